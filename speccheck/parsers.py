@@ -1,0 +1,78 @@
+"""Parsers made from the shipped lark grammars, with their tables kept in the user's cache folder.
+
+In: the name of a grammar in the folder `grammar`. Out: a `lark.Lark` parser (LALR, positions kept).
+Building the tables of a grammar takes tens of milliseconds at every start of the program; reading them back takes a few.
+A cache that cannot be read or written is not an error: the parser is then built afresh.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from speccheck.shipped import shipped_folder
+
+if TYPE_CHECKING:
+    import lark
+
+
+def load_parser(
+    grammar_name: str, *, start: str | list[str] = "start", transformer: lark.Transformer[Any, Any] | None = None
+) -> lark.Lark:
+    """Return a parser for `grammar/<grammar_name>.lark`.
+
+    `start` is the rule to begin with; `transformer`, where given, is applied while parsing, so that no tree is built.
+    Raises `FileNotFoundError` where there is no such grammar and a lark error where the grammar is wrong: both are bugs
+    of ours, never of a user.
+    """
+    import lark
+
+    grammar = (shipped_folder("grammar") / f"{grammar_name}.lark").read_text(encoding="utf-8")
+    options: dict[str, Any] = {
+        "parser": "lalr",
+        "start": start,
+        "propagate_positions": True,
+        "maybe_placeholders": False,
+    }
+    folder = _cache_folder()
+    if folder is None:
+        return lark.Lark(grammar, transformer=transformer, **options)
+    key = hashlib.sha256(repr((grammar, lark.__version__, sorted(options.items()))).encode()).hexdigest()
+    return _through_cache(grammar, folder / f"{grammar_name}-{key[:20]}.tables", options, transformer)
+
+
+def _through_cache(
+    grammar: str, tables: Path, options: dict[str, Any], transformer: lark.Transformer[Any, Any] | None
+) -> lark.Lark:
+    """Return the parser, from `tables` where the file is there; otherwise build it and leave the tables for next time.
+
+    New tables are written beside their place and then moved there, so that another process never reads half a file.
+    Lark itself builds afresh where it finds the file damaged or made by another version.
+    """
+    import lark
+
+    if tables.is_file():
+        return lark.Lark(grammar, cache=str(tables), transformer=transformer, **options)
+    unfinished = tables.with_suffix(f".{os.getpid()}")
+    parser = lark.Lark(grammar, cache=str(unfinished), transformer=transformer, **options)
+    try:
+        unfinished.replace(tables)
+    except OSError:
+        unfinished.unlink(missing_ok=True)
+    return parser
+
+
+@cache
+def _cache_folder() -> Path | None:
+    """Return the folder for parser tables, made if need be, or None where it cannot be written."""
+    import platformdirs
+
+    folder = Path(platformdirs.user_cache_dir("speccheck"))
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        return None
+    return folder if os.access(folder, os.W_OK) else None
