@@ -1,0 +1,139 @@
+"""From the spelling of a unit to its canonical name, its dimensions and its conversion to SI."""
+
+from __future__ import annotations
+
+import json
+import re
+from functools import cache, lru_cache
+from pathlib import Path
+
+from speccheck.quantities.pint_units import Conversion, unlisted
+from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS, UNITS
+
+Factors = tuple[tuple[str, ...], tuple[str, ...]]
+"""The words above and below the line of a unit, each side sorted."""
+
+CONVERSIONS_FILE = Path(__file__).with_name("conversions.json")
+
+_WORD = re.compile(
+    r"(?:sq|cu)\.? ?[a-z]+|° ?[a-z]+|deg(?:rees?)?\.? ?[fc]\b|''|[a-z_]+(?:\^?[23])?|[\"'%°]|/|[^ ]", re.I
+)
+_SEPARATORS = frozenset(".*-()·")
+
+
+@lru_cache(maxsize=4096)
+def canonical_unit(text: str) -> str | None:
+    """Return the canonical spelling of a unit, or None where nothing is known of it.
+
+    "inches", '"' and "in." give "in"; "BTU.in/hr.ft2.F" gives "Btu.in/(h.ft2.F)". A unit that only pint knows is
+    returned as its factors, "a.b/(c.d)", in the words that were written.
+    """
+    stripped = text.strip()
+    if stripped in UNITS:
+        return stripped
+    squeezed = re.sub(r"[\s.*()^]", "", stripped).casefold()
+    if squeezed in RUN_TOGETHER:
+        return RUN_TOGETHER[squeezed]
+    factors = _factors(stripped)
+    if factors is None:
+        return None
+    known = _by_factors().get(factors)
+    if known is not None:
+        return known
+    return _spelled(factors) if unlisted(*factors) else None
+
+
+@lru_cache(maxsize=4096)
+def conversions(unit: str) -> dict[str, Conversion]:
+    """Return the conversions of a unit to SI by the name of the dimension; an empty dict for an unknown unit."""
+    canonical = canonical_unit(unit)
+    if canonical is None:
+        return {}
+    listed = _listed().get(canonical)
+    if listed is not None:
+        return listed
+    factors = _factors(canonical)
+    return unlisted(*factors) if factors else {}
+
+
+def unit_dimensions(unit: str) -> tuple[str, ...]:
+    """Return the names of the dimensions that a unit can measure; () for an unknown unit."""
+    return tuple(conversions(unit))
+
+
+def convert(value: float, unit: str, to: str, *, difference: bool = False) -> float:
+    """Return `value`, given in `unit`, in the unit `to`.
+
+    `difference` says that temperatures are differences: a difference of 9 F is one of 5 C. Raises `ValueError` where
+    the units do not measure the same thing.
+    """
+    first, second = conversions(unit), conversions(to)
+    shared = [name for name in first if name in second]
+    if difference and "temperature difference" in shared:
+        shared = ["temperature difference"]
+    if not shared:
+        raise ValueError(f"cannot convert {unit!r} to {to!r}")
+    return from_si(to_si(value, first[shared[0]]), second[shared[0]])
+
+
+def to_si(value: float, conversion: Conversion) -> float:
+    """Return a value in the SI unit of its dimension."""
+    return value * conversion.factor + conversion.offset
+
+
+def from_si(value: float, conversion: Conversion) -> float:
+    """Return an SI value in the unit of `conversion`."""
+    return (value - conversion.offset) / conversion.factor
+
+
+@cache
+def _listed() -> dict[str, dict[str, Conversion]]:
+    """Return the content of `conversions.json`: unit, dimension, factor and offset."""
+    data = json.loads(CONVERSIONS_FILE.read_text(encoding="utf-8"))
+    return {
+        unit: {name: Conversion(factor, offset) for name, (factor, offset) in found.items()}
+        for unit, found in data.items()
+    }
+
+
+@cache
+def _by_factors() -> dict[Factors, str]:
+    """Return the listed units by their factors, the first of two that are alike ("m2.K/W" before none)."""
+    found: dict[Factors, str] = {}
+    for unit in UNITS:
+        factors = _factors(unit)
+        if factors is not None:
+            found.setdefault(factors, unit)
+    return found
+
+
+def _factors(text: str) -> Factors | None:
+    """Split a unit into its words above and below the line, or None where it holds something else than words."""
+    above: list[str] = []
+    below: list[str] = []
+    side = above
+    for word in _WORD.findall(text):
+        if word == "/":
+            side = below
+        elif word[0].isalpha() or word[0] in "\"'%°":
+            side.append(_word(word))
+        elif word not in _SEPARATORS:
+            return None
+    if len(above) + len(below) > 1:
+        above, below = (["K" if word == "C" else word for word in side] for side in (above, below))
+    return (tuple(sorted(above)), tuple(sorted(below))) if above or below else None
+
+
+def _word(word: str) -> str:
+    """Return the canonical word for one word of a unit; the word itself where the table does not have it."""
+    folded = re.sub(r"[. ^]", "", word).casefold()
+    return SPELLINGS.get(folded, word)
+
+
+def _spelled(factors: Factors) -> str:
+    """Write factors as a unit: "a.b/(c.d)"."""
+    above, below = factors
+    divisor = ".".join(below)
+    if len(below) > 1:
+        divisor = f"({divisor})"
+    return (".".join(above) or "1") + (f"/{divisor}" if below else "")

@@ -1,0 +1,95 @@
+"""From text to a Reading: the one door through which every number of a rule and of a schedule comes in."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
+
+from speccheck.parsers import load_parser
+from speccheck.quantities.amounts import Reading, misread
+from speccheck.quantities.marks import plain
+from speccheck.quantities.values import Misread
+
+if TYPE_CHECKING:
+    import lark
+
+LONGEST_TEXT = 200
+HOW_TO_WRITE = "write a number with its unit, such as 1-1/2 in or 180 F, or a range, such as 2 in to 6 in"
+
+_PART = re.compile(r"[^\s,;]+")
+
+
+@lru_cache(maxsize=65536)
+def read(text: str) -> Reading | Misread:
+    """Return what a text says, or why it says nothing; never raises. The same text is read once only."""
+    if len(text) > LONGEST_TEXT:
+        shown = text[:20]
+        return Misread(
+            text, f"`{shown}...` is too long for a number ({len(text)} characters)", HOW_TO_WRITE, 0, len(text)
+        )
+    plain_text = plain(text)
+    if not plain_text.strip():
+        return Misread(text, "there is no number here", HOW_TO_WRITE, 0, len(text))
+    if not any(map(str.isdecimal, plain_text)) or not plain_text.isascii():
+        problem = _without_number(text, plain_text)
+        if problem is not None:
+            return problem
+    return _parse(text, plain_text)
+
+
+def _parse(text: str, plain_text: str) -> Reading | Misread:
+    """Parse the plain text and say what is wrong in the words of the text as written."""
+    from lark.exceptions import UnexpectedInput
+
+    from speccheck.quantities.notation import Flaw
+
+    try:
+        found = _parser().parse(plain_text)
+    except UnexpectedInput as error:
+        return _unexpected(text, plain_text, error.pos_in_stream)
+    if isinstance(found, Flaw):
+        return misread(text, found.message, found.help, found.start, found.end)
+    reading: Reading = replace(found, text=text)
+    return _backwards(reading) or reading
+
+
+@cache
+def _parser() -> lark.Lark:
+    """Return the parser of the quantity grammar."""
+    from speccheck.quantities.notation import Amounts
+
+    return load_parser("quantity", transformer=Amounts())
+
+
+def _without_number(text: str, plain_text: str) -> Misread | None:
+    """Refuse a text that has no number in it, or one with digits of a script that the trade does not use."""
+    if not any(mark in "0123456789" for mark in plain_text):
+        return misread(text, "{} is not a number", HOW_TO_WRITE)
+    return None
+
+
+def _unexpected(text: str, plain_text: str, position: int | None) -> Misread:
+    """Say where the text stops being a quantity."""
+    rest = _PART.search(plain_text, position) if position is not None and position >= 0 else None
+    if rest is None:
+        return misread(text, "{} stops before the value is complete", HOW_TO_WRITE)
+    return misread(text, "{} does not belong in a quantity", HOW_TO_WRITE, rest.start(), rest.end())
+
+
+def _backwards(reading: Reading) -> Misread | None:
+    """Refuse a range whose upper end is below its lower end, where both ends are in one unit."""
+    low, high = reading.low, reading.high
+    if low is None or high is None or (low.unit, low.designation) != (high.unit, high.designation):
+        return None
+    if low.number > high.number:
+        return backwards(reading)
+    if low.number == high.number and not (reading.low_closed and reading.high_closed):
+        return misread(reading.text, "{} leaves no value between its ends", "write a range with two different ends")
+    return None
+
+
+def backwards(reading: Reading) -> Misread:
+    """Return the Misread of a range that runs backwards."""
+    return misread(reading.text, "the range {} runs backwards", "write the lower end first")

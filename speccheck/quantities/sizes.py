@@ -1,0 +1,75 @@
+"""Nominal pipe sizes: one size under two names, NPS (inches) and DN (millimetres).
+
+Source of the pairs: ASME B36.10M, table 1, and ISO 6708 for DN (both from memory; a test holds the list against the
+reference library fluids). NPS 4-1/2 and other sizes that ASME B36.10M no longer lists are left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import TYPE_CHECKING, Literal
+
+from speccheck.quantities.writing import write_exact
+
+if TYPE_CHECKING:
+    from speccheck.quantities.values import Interval
+
+System = Literal["inch-pound", "metric"]
+
+_DN_OF_NPS: dict[Fraction, int] = {
+    Fraction(nps): dn
+    for nps, dn in (
+        *(("1/8", 6), ("1/4", 8), ("3/8", 10), ("1/2", 15), ("3/4", 20), ("1", 25), ("5/4", 32), ("3/2", 40)),
+        *(("2", 50), ("5/2", 65), ("3", 80), ("7/2", 90), ("4", 100), ("5", 125), ("6", 150), ("8", 200)),
+        *(("10", 250), ("12", 300), ("14", 350), ("16", 400), ("18", 450), ("20", 500), ("22", 550), ("24", 600)),
+        *(("26", 650), ("28", 700), ("30", 750), ("32", 800), ("34", 850), ("36", 900)),
+    )
+}
+_NPS_OF_DN = {dn: nps for nps, dn in _DN_OF_NPS.items()}
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class NominalSize:
+    """A nominal pipe size, kept as its NPS in inches. Raises `ValueError` for a size that does not exist."""
+
+    inches: Fraction
+
+    def __post_init__(self) -> None:
+        if self.inches not in _DN_OF_NPS:
+            raise ValueError(f"there is no pipe size NPS {self.inches}")
+
+    @property
+    def dn(self) -> int:
+        """The DN of this size."""
+        return _DN_OF_NPS[self.inches]
+
+    def written(self, system: System) -> str:
+        """Write the size in one system: "1-1/2 in" or "DN 40"."""
+        return f"DN {self.dn}" if system == "metric" else f"{write_exact(self.inches)} in"
+
+    def __str__(self) -> str:
+        return f"NPS {write_exact(self.inches)}"
+
+
+NOMINAL_SIZES: tuple[NominalSize, ...] = tuple(map(NominalSize, _DN_OF_NPS))
+"""Every nominal size from 1/8 in to 36 in, rising."""
+
+
+def size_of(number: Fraction, system: System) -> NominalSize | None:
+    """Return the size with this NPS or DN, or None where there is no such size."""
+    inches = number if system == "inch-pound" else _NPS_OF_DN.get(number.numerator) if number.denominator == 1 else None
+    return NominalSize(inches) if inches in _DN_OF_NPS else None
+
+
+def nearest_sizes(number: Fraction, system: System) -> tuple[NominalSize, ...]:
+    """Return the one or two sizes next to a number that is no size: the one below and the one above it."""
+    named = [(size.inches if system == "inch-pound" else Fraction(size.dn), size) for size in NOMINAL_SIZES]
+    below = [size for name, size in named if name < number][-1:]
+    above = [size for name, size in named if name > number][:1]
+    return (*below, *above)
+
+
+def sizes_in(interval: Interval[NominalSize]) -> tuple[NominalSize, ...]:
+    """Return every nominal size in an interval, rising."""
+    return tuple(filter(interval.contains, NOMINAL_SIZES))
