@@ -1,8 +1,8 @@
 """Parsers made from the shipped lark grammars, with their tables kept in the user's cache folder.
 
 In: the name of a grammar in the folder `grammar`. Out: a `lark.Lark` parser (LALR, positions kept).
-Building the tables of a grammar takes tens of milliseconds at every start of the program; reading them back takes a few.
-A cache that cannot be read or written is not an error: the parser is then built afresh.
+Building the tables of a grammar takes tens of milliseconds at every start of the program; reading them back takes a
+few. A cache that cannot be read or written is not an error: the parser is then built afresh.
 """
 
 from __future__ import annotations

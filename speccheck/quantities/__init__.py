@@ -4,7 +4,7 @@ In: a text as the trade writes it, such as `1-1/2"`, "DN 40", "2 in & smaller" o
 Out: a `Quantity` (SI inside, with the unit to show), a `NominalSize`, a number, an `Interval` of these, or a `Misread`
 that says what is wrong with the text. Nothing here raises for a text that a user wrote.
 
-    text --marks.plain--> plain text --reading.read--> Reading --as_quantity / as_size / as_number--> value --str--> text
+    text --marks.plain--> plain text --read--> Reading --as_quantity / as_size / as_number--> value --str--> text
 
 Files:
 

@@ -12,7 +12,8 @@ from lark import Token, Transformer, v_args
 from speccheck.quantities.amounts import Amount, Designation, Reading
 from speccheck.quantities.writing import write_exact
 
-_LARGEST_EXPONENT = 15
+_LARGEST_EXPONENT = 30
+_DEGREES = frozenset({"°", "deg", "deg.", "degree", "degrees"})
 _FEET_AND_INCHES = re.compile(r"(\d+)[^\d]*?(?:'|ft\.?|feet|foot)[ -]*([\d ./-]+)", re.IGNORECASE)
 
 
@@ -47,7 +48,12 @@ def exact(token: Token) -> Number | Flaw:
     if kind == "NUMBER":
         digits, _, exponent = text.replace(",", "").lower().partition("e")
         if len(exponent) > 4 or abs(int(exponent or 0)) > _LARGEST_EXPONENT or float(digits) >= 10**_LARGEST_EXPONENT:
-            return Flaw("{} is too large or too small a number", "write it with another unit", start, end)
+            return Flaw(
+                "{} is too large or too small a number",
+                f"write a number between 1e-{_LARGEST_EXPONENT} and 1e{_LARGEST_EXPONENT}",
+                start,
+                end,
+            )
         return Number(Fraction(digits) * Fraction(10) ** int(exponent or 0), False, start, end)
     return _fraction(text, start, end)
 
@@ -59,9 +65,17 @@ def _fraction(text: str, start: int, end: int) -> Number | Flaw:
         return Flaw("{} divides by zero", "write a fraction such as 1-1/2", start, end)
     part = Fraction(above, below)
     if part >= 1:
-        proper = write_exact(part + sum(whole))
-        return Flaw("{} is not a proper fraction", f"write {proper} if that is what is meant", start, end)
+        return Flaw("{} is not a proper fraction", f"write {_proper(whole, above, below)}", start, end)
     return Number(part + sum(whole), True, start, end)
+
+
+def _proper(whole: list[int], above: int, below: int) -> str:
+    """Write what "21/2" may have been meant to be: "2-1/2 or 10-1/2"."""
+    literal = write_exact(Fraction(above, below) + sum(whole))
+    front, last = divmod(above, 10)
+    if not whole and front and 0 < last < below:
+        return f"{front}-{last}/{below} or {literal}, whichever is meant"
+    return f"{literal} if that is what is meant"
 
 
 def _with_point(text: str) -> str:
@@ -195,8 +209,12 @@ def _between(parts: tuple[Any, ...], *, low_closed: bool = True, high_closed: bo
 
 
 def _shared(amount: Amount, other: Amount) -> Amount:
-    """Return the amount with the unit and designation of the other end where it has neither of its own."""
-    if amount.unit is not None or amount.designation is not None:
+    """Return the amount with the unit and designation of the other end where it has neither of its own.
+
+    A degree sign alone is half a unit: in "40° to 45°F" both ends are in F.
+    """
+    half = amount.unit in _DEGREES and other.unit is not None
+    if not half and (amount.unit is not None or amount.designation is not None):
         return amount
     return amount._replace(unit=other.unit, designation=other.designation)
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 # Units that may carry a metric prefix. Without this list "pins" would be read as pico-inches.
 _PREFIXED = frozenset(
-    "meter gram watt pascal second joule liter kelvin newton bar hertz volt ampere radian degree_Celsius".split()
+    {"meter", "gram", "watt", "pascal", "second", "joule", "liter", "kelvin", "newton", "bar", "hertz", "radian"}
 )
 
 

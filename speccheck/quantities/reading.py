@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from speccheck.parsers import load_parser
 from speccheck.quantities.amounts import Reading, misread
@@ -32,10 +32,8 @@ def read(text: str) -> Reading | Misread:
     plain_text = plain(text)
     if not plain_text.strip():
         return Misread(text, "there is no number here", HOW_TO_WRITE, 0, len(text))
-    if not any(map(str.isdecimal, plain_text)) or not plain_text.isascii():
-        problem = _without_number(text, plain_text)
-        if problem is not None:
-            return problem
+    if not any(map(str.isdecimal, plain_text)):
+        return misread(text, "{} is not a number", HOW_TO_WRITE)
     return _parse(text, plain_text)
 
 
@@ -46,12 +44,12 @@ def _parse(text: str, plain_text: str) -> Reading | Misread:
     from speccheck.quantities.notation import Flaw
 
     try:
-        found = _parser().parse(plain_text)
+        found = cast("Reading | Flaw", _parser().parse(plain_text))
     except UnexpectedInput as error:
         return _unexpected(text, plain_text, error.pos_in_stream)
     if isinstance(found, Flaw):
         return misread(text, found.message, found.help, found.start, found.end)
-    reading: Reading = replace(found, text=text)
+    reading = replace(found, text=text)
     return _backwards(reading) or reading
 
 
@@ -61,13 +59,6 @@ def _parser() -> lark.Lark:
     from speccheck.quantities.notation import Amounts
 
     return load_parser("quantity", transformer=Amounts())
-
-
-def _without_number(text: str, plain_text: str) -> Misread | None:
-    """Refuse a text that has no number in it, or one with digits of a script that the trade does not use."""
-    if not any(mark in "0123456789" for mark in plain_text):
-        return misread(text, "{} is not a number", HOW_TO_WRITE)
-    return None
 
 
 def _unexpected(text: str, plain_text: str, position: int | None) -> Misread:
