@@ -1,0 +1,33 @@
+"""The physics and the dimensions behind the clauses: pure functions over NumPy arrays, SI inside.
+
+What comes in: numbers or arrays in metres, kelvins, W/(m K), pascals, and the trade's nominal sizes in inches.
+What goes out: arrays of the same shape. A value that cannot be had is NaN, never a guess; where a result carries
+causes, `Cause` says why, element by element. Nothing here knows a clause or touches a file of the user.
+
+Dimensions
+    pipes                 steel pipe and copper tube: outside diameter, bore
+    insulation_sizes      actual outside diameter of the insulation, from the published tables where they cover it
+Air and moisture
+    psychrometrics        saturation pressure, dew point, wet bulb, humidity ratio, pressure at altitude
+    air                   dry-air properties at film temperature
+Heat
+    radiation, natural_convection, forced_convection, simplified_coefficients
+                          the parts of a surface coefficient
+    surface_coefficient   the parts put together, by a method chosen by name
+    layers, conductivity  resistances, and conductivity that varies with mean temperature
+    systems, heat_flow    many insulated systems at once: surface temperature and heat flow to a stated residual
+    roots                 the bracketing root finder that they share
+Answers
+    thickness             least thickness against condensation, touch, heat flow, freezing; next stocked thickness
+    equivalent_thickness  the same performance with another conductivity
+    freezing              how long still water takes to cool and to freeze
+    vapor                 permeance of layers, spacing implied by counts
+Published facts
+    emittance, materials  surfaces and material standards
+    published             reads the tables in `tables/`, each with its source and mark at the top
+Explanations
+    causes                why a value cannot be had
+    working               a computed value that shows its inputs, method, steps and source
+    calculations          every computed value by name, ready to be worked out
+    calculations_*        the calculations themselves, by subject
+"""
