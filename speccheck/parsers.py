@@ -40,29 +40,11 @@ def load_parser(
     folder = _cache_folder()
     if folder is None:
         return lark.Lark(grammar, transformer=transformer, **options)
+    # The key is in the name, so that versions do not overwrite each other. Lark itself checks what it reads, and builds
+    # afresh where the file is damaged, half written by another process, or made by another version.
     key = hashlib.sha256(repr((grammar, lark.__version__, sorted(options.items()))).encode()).hexdigest()
-    return _through_cache(grammar, folder / f"{grammar_name}-{key[:20]}.tables", options, transformer)
-
-
-def _through_cache(
-    grammar: str, tables: Path, options: dict[str, Any], transformer: lark.Transformer[Any, Any] | None
-) -> lark.Lark:
-    """Return the parser, from `tables` where the file is there; otherwise build it and leave the tables for next time.
-
-    New tables are written beside their place and then moved there, so that another process never reads half a file.
-    Lark itself builds afresh where it finds the file damaged or made by another version.
-    """
-    import lark
-
-    if tables.is_file():
-        return lark.Lark(grammar, cache=str(tables), transformer=transformer, **options)
-    unfinished = tables.with_suffix(f".{os.getpid()}")
-    parser = lark.Lark(grammar, cache=str(unfinished), transformer=transformer, **options)
-    try:
-        unfinished.replace(tables)
-    except OSError:
-        unfinished.unlink(missing_ok=True)
-    return parser
+    tables = folder / f"{grammar_name}-{key[:20]}.tables"
+    return lark.Lark(grammar, cache=str(tables), transformer=transformer, **options)
 
 
 @cache
