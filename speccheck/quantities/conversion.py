@@ -31,7 +31,7 @@ def canonical_unit(text: str) -> str | None:
     stripped = text.strip()
     if stripped in UNITS:
         return stripped
-    squeezed = re.sub(r"[\s.*()^]", "", stripped).casefold()
+    squeezed = re.sub(r"[\s.*()^°]", "", stripped).casefold()
     if squeezed in RUN_TOGETHER:
         return RUN_TOGETHER[squeezed]
     factors = _factors(stripped)

@@ -7,8 +7,8 @@ from fractions import Fraction
 from speccheck.quantities.amounts import Amount, Reading, misread
 from speccheck.quantities.conversion import canonical_unit, conversions, to_si
 from speccheck.quantities.dimensions import DIMENSIONS
-from speccheck.quantities.reading import backwards, read
-from speccheck.quantities.values import Interval, Misread, Quantity
+from speccheck.quantities.reading import misordered, read
+from speccheck.quantities.values import Interval, Misread, Quantity, compare
 
 
 def as_quantity(
@@ -32,9 +32,8 @@ def as_quantity(
     if not reading.is_range:
         assert low is not None
         return low
-    if low is not None and high is not None and low.value > high.value * (1 + 1e-12):
-        return backwards(reading)
-    return Interval(low, high, reading.low_closed, reading.high_closed)
+    problem = misordered(reading, compare(low, high)) if low is not None and high is not None else None
+    return problem or Interval(low, high, reading.low_closed, reading.high_closed)
 
 
 def _quantity(reading: Reading, amount: Amount, dimension: str, bare_unit: str | None) -> Quantity | Misread:

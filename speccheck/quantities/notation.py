@@ -10,6 +10,7 @@ from typing import Any, NamedTuple, cast
 from lark import Token, Transformer, v_args
 
 from speccheck.quantities.amounts import Amount, Designation, Reading
+from speccheck.quantities.conversion import canonical_unit
 from speccheck.quantities.writing import write_exact
 
 _LARGEST_EXPONENT = 30
@@ -213,7 +214,7 @@ def _shared(amount: Amount, other: Amount) -> Amount:
 
     A degree sign alone is half a unit: in "40° to 45°F" both ends are in F.
     """
-    half = amount.unit in _DEGREES and other.unit is not None
+    half = amount.unit in _DEGREES and canonical_unit(other.unit or "") in ("F", "C", "K")
     if not half and (amount.unit is not None or amount.designation is not None):
         return amount
     return amount._replace(unit=other.unit, designation=other.designation)

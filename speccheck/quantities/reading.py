@@ -39,14 +39,15 @@ def read(text: str) -> Reading | Misread:
 
 def _parse(text: str, plain_text: str) -> Reading | Misread:
     """Parse the plain text and say what is wrong in the words of the text as written."""
-    from lark.exceptions import UnexpectedInput
+    from lark.exceptions import UnexpectedInput, UnexpectedToken
 
     from speccheck.quantities.notation import Flaw
 
     try:
         found = cast("Reading | Flaw", _parser().parse(plain_text))
     except UnexpectedInput as error:
-        return _unexpected(text, plain_text, error.pos_in_stream)
+        at_end = isinstance(error, UnexpectedToken) and error.token.type == "$END"
+        return _unexpected(text, plain_text, None if at_end else error.pos_in_stream)
     if isinstance(found, Flaw):
         return misread(text, found.message, found.help, found.start, found.end)
     reading = replace(found, text=text)
@@ -63,7 +64,7 @@ def _parser() -> lark.Lark:
 
 def _unexpected(text: str, plain_text: str, position: int | None) -> Misread:
     """Say where the text stops being a quantity."""
-    rest = _PART.search(plain_text, position) if position is not None and position >= 0 else None
+    rest = _PART.search(plain_text, position) if position is not None else None
     if rest is None:
         return misread(text, "{} stops before the value is complete", HOW_TO_WRITE)
     return misread(text, "{} does not belong in a quantity", HOW_TO_WRITE, rest.start(), rest.end())
@@ -74,13 +75,13 @@ def _backwards(reading: Reading) -> Misread | None:
     low, high = reading.low, reading.high
     if low is None or high is None or (low.unit, low.designation) != (high.unit, high.designation):
         return None
-    if low.number > high.number:
-        return backwards(reading)
-    if low.number == high.number and not (reading.low_closed and reading.high_closed):
+    return misordered(reading, (low.number > high.number) - (low.number < high.number))
+
+
+def misordered(reading: Reading, order: int) -> Misread | None:
+    """Refuse a range whose lower end is above its upper end (`order` 1), or at it without belonging to it (0)."""
+    if order > 0:
+        return misread(reading.text, "the range {} runs backwards", "write the lower end first")
+    if order == 0 and not (reading.low_closed and reading.high_closed):
         return misread(reading.text, "{} leaves no value between its ends", "write a range with two different ends")
     return None
-
-
-def backwards(reading: Reading) -> Misread:
-    """Return the Misread of a range that runs backwards."""
-    return misread(reading.text, "the range {} runs backwards", "write the lower end first")

@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from speccheck.quantities.amounts import Amount, Reading, misread
 from speccheck.quantities.conversion import canonical_unit
-from speccheck.quantities.reading import backwards
+from speccheck.quantities.reading import misordered
 from speccheck.quantities.sizes import NominalSize, System, nearest_sizes, size_of
-from speccheck.quantities.values import Interval, Misread
+from speccheck.quantities.values import Interval, Misread, compare
 
 _SYSTEMS: tuple[System, System] = ("inch-pound", "metric")
 
@@ -34,9 +34,8 @@ def as_size(reading: Reading | Misread, bare: System | None = None) -> NominalSi
     if not reading.is_range:
         assert low is not None
         return low
-    if low is not None and high is not None and low > high:
-        return backwards(reading)
-    return Interval(low, high, reading.low_closed, reading.high_closed)
+    problem = misordered(reading, compare(low, high)) if low is not None and high is not None else None
+    return problem or Interval(low, high, reading.low_closed, reading.high_closed)
 
 
 def _size(reading: Reading, amount: Amount, system: System) -> NominalSize | Misread:

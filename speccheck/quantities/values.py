@@ -58,11 +58,11 @@ class Interval(Generic[T]):
         A quantity within 1e-9 (relative) of an end counts as that end, so that 45 C lies in "up to 113 F".
         """
         if self.low is not None:
-            side = _compare(value, self.low)
+            side = compare(value, self.low)
             if side < 0 or (side == 0 and not self.low_closed):
                 return False
         if self.high is not None:
-            side = _compare(value, self.high)
+            side = compare(value, self.high)
             if side > 0 or (side == 0 and not self.high_closed):
                 return False
         return True
@@ -80,7 +80,7 @@ class Interval(Generic[T]):
         return f"{'' if self.low_closed else 'over '}{low} to {'' if self.high_closed else 'under '}{high}"
 
 
-def _compare(value: Quantity | NominalSize | float, end: Quantity | NominalSize | float) -> int:
+def compare(value: Quantity | NominalSize | float, end: Quantity | NominalSize | float) -> int:
     """Return -1, 0 or 1: below the end, at it, above it. Raises `ValueError` for values of different kinds."""
     if isinstance(value, Quantity) and isinstance(end, Quantity):
         if value.dimension != end.dimension:
