@@ -1,0 +1,1 @@
+"""The tests of speccheck, floor by floor."""

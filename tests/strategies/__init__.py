@@ -1,0 +1,1 @@
+"""Hypothesis strategies that several test folders share."""
