@@ -24,9 +24,9 @@ def load_parser(
 ) -> lark.Lark:
     """Return a parser for `grammar/<grammar_name>.lark`.
 
-    `start` is the rule to begin with; `transformer`, where given, is applied while parsing, so that no tree is built.
-    Raises `FileNotFoundError` where there is no such grammar and a lark error where the grammar is wrong: both are bugs
-    of ours, never of a user.
+    `start` is the rule to begin with, or several, of which each parse then names one; `transformer`, where given, is
+    applied while parsing, so that no tree is built. Raises `FileNotFoundError` where there is no such grammar and a
+    lark error where the grammar is wrong: both are bugs of ours, never of a user.
     """
     import lark
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 LONGEST_TEXT = 200
 HOW_TO_WRITE = "write a number with its unit, such as 1-1/2 in or 180 F, or a range, such as 2 in to 6 in"
 
-_PART = re.compile(r"[^\s,;]+")
+_PART = re.compile(r"[,;]|[^\s,;]+")
 
 
 @lru_cache(maxsize=65536)

@@ -45,7 +45,10 @@ T = TypeVar("T", Quantity, NominalSize, float)
 
 @dataclass(frozen=True, slots=True)
 class Interval(Generic[T]):
-    """All values from `low` to `high`; None is no bound on that side. An end belongs to it where it is closed."""
+    """All values from `low` to `high`; None is no bound on that side. An end belongs to it where it is closed.
+
+    Make one as `Interval(low, high)`: Python 3.11 cannot make a frozen class with slots through `Interval[float]`.
+    """
 
     low: T | None
     high: T | None

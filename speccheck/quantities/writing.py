@@ -5,10 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
-from speccheck.quantities.units import UNITS
-
 _FRACTION_UNITS = frozenset({"in", "ft"})
-_LEADING = {"R": "R-", "RSI": "RSI-"}
+_LEADING = {"R": ("R-", "h.ft2.F/Btu"), "RSI": ("RSI-", "m2.K/W")}
 
 
 def write_fraction(inches: float) -> str:
@@ -45,14 +43,9 @@ def write_with_unit(value: float, unit: str) -> str:
     """Write a value that is given in `unit`, with its unit: "1-1/2 in", "-20 F", "R-6", "0.9"."""
     if unit in ("F", "C"):
         value = round(value, 9)  # 0 F is kept as 255.372... kelvin and comes back as 2.8e-14
-    if unit in _LEADING and value >= 0:
-        return f"{_LEADING[unit]}{write_number(value)}"
-    if unit == "R" or unit == "RSI":
-        unit = "h.ft2.F/Btu" if unit == "R" else "m2.K/W"
+    if unit in _LEADING:
+        mark, unit_without_mark = _LEADING[unit]
+        # "R--6" could not be read back, and a difference of two resistances may be negative.
+        return f"{mark}{write_number(value)}" if value >= 0 else f"{write_number(value)} {unit_without_mark}"
     number = write_fraction(value) if unit in _FRACTION_UNITS else write_number(value)
     return f"{number} {unit}" if unit else number
-
-
-def is_known_unit(unit: str) -> bool:
-    """Tell whether a unit stands in the table of units under this very spelling."""
-    return unit in UNITS

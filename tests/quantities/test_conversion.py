@@ -153,6 +153,17 @@ def test_a_unit_has_one_canonical_spelling(text: str, canonical: str | None) -> 
     assert canonical_unit(text) == canonical
 
 
+@given(st.text() | st.text(alphabet="abcdefFghiImnoprRstuvwxKCWJ23^./*-() °%\"'_µ", max_size=20))
+def test_a_canonical_spelling_is_its_own(text: str) -> None:
+    """Arbitrary text is an unknown unit or has a canonical spelling that stays as it is and has a dimension."""
+    unit = canonical_unit(text)
+    if unit is None:
+        assert unit_dimensions(text) == ()
+    else:
+        assert canonical_unit(unit) == unit
+        assert unit_dimensions(unit) == unit_dimensions(text) != ()
+
+
 def test_dimensions_of_a_unit() -> None:
     """A unit names every dimension that it can measure; one that nobody knows names none."""
     assert unit_dimensions("°F") == ("temperature", "temperature difference")

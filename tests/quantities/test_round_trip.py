@@ -115,6 +115,11 @@ def test_a_range_of_numbers_is_written_in_words(interval: Interval[float], writt
     assert str(interval) == written
 
 
+def test_a_negative_resistance_is_written_with_its_unit() -> None:
+    """An R mark does not take a sign, so that a negative difference of resistances is written as 6 h.ft2.F/Btu is."""
+    assert str(Quantity(-convert(6, "R", "RSI"), "thermal resistance", "R")) == "-6 h.ft2.F/Btu"
+
+
 def test_two_readings_of_a_hyphen() -> None:
     """ "1-1/2" is one and a half, "1-2" a range, and a hyphen before the first number a sign."""
     assert as_number(read("1-1/2")) == as_number(read("1 - 1/2")) == 1.5
