@@ -32,7 +32,9 @@ class Place:
 
     def __str__(self) -> str:
         if self.sheet or self.cell:
-            return " ".join(part for part in (self.file, f"sheet {self.sheet}" if self.sheet else "", self.cell) if part)
+            return " ".join(
+                part for part in (self.file, f"sheet {self.sheet}" if self.sheet else "", self.cell) if part
+            )
         return ":".join(str(part) for part in (self.file, self.line, self.column) if part)
 
 

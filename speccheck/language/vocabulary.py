@@ -1,4 +1,4 @@
-"""Vocabularies: the terms that clauses speak of, their kinds and allowed values, and what contractors write for them."""
+"""Vocabularies: the terms that clauses speak of, their kinds and values, and what contractors write for them."""
 
 from __future__ import annotations
 
@@ -83,5 +83,5 @@ class Vocabulary:
 
 
 def fold(text: str) -> str:
-    """Return `text` as it is compared: lower case, no full stops or underscores, hyphens and runs of space as one space."""
+    """Return `text` as it is compared: lower case, without full stops; hyphens and runs of space are one space."""
     return re.sub(r"[\s\-–—_]+", " ", text.replace(".", " ")).strip().casefold()

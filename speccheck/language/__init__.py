@@ -1,0 +1,39 @@
+"""The clause language: from the text of rulesets and vocabularies to a small typed core.
+
+In: files in the clause language (`grammar/clauses.lark`). Out: a `Ruleset` or a `Vocabulary`, and diagnostics.
+
+    text --parsing--> syntax --resolving--> core
+
+Files, in the order in which a text goes through them:
+
+    reading_files            the text of a file
+    parsing                  text to the parser's tree; misreading says what cannot be read and goes on behind it
+    building, building_tables  the parser's tree to the syntax tree
+    syntax                   the syntax tree
+    loading                  the files a ruleset stands on
+    resolving_*              syntax to core: names looked up, units converted, kinds checked
+    names, literals          what a name and a quantity can mean in a clause
+    core                     the core
+    vocabulary, kinds        terms, their kinds and their values
+    values                   what a text means for a term: one reader for schedules and examples
+    diagnostics, codes       what is wrong, where, and what to write instead
+    suggestions              the nearest known name
+"""
+
+from speccheck.language.loading import (
+    LoadedRuleset,
+    LoadedVocabulary,
+    load_ruleset,
+    load_vocabulary,
+    parse_ruleset,
+    shipped_names,
+)
+
+__all__ = [
+    "LoadedRuleset",
+    "LoadedVocabulary",
+    "load_ruleset",
+    "load_vocabulary",
+    "parse_ruleset",
+    "shipped_names",
+]

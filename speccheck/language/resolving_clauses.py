@@ -1,0 +1,106 @@
+"""Clauses resolved: their parts sorted, their conditions checked, their examples tied to terms."""
+
+from __future__ import annotations
+
+from speccheck.language.core import Assignment, Clause, Condition, Example, ExceptionPart, Expected
+from speccheck.language.diagnostics import Place
+from speccheck.language.names import Names
+from speccheck.language.resolving_conditions import resolve_condition
+from speccheck.language.resolving_tables import sources_of, texts_of
+from speccheck.language.syntax import ClauseSyntax, ConditionPart, ExamplePart, Part, TextPart, Words
+from speccheck.language.values import BareUnits, read_value
+from speccheck.quantities import Misread
+
+ONCE = ("wording", "reason", "subject", "replaces", "edition", "units", "tolerance", "covers", "leaves out")
+
+
+def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
+    """Return the clause that `syntax` means; parts with errors were reported and are left out."""
+    check_once(names, syntax.parts)
+    if not _conditions(syntax, "shall", "should"):
+        message = f"clause `{syntax.name.text}` asks for nothing"
+        names.error("L307", message, syntax.name, "add a `shall` or a `should`")
+    replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)
+    return Clause(
+        name=syntax.name.text,
+        title=syntax.title.text,
+        ruleset=ruleset,
+        label=syntax.name.text,
+        subject="".join(texts_of(syntax.parts, "subject")[:1]),
+        sources=sources_of(syntax.parts),
+        wording="".join(texts_of(syntax.parts, "wording")[:1]),
+        reason="".join(texts_of(syntax.parts, "reason")[:1]),
+        cautions=texts_of(syntax.parts, "caution"),
+        notes=texts_of(syntax.parts, "note"),
+        scope=_resolve_all(names, syntax, "where"),
+        shall=_resolve_all(names, syntax, "shall"),
+        should=_resolve_all(names, syntax, "should"),
+        exceptions=_exceptions(names, syntax),
+        examples=_examples(names, syntax, bare),
+        replaces=_replaced(replaces),
+        place=syntax.place,
+    )
+
+
+def check_once(names: Names, parts: tuple[Part, ...]) -> None:
+    """Report parts that may stand once and stand twice."""
+    seen: set[str] = set()
+    for part in parts:
+        if isinstance(part, TextPart) and part.keyword in ONCE:
+            if part.keyword in seen:
+                message = f"`{part.keyword}` is said twice"
+                names.report(names.source.error("L309", message, part.place, "join the two, or leave one out"))
+            seen.add(part.keyword)
+
+
+def _conditions(syntax: ClauseSyntax, *keywords: str) -> list[ConditionPart]:
+    return [part for part in syntax.parts if isinstance(part, ConditionPart) and part.keyword in keywords]
+
+
+def _resolve_all(names: Names, syntax: ClauseSyntax, keyword: str) -> tuple[Condition, ...]:
+    found = (resolve_condition(names, part.condition) for part in _conditions(syntax, keyword))
+    return tuple(condition for condition in found if condition is not None)
+
+
+def _exceptions(names: Names, syntax: ClauseSyntax) -> tuple[ExceptionPart, ...]:
+    found = []
+    for part in _conditions(syntax, "except"):
+        condition = resolve_condition(names, part.condition)
+        if condition is not None:
+            found.append(ExceptionPart(condition, part.because.text if part.because else "", part.place))
+    return tuple(found)
+
+
+def _replaced(part: TextPart | None) -> tuple[str, str] | None:
+    if part is None:
+        return None
+    return part.words[0].text, part.words[1].text if len(part.words) > 1 else ""
+
+
+def _examples(names: Names, syntax: ClauseSyntax, bare: BareUnits) -> tuple[Example, ...]:
+    examples = []
+    for part in syntax.parts:
+        if isinstance(part, ExamplePart):
+            data = tuple(found for words in part.data if (found := _assignment(names, words, bare)) is not None)
+            examples.append(Example(part.title.text, Expected(part.expected), data, part.place))
+    return tuple(examples)
+
+
+def _assignment(names: Names, words: Words, bare: BareUnits) -> Assignment | None:
+    """Return one stated value: the longest run of words that names a term, and the text behind it."""
+    pieces = words.text.split()
+    for count in range(len(pieces), 0, -1):
+        term = names.vocabulary.find(" ".join(pieces[:count]))
+        if term is None:
+            continue
+        text = " ".join(pieces[count:])
+        value = read_value(text, term, bare)
+        if isinstance(value, Misread):
+            start = len(words.text) - len(text)
+            place = Place(words.place.file, words.place.line, words.place.column + start, max(len(text), 1))
+            names.report(names.source.error("L501", value.message, place, value.help))
+            return None
+        return Assignment(term, text, words.place)
+    help = "begin it with the name of a term: `thickness 1 in`"
+    names.error("L501", f"`{words.text}` does not begin with a term of the vocabulary", words, help)
+    return None

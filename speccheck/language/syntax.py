@@ -1,0 +1,259 @@
+"""The syntax tree: what a file says, word for word, with the place of every node; nothing is looked up yet.
+
+Two trees are equal when they say the same in the same order; places and comments do not count.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from speccheck.language.diagnostics import Place
+
+_NOWHERE = Place()
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A name made of words, or any text taken as it stands (a string without its quotes, a row of a table)."""
+
+    text: str
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+# ---- amounts -----------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A quantity in the trade's notation; `difference` where the word stands behind it."""
+
+    text: str
+    difference: bool = False
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """Two amounts and what is done with them ("plus", "minus", "times", "divided by", "larger of", "smaller of")."""
+
+    operation: str
+    left: AmountSyntax
+    right: AmountSyntax
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+AmountSyntax = Words | Measure | Calculation
+
+# ---- conditions --------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """An amount held against others.
+
+    `relation` is one of "is", "is not", "is at least", "is at most", "is less than", "is more than", "is between",
+    "is from to under", "is over to", "is one of", "is not one of", "is given", "is not given".
+    """
+
+    left: AmountSyntax
+    relation: str
+    others: tuple[AmountSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A name that stands alone as a condition: a definition or a yes-or-no term."""
+
+    name: Words
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Including:
+    """A set held against choices; `inclusion` is "include", "include any of" or "exclude"."""
+
+    name: Words
+    inclusion: str
+    options: tuple[Words | Measure, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Not:
+    """A condition that is not to hold."""
+
+    part: ConditionSyntax
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """Conditions joined by "and" or "or"."""
+
+    joint: str
+    parts: tuple[ConditionSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+ConditionSyntax = Compared | Stated | Including | Not | Joined
+
+# ---- parts of a ruleset ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class TextPart:
+    """A keyword with words behind it: edition, speaks, builds on, wording, reason, caution, note, subject, ..."""
+
+    keyword: str
+    words: tuple[Words, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SourcePart:
+    """A source and how sure it is ("" where that is not said)."""
+
+    text: Words
+    confidence: str = ""
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionPart:
+    """A where, shall, should or except part; `because` is the reason that an exception gives."""
+
+    keyword: str
+    condition: ConditionSyntax
+    because: Words | None = None
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ExamplePart:
+    """An example: its title, the verdict it expects, and its data as one text for each stated value."""
+
+    title: Words
+    expected: str
+    data: tuple[Words, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Part = TextPart | SourcePart | ConditionPart | ExamplePart
+
+
+@dataclass(frozen=True, slots=True)
+class DefinitionSyntax:
+    """A name for a condition or for an amount."""
+
+    name: Words
+    parts: tuple[Part, ...]
+    meaning: ConditionSyntax | AmountSyntax
+    is_amount: bool
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class BandSyntax:
+    """A row or column heading of a table as it was read.
+
+    `form` is "under", "up to", "only", "to", "to under", "over to", "over to under", "and over", "over" or "choices".
+    """
+
+    form: str
+    values: tuple[Words | Measure, ...]
+    text: str
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """A row of a table: its band and its cells; None is a dash."""
+
+    band: BandSyntax
+    cells: tuple[Words | Measure | None, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class TableSyntax:
+    """A table: what its cells are, the names of its axes, the bands of the second axis, and its rows."""
+
+    name: Words
+    unit: Words | None
+    of: Words | None
+    parts: tuple[Part, ...]
+    axes: tuple[Words, ...]
+    columns: tuple[BandSyntax, ...]
+    rows: tuple[TableRow, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ClauseSyntax:
+    """A clause and its parts in the order in which they are written."""
+
+    name: Words
+    title: Words
+    parts: tuple[Part, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Item = DefinitionSyntax | TableSyntax | ClauseSyntax
+
+
+@dataclass(frozen=True, slots=True)
+class RulesetSyntax:
+    """A file that holds a ruleset."""
+
+    name: Words
+    parts: tuple[Part, ...]
+    items: tuple[Item, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+# ---- parts of a vocabulary ---------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceSyntax:
+    """One allowed value, what else it is called, and what it means."""
+
+    name: Words
+    also: tuple[Words, ...] = ()
+    meaning: Words | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TermSyntax:
+    """A term: its name (with the kind behind it, where the kind is a word), its parts and its choices.
+
+    `form` is "one of", "any of", "yes or no" or "" (the kind stands at the end of the name).
+    """
+
+    name: Words
+    form: str
+    parts: tuple[Part, ...]
+    choices: tuple[ChoiceSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading under which the following terms are listed."""
+
+    text: Words
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class VocabularySyntax:
+    """A file that holds a vocabulary."""
+
+    name: Words
+    parts: tuple[Part, ...]
+    items: tuple[Heading | TermSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+FileSyntax = RulesetSyntax | VocabularySyntax

@@ -1,0 +1,61 @@
+"""The compliance matrix: every line against every clause.
+
+In: a schedule as it was understood and a ruleset. Out: a cell for each pair, and counts of what was found.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from speccheck.engine.judgement import Cell, Verdict
+from speccheck.language.core import Clause, Ruleset
+from speccheck.submittal.lines import Line, Schedule
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A cell that needs somebody to act or to answer, with its line and its clause."""
+
+    line: Line
+    clause: Clause
+    cell: Cell
+
+
+@dataclass(frozen=True)
+class Matrix:
+    """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`."""
+
+    schedule: Schedule
+    ruleset: Ruleset
+    cells: tuple[tuple[Cell, ...], ...]
+
+    def __iter__(self) -> Iterator[Finding]:
+        """Go through all cells, line by line."""
+        for line, row in zip(self.schedule.lines, self.cells, strict=True):
+            for clause, cell in zip(self.ruleset.clauses, row, strict=True):
+                yield Finding(line, clause, cell)
+
+    @cached_property
+    def counts(self) -> Mapping[Verdict, int]:
+        """How many cells of mandatory clauses have each verdict."""
+        return Counter(cell.verdict for row in self.cells for cell in row if cell.mandatory)
+
+    def findings(self, *verdicts: Verdict) -> tuple[Finding, ...]:
+        """Return the mandatory cells with one of `verdicts`, those that do not comply first, then by line and clause."""
+        order = {verdict: rank for rank, verdict in enumerate(verdicts)}
+        chosen = [found for found in self if found.cell.mandatory and found.cell.verdict in order]
+        return tuple(sorted(chosen, key=lambda found: order[found.cell.verdict]))
+
+    @cached_property
+    def advice(self) -> tuple[Finding, ...]:
+        """The cells in which advice is not followed or cannot be judged; they decide nothing."""
+        against = (Verdict.FAILS, Verdict.CANNOT_TELL)
+        return tuple(found for found in self if found.cell.advice in against)
+
+    def line_verdict(self, index: int) -> Verdict:
+        """Return the worst mandatory verdict of a line: fails, then cannot tell, then complies, then not applicable."""
+        present = {cell.verdict for cell in self.cells[index] if cell.mandatory}
+        return next((verdict for verdict in Verdict if verdict in present), Verdict.NOT_APPLICABLE)
