@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-from speccheck.quantities.amounts import Amount, Reading, misread
+from speccheck.quantities.amounts import Amount, Reading
 from speccheck.quantities.conversion import canonical_unit, conversions, to_si
 from speccheck.quantities.dimensions import DIMENSIONS
-from speccheck.quantities.reading import misordered, read
-from speccheck.quantities.values import Interval, Misread, Quantity, compare
+from speccheck.quantities.ends import misread_amount, misread_unit, value_or_interval
+from speccheck.quantities.reading import read
+from speccheck.quantities.values import Interval, Misread, Quantity
+from speccheck.quantities.writing import write_number
 
 
 def as_quantity(
@@ -22,77 +22,59 @@ def as_quantity(
     """
     if isinstance(reading, Misread):
         return reading
-    ends: list[Quantity | None] = []
-    for amount in (reading.low, reading.high):
-        found = None if amount is None else _quantity(reading, amount, dimension, bare_unit)
-        if isinstance(found, Misread):
-            return found
-        ends.append(found)
-    low, high = ends
-    if not reading.is_range:
-        assert low is not None
-        return low
-    problem = misordered(reading, compare(low, high)) if low is not None and high is not None else None
-    return problem or Interval(low, high, reading.low_closed, reading.high_closed)
+    return value_or_interval(reading, lambda amount: _quantity(reading, amount, dimension, bare_unit))
 
 
 def _quantity(reading: Reading, amount: Amount, dimension: str, bare_unit: str | None) -> Quantity | Misread:
     """Return one amount as a quantity."""
-    unit = _unit(reading, amount, dimension, bare_unit)
+    unit = _marked_unit(reading, amount, dimension) or _written_unit(reading, amount, dimension)
+    if unit is None:
+        unit = _bare_unit(reading, amount, dimension, bare_unit)
     if isinstance(unit, Misread):
         return unit
     conversion = conversions(unit).get(dimension)
     if conversion is None:
-        return _wrong_dimension(reading, amount, unit, dimension)
+        message = f"{{}} is a unit of {' or '.join(conversions(unit))}, not of {dimension}"
+        return misread_unit(reading, amount, message, _write_in_usual_units(dimension))
     value = to_si(float(amount.number), conversion)
     if dimension == "temperature" and value < 0:
-        return misread(
-            reading.text, "{} is below absolute zero", "write a temperature above -459.67 F", amount.start, amount.end
-        )
+        return misread_amount(reading, amount, "{} is below absolute zero", "write a temperature above -459.67 F")
     return Quantity(value, dimension, unit)
 
 
-def _unit(reading: Reading, amount: Amount, dimension: str, bare_unit: str | None) -> str | Misread:
-    """Return the canonical unit of an amount: its own, the one that its designation stands for, or the bare one."""
-    if amount.designation in ("R", "RSI") and amount.unit is None:
-        return amount.designation
-    if amount.designation in ("R", "RSI"):
-        return misread(
-            reading.text, "{} has both an R and a unit", "write R-6 or 6 h.ft2.F/Btu", amount.start, amount.end
-        )
-    if amount.designation is not None:
-        return misread(
-            reading.text,
-            f"{{}} is a nominal pipe size, not a {dimension}",
-            f"write a {dimension} in {_usual_units(dimension)}",
-            amount.start,
-            amount.end,
-        )
+def _marked_unit(reading: Reading, amount: Amount, dimension: str) -> str | Misread | None:
+    """Return the unit that an R before the number stands for, or None where there is no mark."""
+    if amount.designation is None:
+        return None
+    if amount.designation not in ("R", "RSI"):
+        message = f"{{}} is a nominal pipe size, not a {dimension}"
+        return misread_amount(reading, amount, message, _write_in_usual_units(dimension))
     if amount.unit is not None:
-        unit = canonical_unit(amount.unit)
-        if unit is None:
-            return misread(
-                reading.text,
-                "{} is not a known unit",
-                f"write a {dimension} in {_usual_units(dimension)}",
-                amount.unit_start,
-                amount.end,
-            )
-        return unit
-    if bare_unit is not None:
-        known = canonical_unit(bare_unit)
-        if known is None or dimension not in conversions(known):
-            raise ValueError(f"{bare_unit!r} is not a unit of {dimension}")
-        return known
-    if dimension == "ratio" and 0 <= amount.number <= 1:
-        return ""
-    return misread(
-        reading.text,
-        "{} has no unit",
-        f"write the unit after the number: {_usual_units(dimension)}",
-        amount.start,
-        amount.end,
-    )
+        return misread_amount(
+            reading, amount, "{} has both an R and a unit", "write R-6 or 6 h.ft2.F/Btu, and not both"
+        )
+    return amount.designation
+
+
+def _written_unit(reading: Reading, amount: Amount, dimension: str) -> str | Misread | None:
+    """Return the canonical spelling of the unit after the number, or None where there is no unit."""
+    if amount.unit is None:
+        return None
+    known = canonical_unit(amount.unit)
+    return known or misread_unit(reading, amount, "{} is not a known unit", _write_in_usual_units(dimension))
+
+
+def _bare_unit(reading: Reading, amount: Amount, dimension: str, bare_unit: str | None) -> str | Misread:
+    """Return the unit of a number that carries none: the given one, or none at all for a ratio from 0 to 1."""
+    if bare_unit is None:
+        if dimension == "ratio" and 0 <= amount.number <= 1:
+            return ""
+        help = f"write the unit after the number: {_usual_units(dimension)}"
+        return misread_amount(reading, amount, "{} has no unit", help)
+    known = canonical_unit(bare_unit)
+    if known is None or dimension not in conversions(known):
+        raise ValueError(f"{bare_unit!r} is not a unit of {dimension}")
+    return known
 
 
 def _usual_units(dimension: str) -> str:
@@ -101,41 +83,25 @@ def _usual_units(dimension: str) -> str:
     return usual.inch_pound if usual.inch_pound == usual.metric else f"{usual.inch_pound} or {usual.metric}"
 
 
-def _wrong_dimension(reading: Reading, amount: Amount, unit: str, dimension: str) -> Misread:
-    """Say that a unit measures something else."""
-    measured = " or ".join(conversions(unit))
-    return misread(
-        reading.text,
-        f"{{}} is a unit of {measured}, not of {dimension}",
-        f"write a {dimension} in {_usual_units(dimension)}",
-        amount.unit_start if amount.unit is not None and amount.unit_start < amount.end else amount.start,
-        amount.end,
-    )
+def _write_in_usual_units(dimension: str) -> str:
+    """Say what to write where a quantity of this dimension is expected."""
+    return f"write a {dimension} in {_usual_units(dimension)}"
 
 
 def as_number(reading: Reading | Misread) -> float | Interval[float] | Misread:
     """Return the plain number, or the range of plain numbers, that a reading says: a count or an index."""
     if isinstance(reading, Misread):
         return reading
-    for amount in reading.amounts:
-        if amount.unit is not None or amount.designation is not None:
-            return misread(
-                reading.text,
-                "{} has a unit where a plain number is expected",
-                f"write {_plain_number(amount.number)}",
-                amount.start,
-                amount.end,
-            )
-    low, high = (None if end is None else float(end.number) for end in (reading.low, reading.high))
-    if not reading.is_range:
-        assert low is not None
-        return low
-    return Interval(low, high, reading.low_closed, reading.high_closed)
+    return value_or_interval(reading, lambda amount: _number(reading, amount))
 
 
-def _plain_number(number: Fraction) -> str:
-    """Write a number without its unit."""
-    return f"{float(number):.6g}"
+def _number(reading: Reading, amount: Amount) -> float | Misread:
+    """Return one amount as a plain number."""
+    number = float(amount.number)
+    if amount.unit is None and amount.designation is None:
+        return number
+    message = "{} has a unit where a plain number is expected"
+    return misread_amount(reading, amount, message, f"write {write_number(number)}")
 
 
 def quantity(text: str, dimension: str) -> Quantity:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from speccheck.quantities.amounts import Amount, Reading, misread
 from speccheck.quantities.conversion import canonical_unit
-from speccheck.quantities.reading import misordered
+from speccheck.quantities.ends import misread_amount, value_or_interval
 from speccheck.quantities.sizes import NominalSize, System, nearest_sizes, size_of
-from speccheck.quantities.values import Interval, Misread, compare
+from speccheck.quantities.values import Interval, Misread
 
 _SYSTEMS: tuple[System, System] = ("inch-pound", "metric")
 
@@ -24,18 +22,7 @@ def as_size(reading: Reading | Misread, bare: System | None = None) -> NominalSi
     systems = _systems(reading, bare)
     if isinstance(systems, Misread):
         return systems
-    ends: list[NominalSize | None] = []
-    for amount in (reading.low, reading.high):
-        found = None if amount is None else _size(reading, amount, systems[amount])
-        if isinstance(found, Misread):
-            return found
-        ends.append(found)
-    low, high = ends
-    if not reading.is_range:
-        assert low is not None
-        return low
-    problem = misordered(reading, compare(low, high)) if low is not None and high is not None else None
-    return problem or Interval(low, high, reading.low_closed, reading.high_closed)
+    return value_or_interval(reading, lambda amount: _size(reading, amount, systems[amount]))
 
 
 def _size(reading: Reading, amount: Amount, system: System) -> NominalSize | Misread:
@@ -45,9 +32,7 @@ def _size(reading: Reading, amount: Amount, system: System) -> NominalSize | Mis
         return size
     nearest = " and ".join(near.written(system) for near in nearest_sizes(amount.number, system))
     many = "sizes are" if " and " in nearest else "size is"
-    return misread(
-        reading.text, "there is no nominal pipe size {}", f"the nearest {many} {nearest}", amount.start, amount.end
-    )
+    return misread_amount(reading, amount, "there is no nominal pipe size {}", f"the nearest {many} {nearest}")
 
 
 def _systems(reading: Reading, bare: System | None) -> dict[Amount, System] | Misread:
@@ -99,13 +84,11 @@ def _bare_system(amount: Amount, bare: System | None) -> System | None:
 
 def _ambiguous(reading: Reading, amount: Amount) -> Misread:
     """Say that a bare number is a size in both systems."""
-    sizes = [size_of(Fraction(amount.number), system) for system in _SYSTEMS]
+    sizes = [size_of(amount.number, system) for system in _SYSTEMS]
     written = " or ".join(size.written(system) for size, system in zip(sizes, _SYSTEMS, strict=True) if size)
-    return misread(reading.text, "{} is a size both in inches and in DN", f"write {written}", amount.start, amount.end)
+    return misread_amount(reading, amount, "{} is a size both in inches and in DN", f"write {written}")
 
 
 def _no_size(reading: Reading, amount: Amount) -> Misread:
     """Say that an amount is no pipe size at all."""
-    return misread(
-        reading.text, "{} is not a nominal pipe size", "write a size such as 2 in or DN 50", amount.start, amount.end
-    )
+    return misread_amount(reading, amount, "{} is not a nominal pipe size", "write a size such as 2 in or DN 50")
