@@ -79,7 +79,7 @@ def test_temperatures_agree_with_scipy_constants(value: float) -> None:
     assert convert(value, "F", "K", difference=True) == pytest.approx(value / 1.8, rel=1e-12, abs=1e-12)
 
 
-# From memory, as handbooks of the trade and NIST SP 811 (appendix B) print them; the tolerance is the last printed digit.
+# From memory, as handbooks of the trade and NIST SP 811 (appendix B) print them, to the last printed digit.
 # CONFLICT: 0.961522 W/m to the Btu/(h.ft) is met to 3e-6 only. The definition gives 0.961519.
 PUBLISHED = [
     ("Btu.in/(h.ft2.F)", "W/(m.K)", 0.144228, 5e-7),
