@@ -1,4 +1,4 @@
-"""Lines: what a schedule says, one proposed system a line, each datum with the words it was read from and their place."""
+"""Lines: what a schedule says, one proposed system a line, each datum with the words that say it and their place."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.values import NotGiven, Value
+
+NOWHERE = Place()
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +20,7 @@ class Datum:
 
     value: Value | NotGiven
     text: str = ""
-    place: Place = Place()
+    place: Place = NOWHERE
     note: str = ""
 
 
@@ -31,7 +33,7 @@ class Line:
 
     name: str
     data: Mapping[str, Datum]
-    place: Place = Place()
+    place: Place = NOWHERE
 
 
 @dataclass(frozen=True, slots=True)

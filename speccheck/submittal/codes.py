@@ -1,0 +1,203 @@
+"""The codes of the diagnostics of schedules: a title and what a reviewer needs to know about each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+NO_FILE = "S101"
+WRONG_KIND = "S102"
+LOCKED = "S103"
+DAMAGED = "S104"
+TOO_LARGE = "S105"
+ENTITIES = "S106"
+MACROS = "S107"
+NOT_TEXT = "S108"
+BAD_JSON = "S109"
+NO_SHEET = "S110"
+NO_TABLE = "S201"
+SHEET_LEFT = "S202"
+HIDDEN_SHEET = "S203"
+UNKNOWN_COLUMN = "S204"
+SAME_TERM = "S205"
+HEADER_UNIT = "S206"
+HEADER_REST = "S207"
+NO_LINES = "S208"
+SECTION = "S209"
+HIDDEN_CELLS = "S210"
+COMMENTS = "S211"
+UNREADABLE = "S301"
+DATE = "S302"
+FORMULA = "S303"
+ERROR_VALUE = "S304"
+NOTHING_ABOVE = "S305"
+REPEATED = "S306"
+DISAGREE = "S307"
+MERGED_ACROSS = "S308"
+SAME_NAME = "S309"
+BAD_MAPPING = "S401"
+MAPPING_ENTRY = "S402"
+MAPPING_UNUSED = "S403"
+TOO_MANY_CASES = "S501"
+
+DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
+    NO_FILE: (
+        "file cannot be opened",
+        "The schedule file is not there, is a folder, or may not be opened.",
+    ),
+    WRONG_KIND: (
+        "kind of file not read",
+        "Schedules are read from .xlsx workbooks, .csv text and .json. Anything else, an old .xls workbook or a PDF "
+        "among them, has to be saved as one of these first.",
+    ),
+    LOCKED: (
+        "workbook locked by a password",
+        "A workbook that needs a password to open is encrypted and cannot be read. Save a copy without the password.",
+    ),
+    DAMAGED: (
+        "damaged file",
+        "The workbook is not a complete .xlsx file: a download that broke off, or another file under this name. Open "
+        "it in a spreadsheet program and save it again, or ask for it to be sent again.",
+    ),
+    TOO_LARGE: (
+        "file too large",
+        "A schedule has some hundred lines. A file far beyond that, or one that unpacks to far more than it says, is "
+        "refused before it is read, so that no file can exhaust the machine. The message names the limit.",
+    ),
+    ENTITIES: (
+        "workbook declares XML entities",
+        "Spreadsheet programs never write document type declarations into a workbook, and they can be made to do harm. "
+        "Such a workbook is refused.",
+    ),
+    MACROS: (
+        "workbook with macros",
+        "Macros are never run. The cells are read as they were last saved.",
+    ),
+    NOT_TEXT: (
+        "text file not readable",
+        "A .csv file is text in UTF-8, UTF-16 or the Western code page 1252, with commas, semicolons or tabs between "
+        "its fields, and every quotation mark that opens a field closes it. A file that is not UTF-8 is read in code "
+        "page 1252, and a note says so.",
+    ),
+    BAD_JSON: (
+        "JSON not in the shape of a schedule",
+        "A .json schedule is a list of objects, one for each line. Each object has the name of a term (or what "
+        "contractors write for it, as in a column header) and its value: a text, a number, true, false, null for not "
+        "given, or a list of texts for a set. NaN and infinity are not JSON.",
+    ),
+    NO_SHEET: (
+        "no such sheet",
+        "The sheet that was asked for is not in the workbook. The help line names the sheets that are.",
+    ),
+    NO_TABLE: (
+        "no schedule found",
+        "No row of the file reads as a header: at least two cells of one row, or of two rows that belong together, "
+        "have to be names of terms of the vocabulary or what contractors write for them. A mapping file can say which "
+        "row is the header and what its columns are.",
+    ),
+    SHEET_LEFT: (
+        "sheet not read",
+        "The sheet has no row that reads as a header, or another sheet was asked for. Nothing on it was read.",
+    ),
+    HIDDEN_SHEET: (
+        "hidden sheet not read",
+        "A hidden sheet is no part of what a reviewer is shown, so it is not read unless it is asked for by name.",
+    ),
+    UNKNOWN_COLUMN: (
+        "column not understood",
+        "The header of the column is neither the name of a term of the vocabulary nor one of its synonyms. Nothing in "
+        "the column was read. Say in a mapping file what the column is, or that it is to be ignored.",
+    ),
+    SAME_TERM: (
+        "two columns for one term",
+        "Two columns state the same thing, for example a size in inches and in DN. Where only one is filled, or "
+        "both say the same, the value is used. Where they disagree neither is.",
+    ),
+    HEADER_UNIT: (
+        "unit in a header that does not fit",
+        "The unit in the header measures something else than the term of the column, so it was not used, and numbers "
+        "without a unit cannot be read.",
+    ),
+    HEADER_REST: (
+        "part of a header not used",
+        "The header names a term and says something more that is neither a unit nor part of the name, for example "
+        "`(see note 2)` or a test condition. Check whether it changes what the values mean.",
+    ),
+    NO_LINES: (
+        "schedule without lines",
+        "There is a header, but no line stands under it. An empty schedule is not one in which everything complies.",
+    ),
+    SECTION: (
+        "section heading",
+        "A row with a single text between lines is a section heading. Where it names one value of a term that the "
+        "lines under it do not state, they take it from there; otherwise it only parts the lines.",
+    ),
+    HIDDEN_CELLS: (
+        "hidden rows or columns",
+        "Hidden rows and columns inside a schedule are read like all others, and this note says where they are.",
+    ),
+    COMMENTS: (
+        "comments not read",
+        "The workbook has comments attached to cells. They are not part of the schedule and were not read.",
+    ),
+    UNREADABLE: (
+        "value not readable",
+        "The cell holds something that is not a value of its term. The line counts as not stating it. Either the "
+        "schedule is corrected or a mapping file says what the words mean.",
+    ),
+    DATE: (
+        "date in a cell",
+        "Spreadsheet programs turn entries such as 1/2 or 3-4 into dates. What was typed cannot be recovered with "
+        "certainty, so the cell is not read.",
+    ),
+    FORMULA: (
+        "formula without a result",
+        "The cell holds a formula, and the file does not hold its result. Formulas are never worked out here. Open the "
+        "workbook in a spreadsheet program, let it calculate and save it.",
+    ),
+    ERROR_VALUE: (
+        "error value in a cell",
+        "The cell shows an error such as #REF! or #N/A, which says nothing about the term.",
+    ),
+    NOTHING_ABOVE: (
+        "ditto mark with nothing above",
+        "A ditto mark repeats the value of the line above in the same table, and there is none.",
+    ),
+    REPEATED: (
+        "blank cells read as the value above",
+        "A leading column that is filled only where its value changes groups the lines. Its blank cells repeat the "
+        "value above under these conditions: the column stands left of the first column that is filled on every line; "
+        "all grouping columns to the left of it are blank on that line too; no blank row, section heading or header "
+        "lies between. All other blank cells are not given. A mapping file can name the columns for which blanks "
+        "repeat, or none.",
+    ),
+    DISAGREE: (
+        "columns that disagree",
+        "Two columns state the same term and say different things on this line. Neither is used.",
+    ),
+    MERGED_ACROSS: (
+        "cell merged over several columns",
+        "The cell stretches over the columns of several terms. It is read for the first, and for the others only where "
+        "it says that they are not given.",
+    ),
+    SAME_NAME: (
+        "two lines of one name",
+        "Lines are told apart by their names, so the row is added to the name of each later one.",
+    ),
+    BAD_MAPPING: (
+        "mapping file not readable",
+        "A mapping file is a TOML file in UTF-8. Its keys are units, sheet, header-row, ignore, repeat-blanks, columns "
+        "and values.",
+    ),
+    MAPPING_ENTRY: (
+        "entry of the mapping file not usable",
+        "An entry names a term, a unit or a value that does not exist, or has another shape than it should.",
+    ),
+    MAPPING_UNUSED: (
+        "entry of the mapping file not used",
+        "An entry names a column that the schedule does not have, so it changes nothing.",
+    ),
+    TOO_MANY_CASES: (
+        "too many cases in one line",
+        "The ranges of the line together stand for more cases than are judged. Split the line.",
+    ),
+}

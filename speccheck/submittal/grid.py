@@ -1,0 +1,114 @@
+"""Grids: the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from speccheck.language.diagnostics import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell that is not blank: the text that it shows, and the code of what is wrong with it ("" if nothing).
+
+    A cell in trouble (a date, an error, a formula without a result) is never read as a value.
+    """
+
+    text: str
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A merged range, rows and columns from 0, both ends in it."""
+
+    top: int
+    left: int
+    bottom: int
+    right: int
+
+
+@dataclass(frozen=True)
+class Grid:
+    """The cells of one sheet by row and column, both from 0; blank cells are left out.
+
+    `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12".
+    """
+
+    file: str
+    sheet: str
+    cells: Mapping[tuple[int, int], Cell]
+    blocks: tuple[Block, ...] = ()
+    hidden: bool = False
+    pointers: Mapping[tuple[int, int], str] = field(default_factory=dict)
+
+    @cached_property
+    def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:
+        """The columns that are filled, in order, for each row that has any, in order."""
+        found: dict[int, list[int]] = {}
+        for row, column in sorted(self.cells):
+            found.setdefault(row, []).append(column)
+        return {row: tuple(columns) for row, columns in found.items()}
+
+    @cached_property
+    def _blocks_by_cell(self) -> Mapping[tuple[int, int], Block]:
+        """The merged range over each cell, as far as the sheet is filled."""
+        last_row = max((row for row, _ in self.cells), default=-1)
+        last_column = max((column for _, column in self.cells), default=-1)
+        return {
+            (row, column): block
+            for block in self.blocks
+            for row in range(block.top, min(block.bottom, last_row) + 1)
+            for column in range(block.left, min(block.right, last_column) + 1)
+        }
+
+    def block_at(self, row: int, column: int) -> Block | None:
+        """Return the merged range over a cell."""
+        return self._blocks_by_cell.get((row, column))
+
+    def text(self, row: int, column: int) -> str:
+        """Return what a cell shows by itself; "" for a blank one."""
+        cell = self.cells.get((row, column))
+        return cell.text if cell is not None else ""
+
+    def origin(self, row: int, column: int) -> tuple[int, int]:
+        """Return the cell that holds what stands here: the first one of a merged range, or the cell itself."""
+        block = self.block_at(row, column)
+        return (block.top, block.left) if block is not None else (row, column)
+
+    def place(self, row: int, column: int) -> Place:
+        """Return the place of a cell."""
+        cell = self.pointers.get((row, column)) or f"{column_letters(column)}{row + 1}"
+        return Place(self.file, sheet=self.sheet, cell=cell)
+
+    @property
+    def sheet_place(self) -> Place:
+        """The place of the sheet as a whole."""
+        return Place(self.file, sheet=self.sheet)
+
+
+def column_letters(column: int) -> str:
+    """Return the letters of a column that is counted from 0: 0 is "A", 26 is "AA"."""
+    letters = ""
+    column += 1
+    while column:
+        column, rest = divmod(column - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def column_number(letters: str) -> int:
+    """Return the column, from 0, that goes by `letters`."""
+    number = 0
+    for letter in letters.upper():
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number - 1
+
+
+def number_text(number: float) -> str:
+    """Return a number as a spreadsheet shows it: "2" for 2.0, 15 digits at most, so that no float dust is seen."""
+    if isinstance(number, float) and number.is_integer() and abs(number) < 1e15:
+        return str(int(number))
+    return f"{number:.15g}"

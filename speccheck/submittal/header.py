@@ -1,0 +1,149 @@
+"""Where the header of a schedule is: the row, or the rows that belong together, in which most cells name terms."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from speccheck.language.vocabulary import fold
+from speccheck.submittal.grid import Grid
+from speccheck.submittal.header_words import HeaderReader, Match
+from speccheck.submittal.mapping import ScheduleMapping
+
+FIRST_HEADER_WITHIN = 60
+FEWEST_TERMS = 2
+FEWEST_TERMS_LATER = 3
+
+
+@dataclass(frozen=True)
+class Header:
+    """The header of one table: its first and last row, and by column the words and what they name.
+
+    `places` is the cell, by column, that holds the lowest words of the header.
+    """
+
+    first: int
+    last: int
+    titles: Mapping[int, str]
+    matches: Mapping[int, Match]
+    places: Mapping[int, tuple[int, int]]
+
+    @property
+    def terms(self) -> int:
+        """How many different terms the header names."""
+        return len({match.name for match in self.matches.values()})
+
+    def repeats(self, other: Header) -> bool:
+        """Whether this is another header over again, as at the top of a second page."""
+        return {fold(title) for title in self.titles.values()} == {fold(title) for title in other.titles.values()}
+
+
+def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
+    """Return the headers of a sheet from the top down; none where no row reads as one.
+
+    The first is the best among the first filled rows; a later one needs more names, or has to repeat the first.
+    """
+    if mapping.header_rows:
+        rows = tuple(sorted(row - 1 for row in mapping.header_rows))
+        stated = header_of(grid, rows, reader, mapping, letters=True)
+        return [stated] if stated.matches else []
+    first = _first_header(grid, reader, mapping)
+    if first is None:
+        return []
+    found = [first, *_later_headers(grid, first, reader, mapping)]
+    return [header_of(grid, tuple(range(each.first, each.last + 1)), reader, mapping, letters=True) for each in found]
+
+
+def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
+    """Return the header that names most terms, then states most units, then has fewest rows, then comes first."""
+    best: tuple[tuple[int, int, int], Header] | None = None
+    for row in list(grid.columns_by_row)[:FIRST_HEADER_WITHIN]:
+        for header in _candidates(grid, row, reader, mapping):
+            score = _score(header)
+            if header.terms >= FEWEST_TERMS and (best is None or score > best[0]):
+                best = score, header
+    return best[1] if best is not None else None
+
+
+def _later_headers(grid: Grid, first: Header, reader: HeaderReader, mapping: ScheduleMapping) -> Iterator[Header]:
+    """Yield the headers below the first, each with as many rows as reads best."""
+    last = first.last
+    titles = {fold(grid.text(row, column)) for row in range(first.first, first.last + 1) for column in first.titles}
+    known = (titles | set(reader.vocabulary.spellings)) - {""}
+    for row, columns in grid.columns_by_row.items():
+        if row <= last or len(columns) < FEWEST_TERMS:
+            continue
+        familiar = sum(fold(grid.text(row, column)) in known for column in columns)
+        if familiar < FEWEST_TERMS or familiar * 2 < len(columns):
+            continue
+        header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
+        if header.repeats(first) or (header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)):
+            last = header.last
+            yield header
+
+
+def _score(header: Header) -> tuple[int, int, int]:
+    """Return what makes one reading of a header better than another."""
+    units = sum(bool(match.unit) for match in header.matches.values())
+    return header.terms, units, header.first - header.last
+
+
+def _candidates(
+    grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
+) -> Iterator[Header]:
+    """Yield the headers that have `row` in them: alone, with the row above, with the row below, with both."""
+    filled = grid.columns_by_row
+    yield header_of(grid, (row,), reader, mapping)
+    if row - 1 in filled and row - 1 > after:
+        yield header_of(grid, (row - 1, row), reader, mapping)
+    if row + 1 in filled:
+        yield header_of(grid, (row, row + 1), reader, mapping)
+        if row - 1 in filled and row - 1 > after:
+            yield header_of(grid, (row - 1, row, row + 1), reader, mapping)
+
+
+def header_of(
+    grid: Grid, rows: tuple[int, ...], reader: HeaderReader, mapping: ScheduleMapping, letters: bool = False
+) -> Header:
+    """Return how `rows` read as one header.
+
+    Columns that the mapping file names by letter count only with `letters`: they say nothing about where a header is.
+    """
+    titles: dict[int, str] = {}
+    matches: dict[int, Match] = {}
+    places: dict[int, tuple[int, int]] = {}
+    for column in _columns(grid, rows):
+        origins = dict.fromkeys(grid.origin(row, column) for row in rows)
+        parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
+        if not parts:
+            continue
+        titles[column] = " / ".join(parts.values())
+        places[column] = list(parts)[-1]
+        found = _mapped(titles[column], column if letters else None, reader, mapping) or reader.match_parts(
+            tuple(parts.values())
+        )
+        if found is not None:
+            matches[column] = found
+    return Header(rows[0], rows[-1], titles, matches, places)
+
+
+def _columns(grid: Grid, rows: tuple[int, ...]) -> list[int]:
+    """Return the columns over which anything stands in `rows`, merged ranges in their full width."""
+    columns: set[int] = set()
+    for row in rows:
+        for column in grid.columns_by_row.get(row, ()):
+            block = grid.block_at(row, column)
+            columns.update(range(column, min(block.right, column + 500) + 1) if block is not None else (column,))
+    return sorted(columns)
+
+
+def _mapped(title: str, column: int | None, reader: HeaderReader, mapping: ScheduleMapping) -> Match | None:
+    """Return what the mapping file says of a column."""
+    key = mapping.key_of(title, column)
+    if key is None or key not in mapping.columns:
+        return None
+    entry = mapping.columns[key]
+    term = reader.vocabulary.terms[entry.term]
+    by_itself = reader.match(title)
+    unit = entry.unit or (by_itself.unit if by_itself is not None and by_itself.term is term else "")
+    return Match(term, unit)

@@ -1,0 +1,177 @@
+"""The words of one column header: the term that they name, the unit of its bare numbers, and what else they say."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+from speccheck.language.kinds import Form
+from speccheck.language.vocabulary import Term, Vocabulary, fold
+from speccheck.quantities import canonical_unit
+from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
+from speccheck.submittal.mapping import SIZE_UNITS, unit_of
+
+LONGEST_HEADER = 120
+MARK_TERMS = ("mark", "line mark")
+MARKS = frozenset(
+    """
+    mark|item|line|tag|no|#|item no|line no|mark no|tag no|item number|line number|system mark|line mark|ref|id|item #
+    line #|sl no|sr no|seq|sequence
+    """.replace("\n", "|")
+    .replace("  ", "")
+    .split("|")
+) - {""}
+
+_KIND_WORDS = frozenset({"type", "kind"})
+_UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
+_PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
+
+
+class Match(NamedTuple):
+    """What a header names: the term (None where it only names the lines), the unit, and what was left over.
+
+    `unit` is canonical or ""; `misfit` is a unit that does not measure the term; `rest` is any other words.
+    """
+
+    term: Term | None
+    unit: str = ""
+    rest: str = ""
+    misfit: str = ""
+
+    @property
+    def name(self) -> str:
+        """The name of the term; "#" where the column only names the lines."""
+        return self.term.name if self.term is not None else "#"
+
+
+class HeaderReader:
+    """Reads headers against one vocabulary; each text is read once."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        self.vocabulary = vocabulary
+        self._words = frozenset(word for spelling in vocabulary.spellings for word in spelling.split())
+        self.match = lru_cache(maxsize=4096)(self._match)
+        self.match_parts = lru_cache(maxsize=4096)(self._match_parts)
+
+    def _match(self, text: str) -> Match | None:
+        """Return what the text of a header of one part names, or None."""
+        text = " ".join(text.split()).strip(" *:")
+        if not text or len(text) > LONGEST_HEADER:
+            return None
+        bare, brackets = split_brackets(text)
+        found = self._named(text)
+        if found is not None:
+            return _with_brackets(found, brackets, known=True)
+        found = self._named(bare)
+        if found is not None:
+            return _with_brackets(found, brackets)
+        for name, unit in _endings(bare):
+            found = self._named(name)
+            if found is not None and found.term is not None and looks_like_unit(unit):
+                return _with_brackets(found, (unit, *brackets))
+        return None
+
+    def _named(self, name: str) -> Match | None:
+        """Return the term, or the column of line names, that a text names exactly."""
+        term = self.vocabulary.find(name) if name else None
+        if term is not None:
+            return Match(term)
+        return Match(None) if fold(name) in MARKS else None
+
+    def _match_parts(self, parts: tuple[str, ...]) -> Match | None:
+        """Return what a header of several rows names; `parts` run from the top row down.
+
+        The parts together come first ("Jacket" over "Thickness"). The lowest part alone counts only where the group
+        above it does not turn it into another term.
+        """
+        if len(parts) < 2:
+            return self.match(parts[0]) if parts else None
+        whole = self.match(" ".join(parts))
+        if whole is not None and whole.misfit == "":
+            return whole
+        *groups, lowest = parts
+        if looks_like_unit(lowest.strip(" ()[]{}")):
+            above = self.match_parts(tuple(groups))
+            if above is not None:
+                return _with_brackets(above, (lowest.strip(" ()[]{}"),))
+        if fold(lowest) in _KIND_WORDS:
+            above = self.match_parts(tuple(groups))
+            return above if above is not None and above.term is not None and above.term.of_choices else None
+        alone = self.match(lowest)
+        if alone is not None and alone.term is not None and self._belongs(groups, alone.term):
+            return alone
+        return None
+
+    def _belongs(self, groups: Sequence[str], term: Term) -> bool:
+        """Whether a term may stand under group headings: they are part of its names, or words of no term at all."""
+        words = {word for group in groups for word in fold(group).split()}
+        own = {word for spelling in (term.name, *term.also) for word in fold(spelling).split()}
+        return words <= own or not words & self._words
+
+
+def split_brackets(text: str) -> tuple[str, tuple[str, ...]]:
+    """Return the text without its bracketed parts, and those parts, without the brackets, outermost only."""
+    outside, parts, depth, start = "", [], 0, 0
+    for index, character in enumerate(text):
+        if character in "([{":
+            depth, start = depth + 1, start if depth else index + 1
+        elif character in ")]}" and depth:
+            depth -= 1
+            if not depth:
+                parts.append(text[start:index].strip())
+        elif not depth:
+            outside += character
+    if depth:
+        return text, ()
+    return " ".join(outside.split()), tuple(part for part in parts if part)
+
+
+def _endings(text: str) -> Iterator[tuple[str, str]]:
+    """Yield the ways to part a text into a name and an ending, the shortest ending last."""
+    for found in _PARTED.finditer(text):
+        if found.end() < len(text):
+            yield text[: found.start()], text[found.end() :]
+
+
+def _with_brackets(found: Match, brackets: Sequence[str], known: bool = False) -> Match:
+    """Return a match with the units and other words of its brackets; in a `known` spelling all words are its own."""
+    unit, misfit, rest = found.unit, found.misfit, [found.rest] if found.rest else []
+    for bracket in brackets:
+        its_unit = header_unit(bracket, found.term) if found.term is not None else ""
+        if its_unit:
+            unit = unit or its_unit
+        elif known:
+            continue
+        elif found.term is not None and found.term.kind.form in (Form.QUANTITY, Form.SIZE) and _is_unit(bracket):
+            misfit = bracket
+        else:
+            rest.append(bracket)
+    return Match(found.term, unit, "; ".join(rest), misfit)
+
+
+def header_unit(text: str, term: Term) -> str:
+    """Return the canonical unit that words of a header state for `term`; "" where they state none.
+
+    Only units of the shipped table count here; a rarer one is stated in a mapping file.
+    """
+    if term.kind.form is Form.SIZE and text.strip() in SIZE_UNITS:
+        return SIZE_UNITS[text.strip()]
+    if term.kind.form not in (Form.QUANTITY, Form.SIZE) or not looks_like_unit(text):
+        return ""
+    return unit_of(text, term)
+
+
+def looks_like_unit(text: str) -> bool:
+    """Whether every word of a text is a word of a unit. Keeps other words away from the large library of units."""
+    squeezed = re.sub(r"[\s.*()^]", "", text).casefold()
+    if squeezed in RUN_TOGETHER or text.strip() in SIZE_UNITS:
+        return True
+    words = _UNIT_WORD.findall(text.casefold())
+    return bool(words) and all(word in SPELLINGS for word in words)
+
+
+def _is_unit(text: str) -> bool:
+    """Whether words of a header are a unit of anything."""
+    return looks_like_unit(text) and (text.strip() in SIZE_UNITS or canonical_unit(text) is not None)

@@ -1,0 +1,104 @@
+"""Tables: one header and the rows under it, read into lines."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.values import NotGiven
+from speccheck.submittal.columns import ColumnUse, column_diagnostics, understand_columns
+from speccheck.submittal.data import read_data
+from speccheck.submittal.filling import Fillings, fill
+from speccheck.submittal.grid import Grid
+from speccheck.submittal.header import Header
+from speccheck.submittal.header_words import HeaderReader
+from speccheck.submittal.lines import Column, Datum, Line, Remark
+from speccheck.submittal.mapping import ScheduleMapping
+from speccheck.submittal.rows import Row, RowKind, classify_rows
+from speccheck.submittal.sections import section_choice, section_note
+
+
+@dataclass
+class Understood:
+    """What was understood of a sheet so far: lines, columns, texts that belong to no line, diagnostics."""
+
+    lines: list[Line] = field(default_factory=list)
+    columns: list[Column] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+
+
+def read_table(
+    grid: Grid, header: Header, last: int, reader: HeaderReader, mapping: ScheduleMapping, units: str
+) -> Understood:
+    """Return what one table says: its header, and the rows under it up to `last`."""
+    found = Understood()
+    first = header.last + 1
+    headed = understand_columns(grid, header, frozenset(), reader, mapping, units)
+    rows = classify_rows(grid, first, last, headed)
+    lines = [row for row in rows if row.kind is RowKind.LINE]
+    filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
+    uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
+    found.columns += [use.column for use in uses]
+    found.diagnostics += column_diagnostics(grid, uses, reader.vocabulary, filled)
+    fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
+    found.diagnostics += problems
+    found.remarks += _remarks(grid, rows)
+    data: dict[int, dict[str, Datum]] = {}
+    for row in lines:
+        data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping)
+        found.diagnostics += problems
+    found.diagnostics += _take_from_headings(grid, rows, data, reader)
+    found.lines += [
+        Line(_name(grid, row.number, uses, fillings), data[row.number], _line_place(grid, row.number)) for row in lines
+    ]
+    return found
+
+
+def _remarks(grid: Grid, rows: Sequence[Row]) -> Iterator[Remark]:
+    """Yield the texts of the rows that are no lines."""
+    for row in rows:
+        if row.kind is not RowKind.LINE:
+            yield from remarks_of(grid, row.number)
+
+
+def remarks_of(grid: Grid, row: int) -> Iterator[Remark]:
+    """Yield the text of each cell of a row that belongs to no line."""
+    for column in grid.columns_by_row.get(row, ()):
+        yield Remark(grid.text(row, column).strip(), grid.place(row, column))
+
+
+def _take_from_headings(
+    grid: Grid, rows: Sequence[Row], data: Mapping[int, dict[str, Datum]], reader: HeaderReader
+) -> Iterator[Diagnostic]:
+    """Give the lines under each section heading what it says and none of them states; yield a note on each heading."""
+    for heading in (row for row in rows if row.kind is RowKind.SECTION):
+        under = [row.number for row in rows if row.kind is RowKind.LINE and row.section == heading.number]
+        column = grid.columns_by_row[heading.number][0]
+        text, place = grid.text(heading.number, column).strip(), grid.place(heading.number, column)
+        stated = {name for row in under for name, datum in data[row].items() if _says_something(datum)}
+        choice = section_choice(text, reader.vocabulary, stated) if under else None
+        if choice is not None:
+            for row in under:
+                data[row][choice[0]] = Datum(choice[1], text, place, "from the section heading")
+        yield section_note(text, choice, place, len(under))
+
+
+def _says_something(datum: Datum) -> bool:
+    """Whether a datum has any words, be they a value or in the place of one."""
+    return not isinstance(datum.value, NotGiven) or bool(datum.value.text)
+
+
+def _name(grid: Grid, row: int, uses: Sequence[ColumnUse], fillings: Fillings) -> str:
+    """Return the name that the schedule gives a line, or "" where it gives none."""
+    for use in uses:
+        if use.names_lines and (row, use.index) in fillings:
+            return " ".join(grid.text(*fillings[row, use.index].origin).split())
+    return ""
+
+
+def _line_place(grid: Grid, row: int) -> Place:
+    """Return the place of a line: its first filled cell."""
+    return grid.place(row, grid.columns_by_row[row][0])

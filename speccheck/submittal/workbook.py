@@ -1,0 +1,166 @@
+"""Workbooks: an .xlsx file to one grid a sheet.
+
+The values come from python-calamine, what it leaves out (formulas without results, errors, number formats) from
+`sheet_marks`. Nothing is worked out here: of a formula only the saved result counts, and macros are never run.
+"""
+
+from __future__ import annotations
+
+import datetime
+import posixpath
+import re
+from collections.abc import Mapping, Sequence
+from html import unescape
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.submittal import codes
+from speccheck.submittal.grid import Block, Cell, Grid, column_letters, number_text
+from speccheck.submittal.number_formats import attribute, formats_by_style
+from speccheck.submittal.safety import MOST_CELLS, check_compound_file, check_parts, read_parts, refusal
+from speccheck.submittal.sheet_marks import SheetMarks, sheet_marks
+
+if TYPE_CHECKING:
+    from python_calamine import CalamineWorkbook
+
+_SHEET = re.compile(r"<(?:\w+:)?sheet\b([^>]*)>")
+_RELATION = re.compile(r"<(?:\w+:)?Relationship\b([^>]*)>")
+
+
+def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return a grid for each worksheet, in their order, and what is wrong with the file as a whole.
+
+    An unusable file gives no grid and one error.
+    """
+    refused = check_compound_file(path) or check_parts(path)
+    if refused is not None:
+        return [], [refused]
+    parts = read_parts(path)
+    if isinstance(parts, Diagnostic):
+        return [], [parts]
+    formats = formats_by_style(parts.get("xl/styles.xml", ""))
+    marks = {sheet: sheet_marks(parts.get(part, ""), formats) for sheet, part in _sheet_parts(parts).items()}
+    for sheet, found in marks.items():
+        if found.rows * found.columns > MOST_CELLS:
+            return [], [_too_wide(path.name, sheet, found)]
+    grids = _grids(path, marks)
+    if isinstance(grids, Diagnostic):
+        return [], [grids]
+    notes = [note for grid in grids for note in _hidden_notes(grid, marks.get(grid.sheet, SheetMarks()))]
+    return grids, notes + _file_notes(path.name, parts)
+
+
+def _sheet_parts(parts: Mapping[str, str]) -> dict[str, str]:
+    """Return the name of the XML part of each sheet."""
+    targets = {
+        attribute(found[1], "Id"): posixpath.normpath(posixpath.join("xl", unescape(attribute(found[1], "Target"))))
+        for found in _RELATION.finditer(parts.get("xl/_rels/workbook.xml.rels", ""))
+    }
+    sheets = (found[1] for found in _SHEET.finditer(parts.get("xl/workbook.xml", "")))
+    return {
+        unescape(attribute(sheet, "name")): targets.get(_relation_id(sheet), "").removeprefix("/") for sheet in sheets
+    }
+
+
+def _relation_id(attributes: str) -> str:
+    """Return the identity of the relation that leads to a sheet, whatever prefix its name has."""
+    found = re.search(r"""\w+:id\s*=\s*["']([^"']*)["']""", attributes)
+    return found[1] if found else ""
+
+
+def _too_wide(file: str, sheet: str, marks: SheetMarks) -> Diagnostic:
+    """Say that a sheet reaches too far to be a schedule."""
+    reach = f"{column_letters(marks.columns - 1)}{marks.rows}"
+    message = f"sheet `{sheet}` reaches to {reach}, and no sheet with more than {MOST_CELLS:,} cells is read"
+    return refusal(codes.TOO_LARGE, file, message, "delete what stands far outside the schedule")
+
+
+def _grids(path: Path, marks: Mapping[str, SheetMarks]) -> list[Grid] | Diagnostic:
+    """Return the grid of each worksheet, or why the workbook cannot be read."""
+    from python_calamine import CalamineError, CalamineWorkbook, SheetTypeEnum, SheetVisibleEnum
+
+    try:
+        with CalamineWorkbook.from_path(str(path)) as workbook:
+            return [
+                _grid(path.name, workbook, meta.name, marks.get(meta.name), meta.visible != SheetVisibleEnum.Visible)
+                for meta in workbook.sheets_metadata
+                if meta.typ == SheetTypeEnum.WorkSheet
+            ]
+    except (CalamineError, OSError, ValueError):
+        message = f"`{path.name}` is damaged and cannot be read as a workbook"
+        help = "open the workbook in a spreadsheet program and save it again as .xlsx"
+        return refusal(codes.DAMAGED, path.name, message, help)
+
+
+def _grid(file: str, workbook: CalamineWorkbook, name: str, marks: SheetMarks | None, hidden: bool) -> Grid:
+    """Return the grid of one sheet."""
+    marks = marks or SheetMarks()
+    sheet = workbook.get_sheet_by_name(name)
+    cells = _cells(sheet.to_python(skip_empty_area=False), marks)
+    merged = (Block(*first, *last) for first, last in sheet.merged_cell_ranges or ())
+    return Grid(file, name, cells, tuple(merged), hidden)
+
+
+def _cells(rows: Sequence[Sequence[Any]], marks: SheetMarks) -> dict[tuple[int, int], Cell]:
+    """Return the cells that are not blank."""
+    cells = dict(marks.trouble)
+    for row, values in enumerate(rows):
+        for column, value in enumerate(values):
+            if value == "" or value is None or (row, column) in cells:
+                continue
+            cell = _cell(value, (row, column), marks)
+            if cell.text.strip():
+                cells[row, column] = cell
+    return cells
+
+
+def _cell(value: Any, place: tuple[int, int], marks: SheetMarks) -> Cell:
+    """Return what a cell with this value shows."""
+    if isinstance(value, bool):
+        return Cell("TRUE" if value else "FALSE")
+    if isinstance(value, float | int):
+        shown = marks.formats.get(place)
+        return Cell(shown.shown(value) if shown is not None else number_text(value))
+    if isinstance(value, datetime.date | datetime.time | datetime.timedelta):
+        return Cell(_date_text(value), codes.DATE)
+    return Cell(str(value))
+
+
+def _date_text(value: datetime.date | datetime.time | datetime.timedelta) -> str:
+    """Return a date or a time as text; a date without a time of day as "2026-01-02"."""
+    if isinstance(value, datetime.datetime) and value.time() == datetime.time():
+        value = value.date()
+    return str(value)
+
+
+def _hidden_notes(grid: Grid, marks: SheetMarks) -> list[Diagnostic]:
+    """Note the hidden rows and columns in which anything stands."""
+    rows = [str(row + 1) for row in marks.hidden_rows if row in grid.columns_by_row]
+    filled = {column for _, column in grid.cells}
+    runs = (range(first, min(last, max(filled, default=0)) + 1) for first, last in marks.hidden_columns)
+    columns = [column_letters(column) for run in runs for column in run if column in filled]
+    return [
+        Diagnostic(
+            codes.HIDDEN_CELLS,
+            Severity.NOTE,
+            f"hidden {what} {', '.join(names[:10])}{' and more' if len(names) > 10 else ''} are read like all others",
+            grid.sheet_place,
+            "delete them from the workbook if they are no part of the submittal",
+        )
+        for what, names in (("rows", rows), ("columns", columns))
+        if names
+    ]
+
+
+def _file_notes(file: str, parts: Mapping[str, str]) -> list[Diagnostic]:
+    """Note what the workbook carries that is not read."""
+    notes = []
+    if any(re.search(r"(?:^|/)(?:threadedC|c)omments?[^/]*\.xml$", part) for part in parts):
+        message = "the workbook has comments attached to cells, which are not read"
+        help = "write what matters into the cells themselves"
+        notes.append(Diagnostic(codes.COMMENTS, Severity.NOTE, message, Place(file), help))
+    if file.lower().endswith(".xlsm"):
+        message = "the workbook may hold macros, which are never run; its cells are read as they were last saved"
+        notes.append(Diagnostic(codes.MACROS, Severity.NOTE, message, Place(file)))
+    return notes
