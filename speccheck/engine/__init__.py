@@ -1,0 +1,23 @@
+"""The engine: verdicts on lines by clauses, with everything that led to them.
+
+In: a `Ruleset` (floor `language`) and lines (floor `submittal`). Out: a `Cell` for each line and clause.
+
+Files:
+
+    kleene        three-valued logic
+    comparing     two values of one kind, with tolerance
+    calculating   arithmetic on values
+    evaluating    a condition on one case, with its trace
+    breakpoints   where in a range the verdict could change
+    judging       the judge: one clause on one line
+    summing_up    the judgements of all cases of a line in one cell
+    explaining    the trace in words
+    judgement     verdicts and cells
+    examples      the examples of a ruleset, judged
+"""
+
+from speccheck.engine.examples import Rehearsal, rehearse
+from speccheck.engine.judgement import Basis, Cell, Step, Verdict
+from speccheck.engine.judging import Judge, judge_lines
+
+__all__ = ["Basis", "Cell", "Judge", "Rehearsal", "Step", "Verdict", "judge_lines", "rehearse"]

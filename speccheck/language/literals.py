@@ -54,7 +54,8 @@ def resolve_literal(
 def _own_kind(measure: Measure) -> Kind:
     if measure.difference:
         return quantity_kind(DIFFERENCE)
-    dimensions = unit_dimensions(_unit_of(measure.text))
+    unit = _unit_of(measure.text)
+    dimensions = unit_dimensions(unit) if unit else ()
     return quantity_kind(dimensions[0]) if dimensions else NUMBER
 
 
@@ -69,7 +70,7 @@ def _value(
         return as_size(reading)
     if kind.form in (Form.COUNT, Form.NUMBER):
         return as_number(reading)
-    return as_quantity(reading, kind.dimension, bare_unit or ("1" if kind.dimension == "ratio" else None))
+    return as_quantity(reading, kind.dimension, bare_unit or None)
 
 
 def _other_dimension(measure: Measure, kind: Kind, source: SourceText) -> Diagnostic | None:

@@ -44,7 +44,7 @@ class Matrix:
         return Counter(cell.verdict for row in self.cells for cell in row if cell.mandatory)
 
     def findings(self, *verdicts: Verdict) -> tuple[Finding, ...]:
-        """Return the mandatory cells with one of `verdicts`, those that do not comply first, then by line and clause."""
+        """Return the mandatory cells with one of `verdicts`, in that order, then by line and clause."""
         order = {verdict: rank for rank, verdict in enumerate(verdicts)}
         chosen = [found for found in self if found.cell.mandatory and found.cell.verdict in order]
         return tuple(sorted(chosen, key=lambda found: order[found.cell.verdict]))

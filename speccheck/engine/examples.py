@@ -1,0 +1,122 @@
+"""Examples of a ruleset judged: does each come out as it says, and which clauses and table cells does none touch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from speccheck.engine.evaluating import TableUse, place_in
+from speccheck.engine.judgement import Cell, Verdict
+from speccheck.engine.judging import Judge
+from speccheck.language.core import Clause, Example, Expected, Ruleset
+from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.values import BareUnits, read_value
+from speccheck.language.walking import conditions_of, tables_of
+from speccheck.quantities import Misread
+from speccheck.submittal.lines import Datum, Line
+
+EXPECTED_VERDICTS = {
+    Expected.COMPLIES: Verdict.COMPLIES,
+    Expected.COMPLIES_AGAINST_ADVICE: Verdict.COMPLIES,
+    Expected.FAILS: Verdict.FAILS,
+    Expected.DOES_NOT_APPLY: Verdict.NOT_APPLICABLE,
+    Expected.CANNOT_TELL: Verdict.CANNOT_TELL,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ExampleResult:
+    """An example of a clause and the cell that the judge gives for it."""
+
+    clause: Clause
+    example: Example
+    cell: Cell
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsal:
+    """All examples of a ruleset judged; the clauses without any; the table cells looked up and not looked up."""
+
+    results: tuple[ExampleResult, ...]
+    clauses: int
+    without_example: tuple[Clause, ...]
+    cells: int
+    untouched: tuple[TableUse, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def rehearse(ruleset: Ruleset) -> Rehearsal:
+    """Judge every example of the ruleset's own and inherited clauses by its own clause."""
+    judge = Judge(ruleset)
+    results: list[ExampleResult] = []
+    touched: set[tuple[str, int, int]] = set()
+    for number, clause in enumerate(ruleset.clauses):
+        for example in clause.examples:
+            line = example_line(example, ruleset.units)
+            cell = judge.cell(number, line)
+            results.append(ExampleResult(clause, example, cell, comes_out(example, cell)))
+            uses = (use for one in judge.judgements(clause, line) for use in one.uses)
+            touched.update((use.table.name, use.row, use.column) for use in uses)
+    cells = _table_cells(ruleset)
+    untouched = tuple(use for use in cells if (use.table.name, use.row, use.column) not in touched)
+    without = tuple(clause for clause in ruleset.clauses if not clause.examples)
+    diagnostics = (
+        *(_wrong(result) for result in results if not result.right),
+        *(_bare_clause(clause) for clause in without),
+        *(_untouched(use) for use in untouched),
+    )
+    return Rehearsal(tuple(results), len(ruleset.clauses), without, len(cells), untouched, diagnostics)
+
+
+def example_line(example: Example, system: str) -> Line:
+    """Return the line that an example describes; its values are read as those of a schedule are."""
+    data: dict[str, Datum] = {}
+    for assignment in example.data:
+        value = read_value(assignment.text, assignment.term, BareUnits(system=system))
+        assert not isinstance(value, Misread), value
+        data[assignment.term.name] = Datum(value, assignment.text, assignment.place)
+    return Line(example.title, data, example.place)
+
+
+def comes_out(example: Example, cell: Cell) -> bool:
+    """Say whether a cell is what the example expects, advice included."""
+    if cell.verdict is not EXPECTED_VERDICTS[example.expected]:
+        return False
+    if not cell.mandatory or example.expected not in (Expected.COMPLIES, Expected.COMPLIES_AGAINST_ADVICE):
+        return True
+    return (cell.advice is Verdict.FAILS) is (example.expected is Expected.COMPLIES_AGAINST_ADVICE)
+
+
+def _table_cells(ruleset: Ruleset) -> tuple[TableUse, ...]:
+    """Return every cell, dashes left out, of the tables that the clauses look up."""
+    tables = tables_of(condition for clause in ruleset.clauses for condition in conditions_of(clause))
+    return tuple(
+        TableUse(table, row, column)
+        for table in tables
+        for row, cells in enumerate(table.cells)
+        for column, cell in enumerate(cells)
+        if cell is not None
+    )
+
+
+def _wrong(result: ExampleResult) -> Diagnostic:
+    verdict = result.cell.verdict.value
+    if result.cell.verdict is EXPECTED_VERDICTS[result.example.expected]:
+        verdict += " against advice" if result.cell.advice is Verdict.FAILS else " with the advice followed"
+    message = (
+        f"the example `{result.example.title}` of clause `{result.clause.label}` should come out as "
+        f"`{result.example.expected}`, but the verdict is `{verdict}`"
+    )
+    reason = result.cell.advice_reason if verdict.endswith("advice") else result.cell.reason
+    return Diagnostic("L502", Severity.ERROR, message, result.example.place, reason)
+
+
+def _bare_clause(clause: Clause) -> Diagnostic:
+    message = f"clause `{clause.label}` has no example"
+    help = "add one that complies and one that fails"
+    return Diagnostic("L503", Severity.WARNING, message, clause.place, help)
+
+
+def _untouched(use: TableUse) -> Diagnostic:
+    message = f"no example looks up `{use.table.name}` at {place_in(use)}"
+    return Diagnostic("L504", Severity.WARNING, message, use.table.place, "add an example on each side of the band")

@@ -1,0 +1,147 @@
+"""The judge: one clause on one line, with its reasons. Slow and plain; what it says is what the language means.
+
+In: a `Clause` and a `Line`. Out: a `Cell`. A line that covers a range of sizes or temperatures is judged at each size
+and at each temperature where the verdict could change; the worst of these verdicts is that of the line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from speccheck.engine import kleene
+from speccheck.engine.breakpoints import breakpoints
+from speccheck.engine.comparing import Rules
+from speccheck.engine.evaluating import NOT_STATED, Case, Outcome, TableUse, evaluate
+from speccheck.engine.explaining import table_uses
+from speccheck.engine.judgement import Basis, Cell, Verdict
+from speccheck.engine.summing_up import sum_up
+from speccheck.language.core import Clause, Condition, Ruleset
+from speccheck.language.values import NotGiven, Single, Value
+from speccheck.language.vocabulary import Term
+from speccheck.language.walking import conditions_of, terms_of
+from speccheck.language.wording import value_text
+from speccheck.quantities import Interval, NominalSize
+from speccheck.submittal.expanding import CASES_LIMIT, cases_of
+from speccheck.submittal.lines import Line
+
+TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
+
+    `varied` names the sizes and temperatures of the case, where its line covers a range.
+    """
+
+    verdict: Verdict
+    basis: Basis
+    scope: tuple[Outcome, ...]
+    exceptions: tuple[Outcome, ...]
+    shall: tuple[Outcome, ...]
+    should: tuple[Outcome, ...] = ()
+    advice: Verdict | None = None
+    varied: tuple[str, ...] = ()
+
+    @property
+    def uses(self) -> tuple[TableUse, ...]:
+        """The table cells that were looked up."""
+        return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
+
+
+@dataclass(frozen=True)
+class Judge:
+    """Judges lines by the clauses of one ruleset. Lines that state the same for a clause are judged by it once."""
+
+    ruleset: Ruleset
+    _memory: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
+    _terms: dict[int, tuple[Term, ...]] = field(default_factory=dict)
+
+    @property
+    def rules(self) -> Rules:
+        """How the ruleset compares values."""
+        return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric)
+
+    def cell(self, number: int, line: Line) -> Cell:
+        """Return what clause `number` (its place in the ruleset) makes of a line."""
+        terms = self._terms.get(number)
+        if terms is None:
+            terms = self._terms[number] = terms_of(conditions_of(self.ruleset.clauses[number]))
+        stated = tuple(line.data[term.name].value if term.name in line.data else NOT_STATED for term in terms)
+        key = (number, stated)
+        if key not in self._memory:
+            self._memory[key] = self._judge(self.ruleset.clauses[number], line)
+        return self._memory[key]
+
+    def _judge(self, clause: Clause, line: Line) -> Cell:
+        judgements = self.judgements(clause, line)
+        if not judgements:
+            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
+        return sum_up(clause, judgements, self.ruleset.units)
+
+    def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
+        """Return the judgement of each case of a line by a clause; none where there are too many cases."""
+        terms = terms_of(conditions_of(clause))
+        stated = {term.name: line.data[term.name].value for term in terms if term.name in line.data}
+        if not any(isinstance(value, Interval) for value in stated.values()):
+            return (judge_case(clause, stated, self.rules),)  # type: ignore[arg-type]
+        cases = cases_of(line, terms, breakpoints(conditions_of(clause), stated))
+        if cases is None:
+            return ()
+        return tuple(judge_case(clause, case.values, self.rules, self._words(case.varied)) for case in cases)
+
+    def _words(self, varied: tuple[tuple[str, Single], ...]) -> tuple[str, ...]:
+        """Return the values of a case that stand for ranges; sizes speak for themselves, others are named."""
+        return tuple(
+            value_text(value, self.ruleset.units)
+            if isinstance(value, NominalSize)
+            else f"{name} {value_text(value, self.ruleset.units)}"
+            for name, value in varied
+        )
+
+
+def judge_case(clause: Clause, case: Case, rules: Rules, varied: tuple[str, ...] = ()) -> Judgement:
+    """Return what a clause makes of a case, by the rules of the language.
+
+    Out of scope: not applicable. In scope and the requirement met: complies. In scope and not met: does not comply.
+    Scope not known and the requirement met: complies, for it does either way. All else: cannot tell.
+    """
+    scope = _evaluate_all(clause.scope, case, rules)
+    in_scope = kleene.every(outcome.truth for outcome in scope)
+    if in_scope is False:
+        return Judgement(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, scope, (), (), varied=varied, advice=_none(clause))
+    exceptions = _evaluate_all([part.condition for part in clause.exceptions], case, rules)
+    excepted = kleene.some(outcome.truth for outcome in exceptions)
+    if excepted is True:
+        return Judgement(
+            Verdict.NOT_APPLICABLE, Basis.EXCEPTED, scope, exceptions, (), varied=varied, advice=_none(clause)
+        )
+    applies = kleene.every((in_scope, kleene.negation(excepted)))
+    shall = _evaluate_all(clause.shall or clause.should, case, rules)
+    should = _evaluate_all(clause.should, case, rules)
+    verdict, basis = _verdict(applies, kleene.every(outcome.truth for outcome in shall))
+    advice = _verdict(applies, kleene.every(outcome.truth for outcome in should))[0] if should else None
+    return Judgement(verdict, basis, scope, exceptions, shall, should, advice, varied)
+
+
+def _verdict(applies: kleene.Truth, met: kleene.Truth) -> tuple[Verdict, Basis]:
+    if met is True:
+        return Verdict.COMPLIES, Basis.MET if applies else Basis.MET_EITHER_WAY
+    if met is False and applies:
+        return Verdict.FAILS, Basis.NOT_MET
+    return Verdict.CANNOT_TELL, Basis.NOT_KNOWN
+
+
+def _none(clause: Clause) -> Verdict | None:
+    return Verdict.NOT_APPLICABLE if clause.should else None
+
+
+def _evaluate_all(conditions: Sequence[Condition], case: Case, rules: Rules) -> tuple[Outcome, ...]:
+    return tuple(evaluate(condition, case, rules) for condition in conditions)
+
+
+def judge_lines(ruleset: Ruleset, lines: Iterable[Line]) -> tuple[tuple[Cell, ...], ...]:
+    """Return the cells of all lines: one row a line, one cell a clause."""
+    judge = Judge(ruleset)
+    return tuple(tuple(judge.cell(number, line) for number in range(len(ruleset.clauses))) for line in lines)

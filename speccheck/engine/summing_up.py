@@ -1,0 +1,137 @@
+"""Summing up: from the judgements of all cases of a line to the one cell of the matrix."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from speccheck.engine.evaluating import Unknown
+from speccheck.engine.explaining import Explainer, notes, table_uses, unknown_text, unknowns
+from speccheck.engine.judgement import Basis, Cell, Step, Verdict
+from speccheck.language.core import Clause, Confidence
+
+if TYPE_CHECKING:
+    from speccheck.engine.judging import Judgement
+
+# The worst verdict of the cases is that of the line; a case to which the clause does not apply weighs least.
+WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+
+
+def sum_up(clause: Clause, judgements: Sequence[Judgement], system: str) -> Cell:
+    """Return the cell for the judgements of all cases of a line (one, where the line covers no range)."""
+    worst = next(verdict for verdict in WORST_FIRST if any(one.verdict is verdict for one in judgements))
+    deciding = [judgement for judgement in judgements if judgement.verdict is worst]
+    first = deciding[0]
+    explainer = Explainer(system)
+    advising = _advising(judgements)
+    return Cell(
+        verdict=worst,
+        basis=first.basis,
+        reason=reason(clause, first, explainer),
+        steps=_steps(first, explainer),
+        missing=_missing(deciding),
+        at=_where(judgements, deciding),
+        notes=_notes(clause, first),
+        advice=advising.advice if advising else None,
+        advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
+        mandatory=bool(clause.shall),
+    )
+
+
+def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
+    """Return one sentence that says why the verdict is what it is."""
+    match judgement.basis:
+        case Basis.OUT_OF_SCOPE:
+            failing = next(outcome for outcome in judgement.scope if outcome.truth is False)
+            return explainer.against(failing, required=False)
+        case Basis.EXCEPTED:
+            return _exception(clause, judgement, explainer)
+        case Basis.MET | Basis.MET_EITHER_WAY:
+            return "; ".join(explainer.favour(outcome) for outcome in judgement.shall)
+        case Basis.NOT_MET:
+            failing_parts = [outcome for outcome in judgement.shall if outcome.truth is False]
+            return "; ".join(explainer.against(outcome, required=True) for outcome in failing_parts)
+        case Basis.NOT_KNOWN:
+            return _not_known(judgement, explainer)
+
+
+def _exception(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
+    position = next(n for n, outcome in enumerate(judgement.exceptions) if outcome.truth is True)
+    because = clause.exceptions[position].because
+    stated = explainer.favour(judgement.exceptions[position])
+    return f"excepted: {stated}" + (f", because {because}" if because else "")
+
+
+def _not_known(judgement: Judgement, explainer: Explainer) -> str:
+    scope = unknowns((*judgement.scope, *judgement.exceptions))
+    failing = [outcome for outcome in judgement.shall if outcome.truth is False]
+    if scope and failing:
+        words = "; ".join(unknown_text(unknown) for unknown in scope)
+        stated = "; ".join(explainer.against(outcome, required=True) for outcome in failing)
+        return f"{words}, so that it is not known whether the clause applies; if it does: {stated}"
+    return "; ".join(unknown_text(unknown) for unknown in unknowns_of(judgement))
+
+
+def unknowns_of(judgement: Judgement) -> tuple[Unknown, ...]:
+    """Return what would settle a case that cannot be told: what the scope lacks, and what the requirement lacks."""
+    parts = (*judgement.scope, *judgement.exceptions)
+    failing = any(outcome.truth is False for outcome in judgement.shall)
+    return unknowns(parts if failing else (*parts, *judgement.shall))
+
+
+def _missing(deciding: Sequence[Judgement]) -> tuple[str, ...]:
+    if deciding[0].verdict is not Verdict.CANNOT_TELL:
+        return ()
+    return tuple(dict.fromkeys(unknown.term for one in deciding for unknown in unknowns_of(one) if unknown.term))
+
+
+def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
+    parts = (
+        ("where", judgement.scope),
+        ("except", judgement.exceptions),
+        ("shall", judgement.shall if judgement.shall != judgement.should else ()),
+        ("should", judgement.should),
+    )
+    return tuple(step for part, outcomes in parts for step in explainer.steps(part, outcomes))
+
+
+def _where(judgements: Sequence[Judgement], deciding: Sequence[Judgement]) -> tuple[str, ...]:
+    """Return the sizes and temperatures for which the verdict holds, where they are not all."""
+    if len(deciding) == len(judgements):
+        return ()
+    return tuple(dict.fromkeys(", ".join(judgement.varied) for judgement in deciding))
+
+
+def _notes(clause: Clause, judgement: Judgement) -> tuple[str, ...]:
+    """Return the remarks that go with the numbers of a judgement."""
+    outcomes = (*judgement.scope, *judgement.exceptions, *judgement.shall, *judgement.should)
+    found = dict.fromkeys(notes(outcomes))
+    if judgement.verdict is Verdict.NOT_APPLICABLE:
+        return tuple(found)
+    for use in table_uses(outcomes):
+        found.update(dict.fromkeys(f"{use.table.name}: {source}" for source in use.table.sources))
+        found.update(dict.fromkeys(use.table.notes))
+    if any(source.confidence is Confidence.FROM_MEMORY for source in clause.sources):
+        found["the clause rests on a published value written from memory; check it before relying on it"] = None
+    return tuple(found)
+
+
+def _advising(judgements: Sequence[Judgement]) -> Judgement | None:
+    """Return the judgement whose advice weighs most, None where the clause advises nothing."""
+    for verdict in WORST_FIRST:
+        for judgement in judgements:
+            if judgement.advice is verdict:
+                return judgement
+    return None
+
+
+def _advice_reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
+    if judgement.advice is Verdict.FAILS:
+        failing = [outcome for outcome in judgement.should if outcome.truth is False]
+        return "; ".join(explainer.against(outcome, required=True) for outcome in failing)
+    if judgement.advice is Verdict.CANNOT_TELL:
+        parts = (*judgement.scope, *judgement.exceptions, *judgement.should)
+        return "; ".join(unknown_text(unknown) for unknown in unknowns(parts))
+    if judgement.advice is Verdict.COMPLIES:
+        return "; ".join(explainer.favour(outcome) for outcome in judgement.should)
+    return reason(clause, judgement, explainer)
