@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.kinds import Form
 from speccheck.language.suggestions import nearest
 from speccheck.language.values import NO_UNITS, BareUnits
 from speccheck.language.vocabulary import Term, Vocabulary
@@ -17,6 +18,7 @@ from speccheck.submittal.header_words import MARK_TERMS, HeaderReader, Match
 from speccheck.submittal.lines import Column
 from speccheck.submittal.mapping import ScheduleMapping
 
+SHORTEST_LIKENESS = 5  # among shorter words everything is like something
 SAY_IN_MAPPING = "say in a mapping file what the column is, or add it to `ignore`"
 
 
@@ -84,16 +86,14 @@ def _how(title: str, term: Term) -> str:
     return "its name" if title.strip().casefold().startswith(term.name) else "a synonym"
 
 
-def column_diagnostics(
-    grid: Grid, uses: Sequence[ColumnUse], vocabulary: Vocabulary, filled: Counter[int]
-) -> Iterator[Diagnostic]:
+def column_diagnostics(uses: Sequence[ColumnUse], vocabulary: Vocabulary, filled: Counter[int]) -> Iterator[Diagnostic]:
     """Yield what was not understood of the columns; `filled` counts the cells of each on the lines of the table."""
     for use in uses:
         if not use.is_read and not use.ignored:
             yield _unknown(use, vocabulary, filled[use.index])
         if use.match is not None:
             yield from _leftovers(use, use.match)
-    yield from _same_terms(grid, uses)
+    yield from _same_terms(uses)
 
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
@@ -106,7 +106,7 @@ def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
         return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
     message = f"the header `{header}` names no term of the vocabulary, and the {cells} were not read"
     spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
-    near = nearest(header, spellings)
+    near = nearest(header, spellings) if len(header) >= SHORTEST_LIKENESS else None
     help = SAY_IN_MAPPING if near is None else f"did you mean `{near}`? {SAY_IN_MAPPING}"
     return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, help)
 
@@ -124,7 +124,7 @@ def _leftovers(use: ColumnUse, match: Match) -> Iterator[Diagnostic]:
         yield Diagnostic(codes.HEADER_REST, Severity.WARNING, message, use.column.place, help)
 
 
-def _same_terms(grid: Grid, uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
+def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
     """Yield a note for each term that several columns state."""
     first: dict[str, ColumnUse] = {}
     for use in uses:
@@ -132,9 +132,10 @@ def _same_terms(grid: Grid, uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:
-            message = (
-                f"columns {column_letters(other.index)} and {column_letters(use.index)} both state "
-                f"`{use.term.name}`; where they disagree neither is used"
-            )
+            outcome = "where they disagree neither is used"
+            if use.term.kind.form is Form.TEXT:
+                outcome = "their texts are put together"
+            letters = f"{column_letters(other.index)} and {column_letters(use.index)}"
+            message = f"columns {letters} both state `{use.term.name}`; {outcome}"
             help = "add the one that does not count to `ignore` in a mapping file"
             yield Diagnostic(codes.SAME_TERM, Severity.NOTE, message, use.column.place, help)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.kinds import Form
 from speccheck.language.not_given import DASH
 from speccheck.language.values import NO_UNITS, NotGiven, read_value
 from speccheck.language.vocabulary import Term
@@ -48,6 +49,7 @@ def read_data(
     A blank cell is a datum that is not given, so that a report can point to it.
     """
     stated: dict[str, list[Datum]] = {}
+    texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
     problems: list[Diagnostic] = []
     for use in uses:
         if use.term is None:
@@ -57,7 +59,7 @@ def read_data(
         problems += found
     data: dict[str, Datum] = {}
     for name, several in stated.items():
-        data[name], problem = _one_of(name, several)
+        data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []
     return data, problems
 
@@ -131,8 +133,13 @@ def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: Cell, term
     return Datum(NotGiven(text, "stands in a cell merged over several columns"), text, at, filled.note), [problem]
 
 
-def _one_of(name: str, several: Sequence[Datum]) -> tuple[Datum, Diagnostic | None]:
-    """Return the one datum that several columns state together; not given, with a warning, where they disagree."""
+def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, Diagnostic | None]:
+    """Return the one datum that several columns state together; not given, with a warning, where they disagree.
+
+    Texts that differ do not disagree: they are `joined`.
+    """
+    if len(several) == 1:
+        return several[0], None
     saying = [datum for datum in several if not (isinstance(datum.value, NotGiven) and _is_silent(datum.value))]
     if len(saying) <= 1 or all(datum.value == saying[0].value for datum in saying):
         chosen = saying[0] if saying else several[0]
@@ -141,6 +148,9 @@ def _one_of(name: str, several: Sequence[Datum]) -> tuple[Datum, Diagnostic | No
         ]
         note = "; ".join(filter(None, (chosen.note, *others)))
         return replace(chosen, note=note), None
+    if joined:
+        text = "; ".join(datum.text for datum in saying)
+        return replace(saying[0], value=text, text=text, note=f"texts of {len(saying)} columns put together"), None
     said = " and ".join(f"`{datum.text}` in {datum.place.cell}" for datum in saying)
     message = f"the columns of `{name}` disagree: {said}"
     help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"

@@ -22,6 +22,7 @@ from speccheck.submittal.rows import Row
 DITTO_MARKS = frozenset(
     {'"', "''", '""', '" "', "″", "”", "“", "‟", "〃", "’’", "do", "ditto", "same", "same as above", "as above", "idem"}
 )
+LONGEST_DITTO_MARK = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +88,8 @@ def _own(grid: Grid, place: tuple[int, int]) -> Filled | None:
 
 def is_ditto(text: str, term: Term | None) -> bool:
     """Whether a text is a ditto mark, and not a value of the term that happens to be written like one."""
+    if len(text) > LONGEST_DITTO_MARK:
+        return False
     folded = fold(text)
     return folded in DITTO_MARKS and not (term is not None and folded in term.choice_names)
 

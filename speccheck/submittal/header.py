@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from speccheck.language.vocabulary import fold
 from speccheck.submittal.grid import Grid
-from speccheck.submittal.header_words import HeaderReader, Match
+from speccheck.submittal.header_words import HeaderReader, Match, folded
 from speccheck.submittal.mapping import ScheduleMapping
 
 FIRST_HEADER_WITHIN = 60
@@ -35,7 +34,7 @@ class Header:
 
     def repeats(self, other: Header) -> bool:
         """Whether this is another header over again, as at the top of a second page."""
-        return {fold(title) for title in self.titles.values()} == {fold(title) for title in other.titles.values()}
+        return {folded(title) for title in self.titles.values()} == {folded(title) for title in other.titles.values()}
 
 
 def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
@@ -44,7 +43,7 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
     The first is the best among the first filled rows; a later one needs more names, or has to repeat the first.
     """
     if mapping.header_rows:
-        rows = tuple(sorted(row - 1 for row in mapping.header_rows))
+        rows = tuple(range(min(mapping.header_rows) - 1, max(mapping.header_rows)))
         stated = header_of(grid, rows, reader, mapping, letters=True)
         return [stated] if stated.matches else []
     first = _first_header(grid, reader, mapping)
@@ -57,7 +56,9 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
 def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
     """Return the header that names most terms, then states most units, then has fewest rows, then comes first."""
     best: tuple[tuple[int, int, int], Header] | None = None
-    for row in list(grid.columns_by_row)[:FIRST_HEADER_WITHIN]:
+    for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
+        if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
+            continue
         for header in _candidates(grid, row, reader, mapping):
             score = _score(header)
             if header.terms >= FEWEST_TERMS and (best is None or score > best[0]):
@@ -65,15 +66,20 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
     return best[1] if best is not None else None
 
 
+def _names_anything(text: str, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
+    """Whether one cell by itself could be part of a header."""
+    return reader.match(text) is not None or mapping.key_of(text, None) is not None
+
+
 def _later_headers(grid: Grid, first: Header, reader: HeaderReader, mapping: ScheduleMapping) -> Iterator[Header]:
     """Yield the headers below the first, each with as many rows as reads best."""
     last = first.last
-    titles = {fold(grid.text(row, column)) for row in range(first.first, first.last + 1) for column in first.titles}
+    titles = {folded(grid.text(row, column)) for row in range(first.first, first.last + 1) for column in first.titles}
     known = (titles | set(reader.vocabulary.spellings)) - {""}
     for row, columns in grid.columns_by_row.items():
         if row <= last or len(columns) < FEWEST_TERMS:
             continue
-        familiar = sum(fold(grid.text(row, column)) in known for column in columns)
+        familiar = sum(folded(grid.text(row, column)) in known for column in columns)
         if familiar < FEWEST_TERMS or familiar * 2 < len(columns):
             continue
         header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
@@ -119,9 +125,8 @@ def header_of(
             continue
         titles[column] = " / ".join(parts.values())
         places[column] = list(parts)[-1]
-        found = _mapped(titles[column], column if letters else None, reader, mapping) or reader.match_parts(
-            tuple(parts.values())
-        )
+        found = _mapped(titles[column], column if letters else None, reader, mapping)
+        found = found or reader.match_parts(tuple(parts.values()))
         if found is not None:
             matches[column] = found
     return Header(rows[0], rows[-1], titles, matches, places)

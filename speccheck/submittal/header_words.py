@@ -10,6 +10,7 @@ from typing import NamedTuple
 from speccheck.language.kinds import Form
 from speccheck.language.vocabulary import Term, Vocabulary, fold
 from speccheck.quantities import canonical_unit
+from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 from speccheck.submittal.mapping import SIZE_UNITS, unit_of
 
@@ -24,9 +25,13 @@ MARKS = frozenset(
     .split("|")
 ) - {""}
 
+_NEUTRAL_GROUP_WORDS = frozenset({"insulation", "insul", "proposed", "submitted", "product", "data", "properties"})
 _KIND_WORDS = frozenset({"type", "kind"})
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
+_UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
+
+folded = lru_cache(maxsize=65536)(fold)
 
 
 class Match(NamedTuple):
@@ -71,7 +76,9 @@ class HeaderReader:
             found = self._named(name)
             if found is not None and found.term is not None and looks_like_unit(unit):
                 return _with_brackets(found, (unit, *brackets))
-        return None
+        name, condition, rest = bare.partition("@")
+        found = self._named(name.strip()) if condition else None
+        return _with_brackets(found, (f"@ {rest.strip()}", *brackets)) if found is not None else None
 
     def _named(self, name: str) -> Match | None:
         """Return the term, or the column of line names, that a text names exactly."""
@@ -92,12 +99,10 @@ class HeaderReader:
         if whole is not None and whole.misfit == "":
             return whole
         *groups, lowest = parts
-        if looks_like_unit(lowest.strip(" ()[]{}")):
-            above = self.match_parts(tuple(groups))
-            if above is not None:
-                return _with_brackets(above, (lowest.strip(" ()[]{}"),))
+        above = self.match_parts(tuple(groups))
+        if above is not None and above.term is not None and header_unit(lowest.strip(" ()[]{}"), above.term):
+            return _with_brackets(above, (lowest.strip(" ()[]{}"),))
         if fold(lowest) in _KIND_WORDS:
-            above = self.match_parts(tuple(groups))
             return above if above is not None and above.term is not None and above.term.of_choices else None
         alone = self.match(lowest)
         if alone is not None and alone.term is not None and self._belongs(groups, alone.term):
@@ -105,8 +110,12 @@ class HeaderReader:
         return None
 
     def _belongs(self, groups: Sequence[str], term: Term) -> bool:
-        """Whether a term may stand under group headings: they are part of its names, or words of no term at all."""
-        words = {word for group in groups for word in fold(group).split()}
+        """Whether a term may stand under group headings: they are part of its names, or words of no term at all.
+
+        A heading "Jacket" over "Density" must not give the density of the insulation. One that only says that this
+        is the insulation changes nothing, since a schedule of insulation speaks of it where it names nothing else.
+        """
+        words = {word for group in groups for word in fold(group).split()} - _NEUTRAL_GROUP_WORDS
         own = {word for spelling in (term.name, *term.also) for word in fold(spelling).split()}
         return words <= own or not words & self._words
 
@@ -168,10 +177,12 @@ def looks_like_unit(text: str) -> bool:
     squeezed = re.sub(r"[\s.*()^]", "", text).casefold()
     if squeezed in RUN_TOGETHER or text.strip() in SIZE_UNITS:
         return True
-    words = _UNIT_WORD.findall(text.casefold())
-    return bool(words) and all(word in SPELLINGS for word in words)
+    text = plain(text).casefold()
+    words = _UNIT_WORD.findall(text)
+    between = _UNIT_WORD.sub("", text)
+    return bool(words) and all(word in SPELLINGS for word in words) and not _UNIT_MARKS.sub("", between)
 
 
 def _is_unit(text: str) -> bool:
     """Whether words of a header are a unit of anything."""
-    return looks_like_unit(text) and (text.strip() in SIZE_UNITS or canonical_unit(text) is not None)
+    return looks_like_unit(text) and (text.strip() in SIZE_UNITS or canonical_unit(plain(text)) is not None)

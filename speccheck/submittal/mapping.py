@@ -32,6 +32,7 @@ from speccheck.language.suggestions import nearest
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import Term, Vocabulary, fold
 from speccheck.quantities import Misread, canonical_unit, unit_dimensions
+from speccheck.quantities.marks import plain
 from speccheck.submittal import codes
 from speccheck.submittal.grid import column_letters
 
@@ -69,6 +70,8 @@ class ScheduleMapping:
 
     def key_of(self, header: str, column: int | None) -> str | None:
         """Return the key under which a column is mentioned: its header first, then its letter; None for neither."""
+        if not self._by_header:
+            return None
         found = self._by_header.get(fold(header)) if header.strip() else None
         letters = column_letters(column) if column is not None else ""
         if found is None and (letters in self.columns or letters in self.ignore):
@@ -173,6 +176,6 @@ def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Dia
 def unit_of(text: str, term: Term) -> str:
     """Return the canonical unit that `text` is for numbers of `term`; "" where it is none."""
     if term.kind.form is Form.SIZE:
-        return SIZE_UNITS.get(text.strip(), "") or SIZE_UNITS.get(canonical_unit(text) or "", "")
-    unit = canonical_unit(text) if text.strip() else None
+        return SIZE_UNITS.get(text.strip(), "") or SIZE_UNITS.get(canonical_unit(plain(text)) or "", "")
+    unit = canonical_unit(plain(text)) if text.strip() else None
     return unit if unit and term.kind.dimension in unit_dimensions(unit) else ""

@@ -7,6 +7,7 @@ those of ISO/IEC 29500-1, section 18.8.31 (from memory).
 from __future__ import annotations
 
 import re
+from functools import cache
 from html import unescape
 from typing import NamedTuple
 
@@ -65,7 +66,13 @@ def formats_by_style(styles: str) -> dict[int, NumberFormat]:
     return result
 
 
+@cache
+def _attribute(name: str) -> re.Pattern[str]:
+    """Return the pattern of an attribute."""
+    return re.compile(rf"""(?:^|\s){name}\s*=\s*(?:"([^"]*)"|'([^']*)')""")
+
+
 def attribute(attributes: str, name: str) -> str:
     """Return the value of an XML attribute out of the text of a tag; "" where it is missing."""
-    found = re.search(rf"""(?:^|\s){name}\s*=\s*(?:"([^"]*)"|'([^']*)')""", attributes)
+    found = _attribute(name).search(attributes)
     return (found[1] or found[2] or "") if found else ""

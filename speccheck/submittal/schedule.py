@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,13 +12,15 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_erro
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary import Vocabulary
 from speccheck.submittal import codes
-from speccheck.submittal.grid import Grid
+from speccheck.submittal.grid import Grid, column_number
 from speccheck.submittal.header import Header, find_headers
 from speccheck.submittal.header_words import HeaderReader
 from speccheck.submittal.lines import Column, Schedule
 from speccheck.submittal.mapping import ScheduleMapping
 from speccheck.submittal.safety import check_file, refusal
 from speccheck.submittal.tables import Understood, read_table, remarks_of
+
+_CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
 
 def read_schedule(
@@ -35,9 +38,23 @@ def read_schedule(
     found = Understood(diagnostics=problems)
     if not has_errors(problems):
         _read_sheets(path.name, grids, HeaderReader(vocabulary), mapping, found)
-    diagnostics = in_order(found.diagnostics)
+    diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     return Schedule(path.name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
+
+
+def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """Return the diagnostics without repeats, in the order in which a reader meets them: by sheet, then by row."""
+    return tuple(sorted(in_order(diagnostics), key=lambda found: (found.place.sheet, *_row_and_column(found.place))))
+
+
+def _row_and_column(place: Place) -> tuple[int, int, str]:
+    """Return what orders places within a sheet: the row, the column of a cell, and for JSON the pointer."""
+    found = _CELL.fullmatch(place.cell)
+    if found is not None:
+        return int(found[2]), column_number(found[1]), ""
+    pointer = place.cell.split("/")
+    return (int(pointer[1]) + 1 if len(pointer) > 1 and pointer[1].isdecimal() else 0), 0, place.cell
 
 
 def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -181,12 +198,10 @@ def _row_name(place: Place, with_sheet: bool) -> str:
 
 def _unused_entries(mapping: ScheduleMapping, columns: Sequence[Column]) -> Iterator[Diagnostic]:
     """Yield a warning for each column of the mapping file that the schedule does not have."""
-    from speccheck.submittal.grid import column_number
-
     used = set()
     for column in columns:
-        letters = "".join(character for character in column.place.cell if character.isalpha())
-        key = mapping.key_of(column.header, column_number(letters) if letters.isascii() else None)
+        cell = _CELL.fullmatch(column.place.cell)
+        key = mapping.key_of(column.header, column_number(cell[1]) if cell else None)
         used.add(key)
     for key in dict.fromkeys((*mapping.columns, *mapping.ignore)):
         if key not in used:

@@ -46,7 +46,7 @@ def sheet_marks(xml: str, formats: Mapping[int, NumberFormat]) -> SheetMarks:
         if place is None:
             continue
         rows, columns = max(rows, place[0] + 1), max(columns, place[1] + 1)
-        if not (_INTERESTING.search(found[1]) or ("<" in (found[2] or "") and "f" in found[2])):
+        if not (_INTERESTING.search(found[1]) or ("f" in (found[2] or ""))):
             continue
         problem = _trouble(found[1], found[2] or "")
         if problem is not None:

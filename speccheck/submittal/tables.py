@@ -42,7 +42,7 @@ def read_table(
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
     found.columns += [use.column for use in uses]
-    found.diagnostics += column_diagnostics(grid, uses, reader.vocabulary, filled)
+    found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)
     fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
     found.diagnostics += problems
     found.remarks += _remarks(grid, rows)
