@@ -1,8 +1,10 @@
 """Actual outside diameter of pipe insulation against the nominal thickness.
 
 Preformed insulation is made to a set of outside diameters that nest, so that its actual thickness is not its nominal
-one: 2½ in. on NPS ½ is 73 mm thick, not 63 mm. Where a published dimension table has the cell it is used; elsewhere
-the outside diameter is the pipe's plus twice the nominal thickness, and the result says which was done.
+one: 2½ in. on NPS ½ is 73 mm thick, not 63 mm. Where a published dimension table has the cell it is used. Where it has
+the pipe size only, the printed inside diameter of the insulation plus twice the nominal thickness stands (as the
+handbook's own freezing table does); elsewhere the pipe's outside diameter plus twice the nominal thickness. The result
+says which was done.
 """
 
 from __future__ import annotations
@@ -12,9 +14,8 @@ from functools import cache
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
-from speccheck.trade.arrays import Array, Numbers, as_array
+from speccheck.trade.arrays import Array, Flags, Numbers, as_array
 from speccheck.trade.pipes import INCH, MILLIMETER, copper_tube_outside_diameter, steel_pipe_outside_diameter
 from speccheck.trade.published import table
 
@@ -36,12 +37,14 @@ LABEL_TOLERANCE = 0.3 * MILLIMETER
 class InsulationSize:
     """Diameters of insulation on a pipe, in metres, and where each came from.
 
-    `from_table` is true where the published table had the cell; `source` names the table.
+    `from_table` is true where the published table had the cell; `bore_from_table` where it had at least the inside
+    diameter of the insulation for the size; `source` names the table.
     """
 
     outside_diameter: Array
     bare_diameter: Array
-    from_table: NDArray[np.bool_]
+    from_table: Flags
+    bore_from_table: Flags
     source: str
 
     @property
@@ -56,6 +59,7 @@ class _Grid:
 
     sizes: Array
     thickness_labels: Array
+    inside: Array
     outside: Array
     source: str
 
@@ -70,7 +74,9 @@ def _grid(form: Form) -> _Grid:
     millimeters[column] = cells.column("thickness_mm")
     outside = np.full((len(sizes), len(inches)), np.nan)
     outside[row, column] = cells.column("outside_mm") * MILLIMETER
-    return _Grid(sizes, np.stack([inches * INCH, millimeters * MILLIMETER]), outside, cells.source)
+    inside = np.full(len(sizes), np.nan)
+    inside[row] = cells.column("inside_mm") * MILLIMETER
+    return _Grid(sizes, np.stack([inches * INCH, millimeters * MILLIMETER]), inside, outside, cells.source)
 
 
 def bare_diameter(form: Form, nominal_size: Numbers) -> Array:
@@ -83,21 +89,21 @@ def bare_diameter(form: Form, nominal_size: Numbers) -> Array:
 def insulation_size(form: Form, nominal_size: Numbers, nominal_thickness: Numbers) -> InsulationSize:
     """Return actual diameters for nominal sizes (inches as numbers) and nominal thicknesses (m).
 
-    A thickness meets a table column when it equals the column's inch size or its printed millimetre label. Where the
-    table has no cell the outside diameter is the bare one plus twice the nominal thickness. NaN where the pipe size is
-    unknown or the thickness is negative or NaN.
+    A thickness meets a table column when it equals the column's inch size or its printed millimetre label. NaN where
+    the pipe size is unknown or the thickness is negative or NaN.
     """
     size, thickness = np.broadcast_arrays(as_array(nominal_size), as_array(nominal_thickness))
     grid = _grid(form)
     row = np.abs(grid.sizes - size[..., None]).argmin(axis=-1)
     apart = np.abs(grid.thickness_labels - thickness[..., None, None]).min(axis=-2)
     column = apart.argmin(axis=-1)
-    fits = (np.abs(grid.sizes[row] - size) <= 1e-6) & (apart.min(axis=-1) <= LABEL_TOLERANCE)
-    printed = np.where(fits, grid.outside[row, column], np.nan)
+    known = np.abs(grid.sizes[row] - size) <= 1e-6
+    printed = np.where(known & (apart.min(axis=-1) <= LABEL_TOLERANCE), grid.outside[row, column], np.nan)
     bare = bare_diameter(form, size)
-    plain = np.where(thickness >= 0, bare + 2 * thickness, np.nan)
+    bore = np.where(known & (thickness > 0), grid.inside[row], bare)
+    plain = np.where(thickness >= 0, bore + 2 * thickness, np.nan)
     found = np.isfinite(printed)
-    return InsulationSize(np.where(found, printed, plain), bare, found, grid.source)
+    return InsulationSize(np.where(found, printed, plain), bare, found, known, grid.source)
 
 
 def printed_thicknesses(form: Form) -> Array:

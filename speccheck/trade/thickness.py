@@ -74,7 +74,8 @@ def least_thickness_against_condensation(
     colder = as_array(system.inside_temperature) < limit
     search = _Search(system, conductivity, method, greatest)
     found = search.least(lambda solved: solved.surface_temperature - limit, limit)
-    return search.finish(found, stocked, colder & (limit >= warmest), bare_flow_matters=False)
+    beyond = colder & (limit >= warmest), Cause.LIMIT_BEYOND_AIR
+    return search.finish(found, limit, stocked, beyond, bare_flow_matters=False)
 
 
 def least_thickness_for_touch_limit(
@@ -91,7 +92,8 @@ def least_thickness_for_touch_limit(
     hotter = as_array(system.inside_temperature) > limit
     search = _Search(system, conductivity, method, greatest)
     found = search.least(lambda solved: limit - solved.surface_temperature, limit)
-    return search.finish(found, stocked, hotter & (limit <= coldest), bare_flow_matters=False)
+    beyond = hotter & (limit <= coldest), Cause.LIMIT_BEYOND_AIR
+    return search.finish(found, limit, stocked, beyond, bare_flow_matters=False)
 
 
 def least_thickness_for_heat_flow(
@@ -110,7 +112,7 @@ def least_thickness_for_heat_flow(
     limit = as_array(limit)
     search = _Search(system, conductivity, method, greatest)
     found = search.least(lambda solved: limit - np.abs(solved.heat_flow), np.where(limit > 0, limit, np.nan))
-    return search.finish(found, stocked, limit <= 0, bare_flow_matters=True)
+    return search.finish(found, limit, stocked, (limit <= 0, Cause.NOT_PHYSICAL), bare_flow_matters=True)
 
 
 class _Search:
@@ -136,15 +138,25 @@ class _Search:
         exact = np.where(bare >= 0, 0.0, np.where(thickest >= 0, found.value, np.nan))
         return np.where(np.isnan(limit), np.nan, exact)
 
-    def finish(self, exact: Array, stocked: Sequence[float], beyond: Flags, bare_flow_matters: bool) -> LeastThickness:
-        """Return the answer with causes; a bare pipe that is enough needs no formula unless its flow matters."""
+    def finish(
+        self,
+        exact: Array,
+        limit: Array,
+        stocked: Sequence[float],
+        beyond: tuple[Flags, Cause],
+        bare_flow_matters: bool,
+    ) -> LeastThickness:
+        """Return the answer with causes; `beyond` says where no thickness can ever reach the limit, and why.
+
+        A bare pipe that is enough needs no formula unless its flow matters.
+        """
         solved = self.covered(np.where(np.isnan(exact), self.greatest, exact), True)
         causes = np.broadcast_to(solved.cause, exact.shape).copy()
         if not bare_flow_matters:
             causes[(exact == 0) & (causes > Cause.NOT_PHYSICAL)] = Cause.NONE
-        inputs = (causes == Cause.NOT_GIVEN) | (causes == Cause.NOT_PHYSICAL)
-        causes[np.isnan(exact) & ~inputs] = Cause.NONE
-        note(causes, np.isnan(exact) & beyond, Cause.LIMIT_BEYOND_AIR)
+        causes[np.isnan(exact) & (causes > Cause.NOT_PHYSICAL)] = Cause.NONE
+        note(causes, np.isnan(limit), Cause.NOT_GIVEN)
+        note(causes, np.isnan(exact) & beyond[0], beyond[1])
         note(causes, np.isnan(exact), Cause.NO_THICKNESS)
         exact = np.where(causes == Cause.NONE, exact, np.nan)
         sizes = next_stocked(exact, stocked)
