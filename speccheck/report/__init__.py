@@ -1,0 +1,29 @@
+"""Reports: what a compliance matrix says, told to a person in a browser, a terminal or a workbook, or to a program.
+
+In: a `Matrix`. Out: text or bytes, the same for the same matrix, without clock or machine path; or lines on a console.
+
+Reports
+    page                  one HTML page that needs nothing else: `render_page`
+    page_matrix, page_findings, details
+                          its matrix, its lists, the table that its script reads
+    templates/            its templates, styles and scripts
+    workbook              an .xlsx file: `render_workbook`, `write_workbook`
+    workbook_sheets, workbook_cells, workbook_styles
+                          its sheets; cells whose text stays text; how they look
+    json_report           for other programs: `render_json`, `json_schema`
+    json_models           the shape of it; matrix.schema.json is the schema as published
+    markdown              `render_markdown`
+    comma_separated       the findings as CSV: `render_comma_separated`
+    terminal              `print_matrix`
+    terminal_diagnostics  `print_diagnostics`
+    console_page          lines of text on a console
+What they share
+    wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
+    line_words            what is said of a line
+    requests              the data to ask the contractor for
+    escaping              text of others, made harmless
+    writing               `write_whole`: a file is written whole or not at all
+    codes                 the diagnostics of this floor
+
+Import from the modules themselves: each of the libraries that they stand on is loaded when it is first needed.
+"""

@@ -1,0 +1,27 @@
+"""Codes of the diagnostics of this floor: each with its title and an explanation for the manual."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
+    "R101": (
+        "A report cannot be written",
+        "The system refused to write the file: the disk is full, the folder may not be written to, or the name is not "
+        "a valid one. Nothing was left behind; a file that was there before is unchanged.",
+    ),
+    "R102": (
+        "A report would overwrite what it was made from",
+        "The name given for the report is that of the schedule, the ruleset or another file that was read for it. "
+        "Nothing was written. Give the report a name of its own.",
+    ),
+    "R103": (
+        "The folder of a report does not exist",
+        "Reports are written into folders that exist, so that a slip in a name does not make a folder. Make the folder "
+        "first, or give another name.",
+    ),
+    "R104": (
+        "A report cannot take the place of something that is no file",
+        "The name given for the report is that of a folder or a device. Give the name of a file.",
+    ),
+}

@@ -1,0 +1,122 @@
+"""The report in a terminal: what fails first, in 80 columns or as many as asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from speccheck.engine.judgement import Verdict
+from speccheck.language.core import Clause
+from speccheck.language.diagnostics import in_order
+from speccheck.report import wording
+from speccheck.report.console_page import ConsolePage
+from speccheck.report.line_words import brief, line_names, place_words
+from speccheck.report.page_findings import LineFinding, advice_by_clause, findings_by_clause
+from speccheck.report.requests import requests, requests_by_term
+from speccheck.review.matrix import Matrix
+from speccheck.submittal.lines import Schedule
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+_FAILS, _OPEN, _QUIET, _STRONG = "bold red", "bold cyan", "dim", "bold"
+
+
+def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int | None = None) -> None:
+    """Print the report: the outcome, the findings, the missing data, what was not understood, the exit status.
+
+    `console` is a rich console, by default one on standard output; `width` is how many columns to fill, by default
+    as many as the terminal has, and 80 where there is none.
+    """
+    page = ConsolePage(console, width)
+    result = wording.outcome(matrix)
+    page.line(wording.ruleset_heading(matrix.ruleset), _STRONG)
+    page.line(f"{matrix.schedule.name}: {wording.extent(matrix)}")
+    page.line()
+    page.line(result.heading, {0: _STRONG, 1: _FAILS}.get(result.status, _OPEN))
+    for sentence in result.details:
+        page.line(sentence)
+    _print_findings(page, matrix, Verdict.FAILS, _FAILS)
+    _print_findings(page, matrix, Verdict.CANNOT_TELL, _OPEN)
+    _print_missing(page, matrix)
+    _print_advice(page, matrix)
+    _print_reading(page, matrix.schedule)
+    page.line()
+    for caution in wording.STANDING_CAUTIONS:
+        page.line(caution, _QUIET)
+    page.line()
+    page.line(result.meaning)
+
+
+def _print_findings(page: ConsolePage, matrix: Matrix, verdict: Verdict, style: str) -> None:
+    """Print the findings with one verdict: the clause, then the lines with the reason; equal reasons are told once."""
+    groups = findings_by_clause(matrix, verdict)
+    if not groups:
+        return
+    page.line()
+    page.line(f"{str(verdict).capitalize()}", style)
+    for group in groups:
+        _print_clause(page, group.clause)
+        _print_reasons(page, group.found)
+
+
+def _print_clause(page: ConsolePage, clause: Clause) -> None:
+    page.line(clause.title, lead=wording.clause_label(clause), indent=2)
+
+
+def _print_reasons(page: ConsolePage, found: Sequence[LineFinding]) -> None:
+    """Print each reason with the lines that it holds for."""
+    for reason, at, alike in _alike(found):
+        what = brief(alike[0].line) if len({brief(one.line) for one in alike}) == 1 else ""
+        names = line_names([one.line for one in alike])
+        page.line(what, _QUIET, lead=f"{names}:" if what else names, indent=4)
+        page.line(f"{reason} (at {', '.join(at)})" if at else reason, indent=6)
+
+
+def _alike(found: Sequence[LineFinding]) -> Iterable[tuple[str, tuple[str, ...], list[LineFinding]]]:
+    """Put findings with the same reason at the same sizes together."""
+    together: dict[tuple[str, tuple[str, ...]], list[LineFinding]] = {}
+    for one in found:
+        together.setdefault((one.reason, one.cell.at), []).append(one)
+    return ((reason, at, alike) for (reason, at), alike in together.items())
+
+
+def _print_missing(page: ConsolePage, matrix: Matrix) -> None:
+    """Print what to ask the contractor for, each datum once."""
+    asked = requests_by_term(requests(matrix))
+    if not asked:
+        return
+    page.line()
+    page.line("Missing data to ask for", _OPEN)
+    for request in asked:
+        labels = ", ".join(wording.clause_label(clause) for clause in request.clauses)
+        page.line(f"for {line_names(request.lines)}", lead=request.term, indent=2)
+        page.line(f"{'clause' if len(request.clauses) == 1 else 'clauses'} {labels}", _QUIET, indent=4)
+
+
+def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
+    """Print what is advised and not followed, or cannot be told."""
+    groups = advice_by_clause(matrix)
+    if groups:
+        page.line()
+        page.line("Advice, which decides nothing", _STRONG)
+    for group in groups:
+        _print_clause(page, group.clause)
+        _print_reasons(page, group.found)
+
+
+def _print_reading(page: ConsolePage, schedule: Schedule) -> None:
+    """Print what of the schedule was not understood."""
+    unknown = [column for column in schedule.columns if not column.term]
+    diagnostics = in_order(schedule.diagnostics)
+    if not (unknown or diagnostics):
+        return
+    page.line()
+    page.line("In the schedule, not understood or in doubt", _STRONG)
+    for column in unknown:
+        why = f": {column.note}" if column.note else ""
+        page.line(f"column `{column.header}` became no term{why}", lead=f"{place_words(column.place)}:", indent=2)
+    for found in diagnostics:
+        page.line(f"{found.severity} {found.code}: {found.message}", lead=f"{place_words(found.place)}:", indent=2)
+        if found.help:
+            page.line(found.help, _QUIET, indent=4)

@@ -1,0 +1,174 @@
+"""The sheets of the workbook: the matrix, and the lists that a reviewer filters, pastes into a reply or sends on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from speccheck.engine.judgement import Verdict
+from speccheck.language.diagnostics import in_order
+from speccheck.report import wording
+from speccheck.report.line_words import place_words, service, shown, stated_terms
+from speccheck.report.requests import requests
+from speccheck.report.workbook_cells import finish, put, put_rows, set_height, set_widths
+from speccheck.report.workbook_styles import CLAUSE_HEADER, HEADER, SUBTITLE, TITLE
+from speccheck.review.matrix import Finding, Matrix
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+HEADER_ROW = 4
+_LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 20.0, 7.5  # characters
+_FROZEN_TERMS = 2  # the service and the nominal size, which tell one line from another, stay in sight
+
+FINDING_HEADINGS = (
+    ("Line", 12.0),
+    ("Place in the schedule", 16.0),
+    ("Service", 18.0),
+    ("Clause", 10.0),
+    ("Clause title", 24.0),
+    ("Verdict", 16.0),
+    ("Reason", 42.0),
+    ("At", 12.0),
+    ("Required wording", 42.0),
+    ("Source", 24.0),
+    ("Confidence", 14.0),
+    ("Reviewer's note", 30.0),
+)
+_ADVICE_HEADINGS = tuple(pair for pair in FINDING_HEADINGS if pair[0] != "At")
+_MISSING_HEADINGS = (
+    ("Line", 12.0),
+    ("Place in the schedule", 16.0),
+    ("Service", 18.0),
+    ("Datum", 28.0),
+    ("The schedule says", 30.0),
+    ("Clauses that wait", 30.0),
+    ("Contractor's answer", 36.0),
+)
+_READING_HEADINGS = (
+    ("What", 14.0),
+    ("Place", 20.0),
+    ("As written", 48.0),
+    ("Understood as", 26.0),
+    ("Unit", 10.0),
+    ("Remark", 48.0),
+)
+
+
+def fill_matrix(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "Matrix": the lines' names and data on the left, then a column of marks for each clause."""
+    from openpyxl.utils import get_column_letter
+
+    terms = stated_terms(matrix)
+    clauses = matrix.ruleset.clauses
+    first_clause = len(terms) + 2
+    put(sheet, 1, 1, f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}", TITLE)
+    result = wording.outcome(matrix)
+    put(sheet, 2, 1, " ".join((result.heading, *result.details)), SUBTITLE)
+    put(sheet, 3, 1, "; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND), SUBTITLE)
+    for column, heading in enumerate(("Line", *(term.name for term in terms)), 1):
+        put(sheet, HEADER_ROW, column, heading, HEADER)
+    for column, clause in enumerate(clauses, first_clause):
+        put(sheet, HEADER_ROW, column, f"{wording.clause_label(clause)} {clause.title}", CLAUSE_HEADER)
+    _fill_marks(sheet, matrix, [term.name for term in terms])
+    sheet.row_dimensions[HEADER_ROW].height = 150
+    set_widths(sheet, [_LINE_WIDTH, *(_DATUM_WIDTH for _ in terms), *(_MARK_WIDTH for _ in clauses)])
+    sheet.freeze_panes = f"{get_column_letter(min(_FROZEN_TERMS, len(terms)) + 2)}{HEADER_ROW + 1}"
+    finish(
+        sheet,
+        header_row=HEADER_ROW,
+        last_row=HEADER_ROW + len(matrix.schedule.lines),
+        last_column=first_clause - 1 + len(clauses),
+    )
+    sheet.print_title_cols = "A:A"
+
+
+def _fill_marks(sheet: Worksheet, matrix: Matrix, terms: Sequence[str]) -> None:
+    """Write the rows of the matrix below its header."""
+    for row, (line, cells) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True), HEADER_ROW + 1):
+        put(sheet, row, 1, line.name, HEADER)
+        data = [shown(line.data.get(name)) for name in terms]
+        for column, text in enumerate(data, 2):
+            put(sheet, row, column, text)
+        set_height(sheet, row, [line.name, *data], [_LINE_WIDTH, *(_DATUM_WIDTH for _ in data)])
+        for column, cell in enumerate(cells, len(terms) + 2):
+            verdict = cell.verdict if cell.mandatory else Verdict.COMPLIES
+            put(sheet, row, column, wording.mark(cell), str(verdict))
+
+
+def fill_findings(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "Findings": one row a finding, those that do not comply first."""
+    put_rows(sheet, FINDING_HEADINGS, finding_rows(matrix))
+
+
+def finding_rows(matrix: Matrix) -> Iterator[tuple[str, ...]]:
+    """Yield one row for each finding, as `FINDING_HEADINGS` names the columns; the last one is blank for a note."""
+    for found in matrix.findings(Verdict.FAILS, Verdict.CANNOT_TELL):
+        row = _finding_row(found, str(found.cell.verdict), found.cell.reason)
+        yield (*row[:7], ", ".join(found.cell.at), *row[7:])
+
+
+def fill_advice(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "Advice": what is advised and not followed, or cannot be told."""
+    rows = (
+        _finding_row(found, str(found.cell.advice), found.cell.advice_reason or found.cell.reason)
+        for found in matrix.advice
+    )
+    put_rows(sheet, _ADVICE_HEADINGS, rows)
+
+
+def _finding_row(found: Finding, verdict: str, reason: str) -> tuple[str, ...]:
+    """Return the row of a finding without the column "At"."""
+    clause, line = found.clause, found.line
+    return (
+        line.name,
+        place_words(line.place),
+        service(line),
+        wording.clause_label(clause),
+        clause.title,
+        verdict,
+        reason,
+        clause.wording,
+        "; ".join(source.text for source in clause.sources),
+        "; ".join(str(source.confidence) or "not stated" for source in clause.sources),
+        "",
+    )
+
+
+def fill_missing(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "Missing data": what to ask the contractor for, with a column for the answer."""
+    rows = (
+        (
+            request.line.name,
+            place_words(request.line.place),
+            service(request.line),
+            request.term,
+            request.says,
+            ", ".join(wording.clause_label(clause) for clause in request.clauses),
+            "",
+        )
+        for request in requests(matrix)
+    )
+    put_rows(sheet, _MISSING_HEADINGS, rows)
+
+
+def fill_reading(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "How it was read": each column, each diagnostic, and the text that belongs to no line."""
+    put_rows(sheet, _READING_HEADINGS, _reading_rows(matrix))
+
+
+def _reading_rows(matrix: Matrix) -> Iterable[tuple[str, ...]]:
+    schedule = matrix.schedule
+    for column in schedule.columns:
+        yield ("column", place_words(column.place), column.header, column.term or "no term", column.unit, column.note)
+    for found in in_order(schedule.diagnostics):
+        what = f"{found.severity} {found.code}"
+        yield (what, place_words(found.place), found.message, "", "", found.help)
+    for remark in schedule.remarks:
+        yield ("remark", place_words(remark.place), remark.text, "", "", "belongs to no line")
+
+
+def fill_cautions(sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill the sheet "Cautions"."""
+    put_rows(sheet, (("Cautions", 120.0),), ((caution,) for caution in wording.cautions(matrix.ruleset)))
+    sheet.freeze_panes = "A2"
