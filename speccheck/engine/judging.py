@@ -74,6 +74,10 @@ class Judge:
             self._memory[key] = self._judge(self.ruleset.clauses[number], line)
         return self._memory[key]
 
+    def row(self, line: Line) -> tuple[Cell, ...]:
+        """Return what each clause of the ruleset makes of a line."""
+        return tuple(self.cell(number, line) for number in range(len(self.ruleset.clauses)))
+
     def _judge(self, clause: Clause, line: Line) -> Cell:
         judgements = self.judgements(clause, line)
         if not judgements:
@@ -144,4 +148,4 @@ def _evaluate_all(conditions: Sequence[Condition], case: Case, rules: Rules) -> 
 def judge_lines(ruleset: Ruleset, lines: Iterable[Line]) -> tuple[tuple[Cell, ...], ...]:
     """Return the cells of all lines: one row a line, one cell a clause."""
     judge = Judge(ruleset)
-    return tuple(tuple(judge.cell(number, line) for number in range(len(ruleset.clauses))) for line in lines)
+    return tuple(judge.row(line) for line in lines)

@@ -48,10 +48,10 @@ def render_workbook(matrix: Matrix) -> bytes:
     workbook.properties.created = _ALWAYS
     written = io.BytesIO()
     workbook.save(written)
-    return _without_clock(written.getvalue())
+    return without_clock(written.getvalue())
 
 
-def _without_clock(archive: bytes) -> bytes:
+def without_clock(archive: bytes) -> bytes:
     """Return the same archive with every date in it set to one fixed day."""
     result = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(archive)) as old, zipfile.ZipFile(result, "w", zipfile.ZIP_DEFLATED) as new:

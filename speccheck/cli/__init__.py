@@ -1,0 +1,82 @@
+"""The command line: one file for each command; a command parses its options, calls the floors below, and prints.
+
+Exit status of every command: 0 all is well, 1 something does not comply (or an example does not come out), 2 something
+cannot be told, 3 the input, the ruleset or the call cannot be used.
+
+Files:
+
+    check      hold a schedule against a ruleset
+    explain    the working of one line and clause in full
+    test       the diagnostics and the examples of a ruleset
+    terms      the terms of a vocabulary
+    blank      a blank schedule workbook for a ruleset
+    guide      what a diagnostic code means
+    format     a ruleset file in the house style
+    inputs     what commands share: loading with diagnostics printed
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+UNUSABLE = 3
+COMMANDS = {
+    "check": "hold a schedule against every clause of a ruleset",
+    "explain": "show the working of one line and clause in full",
+    "test": "try a ruleset: its wording, its examples, what no example touches",
+    "terms": "list the terms of a vocabulary, with what schedules call them",
+    "blank": "write a blank schedule workbook for a ruleset",
+    "guide": "say what the code of a diagnostic means",
+    "format": "put a ruleset or vocabulary file in the house style",
+}
+
+
+class Commands(click.Group):
+    """The commands, each imported only when it is called, so that none pays for another."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names of the commands in the order in which a newcomer needs them."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return a command by its name."""
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"speccheck.cli.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the list of commands without importing them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(package_name="speccheck", message="%(prog)s %(version)s")
+def speccheck() -> None:
+    """Hold a proposed mechanical-insulation schedule against a specification.
+
+    \b
+    Example:
+      speccheck check schedule.xlsx --against project.clauses --page report.html
+
+    What it reports is an aid to a reviewer, not an approval. Hot surfaces, fire
+    ratings, adhesives and work at height: follow the adopted code, the maker's
+    instructions and licensed practice.
+    """
+
+
+def main() -> None:
+    """Run the command line; a call that cannot be understood ends with status 3, as all unusable input does."""
+    try:
+        status = speccheck.main(standalone_mode=False)
+    except click.ClickException as problem:
+        problem.show()
+        sys.exit(UNUSABLE)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("stopped; nothing was written", err=True)
+        sys.exit(UNUSABLE)
+    sys.exit(status if isinstance(status, int) else 0)

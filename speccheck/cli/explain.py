@@ -1,0 +1,66 @@
+"""`speccheck explain`: the working of one line and one clause, in full."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+Found = TypeVar("Found")
+
+
+@click.command()
+@click.argument("schedule", type=EXISTING_FILE)
+@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@click.option("--line", required=True, help="Name of the line: its mark in the schedule, or `row 12`.")
+@click.option("--clause", required=True, help="Number of the clause.")
+@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
+@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
+@click.option("--sheet", help="Read only this sheet of the workbook.")
+def command(
+    schedule: Path,
+    against: Path,
+    line: str,
+    clause: str,
+    mapping: Path | None,
+    units: str | None,
+    sheet: str | None,
+) -> int:
+    """Show what one clause makes of one line of SCHEDULE, step by step.
+
+    \b
+    Example:
+      speccheck explain schedule.xlsx --against project.clauses \\
+          --line CHW-3 --clause 2.1.A
+
+    Exit status: 0 it complies or does not apply, 1 it does not comply, 2 it
+    cannot be told, 3 the input or the call cannot be used.
+    """
+    from speccheck.engine import Judge, Verdict
+    from speccheck.report.terminal_working import print_working
+
+    ruleset = ruleset_or_stop(against)
+    read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
+    chosen_line = _chosen(line, {one.name: one for one in read.lines}, "line")
+    numbers = {one.label: number for number, one in enumerate(ruleset.clauses)}
+    number = _chosen(clause, numbers, "clause")
+    cell = Judge(ruleset).cell(number, chosen_line)
+    print_working(chosen_line, ruleset.clauses[number], cell, ruleset)
+    return {Verdict.FAILS: 1, Verdict.CANNOT_TELL: 2}.get(cell.verdict, 0)
+
+
+def _chosen(name: str, known: Mapping[str, Found], what: str) -> Found:
+    """Return the thing with a name; a name that is not known ends the run with the nearest that is."""
+    from speccheck.language.suggestions import nearest
+
+    if name in known:
+        return known[name]
+    close = nearest(name, known)
+    hint = f"did you mean `{close}`?" if close else f"there are {len(known)}, such as `{next(iter(known))}`"
+    raise click.UsageError(f"no {what} is called `{name}`; {hint}")

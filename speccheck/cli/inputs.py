@@ -1,0 +1,75 @@
+"""What commands share: rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from speccheck.cli import UNUSABLE
+
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.language.diagnostics import Diagnostic
+    from speccheck.submittal import Schedule, ScheduleMapping
+
+UNITS = click.Choice(["inch-pound", "metric"])
+EXISTING_FILE = click.Path(path_type=Path)
+
+
+def ruleset_or_stop(path: Path) -> Ruleset:
+    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run."""
+    from speccheck.language import load_ruleset
+
+    loaded = load_ruleset(path)
+    if loaded.ruleset is None or not loaded.usable:
+        stop(loaded.diagnostics, f"the ruleset {path.name} cannot be used")
+    show(loaded.diagnostics)
+    return loaded.ruleset
+
+
+def schedule_or_stop(
+    path: Path, ruleset: Ruleset, mapping: Path | None = None, units: str | None = None, sheet: str | None = None
+) -> Schedule:
+    """Return the schedule of `path`; one that cannot be used ends the run."""
+    from speccheck.submittal import read_schedule
+
+    schedule = read_schedule(
+        path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset), units=units or "", sheet=sheet or ""
+    )
+    if not schedule.lines:
+        stop(schedule.diagnostics, f"no line of {path.name} can be judged")
+    return schedule
+
+
+def mapping_or_stop(path: Path | None, ruleset: Ruleset) -> ScheduleMapping | None:
+    """Return the mapping file of `path`, if there is one to be read; one that cannot be used ends the run."""
+    if path is None:
+        return None
+    from speccheck.submittal import read_mapping
+
+    mapping, diagnostics = read_mapping(path, ruleset.vocabulary)
+    if mapping is None:
+        stop(diagnostics, f"the mapping file {path.name} cannot be used")
+    show(diagnostics)
+    return mapping
+
+
+def show(diagnostics: Iterable[Diagnostic]) -> None:
+    """Print diagnostics where errors are printed."""
+    found = tuple(diagnostics)
+    if found:
+        from rich.console import Console
+
+        from speccheck.report.terminal_diagnostics import print_diagnostics
+
+        print_diagnostics(found, Console(stderr=True))
+
+
+def stop(diagnostics: Iterable[Diagnostic], why: str) -> NoReturn:
+    """Print diagnostics and why the run ends, and end it."""
+    show(diagnostics)
+    click.echo(f"{why}; nothing was judged", err=True)
+    raise SystemExit(UNUSABLE)

@@ -1,0 +1,42 @@
+"""`speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
+
+
+@click.command()
+@click.argument("ruleset", type=EXISTING_FILE)
+@click.option("--each", is_flag=True, help="Print every example with its verdict and reason.")
+def command(ruleset: Path, each: bool) -> int:
+    """Try RULESET, a file or the name of a shipped ruleset.
+
+    Says what is wrong with its wording, whether every example comes out as it
+    says, and which clauses and table cells no example touches.
+
+    \b
+    Example:
+      speccheck test project.clauses
+
+    Exit status: 0 every example comes out, 1 one does not, 2 a clause or a table
+    cell has no example, 3 the ruleset cannot be used.
+    """
+    from speccheck.engine import rehearse
+
+    rehearsal = rehearse(ruleset_or_stop(ruleset))
+    if each:
+        for result in rehearsal.results:
+            click.echo(f"{result.clause.label} {result.example.title}: {result.cell.verdict}. {result.cell.reason}")
+    show(rehearsal.diagnostics)
+    wrong = sum(not result.right for result in rehearsal.results)
+    touched = rehearsal.clauses - len(rehearsal.without_example)
+    cells = rehearsal.cells - len(rehearsal.untouched)
+    click.echo(f"{len(rehearsal.results) - wrong} of {len(rehearsal.results)} examples come out as they say.")
+    click.echo(
+        f"{touched} of {rehearsal.clauses} clauses and {cells} of {rehearsal.cells} table cells have an example."
+    )
+    return 1 if wrong else 2 if rehearsal.diagnostics else 0
