@@ -165,10 +165,10 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     REPEATED: (
         "blank cells read as the value above",
         "A leading column that is filled only where its value changes groups the lines. Its blank cells repeat the "
-        "value above under these conditions: the column stands left of the first column that is filled on every line; "
-        "all grouping columns to the left of it are blank on that line too; no blank row, section heading or header "
-        "lies between. All other blank cells are not given. A mapping file can name the columns for which blanks "
-        "repeat, or none.",
+        "value above under these conditions: the column is the only one of its term; it stands left of the first "
+        "column that is filled on every line, and is filled on the first line; all grouping columns to the left of it "
+        "are blank on that line too; no blank row, section heading or header lies between. All other blank cells are "
+        "not given. A mapping file can name the columns for which blanks repeat, or none.",
     ),
     DISAGREE: (
         "columns that disagree",

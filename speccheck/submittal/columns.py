@@ -98,13 +98,13 @@ def column_diagnostics(uses: Sequence[ColumnUse], vocabulary: Vocabulary, filled
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
     """Say that a column was not understood."""
-    cells = f"{filled} filled cell{'' if filled == 1 else 's'} under it"
+    cells = "1 filled cell under it was" if filled == 1 else f"{filled} filled cells under it were"
     header = use.column.header
     weight = Severity.WARNING if filled else Severity.NOTE
     if not header:
-        message = f"column {column_letters(use.index)} has no header, and the {cells} were not read"
+        message = f"column {column_letters(use.index)} has no header, and the {cells} not read"
         return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
-    message = f"the header `{header}` names no term of the vocabulary, and the {cells} were not read"
+    message = f"the header `{header}` names no term of the vocabulary, and the {cells} not read"
     spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
     near = nearest(header, spellings) if len(header) >= SHORTEST_LIKENESS else None
     help = SAY_IN_MAPPING if near is None else f"did you mean `{near}`? {SAY_IN_MAPPING}"

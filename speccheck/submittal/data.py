@@ -72,6 +72,9 @@ def _datum(
     if filled is None:
         return Datum(NotGiven(), "", grid.place(*place)), []
     cell = grid.cells[filled.origin]
+    if filled.empty_ditto:
+        mark = cell.text.strip()
+        return Datum(NotGiven(mark, "a ditto mark with nothing above"), mark, grid.place(*place)), []
     if filled.across:
         return _across(grid, place, filled, cell, term)
     return _read(grid, filled, cell, use, term, mapping)

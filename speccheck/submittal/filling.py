@@ -1,14 +1,15 @@
 """Filling: what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups lines.
 
 Blanks are the dangerous case, since a blank may as well mean that nothing is given. The rule: a blank repeats the value
-above it only in a *grouping column*. That is a column to the left of the first column that is filled on every line (the
-column of line names does not count), and filled on the first line of the table. And it does so only where every
+above it only in a *grouping column*: the only column of its term, left of the first column that is filled on every line
+(the column of line names does not count), and filled on the first line of the table. And it does so only where every
 grouping column to the left of it is blank on that line too, and no blank row, section heading or header lies between.
 A mapping file can replace the rule by a list of terms.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -29,12 +30,14 @@ LONGEST_DITTO_MARK = 20
 class Filled:
     """What a line says in one column: the cell that holds the words, and a note on how they came to this line.
 
-    `across` says that the words stand in another column, over which and this one a cell is merged.
+    `across` says that the words stand in another column, over which and this one a cell is merged; `empty_ditto`
+    that they are a ditto mark with nothing above.
     """
 
     origin: tuple[int, int]
     note: str = ""
     across: bool = False
+    empty_ditto: bool = False
 
 
 Fillings = dict[tuple[int, int], Filled]
@@ -68,8 +71,9 @@ def _stated(grid: Grid, lines: Sequence[Row], read: Sequence[ColumnUse]) -> tupl
             if found is not None and not found.across and is_ditto(grid.text(*found.origin), use.term):
                 if above is None:
                     problems.append(_nothing_above(grid, found.origin))
-                else:
-                    found = Filled(above.origin, f"ditto mark in {_cell_name(place)} for {_cell_name(above.origin)}")
+                    fillings[place] = Filled(place, empty_ditto=True)
+                    continue
+                found = Filled(above.origin, f"ditto mark in {_cell_name(place)} for {_cell_name(above.origin)}")
             if found is not None:
                 fillings[place] = found
             above = found
@@ -107,6 +111,8 @@ def _grouping_columns(
     columns = [use for use in read if use.term is not None and not use.names_lines]
     if repeat_blanks is not None:
         return [use for use in columns if use.term is not None and use.term.name in repeat_blanks]
+    twice = {name for name, count in Counter(use.column.term for use in columns).items() if count > 1}
+    columns = [use for use in columns if use.column.term not in twice]
     leading: list[ColumnUse] = []
     for use in columns:
         if all((row.number, use.index) in fillings for row in lines):

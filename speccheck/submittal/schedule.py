@@ -109,25 +109,29 @@ def _read_sheets(
 
 def _left_out(grid: Grid, mapping: ScheduleMapping) -> Diagnostic | None:
     """Return why a sheet is not to be read, or None where it is."""
-    cells = f"{len(grid.cells)} filled cell{'' if len(grid.cells) == 1 else 's'}"
     if mapping.sheet:
         if grid.sheet == mapping.sheet:
             return None
-        message = f"sheet `{grid.sheet}` was not asked for, and its {cells} were not read"
+        message = f"sheet `{grid.sheet}` was not asked for, and {_cells_of(grid)} not read"
         return Diagnostic(codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place)
     if grid.hidden:
-        message = f"sheet `{grid.sheet}` is hidden, and its {cells} were not read"
+        message = f"sheet `{grid.sheet}` is hidden, and {_cells_of(grid)} not read"
         return Diagnostic(
             codes.HIDDEN_SHEET, Severity.WARNING, message, grid.sheet_place, "ask for the sheet by its name"
         )
     return None
 
 
+def _cells_of(grid: Grid) -> str:
+    """Count the filled cells of a sheet, with the verb that goes with them."""
+    count = len(grid.cells)
+    return "its 1 filled cell was" if count == 1 else f"its {count} filled cells were"
+
+
 def _no_header(grid: Grid) -> Diagnostic:
     """Note that a sheet has no table."""
-    cells = f"{len(grid.cells)} filled cell{'' if len(grid.cells) == 1 else 's'}"
     what = f"sheet `{grid.sheet}`" if grid.sheet else "the file"
-    message = f"{what} has no row that reads as a header, and its {cells} were not read"
+    message = f"{what} has no row that reads as a header, and {_cells_of(grid)} not read"
     return Diagnostic(
         codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place, "say in a mapping file which row is the header"
     )
