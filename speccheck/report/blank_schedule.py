@@ -11,8 +11,8 @@ from speccheck.language.kinds import Form
 from speccheck.language.vocabulary import Term
 from speccheck.language.walking import conditions_of, terms_of
 from speccheck.report.terminal_terms import kind_words
-from speccheck.report.workbook import without_clock
 from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
+from speccheck.report.workbook import without_clock
 
 if TYPE_CHECKING:
     from openpyxl import Workbook

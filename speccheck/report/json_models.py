@@ -23,11 +23,11 @@ class Part(BaseModel):
 class PlaceModel(Part):
     """Where something stands: in a text file by line and column from 1, in a workbook by sheet and cell."""
 
-    file: str = ""
-    line: int = Field(0, description="0 where it does not apply")
-    column: int = Field(0, description="0 where it does not apply")
-    sheet: str = ""
-    cell: str = ""
+    file: str
+    line: int = Field(description="0 where it does not apply")
+    column: int = Field(description="0 where it does not apply")
+    sheet: str
+    cell: str
 
 
 class DiagnosticModel(Part):

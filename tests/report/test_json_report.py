@@ -1,0 +1,112 @@
+"""The JSON report: complete, described by its schema, and safe to write."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from speccheck.engine.judgement import Verdict
+from speccheck.report import json_report
+from speccheck.report.json_models import MatrixModel
+from speccheck.report.json_report import SCHEMA_NAME, json_schema, render_json
+from speccheck.review.matrix import Matrix
+
+PUBLISHED = Path(json_report.__file__).parent / SCHEMA_NAME
+
+
+def test_published_schema_is_current() -> None:
+    """The schema file in the package is what the models say."""
+    assert PUBLISHED.read_text(encoding="utf-8") == json_schema()
+
+
+@pytest.mark.parametrize("which", ["plant", "hostile", "large"])
+def test_report_has_the_shape_of_its_models(which: str, request: pytest.FixtureRequest) -> None:
+    """What is written can be read back by the models, field by field, with nothing left over."""
+    written = render_json(request.getfixturevalue(which))
+    assert MatrixModel.model_validate_json(written, strict=True).model_dump(mode="json") == json.loads(written)
+
+
+def test_report_is_what_the_schema_names(plant: Matrix) -> None:
+    """Walked beside the published schema: every field is one of the schema's, and no required field is missing."""
+    schema = json.loads(PUBLISHED.read_text(encoding="utf-8"))
+    names = list(differences(json.loads(render_json(plant)), schema, schema))
+    assert names == []
+
+
+def differences(value: Any, schema: dict[str, Any], root: dict[str, Any]) -> Any:
+    """Yield where `value` has fields that the schema lacks or lacks fields that it requires (JSON Schema 2020-12)."""
+    if "$ref" in schema:
+        schema = root["$defs"][schema["$ref"].rsplit("/", 1)[-1]]
+    if isinstance(value, dict):
+        yield from set(value) - set(schema["properties"])
+        yield from set(schema["required"]) - set(value)
+        for name, part in value.items():
+            yield from differences(part, schema["properties"][name], root)
+    elif isinstance(value, list):
+        for part in value:
+            yield from differences(part, schema["items"], root)
+    elif "enum" in schema and value not in schema["enum"]:
+        yield value
+
+
+def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
+    """Outcome, counts, cells with their working, and the data to ask for are all there."""
+    report = json.loads(render_json(plant))
+    assert report["outcome"]["status"] == 1
+    assert report["counts"] == {"does_not_comply": 1, "cannot_tell": 2, "complies": 2, "not_applicable": 10}
+    failing = [cell for cell in report["cells"] if cell["verdict"] == "does not comply"]
+    assert [(cell["line"], cell["clause"], cell["at"]) for cell in failing] == [(2, 0, ["2 in"])]
+    assert failing[0]["steps"][1] == {
+        "part": "shall",
+        "depth": 0,
+        "holds": False,
+        "text": "thickness is at least hot water thickness",
+        "detail": "1-1/2 in is less than 2 in",
+    }
+    assert [line["verdict"] for line in report["schedule"]["lines"]] == [
+        "cannot tell",
+        "cannot tell",
+        "does not comply",
+        "complies",
+    ]
+    assert [(one["line"], one["term"], one["clauses"]) for one in report["missing_data"]] == [
+        (0, "vapor stop spacing", [1]),
+        (1, "vapor stop spacing", [1]),
+    ]
+
+
+def test_data_are_told_as_written_and_as_understood(plant: Matrix) -> None:
+    """ "CHW" was understood as chilled water; "TBD" is text that gives nothing."""
+    data = {one["term"]: one for one in json.loads(render_json(plant))["schedule"]["lines"][0]["data"]}
+    assert (data["service"]["text"], data["service"]["understood"]) == ("CHW", "chilled water")
+    spacing = data["vapor stop spacing"]
+    assert (spacing["text"], spacing["understood"], spacing["given"]) == ("TBD", "", False)
+
+
+def test_folders_do_not_go_into_the_report(plant: Matrix) -> None:
+    """A place keeps the name of its file and loses the folders, so that no machine's path is told."""
+    line = plant.schedule.lines[0]
+    elsewhere = replace(line, place=replace(line.place, file="/home/somebody/job/schedule.xlsx"))
+    schedule = replace(plant.schedule, lines=(elsewhere, *plant.schedule.lines[1:]))
+    written = render_json(Matrix(schedule, plant.ruleset, plant.cells))
+    assert "somebody" not in written
+    assert json.loads(written)["schedule"]["lines"][0]["place"]["file"] == "schedule.xlsx"
+
+
+def test_half_a_character_does_not_stop_the_report(plant: Matrix) -> None:
+    """A lone surrogate, which no UTF-8 file can hold, becomes the replacement character U+FFFD."""
+    schedule = replace(plant.schedule, name="half \ud83d.xlsx")
+    written = render_json(Matrix(schedule, plant.ruleset, plant.cells))
+    assert json.loads(written.encode("utf-8"))["schedule"]["name"] == "half \ufffd.xlsx"
+
+
+def test_verdicts_of_the_schema_are_those_of_the_judge() -> None:
+    """The schema names the four verdicts in the words that the language fixes."""
+    schema = json.loads(PUBLISHED.read_text(encoding="utf-8"))
+    named = schema["$defs"]["CellModel"]["properties"]["verdict"]["enum"]
+    assert named == [str(verdict) for verdict in Verdict]
+    assert named == ["does not comply", "cannot tell", "complies", "not applicable"]

@@ -1,0 +1,105 @@
+"""Writing: whole or not at all, and never over what a report was made from."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.report.codes import DIAGNOSTICS
+from speccheck.report.writing import write_whole
+
+
+def error(code: str, message: str, path: Path | str, help: str) -> Diagnostic:
+    """Return the diagnostic that is expected."""
+    assert code in DIAGNOSTICS, "each code has its paragraph in the manual"
+    return Diagnostic(code, Severity.ERROR, message, Place(str(path)), help)
+
+
+def test_text_is_written_as_utf8(tmp_path: Path) -> None:
+    """Text is written as UTF-8 with its line ends as they are, bytes as they are; nothing else is left."""
+    assert write_whole(tmp_path / "a.csv", "1½\r\n") is None
+    assert write_whole(tmp_path / "b.xlsx", b"\x00\x01") is None
+    assert (tmp_path / "a.csv").read_bytes() == b"1\xc2\xbd\r\n"
+    assert (tmp_path / "b.xlsx").read_bytes() == b"\x00\x01"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["a.csv", "b.xlsx"]
+
+
+def test_an_older_report_is_replaced_and_keeps_its_permissions(tmp_path: Path) -> None:
+    """A second run takes the place of the first."""
+    target = tmp_path / "report.html"
+    target.write_text("old")
+    target.chmod(0o640)
+    assert write_whole(target, "new") is None
+    assert (target.read_text(), target.stat().st_mode & 0o777) == ("new", 0o640)
+
+
+@pytest.mark.parametrize("how", ["same", "dotted", "link", "hard link"])
+def test_an_input_is_not_overwritten(tmp_path: Path, how: str) -> None:
+    """Whatever the file is called: by its name, over a detour, by a symbolic link or a hard link."""
+    schedule = tmp_path / "schedule.xlsx"
+    schedule.write_text("lines")
+    target = tmp_path / "report.xlsx"
+    match how:
+        case "same":
+            target = schedule
+        case "dotted":
+            (tmp_path / "sub").mkdir()
+            target = tmp_path / "sub" / ".." / "schedule.xlsx"
+        case "link":
+            target.symlink_to(schedule)
+        case "hard link":
+            os.link(schedule, target)
+    found = write_whole(target, "report", [schedule])
+    message = f"`{target}` is a file that the report is made from"
+    assert found == error("R102", message, target, "give the report another name")
+    assert schedule.read_text() == "lines"
+
+
+def test_a_missing_folder_is_not_made(tmp_path: Path) -> None:
+    """A slip in the folder's name makes no folder."""
+    target = tmp_path / "reprots" / "a.html"
+    found = write_whole(target, "x")
+    message = f"there is no folder for `{target}`"
+    assert found == error("R103", message, target, "make the folder first, or write elsewhere")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_and_a_device_are_no_files(tmp_path: Path) -> None:
+    """Neither a folder nor a device such as the null device is replaced by a report."""
+    for target in (tmp_path, Path(os.devnull)):
+        assert write_whole(target, "x") == error("R104", f"`{target}` is no file", target, "give the name of a file")
+    assert not Path(os.devnull).is_file()
+
+
+def test_a_name_that_the_system_refuses(tmp_path: Path) -> None:
+    """The reason of the system is told, in its words."""
+    target = tmp_path / ("x" * 300)
+    found = write_whole(target, "x")
+    help = "check the folder and the disk, or write elsewhere"
+    assert found == error("R101", f"cannot write `{target}`: file name too long", target, help)
+    with_null = write_whole("a\0b", "x")
+    assert with_null == error("R101", "cannot write `a\0b`: embedded null byte", "a\0b", help)
+
+
+def test_a_failure_on_the_way_leaves_the_old_report(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When the disk fills up before the last step, the old file stays and no half file is left behind."""
+    target = tmp_path / "report.html"
+    target.write_text("old")
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    found = write_whole(target, "new")
+    help = "check the folder and the disk, or write elsewhere"
+    assert found == error("R101", f"cannot write `{target}`: no space left on device", target, help)
+    assert [(path.name, path.read_text()) for path in tmp_path.iterdir()] == [("report.html", "old")]
+
+
+def test_half_a_character_is_written_as_a_question_mark(tmp_path: Path) -> None:
+    """A lone surrogate, which UTF-8 does not have, does not stop a report."""
+    assert write_whole(tmp_path / "a.txt", "a\ud800b") is None
+    assert (tmp_path / "a.txt").read_text() == "a?b"
