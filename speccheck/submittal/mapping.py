@@ -37,7 +37,16 @@ from speccheck.submittal import codes
 from speccheck.submittal.grid import column_letters
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
-_LETTERS = re.compile(r"[A-Z]{1,3}")
+_KEYS = "the keys are units, sheet, header-row, ignore, repeat-blanks, columns and values"
+_SHAPES = {
+    "units": "write inch-pound or metric",
+    "sheet": "write the name of one sheet",
+    "header-row": "write a row number from 1, or a list of up to three",
+    "ignore": "write a list of headers or column letters",
+    "repeat-blanks": "write a list of terms",
+    "columns": "write the name of a term, or a term and its unit",
+    "values": "write the value as a text",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +126,7 @@ def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | No
     try:
         found = MappingFile.model_validate(content)
     except ValidationError as error:
-        return None, [_entry(file, tuple(map(str, fault["loc"])), fault["msg"]) for fault in error.errors()]
+        return None, list(dict.fromkeys(_misshapen(file, fault["loc"], fault["type"]) for fault in error.errors()))
     columns = {
         key: MappedColumn(entry) if isinstance(entry, str) else MappedColumn(entry.term, entry.unit)
         for key, entry in found.columns.items()
@@ -138,11 +147,18 @@ def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | No
     )
 
 
+def _misshapen(file: str, location: tuple[int | str, ...], fault: str) -> Diagnostic:
+    """Return the error of an entry of the wrong shape, in words of our own."""
+    keys = tuple(map(str, location))
+    if fault == "extra_forbidden":
+        return _entry(file, keys[:1] if len(keys) == 1 else (*keys[:2], keys[-1]), "there is no such key", _KEYS)
+    depth = {"columns": 2, "values": 3}.get(keys[0], 1)
+    return _entry(file, keys[:depth], _SHAPES[keys[0]])
+
+
 def _entry(file: str, keys: tuple[str, ...], message: str, help: str = "") -> Diagnostic:
     """Return the error of one entry."""
-    shown = ".".join(key for key in keys if key not in ("str", "int", "MappedColumnEntry", "list[int]"))
-    message = message[:1].lower() + message[1:]
-    return Diagnostic(codes.MAPPING_ENTRY, Severity.ERROR, f"entry `{shown}`: {message}", Place(file), help)
+    return Diagnostic(codes.MAPPING_ENTRY, Severity.ERROR, f"entry `{'.'.join(keys)}`: {message}", Place(file), help)
 
 
 def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Diagnostic]:
