@@ -8,11 +8,9 @@ few. A cache that cannot be read or written is not an error: the parser is then 
 from __future__ import annotations
 
 import hashlib
-import os
-from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from speccheck.keeping import cache_folder
 from speccheck.shipped import shipped_folder
 
 if TYPE_CHECKING:
@@ -37,7 +35,7 @@ def load_parser(
         "propagate_positions": True,
         "maybe_placeholders": False,
     }
-    folder = _cache_folder()
+    folder = cache_folder()
     if folder is None:
         return lark.Lark(grammar, transformer=transformer, **options)
     # The key is in the name, so that versions do not overwrite each other. Lark itself checks what it reads, and builds
@@ -45,16 +43,3 @@ def load_parser(
     key = hashlib.sha256(repr((grammar, lark.__version__, sorted(options.items()))).encode()).hexdigest()
     tables = folder / f"{grammar_name}-{key[:20]}.tables"
     return lark.Lark(grammar, cache=str(tables), transformer=transformer, **options)
-
-
-@cache
-def _cache_folder() -> Path | None:
-    """Return the folder for parser tables, made if need be, or None where it cannot be written."""
-    import platformdirs
-
-    folder = Path(platformdirs.user_cache_dir("speccheck"))
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError:
-        return None
-    return folder if os.access(folder, os.W_OK) else None

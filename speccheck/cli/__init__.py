@@ -17,6 +17,7 @@ Files:
 
 from __future__ import annotations
 
+import gc
 import sys
 from importlib import import_module
 
@@ -71,6 +72,8 @@ def speccheck() -> None:
 
 def main() -> None:
     """Run the command line; a call that cannot be understood ends with status 3, as all unusable input does."""
+    # A run makes much and lets go of little, so that looking for garbage often is time lost.
+    gc.set_threshold(200_000, 50, 50)
     try:
         status = speccheck.main(standalone_mode=False)
     except click.ClickException as problem:

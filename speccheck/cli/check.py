@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -70,8 +71,7 @@ def _judged(schedule: Schedule, ruleset: Ruleset) -> Matrix:
     judge, clauses = Judge(ruleset), range(len(ruleset.clauses))
     if len(schedule.lines) * len(clauses) < LONG:
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in schedule.lines))
-    stream = click.get_text_stream("stderr")
-    with click.progressbar(schedule.lines, label="judging", file=stream) as lines:
+    with click.progressbar(schedule.lines, label="judging", file=sys.stderr) as lines:
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
 
 

@@ -7,7 +7,8 @@ and at each temperature where the verdict could change; the worst of these verdi
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from speccheck.engine import kleene
 from speccheck.engine.breakpoints import breakpoints
@@ -51,46 +52,82 @@ class Judgement:
 
 
 @dataclass(frozen=True)
+class _Reading:
+    """What is worked out once for each clause: its conditions, and the terms of all of them and of its scope alone."""
+
+    conditions: tuple[Condition, ...]
+    terms: tuple[Term, ...]
+    scope_terms: tuple[Term, ...]
+
+
+@dataclass(frozen=True)
 class Judge:
-    """Judges lines by the clauses of one ruleset. Lines that state the same for a clause are judged by it once."""
+    """Judges lines by the clauses of one ruleset.
+
+    Lines that state the same for a clause are judged by it once; lines that state the same for its scope, and are out
+    of it, share one cell whatever else they state.
+    """
 
     ruleset: Ruleset
-    _memory: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
-    _terms: dict[int, tuple[Term, ...]] = field(default_factory=dict)
+    _cells: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
+    _outside: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell | None] = field(default_factory=dict)
 
-    @property
+    @cached_property
     def rules(self) -> Rules:
         """How the ruleset compares values."""
         return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric)
 
+    @cached_property
+    def _readings(self) -> tuple[_Reading, ...]:
+        clauses = self.ruleset.clauses
+        return tuple(
+            _Reading(conditions_of(clause), terms_of(conditions_of(clause)), terms_of(clause.scope))
+            for clause in clauses
+        )
+
     def cell(self, number: int, line: Line) -> Cell:
         """Return what clause `number` (its place in the ruleset) makes of a line."""
-        terms = self._terms.get(number)
-        if terms is None:
-            terms = self._terms[number] = terms_of(conditions_of(self.ruleset.clauses[number]))
-        stated = tuple(line.data[term.name].value if term.name in line.data else NOT_STATED for term in terms)
-        key = (number, stated)
-        if key not in self._memory:
-            self._memory[key] = self._judge(self.ruleset.clauses[number], line)
-        return self._memory[key]
+        clause, reading = self.ruleset.clauses[number], self._readings[number]
+        key = (number, _stated(line, reading.scope_terms))
+        if key not in self._outside:
+            self._outside[key] = self._cell_outside(clause, reading, line)
+        outside = self._outside[key]
+        if outside is not None:
+            return outside
+        key = (number, _stated(line, reading.terms))
+        if key not in self._cells:
+            self._cells[key] = self._cell(clause, self.judgements(clause, line))
+        return self._cells[key]
+
+    def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:
+        """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
+        bare = replace(clause, exceptions=())
+        judgements = self._judgements(bare, clause.scope, reading.scope_terms, line)
+        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
+            return None
+        return self._cell(clause, judgements)
+
+    def _cell(self, clause: Clause, judgements: Sequence[Judgement]) -> Cell:
+        if not judgements:
+            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
+        return sum_up(clause, judgements, self.ruleset.units)
 
     def row(self, line: Line) -> tuple[Cell, ...]:
         """Return what each clause of the ruleset makes of a line."""
         return tuple(self.cell(number, line) for number in range(len(self.ruleset.clauses)))
 
-    def _judge(self, clause: Clause, line: Line) -> Cell:
-        judgements = self.judgements(clause, line)
-        if not judgements:
-            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
-        return sum_up(clause, judgements, self.ruleset.units)
-
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
         """Return the judgement of each case of a line by a clause; none where there are too many cases."""
-        terms = terms_of(conditions_of(clause))
+        conditions = conditions_of(clause)
+        return self._judgements(clause, conditions, terms_of(conditions), line)
+
+    def _judgements(
+        self, clause: Clause, conditions: Sequence[Condition], terms: Sequence[Term], line: Line
+    ) -> tuple[Judgement, ...]:
         stated = {term.name: line.data[term.name].value for term in terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
             return (judge_case(clause, stated, self.rules),)  # type: ignore[arg-type]
-        cases = cases_of(line, terms, breakpoints(conditions_of(clause), stated))
+        cases = cases_of(line, terms, breakpoints(conditions, stated))
         if cases is None:
             return ()
         return tuple(judge_case(clause, case.values, self.rules, self._words(case.varied)) for case in cases)
@@ -103,6 +140,12 @@ class Judge:
             else f"{name} {value_text(value, self.ruleset.units)}"
             for name, value in varied
         )
+
+
+def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
+    """Return what a line states for terms."""
+    data = line.data
+    return tuple(data[term.name].value if term.name in data else NOT_STATED for term in terms)
 
 
 def judge_case(clause: Clause, case: Case, rules: Rules, varied: tuple[str, ...] = ()) -> Judgement:

@@ -10,7 +10,9 @@ Files, in the order in which a text goes through them:
     parsing                  text to the parser's tree; misreading says what cannot be read and goes on behind it
     building, building_tables  the parser's tree to the syntax tree
     syntax                   the syntax tree
-    loading                  the files a ruleset stands on
+    loading                  rulesets and vocabularies by their path or their name
+    loader                   the files a ruleset stands on; shipped_files are those that come with the program
+    kept_rulesets            rulesets kept between runs
     resolving_*              syntax to core: names looked up, units converted, kinds checked
     names, literals          what a name and a quantity can mean in a clause
     core                     the core
@@ -26,8 +28,8 @@ from speccheck.language.loading import (
     load_ruleset,
     load_vocabulary,
     parse_ruleset,
-    shipped_names,
 )
+from speccheck.language.shipped_files import shipped_names
 
 __all__ = [
     "LoadedRuleset",

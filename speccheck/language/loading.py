@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, has_errors, in_order
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText, read_source
-from speccheck.language.resolving_rulesets import RulesetResolver
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.suggestions import nearest
-from speccheck.language.syntax import RulesetSyntax, TextPart, VocabularySyntax, Words
-from speccheck.language.vocabulary import Term, Vocabulary
+from speccheck.language.diagnostics import Diagnostic, has_errors, in_order
+from speccheck.language.kept_rulesets import keep_loaded, recall_loaded
+from speccheck.language.shipped_files import located
+from speccheck.language.vocabulary import Vocabulary
 from speccheck.shipped import shipped_folder
-
-SUFFIX = ".clauses"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,170 +35,37 @@ class LoadedVocabulary:
 
 
 def load_ruleset(path: Path | str) -> LoadedRuleset:
-    """Return the ruleset of a file, or of a shipped ruleset named without suffix ("trade-practice")."""
-    loader = _Loader()
-    ruleset = loader.ruleset(_located(path))
-    return LoadedRuleset(ruleset, in_order(loader.diagnostics))
+    """Return the ruleset of a file, or of a shipped ruleset named without suffix ("trade-practice").
+
+    What was loaded before is taken from the user's cache folder while none of its files has changed.
+    """
+    where = located(path)
+    kept = recall_loaded(where)
+    if isinstance(kept, LoadedRuleset):
+        return kept
+    from speccheck.language.loader import Loader
+
+    loader = Loader()
+    loaded = LoadedRuleset(loader.ruleset(where), in_order(loader.diagnostics))
+    if loaded.usable:
+        keep_loaded(where, loaded, loader.files)
+    return loaded
 
 
 def load_vocabulary(path: Path | str) -> LoadedVocabulary:
     """Return the vocabulary of a file, or of a shipped vocabulary by its name ("mechanical insulation")."""
-    loader = _Loader()
-    vocabulary = loader.vocabulary(_located(path))
+    from speccheck.language.loader import Loader
+
+    loader = Loader()
+    vocabulary = loader.vocabulary(located(path))
     return LoadedVocabulary(vocabulary, in_order(loader.diagnostics))
 
 
 def parse_ruleset(text: str, name: str = "ruleset.clauses", folder: Path | None = None) -> LoadedRuleset:
     """Return the ruleset that a text holds; `folder` is where the rulesets it builds on are looked for."""
-    loader = _Loader()
+    from speccheck.language.loader import Loader
+    from speccheck.language.reading_files import SourceText
+
+    loader = Loader()
     ruleset = loader.resolve(SourceText(name, text), (folder or shipped_folder("rulesets")) / name)
     return LoadedRuleset(ruleset, in_order(loader.diagnostics))
-
-
-def shipped_names() -> tuple[str, ...]:
-    """Return the names of the shipped rulesets and vocabularies, without suffix, in order."""
-    folder = shipped_folder("rulesets")
-    return tuple(sorted(path.relative_to(folder).with_suffix("").as_posix() for path in folder.rglob(f"*{SUFFIX}")))
-
-
-def _located(path: Path | str) -> Path:
-    """Return where the file is; a name that is no file may be that of a shipped ruleset."""
-    given = Path(path)
-    if not given.exists():
-        shipped = shipped_folder("rulesets") / (_file_name(str(path)) + SUFFIX)
-        if shipped.is_file():
-            return shipped
-    return given
-
-
-def _file_name(name: str) -> str:
-    return "-".join(name.split())
-
-
-@dataclass
-class _Loader:
-    """One run of loading: what was loaded already, what is being loaded, and the diagnostics."""
-
-    diagnostics: list[Diagnostic] = field(default_factory=list)
-    rulesets: dict[Path, Ruleset | None] = field(default_factory=dict)
-    vocabularies: dict[Path, Vocabulary | None] = field(default_factory=dict)
-    open: list[Path] = field(default_factory=list)
-
-    def ruleset(self, path: Path) -> Ruleset | None:
-        """Return the ruleset of `path`, loaded once."""
-        if path not in self.rulesets:
-            source = read_source(path, _shown(path))
-            if isinstance(source, Diagnostic):
-                self.diagnostics.append(source)
-                return None
-            self.open.append(path)
-            self.rulesets[path] = self.resolve(source, path)
-            self.open.pop()
-        return self.rulesets[path]
-
-    def resolve(self, source: SourceText, path: Path) -> Ruleset | None:
-        """Return the ruleset that `source` holds; `path` is where it lies."""
-        syntax, diagnostics = parse(source)
-        self.diagnostics += diagnostics
-        if syntax is None:
-            return None
-        if not isinstance(syntax, RulesetSyntax):
-            self._wrong_sort(source, "vocabulary", "ruleset")
-            return None
-        bases = self._bases(syntax, source, path)
-        vocabulary = self._vocabulary_of(syntax, source, path, [base for _, base in bases])
-        if vocabulary is None:
-            return None
-        ruleset, found = RulesetResolver(syntax, source, vocabulary, bases).resolve()
-        self.diagnostics += found
-        return ruleset
-
-    def vocabulary(self, path: Path) -> Vocabulary | None:
-        """Return the vocabulary of `path`, loaded once."""
-        if path not in self.vocabularies:
-            self.vocabularies[path] = self._read_vocabulary(path)
-        return self.vocabularies[path]
-
-    def _read_vocabulary(self, path: Path) -> Vocabulary | None:
-        source = read_source(path, _shown(path))
-        if isinstance(source, Diagnostic):
-            self.diagnostics.append(source)
-            return None
-        syntax, diagnostics = parse(source)
-        self.diagnostics += diagnostics
-        if syntax is None:
-            return None
-        if not isinstance(syntax, VocabularySyntax):
-            self._wrong_sort(source, "ruleset", "vocabulary")
-            return None
-        vocabulary, found = resolve_vocabulary(syntax, source)
-        self.diagnostics += found
-        return vocabulary
-
-    def _wrong_sort(self, source: SourceText, sort: str, needed: str) -> None:
-        place = Place(source.name, 1, 1, len(source.lines[0]))
-        message = f"`{source.name}` is a {sort}, but a {needed} is needed here"
-        self.diagnostics.append(source.error("L105", message, place, f"name a file that begins with `{needed}`"))
-
-    def _bases(self, syntax: RulesetSyntax, source: SourceText, path: Path) -> list[tuple[str, Ruleset]]:
-        bases = []
-        for words in _named(syntax, "builds on"):
-            found = self._find(words, source, path)
-            if found in self.open:
-                message = f"`{words.text}` builds on this ruleset in turn"
-                self.diagnostics.append(source.error("L303", message, words.place, "leave one of the two out"))
-            elif found is not None:
-                base = self.ruleset(found)
-                if base is not None:
-                    bases.append((words.text, base))
-        return bases
-
-    def _vocabulary_of(
-        self, syntax: RulesetSyntax, source: SourceText, path: Path, bases: list[Ruleset]
-    ) -> Vocabulary | None:
-        """Return the terms of all vocabularies that the ruleset speaks, and of those that its bases speak."""
-        stated = _named(syntax, "speaks")
-        if not stated and not bases:
-            message, help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
-            self.diagnostics.append(source.error("L306", message, syntax.name.place, help))
-            return None
-        paths = [self._find(words, source, path) for words in stated]
-        spoken = [self.vocabulary(found) for found in paths if found is not None]
-        known = [vocabulary for vocabulary in spoken if vocabulary is not None]
-        if len(known) < len(stated):
-            return None
-        return _joined([*known, *(base.vocabulary for base in bases)])
-
-    def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
-        """Return the file that a name stands for: beside the file that names it, or shipped."""
-        name = _file_name(words.text) + SUFFIX
-        for folder in (path.parent, shipped_folder("rulesets")):
-            if (folder / name).is_file():
-                return (folder / name).resolve()
-        close = nearest(words.text, shipped_names())
-        help = f"did you mean `{close}`?" if close else f"put `{name}` beside this file"
-        message = f"`{words.text}` is neither beside this file nor shipped"
-        self.diagnostics.append(source.error("L304", message, words.place, help))
-        return None
-
-
-def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
-    parts = [part for part in syntax.parts if isinstance(part, TextPart) and part.keyword == keyword]
-    return [words for part in parts for words in part.words]
-
-
-def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
-    """Return one vocabulary with the terms of all; the first to name a term says what it is."""
-    terms: dict[str, Term] = {}
-    for vocabulary in vocabularies:
-        for name, term in vocabulary.terms.items():
-            terms.setdefault(name, term)
-    first = vocabularies[0]
-    names = ", ".join(dict.fromkeys(vocabulary.name for vocabulary in vocabularies))
-    return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes)
-
-
-def _shown(path: Path) -> str:
-    """Return the name by which messages call a file: shipped files by their folder, others by their file name."""
-    shipped = shipped_folder("rulesets")
-    return f"rulesets/{path.relative_to(shipped).as_posix()}" if path.is_relative_to(shipped) else path.name

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import assert_never
 
 from speccheck.language.core import (
@@ -30,6 +31,7 @@ from speccheck.quantities import NominalSize, Quantity
 from speccheck.quantities.writing import write_number
 
 
+@lru_cache(maxsize=20_000)
 def value_text(value: Single, system: str = "inch-pound") -> str:
     """Return a value as a person would write it; a nominal size in the units of `system`."""
     if isinstance(value, Quantity):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import TYPE_CHECKING, Literal
 
 from speccheck.quantities.writing import write_exact
@@ -70,6 +71,7 @@ def nearest_sizes(number: Fraction, system: System) -> tuple[NominalSize, ...]:
     return (*below, *above)
 
 
+@cache
 def sizes_in(interval: Interval[NominalSize]) -> tuple[NominalSize, ...]:
     """Return every nominal size in an interval, rising."""
     return tuple(filter(interval.contains, NOMINAL_SIZES))

@@ -8,17 +8,18 @@ from pathlib import Path
 import platformdirs
 import pytest
 
-from speccheck import parsers
+from speccheck import keeping, parsers
 
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """Put the cache into a new folder for one test."""
     place = tmp_path / "cache"
+    monkeypatch.delenv("SPECCHECK_CACHE", raising=False)
     monkeypatch.setattr(platformdirs, "user_cache_dir", lambda _name: str(place))
-    parsers._cache_folder.cache_clear()
+    keeping.cache_folder.cache_clear()
     yield place
-    parsers._cache_folder.cache_clear()
+    keeping.cache_folder.cache_clear()
 
 
 def test_tables_are_left_for_the_next_start(folder: Path) -> None:

@@ -1,0 +1,51 @@
+"""Rulesets kept between runs: resolved once, and taken as they are while none of the files they stand on has changed.
+
+Besides the files that were read, a kept ruleset remembers where files were looked for and not found: a file that
+turns up there could mean something else by the same name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from speccheck.keeping import keep, program_fingerprint, recall
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A thing that was loaded, by which program, and the fingerprints of its files ("" where there was none)."""
+
+    thing: Any
+    program: str
+    files: Mapping[str, str]
+
+
+def recall_loaded(path: Path) -> Any:
+    """Return what was loaded from `path`, or None where nothing is kept or a file has changed since."""
+    kept = recall(_name(path))
+    if not isinstance(kept, Kept) or kept.program != program_fingerprint():
+        return None
+    if any(fingerprint(Path(file)) != was for file, was in kept.files.items()):
+        return None
+    return kept.thing
+
+
+def keep_loaded(path: Path, thing: object, files: Mapping[str, str]) -> None:
+    """Keep what was loaded from `path` with the fingerprints of the files that it came from."""
+    keep(_name(path), Kept(thing, program_fingerprint(), dict(files)))
+
+
+def fingerprint(path: Path) -> str:
+    """Return a fingerprint of the bytes of a file, "" where there is no file to read."""
+    try:
+        return sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def _name(path: Path) -> str:
+    return f"ruleset-{sha256(str(path.resolve()).encode()).hexdigest()[:32]}.kept"
