@@ -21,6 +21,7 @@ What they share
     wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
     line_words            what is said of a line
     requests              the data to ask the contractor for
+    doubts                what of the schedule was in doubt, like diagnostics together
     escaping              text of others, made harmless
     writing               `write_whole`: a file is written whole or not at all
     codes                 the diagnostics of this floor

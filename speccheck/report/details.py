@@ -10,6 +10,7 @@ import json
 from typing import Any
 
 from speccheck.engine.judgement import Cell, Step, Verdict
+from speccheck.language.diagnostics import Place
 from speccheck.report.line_words import place_words, shown, understood
 from speccheck.report.wording import clause_label
 from speccheck.review.matrix import Matrix
@@ -33,12 +34,14 @@ class _Numbering:
 def details_table(matrix: Matrix) -> str:
     """Return the table as JSON that is safe inside a script element: it holds no `<`, `>` or `&`.
 
-    `texts` are strings; `steps` are [part, depth, truth, text, detail]; `cells` are [verdict, mandatory, basis, reason,
-    steps, missing, at, notes, advice, advice reason]; `grid[line][clause]` is the number of a cell. Texts inside steps
-    and cells are numbers of `texts`; verdicts are numbers of `verdicts`; -1 stands for no advice.
+    `texts` are strings; texts elsewhere are numbers of them, and verdicts are numbers of `verdicts`.
+    `grid[line][clause]` is the number of a cell. `cells` are [verdict, mandatory, basis, reason, steps, missing, at,
+    notes, advice or -1, advice reason]; `steps` are [part, depth, truth, text, detail]; `lines` are [name, sheet, cell,
+    data] and each datum [term, as written, read as, sheet, cell, note].
     """
     texts, steps, cells = _Numbering(), _Numbering(), _Numbering()
     grid = [[cells.of(_cell(cell, texts, steps)) for cell in row] for row in matrix.cells]
+    lines = [_line(line, matrix, texts) for line in matrix.schedule.lines]
     table = {
         "verdicts": [str(verdict) for verdict in VERDICTS],
         "grid": grid,
@@ -46,7 +49,7 @@ def details_table(matrix: Matrix) -> str:
         "steps": list(steps.numbers),
         "texts": list(texts.numbers),
         "clauses": [[clause_label(clause), clause.title] for clause in matrix.ruleset.clauses],
-        "lines": [_line(line, matrix) for line in matrix.schedule.lines],
+        "lines": lines,
     }
     written = json.dumps(table, ensure_ascii=False, separators=(",", ":"))
     return written.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
@@ -75,11 +78,17 @@ def _step(step: Step, texts: _Numbering) -> tuple[Any, ...]:
     return (texts.of(step.part), step.depth, truth, texts.of(step.text), texts.of(step.detail))
 
 
-def _line(line: Line, matrix: Matrix) -> list[Any]:
-    """Return a line as [name, place, data], each datum as [term, as written, read as, place, note]."""
+def _line(line: Line, matrix: Matrix, texts: _Numbering) -> list[Any]:
+    """Return a line as [name, sheet, cell, data], each datum as [term, as written, read as, sheet, cell, note]."""
     terms, system = matrix.ruleset.vocabulary.terms, matrix.ruleset.units
     data = []
     for name, datum in line.data.items():
         written, read_as = shown(datum), understood(datum, terms.get(name), system)
-        data.append([name, written, "" if read_as == written else read_as, place_words(datum.place), datum.note])
-    return [line.name, place_words(line.place), data]
+        words = [texts.of(name), texts.of(written), texts.of("" if read_as == written else read_as)]
+        data.append([*words, *_place(datum.place, texts), texts.of(datum.note)])
+    return [line.name, *_place(line.place, texts), data]
+
+
+def _place(place: Place, texts: _Numbering) -> tuple[int, str]:
+    """Return a place as the number of its sheet in words, or of its line in words, and its cell."""
+    return texts.of(place_words(Place(line=place.line, sheet=place.sheet))), place.cell

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from speccheck.engine.judgement import Verdict
-from speccheck.language.diagnostics import in_order
 from speccheck.report import wording
+from speccheck.report.doubts import doubts
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.page_findings import ClauseFindings, advice_by_clause, findings_by_clause
@@ -58,7 +58,7 @@ def _findings(title: str, groups: Sequence[ClauseFindings]) -> list[str]:
         if clause.sources:
             parts.append(f"Source: {markdown_safe('; '.join(str(source) for source in clause.sources))}")
         rows = [
-            (found.line.name, brief(found.line), place_words(found.line.place), found.reason, ", ".join(found.cell.at))
+            (found.line.name, brief(found.line), place_words(found.line.place), found.reason, "; ".join(found.cell.at))
             for found in group.found
         ]
         parts.append(_table(("Line", "What", "Place", "Reason", "At"), rows))
@@ -95,8 +95,9 @@ def _reading(matrix: Matrix) -> list[str]:
     if columns:
         parts.append(_table(("Place", "Heading as written", "Understood as", "Unit", "Why"), columns))
     diagnostics = [
-        f"{found.severity} {found.code}, {place_words(found.place)}: {found.message}. {found.help}".rstrip()
-        for found in in_order(schedule.diagnostics)
+        f"{doubt.severity} {doubt.code}, {where}: {message}" + (f" ({doubt.help})" if doubt.help else "")
+        for doubt in doubts(schedule.diagnostics)
+        for where, message in doubt.messages
     ]
     remarks = [f"{place_words(remark.place)}, no line: {remark.text}" for remark in schedule.remarks]
     parts += _bullets([*diagnostics, *remarks])

@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.engine.judgement import Verdict
-from speccheck.language.diagnostics import in_order
 from speccheck.report import line_words, wording
 from speccheck.report.details import details_table
+from speccheck.report.doubts import doubts
 from speccheck.report.page_findings import advice_by_clause, findings_by_clause
 from speccheck.report.page_matrix import matrix_body, matrix_head
 from speccheck.report.requests import requests, requests_by_term
@@ -69,7 +69,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "requests_by_term": requests_by_term(asked),
         "line_number": _numbering(matrix.schedule.lines),
         "clause_number": _numbering(matrix.ruleset.clauses),
-        "diagnostics": in_order(matrix.schedule.diagnostics),
+        "doubts": doubts(matrix.schedule.diagnostics),
         "cautions": wording.cautions(matrix.ruleset),
     }
 

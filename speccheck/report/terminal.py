@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from speccheck.engine.judgement import Verdict
 from speccheck.language.core import Clause
-from speccheck.language.diagnostics import in_order
 from speccheck.report import wording
 from speccheck.report.console_page import ConsolePage
-from speccheck.report.line_words import brief, line_names, place_words
+from speccheck.report.doubts import doubts, silent_columns
+from speccheck.report.line_words import brief, line_names
 from speccheck.report.page_findings import LineFinding, advice_by_clause, findings_by_clause
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
@@ -70,7 +70,7 @@ def _print_reasons(page: ConsolePage, found: Sequence[LineFinding]) -> None:
         what = brief(alike[0].line) if len({brief(one.line) for one in alike}) == 1 else ""
         names = line_names([one.line for one in alike])
         page.line(what, _QUIET, lead=f"{names}:" if what else names, indent=4)
-        page.line(f"{reason} (at {', '.join(at)})" if at else reason, indent=6)
+        page.line(f"{reason} (at {'; '.join(at)})" if at else reason, indent=6)
 
 
 def _alike(found: Sequence[LineFinding]) -> Iterable[tuple[str, tuple[str, ...], list[LineFinding]]]:
@@ -107,16 +107,16 @@ def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
 
 def _print_reading(page: ConsolePage, schedule: Schedule) -> None:
     """Print what of the schedule was not understood."""
-    unknown = [column for column in schedule.columns if not column.term]
-    diagnostics = in_order(schedule.diagnostics)
-    if not (unknown or diagnostics):
+    silent, found = silent_columns(schedule), doubts(schedule.diagnostics)
+    if not (silent or found):
         return
     page.line()
     page.line("In the schedule, not understood or in doubt", _STRONG)
-    for column in unknown:
-        why = f": {column.note}" if column.note else ""
-        page.line(f"column `{column.header}` became no term{why}", lead=f"{place_words(column.place)}:", indent=2)
-    for found in diagnostics:
-        page.line(f"{found.severity} {found.code}: {found.message}", lead=f"{place_words(found.place)}:", indent=2)
-        if found.help:
-            page.line(found.help, _QUIET, indent=4)
+    for where, message in silent:
+        page.line(message, lead=f"{where}:", indent=2)
+    for doubt in found:
+        for where, message in doubt.messages:
+            told = f"{doubt.severity} {doubt.code}: {message}"
+            page.line(told, lead=f"{where}:" if where else "", indent=2)
+        if doubt.help:
+            page.line(doubt.help, _QUIET, indent=4)

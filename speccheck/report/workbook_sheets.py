@@ -105,7 +105,7 @@ def finding_rows(matrix: Matrix) -> Iterator[tuple[str, ...]]:
     """Yield one row for each finding, as `FINDING_HEADINGS` names the columns; the last one is blank for a note."""
     for found in matrix.findings(Verdict.FAILS, Verdict.CANNOT_TELL):
         row = _finding_row(found, str(found.cell.verdict), found.cell.reason)
-        yield (*row[:7], ", ".join(found.cell.at), *row[7:])
+        yield (*row[:7], "; ".join(found.cell.at), *row[7:])
 
 
 def fill_advice(sheet: Worksheet, matrix: Matrix) -> None:

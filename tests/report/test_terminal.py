@@ -58,7 +58,6 @@ Advice, which decides nothing
 
 In the schedule, not understood or in doubt
   sheet Piping, A3: column `Line` became no term: the names of the lines
-  sheet Piping, D3: column `Rmk by PM` became no term
   sheet Piping, D3: warning S203: the heading `Rmk by PM` is no term of the
   vocabulary
     name the column in a mapping file

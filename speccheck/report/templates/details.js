@@ -2,6 +2,18 @@
 const table = JSON.parse(document.getElementById("details").textContent);
 const text = (number) => table.texts[number];
 
+const where = (sheet, cell) => [text(sheet), cell].filter(Boolean).join(", ");
+
+function lineAt(line) {
+  const [name, sheet, cell, data] = table.lines[line];
+  return {
+    name, place: where(sheet, cell),
+    data: data.map(([term, written, readAs, sheet, cell, note]) => ({
+      term: text(term), written: text(written), readAs: text(readAs), place: where(sheet, cell), note: text(note),
+    })),
+  };
+}
+
 function cellAt(line, clause) {
   const [verdict, mandatory, basis, reason, steps, missing, at, notes, advice, adviceReason] =
     table.cells[table.grid[line][clause]];

@@ -3,7 +3,10 @@ const form = document.getElementById("filters");
 const rows = [...grid.tBodies[0].rows];
 const heads = [...grid.tHead.rows[0].cells].slice(1);
 const lowerTexts = table.texts.map((words) => words.toLowerCase());
-const lineTexts = table.lines.map(([name, place, data]) => [name, place, ...data.flat()].join(" ").toLowerCase());
+const lineTexts = rows.map((row, line) => {
+  const { name, place, data } = lineAt(line);
+  return [name, place, ...data.flatMap(Object.values)].join(" ").toLowerCase();
+});
 const clauseTexts = table.clauses.map((parts) => parts.join(" ").toLowerCase());
 
 function fits(line, clause, wish) {

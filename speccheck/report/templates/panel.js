@@ -12,7 +12,7 @@ function element(name, className, ...children) {
 function working(steps) {
   const body = element("tbody", "");
   for (const step of steps) {
-    const row = element("tr", "", element("td", "", step.part),
+    const row = element("tr", "", element("td", "", step.depth ? "" : step.part),
       element("td", `depth-${Math.min(step.depth, 4)}`, step.words), element("td", "", step.truth), element("td", "", step.detail));
     body.append(row);
   }
@@ -21,7 +21,7 @@ function working(steps) {
 
 function lineData(data) {
   const list = element("dl", "line-data");
-  for (const [term, written, readAs, place, note] of data) {
+  for (const { term, written, readAs, place, note } of data) {
     const remarks = [readAs && `read as ${readAs}`, place, note].filter(Boolean).join("; ");
     list.append(element("dt", "", term), element("dd", "", written || "blank", ...(remarks ? [" ", element("span", "where", `(${remarks})`)] : [])));
   }
@@ -39,7 +39,7 @@ function bulleted(items) {
 function explain(line, clause) {
   const cell = cellAt(line, clause);
   const [label, title] = table.clauses[clause];
-  const [name, place, data] = table.lines[line];
+  const { name, place, data } = lineAt(line);
   const heading = element("h2", "", `${label} ${title}`);
   heading.id = "panel-title";
   const shown = [

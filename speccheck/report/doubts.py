@@ -1,0 +1,63 @@
+"""Diagnostics of a schedule as a reader wants them: errors first, like ones together, the advice said once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
+from speccheck.report.line_words import place_words
+from speccheck.submittal.lines import Column, Schedule
+
+_WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Diagnostics of one code with the same help: each message once, with all the places where it holds."""
+
+    severity: Severity
+    code: str
+    help: str
+    messages: tuple[tuple[str, str], ...]
+    """Pairs of the places in words and the message."""
+
+
+def doubts(diagnostics: Iterable[Diagnostic]) -> tuple[Doubt, ...]:
+    """Return the diagnostics put together, errors before warnings before notes, otherwise in the order of places."""
+    groups: dict[tuple[Severity, str, str], dict[str, list[Place]]] = {}
+    for found in sorted(in_order(diagnostics), key=lambda one: _WEIGHTS[one.severity]):
+        messages = groups.setdefault((found.severity, found.code, found.help), {})
+        messages.setdefault(found.message, []).append(found.place)
+    return tuple(
+        Doubt(severity, code, help, tuple((places_words(places), message) for message, places in messages.items()))
+        for (severity, code, help), messages in groups.items()
+    )
+
+
+def silent_columns(schedule: Schedule) -> tuple[tuple[str, str], ...]:
+    """Return place and heading of the columns that became no term and of which no diagnostic speaks."""
+    spoken = {found.place for found in schedule.diagnostics}
+    return tuple(
+        (
+            place_words(column.place),
+            f"column `{column.header}` became no term{': ' if column.note else ''}{column.note}",
+        )
+        for column in schedule.columns
+        if not column.term and column.place not in spoken
+    )
+
+
+def _became_nothing(column: Column) -> str:
+    return f"column `{column.header}` became no term{': ' if column.note else ''}{column.note}"
+
+
+def places_words(places: Sequence[Place]) -> str:
+    """Return several places in words, each sheet named once: "sheet Piping, B4, B7; line 9"."""
+    by_sheet: dict[str, list[str]] = {}
+    for place in places:
+        if place.sheet:
+            by_sheet.setdefault(f"sheet {place.sheet}", []).append(place.cell)
+        else:
+            by_sheet.setdefault(place_words(place), [])
+    return "; ".join(", ".join(part for part in (sheet, *cells) if part) for sheet, cells in by_sheet.items() if sheet)
