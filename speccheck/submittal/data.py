@@ -74,7 +74,9 @@ def _datum(
     cell = grid.cells[filled.origin]
     if filled.empty_ditto:
         mark = cell.text.strip()
-        return Datum(NotGiven(mark, "a ditto mark with nothing above"), mark, grid.place(*place)), []
+        return Datum(
+            NotGiven(mark, "a ditto mark with nothing above"), mark, grid.place(*filled.origin), filled.note
+        ), []
     if filled.across:
         return _across(grid, place, filled, cell, term)
     return _read(grid, filled, cell, use, term, mapping)
@@ -146,20 +148,23 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     saying = [datum for datum in several if not (isinstance(datum.value, NotGiven) and _is_silent(datum.value))]
     if len(saying) <= 1 or all(datum.value == saying[0].value for datum in saying):
         chosen = saying[0] if saying else several[0]
-        others = [
-            f"also `{datum.text}` in {datum.place.cell}" for datum in several if datum is not chosen and datum.text
-        ]
+        others = [f"also {_said(datum)}" for datum in several if datum is not chosen and datum.text]
         note = "; ".join(filter(None, (chosen.note, *others)))
         return replace(chosen, note=note), None
+    said = " and ".join(map(_said, saying))
     if joined:
         text = "; ".join(datum.text for datum in saying)
-        return replace(saying[0], value=text, text=text, note=f"texts of {len(saying)} columns put together"), None
-    said = " and ".join(f"`{datum.text}` in {datum.place.cell}" for datum in saying)
+        return replace(saying[0], value=text, text=text, note=f"put together: {said}"), None
     message = f"the columns of `{name}` disagree: {said}"
     help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
     text = " / ".join(datum.text for datum in saying)
     return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+
+
+def _said(datum: Datum) -> str:
+    """Write the words of a datum, their cell, and how they came to the line."""
+    return f"`{datum.text}` in {datum.place.cell}" + (f" ({datum.note})" if datum.note else "")
 
 
 def _is_silent(value: NotGiven) -> bool:

@@ -77,7 +77,7 @@ def values_in(
     """Return the values of a range that have to be tried, rising."""
     ends = (interval.low, interval.high)
     if any(isinstance(end, NominalSize) for end in ends):
-        return sizes_in(interval)  # type: ignore[arg-type]
+        return sizes_in(interval)
     unit = next((end for end in ends if isinstance(end, Quantity)), None)
     low, high = (end.value if isinstance(end, Quantity) else end for end in ends)
     bounds = _Bounds(low, high, interval.low_closed, interval.high_closed)  # type: ignore[arg-type]

@@ -71,7 +71,7 @@ def _stated(grid: Grid, lines: Sequence[Row], read: Sequence[ColumnUse]) -> tupl
             if found is not None and not found.across and is_ditto(grid.text(*found.origin), use.term):
                 if above is None:
                     problems.append(_nothing_above(grid, found.origin))
-                    fillings[place] = Filled(place, empty_ditto=True)
+                    fillings[place] = Filled(found.origin, found.note, empty_ditto=True)
                     continue
                 found = Filled(above.origin, f"ditto mark in {_cell_name(place)} for {_cell_name(above.origin)}")
             if found is not None:

@@ -74,7 +74,7 @@ class HeaderReader:
             return _with_brackets(found, brackets)
         for name, unit in _endings(bare):
             found = self._named(name)
-            if found is not None and found.term is not None and looks_like_unit(unit):
+            if found is not None and _is_measured(found.term) and looks_like_unit(unit):
                 return _with_brackets(found, (unit, *brackets))
         name, condition, rest = bare.partition("@")
         found = self._named(name.strip()) if condition else None
@@ -153,7 +153,7 @@ def _with_brackets(found: Match, brackets: Sequence[str], known: bool = False) -
             unit = unit or its_unit
         elif known:
             continue
-        elif found.term is not None and found.term.kind.form in (Form.QUANTITY, Form.SIZE) and _is_unit(bracket):
+        elif _is_measured(found.term) and _is_unit(bracket):
             misfit = bracket
         else:
             rest.append(bracket)
@@ -167,9 +167,14 @@ def header_unit(text: str, term: Term) -> str:
     """
     if term.kind.form is Form.SIZE and text.strip() in SIZE_UNITS:
         return SIZE_UNITS[text.strip()]
-    if term.kind.form not in (Form.QUANTITY, Form.SIZE) or not looks_like_unit(text):
+    if not _is_measured(term) or not looks_like_unit(text):
         return ""
     return unit_of(text, term)
+
+
+def _is_measured(term: Term | None) -> bool:
+    """Whether values of a term carry units."""
+    return term is not None and term.kind.form in (Form.QUANTITY, Form.SIZE)
 
 
 def looks_like_unit(text: str) -> bool:

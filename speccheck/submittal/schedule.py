@@ -161,8 +161,7 @@ def _read_sheet(
         if again:
             for row in range(header.first, header.last + 1):
                 found.remarks += remarks_of(grid, row)
-        else:
-            found.columns += table.columns
+        found.columns += [column for column in table.columns if not again or not column.header]
         found.lines += table.lines
         found.remarks += table.remarks
         found.diagnostics += [note for note in table.diagnostics if not again or not _of_header(note, table.columns)]
