@@ -9,6 +9,7 @@ from speccheck.language.building_tables import build_table
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.reading_files import SourceText
 from speccheck.language.syntax import (
+    Adjustment,
     AmountSyntax,
     Calculation,
     ChoiceSyntax,
@@ -250,6 +251,9 @@ class TreeBuilder:
         if tree.data in OPERATIONS:
             left, right = (self.amount(node(child)) for child in tree.children)
             return Calculation(OPERATIONS[tree.data], left, right, self.place(tree))
+        if tree.data == "adjusted":
+            thickness, stated, proposed, diameter = (self.amount(node(child)) for child in tree.children)
+            return Adjustment(thickness, stated, proposed, diameter, self.place(tree))
         return self._measure(tree) if tree.data == "quantity" else self.phrase(only_node(tree))
 
     def _measure(self, tree: Node) -> Measure:

@@ -80,6 +80,25 @@ class Arithmetic:
 
 
 @dataclass(frozen=True, slots=True)
+class Adjusted:
+    """A thickness adjusted from the stated conductivity to the proposed one, around a pipe of an outside diameter.
+
+    T = r [(1 + t/r)^(K/k) - 1], as the energy codes have it for conductivities outside the range of their tables.
+    """
+
+    thickness: Amount
+    stated: Amount
+    proposed: Amount
+    diameter: Amount
+    place: Place = field(default=Place(), compare=False)
+
+    @property
+    def kind(self) -> Kind:
+        """The kind of the thickness: a length."""
+        return self.thickness.kind
+
+
+@dataclass(frozen=True, slots=True)
 class NamedAmount:
     """An amount that a definition gave a name."""
 
@@ -93,7 +112,7 @@ class NamedAmount:
         return self.amount.kind
 
 
-Amount = Literal | TermValue | Lookup | Arithmetic | NamedAmount
+Amount = Literal | TermValue | Lookup | Arithmetic | Adjusted | NamedAmount
 
 # ---- conditions: nodes that hold, do not hold, or are not known --------------------------------------------------
 

@@ -22,7 +22,7 @@ from speccheck.language.formatting_words import (
 )
 from speccheck.language.resolving_vocabularies import KIND_WORDS
 from speccheck.language.syntax import (
-    Calculation,
+    AmountSyntax,
     ChoiceSyntax,
     ClauseSyntax,
     ConditionPart,
@@ -31,7 +31,6 @@ from speccheck.language.syntax import (
     FileSyntax,
     Heading,
     Item,
-    Measure,
     Part,
     RulesetSyntax,
     SourcePart,
@@ -98,7 +97,7 @@ def _definition(item: DefinitionSyntax) -> Iterator[Block]:
 
 
 def _meaning(item: DefinitionSyntax) -> list[str]:
-    if isinstance(item.meaning, Words | Measure | Calculation):
+    if isinstance(item.meaning, AmountSyntax):
         return [amount_text(item.meaning)]
     return condition_pieces(item.meaning, "is")
 

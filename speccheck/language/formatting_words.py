@@ -12,6 +12,7 @@ from typing import assert_never
 
 from speccheck.language.parsing import clause_parser
 from speccheck.language.syntax import (
+    Adjustment,
     AmountSyntax,
     Calculation,
     Compared,
@@ -106,6 +107,9 @@ def amount_text(amount: AmountSyntax) -> str:
             return f"{operation} {amount_text(left)} and {amount_text(right)}"
         case Calculation(operation, left, right):
             return f"{amount_text(left)} {operation} {amount_text(right)}"
+        case Adjustment(thickness, stated, proposed, diameter):
+            words = [amount_text(part) for part in (thickness, stated, proposed, diameter)]
+            return "{} adjusted from {} to {} around {}".format(*words)
         case _:
             assert_never(amount)
 

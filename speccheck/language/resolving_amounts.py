@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from speccheck.language.core import Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.kinds import CHOICE, NUMBER, TEXT, Form, Kind, quantity_kind
 from speccheck.language.literals import DIFFERENCE, resolve_literal
 from speccheck.language.names import Names
 from speccheck.language.suggestions import nearest
-from speccheck.language.syntax import AmountSyntax, Calculation, Measure, Words
+from speccheck.language.syntax import Adjustment, AmountSyntax, Calculation, Measure, Words
 from speccheck.language.vocabulary import Term, fold
 
-AMOUNT_NODES = (Literal, TermValue, Lookup, Arithmetic, NamedAmount)
+AMOUNT_NODES = (Literal, TermValue, Lookup, Arithmetic, Adjusted, NamedAmount)
 
 # What becomes of dimensions that are multiplied or divided, beyond plain numbers.
 QUOTIENTS = {
@@ -44,6 +44,8 @@ def resolve_amount(
         return literal
     if isinstance(syntax, Words):
         return _resolve_name(names, syntax, of)
+    if isinstance(syntax, Adjustment):
+        return _resolve_adjustment(names, syntax)
     return _resolve_calculation(names, syntax, wanted)
 
 
@@ -113,6 +115,22 @@ def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None)
         )
         return None
     return Arithmetic(operation, left, right, kind, syntax.place)
+
+
+def _resolve_adjustment(names: Names, syntax: Adjustment) -> Adjusted | None:
+    """Return the adjusted thickness, each part checked for its dimension."""
+    wanted = {"thickness": "length", "stated": "conductivity", "proposed": "conductivity", "diameter": "length"}
+    found: dict[str, Amount] = {}
+    for part, dimension in wanted.items():
+        written: AmountSyntax = getattr(syntax, part)
+        resolved = resolve_amount(names, written, quantity_kind(dimension))
+        if resolved is not None and resolved.kind.dimension != dimension:
+            message = f"a {resolved.kind} stands where a {dimension} is needed"
+            help = "write `thickness adjusted from conductivity to conductivity around outside diameter`"
+            names.report(names.source.error("L203", message, written.place, help))
+        elif resolved is not None:
+            found[part] = resolved
+    return Adjusted(**found, place=syntax.place) if len(found) == len(wanted) else None
 
 
 def _wanted_parts(operation: Operation, wanted: Kind | None) -> tuple[Kind | None, Kind | None]:

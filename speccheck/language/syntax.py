@@ -42,7 +42,18 @@ class Calculation:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-AmountSyntax = Words | Measure | Calculation
+@dataclass(frozen=True, slots=True)
+class Adjustment:
+    """A thickness adjusted from one conductivity to another around a pipe of some outside diameter."""
+
+    thickness: AmountSyntax
+    stated: AmountSyntax
+    proposed: AmountSyntax
+    diameter: AmountSyntax
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+AmountSyntax = Words | Measure | Calculation | Adjustment
 
 # ---- conditions --------------------------------------------------------------------------------------------------
 

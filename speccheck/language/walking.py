@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
     Arithmetic,
     Clause,
@@ -35,6 +36,8 @@ def inner(node: Node) -> tuple[Node, ...]:
     match node:
         case Comparison(left, _, right) | Arithmetic(_, left, right):
             return (left, right)
+        case Adjusted(thickness, stated, proposed, diameter):
+            return (thickness, stated, proposed, diameter)
         case OneOf(amount) | NamedAmount(_, amount):
             return (amount,)
         case Every(parts) | Some(parts):

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
     Arithmetic,
     Comparison,
@@ -57,6 +58,9 @@ def amount_text(node: Amount, system: str = "inch-pound") -> str:
             return table.name
         case NamedAmount(name):
             return name
+        case Adjusted(thickness, stated, proposed, diameter):
+            parts = [amount_text(part, system) for part in (thickness, stated, proposed, diameter)]
+            return "{} adjusted from {} to {} around {}".format(*parts)
         case Arithmetic(operation, left, right):
             words = amount_text(left, system), amount_text(right, system)
             if operation in (Operation.LARGER, Operation.SMALLER):
