@@ -7,11 +7,15 @@ Files:
     kleene        three-valued logic
     comparing     two values of one kind, with tolerance
     calculating   arithmetic on values
+    looking_up    the cells of tables
     evaluating    a condition on one case, with its trace
     breakpoints   where in a range the verdict could change
+    crossings     the same, for calculations
     judging       the judge: one clause on one line
     summing_up    the judgements of all cases of a line in one cell
+    runs          for which sizes and temperatures a verdict holds
     explaining    the trace in words
+    stating       the amounts of a comparison in words
     judgement     verdicts and cells
     examples      the examples of a ruleset, judged
 """

@@ -1,72 +1,174 @@
 """Breakpoints: the values of a term at which the verdict of a clause could change.
 
 A line that covers a range is judged at its ends, at each breakpoint inside it and between every two of them. That is
-exact wherever the clause holds the term against stated values, bands of tables, or values that the same line states.
-A term inside a calculation has no stated breakpoints; it is tried at evenly spaced values besides.
+exact wherever the clause holds the term against stated values, cells and bands of tables, values that the same line
+states, or a calculation with one range in it (see `crossings`). Where two ranges meet in one calculation the values
+that matter have no end; evenly spaced ones are tried besides.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import assert_never
 
-from speccheck.engine.comparing import bare
-from speccheck.language.core import Amount, Arithmetic, Comparison, Literal, Lookup, NamedAmount, OneOf, TermValue
+from speccheck.engine.comparing import NOMINAL_INCHES, Rules, bare
+from speccheck.engine.crossings import FINE, PARTS, crossings, evenly
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Comparison,
+    Literal,
+    Lookup,
+    NamedAmount,
+    OneOf,
+    Relation,
+    TermValue,
+)
 from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven, Single, Value
+from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import Term
-from speccheck.language.walking import Node, walk
+from speccheck.language.walking import Node, terms_of, walk
 from speccheck.quantities import Interval
 
-# Into how many parts a range is cut where a calculation hides the values that matter.
-PARTS = 16
+Stated = Mapping[str, Value | NotGiven]
 
 
-def breakpoints(nodes: Iterable[Node], stated: Mapping[str, Value | NotGiven]) -> Mapping[str, tuple[float, ...]]:
+def breakpoints(nodes: Iterable[Node], stated: Stated, rules: Rules) -> Mapping[str, tuple[float, ...]]:
     """Return, for each term whose value is a range on this line, the values to try, SI, in rising order.
 
-    `stated` holds what the line states for the terms that the nodes draw on.
+    `stated` holds what the line states for the terms that the nodes draw on. Sizes are tried one by one and have none.
     """
-    ranged = {name: value for name, value in stated.items() if isinstance(value, Interval)}
-    found: dict[str, set[float]] = {name: set() for name in ranged}
+    nodes = tuple(nodes)
+    ranged = {
+        term.name: term
+        for term in terms_of(nodes)
+        if isinstance(stated.get(term.name), Interval) and term.kind.form is not Form.SIZE
+    }
+    search = _Search(stated, rules, ranged, {name: set() for name in ranged})
+    comparisons = tuple(comparisons_of(nodes))
+    search.bands(nodes)
+    for comparison in comparisons:
+        search.plain(comparison)
+    search.tolerances()
+    for comparison in comparisons:
+        search.calculated(comparison)
+    search.shared()
+    return {name: tuple(sorted(values)) for name, values in search.found.items()}
+
+
+def comparisons_of(nodes: Iterable[Node]) -> Iterator[Comparison]:
+    """Yield the comparisons among nodes; to be one of several values is to be compared with each."""
     for node in walk(nodes):
         if isinstance(node, Comparison):
-            _from_comparison(node, stated, found)
+            yield node
         elif isinstance(node, OneOf):
-            for name in _names(node.amount) & found.keys():
-                found[name].update(bare(option) for option in node.options if not isinstance(option, str))
-        elif isinstance(node, Lookup):
-            for axis in node.table.axes:
-                if axis.term.name in found:
-                    found[axis.term.name].update(_band_ends(axis.term, [band.interval for band in axis.bands]))
-        elif isinstance(node, Arithmetic):
-            for name in _names(node) & found.keys():
-                found[name].update(_evenly(ranged[name]))
-    return {name: tuple(sorted(values)) for name, values in found.items()}
+            for option in node.options:
+                yield Comparison(node.amount, Relation.EQUAL, Literal(option, node.amount.kind))
 
 
-def _from_comparison(node: Comparison, stated: Mapping[str, Value | NotGiven], found: dict[str, set[float]]) -> None:
-    """Add the values that the one side of a comparison can have to the terms of the other side."""
-    for side, other in ((node.left, node.right), (node.right, node.left)):
-        term = _term(side)
-        if term is not None and term.name in found:
-            found[term.name].update(_possible(other, stated))
+@dataclass
+class _Search:
+    """The search for breakpoints on one line: the terms with ranges, and what was found for each so far."""
+
+    stated: Stated
+    rules: Rules
+    ranged: Mapping[str, Term]
+    found: dict[str, set[float]]
+    links: list[tuple[str, str]] = field(default_factory=list)
+
+    def bands(self, nodes: Iterable[Node]) -> None:
+        """Add the ends of the bands of tables that are read by a range."""
+        for node in walk(nodes):
+            for axis in node.table.axes if isinstance(node, Lookup) else ():
+                if axis.term.name in self.found:
+                    for band in axis.bands:
+                        self.found[axis.term.name] |= _ends(band.interval) if band.interval is not None else set()
+
+    def plain(self, comparison: Comparison) -> None:
+        """Add the values that the one side of a comparison can have to a range on the other side."""
+        names = _name(comparison.left), _name(comparison.right)
+        for name, other in ((names[0], comparison.right), (names[1], comparison.left)):
+            if name in self.found:
+                self.found[name] |= self._possible(other)
+        if names[0] in self.found and names[1] in self.found:
+            self.links.append(names)
+
+    def _possible(self, amount: Amount) -> set[float]:
+        """Return the values that an amount without calculation can have on this line."""
+        match amount:
+            case Literal(value):
+                return _ends(value)
+            case NamedAmount(_, meaning):
+                return self._possible(meaning)
+            case TermValue(term):
+                given = self.stated.get(term.name)
+                return set() if given is None or isinstance(given, NotGiven) else _ends(given)
+            case Lookup(table):
+                return {end for row in table.cells for cell in row if cell is not None for end in _ends(cell.value)}
+            case Arithmetic() | Adjusted():
+                return set()
+            case _:
+                assert_never(amount)
+
+    def tolerances(self) -> None:
+        """Add the values between which a wide tolerance takes two for equal, and the nominal sizes that stand in."""
+        for name, term in self.ranged.items():
+            exact = term.kind.dimension == "temperature" or term.kind.form is Form.COUNT
+            if self.rules.tolerance > FINE and not exact:
+                kept = 1 - min(self.rules.tolerance, 0.5)
+                self.found[name] |= {near for value in self.found[name] for near in (value * kept, value / kept)}
+            if self.rules.nominal_metric and term.kind.dimension == "length":
+                self.found[name] |= {millimetres / 1000 for millimetres in NOMINAL_INCHES}
+
+    def calculated(self, comparison: Comparison) -> None:
+        """Add the values of each range at which a calculation reaches what it is compared with."""
+        if not any(isinstance(node, Arithmetic | Adjusted) for node in walk([comparison])):
+            return
+        names = [term.name for term in terms_of([comparison]) if term.name in self.found]
+        for name in names:
+            others = {other: self._tried(other) for other in names if other != name}
+            known = sorted(self.found[name])
+            self.found[name] |= crossings(comparison, self.ranged[name], self.stated, known, others, self.rules)
+            if len(names) > 1:
+                self.found[name] |= set(evenly(self._range(name), PARTS))
+
+    def _range(self, name: str) -> Interval[float]:
+        value = self.stated[name]
+        assert isinstance(value, Interval), value
+        low, high = (None if end is None else bare(end) for end in (value.low, value.high))
+        return Interval(low, high, value.low_closed, value.high_closed)
+
+    def _tried(self, name: str) -> tuple[float, ...]:
+        whole = self._range(name)
+        return tuple(sorted(value for value in self.found[name] | _ends(whole) if whole.contains(value)))
+
+    def shared(self) -> None:
+        """Let ranges that are compared with one another try the same values, close enough for every order of them."""
+        for group in _groups(self.links):
+            marks = {value for name in group for value in self.found[name] if math.isfinite(value)}
+            marks |= {end for name in group for end in _ends(self._range(name))}
+            inside = 1
+            while inside < len(group):
+                marks |= {(first + second) / 2 for first, second in pairwise(sorted(marks))}
+                inside = 2 * inside + 1
+            for name in group:
+                self.found[name] |= marks
 
 
-def _possible(amount: Amount, stated: Mapping[str, Value | NotGiven]) -> set[float]:
-    """Return the values that an amount can have on this line, as far as they are stated."""
-    match amount:
-        case Literal(value):
-            return _ends(value)
-        case NamedAmount(_, inner_amount):
-            return _possible(inner_amount, stated)
-        case TermValue(term):
-            given = stated.get(term.name)
-            return set() if given is None or isinstance(given, NotGiven) else _ends(given)
-        case Lookup(table):
-            cells = {cell.value for row in table.cells for cell in row if cell is not None}
-            return {end for cell in cells for end in _ends(cell)}
-        case _:
-            return set()
+def _groups(links: Iterable[tuple[str, str]]) -> list[set[str]]:
+    """Return the names that are linked to one another, directly or through others."""
+    groups: list[set[str]] = []
+    for link in links:
+        joined = set(link)
+        for group in [group for group in groups if group & joined]:
+            joined |= group
+            groups.remove(group)
+        groups.append(joined)
+    return groups
 
 
 def _ends(value: Value) -> set[float]:
@@ -75,23 +177,8 @@ def _ends(value: Value) -> set[float]:
     return set() if isinstance(value, str | bool | frozenset) else {bare(value)}
 
 
-def _term(amount: Amount) -> Term | None:
+def _name(amount: Amount) -> str:
+    """Return the name of the term that an amount is, be it under the name of a definition; "" for other amounts."""
     if isinstance(amount, NamedAmount):
-        return _term(amount.amount)
-    return amount.term if isinstance(amount, TermValue) and amount.term.kind.form is not Form.SIZE else None
-
-
-def _names(amount: Amount) -> set[str]:
-    return {node.term.name for node in walk([amount]) if isinstance(node, TermValue)}
-
-
-def _band_ends(term: Term, intervals: Iterable[object]) -> set[float]:
-    ends = (end for interval in intervals if isinstance(interval, Interval) for end in (interval.low, interval.high))
-    return {bare(end) for end in ends if end is not None} if term.kind.form is not Form.SIZE else set()
-
-
-def _evenly(value: Single | Value) -> set[float]:
-    if not isinstance(value, Interval) or value.low is None or value.high is None:
-        return set()
-    low, high = bare(value.low), bare(value.high)
-    return {low + (high - low) * part / PARTS for part in range(1, PARTS)}
+        return _name(amount.amount)
+    return amount.term.name if isinstance(amount, TermValue) else ""

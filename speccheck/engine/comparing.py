@@ -1,7 +1,8 @@
 """Comparing two values of one kind: with the ruleset's tolerance, and with nominal metric sizes where it allows them.
 
 Amounts are compared in SI units to a relative tolerance. Temperatures have no zero that a ratio could start from, so
-that theirs is always one part in a million of the absolute temperature. Sizes, counts and words are compared exactly.
+that theirs is always one part in a million of the absolute temperature. Sizes, counts and words are compared exactly:
+counts look like other numbers here, so that the caller gives `EXACTLY` for them.
 """
 
 from __future__ import annotations
@@ -35,30 +36,44 @@ NOMINAL_INCHES: dict[int, Fraction] = {
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """How values are compared: the relative tolerance, and whether nominal metric sizes may stand for inch sizes."""
+    """How values are compared: the relative tolerance, and whether nominal metric sizes may stand for inch sizes.
+
+    `system` ("inch-pound" or "metric") is that in which sizes are written in messages.
+    """
 
     tolerance: float = 1e-6
     nominal_metric: bool = False
+    system: str = "inch-pound"
+
+
+EXACTLY = Rules(tolerance=0.0)
 
 
 def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tuple[bool, str]:
-    """Return whether `left` stands in `relation` to `right`, and a note where a nominal size stood for another."""
-    note = ""
+    """Return whether `left` stands in `relation` to `right`, and a note where that is so only by a nominal size."""
+    truth = _stands(left, relation, right, rules)
     if rules.nominal_metric and isinstance(left, Quantity) and isinstance(right, Quantity):
-        left, right, note = _nominal(left, right)
-    if relation is Relation.EQUAL:
-        return _equal(left, right, rules), note
-    if relation is Relation.NOT_EQUAL:
-        return not _equal(left, right, rules), note
-    below = bare(left) < bare(right)
+        nominal_left, nominal_right, note = _nominal(left, right)
+        by_name = _stands(nominal_left, relation, nominal_right, rules)
+        return by_name, note if by_name is not truth else ""
+    return truth, ""
+
+
+def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
     equal = _equal(left, right, rules)
-    if relation is Relation.AT_LEAST:
-        return equal or not below, note
-    if relation is Relation.AT_MOST:
-        return equal or below, note
-    if relation is Relation.LESS_THAN:
-        return below and not equal, note
-    return not below and not equal, note
+    match relation:
+        case Relation.EQUAL:
+            return equal
+        case Relation.NOT_EQUAL:
+            return not equal
+        case Relation.AT_LEAST:
+            return equal or bare(left) > bare(right)
+        case Relation.AT_MOST:
+            return equal or bare(left) < bare(right)
+        case Relation.LESS_THAN:
+            return not equal and bare(left) < bare(right)
+        case Relation.MORE_THAN:
+            return not equal and bare(left) > bare(right)
 
 
 def bare(value: Single) -> float:

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from speccheck.engine import kleene
-from speccheck.engine.calculating import calculate
-from speccheck.engine.comparing import Rules, bare, compare
+from speccheck.engine.calculating import adjust, calculate
+from speccheck.engine.comparing import EXACTLY, Rules, compare
+from speccheck.engine.looking_up import TableUse, band_of, not_covered, place_in
 from speccheck.language.core import (
+    Adjusted,
     Amount,
     Arithmetic,
-    Band,
     Comparison,
     Condition,
     Every,
@@ -35,6 +36,7 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
+from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
 from speccheck.language.vocabulary import Term
 
@@ -50,21 +52,22 @@ class Unknown:
 
 
 @dataclass(frozen=True, slots=True)
-class TableUse:
-    """The cell of a table that was looked up: its row and its column (0 for tables with one axis)."""
-
-    table: Table
-    row: int
-    column: int
-
-
-@dataclass(frozen=True, slots=True)
 class Amounted:
-    """What an amount came to: its value, or None and why it is not known, and the table cells that went into it."""
+    """What an amount came to: its value, or None and why it is not known.
+
+    `parts` are the amounts inside it (of a calculation and of a definition); `use` is the table cell looked up.
+    """
 
     value: Single | None
     unknown: tuple[Unknown, ...] = ()
-    uses: tuple[TableUse, ...] = ()
+    parts: tuple[Amounted, ...] = ()
+    use: TableUse | None = None
+
+    @property
+    def uses(self) -> tuple[TableUse, ...]:
+        """The table cells that went into it."""
+        inner = tuple(use for part in self.parts for use in part.uses)
+        return inner if self.use is None else (self.use, *inner)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +117,7 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             assert_never(node)
 
 
-def amount(node: Amount, case: Case) -> Amounted:
+def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
     """Return what an amount is on a case."""
     match node:
         case TermValue(term):
@@ -122,18 +125,33 @@ def amount(node: Amount, case: Case) -> Amounted:
         case Literal(value):
             return Amounted(value)
         case Lookup(table):
-            return _lookup(table, case)
-        case NamedAmount(_, inner):
-            return amount(inner, case)
+            return _lookup(table, case, rules)
+        case NamedAmount(_, meaning):
+            inner = amount(meaning, case, rules)
+            return Amounted(inner.value, inner.unknown, (inner,))
         case Arithmetic():
-            left, right = amount(node.left, case), amount(node.right, case)
-            uses = left.uses + right.uses
-            if left.value is None or right.value is None:
-                return Amounted(None, left.unknown + right.unknown, uses)
-            result, cause = calculate(node, left.value, right.value)
-            return Amounted(result, (Unknown("", cause),) if result is None else (), uses)
+            return _calculation(node, case, rules)
+        case Adjusted():
+            return _adjusted(node, case, rules)
         case _:
             assert_never(node)
+
+
+def _calculation(node: Arithmetic, case: Case, rules: Rules) -> Amounted:
+    left, right = amount(node.left, case, rules), amount(node.right, case, rules)
+    if left.value is None or right.value is None:
+        return Amounted(None, left.unknown + right.unknown, (left, right))
+    result, cause = calculate(node, left.value, right.value)
+    return Amounted(result, (Unknown("", cause),) if result is None else (), (left, right))
+
+
+def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
+    parts = tuple(amount(part, case, rules) for part in (node.thickness, node.stated, node.proposed, node.diameter))
+    values = [part.value for part in parts if part.value is not None]
+    if len(values) < len(parts):
+        return Amounted(None, tuple(unknown for part in parts for unknown in part.unknown), parts)
+    result, cause = adjust(*values)
+    return Amounted(result, (Unknown("", cause),) if result is None else (), parts)
 
 
 def _term_value(term: Term, case: Case) -> Amounted:
@@ -144,20 +162,21 @@ def _term_value(term: Term, case: Case) -> Amounted:
 
 
 def _comparison(node: Comparison, case: Case, rules: Rules) -> Outcome:
-    left, right = amount(node.left, case), amount(node.right, case)
+    left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
         return Outcome(node, None, (), (left, right), left.unknown + right.unknown)
-    truth, note = compare(left.value, node.relation, right.value, rules)
+    both_counts = node.left.kind.form is Form.COUNT and node.right.kind.form is Form.COUNT
+    truth, note = compare(left.value, node.relation, right.value, EXACTLY if both_counts else rules)
     return Outcome(node, truth, (), (left, right), (), note)
 
 
 def _one_of(node: OneOf, case: Case, rules: Rules) -> Outcome:
-    found = amount(node.amount, case)
+    found = amount(node.amount, case, rules)
     if found.value is None:
         return Outcome(node, None, (), (found,), found.unknown)
-    note = ""
+    held = EXACTLY if node.amount.kind.form is Form.COUNT else rules
     for option in node.options:
-        equal, note = compare(found.value, Relation.EQUAL, option, rules)
+        equal, note = compare(found.value, Relation.EQUAL, option, held)
         if equal:
             return Outcome(node, True, (), (found,), (), note)
     return Outcome(node, False, (), (found,))
@@ -177,7 +196,7 @@ def _includes(node: Includes, case: Case) -> Outcome:
     return Outcome(node, truth, (), (found,))
 
 
-def _lookup(table: Table, case: Case) -> Amounted:
+def _lookup(table: Table, case: Case, rules: Rules) -> Amounted:
     positions: list[int] = []
     unknown: list[Unknown] = []
     for axis in table.axes:
@@ -185,46 +204,15 @@ def _lookup(table: Table, case: Case) -> Amounted:
         if found.value is None:
             unknown += found.unknown
             continue
-        position = next((n for n, band in enumerate(axis.bands) if lies_in(found.value, band)), None)
+        position = band_of(found.value, axis.bands)
         if position is None:
-            unknown.append(Unknown("", not_covered(table, axis.term, axis.bands, found.value)))
+            unknown.append(Unknown("", not_covered(table, axis.term, axis.bands, found.value, rules.system)))
         else:
             positions.append(position)
     if unknown:
         return Amounted(None, tuple(unknown))
     row, column = (*positions, 0)[:2]
-    cell, use = table.cells[row][column], TableUse(table, row, column)
-    if cell is None:
-        return Amounted(None, (Unknown("", f"`{table.name}` covers nothing at {place_in(use)}"),), (use,))
-    return Amounted(cell.value, (), (use,))
-
-
-def lies_in(value: Single, band: Band) -> bool:
-    """Say whether a value lies in a band."""
-    return band.interval.contains(value) if band.interval is not None else value in band.choices  # type: ignore[arg-type]
-
-
-def place_in(use: TableUse) -> str:
-    """Return the row and the column of a table cell in words."""
-    row = f"row {use.table.axes[0].bands[use.row].text}"
-    return f"{row}, column {use.table.axes[1].bands[use.column].text}" if len(use.table.axes) > 1 else row
-
-
-def not_covered(table: Table, term: Term, bands: tuple[Band, ...], value: Single) -> str:
-    """Return in words that a value lies in no band of an axis, with the bands on either side of it."""
-    if isinstance(value, str):
-        return f"`{table.name}` does not cover {term.name} {value}"
-    below = [band for band in bands if band.interval and _ends_below(band, value)]
-    above = [band for band in bands if band.interval and not _ends_below(band, value)]
-    if below and above:
-        return (
-            f"{term.name} {value} lies in no band of `{table.name}`: "
-            f"it is between `{below[-1].text}` and `{above[0].text}`"
-        )
-    if below:
-        return f"{term.name} {value} lies above the last band of `{table.name}`, `{below[-1].text}`"
-    return f"{term.name} {value} lies below the first band of `{table.name}`, `{above[0].text}`"
-
-
-def _ends_below(band: Band, value: Single) -> bool:
-    return band.interval is not None and band.interval.high is not None and bare(band.interval.high) <= bare(value)
+    use = TableUse(table, row, column)
+    if use.cell is None:
+        return Amounted(None, (Unknown("", f"`{table.name}` covers nothing at {place_in(use)}"),), use=use)
+    return Amounted(use.cell.value, use=use)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from speccheck.engine.evaluating import TableUse, place_in
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.engine.judging import Judge
+from speccheck.engine.looking_up import TableUse, place_in
 from speccheck.language.core import Clause, Example, Expected, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.values import BareUnits, read_value

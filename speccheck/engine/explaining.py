@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from enum import Enum
 
-from speccheck.engine.evaluating import Amounted, Outcome, TableUse, Unknown, place_in
+from speccheck.engine.evaluating import Outcome, Unknown
 from speccheck.engine.judgement import Step
+from speccheck.engine.looking_up import TableUse
+from speccheck.engine.stating import Stating, be
 from speccheck.language.core import (
-    Amount,
     Comparison,
+    Every,
     Given,
     Holds,
     Includes,
     Inclusion,
     Literal,
-    NamedAmount,
     NamedCondition,
+    Negation,
     OneOf,
     Relation,
+    Some,
 )
-from speccheck.language.values import Single
-from speccheck.language.wording import amount_text, condition_text, value_text
-from speccheck.quantities import Quantity
+from speccheck.language.walking import terms_of
+from speccheck.language.wording import condition_text, value_text
+
+# How many values of a list a sentence names where one of them is met; the working names them all.
+LISTED = 5
 
 RELATION_WORDS = {
     Relation.EQUAL: "",
@@ -33,11 +39,20 @@ RELATION_WORDS = {
 }
 
 
+class Mood(Enum):
+    """How to word a condition that does not hold: as a plain fact, as what was required, as the clause's own scope."""
+
+    PLAIN = "plain"
+    REQUIRED = "required"
+    SCOPE = "scope"
+
+
 class Explainer:
     """Explains outcomes with sizes written in one system of units ("inch-pound" or "metric")."""
 
     def __init__(self, system: str) -> None:
         self.system = system
+        self.stating = Stating(system)
 
     def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
@@ -51,86 +66,137 @@ class Explainer:
 
     # ---- sentences -------------------------------------------------------------------------------
 
-    def against(self, outcome: Outcome, *, required: bool) -> str:
-        """Return why a condition does not hold; `required` words it as something that must hold."""
-        if not outcome.parts:
-            return self.fact(outcome, required=required)
-        if isinstance(outcome.node, NamedCondition):
-            return f"not {outcome.node.name}: {self.against(outcome.parts[0], required=required)}"
-        failing = [part for part in outcome.parts if part.truth is False]
-        if not failing:  # a negation whose part holds
-            return f"{self.favour(outcome.parts[0])}, {'which is not allowed' if required else 'which is left out'}"
-        return "; ".join(self.against(part, required=required) for part in failing)
+    def against(self, outcome: Outcome, mood: Mood) -> str:
+        """Return why a condition does not hold."""
+        match outcome.node:
+            case NamedCondition(name):
+                inner = Mood.PLAIN if mood is Mood.SCOPE else mood
+                return f"not {name}: {self.against(outcome.parts[0], inner)}"
+            case Negation():
+                return self._against_negation(outcome.parts[0], mood)
+            case Every():
+                failing = [part for part in outcome.parts if part.truth is False]
+                return "; ".join(self.against(part, mood) for part in failing)
+            case Some() if mood is Mood.REQUIRED:
+                facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
+                return f"one of these must hold, but none does: {facts}"
+            case Some():
+                return "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
+            case _:
+                return self.fact(outcome, required=mood is Mood.REQUIRED)
+
+    def _against_negation(self, part: Outcome, mood: Mood) -> str:
+        """Return that the part of a negation holds."""
+        if mood is Mood.PLAIN:
+            return self.favour(part)
+        if mood is Mood.SCOPE:
+            if isinstance(part.node, NamedCondition):
+                return f"the clause leaves out {self.favour(part)}"
+            return f"{self.favour(part)}, which the clause leaves out"
+        match part.node:
+            case Holds(term):
+                return f"{term.name} {be(term.name)} yes, but must be no"
+            case Given(term):
+                return f"{term.name} {be(term.name)} given, but must not be"
+            case Comparison(_, Relation.EQUAL, _) | OneOf():
+                return f"{self.favour(part)}, but must not be"
+            case _:
+                return f"this must not hold, but does: {self.favour(part)}"
 
     def favour(self, outcome: Outcome) -> str:
         """Return why a condition holds."""
-        if not outcome.parts:
-            return self.fact(outcome)
-        if isinstance(outcome.node, NamedCondition):
-            return f"{outcome.node.name}: {self.favour(outcome.parts[0])}"
-        holding = [part for part in outcome.parts if part.truth is True]
-        if not holding:
-            return self.against(outcome.parts[0], required=False)
-        return "; ".join(self.favour(part) for part in holding)
+        match outcome.node:
+            case NamedCondition(name):
+                return f"{name}: {self.favour(outcome.parts[0])}"
+            case Negation():
+                return self.against(outcome.parts[0], Mood.PLAIN)
+            case Every():
+                return self.all_hold(outcome.parts)
+            case Some():
+                return "; ".join(self.favour(part) for part in outcome.parts if part.truth is True)
+            case _:
+                return self.fact(outcome)
+
+    def all_hold(self, outcomes: Sequence[Outcome]) -> str:
+        """Return why conditions that all hold do; two that hold one amount against two are one statement."""
+        told = [outcome for outcome in outcomes if not _goes_without_saying(outcome, outcomes)]
+        facts: list[str] = []
+        for position, outcome in enumerate(told):
+            if position and (limit := self._second_limit(told[position - 1], outcome)):
+                facts[-1] += f" and {limit}"
+            else:
+                facts.append(self.favour(outcome))
+        return "; ".join(facts)
+
+    def _second_limit(self, first: Outcome, second: Outcome) -> str:
+        """Return what the second of two comparisons of one amount adds to the first; "" where they are not such."""
+        if not isinstance(first.node, Comparison) or not isinstance(second.node, Comparison):
+            return ""
+        if first.node.left != second.node.left or {first.node.relation, second.node.relation} & UNLIMITING:
+            return ""
+        return RELATION_WORDS[second.node.relation] + self.stating.other(second.node.right, second.amounts[1])
 
     def fact(self, outcome: Outcome, *, required: bool = False) -> str:
         """Return how the values of a condition without parts stand to one another."""
         if outcome.unknown:
             return "; ".join(unknown_text(unknown) for unknown in outcome.unknown)
-        refused = " but must be " if required else " not "
-        link = "," if outcome.truth else f",{refused.rstrip()}"
+        link = "," if outcome.truth else ", but must be" if required else ", not"
         match outcome.node:
             case Comparison():
                 return self._comparison(outcome.node, outcome, link)
-            case OneOf(amount, options):
-                listed = ", ".join(value_text(option, self.system) for option in options)
-                return f"{self._stated(amount, outcome.amounts[0])}{link} one of {listed}"
+            case OneOf():
+                return self._one_of(outcome.node, outcome, link)
             case Includes():
-                return self._includes(outcome.node, outcome)
+                return self._includes(outcome.node, outcome, required)
             case Holds(term):
-                return f"{term.name} is {'yes' if outcome.truth else 'no'}"
+                answer = f"{term.name} {be(term.name)} {'yes' if outcome.truth else 'no'}"
+                return answer + (", but must be yes" if required and not outcome.truth else "")
             case Given(term):
-                return f"{term.name} is {'given' if outcome.truth else 'not given'}"
+                answer = f"{term.name} {be(term.name)} {'given' if outcome.truth else 'not given'}"
+                return answer + (", but must be" if required and not outcome.truth else "")
             case _:
                 return condition_text(outcome.node, system=self.system)
 
     def _comparison(self, node: Comparison, outcome: Outcome, link: str) -> str:
         left, right = outcome.amounts
-        stated = self._stated(node.left, left, right.value)
-        if outcome.truth is (node.relation is Relation.EQUAL) and node.relation in (Relation.EQUAL, Relation.NOT_EQUAL):
-            return (
-                stated if isinstance(node.right, Literal) else f"{stated}, the same as {self._other(node.right, right)}"
-            )
-        return f"{stated}{link} {RELATION_WORDS[node.relation]}{self._other(node.right, right)}"
+        stated = self.stating.stated(node.left, left, right.value)
+        equal = outcome.truth is (node.relation is Relation.EQUAL)
+        if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
+            same = "" if isinstance(node.right, Literal) else f", the same as {self.stating.other(node.right, right)}"
+            return stated + same + (", but must not be" if link.endswith("be") else "")
+        words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
+        return f"{stated}{link} {words}{self.stating.other(node.right, right)}"
 
-    def _stated(self, amount: Amount, found: Amounted, beside: Single | None = None) -> str:
-        assert found.value is not None
-        text = value_text(found.value, self.system) + _converted(found.value, beside)
-        name = amount_text(amount, self.system)
-        return f"{name} is {text}{_from_tables(found.uses)}" if not isinstance(amount, Literal) else text
+    def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
+        stated = self.stating.stated(node.amount, outcome.amounts[0])
+        if outcome.truth and len(node.options) > LISTED:
+            return stated
+        listed = ", ".join(value_text(option, self.system) for option in node.options)
+        return f"{stated}{link} one of {listed}"
 
-    def _other(self, amount: Amount, found: Amounted) -> str:
-        assert found.value is not None
-        text = value_text(found.value, self.system)
-        if isinstance(amount, Literal):
-            return text
-        if isinstance(amount, NamedAmount) and isinstance(amount.amount, Literal):
-            return f"{text} ({amount.name})"
-        if found.uses:
-            return f"{text}{_from_tables(found.uses)}"
-        return f"{text} ({amount_text(amount, self.system)})"
-
-    def _includes(self, node: Includes, outcome: Outcome) -> str:
+    def _includes(self, node: Includes, outcome: Outcome, required: bool) -> str:
         value = outcome.amounts[0].value
         assert isinstance(value, frozenset)
         stated = f"{node.term.name} stated: {value_text(value, self.system)}"
+        if outcome.truth:
+            return stated
         if node.inclusion is Inclusion.ALL:
-            lacking = ", ".join(option for option in node.options if option not in value)
-            return f"{stated}; lacking: {lacking}" if lacking else stated
+            return f"{stated}; lacking: {', '.join(option for option in node.options if option not in value)}"
+        if node.inclusion is Inclusion.ANY:
+            return f"{stated}; lacking any of {', '.join(node.options)}"
         present = ", ".join(option for option in node.options if option in value)
-        if node.inclusion is Inclusion.NONE:
-            return f"{stated}; excluded: {present}" if present else stated
-        return stated if present else f"{stated}; none of {', '.join(node.options)}"
+        return f"{stated}; {'not allowed' if required else 'among them'}: {present}"
+
+
+UNLIMITING = frozenset({Relation.EQUAL, Relation.NOT_EQUAL})
+
+
+def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
+    """Say whether an outcome tells that a term is given of which another one tells the value."""
+    node = outcome.node
+    return isinstance(node, Given) and any(
+        node.term in terms_of([other.node]) for other in others if not isinstance(other.node, Given)
+    )
 
 
 def unknown_text(unknown: Unknown) -> str:
@@ -138,7 +204,7 @@ def unknown_text(unknown: Unknown) -> str:
     if not unknown.term:
         return unknown.why
     plain = unknown.why in ("", "blank", "not stated")
-    return f"{unknown.term} is not given" + ("" if plain else f" ({unknown.why})")
+    return f"{unknown.term} {be(unknown.term)} not given" + ("" if plain else f" ({unknown.why})")
 
 
 def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
@@ -171,16 +237,3 @@ def notes(outcomes: Iterable[Outcome]) -> tuple[str, ...]:
             found[outcome.note] = None
         found.update(dict.fromkeys(notes(outcome.parts)))
     return tuple(found)
-
-
-def _from_tables(uses: Iterable[TableUse]) -> str:
-    return "".join(f" ({use.table.name}, {place_in(use)})" for use in uses)
-
-
-def _converted(value: Single, beside: Single | None) -> str:
-    """Return the value in the unit of the value beside it, where the two differ."""
-    if not isinstance(value, Quantity) or not isinstance(beside, Quantity) or value.unit == beside.unit:
-        return ""
-    if value.value in (float("inf"), float("-inf")):
-        return ""
-    return f" ({Quantity(value.value, value.dimension, beside.unit)})"

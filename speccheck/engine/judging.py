@@ -13,16 +13,17 @@ from functools import cached_property
 from speccheck.engine import kleene
 from speccheck.engine.breakpoints import breakpoints
 from speccheck.engine.comparing import Rules
-from speccheck.engine.evaluating import NOT_STATED, Case, Outcome, TableUse, evaluate
+from speccheck.engine.evaluating import NOT_STATED, Case, Outcome, evaluate
 from speccheck.engine.explaining import table_uses
 from speccheck.engine.judgement import Basis, Cell, Verdict
+from speccheck.engine.looking_up import TableUse
+from speccheck.engine.runs import Varied
 from speccheck.engine.summing_up import sum_up
 from speccheck.language.core import Clause, Condition, Ruleset
-from speccheck.language.values import NotGiven, Single, Value
+from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import Term
 from speccheck.language.walking import conditions_of, terms_of
-from speccheck.language.wording import value_text
-from speccheck.quantities import Interval, NominalSize
+from speccheck.quantities import Interval
 from speccheck.submittal.expanding import CASES_LIMIT, cases_of
 from speccheck.submittal.lines import Line
 
@@ -33,7 +34,7 @@ TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; s
 class Judgement:
     """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
-    `varied` names the sizes and temperatures of the case, where its line covers a range.
+    `varied` has the sizes and temperatures of the case, where its line covers a range.
     """
 
     verdict: Verdict
@@ -43,7 +44,7 @@ class Judgement:
     shall: tuple[Outcome, ...]
     should: tuple[Outcome, ...] = ()
     advice: Verdict | None = None
-    varied: tuple[str, ...] = ()
+    varied: Varied = ()
 
     @property
     def uses(self) -> tuple[TableUse, ...]:
@@ -75,7 +76,7 @@ class Judge:
     @cached_property
     def rules(self) -> Rules:
         """How the ruleset compares values."""
-        return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric)
+        return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric, self.ruleset.units)
 
     @cached_property
     def _readings(self) -> tuple[_Reading, ...]:
@@ -96,7 +97,7 @@ class Judge:
             return outside
         key = (number, _stated(line, reading.terms))
         if key not in self._cells:
-            self._cells[key] = self._cell(clause, self.judgements(clause, line))
+            self._cells[key] = self._cell(clause, self.judgements(clause, line), line)
         return self._cells[key]
 
     def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:
@@ -105,12 +106,13 @@ class Judge:
         judgements = self._judgements(bare, clause.scope, reading.scope_terms, line)
         if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
             return None
-        return self._cell(clause, judgements)
+        return self._cell(clause, judgements, line)
 
-    def _cell(self, clause: Clause, judgements: Sequence[Judgement]) -> Cell:
+    def _cell(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell:
         if not judgements:
             return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
-        return sum_up(clause, judgements, self.ruleset.units)
+        stated = {name: line.data[name].value for name, _ in judgements[0].varied}
+        return sum_up(clause, judgements, stated, self.ruleset.units)
 
     def row(self, line: Line) -> tuple[Cell, ...]:
         """Return what each clause of the ruleset makes of a line."""
@@ -127,19 +129,10 @@ class Judge:
         stated = {term.name: line.data[term.name].value for term in terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
             return (judge_case(clause, stated, self.rules),)  # type: ignore[arg-type]
-        cases = cases_of(line, terms, breakpoints(conditions, stated))
+        cases = cases_of(line, terms, breakpoints(conditions, stated, self.rules))
         if cases is None:
             return ()
-        return tuple(judge_case(clause, case.values, self.rules, self._words(case.varied)) for case in cases)
-
-    def _words(self, varied: tuple[tuple[str, Single], ...]) -> tuple[str, ...]:
-        """Return the values of a case that stand for ranges; sizes speak for themselves, others are named."""
-        return tuple(
-            value_text(value, self.ruleset.units)
-            if isinstance(value, NominalSize)
-            else f"{name} {value_text(value, self.ruleset.units)}"
-            for name, value in varied
-        )
+        return tuple(judge_case(clause, case.values, self.rules, case.varied) for case in cases)
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
@@ -148,7 +141,7 @@ def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
     return tuple(data[term.name].value if term.name in data else NOT_STATED for term in terms)
 
 
-def judge_case(clause: Clause, case: Case, rules: Rules, varied: tuple[str, ...] = ()) -> Judgement:
+def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) -> Judgement:
     """Return what a clause makes of a case, by the rules of the language.
 
     Out of scope: not applicable. In scope and the requirement met: complies. In scope and not met: does not comply.

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from speccheck.engine.evaluating import Unknown
-from speccheck.engine.explaining import Explainer, notes, table_uses, unknown_text, unknowns
+from speccheck.engine.evaluating import Outcome, Unknown
+from speccheck.engine.explaining import Explainer, Mood, notes, table_uses, unknown_text, unknowns
 from speccheck.engine.judgement import Basis, Cell, Step, Verdict
+from speccheck.engine.runs import Stated, holding
 from speccheck.language.core import Clause, Confidence
 
 if TYPE_CHECKING:
@@ -17,8 +18,11 @@ if TYPE_CHECKING:
 WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 
 
-def sum_up(clause: Clause, judgements: Sequence[Judgement], system: str) -> Cell:
-    """Return the cell for the judgements of all cases of a line (one, where the line covers no range)."""
+def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, system: str) -> Cell:
+    """Return the cell for the judgements of all cases of a line (one, where the line covers no range).
+
+    `stated` has the ranges of the line, by term name.
+    """
     worst = next(verdict for verdict in WORST_FIRST if any(one.verdict is verdict for one in judgements))
     deciding = [judgement for judgement in judgements if judgement.verdict is worst]
     first = deciding[0]
@@ -30,7 +34,7 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], system: str) -> Cell
         reason=reason(clause, first, explainer),
         steps=_steps(first, explainer),
         missing=_missing(deciding),
-        at=_where(judgements, deciding),
+        at=holding([one.varied for one in judgements], [one.verdict is worst for one in judgements], stated, system),
         notes=_notes(clause, first),
         advice=advising.advice if advising else None,
         advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
@@ -43,16 +47,23 @@ def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
     match judgement.basis:
         case Basis.OUT_OF_SCOPE:
             failing = next(outcome for outcome in judgement.scope if outcome.truth is False)
-            return explainer.against(failing, required=False)
+            return explainer.against(failing, Mood.SCOPE)
         case Basis.EXCEPTED:
             return _exception(clause, judgement, explainer)
-        case Basis.MET | Basis.MET_EITHER_WAY:
-            return "; ".join(explainer.favour(outcome) for outcome in judgement.shall)
+        case Basis.MET:
+            return explainer.all_hold(judgement.shall)
+        case Basis.MET_EITHER_WAY:
+            missing = "; ".join(unknown_text(one) for one in unknowns((*judgement.scope, *judgement.exceptions)))
+            return f"{explainer.all_hold(judgement.shall)}; complies whether or not the clause applies ({missing})"
         case Basis.NOT_MET:
-            failing_parts = [outcome for outcome in judgement.shall if outcome.truth is False]
-            return "; ".join(explainer.against(outcome, required=True) for outcome in failing_parts)
+            return _failing(judgement.shall, explainer)
         case Basis.NOT_KNOWN:
             return _not_known(judgement, explainer)
+
+
+def _failing(outcomes: Sequence[Outcome], explainer: Explainer) -> str:
+    """Return why those of the required conditions that do not hold do not; "" where there are none."""
+    return "; ".join(explainer.against(outcome, Mood.REQUIRED) for outcome in outcomes if outcome.truth is False)
 
 
 def _exception(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
@@ -64,11 +75,10 @@ def _exception(clause: Clause, judgement: Judgement, explainer: Explainer) -> st
 
 def _not_known(judgement: Judgement, explainer: Explainer) -> str:
     scope = unknowns((*judgement.scope, *judgement.exceptions))
-    failing = [outcome for outcome in judgement.shall if outcome.truth is False]
+    failing = _failing(judgement.shall, explainer)
     if scope and failing:
         words = "; ".join(unknown_text(unknown) for unknown in scope)
-        stated = "; ".join(explainer.against(outcome, required=True) for outcome in failing)
-        return f"{words}, so that it is not known whether the clause applies; if it does: {stated}"
+        return f"{words}, so that it is not known whether the clause applies; if it does: {failing}"
     return "; ".join(unknown_text(unknown) for unknown in unknowns_of(judgement))
 
 
@@ -93,13 +103,6 @@ def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
         ("should", judgement.should),
     )
     return tuple(step for part, outcomes in parts for step in explainer.steps(part, outcomes))
-
-
-def _where(judgements: Sequence[Judgement], deciding: Sequence[Judgement]) -> tuple[str, ...]:
-    """Return the sizes and temperatures for which the verdict holds, where they are not all."""
-    if len(deciding) == len(judgements):
-        return ()
-    return tuple(dict.fromkeys(", ".join(judgement.varied) for judgement in deciding))
 
 
 def _notes(clause: Clause, judgement: Judgement) -> tuple[str, ...]:
@@ -127,11 +130,10 @@ def _advising(judgements: Sequence[Judgement]) -> Judgement | None:
 
 def _advice_reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
     if judgement.advice is Verdict.FAILS:
-        failing = [outcome for outcome in judgement.should if outcome.truth is False]
-        return "; ".join(explainer.against(outcome, required=True) for outcome in failing)
+        return _failing(judgement.should, explainer)
     if judgement.advice is Verdict.CANNOT_TELL:
         parts = (*judgement.scope, *judgement.exceptions, *judgement.should)
         return "; ".join(unknown_text(unknown) for unknown in unknowns(parts))
     if judgement.advice is Verdict.COMPLIES:
-        return "; ".join(explainer.favour(outcome) for outcome in judgement.should)
+        return explainer.all_hold(judgement.should)
     return reason(clause, judgement, explainer)

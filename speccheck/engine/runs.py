@@ -1,0 +1,83 @@
+"""Runs: the sizes and the parts of ranges for which a verdict holds, in words.
+
+The values at which a range is tried are its ends, the breakpoints inside it and one value between each two of these.
+A verdict that holds between two breakpoints holds all the way from one to the other, so that tried values that follow
+one another are told as one part of the range: "operating temperature over 140 F to 200 F". Sizes and counts, of which
+each is tried, are named one by one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from speccheck.language.values import NotGiven, Single, Value
+from speccheck.language.wording import value_text
+from speccheck.quantities import Interval, NominalSize, Quantity
+
+Varied = tuple[tuple[str, Single], ...]
+Stated = Mapping[str, Value | NotGiven]
+
+
+def holding(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> tuple[str, ...]:
+    """Return the parts of the ranges of a line for which a verdict holds; nothing where it holds for all.
+
+    `tried` are the values of all cases, rising, `holds` says for each whether the verdict is theirs, and `stated` has
+    the ranges by term name.
+    """
+    if all(holds):
+        return ()
+    last = next((name for name, value in reversed(tried[0]) if isinstance(value, Quantity)), None)
+    if last is None:
+        return tuple(_words(case, system) for case, held in zip(tried, holds, strict=True) if held)
+    found: list[str] = []
+    for rest, members in _groups(tried, last).items():
+        values = [dict(tried[position])[last] for position in members]
+        held = [holds[position] for position in members]
+        lead = _words(rest, system)
+        for run in _runs(held):
+            part = _part(values, run, stated[last])
+            found.append(", ".join(filter(None, (lead, f"{last} {part}"))))
+    return tuple(dict.fromkeys(found))
+
+
+def _groups(tried: Sequence[Varied], last: str) -> dict[Varied, list[int]]:
+    """Return the positions of the cases that differ in nothing but the value of one term."""
+    groups: dict[Varied, list[int]] = {}
+    for position, case in enumerate(tried):
+        groups.setdefault(tuple(pair for pair in case if pair[0] != last), []).append(position)
+    return groups
+
+
+def _runs(held: Sequence[bool]) -> list[tuple[int, int]]:
+    """Return the first and the last position of each run of True."""
+    starts = [n for n, now in enumerate(held) if now and not (n and held[n - 1])]
+    ends = [n for n, now in enumerate(held) if now and not (n + 1 < len(held) and held[n + 1])]
+    return list(zip(starts, ends, strict=True))
+
+
+def _part(values: Sequence[Single], run: tuple[int, int], whole: Value | NotGiven) -> str:
+    """Return in words the part of a range that a run of tried values stands for.
+
+    Every other tried value is an end or a breakpoint; the ones between stand for all up to their neighbours.
+    """
+    assert isinstance(whole, Interval), whole
+    start, end = run
+    marks = 0 if whole.low is None or whole.low_closed else 1
+    low: Any = (whole.low, whole.low_closed)
+    if start:
+        low = (values[start], True) if start % 2 == marks else (values[start - 1], False)
+    high: Any = (whole.high, whole.high_closed)
+    if end + 1 < len(values):
+        high = (values[end], True) if end % 2 == marks else (values[end + 1], False)
+    if low[0] == high[0]:
+        return str(low[0])
+    return str(Interval(low[0], high[0], low[1], high[1]))
+
+
+def _words(case: Varied, system: str) -> str:
+    """Return the values of a case; sizes speak for themselves, others are named."""
+    return ", ".join(
+        value_text(value, system) if isinstance(value, NominalSize) else f"{name} {value_text(value, system)}"
+        for name, value in case
+    )

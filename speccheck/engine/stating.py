@@ -1,0 +1,116 @@
+"""Stating: the amounts of a comparison in words, each with its value and with what it was worked out from."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import assert_never
+
+from speccheck.engine.evaluating import Amounted
+from speccheck.engine.looking_up import place_in
+from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.values import Single
+from speccheck.language.wording import value_text
+from speccheck.quantities import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Stating:
+    """States amounts with sizes written in one system of units ("inch-pound" or "metric")."""
+
+    system: str
+
+    def stated(self, amount: Amount, found: Amounted, beside: Single | None = None) -> str:
+        """Return an amount with its value, as a sentence begins: "thickness is 25 mm (0.984252 in)".
+
+        `beside` is the value that it is compared with; where that has another unit, the value is written in it too.
+        """
+        assert found.value is not None
+        value = value_text(found.value, self.system) + _converted(found.value, beside)
+        match amount:
+            case Literal():
+                return value
+            case TermValue(term):
+                return f"{term.name} {be(term.name)} {value}"
+            case Lookup(table):
+                return f"{table.name} is {value}{self._place(found)}"
+            case NamedAmount(name, meaning):
+                return f"{name} is {value}{self._origin(meaning, found.parts[0])}"
+            case Arithmetic() | Adjusted():
+                return f"{self._worked(amount, found)} is {value}{self._tables(found)}"
+            case _:
+                assert_never(amount)
+
+    def other(self, amount: Amount, found: Amounted) -> str:
+        """Return the value that another one is compared with, and where it comes from."""
+        assert found.value is not None
+        return value_text(found.value, self.system) + self._origin(amount, found)
+
+    def _origin(self, amount: Amount, found: Amounted) -> str:
+        match amount:
+            case Literal():
+                return ""
+            case TermValue(term):
+                return f" ({term.name})"
+            case Lookup(table):
+                return f" ({table.name}{self._place(found, ', ')})"
+            case NamedAmount(name, meaning):
+                inner = self._origin(meaning, found.parts[0]).removeprefix(" (").removesuffix(")")
+                return f" ({name}: {inner})" if inner else f" ({name})"
+            case Arithmetic() | Adjusted():
+                return f" ({self._worked(amount, found)}{self._tables(found, '; ')})"
+            case _:
+                assert_never(amount)
+
+    def _worked(self, amount: Amount, found: Amounted) -> str:
+        """Return a calculation in words with the values in it: "fastener count 4 times 36 in"."""
+        if isinstance(amount, Adjusted):
+            nodes = (amount.thickness, amount.stated, amount.proposed, amount.diameter)
+            words = [self._worked(part, inner) for part, inner in zip(nodes, found.parts, strict=True)]
+            return "{} adjusted from {} to {} around {}".format(*words)
+        if isinstance(amount, Arithmetic):
+            left, right = (
+                self._worked(part, inner) for part, inner in zip((amount.left, amount.right), found.parts, strict=True)
+            )
+            if amount.operation in (Operation.LARGER, Operation.SMALLER):
+                return f"{amount.operation} {left} and {right}"
+            return f"{left} {amount.operation} {right}"
+        assert found.value is not None
+        value = value_text(found.value, self.system)
+        match amount:
+            case Literal(_, kind):
+                return value + (" difference" if kind.dimension == "temperature difference" else "")
+            case TermValue(term):
+                return f"{term.name} {value}"
+            case Lookup(table):
+                return f"{table.name} {value}"
+            case NamedAmount(name):
+                return f"{name} {value}"
+            case _:
+                assert_never(amount)
+
+    def _place(self, found: Amounted, joint: str = "") -> str:
+        if found.use is None:
+            return ""
+        return joint + place_in(found.use) if joint else f" ({place_in(found.use)})"
+
+    def _tables(self, found: Amounted, joint: str = "") -> str:
+        """Return the places of all table cells that went into an amount."""
+        places = "; ".join(dict.fromkeys(f"{use.table.name}, {place_in(use)}" for use in found.uses))
+        if not places:
+            return ""
+        return joint + places if joint else f" ({places})"
+
+
+def be(name: str) -> str:
+    """Return "is" or "are", as the name of a term asks: "thickness is", "vapor stop locations are"."""
+    return "are" if name.endswith("s") and not name.endswith(("ss", "us", "is")) else "is"
+
+
+def _converted(value: Single, beside: Single | None) -> str:
+    """Return the value in the unit of the value beside it, where the two differ."""
+    if not isinstance(value, Quantity) or not isinstance(beside, Quantity):
+        return ""
+    if value.unit == beside.unit or value.dimension != beside.dimension or math.isinf(value.value):
+        return ""
+    return f" ({Quantity(value.value, value.dimension, beside.unit)})"
