@@ -4,6 +4,8 @@ What comes in: numbers or arrays in metres, kelvins, W/(m K), pascals, and the t
 What goes out: arrays of the same shape. A value that cannot be had is NaN, never a guess; where a result carries
 causes, `Cause` says why, element by element. Nothing here knows a clause or touches a file of the user.
 
+Ground
+    arrays                the array types
 Dimensions
     pipes                 steel pipe and copper tube: outside diameter, bore
     insulation_sizes      actual outside diameter of the insulation, from the published tables where they cover it
@@ -16,6 +18,8 @@ Heat
     surface_coefficient   the parts put together, by a method chosen by name
     layers, conductivity  resistances, and conductivity that varies with mean temperature
     systems, heat_flow    many insulated systems at once: surface temperature and heat flow to a stated residual
+    ranges                which systems cannot be answered, and why
+    runs                  what the heat flow does to the fluid along a run
     roots                 the bracketing root finder that they share
 Answers
     thickness             least thickness against condensation, touch, heat flow, freezing; next stocked thickness
@@ -24,10 +28,13 @@ Answers
     vapor                 permeance of layers, spacing implied by counts
 Published facts
     emittance, materials  surfaces and material standards
+    comparisons           measured systems, permeances and fixed coefficients, for comparison
     published             reads the tables in `tables/`, each with its source and mark at the top
 Explanations
     causes                why a value cannot be had
     working               a computed value that shows its inputs, method, steps and source
-    calculations          every computed value by name, ready to be worked out
-    calculations_*        the calculations themselves, by subject
+    calculation           what a calculation is; working one out for many lines, each of which can be explained
+    calculations          every computed value by name: work_out for one line, work_out_lines for many
+    calculations_air, calculations_dimensions, calculations_heat, calculations_freezing, calculations_vapor
+                          the calculations themselves
 """

@@ -26,7 +26,6 @@ class Cause(IntEnum):
     NO_THICKNESS = 9
     NOT_STOCKED = 10
     LIMIT_BEYOND_AIR = 11
-    NEVER_FREEZES = 12
 
     @property
     def wording(self) -> str:
@@ -49,7 +48,6 @@ _WORDINGS = {
     Cause.NO_THICKNESS: "no thickness up to the greatest one tried is enough",
     Cause.NOT_STOCKED: "no stocked thickness is enough",
     Cause.LIMIT_BEYOND_AIR: "the limit lies at or beyond the air temperature, so no thickness can reach it",
-    Cause.NEVER_FREEZES: "the surrounding air is not below the final temperature, so the water never reaches it",
 }
 
 

@@ -13,7 +13,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.trade.arrays import Array, as_array
+from speccheck.trade.arrays import Array, Numbers, as_array
 from speccheck.trade.causes import Cause, CauseArray, no_causes, note
 from speccheck.trade.conductivity import MeanConductivity
 from speccheck.trade.layers import cylinder_resistance, duct_resistance, flat_resistance
@@ -79,6 +79,25 @@ def solve(system: System, method: Method = "film correlations", check_ranges: bo
     return HeatFlow(
         method, surface, flow, convective, radiative, resistance, area, temperatures, conductivities, residual, cause
     )
+
+
+def misfit(system: System, surface: Numbers, method: Method) -> Array:
+    """Return by how much (K) each system misses its balance with the surface held at a temperature (K).
+
+    Positive where the surface must be colder, negative where it must be warmer, NaN where an input is missing. Ranges
+    are not checked, and conductivity is taken at the mean of inside and air temperature; a search over thickness at a
+    known surface temperature goes through here, many times faster than through `solve`.
+    """
+    extent = np.broadcast_shapes(system.extent, np.shape(surface))
+    held = np.broadcast_to(as_array(surface), extent).reshape(-1)
+    wide = replace(system, air_temperature=np.broadcast_to(as_array(system.air_temperature), extent))
+    found = np.empty(held.shape)
+    with np.errstate(all="ignore"):
+        for part, block in _blocks(wide, held.size):
+            conductors = _Conductors(block, held[part].size)
+            flow = outward_flow(block, outline(block), held[part], method)
+            found[part] = held[part] - conductors.inside + conductors.total * flow
+    return found.reshape(extent)
 
 
 def _blocks(system: System, size: int) -> Iterator[tuple[slice | NDArray[np.intp], System]]:

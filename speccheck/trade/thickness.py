@@ -18,7 +18,7 @@ import numpy as np
 from speccheck.trade.arrays import Array, Flags, Numbers, as_array
 from speccheck.trade.causes import Cause, CauseArray, note
 from speccheck.trade.conductivity import MeanConductivity
-from speccheck.trade.heat_flow import HeatFlow, solve
+from speccheck.trade.heat_flow import HeatFlow, misfit, solve
 from speccheck.trade.layers import Layer
 from speccheck.trade.pipes import INCH
 from speccheck.trade.roots import find_roots
@@ -73,7 +73,7 @@ def least_thickness_against_condensation(
     warmest = np.maximum(as_array(system.air_temperature), system.surroundings_temperature)
     colder = as_array(system.inside_temperature) < limit
     search = _Search(system, conductivity, method, greatest)
-    found = search.least(lambda solved: solved.surface_temperature - limit, limit)
+    found = search.least_at_surface(limit, above=True)
     beyond = colder & (limit >= warmest), Cause.LIMIT_BEYOND_AIR
     return search.finish(found, limit, stocked, beyond, bare_flow_matters=False)
 
@@ -91,7 +91,7 @@ def least_thickness_for_touch_limit(
     coldest = np.minimum(as_array(system.air_temperature), system.surroundings_temperature)
     hotter = as_array(system.inside_temperature) > limit
     search = _Search(system, conductivity, method, greatest)
-    found = search.least(lambda solved: limit - solved.surface_temperature, limit)
+    found = search.least_at_surface(limit, above=False)
     beyond = hotter & (limit <= coldest), Cause.LIMIT_BEYOND_AIR
     return search.finish(found, limit, stocked, beyond, bare_flow_matters=False)
 
@@ -111,7 +111,9 @@ def least_thickness_for_heat_flow(
     """
     limit = as_array(limit)
     search = _Search(system, conductivity, method, greatest)
-    found = search.least(lambda solved: limit - np.abs(solved.heat_flow), np.where(limit > 0, limit, np.nan))
+    found = search.least(
+        lambda t: limit - np.abs(search.covered(t, False).heat_flow), np.where(limit > 0, limit, np.nan)
+    )
     return search.finish(found, limit, stocked, (limit <= 0, Cause.NOT_PHYSICAL), bare_flow_matters=True)
 
 
@@ -123,18 +125,32 @@ class _Search:
     ) -> None:
         self.system, self.conductivity, self.method, self.greatest = system, conductivity, method, greatest
 
+    def _with(self, thickness: Array) -> System:
+        """Return the systems with a layer of the given thickness."""
+        return self.system.with_layer(Layer(thickness, self.conductivity))
+
     def covered(self, thickness: Array, check_ranges: bool) -> HeatFlow:
         """Return the systems solved with a layer of the given thickness."""
-        return solve(self.system.with_layer(Layer(thickness, self.conductivity)), self.method, check_ranges)
+        return solve(self._with(thickness), self.method, check_ranges)
 
-    def least(self, margin: Callable[[HeatFlow], Array], limit: Array) -> Array:
+    def least_at_surface(self, limit: Array, above: bool) -> Array:
+        """Return the thickness at which the surface reaches a limit (K), to stay above it or below it.
+
+        The surface temperature is known then, so with constant conductivities the balance itself is the margin.
+        """
+        sign = -1.0 if above else 1.0
+        layer = Layer(np.zeros(()), self.conductivity)
+        if any(each.varies for each in (*self.system.layers, layer)):
+            return self.least(lambda t: sign * (limit - self.covered(t, False).surface_temperature), limit)
+        return self.least(lambda t: sign * misfit(self._with(t), limit, self.method), limit)
+
+    def least(self, margin: Callable[[Array], Array], limit: Array) -> Array:
         """Return where the margin turns from short to enough: zero if bare is enough, NaN if nothing is."""
-        bare, thickest = (margin(self.covered(np.asarray(end), False)) for end in (0.0, self.greatest))
+        bare, thickest = (margin(np.asarray(end)) for end in (0.0, self.greatest))
         extent = np.broadcast_shapes(np.shape(bare), np.shape(limit))
-        low = np.zeros(extent)
-        high = np.full(extent, self.greatest)
+        low, high = np.zeros(extent), np.full(extent, self.greatest)
         scale = np.where(np.isfinite(limit), np.abs(limit), 1.0)
-        found = find_roots(lambda t: margin(self.covered(t, False)), low, high, near_enough=1e-13 * scale)
+        found = find_roots(margin, low, high, near_enough=1e-13 * scale)
         exact = np.where(bare >= 0, 0.0, np.where(thickest >= 0, found.value, np.nan))
         return np.where(np.isnan(limit), np.nan, exact)
 

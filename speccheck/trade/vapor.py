@@ -20,6 +20,8 @@ PERM_INCH = 1.453 * NANOGRAM
 Ends = Literal["between the ends", "at one end", "at both ends"]
 """Where the counted things stand in a run: all between its ends, or one at one end, or one at each end."""
 
+ENDS: tuple[Ends, ...] = ("between the ends", "at one end", "at both ends")
+
 _GAPS: dict[Ends, int] = {"between the ends": 1, "at one end": 0, "at both ends": -1}
 
 
