@@ -52,6 +52,7 @@ def test_heat_flow_falls_with_thickness_past_the_critical_radius(system: System,
 
 
 @given(st.floats(0.02, 0.5), st.floats(3, 20))
+@settings(deadline=None)
 def test_critical_radius_is_where_heat_flow_is_greatest(conductivity: float, coefficient: float) -> None:
     """With a constant coefficient the greatest loss is at r = k/h (Incropera et al., example 3.5)."""
     radius = float(critical_radius(conductivity, coefficient))
@@ -110,6 +111,7 @@ def test_a_colder_pipe_never_needs_less_thickness(system: System, share: float, 
 
 
 @given(st.floats(0.01, 0.2), st.floats(0.02, 0.1), st.floats(2, 30))
+@settings(deadline=None)
 def test_flat_is_the_limit_of_a_large_pipe(thick: float, conductivity: float, coefficient: float) -> None:
     """By the same coefficient a very large pipe and a wall have the same surface temperature and flux."""
     layer = Layer(thick, conductivity)
@@ -142,6 +144,7 @@ def test_systems_do_not_depend_on_their_neighbors(system: System) -> None:
 
 
 @given(st.floats(0.005, 0.5), st.floats(0.01, 0.15), st.floats(0.02, 0.08), st.floats(0.02, 0.08))
+@settings(deadline=None)
 def test_equivalent_thickness_keeps_its_laws(radius: float, thick: float, other: float, standard: float) -> None:
     """K = k gives t; T grows with K; a large radius gives t·K/k; units of length do not matter; there and back is t."""
     found = float(equivalent_thickness(radius, thick, other, standard))

@@ -51,7 +51,7 @@ def random_systems(count: int, windy: bool) -> System:
 
 
 def flow_from_surface(surface: np.ndarray, air: np.ndarray, diameter: np.ndarray, emittance: np.ndarray) -> np.ndarray:
-    """Return W/m from a horizontal cylinder by Churchill and Chu and radiation, written out anew over CoolProp's air."""
+    """Return W/m from a horizontal cylinder by Churchill and Chu and radiation, over CoolProp's air."""
     film = (surface + air) / 2
     k, nu, prandtl = air_at(film)
     rayleigh = 9.80665 / film * np.abs(surface - air) * diameter**3 / nu**2 * prandtl

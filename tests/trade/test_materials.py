@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from speccheck.trade import vapor
+from speccheck.trade import comparisons, vapor
 from speccheck.trade.emittance import emittance, emittances
 from speccheck.trade.materials import limit_conductivity, material, materials
 from speccheck.trade.published import table
@@ -126,3 +126,18 @@ def test_spacing_that_a_count_implies() -> None:
     assert vapor.least_count([12, 12.1, 3], 4, "at both ends").tolist() == [4, 5, 2]
     assert vapor.least_count([12, 3], 4, "between the ends").tolist() == [2, 0]
     assert np.isnan(vapor.least_count(12, 0, "at one end"))
+
+
+def test_comparison_values_are_the_printed_ones() -> None:
+    """ASHRAE RP-1356 cells (chapter 23, Table 9) and permeances (chapter 26, Tables 5 and 6), ranges included."""
+    systems = {
+        (each.material, round(each.wall * 1e3, 1), round(each.mean_temperature - ZERO, 1)): each.conductivity
+        for each in comparisons.measured_systems()
+    }
+    assert len(systems) == 14
+    assert systems["cellular glass", 50.8, 12.8] == 0.0399
+    assert systems["phenolic", 25.4, 24.0] == 0.0344
+    films = {(each.material, round(each.thickness * 1e3, 3)): each for each in comparisons.measured_permeances()}
+    assert films["polyethylene", 0.15].least / vapor.NANOGRAM == pytest.approx(3.4)
+    assert films["polyisocyanurate", 25.0].greatest / vapor.NANOGRAM == pytest.approx(180)
+    assert films["aluminum foil", 0.025].greatest == 0

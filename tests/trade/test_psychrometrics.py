@@ -6,7 +6,7 @@ import numpy as np
 import psychrolib
 import pytest
 from CoolProp.HumidAirProp import HAPropsSI
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.trade import psychrometrics as air
@@ -104,6 +104,7 @@ def test_values_outside_the_formulas_are_nan() -> None:
 
 
 @given(st.floats(-40, 60), st.floats(0.05, 1.0))
+@settings(deadline=None)
 def test_dew_point_and_wet_bulb_lie_in_order(celsius: float, humidity: float) -> None:
     """Dew point, wet bulb and dry bulb come in this order, and full saturation joins dew point and dry bulb."""
     dry = celsius + ZERO

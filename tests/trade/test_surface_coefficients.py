@@ -11,7 +11,7 @@ from speccheck.trade import forced_convection as forced
 from speccheck.trade import natural_convection as natural
 from speccheck.trade import simplified_coefficients as simplified
 from speccheck.trade.air import HOTTEST, air_properties
-from speccheck.trade.published import table
+from speccheck.trade.comparisons import fixed_coefficients
 from speccheck.trade.radiation import radiation_coefficient, radiative_flux
 from tests.trade.published_cases import columns
 
@@ -149,9 +149,8 @@ def test_convection_formulas_of_iso_12241() -> None:
 
 def test_fixed_coefficients_are_carried_with_their_sources() -> None:
     """BS 5422:1990 and CIBSE both give 5.7 for bright and 10.0 for dull surfaces; ASHRAE 9.26 up and 34.0 in wind."""
-    fixed = {(row["surface"], row["source"]): row for row in table("fixed_coefficients").rows}
-    assert float(fixed["bright, aluminum", "BS 5422:1990"]["coefficient_W_per_m2_K"]) == 5.7
-    assert float(fixed["non-reflective", "CIBSE Guide C"]["coefficient_W_per_m2_K"]) == 10.0
-    up = fixed["horizontal, heat flow up, emittance 0.90", "ASHRAE chapter 26"]
-    assert float(up["coefficient_W_per_m2_K"]) == 9.26
-    assert float(fixed["outdoor, wind 6.7 m/s", "ASHRAE chapter 26"]["coefficient_W_per_m2_K"]) == 34.0
+    fixed = {(each.surface, each.source): each.coefficient for each in fixed_coefficients()}
+    assert fixed["bright, aluminum", "BS 5422:1990"] == fixed["reflective", "CIBSE Guide C"] == 5.7
+    assert fixed["normal, mastic or painted", "BS 5422:1990"] == fixed["non-reflective", "CIBSE Guide C"] == 10.0
+    assert fixed["horizontal, heat flow up, emittance 0.90", "ASHRAE chapter 26"] == 9.26
+    assert fixed["outdoor, wind 6.7 m/s", "ASHRAE chapter 26"] == 34.0

@@ -11,6 +11,7 @@ from speccheck.trade.causes import Cause
 from speccheck.trade.heat_flow import solve
 from speccheck.trade.insulation_sizes import insulation_size
 from speccheck.trade.layers import Layer
+from speccheck.trade.materials import materials
 from speccheck.trade.pipes import INCH, copper_tube_outside_diameter, steel_pipe_bore, steel_pipe_outside_diameter
 from speccheck.trade.systems import System
 from tests.trade.published_cases import columns
@@ -194,6 +195,27 @@ def test_heat_flow_thickness_lies_past_the_critical_radius() -> None:
     found = thickness.least_thickness_for_heat_flow(tube, 0.99 * bare, 0.055, "fixed coefficient")
     assert float(found.exact) + 0.002 > 0.055 / 5.0
     assert float(found.solved.heat_flow) == pytest.approx(0.99 * bare, rel=1e-9)
+
+
+def test_least_thickness_with_conductivity_that_varies() -> None:
+    """A curve for the layer, and one for a layer beneath it, are followed: put back in, the limit is met."""
+    limits = materials()["mineral fiber"].conductivity
+    inner = Layer(0.01, materials()["calcium silicate"].conductivity)
+    for made in ((), (inner,)):
+        pipe = System("horizontal pipe", 523.15, 300.15, made, outside_diameter=0.1143, emittance=0.3)
+        found = thickness.least_thickness_for_touch_limit(pipe, 333.15, limits)
+        again = solve(pipe.with_layer(Layer(found.exact, limits)))
+        assert float(again.surface_temperature) == pytest.approx(333.15, abs=1e-6)
+        assert float(found.exact) > 0
+
+
+def test_mixed_shapes_have_their_least_thicknesses() -> None:
+    """A pipe, a wall and a duct in one call each meet the dew point with their own thickness."""
+    shapes = np.array(["horizontal pipe", "vertical flat", "rectangular duct"])
+    system = System(shapes, 285.15, 300.15, outside_diameter=0.3, width=0.6, height=0.4, emittance=0.9)
+    found = thickness.least_thickness_against_condensation(system, 297.15, 0.04)
+    assert found.cause.tolist() == [Cause.NONE] * 3
+    assert found.solved.surface_temperature == pytest.approx(297.15, abs=1e-7)
 
 
 def test_next_stocked_takes_an_exact_fit() -> None:
