@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
-from speccheck.report.line_words import place_words
+from speccheck.report.line_words import drawn_together, place_words
 from speccheck.submittal.lines import Column, Schedule
 
+_ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}
 
 
@@ -53,11 +55,21 @@ def _became_nothing(column: Column) -> str:
 
 
 def places_words(places: Sequence[Place]) -> str:
-    """Return several places in words, each sheet named once: "sheet Piping, B4, B7; line 9"."""
+    """Return several places in words, each sheet named once: "sheet Piping, B4, B7 through B9; line 9"."""
     by_sheet: dict[str, list[str]] = {}
     for place in places:
-        if place.sheet:
-            by_sheet.setdefault(f"sheet {place.sheet}", []).append(place.cell)
-        else:
-            by_sheet.setdefault(place_words(place), [])
-    return "; ".join(", ".join(part for part in (sheet, *cells) if part) for sheet, cells in by_sheet.items() if sheet)
+        words = place_words(Place(line=place.line, sheet=place.sheet))
+        by_sheet.setdefault(words, []).extend([place.cell] if place.cell else [])
+    listed = (", ".join(filter(None, (sheet, _cells(cells)))) for sheet, cells in by_sheet.items())
+    return "; ".join(filter(None, listed))
+
+
+def _cells(cells: Iterable[str]) -> str:
+    """Return the addresses of cells column by column, downwards."""
+    return drawn_together(sorted(cells, key=_address))
+
+
+def _address(cell: str) -> tuple[int, str, int]:
+    """Return what sorts the address of a cell: "Z9" comes before "AA1", "B9" before "B10"."""
+    found = _ADDRESS.fullmatch(cell)
+    return (len(found[1]), found[1], int(found[2])) if found else (99, cell, 0)

@@ -67,12 +67,17 @@ def place_words(place: Place) -> str:
 
 def line_names(lines: Iterable[Line]) -> str:
     """Return the names of the lines with commas; three or more that count up are written "P-1 through P-9"."""
+    return drawn_together(line.name for line in lines)
+
+
+def drawn_together(names: Iterable[str]) -> str:
+    """Return names with commas; three or more that count up are written "AF8 through AF12"."""
     runs: list[list[str]] = []
-    for line in lines:
-        if runs and _counts_up(runs[-1][-1], line.name):
-            runs[-1].append(line.name)
+    for name in names:
+        if runs and _counts_up(runs[-1][-1], name):
+            runs[-1].append(name)
         else:
-            runs.append([line.name])
+            runs.append([name])
     return ", ".join(f"{run[0]} through {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 

@@ -41,7 +41,7 @@ def render_page(matrix: Matrix, *, title: str = "") -> str:
         _environment()
         .get_template("page.html.j2")
         .render(
-            title=title or f"Compliance matrix: {matrix.schedule.name}",
+            title=title or matrix.schedule.name,
             policy=_policy(style, script),
             style=Markup(style),
             script=Markup(script),

@@ -43,6 +43,9 @@ def test_places_name_each_sheet_once() -> None:
     """Cells are listed under their sheet; places in a text file are lines."""
     places = [Place("s", sheet="P", cell="B4"), Place("s", sheet="Q", cell="A1"), Place("s", sheet="P", cell="B7")]
     assert places_words(places) == "sheet P, B4, B7; sheet Q, A1"
+    cells = ["AA1", "B10", "B8", "Z3", "B9", "B12"]
+    in_columns = "sheet P, B8 through B10, B12, Z3, AA1"
+    assert places_words([Place("s", sheet="P", cell=cell) for cell in cells]) == in_columns
     assert places_words([Place("s.csv", line=9)]) == "line 9"
     assert places_words([Place("s.csv")]) == ""
 

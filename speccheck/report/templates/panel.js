@@ -13,7 +13,7 @@ function working(steps) {
   const body = element("tbody", "");
   for (const step of steps) {
     const row = element("tr", "", element("td", "", step.depth ? "" : step.part),
-      element("td", `depth-${Math.min(step.depth, 4)}`, step.words), element("td", "", step.truth), element("td", "", step.detail));
+      element("td", `depth-${Math.min(step.depth, 4)}`, step.words), element("td", "", step.truth), element("td", `depth-${Math.min(step.depth, 4)}`, step.detail));
     body.append(row);
   }
   return element("table", "working", body);
