@@ -59,6 +59,7 @@ class _Grid:
 
     sizes: Array
     thickness_labels: Array
+    bare: Array
     inside: Array
     outside: Array
     source: str
@@ -74,9 +75,10 @@ def _grid(form: Form) -> _Grid:
     millimeters[column] = cells.column("thickness_mm")
     outside = np.full((len(sizes), len(inches)), np.nan)
     outside[row, column] = cells.column("outside_mm") * MILLIMETER
-    inside = np.full(len(sizes), np.nan)
+    bare, inside = np.full(len(sizes), np.nan), np.full(len(sizes), np.nan)
+    bare[row] = cells.column("bare_mm") * MILLIMETER
     inside[row] = cells.column("inside_mm") * MILLIMETER
-    return _Grid(sizes, np.stack([inches * INCH, millimeters * MILLIMETER]), inside, outside, cells.source)
+    return _Grid(sizes, np.stack([inches * INCH, millimeters * MILLIMETER]), bare, inside, outside, cells.source)
 
 
 def bare_diameter(form: Form, nominal_size: Numbers) -> Array:
@@ -100,6 +102,8 @@ def insulation_size(form: Form, nominal_size: Numbers, nominal_thickness: Number
     known = np.abs(grid.sizes[row] - size) <= 1e-6
     printed = np.where(known & (apart.min(axis=-1) <= LABEL_TOLERANCE), grid.outside[row, column], np.nan)
     bare = bare_diameter(form, size)
+    # Sizes such as 4½ in. are in the insulation's table but no longer in the pipe's.
+    bare = np.where(np.isnan(bare) & known, grid.bare[row], bare)
     bore = np.where(known & (thickness > 0), grid.inside[row], bare)
     plain = np.where(thickness >= 0, bore + 2 * thickness, np.nan)
     found = np.isfinite(printed)

@@ -83,7 +83,7 @@ def dew_point(temperature: Numbers, relative_humidity: Numbers, over: Over = "ic
     """Return the dew point (K) of air; below the triple point this is the frost point unless `over` is "water".
 
     The dew point depends on the vapor pressure alone, so no total pressure is asked for (the enhancement factor,
-    below 0.01 K here, is left out as ASHRAE leaves it out).
+    below 0.02 K from -20 °C to 50 °C, is left out as ASHRAE leaves it out).
     """
     return saturation_temperature(vapor_pressure(temperature, relative_humidity, over), over)
 

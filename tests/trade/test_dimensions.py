@@ -71,6 +71,13 @@ def test_actual_thickness_is_not_the_nominal_one() -> None:
     assert made.thickness / MM == pytest.approx([27.8, 26.85, 52.35, 73.35], abs=0.06)
 
 
+def test_sizes_that_only_the_insulation_table_has_take_its_pipe_diameter() -> None:
+    """4½, 7, 9 and 11 in. are 127, 194, 244 and 298 mm outside (ASHRAE chapter 23, Table 13)."""
+    made = sizes.insulation_size("rigid on pipe", [4.5, 7, 9, 11], 0.038)
+    assert made.bare_diameter / MM == pytest.approx([127, 194, 244, 298])
+    assert made.outside_diameter / MM == pytest.approx([219, 273, 324, 381])
+
+
 def test_nominal_thickness_stands_where_the_table_has_no_cell() -> None:
     """Not printed: pipe, or printed bore of the insulation (61 mm on NPS 2), plus twice the thickness; it is said."""
     made = sizes.insulation_size("rigid on pipe", [22, 2, 8, 7.3, 2], [0.025, 0.040, 0.025, 0.025, np.nan])
