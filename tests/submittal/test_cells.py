@@ -54,7 +54,8 @@ def test_formats_of_cells_by_their_style() -> None:
     styles = (
         '<styleSheet><numFmts count="1"><numFmt formatCode="0&quot; in&quot;" numFmtId="164"/></numFmts>'
         '<cellStyleXfs><xf numFmtId="9"/></cellStyleXfs>'
-        '<cellXfs count="4"><xf numFmtId="0"/><xf numFmtId="9"/><xf numFmtId="164"/><xf numFmtId="10"/></cellXfs></styleSheet>'
+        '<cellXfs count="4"><xf numFmtId="0"/><xf numFmtId="9"/><xf numFmtId="164"/><xf numFmtId="10"/></cellXfs>'
+        "</styleSheet>"
     )
     assert formats_by_style(styles) == {
         1: NumberFormat("", " %", True),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -160,5 +162,5 @@ def test_cases_lie_in_the_range_and_touch_every_part_of_it(
     expected = inside + [low] * low_closed + [low + width] * high_closed
     assert set(expected) <= set(values)
     assert all(low <= value <= low + width for value in values)
-    for first, second in zip(marks, marks[1:], strict=False):
+    for first, second in pairwise(marks):
         assert second - first < 1e-9 or any(first < value < second for value in values)

@@ -83,7 +83,8 @@ def test_a_unit_that_does_not_fit_is_told_and_not_used(tmp_path: Path) -> None:
         "warning[S206]: the unit `°F` in the header `Thk (°F)` does not measure `thickness`\n  at lines.csv B1\n"
         "  help: write in or mm in the header",
         "warning[S301]: `thickness`: `1` has no unit\n  at lines.csv B2\n"
-        "  help: write `1 in` or `1 mm`, or the unit in the column's header, or state the units of the schedule (--units)",
+        "  help: write `1 in` or `1 mm`, or the unit in the column's header, "
+        "or state the units of the schedule (--units)",
     ]
 
 
