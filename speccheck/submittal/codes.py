@@ -25,6 +25,7 @@ NO_LINES = "S208"
 SECTION = "S209"
 HIDDEN_CELLS = "S210"
 COMMENTS = "S211"
+ROW_LEFT = "S212"
 UNREADABLE = "S301"
 DATE = "S302"
 FORMULA = "S303"
@@ -138,6 +139,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     COMMENTS: (
         "comments not read",
         "The workbook has comments attached to cells. They are not part of the schedule and were not read.",
+    ),
+    ROW_LEFT: (
+        "row taken for a note or a total",
+        "The row fills two columns that are read, but stands below the notes of its table or begins with the word "
+        "total, so that no line was made of it. Its texts are kept as remarks.",
     ),
     UNREADABLE: (
         "value not readable",

@@ -8,7 +8,7 @@ A mapping file is TOML; every key may be left out:
     ignore = ["Rev", "H"]           # columns to leave out, by header or letter
     repeat-blanks = ["service"]     # terms whose blank cells repeat the value above; [] for none
 
-    [columns]                       # header or letter = term, or term and unit
+    [columns]                       # header or letter = term, or term and unit; "Jacket / Thk" for a header of two rows
     "Pipe Dia." = "pipe size"
     D = { term = "thickness", unit = "in" }
 
@@ -19,7 +19,6 @@ A mapping file is TOML; every key may be left out:
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -97,6 +96,8 @@ class ScheduleMapping:
 
 def read_mapping(path: Path, vocabulary: Vocabulary) -> tuple[ScheduleMapping | None, tuple[Diagnostic, ...]]:
     """Return what a mapping file settles, and what is wrong with it; None and errors where it cannot be used."""
+    import tomllib
+
     place = Place(path.name)
     try:
         content = tomllib.loads(path.read_text(encoding="utf-8"))

@@ -32,17 +32,17 @@ class Row:
 
 
 _NOTE_START = re.compile(r"(?:general )?notes?\b|\*|†|‡|legend\b|abbreviations\b|key\b|remarks?\b", re.IGNORECASE)
-_NUMBERED = re.compile(r"[(\[]?(?:\d{1,2}|[a-z])[.)\]](?:\s|$)", re.IGNORECASE)
 _TOTAL = re.compile(r"(?:grand |sub ?)?totals?\b", re.IGNORECASE)
 _MARK_LIKE = re.compile(r"(?=.*\d)\S{1,12}")
-FEWEST_CELLS_AFTER_NOTES = 3
+FEWEST_CELLS_OF_A_LINE = 3
 
 
 def classify_rows(grid: Grid, first: int, last: int, uses: Sequence[ColumnUse]) -> list[Row]:
     """Return the filled rows from `first` to `last` with what each of them is.
 
     A row with a single text is a section heading where lines follow it, and a note where none do. After a row that
-    begins the notes, rows are notes until one fills enough columns of the table to be a line again.
+    begins the notes, rows are notes until one fills enough columns of the table to be a line again. A row that fills
+    that many is always a line, whatever it begins with.
     """
     kinds: list[tuple[int, RowKind]] = []
     in_notes = False
@@ -59,11 +59,11 @@ def _kind(grid: Grid, row: int, uses: Sequence[ColumnUse], in_notes: bool) -> Ro
     read = {use.index for use in uses if use.is_read}
     first_text = grid.text(row, columns[0]).strip()
     cells_read = sum(column in read for column in columns)
-    if _TOTAL.match(fold(first_text)):
+    if _TOTAL.match(fold(first_text)) and cells_read < FEWEST_CELLS_OF_A_LINE:
         return RowKind.TOTAL
-    if _NOTE_START.match(first_text) and cells_read < FEWEST_CELLS_AFTER_NOTES:
+    if _NOTE_START.match(first_text) and cells_read < FEWEST_CELLS_OF_A_LINE:
         return RowKind.NOTE
-    if in_notes and cells_read < FEWEST_CELLS_AFTER_NOTES:
+    if in_notes and cells_read < FEWEST_CELLS_OF_A_LINE:
         return RowKind.NOTE
     if not cells_read:
         return RowKind.NOTE if len(columns) > 1 else RowKind.SECTION
@@ -86,8 +86,6 @@ def _kind_of_single(grid: Grid, row: int, column: int, uses: Sequence[ColumnUse]
         return RowKind.LINE
     if use.names_lines and not stretched and _MARK_LIKE.fullmatch(text):
         return RowKind.LINE
-    if _NUMBERED.match(text):
-        return RowKind.NOTE
     terms = [other.index for other in uses if other.term is not None and not other.names_lines]
     at_left = use.names_lines or not terms or column <= terms[0]
     return RowKind.SECTION if at_left or stretched else RowKind.LINE

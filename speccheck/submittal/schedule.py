@@ -63,7 +63,7 @@ def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     if refused is not None:
         return [], [refused]
     match path.suffix.lower():
-        case ".xlsx" | ".xlsm":
+        case ".xlsx" | ".xlsm" | ".xls":
             from speccheck.submittal.workbook import read_workbook
 
             return read_workbook(path)

@@ -14,15 +14,17 @@ _TRAILING = re.compile(
     r"(?:[\s:,–—-]+(?:systems?|piping|pipes?|lines?|services?|schedule|insulation|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$",
     re.IGNORECASE,
 )
+_NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
 
 def section_choice(text: str, vocabulary: Vocabulary, stated: Collection[str]) -> tuple[str, str] | None:
     """Return the term and the value that a section heading names, or None.
 
     Only a value of a single term counts, and none of the terms in `stated`, which the lines state themselves. The
-    whole heading has to be the value, but for words such as "systems" at its end.
+    whole heading has to be the value, but for a number before it and words such as "systems" at its end.
     """
-    for words in (text, _TRAILING.sub("", text.strip(" :"))):
+    bare = _NUMBERING.sub("", text.strip(" :"))
+    for words in (text, bare, _TRAILING.sub("", bare)):
         folded = fold(words)
         found = [
             (term.name, term.choice_names[folded])

@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.values import NotGiven
+from speccheck.submittal import codes
 from speccheck.submittal.columns import ColumnUse, column_diagnostics, understand_columns
 from speccheck.submittal.data import read_data
 from speccheck.submittal.filling import Fillings, fill
@@ -46,6 +47,7 @@ def read_table(
     fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
     found.diagnostics += problems
     found.remarks += _remarks(grid, rows)
+    found.diagnostics += _left_rows(grid, rows, frozenset(use.index for use in uses if use.is_read))
     data: dict[int, dict[str, Datum]] = {}
     for row in lines:
         data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping)
@@ -62,6 +64,20 @@ def _remarks(grid: Grid, rows: Sequence[Row]) -> Iterator[Remark]:
     for row in rows:
         if row.kind is not RowKind.LINE:
             yield from remarks_of(grid, row.number)
+
+
+def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterator[Diagnostic]:
+    """Yield a warning for each row that might have been meant as a line and was taken for a note or a total."""
+    for row in rows:
+        columns = grid.columns_by_row[row.number]
+        if row.kind in (RowKind.NOTE, RowKind.TOTAL) and sum(column in read for column in columns) > 1:
+            text = " ".join(grid.text(row.number, columns[0]).split())
+            message = (
+                f"row {row.number + 1}, which begins `{text}`, was taken for a {row.kind}, and no line was made of it"
+            )
+            help = "move it above the notes, or fill more of its columns, if it is a line of the schedule"
+            weight = Severity.WARNING if row.kind is RowKind.NOTE else Severity.NOTE
+            yield Diagnostic(codes.ROW_LEFT, weight, message, grid.place(row.number, columns[0]), help)
 
 
 def remarks_of(grid: Grid, row: int) -> Iterator[Remark]:
