@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from speccheck.language.building_parts import build_part
 from speccheck.language.diagnostics import Place
 from speccheck.language.misreading import describe_cell_error
 from speccheck.language.syntax import BandSyntax, Measure, TableRow, TableSyntax, Words
@@ -12,7 +13,7 @@ from speccheck.language.tree_nodes import is_node, nodes, only_node, token
 if TYPE_CHECKING:
     from lark import Token
 
-    from speccheck.language.building import TreeBuilder
+    from speccheck.language.builder import Builder
     from speccheck.language.tree_nodes import Node
 
 BAND_FORMS = {
@@ -29,22 +30,23 @@ BAND_FORMS = {
 }
 
 
-def build_table(builder: TreeBuilder, tree: Node) -> TableSyntax:
+def build_table(builder: Builder, tree: Node) -> TableSyntax:
     """Return the syntax of a table; rows and cells that cannot be read leave diagnostics with the builder."""
     axes, *rows = (token(child) for child in tree.children if not is_node(child))
     name, *trees = nodes(tree.children)
     kind = {child.data: child for child in trees if child.data in ("table_unit", "table_of")}
-    cut = [_cut(row, builder.source.name) for row in rows]
-    columns, body = _headings(builder, cut)
+    errors = len(builder.diagnostics)
+    columns, body = _headings(builder, [_cut(row, builder.source.name) for row in rows])
     return TableSyntax(
         builder.phrase(name),
         builder.string(token(kind["table_unit"].children[0])) if "table_unit" in kind else None,
         builder.phrase(only_node(kind["table_of"])) if "table_of" in kind else None,
-        tuple(builder.part(child) for child in trees if child.data not in kind),
+        tuple(build_part(builder, child) for child in trees if child.data not in kind),
         _axes(axes, builder.source.name),
         columns,
         tuple(row for pieces in body if (row := _row(builder, pieces)) is not None),
         builder.place(tree),
+        whole=len(builder.diagnostics) == errors,
     )
 
 
@@ -67,14 +69,14 @@ def _axes(line: Token, file: str) -> tuple[Words, ...]:
     text, column = _without_comment(str(line)), line.column or 1
     axes = []
     for raw in text.split(","):
-        name = " ".join(raw.split())
+        name = " ".join(raw.split()).strip('"')
         start = column + len(raw) - len(raw.lstrip())
         axes.append(Words(name, Place(file, line.line or 0, start, max(len(name), 1))))
         column += len(raw) + 1
     return tuple(axes)
 
 
-def _headings(builder: TreeBuilder, cut: list[list[Words]]) -> tuple[tuple[BandSyntax, ...], list[list[Words]]]:
+def _headings(builder: Builder, cut: list[list[Words]]) -> tuple[tuple[BandSyntax, ...], list[list[Words]]]:
     """Return the bands of the first row, where it names columns, and the other rows."""
     if not cut or cut[0][0].text:
         return (), cut
@@ -82,13 +84,13 @@ def _headings(builder: TreeBuilder, cut: list[list[Words]]) -> tuple[tuple[BandS
     return tuple(band for band in bands if band is not None), cut[1:]
 
 
-def _row(builder: TreeBuilder, pieces: list[Words]) -> TableRow | None:
+def _row(builder: Builder, pieces: list[Words]) -> TableRow | None:
     band = _band(builder, pieces[0])
     cells = tuple(_cell(builder, piece) for piece in pieces[1:])
     return TableRow(band, cells, pieces[0].place) if band is not None else None
 
 
-def _band(builder: TreeBuilder, piece: Words) -> BandSyntax | None:
+def _band(builder: Builder, piece: Words) -> BandSyntax | None:
     from lark.exceptions import UnexpectedInput
 
     try:
@@ -103,7 +105,7 @@ def _band(builder: TreeBuilder, piece: Words) -> BandSyntax | None:
     return BandSyntax(BAND_FORMS[tree.data], values, piece.text, piece.place)
 
 
-def _cell(builder: TreeBuilder, piece: Words) -> Words | Measure | None:
+def _cell(builder: Builder, piece: Words) -> Words | Measure | None:
     from lark.exceptions import UnexpectedInput
 
     try:

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import assert_never
 
+from speccheck.language.layout import BEGINNINGS
 from speccheck.language.parsing import clause_parser
 from speccheck.language.syntax import (
     Adjustment,
@@ -75,7 +76,7 @@ def _name_rules() -> tuple[re.Pattern[str], re.Pattern[str], frozenset[str], fro
         found = (patterns[name] for name in parser.choices() if name in patterns)  # type: ignore[no-untyped-call]
         return {pattern.value for pattern in found if pattern.type == "str"}
 
-    first = frozenset().union(*(keywords(beginning) for beginning in _BEFORE_A_NAME))
+    first = BEGINNINGS.union(*(keywords(beginning) for beginning in _BEFORE_A_NAME))
     return word, quantity, first, frozenset(keywords(_INSIDE_A_NAME))
 
 

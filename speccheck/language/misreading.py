@@ -6,24 +6,20 @@ The parser names its tokens for itself; nothing of that is shown. A writer sees 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
 from speccheck.language.reading_files import SourceText
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax import Words
 
 if TYPE_CHECKING:
-    from lark import Lark
-    from lark.exceptions import UnexpectedInput
+    from lark import Lark, Token
 
-ITEM_WORDS = ("clause", "define", "table", "term", "heading")
-PART_WORDS = (
-    *ITEM_WORDS,
-    *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves", "caution", "note", "source"),
-    *("wording", "reason", "subject", "replaces", "where", "shall", "should", "except", "example", "by", "as", "equal"),
-    *("also", "means", "one", "any", "in", "yes", "none", "computed", "ruleset", "vocabulary"),
-)
+# What the parser's own names stand for; those with nothing behind them are not worth naming.
 SORTS = {
     "WORD": "a name",
     "STRING": "words in quotation marks",
@@ -38,32 +34,112 @@ SORTS = {
     "COMMA": "`,`",
     "LPAR": "`(`",
     "RPAR": "`)`",
+    "AT": "`at least` or `at most`",
+    "CANNOT": "`cannot tell`",
+    "DOES": "`does not apply`",
+    "LESS": "`less than`",
+    "MORE": "`more than`",
+    "ONE": "`one of`",
+    "DIVIDED": "`divided by`",
+    "LARGER": "`larger of`",
+    "SMALLER": "`smaller of`",
+    "BUILDS": "`builds on`",
+    "LEAVES": "`leaves out`",
+    "LETS": "`lets nominal metric stand for inch`",
+    "EQUAL": "`equal to`",
+    "YES": "`yes or no`",
+    "SECOND": "`second hand`",
+    "COMMON": "`common practice`",
+    **dict.fromkeys(("ARE", "BE", "INCLUDES", "EXCLUDES"), ""),
 }
-_ITEM_LINE = re.compile(rf"[ \t]*(?:{'|'.join(ITEM_WORDS)})\b")
-_PART_LINE = re.compile(rf"[ \t]*(?:{'|'.join(PART_WORDS)})\b")
+SIGNS = {
+    **dict.fromkeys((">=", "≥", "=>"), "is at least"),
+    **dict.fromkeys(("<=", "≤", "=<"), "is at most"),
+    **dict.fromkeys(("!=", "<>", "≠"), "is not"),
+    **dict.fromkeys(("=", "=="), "is"),
+    ">": "is more than",
+    "<": "is less than",
+    "+": "plus",
+    "*": "times",
+    "/": "divided by",
+    "&": "and",
+}
 MOST_NAMED = 8
+# How near a word must come to a keyword to be taken for it misspelt ("shal", "exept"); "service" is no "source".
+MISSPELT = 0.8
+_ANY_BEGINNING = sorted({*ITEM_WORDS, *(word for words in PARTS_OF.values() for word in words)})
+_OFFENDING = re.compile(r'"[^"\n]*"?|[\w.\-/½¼¾°%]+|[<>=!≤≥≠]+|\S')
 
 
-def describe_error(parser: Lark, problem: UnexpectedInput, source: SourceText, text: str) -> tuple[Diagnostic, int]:
-    """Return what to say of a parser's error, and the number of the line that is to be set aside."""
-    at_end = problem.line < 1 or problem.line > len(source.lines)
-    line = _last_line(text) if at_end else problem.line
-    quote = _open_quote(source, text, line)
-    if quote is not None:
-        message = "the quotation mark opened here is not closed"
-        return source.error(
-            "L102", message, quote, "close it with a second mark; write inch marks as ″ or in"
-        ), quote.line
-    misspelt = _misspelt_keyword(source, text, line)
-    if misspelt is not None:
-        return misspelt, misspelt.place.line
-    help = _expectation(parser, problem)
-    if at_end:
-        place = Place(source.name, line, len(source.lines[line - 1].rstrip()) + 1, 1)
-        return source.error("L103", "the file ends before this is complete", place, help), line
-    word = _offending(source.lines[line - 1], problem.column)
-    place = Place(source.name, line, problem.column, max(len(word), 1))
-    return source.error("L101", f"`{word}` cannot stand here", place, help), line
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Where the parser stopped: the offset (None at the end of the text), the token before, what could have stood.
+
+    `swallowed` says that there begins a part whose keyword would be read as a name, because more was to come before it.
+    """
+
+    offset: int | None
+    before: Token | None
+    accepted: frozenset[str]
+    swallowed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Misreading:
+    """What to say of an error, and the lines to leave out so that the rest can be read: from `first` to before `end`.
+
+    `end` is None at the end of the text. Where `first` is 0 nothing can be read without what stands there.
+    """
+
+    diagnostic: Diagnostic
+    first: int
+    end: int | None
+
+
+def find_stop(parser: Lark, text: str) -> Stop | None:
+    """Return where the parser stops in a text that it cannot read whole, or takes a keyword for a name; None if not."""
+    from lark.exceptions import UnexpectedInput, UnexpectedToken
+
+    running = parser.parse_interactive(text, start="start")
+    read: list[Token] = []
+    offset = None
+    try:
+        for token in running.iter_parse():
+            if is_swallowed(text, token):
+                before = find_stop(parser, text[: token.start_pos])
+                assert before is not None
+                return Stop(token.start_pos, before.before, before.accepted, swallowed=True)
+            read.append(token)
+    except UnexpectedInput as problem:
+        offset = problem.pos_in_stream
+        if isinstance(problem, UnexpectedToken) and read and problem.token is read[-1]:
+            read.pop()
+    accepted = frozenset(running.accepts())  # type: ignore[no-untyped-call]
+    return None if offset is None and "$END" in accepted else Stop(offset, read[-1] if read else None, accepted)
+
+
+def is_swallowed(text: str, token: Token) -> bool:
+    """Say whether a token is the keyword of a part, at the beginning of a line, that is taken for a word of a name."""
+    return token.type == "WORD" and token in BEGINNINGS and _first_on_line(text, token.start_pos)
+
+
+def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Misreading:
+    """Return what to say of the place where the parser stopped."""
+    layout = layout_of(text)
+    place = _place_of(source, text, stop.offset) if stop.offset is not None else None
+    if layout.open_quote is not None and (stop.offset is None or layout.open_quote <= stop.offset):
+        return _open_quote(source, text, layout)
+    if place is not None and not stop.swallowed:
+        misspelt = misspelt_keyword(source, text, place.line)
+        if misspelt is not None:
+            return misspelt
+    help = _expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
+    if place is None or stop.swallowed or _ends_early(stop, text, layout, place):
+        return _missing(source, stop, layout, help, at_end=place is None)
+    word = source.lines[place.line - 1][place.column - 1 :][: place.length]
+    sign = SIGNS.get(word)
+    help = f"write `{sign}`" if sign else help
+    return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
 
 
 def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) -> Diagnostic:
@@ -77,80 +153,91 @@ def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) 
     return source.error(code, f"`{piece.text}` is not a {what}", piece.place, helps[code])
 
 
-def set_aside(text: str, line: int) -> str | None:
-    """Return the text with the part around `line` blanked, lines kept; None where that would leave nothing to read.
-
-    The part goes from its own first word to the next part. Where an item's first line is wrong, the whole item goes.
-    """
-    lines = text.split("\n")
-    starts = [number for number, row in enumerate(lines, start=1) if _PART_LINE.match(row)]
-    first = max((number for number in starts if number <= line), default=0)
-    if first == 0 or re.match(r"[ \t]*(?:ruleset|vocabulary)\b", lines[first - 1]):
+def misspelt_keyword(source: SourceText, text: str, line: int) -> Misreading | None:
+    """Return what to say of a line that begins with a word that is nearly a keyword of the item it stands in."""
+    match = re.match(r"[ \t]*([A-Za-z]{4,})\b", text.split("\n")[line - 1])
+    if match is None or nearest(match.group(1), _ANY_BEGINNING, MISSPELT) is None:
         return None
-    whole_item = bool(_ITEM_LINE.match(lines[first - 1]))
-    ends = [n for n in starts if n > line and (not whole_item or _ITEM_LINE.match(lines[n - 1]))]
-    last = min(ends, default=len(lines) + 1)
-    blanked = [*lines[: first - 1], *[""] * (last - first), *lines[last - 1 :]]
-    return "\n".join(blanked)
+    layout = layout_of(text)
+    start = layout.at(line)
+    if start is None or layout.begins(line):
+        return None
+    close = nearest(match.group(1), (*PARTS_OF[start.item], *ITEM_WORDS), MISSPELT)
+    if close is None or close == match.group(1):
+        return None
+    place = Place(source.name, line, match.start(1) + 1, len(match.group(1)))
+    found = source.error("L101", f"`{match.group(1)}` cannot begin a part", place, f"did you mean `{close}`?")
+    return Misreading(found, line, layout.end(line, of_item=close in ITEM_WORDS))
 
 
-def _last_line(text: str) -> int:
-    return max(len(text.rstrip().split("\n")), 1)
+def _open_quote(source: SourceText, text: str, layout: Layout) -> Misreading:
+    assert layout.open_quote is not None
+    found = _place_of(source, text, layout.open_quote)
+    rest = source.lines[found.line - 1][found.column - 1 :].rstrip()
+    place = Place(source.name, found.line, found.column, max(len(rest), 1))
+    help = "close it with a second mark; write inch marks as ″ or in"
+    return _left_out(layout, source.error("L102", "the quotation mark opened here is not closed", place, help))
 
 
-def _offending(line: str, column: int) -> str:
-    """Return the word or mark that begins at `column`."""
-    match = re.match(r'"[^"\n]*"?|[\w.\-/½¼¾°%]+|\S', line[column - 1 :])
-    return match.group() if match else line[column - 1 : column].strip() or "the end of the line"
+def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_end: bool) -> Misreading:
+    """Return what to say where a part or the file ends before it is complete."""
+    code, what = ("L103", "the file ends too early") if at_end else ("L101", "something is missing")
+    if stop.before is None:
+        place = Place(source.name, 1, 1, 1)
+        return Misreading(source.error(code, "the file is empty", place, help), 0, None)
+    last = str(stop.before).rstrip().split("\n")[-1]
+    line = (stop.before.line or 1) + str(stop.before).rstrip().count("\n")
+    column = (stop.before.column or 1) if line == stop.before.line else 1
+    shown = last if len(last) <= 40 else f"...{last[-37:]}"
+    return _left_out(
+        layout, source.error(code, f"{what} behind `{shown}`", Place(source.name, line, column, len(last)), help)
+    )
 
 
-def _expectation(parser: Lark, problem: UnexpectedInput) -> str:
-    """Return the help line: what could stand at the place of the error."""
-    names = getattr(problem, "accepts", None) or getattr(problem, "expected", None) or getattr(problem, "allowed", None)
-    words = sorted({_in_words(parser, name) for name in names or ()} - {""}, key=lambda word: (word[0] == "`", word))
-    if not words:
-        return "see the guide to the clause language"
-    named = words[:MOST_NAMED]
-    tail = ", ..." if len(words) > MOST_NAMED else ""
-    return "write " + (" or ".join(named) if len(named) < 3 else f"one of: {', '.join(named)}") + tail
+def _left_out(layout: Layout, diagnostic: Diagnostic) -> Misreading:
+    """Return which lines are left out for an error: the part that holds it, or all of an item that it spoils."""
+    line = diagnostic.place.line
+    start = layout.at(line)
+    if start is None or start.word in FILE_WORDS or layout.starts[0].word not in FILE_WORDS:
+        return Misreading(diagnostic, 0, None)
+    first = start.line
+    if start.spoils_item:
+        first = max(s.line for s in layout.starts if s.line <= line and s.word in ITEM_WORDS)
+    return Misreading(diagnostic, first, layout.end(line, of_item=start.spoils_item))
+
+
+def _place_of(source: SourceText, text: str, offset: int) -> Place:
+    """Return the place of the word or mark at an offset."""
+    line = min(text.count("\n", 0, offset) + 1, len(source.lines))
+    column = offset - (text.rfind("\n", 0, offset) + 1) + 1
+    match = _OFFENDING.match(source.lines[line - 1], column - 1)
+    return Place(source.name, line, column, len(match.group()) if match else 1)
+
+
+def _first_on_line(text: str, offset: int | None) -> bool:
+    return offset is not None and not text[text.rfind("\n", 0, offset) + 1 : offset].strip()
+
+
+def _ends_early(stop: Stop, text: str, layout: Layout, place: Place) -> bool:
+    """Say whether the next part begins where what stands before cannot end."""
+    incomplete = stop.before is not None and not stop.accepted & {"$END", "CLAUSE", "TERM"}
+    return incomplete and _first_on_line(text, stop.offset) and layout.begins(place.line)
+
+
+def _expectation(parser: Lark, accepted: Iterable[str], *, at_line_start: bool) -> str:
+    """Return the help line: what could stand at the place of the error; in mid-line no words that begin parts."""
+    words = {_in_words(parser, name) for name in accepted} - {""}
+    if not at_line_start:
+        words = words - {f"`{word}`" for word in BEGINNINGS} or words
+    named = sorted(words, key=lambda word: (word[0] == "`", word))
+    if not named:
+        return "leave out what stands here, or put it in quotation marks"
+    tail = ", ..." if len(named) > MOST_NAMED else ""
+    return "write " + (" or ".join(named) if len(named) < 3 else f"one of: {', '.join(named[:MOST_NAMED])}") + tail
 
 
 def _in_words(parser: Lark, name: str) -> str:
     if name in SORTS:
         return SORTS[name]
-    if name in ("$END", "COMMENT") or name.startswith("__IGNORE"):
-        return ""
     pattern = next((terminal.pattern for terminal in parser.terminals if terminal.name == name), None)
     return f"`{pattern.value}`" if pattern is not None and pattern.type == "str" else ""
-
-
-def _open_quote(source: SourceText, text: str, line: int) -> Place | None:
-    """Return the place of a quotation mark that is not closed before the next part begins, at or above `line`."""
-    lines = text.split("\n")
-    for number in range(min(line, len(lines)), max(line - 40, 0), -1):
-        row = lines[number - 1]
-        if not _PART_LINE.match(row) or "|" in row or re.match(r"[ \t]*example_data", row):
-            continue
-        end = next((n for n in range(number + 1, len(lines) + 1) if _PART_LINE.match(lines[n - 1])), len(lines) + 1)
-        part = "\n".join(lines[number - 1 : end - 1])
-        marks = [mark.start() for mark in re.finditer(r'(?<![\d½¼¾⅛⅜⅝⅞])"|(?<=[\d])"(?=\w)|"(?=\s*$)', part)]
-        if len(marks) == 1 and part.count('"') == 1:
-            before = part[: marks[0]]
-            column = marks[0] - (before.rfind("\n") + 1) + 1
-            row_number = number + before.count("\n")
-            return Place(source.name, row_number, column, len(source.lines[row_number - 1]) - column + 1)
-    return None
-
-
-def _misspelt_keyword(source: SourceText, text: str, line: int) -> Diagnostic | None:
-    """Return a diagnostic where the line, or one just above it, begins with a word that is nearly a keyword."""
-    lines = text.split("\n")
-    for number in (line, line - 1, line + 1):
-        match = re.match(r"[ \t]*([A-Za-z]+)\b", lines[number - 1]) if 0 < number <= len(lines) else None
-        if match is None or match.group(1) in PART_WORDS or len(match.group(1)) < 4:
-            continue
-        close = nearest(match.group(1), PART_WORDS)
-        if close is not None and len(close) > 3 and abs(len(close) - len(match.group(1))) <= 2:
-            place = Place(source.name, number, match.start(1) + 1, len(match.group(1)))
-            return source.error("L101", f"`{match.group(1)}` cannot begin a part", place, f"did you mean `{close}`?")
-    return None

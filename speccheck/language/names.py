@@ -18,6 +18,7 @@ class Names:
     """What a name can mean in one ruleset, and where complaints go.
 
     `definition` returns the meaning of a definition (resolving it if need be), None where it has errors of its own.
+    `broken` holds the names, folded, of what has errors already or could not be read: using them is no error.
     """
 
     source: SourceText
@@ -25,7 +26,7 @@ class Names:
     tables: dict[str, Table] = field(default_factory=dict)
     definition_names: dict[str, str] = field(default_factory=dict)
     definition: Callable[[str], Condition | Amount | None] = lambda name: None
-    broken_tables: set[str] = field(default_factory=set)
+    broken: set[str] = field(default_factory=set)
     diagnostics: list[Diagnostic] = field(default_factory=list)
     used_definitions: set[str] = field(default_factory=set)
 
@@ -53,6 +54,8 @@ class Names:
     def unknown(self, words: Words, *, beside: Mapping[str, str] | None = None) -> None:
         """Report a name that means nothing here, with the nearest that does."""
         name = words.text
+        if fold(name) in self.broken:
+            return
         synonym = self.vocabulary.find(name)
         if synonym is not None:
             self.error("L201", f"`{name}` is what a schedule may say for a term", words, f"write `{synonym.name}`")

@@ -71,7 +71,7 @@ def _resolve_name(names: Names, words: Words, of: Term | None) -> Amount | None:
     table = names.table(words.text)
     if table is not None:
         return Lookup(table, words.place)
-    if fold(words.text) in names.broken_tables:
+    if fold(words.text) in names.broken:
         return None
     if of is not None and of.kind.form is Form.CHOICE:
         resolve_choice(names, words, of)

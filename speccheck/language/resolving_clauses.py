@@ -17,7 +17,7 @@ ONCE = ("wording", "reason", "subject", "replaces", "edition", "units", "toleran
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
     """Return the clause that `syntax` means; parts with errors were reported and are left out."""
     check_once(names, syntax.parts)
-    if not _conditions(syntax, "shall", "should"):
+    if syntax.whole and not _conditions(syntax, "shall", "should"):
         message = f"clause `{syntax.name.text}` asks for nothing"
         names.error("L307", message, syntax.name, "add a `shall` or a `should`")
     replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)

@@ -32,7 +32,7 @@ class RulesetResolver:
     ) -> None:
         self.syntax = syntax
         self.bases = bases
-        self.names = Names(source, vocabulary, definition=self._definition)
+        self.names = Names(source, vocabulary, definition=self._definition, broken={fold(n) for n in syntax.left_out})
         self._meanings: dict[str, Condition | Amount | None] = {}
         self._open: list[str] = []
         self._written = {fold(i.name.text): i for i in syntax.items if isinstance(i, DefinitionSyntax)}
@@ -48,7 +48,7 @@ class RulesetResolver:
             self._definition(name)
         own = self._own_clauses()
         clauses = _labelled((*self._kept(own), *own))
-        if not clauses:
+        if not clauses and not self.syntax.left_out:
             message = "the ruleset has no clause and judges nothing"
             self._error("L308", message, self.syntax.place, "add a clause, or build on a ruleset that has some")
         return self._ruleset(clauses), tuple(self.names.diagnostics)
@@ -86,7 +86,7 @@ class RulesetResolver:
             return
         table = resolve_table(self.names, item, self.syntax.name.text)
         if table is None:
-            self.names.broken_tables.add(key)
+            self.names.broken.add(key)
         else:
             self.names.tables[key] = table
 

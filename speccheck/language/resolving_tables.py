@@ -39,7 +39,7 @@ def resolve_table(names: Names, syntax: TableSyntax, ruleset: str) -> Table | No
             names.error("L402", f"a table cannot be read by `{term.name}`, a {term.kind}", axis, "name another term")
             return None
     known = [term for term in terms if term is not None]
-    if len(known) < len(terms) or not _shape_fits(names, syntax):
+    if not syntax.whole or len(known) < len(terms) or not _shape_fits(names, syntax):
         return None
     kind, of = _kind_of_cells(names, syntax)
     axes = _axes(names, syntax, known)

@@ -188,7 +188,10 @@ class TableRow:
 
 @dataclass(frozen=True, slots=True)
 class TableSyntax:
-    """A table: what its cells are, the names of its axes, the bands of the second axis, and its rows."""
+    """A table: what its cells are, the names of its axes, the bands of the second axis, and its rows.
+
+    It is not `whole` where a heading or a cell could not be read.
+    """
 
     name: Words
     unit: Words | None
@@ -198,16 +201,18 @@ class TableSyntax:
     columns: tuple[BandSyntax, ...]
     rows: tuple[TableRow, ...]
     place: Place = field(default=_NOWHERE, compare=False)
+    whole: bool = field(default=True, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class ClauseSyntax:
-    """A clause and its parts in the order in which they are written."""
+    """A clause and its parts in the order in which they are written; not `whole` where one could not be read."""
 
     name: Words
     title: Words
     parts: tuple[Part, ...]
     place: Place = field(default=_NOWHERE, compare=False)
+    whole: bool = field(default=True, compare=False)
 
 
 Item = DefinitionSyntax | TableSyntax | ClauseSyntax
@@ -215,12 +220,13 @@ Item = DefinitionSyntax | TableSyntax | ClauseSyntax
 
 @dataclass(frozen=True, slots=True)
 class RulesetSyntax:
-    """A file that holds a ruleset."""
+    """A file that holds a ruleset; `left_out` names the items that could not be read."""
 
     name: Words
     parts: tuple[Part, ...]
     items: tuple[Item, ...]
     place: Place = field(default=_NOWHERE, compare=False)
+    left_out: tuple[str, ...] = field(default=(), compare=False)
 
 
 # ---- parts of a vocabulary ---------------------------------------------------------------------------------------
