@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
 from speccheck.report.line_words import drawn_together, place_words
-from speccheck.submittal.lines import Column, Schedule
+from speccheck.submittal.lines import Column, Remark, Schedule
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}
@@ -52,6 +52,16 @@ def silent_columns(schedule: Schedule) -> tuple[tuple[str, str], ...]:
 
 def _became_nothing(column: Column) -> str:
     return f"column `{column.header}` became no term{': ' if column.note else ''}{column.note}"
+
+
+def remarks_by_row(remarks: Sequence[Remark]) -> tuple[tuple[str, str], ...]:
+    """Return place and text of what belongs to no line, the cells of one row together: "Jacket | Seam"."""
+    rows: dict[tuple[str, int, str], list[Remark]] = {}
+    for remark in remarks:
+        place = remark.place
+        row = _address(place.cell)[2]
+        rows.setdefault((place.sheet, place.line or row, "" if row else place.cell), []).append(remark)
+    return tuple((place_words(row[0].place), " | ".join(remark.text for remark in row)) for row in rows.values())
 
 
 def places_words(places: Sequence[Place]) -> str:

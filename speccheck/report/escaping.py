@@ -47,7 +47,8 @@ def comma_separated_safe(text: str) -> str:
 
     A CSV file has no cell types, so a leading apostrophe is the only way to say "text".
     """
-    return f"'{plain(text)}" if starts_like_formula(text) else plain(text)
+    shown = plain(text)
+    return f"'{shown}" if starts_like_formula(shown) else shown
 
 
 def markdown_safe(text: str) -> str:

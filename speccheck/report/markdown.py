@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from speccheck.engine.judgement import Verdict
 from speccheck.report import wording
-from speccheck.report.doubts import doubts
+from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.page_findings import ClauseFindings, advice_by_clause, findings_by_clause
@@ -99,6 +99,6 @@ def _reading(matrix: Matrix) -> list[str]:
         for doubt in doubts(schedule.diagnostics)
         for where, message in doubt.messages
     ]
-    remarks = [f"{place_words(remark.place)}, no line: {remark.text}" for remark in schedule.remarks]
+    remarks = [f"{where}, no line: {text}" for where, text in remarks_by_row(schedule.remarks)]
     parts += _bullets([*diagnostics, *remarks])
     return parts if len(parts) > 1 else [*parts, "Nothing to tell: every column and every line was understood."]

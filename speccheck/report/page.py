@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from speccheck.engine.judgement import Verdict
 from speccheck.report import line_words, wording
 from speccheck.report.details import details_table
-from speccheck.report.doubts import doubts
+from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.page_findings import advice_by_clause, findings_by_clause
 from speccheck.report.page_matrix import matrix_body, matrix_head
 from speccheck.report.requests import requests, requests_by_term
@@ -31,7 +31,7 @@ _SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "printing.js")
 def render_page(matrix: Matrix, *, title: str = "") -> str:
     """Return the whole report as one HTML page.
 
-    `title` is what the page is called, else the name of the schedule. The page loads nothing from anywhere: styles,
+    `title` is what the page is called, else the name of the ruleset. The page loads nothing from anywhere: styles,
     scripts and data are inside, and its content security policy allows only those.
     """
     from markupsafe import Markup
@@ -41,7 +41,7 @@ def render_page(matrix: Matrix, *, title: str = "") -> str:
         _environment()
         .get_template("page.html.j2")
         .render(
-            title=title or matrix.schedule.name,
+            title=title or matrix.ruleset.name,
             policy=_policy(style, script),
             style=Markup(style),
             script=Markup(script),
@@ -69,6 +69,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "requests_by_term": requests_by_term(asked),
         "line_number": _numbering(matrix.schedule.lines),
         "clause_number": _numbering(matrix.ruleset.clauses),
+        "remarks": remarks_by_row(matrix.schedule.remarks),
         "doubts": doubts(matrix.schedule.diagnostics),
         "cautions": wording.cautions(matrix.ruleset),
     }

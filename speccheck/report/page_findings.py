@@ -25,11 +25,15 @@ class LineFinding:
 
 @dataclass(frozen=True, slots=True)
 class ClauseFindings:
-    """A clause with its number in the ruleset (from 0) and its findings in the order of the lines."""
+    """A clause with its number in the ruleset (from 0) and its findings in the order of the lines.
+
+    `notes` are those that all of the findings share, to be told once.
+    """
 
     clause: Clause
     number: int
     found: tuple[LineFinding, ...]
+    notes: tuple[str, ...]
 
 
 def findings_by_clause(matrix: Matrix, verdict: Verdict) -> tuple[ClauseFindings, ...]:
@@ -62,5 +66,11 @@ def _by_clause(
             if wanted(row[column])
         )
         if found:
-            groups.append(ClauseFindings(clause, column, found))
+            groups.append(ClauseFindings(clause, column, found, _shared_notes(found)))
     return tuple(groups)
+
+
+def _shared_notes(found: tuple[LineFinding, ...]) -> tuple[str, ...]:
+    """Return the notes of the first finding that all the others have as well."""
+    first, *others = (one.cell.notes for one in found)
+    return tuple(note for note in first if all(note in notes for notes in others))

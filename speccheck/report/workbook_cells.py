@@ -28,10 +28,11 @@ def put(sheet: Worksheet, row: int, column: int, text: str, style: str = TEXT) -
     """
     cell = cast("Cell", sheet.cell(row, column))
     cell.style = style
-    if text:
-        cell.value = plain(text)[:MOST_CHARACTERS]
+    shown = plain(text)[:MOST_CHARACTERS]
+    if shown:
+        cell.value = shown
         cell.data_type = "s"
-    if starts_like_formula(text):
+    if starts_like_formula(shown):
         cell.quotePrefix = True
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.report.doubts import doubts, places_words, silent_columns
-from speccheck.submittal.lines import Column, Schedule
+from speccheck.report.doubts import doubts, places_words, remarks_by_row, silent_columns
+from speccheck.submittal.lines import Column, Remark, Schedule
 
 
 def found(code: str, severity: Severity, message: str, cell: str, help: str = "") -> Diagnostic:
@@ -48,6 +48,18 @@ def test_places_name_each_sheet_once() -> None:
     assert places_words([Place("s", sheet="P", cell=cell) for cell in cells]) == in_columns
     assert places_words([Place("s.csv", line=9)]) == "line 9"
     assert places_words([Place("s.csv")]) == ""
+
+
+def test_cells_of_a_row_are_told_together() -> None:
+    """Text that belongs to no line is told row by row, in the order in which it stands."""
+    texts = [("A1", "Insulation schedule"), ("A2", "Jacket"), ("C2", "Seam"), ("A3", "NOTES:")]
+    remarks = [Remark(text, Place("s.xlsx", sheet="P", cell=cell)) for cell, text in texts]
+    assert remarks_by_row([*remarks, Remark("end", Place("s.csv", line=2))]) == (
+        ("sheet P, A1", "Insulation schedule"),
+        ("sheet P, A2", "Jacket | Seam"),
+        ("sheet P, A3", "NOTES:"),
+        ("line 2", "end"),
+    )
 
 
 def test_a_column_that_became_no_term_is_told_once() -> None:
