@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 HEADER_ROW = 4
-_LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 20.0, 7.5  # characters
+_LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 18.0, 6.0  # characters
 _FROZEN_TERMS = 2  # the service and the nominal size, which tell one line from another, stay in sight
 
 FINDING_HEADINGS = (
@@ -56,44 +56,58 @@ _READING_HEADINGS = (
 
 
 def fill_matrix(sheet: Worksheet, matrix: Matrix) -> None:
-    """Fill the sheet "Matrix": the lines' names and data on the left, then a column of marks for each clause."""
-    from openpyxl.utils import get_column_letter
+    """Fill the sheet "Matrix": the lines' names and data on the left, then a column of marks for each clause.
 
-    terms = stated_terms(matrix)
-    clauses = matrix.ruleset.clauses
-    first_clause = len(terms) + 2
-    put(sheet, 1, 1, f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}", TITLE)
-    result = wording.outcome(matrix)
-    put(sheet, 2, 1, " ".join((result.heading, *result.details)), SUBTITLE)
-    put(sheet, 3, 1, "; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND), SUBTITLE)
-    for column, heading in enumerate(("Line", *(term.name for term in terms)), 1):
+    Of the data only those that tell one line from another are unfolded, so that the marks stand close to them.
+    """
+    terms = [term.name for term in stated_terms(matrix)]
+    _fill_heading(sheet, matrix, folded=len(terms) > _FROZEN_TERMS)
+    for column, heading in enumerate(("Line", *terms), 1):
         put(sheet, HEADER_ROW, column, heading, HEADER)
-    for column, clause in enumerate(clauses, first_clause):
+    for column, clause in enumerate(matrix.ruleset.clauses, len(terms) + 2):
         put(sheet, HEADER_ROW, column, f"{wording.clause_label(clause)} {clause.title}", CLAUSE_HEADER)
-    _fill_marks(sheet, matrix, [term.name for term in terms])
-    sheet.row_dimensions[HEADER_ROW].height = 150
-    set_widths(sheet, [_LINE_WIDTH, *(_DATUM_WIDTH for _ in terms), *(_MARK_WIDTH for _ in clauses)])
-    sheet.freeze_panes = f"{get_column_letter(min(_FROZEN_TERMS, len(terms)) + 2)}{HEADER_ROW + 1}"
-    finish(
-        sheet,
-        header_row=HEADER_ROW,
-        last_row=HEADER_ROW + len(matrix.schedule.lines),
-        last_column=first_clause - 1 + len(clauses),
-    )
-    sheet.print_title_cols = "A:A"
+    _fill_rows(sheet, matrix, terms)
+    _lay_out(sheet, matrix, len(terms))
 
 
-def _fill_marks(sheet: Worksheet, matrix: Matrix, terms: Sequence[str]) -> None:
+def _fill_heading(sheet: Worksheet, matrix: Matrix, *, folded: bool) -> None:
+    """Write what stands above the header row: what is judged by what, the outcome, what the marks mean."""
+    result = wording.outcome(matrix)
+    meanings = "; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND)
+    unfold = ". More data are folded before the first clause: press + above the columns." if folded else "."
+    put(sheet, 1, 1, f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}", TITLE)
+    put(sheet, 2, 1, " ".join((result.heading, *result.details)), SUBTITLE)
+    put(sheet, 3, 1, f"{meanings}{unfold}", SUBTITLE)
+
+
+def _fill_rows(sheet: Worksheet, matrix: Matrix, terms: Sequence[str]) -> None:
     """Write the rows of the matrix below its header."""
     for row, (line, cells) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True), HEADER_ROW + 1):
         put(sheet, row, 1, line.name, HEADER)
         data = [shown(line.data.get(name)) for name in terms]
         for column, text in enumerate(data, 2):
             put(sheet, row, column, text)
-        set_height(sheet, row, [line.name, *data], [_LINE_WIDTH, *(_DATUM_WIDTH for _ in data)])
+        unfolded = data[:_FROZEN_TERMS]
+        set_height(sheet, row, [line.name, *unfolded], [_LINE_WIDTH, *(_DATUM_WIDTH for _ in unfolded)])
         for column, cell in enumerate(cells, len(terms) + 2):
             verdict = cell.verdict if cell.mandatory else Verdict.COMPLIES
             put(sheet, row, column, wording.mark(cell), str(verdict))
+
+
+def _lay_out(sheet: Worksheet, matrix: Matrix, terms: int) -> None:
+    """Set widths, folds, frozen panes and print for a matrix with so many columns of data."""
+    from openpyxl.utils import get_column_letter
+
+    clauses, frozen = len(matrix.ruleset.clauses), min(_FROZEN_TERMS, terms)
+    set_widths(sheet, [_LINE_WIDTH, *[_DATUM_WIDTH] * terms, *[_MARK_WIDTH] * clauses])
+    for column in range(frozen + 2, terms + 2):
+        folded = sheet.column_dimensions[get_column_letter(column)]
+        folded.outlineLevel, folded.hidden = 1, True
+    sheet.row_dimensions[HEADER_ROW].height = 150
+    sheet.freeze_panes = f"{get_column_letter(frozen + 2)}{HEADER_ROW + 1}"
+    last_row = HEADER_ROW + len(matrix.schedule.lines)
+    finish(sheet, header_row=HEADER_ROW, last_row=last_row, last_column=1 + terms + clauses)
+    sheet.print_title_cols = "A:A"
 
 
 def fill_findings(sheet: Worksheet, matrix: Matrix) -> None:

@@ -91,6 +91,9 @@ def test_sheets_are_ready_for_screen_and_paper(workbook: Workbook) -> None:
     matrix = workbook["Matrix"]
     assert matrix.freeze_panes == "D5", "line, service and pipe size stay in sight"
     assert (matrix.auto_filter.ref, matrix.print_title_rows, matrix.print_title_cols) == ("A4:K8", "$4:$4", "$A:$A")
+    folded = [letter for letter, column in matrix.column_dimensions.items() if column.hidden]
+    assert folded == ["D", "E", "F", "G"], "the other data are folded, so that the marks stand beside the line"
+    assert {matrix.column_dimensions[letter].outlineLevel for letter in folded} == {1}, "and can be unfolded"
     for sheet in workbook.worksheets:
         assert sheet.page_setup.orientation == "landscape"
         assert (sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight) == (1, 0)
