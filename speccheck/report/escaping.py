@@ -20,6 +20,7 @@ _CONTROLS = re.compile(
 _SURROGATES = re.compile("[\ud800-\udfff]")
 
 _MARKDOWN = re.compile(r"([\\`*_{}\[\]<>|~&])")
+_ENTITIES = {"<": "&lt;", ">": "&gt;", "&": "&amp;"}
 _LINE_START = re.compile(r"^(\s*)(?:([-+#=>:])|(\d+)([.)])(?=\s|$))")
 
 
@@ -53,7 +54,7 @@ def comma_separated_safe(text: str) -> str:
 
 def markdown_safe(text: str) -> str:
     """Return `text` for a line or a table cell of Markdown: shown as written, in one line, nothing of it a mark-up."""
-    escaped = _MARKDOWN.sub(r"\\\1", plain(text)).replace("\\<", "&lt;").replace("\\>", "&gt;").replace("\\&", "&amp;")
+    escaped = _MARKDOWN.sub(lambda found: _ENTITIES.get(found[1], f"\\{found[1]}"), plain(text).strip())
     return _LINE_START.sub(_escape_start, escaped)
 
 
