@@ -137,8 +137,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "Hidden rows and columns inside a schedule are read like all others, and this note says where they are.",
     ),
     COMMENTS: (
-        "comments not read",
-        "The workbook has comments attached to cells. They are not part of the schedule and were not read.",
+        "comments or drawings not read",
+        "The workbook has comments attached to cells, or text in drawings. They are no part of the table and were not "
+        "read.",
     ),
     ROW_LEFT: (
         "row taken for a note or a total",

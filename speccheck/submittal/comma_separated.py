@@ -72,7 +72,15 @@ def _records(path: Path, encoding: str, separator: str) -> Iterator[list[str]]:
         if not first.lower().startswith("sep="):
             file.seek(0)
             lines = iter(file)
-        yield from csv.reader(lines, delimiter=separator, strict=True)
+        for record in csv.reader(lines, delimiter=separator, strict=True):
+            if any(_swallows(field, separator) for field in record):
+                raise csv.Error("a quotation mark by itself opened a field")
+            yield record
+
+
+def _swallows(field: str, separator: str) -> bool:
+    """Whether a field took in the end of a record, as between two ditto marks that were not written twice."""
+    return "\n" in field and (field.startswith(separator) or field.endswith(separator))
 
 
 def _separator(path: Path, encoding: str) -> str:

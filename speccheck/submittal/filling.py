@@ -55,7 +55,7 @@ def fill(
     columns = _grouping_columns(lines, read, fillings, repeat_blanks)
     repeated = _repeat(lines, columns, fillings, strict=repeat_blanks is None)
     for place, origin in repeated.items():
-        fillings[place] = Filled(origin, f"repeated from {_cell_name(origin)}")
+        fillings[place] = Filled(origin, f"repeated from {_cell_name(grid, origin)}")
     return fillings, problems + list(_notes(grid, columns, repeated))
 
 
@@ -73,7 +73,9 @@ def _stated(grid: Grid, lines: Sequence[Row], read: Sequence[ColumnUse]) -> tupl
                     problems.append(_nothing_above(grid, found.origin))
                     fillings[place] = Filled(found.origin, found.note, empty_ditto=True)
                     continue
-                found = Filled(above.origin, f"ditto mark in {_cell_name(place)} for {_cell_name(above.origin)}")
+                found = Filled(
+                    above.origin, f"ditto mark in {_cell_name(grid, place)} for {_cell_name(grid, above.origin)}"
+                )
             if found is not None:
                 fillings[place] = found
             above = found
@@ -87,7 +89,7 @@ def _own(grid: Grid, place: tuple[int, int]) -> Filled | None:
     origin = grid.origin(*place)
     if origin == place or origin not in grid.cells:
         return None
-    return Filled(origin, f"merged with {_cell_name(origin)}", across=origin[1] != place[1])
+    return Filled(origin, f"merged with {_cell_name(grid, origin)}", across=origin[1] != place[1])
 
 
 def is_ditto(text: str, term: Term | None) -> bool:
@@ -178,6 +180,6 @@ def _row_list(rows: Sequence[int]) -> str:
     return f"row{'' if len(rows) == 1 else 's'} {', '.join(parts)}"
 
 
-def _cell_name(place: tuple[int, int]) -> str:
+def _cell_name(grid: Grid, place: tuple[int, int]) -> str:
     """Return the name of a cell, "B12"."""
-    return f"{column_letters(place[1])}{place[0] + 1}"
+    return grid.place(*place).cell

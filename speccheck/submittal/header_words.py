@@ -68,10 +68,10 @@ class HeaderReader:
         bare, brackets = split_brackets(text)
         found = self._named(text)
         if found is not None:
-            return _with_brackets(found, brackets, known=True)
+            return self._with_own_unit(_with_brackets(found, brackets, known=True), bare)
         found = self._named(bare)
         if found is not None:
-            return _with_brackets(found, brackets)
+            return self._with_own_unit(_with_brackets(found, brackets), bare)
         for name, unit in _endings(bare):
             found = self._named(name)
             if found is not None and _is_measured(found.term) and looks_like_unit(unit):
@@ -79,6 +79,16 @@ class HeaderReader:
         name, condition, rest = bare.partition("@")
         found = self._named(name.strip()) if condition else None
         return _with_brackets(found, (f"@ {rest.strip()}", *brackets)) if found is not None else None
+
+    def _with_own_unit(self, found: Match, bare: str) -> Match:
+        """Return a match with the unit that is part of its name: "RH %", "NPS", "Perm-in"."""
+        if found.unit or found.term is None or not _is_measured(found.term):
+            return found
+        unit = header_unit(bare, found.term)
+        for name, ending in _endings(bare):
+            if not unit and self.vocabulary.find(name) is found.term:
+                unit = header_unit(ending, found.term)
+        return found._replace(unit=unit)
 
     def _named(self, name: str) -> Match | None:
         """Return the term, or the column of line names, that a text names exactly."""

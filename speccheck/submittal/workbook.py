@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _SHEET = re.compile(r"<(?:\w+:)?sheet\b([^>]*)>")
 _RELATION = re.compile(r"<(?:\w+:)?Relationship\b([^>]*)>")
+_DRAWN_TEXT = re.compile(r"<(?:\w+:)?t>[^<]*\w")
 
 
 def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -39,11 +40,14 @@ def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     parts = read_parts(path)
     if isinstance(parts, Diagnostic):
         return [], [parts]
+    sheets = _sheet_parts(parts)
     formats = formats_by_style(parts.get("xl/styles.xml", ""))
-    marks = {sheet: sheet_marks(parts.get(part, ""), formats) for sheet, part in _sheet_parts(parts).items()}
-    for sheet, found in marks.items():
+    by_part = {part: sheet_marks(text, formats) for part, text in parts.items() if "sheetData" in text}
+    for part, found in by_part.items():
         if found.rows * found.columns > MOST_CELLS:
+            sheet = next((sheet for sheet, its_part in sheets.items() if its_part == part), part)
             return [], [_too_wide(path.name, sheet, found)]
+    marks = {sheet: by_part.get(part, SheetMarks()) for sheet, part in sheets.items()}
     grids = _grids(path, marks)
     if isinstance(grids, Diagnostic):
         return [], [grids]
@@ -158,6 +162,10 @@ def _file_notes(file: str, parts: Mapping[str, str]) -> list[Diagnostic]:
     notes = []
     if any(re.search(r"(?:^|/)(?:threadedC|c)omments?[^/]*\.xml$", part) for part in parts):
         message = "the workbook has comments attached to cells, which are not read"
+        help = "write what matters into the cells themselves"
+        notes.append(Diagnostic(codes.COMMENTS, Severity.NOTE, message, Place(file), help))
+    if any("/drawings/" in part and _DRAWN_TEXT.search(text) for part, text in parts.items()):
+        message = "the workbook has text in drawings or text boxes, which is not read"
         help = "write what matters into the cells themselves"
         notes.append(Diagnostic(codes.COMMENTS, Severity.NOTE, message, Place(file), help))
     if file.lower().endswith(".xlsm"):

@@ -181,6 +181,15 @@ def test_a_quotation_mark_that_is_never_closed() -> None:
     assert the_error_of(FILES / "open_quotation.csv") == error("S108", message, "open_quotation.csv", help)
 
 
+def test_ditto_marks_that_would_swallow_a_line(tmp_path: Path) -> None:
+    """Two bare ditto marks in a .csv file enclose the end of one line and the start of the next; that is an error."""
+    path = tmp_path / "dittos.csv"
+    path.write_text('Mark,Service,Size\nP-1,CHW,1 in\nP-2,",2 in\nP-3,",3 in\n', encoding="utf-8")
+    message = "a quotation mark opens a field and does not close it"
+    help = 'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"'
+    assert the_error_of(path) == error("S108", message, "dittos.csv", help)
+
+
 @pytest.mark.parametrize(
     ("file", "place", "message"),
     [

@@ -30,6 +30,8 @@ from tests.submittal.building import small_vocabulary
         ("k (Btu-in/(hr-ft2-F))", "conductivity", "Btu.in/(h.ft2.F)", "", ""),
         ("k-value W/mK", "conductivity", "W/(m.K)", "", ""),
         ("RH %", "relative humidity", "%", "", ""),
+        ("Perm", "permeance", "perm", "", ""),
+        ("NPS", "pipe size", "NPS", "", ""),
         ("Size (NPS)", "pipe size", "NPS", "", ""),
         ("Size, DN", "pipe size", "DN", "", ""),
         ("Pipe Size (mm)", "pipe size", "mm", "", ""),
