@@ -50,7 +50,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L205": (
         "quantity that cannot be read",
-        "The text is not a quantity in the trade's notation, or its unit does not belong to the dimension asked for.",
+        "The text is not a quantity in the trade's notation, has no unit where one is needed, or is more than a place "
+        "can take (a tolerance of 200 %).",
     ),
     "L206": (
         "a condition is needed here",
@@ -68,6 +69,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "kind not known",
         "The words behind the name of a term are not a kind. Kinds are: nominal size, one of, any of, yes or no, "
         "count, number, text, and the dimensions.",
+    ),
+    "L210": (
+        "range that holds nothing",
+        "A range runs from its lower to its upper end: `between 1 in and 2 in`, never `between 2 in and 1 in`, which "
+        "no value could meet.",
     ),
     "L301": (
         "defined twice",
@@ -108,7 +114,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L401": (
         "table row of the wrong length",
-        "Each row has one heading and one cell for each column of the table's first row.",
+        "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "
+        "row of cells.",
     ),
     "L402": (
         "table axes",

@@ -30,6 +30,13 @@ class Kind:
         return self.dimension or str(self.form)
 
     @property
+    def described(self) -> str:
+        """The kind with its article, as a sentence needs it."""
+        phrases = {Form.CHOICE: "a choice from a list", Form.SET: "a set of choices", Form.YES_NO: "a yes or no"}
+        name = str(self)
+        return phrases.get(self.form, f"{'an' if name[0] in 'aeiou' else 'a'} {name}")
+
+    @property
     def ordered(self) -> bool:
         """Whether values of this kind can be more or less than one another."""
         return self.form in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from speccheck.language.core import Literal
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.kinds import NUMBER, Form, Kind, quantity_kind
@@ -37,6 +39,10 @@ def resolve_literal(
     if isinstance(reading, Misread):
         return _misread(source, reading, measure.place)
     kind = wanted if wanted is not None else _own_kind(measure)
+    if not kind.ordered:
+        message = f"`{measure.text}` stands where {kind.described} is needed"
+        help = "name a value of the list" if kind.form in (Form.CHOICE, Form.SET) else "leave the quantity out"
+        return source.error("L203", message, measure.place, help)
     if measure.difference and kind.dimension not in ("temperature", DIFFERENCE):
         message = f"`{measure.text} difference` is not a difference of temperatures"
         return source.error("L205", message, measure.place, "leave the word `difference` out")
@@ -81,10 +87,10 @@ def _other_dimension(measure: Measure, kind: Kind, source: SourceText) -> Diagno
         return None
     if kind.form is Form.QUANTITY:
         usual = DIMENSIONS[kind.dimension]
-        help = f"write it in `{usual.inch_pound}` or `{usual.metric}`"
+        help = "write it in " + " or ".join(dict.fromkeys((f"`{usual.inch_pound}`", f"`{usual.metric}`")))
     else:
         help = "leave the unit out" if kind.form is not Form.SIZE else "write a nominal size such as `2 in` or `DN 50`"
-    message = f"`{measure.text}` is a {dimensions[0]}, but a {kind} is needed here"
+    message = f"`{measure.text}` is {quantity_kind(dimensions[0]).described}, but {kind.described} is needed here"
     return source.error("L203", message, measure.place, help)
 
 
@@ -92,3 +98,8 @@ def _misread(source: SourceText, misread: Misread, place: Place) -> Diagnostic:
     start = max(misread.start, 0)
     inner = Place(place.file, place.line, place.column + start, max(misread.end - start, 1))
     return source.error("L205", misread.message, inner, misread.help)
+
+
+def amount_of(value: Any) -> float:
+    """Return the bare number of a quantity (SI), a nominal size (inches) or a number."""
+    return float(getattr(value, "value", getattr(value, "inches", value)))

@@ -125,7 +125,7 @@ def _resolve_adjustment(names: Names, syntax: Adjustment) -> Adjusted | None:
         written: AmountSyntax = getattr(syntax, part)
         resolved = resolve_amount(names, written, quantity_kind(dimension))
         if resolved is not None and resolved.kind.dimension != dimension:
-            message = f"a {resolved.kind} stands where a {dimension} is needed"
+            message = f"{resolved.kind.described} stands where a {dimension} is needed"
             help = "write `thickness adjusted from conductivity to conductivity around outside diameter`"
             names.report(names.source.error("L203", message, written.place, help))
         elif resolved is not None:
@@ -194,8 +194,9 @@ def _kind_of_product(operation: Operation, left: Kind, right: Kind) -> Kind | No
 
 
 def _complaint(operation: Operation, left: Kind, right: Kind) -> str:
-    joint = "and" if operation in (Operation.LARGER, Operation.SMALLER) else operation.value
-    return f"a {left} {joint} a {right} has no meaning"
+    if operation in (Operation.LARGER, Operation.SMALLER):
+        return f"the {operation} {left.described} and {right.described} has no meaning"
+    return f"{left.described} {operation} {right.described} has no meaning"
 
 
 def _advice(left: Kind) -> str:

@@ -6,12 +6,10 @@ from speccheck.language.core import Assignment, Clause, Condition, Example, Exce
 from speccheck.language.diagnostics import Place
 from speccheck.language.names import Names
 from speccheck.language.resolving_conditions import resolve_condition
-from speccheck.language.resolving_tables import sources_of, texts_of
-from speccheck.language.syntax import ClauseSyntax, ConditionPart, ExamplePart, Part, TextPart, Words
+from speccheck.language.resolving_parts import check_once, sources_of, texts_of
+from speccheck.language.syntax import ClauseSyntax, ConditionPart, ExamplePart, TextPart, Words
 from speccheck.language.values import BareUnits, read_value
 from speccheck.quantities import Misread
-
-ONCE = ("wording", "reason", "subject", "replaces", "edition", "units", "tolerance", "covers", "leaves out")
 
 
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
@@ -40,17 +38,6 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         replaces=_replaced(replaces),
         place=syntax.place,
     )
-
-
-def check_once(names: Names, parts: tuple[Part, ...]) -> None:
-    """Report parts that may stand once and stand twice."""
-    seen: set[str] = set()
-    for part in parts:
-        if isinstance(part, TextPart) and part.keyword in ONCE:
-            if part.keyword in seen:
-                message = f"`{part.keyword}` is said twice"
-                names.report(names.source.error("L309", message, part.place, "join the two, or leave one out"))
-            seen.add(part.keyword)
 
 
 def _conditions(syntax: ClauseSyntax, *keywords: str) -> list[ConditionPart]:

@@ -23,7 +23,7 @@ from speccheck.language.core import (
 )
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.kinds import Form, Kind
-from speccheck.language.literals import resolve_literal
+from speccheck.language.literals import amount_of, resolve_literal
 from speccheck.language.names import Names
 from speccheck.language.resolving_amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
 from speccheck.language.syntax import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
@@ -65,7 +65,7 @@ def _resolve_stated(names: Names, words: Words) -> Condition | None:
         if term.kind.form is Form.YES_NO:
             return Holds(term, words.place)
         help = f"say what it is held against: `{term.name} is ...`"
-        names.error("L206", f"`{term.name}` is a {term.kind}, not a condition", words, help)
+        names.error("L206", f"`{term.name}` is {term.kind.described}, not a condition", words, help)
         return None
     if not names.is_definition(words.text):
         names.unknown(words)
@@ -84,7 +84,7 @@ def _resolve_including(names: Names, syntax: Including) -> Condition | None:
         return None
     if term.kind.form is not Form.SET:
         help = f"write `{term.name} is one of ...`" if term.of_choices else f"write `{term.name} is ...`"
-        names.error("L208", f"`{term.name}` is a {term.kind}, which includes nothing", syntax.name, help)
+        names.error("L208", f"`{term.name}` is {term.kind.described}, which includes nothing", syntax.name, help)
         return None
     options = [resolve_choice(names, _as_words(option), term) for option in syntax.options]
     known = tuple(option for option in options if option is not None)
@@ -107,6 +107,10 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     of = term_behind(left)
     rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
     relations = SPANS.get(syntax.relation) or (Relation(syntax.relation),)
+    if _holds_nothing(relations, rights):
+        message = "no value lies between the two ends"
+        names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
+        return None
     parts = [
         _comparison(names, syntax, left, relation, right) for relation, right in zip(relations, rights, strict=True)
     ]
@@ -114,6 +118,15 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if len(whole) < len(relations):
         return None
     return whole[0] if len(whole) == 1 else Every(whole, syntax.place)
+
+
+def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:
+    """Say whether the two ends of a span, where both are stated values, leave nothing between them."""
+    values = [amount_of(end.value) for end in ends if isinstance(end, Literal) and end.kind.ordered]
+    if len(relations) < 2 or len(values) < 2:
+        return False
+    open_ended = relations != SPANS["is between"]
+    return values[0] > values[1] or (values[0] == values[1] and open_ended)
 
 
 def _resolve_left(names: Names, syntax: Compared) -> tuple[Amount | None, Kind | None]:
@@ -134,7 +147,7 @@ def _resolve_left(names: Names, syntax: Compared) -> tuple[Amount | None, Kind |
 
 
 def _resolve_given(names: Names, syntax: Compared) -> Condition | None:
-    if not isinstance(syntax.left, Words):
+    if not isinstance(syntax.left, Words) or names.is_definition(syntax.left.text) or names.table(syntax.left.text):
         message = "only a term can be given or not given"
         names.report(names.source.error("L207", message, syntax.left.place, "name a term of the vocabulary"))
         return None
@@ -189,11 +202,11 @@ def _comparison(
     if right is None:
         return None
     if not same_kind(left.kind, right.kind):
-        message = f"a {left.kind} is compared with a {right.kind}"
+        message = f"{left.kind.described} is compared with {right.kind.described}"
         names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
         return None
     if relation not in UNORDERED and not left.kind.ordered:
-        message = f"a {left.kind} has no order, so that `{relation}` has no meaning"
+        message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))
         return None
     behind = (term_behind(left), term_behind(right))

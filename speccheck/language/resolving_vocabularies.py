@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.kinds import CHOICE, COUNT, NUMBER, SET, SIZE, TEXT, YES_NO, Form, Kind, quantity_kind
-from speccheck.language.literals import resolve_literal
+from speccheck.language.literals import amount_of, resolve_literal
 from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_tables import amount_of, texts_of
+from speccheck.language.resolving_parts import texts_of
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax import Heading, Measure, TermSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary import Choice, Term, Vocabulary, fold
