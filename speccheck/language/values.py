@@ -32,6 +32,7 @@ __all__ = ["BareUnits", "NotGiven", "Single", "Value", "read_value", "write_valu
 Single = Quantity | NominalSize | float | str | bool | frozenset[str]
 Value = Single | Interval[Quantity] | Interval[NominalSize] | Interval[float]
 
+LONGEST_VALUE = 500
 _NONE = frozenset({"none", "nil"})
 _SIZE_SYSTEMS: dict[str, System] = {"in": "inch-pound", "NPS": "inch-pound", "mm": "metric", "DN": "metric"}
 _UNLIMITED = frozenset({"unlimited", "no limit", "without limit"})
@@ -96,6 +97,9 @@ def _read(text: str, term: Term, bare: BareUnits) -> Value | NotGiven | Misread:
         return missing
     if form is Form.TEXT:
         return text.strip()
+    if len(text) > LONGEST_VALUE:
+        message = f"`{text[:20]}...` is too long for a value of `{term.name}` ({len(text)} characters)"
+        return Misread(text, message, "write the value alone, and explanations in a column for notes", 0, len(text))
     if fold(text) in (_NONE | {"no"} if term.of_choices else _NONE):
         return _none(text, term)
     if term.none_is == math.inf and fold(text) in _UNLIMITED:

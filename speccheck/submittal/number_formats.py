@@ -15,9 +15,9 @@ from speccheck.submittal.grid import number_text
 
 _BUILT_IN = {9: "0%", 10: "0.00%"}
 _TOKEN = re.compile(r'"([^"]*)"|\\(.)|[_*].|\[[^\]]*\]|([0#?@])|(;)|(%)|.', re.DOTALL)
-_FORMATS = re.compile(r"<(?:\w+:)?numFmt\b([^>]*)>")
-_STYLES = re.compile(r"<(?:\w+:)?cellXfs\b.*?</(?:\w+:)?cellXfs>", re.DOTALL)
-_STYLE = re.compile(r"<(?:\w+:)?xf\b([^>]*)>")
+_FORMATS = re.compile(r"<(?:\w+:)?numFmt\b([^<]*)")
+_STYLES = re.compile(r"</?(?:\w+:)?cellXfs\b")
+_STYLE = re.compile(r"<(?:\w+:)?xf\b([^<>]*)>")
 
 
 class NumberFormat(NamedTuple):
@@ -56,9 +56,10 @@ def formats_by_style(styles: str) -> dict[int, NumberFormat]:
         number, code = attribute(found[1], "numFmtId"), attribute(found[1], "formatCode")
         if number.isdecimal():
             codes[int(number)] = unescape(code)
-    block = _STYLES.search(styles)
+    ends = [found.start() for found in _STYLES.finditer(styles)]
+    block = styles[ends[0] : ends[1]] if len(ends) == 2 else ""
     result: dict[int, NumberFormat] = {}
-    for index, style in enumerate(_STYLE.finditer(block[0] if block else "")):
+    for index, style in enumerate(_STYLE.finditer(block)):
         number = attribute(style[1], "numFmtId")
         shown = parse_format(codes.get(int(number), "")) if number.isdecimal() else NumberFormat()
         if shown != NumberFormat():

@@ -14,6 +14,7 @@ _TRAILING = re.compile(
     r"(?:[\s:,–—-]+(?:systems?|piping|pipes?|lines?|services?|schedule|insulation|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$",
     re.IGNORECASE,
 )
+LONGEST_HEADING = 120
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
 
@@ -23,6 +24,8 @@ def section_choice(text: str, vocabulary: Vocabulary, stated: Collection[str]) -
     Only a value of a single term counts, and none of the terms in `stated`, which the lines state themselves. The
     whole heading has to be the value, but for a number before it and words such as "systems" at its end.
     """
+    if len(text) > LONGEST_HEADING:
+        return None
     bare = _NUMBERING.sub("", text.strip(" :"))
     for words in (text, bare, _TRAILING.sub("", bare)):
         folded = fold(words)

@@ -6,21 +6,25 @@ The library that reads the values leaves a formula without a result, and an erro
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from html import unescape
+from itertools import chain, pairwise
 
 from speccheck.submittal.codes import ERROR_VALUE, FORMULA
 from speccheck.submittal.grid import Cell, column_number
 from speccheck.submittal.number_formats import NumberFormat, attribute
 
-_CELL = re.compile(r"<(?:\w+:)?c\b([^>]*?)(?:/>|>(.*?)</(?:\w+:)?c>)", re.DOTALL)
+# Every pattern stops at the next "<", so that a file out to waste time cannot make one of them run through all of it.
+_CELL = re.compile(r"<(?:\w+:)?c\b([^<>]*)>")
+_CELL_END = re.compile(r"</(?:\w+:)?c>")
+_LONGEST_CELL = 50_000  # a cell holds at most 32,767 characters of text and 8,192 of formula
 _REFERENCE = re.compile(r"([A-Z]{1,3})(\d{1,7})$")
-_FORMULA = re.compile(r"<(?:\w+:)?f\b[^>]*?(?:/>|>(.*?)</(?:\w+:)?f>)", re.DOTALL)
-_VALUE = re.compile(r"<(?:\w+:)?v\b[^>]*>(.*?)</(?:\w+:)?v>", re.DOTALL)
+_FORMULA = re.compile(r"<(?:\w+:)?f\b[^<>]*>([^<]*)")
+_VALUE = re.compile(r"<(?:\w+:)?v\b[^<>]*>([^<]*)")
 _INTERESTING = re.compile(r'\bt\s*=\s*["\']e["\']|\bs\s*=')
-_ROW = re.compile(r"<(?:\w+:)?row\b([^>]*)>")
-_COLUMN = re.compile(r"<(?:\w+:)?col\b([^>]*)>")
+_ROW = re.compile(r"<(?:\w+:)?row\b([^<>]*)>")
+_COLUMN = re.compile(r"<(?:\w+:)?col\b([^<>]*)>")
 _TRUE = ("1", "true")
 
 
@@ -41,20 +45,29 @@ def sheet_marks(xml: str, formats: Mapping[int, NumberFormat]) -> SheetMarks:
     trouble: dict[tuple[int, int], Cell] = {}
     shown: dict[tuple[int, int], NumberFormat] = {}
     rows = columns = 0
-    for found in _CELL.finditer(xml):
-        place = _place(attribute(found[1], "r"))
+    for attributes, content in _cells(xml):
+        place = _place(attribute(attributes, "r"))
         if place is None:
             continue
         rows, columns = max(rows, place[0] + 1), max(columns, place[1] + 1)
-        if not (_INTERESTING.search(found[1]) or ("f" in (found[2] or ""))):
+        if not (_INTERESTING.search(attributes) or "<f" in content or ":f" in content):
             continue
-        problem = _trouble(found[1], found[2] or "")
+        problem = _trouble(attributes, content)
         if problem is not None:
             trouble[place] = problem
-        style = attribute(found[1], "s")
+        style = attribute(attributes, "s")
         if style.isdecimal() and int(style) in formats:
             shown[place] = formats[int(style)]
     return SheetMarks(trouble, shown, _hidden_rows(xml), _hidden_columns(xml), rows, columns)
+
+
+def _cells(xml: str) -> Iterator[tuple[str, str]]:
+    """Yield the attributes of each cell and the text between its tag and that of the next cell."""
+    for found, following in pairwise(chain(_CELL.finditer(xml), (None,))):
+        if found is not None:
+            end = len(xml) if following is None else following.start()
+            content = "" if found[1].endswith("/") else xml[found.end() : min(end, found.end() + _LONGEST_CELL)]
+            yield found[1], _CELL_END.split(content, maxsplit=1)[0]
 
 
 def _place(reference: str) -> tuple[int, int] | None:

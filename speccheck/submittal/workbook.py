@@ -24,8 +24,8 @@ from speccheck.submittal.sheet_marks import SheetMarks, sheet_marks
 if TYPE_CHECKING:
     from python_calamine import CalamineWorkbook
 
-_SHEET = re.compile(r"<(?:\w+:)?sheet\b([^>]*)>")
-_RELATION = re.compile(r"<(?:\w+:)?Relationship\b([^>]*)>")
+_SHEET = re.compile(r"<(?:\w+:)?sheet\b([^<>]*)>")
+_RELATION = re.compile(r"<(?:\w+:)?Relationship\b([^<>]*)>")
 _DRAWN_TEXT = re.compile(r"<(?:\w+:)?t>[^<]*\w")
 
 

@@ -134,6 +134,16 @@ def test_what_is_not_given_is_written_as_it_stood() -> None:
     assert write_value(NotGiven("T.B.D.", "to be settled later"), term("thickness")) == "T.B.D."
 
 
+@pytest.mark.parametrize("filler", [" ", "x", "1", "(", "- ", "per "])
+@pytest.mark.parametrize("name", [table["term"] for table in CASES["means"] if table["term"] != "notes"])
+def test_a_text_that_is_no_value_by_its_length(name: str, filler: str) -> None:
+    """A whole paragraph in a cell is refused for its length, unless its first words say that nothing is given."""
+    text = f"1 in{filler * 10_000}x"
+    found = read_value(text, term(name))
+    assert isinstance(found, Misread)
+    assert found.message == f"`{text[:20]}...` is too long for a value of `{name}` ({len(text)} characters)"
+
+
 @settings(max_examples=200, deadline=None)
 @given(st.text(max_size=40), st.sampled_from(list(CASES["means"])))
 def test_reading_never_raises(text: str, table: dict[str, Any]) -> None:
