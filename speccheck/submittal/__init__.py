@@ -18,12 +18,16 @@ Files:
     number_formats    what a number format adds to a number: a unit, a percent sign
     comma_separated   .csv to a grid
     json_lines        .json to a grid
-    mapping           the mapping file
-    header            where the header is and which term each part of it names
+    mapping           the mapping file; mapping_shape checks its shape
+    header            where the header is
+    header_words      which term a header names, and in which unit
     columns           what each column was taken for
     rows              which rows are lines, section headings, notes, totals
+    sections          what a section heading says about the lines under it
     filling           values that stand only once: merged cells, ditto marks, groups
     data              cells to data, with a diagnostic for each that cannot be read
+    tables            one header and the rows under it
+    words             a line stated in words instead of a file
     schedule          the whole way: read_schedule
     expanding         the cases that a line with ranges stands for
 """

@@ -137,7 +137,7 @@ def test_what_is_not_given_is_written_as_it_stood() -> None:
 @pytest.mark.parametrize("filler", [" ", "x", "1", "(", "- ", "per "])
 @pytest.mark.parametrize("name", [table["term"] for table in CASES["means"] if table["term"] != "notes"])
 def test_a_text_that_is_no_value_by_its_length(name: str, filler: str) -> None:
-    """A whole paragraph in a cell is refused for its length, unless its first words say that nothing is given."""
+    """A whole paragraph in a cell is refused for its length, at once, and the message shows only its beginning."""
     text = f"1 in{filler * 10_000}x"
     found = read_value(text, term(name))
     assert isinstance(found, Misread)
