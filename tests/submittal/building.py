@@ -44,6 +44,7 @@ def write_workbook(path: Path, sheets: list[dict[str, Any]]) -> None:
     from openpyxl.comments import Comment
 
     book = openpyxl.Workbook()
+    assert book.active is not None
     book.remove(book.active)
     for number, content in enumerate(sheets, start=1):
         sheet = book.create_sheet(content.get("name", f"Sheet{number}"))
