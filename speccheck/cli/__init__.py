@@ -8,6 +8,7 @@ Files:
     check      hold a schedule against a ruleset
     explain    the working of one line and clause in full
     test       the diagnostics and the examples of a ruleset
+    thickness  surface temperature, heat flow and least thickness of one system
     terms      the terms of a vocabulary
     blank      a blank schedule workbook for a ruleset
     guide      what a diagnostic code means
@@ -28,6 +29,7 @@ COMMANDS = {
     "check": "hold a schedule against every clause of a ruleset",
     "explain": "show the working of one line and clause in full",
     "test": "try a ruleset: its wording, its examples, what no example touches",
+    "thickness": "work one system out: will it sweat, will it burn, how thick must it be",
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",

@@ -1,0 +1,57 @@
+"""`speccheck thickness`: surface temperature, heat flow and least thickness of one system."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, show, stop
+
+
+@click.command()
+@click.argument("line")
+@click.option("--picture", type=EXISTING_FILE, metavar="FILE", help="Write the picture as SVG.")
+@click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to read and to answer in.")
+@click.option("--title", default="", help="Heading of the picture.")
+def command(line: str, picture: Path | None, units: str, title: str) -> int:
+    """Work one system out: will it sweat, will it burn a hand, how thick must it be.
+
+    LINE states the system in the words of the vocabulary, parted by commas.
+
+    \b
+    Example:
+      speccheck thickness "pipe size 4 in, pipe material steel, insulation
+          elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F), jacket emittance
+          0.9, operating temperature 42 F, ambient temperature 80 F, relative
+          humidity 90 %, thickness 1 in" --picture line.svg
+
+    Exit status: 0 the proposed thickness meets the limits, 1 it does not, 2 data
+    are missing, 3 the line cannot be read.
+    """
+    from speccheck.engine.curves import ThicknessCurve, thickness_curve
+    from speccheck.language import load_vocabulary
+    from speccheck.language.diagnostics import has_errors
+    from speccheck.report.terminal_thickness import print_stopped, print_thickness
+    from speccheck.report.thickness_picture import draw_thickness
+    from speccheck.report.writing import write_whole
+    from speccheck.submittal.words import line_in_words
+
+    loaded = load_vocabulary("mechanical insulation")
+    if loaded.vocabulary is None:
+        stop(loaded.diagnostics, "the vocabulary cannot be used")
+    stated, diagnostics = line_in_words(line, loaded.vocabulary, units)
+    if has_errors(diagnostics):
+        stop(diagnostics, "the line cannot be read")
+    curve = thickness_curve({name: datum.value for name, datum in stated.data.items()})  # type: ignore[misc]
+    if not isinstance(curve, ThicknessCurve):
+        print_stopped(curve)
+        return 2
+    print_thickness(curve, units)
+    if picture is not None:
+        problem = write_whole(picture, draw_thickness(curve, title or "Surface temperature and heat flow", units))
+        if problem is not None:
+            show([problem])
+            return UNUSABLE
+    return 1 if any(not limit.met_by(curve.proposed) for limit in curve.limits) else 0

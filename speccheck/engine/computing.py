@@ -1,0 +1,114 @@
+"""Computing: terms that are worked out from the others of a case by the physics of the floor `trade`.
+
+A term that the vocabulary calls computed takes the value that is worked out for it. Where that cannot be had, a value
+that the line states for it stands, and the note says so; where there is none, the term is not given, and what stopped
+it is named: the data that are missing, or the cause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from speccheck.language.kinds import Form
+from speccheck.language.values import NotGiven, Single
+from speccheck.language.vocabulary import Term, Vocabulary
+from speccheck.language.wording import value_text
+from speccheck.quantities import NominalSize, Quantity
+from speccheck.trade.working import Working
+
+# Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
+AGREEMENT = 0.005
+
+
+@dataclass(frozen=True, slots=True)
+class NotWorkedOut(NotGiven):
+    """A computed value that cannot be had: the names of the data that would settle it, or the cause in `why`."""
+
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOut:
+    """What became of a computed term: its value, the working behind it, and a note on a stated value beside it."""
+
+    value: Single | NotGiven
+    working: Working | None
+    note: str = ""
+
+
+def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]:
+    """Return the terms of a vocabulary that the computed ones among `terms` are worked out from, through all steps."""
+    from speccheck.trade.calculations import CALCULATIONS
+
+    found: dict[str, Term] = {}
+    open_names = [term.name for term in terms if term.computed]
+    seen: set[str] = set()
+    while open_names:
+        name = open_names.pop(0)
+        if name in seen or name not in CALCULATIONS:
+            continue
+        seen.add(name)
+        for needed in CALCULATIONS[name].inputs:
+            open_names.append(needed.name)
+            term = vocabulary.terms.get(needed.name)
+            if term is not None:
+                found.setdefault(term.name, term)
+    return tuple(found.values())
+
+
+def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> WorkedOut:
+    """Return what a computed term is on a case, in the units of `system`."""
+    stated = case.get(term.name)
+    others = ((name, value) for name, value in case.items() if name != term.name)
+    given = tuple(sorted((name, bare) for name, value in others if (bare := plain(value)) is not None))
+    working = _working(term.name, given)
+    if working is None:
+        return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
+    if working.value is None:
+        return _as_stated(term, stated, working)
+    value = _value(term, working.value, system)
+    return WorkedOut(value, working, _differing(term, stated, value, system))
+
+
+@lru_cache(maxsize=50_000)
+def _working(name: str, given: tuple[tuple[str, float | str], ...]) -> Working | None:
+    from speccheck.trade.calculations import CALCULATIONS, work_out
+
+    return work_out(name, dict(given)) if name in CALCULATIONS else None
+
+
+def plain(value: Single | NotGiven) -> float | str | None:
+    """Return a value as the floor `trade` takes it: SI, a size in inches, a word; None for what it cannot use."""
+    if isinstance(value, Quantity):
+        return value.value
+    if isinstance(value, NominalSize):
+        return float(value.inches)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value if isinstance(value, float | int | str) else None
+
+
+def _value(term: Term, number: float, system: str) -> Single:
+    if term.kind.form is not Form.QUANTITY:
+        return number
+    return Quantity(number, term.kind.dimension, term.metric if system == "metric" else term.inch_pound)
+
+
+def _as_stated(term: Term, stated: Single | NotGiven | None, working: Working) -> WorkedOut:
+    """Return the stated value of a term that cannot be worked out, or why there is none."""
+    why = working.cannot or f"needs {', '.join(working.missing)}"
+    if stated is None or isinstance(stated, NotGiven):
+        return WorkedOut(NotWorkedOut("", why, working.missing), working)
+    return WorkedOut(stated, None, f"{term.name} as the schedule states it; it cannot be worked out: {why}")
+
+
+def _differing(term: Term, stated: Single | NotGiven | None, value: Single, system: str) -> str:
+    """Return a note where the line states another value than the one worked out."""
+    if not isinstance(stated, Quantity) or not isinstance(value, Quantity):
+        return ""
+    if abs(stated.value - value.value) <= AGREEMENT * max(abs(stated.value), abs(value.value)):
+        return ""
+    words = value_text(stated, system), value_text(value, system)
+    return f"{term.name} is stated as {words[0]}; worked out, it is {words[1]}, which is what was used"

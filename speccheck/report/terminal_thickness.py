@@ -1,0 +1,68 @@
+"""One system in a terminal: surface temperature, heat flow, limits and least thickness, with the working."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from speccheck.engine.curves import Point, ThicknessCurve
+from speccheck.report.console_page import ConsolePage
+from speccheck.report.wording import STANDING_CAUTIONS
+from speccheck.report.working_words import amount_words, input_words
+from speccheck.trade.working import Working
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+
+def print_thickness(
+    curve: ThicknessCurve, system: str, console: Console | None = None, *, width: int | None = None
+) -> None:
+    """Print what a curve says, in the units of `system`."""
+    page = ConsolePage(console, width)
+    if curve.proposed is not None:
+        page.line(_point(curve.proposed, curve, system), lead=f"Proposed {curve.proposed.label}:")
+    for limit in curve.limits:
+        temperature = amount_words(limit.temperature, "temperature", system)
+        if limit.least is None:
+            page.line(f"no thickness meets it: {limit.working.cannot}", lead=f"{limit.label} {temperature}:")
+            continue
+        met = "met" if limit.met_by(curve.proposed) else "not met"
+        stocked = f"; first stocked thickness that has it: {limit.stocked.label}" if limit.stocked else ""
+        words = f"at least {amount_words(limit.least, 'length', system)} actual thickness{stocked}"
+        page.line(words + (f"; {met} as proposed" if curve.proposed else ""), lead=f"{limit.label} {temperature}:")
+    page.line()
+    page.line("Stocked thicknesses", "bold")
+    for point in curve.stocked:
+        page.line(_point(point, curve, system), lead=f"{point.label}:", indent=2)
+    for limit in curve.limits:
+        page.line()
+        _print_working(page, limit.working, system)
+    page.line()
+    for caution in STANDING_CAUTIONS:
+        page.line(caution, "dim")
+
+
+def print_stopped(working: Working, console: Console | None = None, *, width: int | None = None) -> None:
+    """Print why a value cannot be worked out."""
+    page = ConsolePage(console, width)
+    why = f"it needs {', '.join(working.missing)}" if working.missing else working.cannot
+    page.line(why, lead=f"The {working.name} cannot be worked out:")
+
+
+def _point(point: Point, curve: ThicknessCurve, system: str) -> str:
+    dimension = "heat flow per area" if curve.per_area else "heat flow per length"
+    actual = amount_words(point.thickness, "length", system)
+    surface = amount_words(point.surface, "temperature", system)
+    return f"surface {surface}, heat flow {amount_words(point.heat, dimension, system)} (actual thickness {actual})"
+
+
+def _print_working(page: ConsolePage, working: Working, system: str) -> None:
+    """Print the working of a value: inputs, method, steps, source."""
+    page.line(working.method, lead=f"{working.name}:")
+    for given in working.inputs:
+        page.line(input_words(given, system), lead=f"{given.name}:", indent=2)
+    for step in working.steps:
+        page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=2)
+    page.line(working.source, "dim", lead="source:", indent=2)
+    for part in working.parts:
+        page.line(f"{part.method}; {part.source}", "dim", lead=f"{part.name}:", indent=2)
