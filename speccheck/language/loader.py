@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.kept_rulesets import fingerprint
 from speccheck.language.parsing import parse
 from speccheck.language.reading_files import SourceText, read_source
@@ -14,9 +14,12 @@ from speccheck.language.resolving_rulesets import RulesetResolver
 from speccheck.language.resolving_vocabularies import resolve_vocabulary
 from speccheck.language.shipped_files import file_name, shipped_names
 from speccheck.language.suggestions import nearest
-from speccheck.language.syntax import RulesetSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.syntax import FileSyntax, RulesetSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary import Term, Vocabulary
 from speccheck.shipped import shipped_folder
+
+# What may come of a ruleset built on that cannot be loaded, which has been told already.
+OF_BASES = ("L201", "L305", "L308")
 
 
 @dataclass
@@ -31,16 +34,17 @@ class Loader:
 
     def ruleset(self, path: Path) -> Ruleset | None:
         """Return the ruleset of `path`, loaded once."""
-        if path not in self.rulesets:
+        where = path.resolve()
+        if where not in self.rulesets:
             self._look_at(path)
             source = read_source(path, _shown(path))
             if isinstance(source, Diagnostic):
                 self.diagnostics.append(source)
                 return None
-            self.open.append(path)
-            self.rulesets[path] = self.resolve(source, path)
+            self.open.append(where)
+            self.rulesets[where] = self.resolve(source, path)
             self.open.pop()
-        return self.rulesets[path]
+        return self.rulesets[where]
 
     def resolve(self, source: SourceText, path: Path) -> Ruleset | None:
         """Return the ruleset that `source` holds; `path` is where it lies."""
@@ -49,13 +53,15 @@ class Loader:
         if syntax is None:
             return None
         if not isinstance(syntax, RulesetSyntax):
-            self._wrong_sort(source, "vocabulary", "ruleset")
+            self._wrong_sort(source, syntax, "vocabulary", "ruleset")
             return None
         bases = self._bases(syntax, source, path)
         vocabulary = self._vocabulary_of(syntax, source, path, [base for _, base in bases])
         if vocabulary is None:
             return None
         ruleset, found = RulesetResolver(syntax, source, vocabulary, bases).resolve()
+        if len(bases) < len(_named(syntax, "builds on")):
+            found = tuple(one for one in found if one.code not in OF_BASES)
         self.diagnostics += found
         return ruleset
 
@@ -81,24 +87,25 @@ class Loader:
         if syntax is None:
             return None
         if not isinstance(syntax, VocabularySyntax):
-            self._wrong_sort(source, "ruleset", "vocabulary")
+            self._wrong_sort(source, syntax, "ruleset", "vocabulary")
             return None
         vocabulary, found = resolve_vocabulary(syntax, source)
         self.diagnostics += found
         return vocabulary
 
-    def _wrong_sort(self, source: SourceText, sort: str, needed: str) -> None:
-        place = Place(source.name, 1, 1, len(source.lines[0]))
+    def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
         message = f"`{source.name}` is a {sort}, but a {needed} is needed here"
-        self.diagnostics.append(source.error("L105", message, place, f"name a file that begins with `{needed}`"))
+        self.diagnostics.append(source.error("L105", message, syntax.place, f"name a file that begins with `{needed}`"))
 
     def _bases(self, syntax: RulesetSyntax, source: SourceText, path: Path) -> list[tuple[str, Ruleset]]:
         bases = []
         for words in _named(syntax, "builds on"):
             found = self._find(words, source, path)
             if found in self.open:
-                message = f"`{words.text}` builds on this ruleset in turn"
-                self.diagnostics.append(source.error("L303", message, words.place, "leave one of the two out"))
+                circle = [*self.open[self.open.index(found) :], found]
+                written = " -> ".join(f"`{_shown(one)}`" for one in circle)
+                message = f"the rulesets build on one another in a circle: {written}"
+                self.diagnostics.append(source.error("L303", message, words.place, "leave this one out"))
             elif found is not None:
                 base = self.ruleset(found)
                 if base is not None:
@@ -111,6 +118,8 @@ class Loader:
         """Return the terms of all vocabularies that the ruleset speaks, and of those that its bases speak."""
         stated = _named(syntax, "speaks")
         if not stated and not bases:
+            if _named(syntax, "builds on"):
+                return None
             message, help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
             self.diagnostics.append(source.error("L306", message, syntax.name.place, help))
             return None

@@ -136,16 +136,23 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     help = _expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
     if place is None or stop.swallowed or _ends_early(stop, text, layout, place):
         return _missing(source, stop, layout, help, at_end=place is None)
+    inch_mark = _inch_mark(source, stop, place)
+    if inch_mark is not None:
+        return _left_out(layout, inch_mark)
     word = source.lines[place.line - 1][place.column - 1 :][: place.length]
-    sign = SIGNS.get(word)
-    help = f"write `{sign}`" if sign else help
+    if word in SIGNS:
+        help = f"write `{SIGNS[word]}`"
+    elif _inside_name(stop, text) and f"`{word}`" in _keywords(parser):
+        help += f"; put a name that holds `{word}` in quotation marks"
     return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
 
 
 def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) -> Diagnostic:
     """Return what to say of a piece of a table that cannot be read."""
     if not piece.text:
-        return source.error(code, f"a {what} is empty", piece.place, "write `-` where the table covers nothing")
+        dash = "write `-` where the table covers nothing"
+        help = dash if code == "L405" else "only the first row begins with `|`, where it names the columns"
+        return source.error(code, f"a {what} is empty", piece.place, help)
     helps = {
         "L404": "write `A to B`, `A to under B`, `over A to B`, `under B`, `A and over`, or values parted by commas",
         "L405": "write a quantity, a value of the term that the table is of, or `-` for not covered",
@@ -177,6 +184,25 @@ def _open_quote(source: SourceText, text: str, layout: Layout) -> Misreading:
     place = Place(source.name, found.line, found.column, max(len(rest), 1))
     help = "close it with a second mark; write inch marks as ″ or in"
     return _left_out(layout, source.error("L102", "the quotation mark opened here is not closed", place, help))
+
+
+def _inside_name(stop: Stop, text: str) -> bool:
+    """Say whether the parser stopped behind a word of a name, on the same line."""
+    return stop.before is not None and stop.before.type == "WORD" and not _first_on_line(text, stop.offset)
+
+
+def _inch_mark(source: SourceText, stop: Stop, place: Place) -> Diagnostic | None:
+    """Return what to say where words in quotation marks end at an inch mark, and go on behind it."""
+    before = stop.before
+    if (
+        before is None
+        or before.type != "STRING"
+        or not re.search(r'[\d½¼¾⅛⅜⅝⅞] ?"$', before)
+        or before.end_line != place.line
+    ):
+        return None
+    mark = Place(source.name, place.line, (before.end_column or 2) - 1, 1)
+    return source.error("L102", "the words end at this inch mark", mark, "write inch marks inside words as ″ or in")
 
 
 def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_end: bool) -> Misreading:
@@ -234,6 +260,10 @@ def _expectation(parser: Lark, accepted: Iterable[str], *, at_line_start: bool) 
         return "leave out what stands here, or put it in quotation marks"
     tail = ", ..." if len(named) > MOST_NAMED else ""
     return "write " + (" or ".join(named) if len(named) < 3 else f"one of: {', '.join(named[:MOST_NAMED])}") + tail
+
+
+def _keywords(parser: Lark) -> set[str]:
+    return {f"`{terminal.pattern.value}`" for terminal in parser.terminals if terminal.pattern.type == "str"}
 
 
 def _in_words(parser: Lark, name: str) -> str:

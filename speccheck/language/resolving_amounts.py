@@ -111,7 +111,9 @@ def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None)
     kind = kind_of(operation, left.kind, right.kind)
     if kind is None:
         names.report(
-            names.source.error("L204", _complaint(operation, left.kind, right.kind), syntax.place, _advice(left.kind))
+            names.source.error(
+                "L204", _complaint(operation, left.kind, right.kind), syntax.place, _advice(operation, left.kind)
+            )
         )
         return None
     return Arithmetic(operation, left, right, kind, syntax.place)
@@ -199,7 +201,9 @@ def _complaint(operation: Operation, left: Kind, right: Kind) -> str:
     return f"{left.described} {operation} {right.described} has no meaning"
 
 
-def _advice(left: Kind) -> str:
-    if left.dimension == "temperature":
+def _advice(operation: Operation, left: Kind) -> str:
+    if left.dimension == "temperature" and operation in (Operation.PLUS, Operation.MINUS):
         return "write a difference as `10 F difference`"
+    if left.dimension == "temperature" and operation in (Operation.TIMES, Operation.DIVIDED_BY):
+        return "multiply and divide differences: subtract a temperature first"
     return "put together amounts of one dimension, or multiply and divide by numbers"

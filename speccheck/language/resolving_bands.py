@@ -92,7 +92,8 @@ def _apart(names: Names, bands: tuple[Band, ...]) -> bool:
         shared = set(first.choices) & set(second.choices)
         if shared or (first.interval and second.interval and _overlap(first.interval, second.interval)):
             message = f"`{second.text}` overlaps `{first.text}`"
-            help = "let one end where the other begins: `A to under B`, then `B to C`"
+            ends = "let one end where the other begins: `A to under B`, then `B to C`"
+            help = "name each value once" if shared else ends
             names.report(names.source.error("L403", message, second.place, help))
             clear = False
     return clear

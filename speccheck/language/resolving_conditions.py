@@ -64,7 +64,8 @@ def _resolve_stated(names: Names, words: Words) -> Condition | None:
     if term is not None:
         if term.kind.form is Form.YES_NO:
             return Holds(term, words.place)
-        help = f"say what it is held against: `{term.name} is ...`"
+        verb = "include" if term.kind.form is Form.SET else "is"
+        help = f"say what it is held against: `{term.name} {verb} ...`"
         names.error("L206", f"`{term.name}` is {term.kind.described}, not a condition", words, help)
         return None
     if not names.is_definition(words.text):

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from speccheck.language.core import Clause, Ruleset
-from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.names import Names
 from speccheck.language.reading_files import SourceText
 from speccheck.language.resolving_clauses import resolve_clause
@@ -15,7 +15,7 @@ from speccheck.language.resolving_definitions import Definitions
 from speccheck.language.resolving_headers import bare_units_of, put_together
 from speccheck.language.resolving_tables import resolve_table
 from speccheck.language.suggestions import nearest
-from speccheck.language.syntax import ClauseSyntax, DefinitionSyntax, RulesetSyntax, TableSyntax
+from speccheck.language.syntax import ClauseSyntax, DefinitionSyntax, RulesetSyntax, TableSyntax, TextPart
 from speccheck.language.vocabulary import Vocabulary, fold
 
 
@@ -91,22 +91,30 @@ class RulesetResolver:
                     del inherited[key]
         return tuple(inherited.values())
 
+    def _report_replaced(self, clause: Clause, known: list[str], matches: int) -> None:
+        assert clause.replaces is not None
+        name, of = clause.replaces
+        bases = [called for path, base in self.bases for called in (path, base.name)]
+        if matches:
+            message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
+        elif of and of not in bases:
+            message, close = f"this ruleset does not build on `{of}`", nearest(of, bases)
+            help = f"did you mean `{close}`?" if close else "name a ruleset as `builds on` does"
+        else:
+            message, close = f"no ruleset that this one builds on has a clause `{name}`", nearest(name, known)
+            help = f"did you mean `{close}`?" if close else "check the number and `builds on`"
+        self.names.report(self.names.source.error("L305", message, self._place_of_replaces(clause), help))
+
+    def _place_of_replaces(self, clause: Clause) -> Place:
+        syntax = next(item for item in self.syntax.items if item.place == clause.place)
+        assert isinstance(syntax, ClauseSyntax)
+        return next(p.place for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces")
+
     def _matching(self, replaces: tuple[str, str], inherited: list[tuple[str, str]]) -> list[tuple[str, str]]:
         """Return the inherited clauses, by ruleset and name, that a `replaces` part can mean."""
         name, of = replaces
         rulesets = {base.name for path, base in self.bases if of in (path, base.name)}
         return [key for key in inherited if key[1] == name and (not of or key[0] in {of, *rulesets})]
-
-    def _report_replaced(self, clause: Clause, known: list[str], matches: int) -> None:
-        assert clause.replaces is not None
-        name = clause.replaces[0]
-        if matches:
-            message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
-        else:
-            close = nearest(name, known)
-            message = f"no ruleset that this one builds on has a clause `{name}`"
-            help = f"did you mean `{close}`?" if close else "check the number and `builds on`"
-        self.names.report(self.names.source.error("L305", message, clause.place, help))
 
 
 def _labelled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
