@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
 from speccheck.engine.evaluating import Outcome, Unknown
@@ -40,19 +40,28 @@ RELATION_WORDS = {
 
 
 class Mood(Enum):
-    """How to word a condition that does not hold: as a plain fact, as what was required, as the clause's own scope."""
+    """How to word a condition that does not hold: as a fact, as the clause's scope, as required, or as advised."""
 
     PLAIN = "plain"
-    REQUIRED = "required"
     SCOPE = "scope"
+    REQUIRED = "must"
+    ADVISED = "should"
+
+    @property
+    def asks(self) -> bool:
+        """Whether the condition was asked for; the value of the mood is then the word for it."""
+        return self in (Mood.REQUIRED, Mood.ADVISED)
 
 
 class Explainer:
-    """Explains outcomes with sizes written in one system of units ("inch-pound" or "metric")."""
+    """Explains outcomes with sizes written in one system of units ("inch-pound" or "metric").
 
-    def __init__(self, system: str) -> None:
+    `instead` has the words to write for the value of a term, where a sentence is to stand for a whole range.
+    """
+
+    def __init__(self, system: str, instead: Mapping[str, str] | None = None) -> None:
         self.system = system
-        self.stating = Stating(system)
+        self.stating = Stating(system, instead or {})
 
     def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
@@ -77,13 +86,11 @@ class Explainer:
             case Every():
                 failing = [part for part in outcome.parts if part.truth is False]
                 return "; ".join(self.against(part, mood) for part in failing)
-            case Some() if mood is Mood.REQUIRED:
-                facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
-                return f"one of these must hold, but none does: {facts}"
             case Some():
-                return "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
+                facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
+                return f"one of these {mood.value} hold, but none does: {facts}" if mood.asks else facts
             case _:
-                return self.fact(outcome, required=mood is Mood.REQUIRED)
+                return self.fact(outcome, mood)
 
     def _against_negation(self, part: Outcome, mood: Mood) -> str:
         """Return that the part of a negation holds."""
@@ -95,13 +102,13 @@ class Explainer:
             return f"{self.favour(part)}, which the clause leaves out"
         match part.node:
             case Holds(term):
-                return f"{term.name} {be(term.name)} yes, but must be no"
+                return f"{term.name} {be(term.name)} yes, but {mood.value} be no"
             case Given(term):
-                return f"{term.name} {be(term.name)} given, but must not be"
+                return f"{term.name} {be(term.name)} given, but {mood.value} not be"
             case Comparison(_, Relation.EQUAL, _) | OneOf():
-                return f"{self.favour(part)}, but must not be"
+                return f"{self.favour(part)}, but {mood.value} not be"
             case _:
-                return f"this must not hold, but does: {self.favour(part)}"
+                return f"this {mood.value} not hold, but does: {self.favour(part)}"
 
     def favour(self, outcome: Outcome) -> str:
         """Return why a condition holds."""
@@ -136,34 +143,35 @@ class Explainer:
             return ""
         return RELATION_WORDS[second.node.relation] + self.stating.other(second.node.right, second.amounts[1])
 
-    def fact(self, outcome: Outcome, *, required: bool = False) -> str:
+    def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
         if outcome.unknown:
             return "; ".join(unknown_text(unknown) for unknown in outcome.unknown)
-        link = "," if outcome.truth else ", but must be" if required else ", not"
+        asked = mood.asks and not outcome.truth
+        link = f", but {mood.value} be" if asked else "," if outcome.truth else ", not"
         match outcome.node:
             case Comparison():
-                return self._comparison(outcome.node, outcome, link)
+                return self._comparison(outcome.node, outcome, link, mood)
             case OneOf():
                 return self._one_of(outcome.node, outcome, link)
             case Includes():
-                return self._includes(outcome.node, outcome, required)
+                return self._includes(outcome.node, outcome, mood)
             case Holds(term):
                 answer = f"{term.name} {be(term.name)} {'yes' if outcome.truth else 'no'}"
-                return answer + (", but must be yes" if required and not outcome.truth else "")
+                return answer + (f"{link} yes" if asked else "")
             case Given(term):
                 answer = f"{term.name} {be(term.name)} {'given' if outcome.truth else 'not given'}"
-                return answer + (", but must be" if required and not outcome.truth else "")
+                return answer + (link if asked else "")
             case _:
                 return condition_text(outcome.node, system=self.system)
 
-    def _comparison(self, node: Comparison, outcome: Outcome, link: str) -> str:
+    def _comparison(self, node: Comparison, outcome: Outcome, link: str, mood: Mood) -> str:
         left, right = outcome.amounts
         stated = self.stating.stated(node.left, left, right.value)
         equal = outcome.truth is (node.relation is Relation.EQUAL)
         if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
             same = "" if isinstance(node.right, Literal) else f", the same as {self.stating.other(node.right, right)}"
-            return stated + same + (", but must not be" if link.endswith("be") else "")
+            return stated + same + (f", but {mood.value} not be" if link.endswith("be") else "")
         words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
         return f"{stated}{link} {words}{self.stating.other(node.right, right)}"
 
@@ -174,7 +182,7 @@ class Explainer:
         listed = ", ".join(value_text(option, self.system) for option in node.options)
         return f"{stated}{link} one of {listed}"
 
-    def _includes(self, node: Includes, outcome: Outcome, required: bool) -> str:
+    def _includes(self, node: Includes, outcome: Outcome, mood: Mood) -> str:
         value = outcome.amounts[0].value
         assert isinstance(value, frozenset)
         stated = f"{node.term.name} stated: {value_text(value, self.system)}"
@@ -185,7 +193,8 @@ class Explainer:
         if node.inclusion is Inclusion.ANY:
             return f"{stated}; lacking any of {', '.join(node.options)}"
         present = ", ".join(option for option in node.options if option in value)
-        return f"{stated}; {'not allowed' if required else 'among them'}: {present}"
+        verdict = {Mood.REQUIRED: "not allowed", Mood.ADVISED: "advised against"}.get(mood, "among them")
+        return f"{stated}; {verdict}: {present}"
 
 
 UNLIMITING = frozenset({Relation.EQUAL, Relation.NOT_EQUAL})

@@ -41,6 +41,30 @@ def holding(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, syst
     return tuple(dict.fromkeys(found))
 
 
+def spans(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> Mapping[str, str]:
+    """Return the words that stand for all values for which a verdict holds, by term name, where one phrase can.
+
+    That is the whole range where the verdict holds for all of it, and one part of a range where no other varies.
+    """
+    if all(holds):
+        return {name: _range(stated[name], system) for name, _ in tried[0]}
+    runs = _runs(holds)
+    if len(tried[0]) != 1 or len(runs) != 1:
+        return {}
+    name, values = tried[0][0][0], [case[0][1] for case in tried]
+    if isinstance(values[0], Quantity):
+        return {name: _part(values, runs[0], stated[name])}
+    return {name: _range(Interval(values[runs[0][0]], values[runs[0][1]]), system)}
+
+
+def _range(whole: Any, system: str) -> str:
+    """Return a range in words."""
+    assert isinstance(whole, Interval), whole
+    ends: list[Any] = [None if end is None else value_text(end, system) for end in (whole.low, whole.high)]
+    low, high = ends
+    return str(low if low == high else Interval(low, high, whole.low_closed, whole.high_closed))
+
+
 def _groups(tried: Sequence[Varied], last: str) -> dict[Varied, list[int]]:
     """Return the positions of the cases that differ in nothing but the value of one term."""
     groups: dict[Varied, list[int]] = {}

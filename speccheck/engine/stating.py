@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import assert_never
 
 from speccheck.engine.evaluating import Amounted
@@ -16,9 +17,13 @@ from speccheck.quantities import Quantity
 
 @dataclass(frozen=True, slots=True)
 class Stating:
-    """States amounts with sizes written in one system of units ("inch-pound" or "metric")."""
+    """States amounts with sizes written in one system of units ("inch-pound" or "metric").
+
+    `instead` has the words to write for the value of a term, where the statement is to stand for a whole range.
+    """
 
     system: str
+    instead: Mapping[str, str] = field(default_factory=dict)
 
     def stated(self, amount: Amount, found: Amounted, beside: Single | None = None) -> str:
         """Return an amount with its value, as a sentence begins: "thickness is 25 mm (0.984252 in)".
@@ -26,7 +31,7 @@ class Stating:
         `beside` is the value that it is compared with; where that has another unit, the value is written in it too.
         """
         assert found.value is not None
-        value = value_text(found.value, self.system) + _converted(found.value, beside)
+        value = self._value(amount, found) + ("" if self._is_range(amount) else _converted(found.value, beside))
         match amount:
             case Literal():
                 return value
@@ -43,8 +48,16 @@ class Stating:
 
     def other(self, amount: Amount, found: Amounted) -> str:
         """Return the value that another one is compared with, and where it comes from."""
+        return self._value(amount, found) + self._origin(amount, found)
+
+    def _is_range(self, amount: Amount) -> bool:
+        return isinstance(amount, TermValue) and amount.term.name in self.instead
+
+    def _value(self, amount: Amount, found: Amounted) -> str:
         assert found.value is not None
-        return value_text(found.value, self.system) + self._origin(amount, found)
+        if isinstance(amount, TermValue) and amount.term.name in self.instead:
+            return self.instead[amount.term.name]
+        return value_text(found.value, self.system)
 
     def _origin(self, amount: Amount, found: Amounted) -> str:
         match amount:
@@ -75,8 +88,7 @@ class Stating:
             if amount.operation in (Operation.LARGER, Operation.SMALLER):
                 return f"{amount.operation} {left} and {right}"
             return f"{left} {amount.operation} {right}"
-        assert found.value is not None
-        value = value_text(found.value, self.system)
+        value = self._value(amount, found)
         match amount:
             case Literal(_, kind):
                 return value + (" difference" if kind.dimension == "temperature difference" else "")

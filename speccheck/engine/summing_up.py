@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from speccheck.engine.evaluating import Outcome, Unknown
 from speccheck.engine.explaining import Explainer, Mood, notes, table_uses, unknown_text, unknowns
 from speccheck.engine.judgement import Basis, Cell, Step, Verdict
-from speccheck.engine.runs import Stated, holding
+from speccheck.engine.runs import Stated, holding, spans
 from speccheck.language.core import Clause, Confidence
 
 if TYPE_CHECKING:
@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
 # The worst verdict of the cases is that of the line; a case to which the clause does not apply weighs least.
 WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+
+# Of how many cases the reasons are held against one another before the first one is taken for all.
+MOST_REASONS = 200
 
 
 def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, system: str) -> Cell:
@@ -27,19 +30,32 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     deciding = [judgement for judgement in judgements if judgement.verdict is worst]
     first = deciding[0]
     explainer = Explainer(system)
+    tried, holds = [one.varied for one in judgements], [one.verdict is worst for one in judgements]
     advising = _advising(judgements)
     return Cell(
         verdict=worst,
         basis=first.basis,
-        reason=reason(clause, first, explainer),
+        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)),
         steps=_steps(first, explainer),
         missing=_missing(deciding),
-        at=holding([one.varied for one in judgements], [one.verdict is worst for one in judgements], stated, system),
+        at=holding(tried, holds, stated, system),
         notes=_notes(clause, first),
         advice=advising.advice if advising else None,
         advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
         mandatory=bool(clause.shall),
     )
+
+
+def _reason_for_all(
+    clause: Clause, deciding: Sequence[Judgement], explainer: Explainer, instead: Mapping[str, str]
+) -> str:
+    """Return the reason of all deciding cases in one sentence where they share it, otherwise that of the first one."""
+    if instead and len(deciding) <= MOST_REASONS:
+        for_all = Explainer(explainer.system, instead)
+        shared = {reason(clause, judgement, for_all) for judgement in deciding}
+        if len(shared) == 1:
+            return shared.pop()
+    return reason(clause, deciding[0], explainer)
 
 
 def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
@@ -56,14 +72,19 @@ def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
             missing = "; ".join(unknown_text(one) for one in unknowns((*judgement.scope, *judgement.exceptions)))
             return f"{explainer.all_hold(judgement.shall)}; complies whether or not the clause applies ({missing})"
         case Basis.NOT_MET:
-            return _failing(judgement.shall, explainer)
+            return _failing(judgement.shall, explainer, _mood(clause))
         case Basis.NOT_KNOWN:
-            return _not_known(judgement, explainer)
+            return _not_known(judgement, explainer, _mood(clause))
 
 
-def _failing(outcomes: Sequence[Outcome], explainer: Explainer) -> str:
-    """Return why those of the required conditions that do not hold do not; "" where there are none."""
-    return "; ".join(explainer.against(outcome, Mood.REQUIRED) for outcome in outcomes if outcome.truth is False)
+def _mood(clause: Clause) -> Mood:
+    """Return how to word what a clause asks for: a clause without `shall` advises."""
+    return Mood.REQUIRED if clause.shall else Mood.ADVISED
+
+
+def _failing(outcomes: Sequence[Outcome], explainer: Explainer, mood: Mood) -> str:
+    """Return why those of the conditions asked for that do not hold do not; "" where there are none."""
+    return "; ".join(explainer.against(outcome, mood) for outcome in outcomes if outcome.truth is False)
 
 
 def _exception(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
@@ -73,9 +94,9 @@ def _exception(clause: Clause, judgement: Judgement, explainer: Explainer) -> st
     return f"excepted: {stated}" + (f", because {because}" if because else "")
 
 
-def _not_known(judgement: Judgement, explainer: Explainer) -> str:
+def _not_known(judgement: Judgement, explainer: Explainer, mood: Mood) -> str:
     scope = unknowns((*judgement.scope, *judgement.exceptions))
-    failing = _failing(judgement.shall, explainer)
+    failing = _failing(judgement.shall, explainer, mood)
     if scope and failing:
         words = "; ".join(unknown_text(unknown) for unknown in scope)
         return f"{words}, so that it is not known whether the clause applies; if it does: {failing}"
@@ -130,7 +151,7 @@ def _advising(judgements: Sequence[Judgement]) -> Judgement | None:
 
 def _advice_reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
     if judgement.advice is Verdict.FAILS:
-        return _failing(judgement.should, explainer)
+        return _failing(judgement.should, explainer, Mood.ADVISED)
     if judgement.advice is Verdict.CANNOT_TELL:
         parts = (*judgement.scope, *judgement.exceptions, *judgement.should)
         return "; ".join(unknown_text(unknown) for unknown in unknowns(parts))
