@@ -66,7 +66,9 @@ def not_covered(table: Table, term: Term, bands: Sequence[Band], value: Single, 
 
 
 def _ends_below(band: Band, value: Single) -> bool:
-    return _high(band) <= bare(value)
+    """Say whether a value that lies outside a band lies above it; an end met but for a rounding counts as met."""
+    high = _high(band)
+    return high <= bare(value) or math.isclose(high, bare(value), rel_tol=1e-9)
 
 
 def _high(band: Band) -> float:
