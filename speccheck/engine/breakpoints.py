@@ -37,15 +37,18 @@ from speccheck.quantities import Interval
 Stated = Mapping[str, Value | NotGiven]
 
 
-def breakpoints(nodes: Iterable[Node], stated: Stated, rules: Rules) -> Mapping[str, tuple[float, ...]]:
+def breakpoints(
+    nodes: Iterable[Node], stated: Stated, rules: Rules, hidden: Iterable[Term] = ()
+) -> Mapping[str, tuple[float, ...]]:
     """Return, for each term whose value is a range on this line, the values to try, SI, in rising order.
 
     `stated` holds what the line states for the terms that the nodes draw on. Sizes are tried one by one and have none.
+    `hidden` are terms from which computed ones are worked out; where they are ranges, evenly spaced values are tried.
     """
-    nodes = tuple(nodes)
+    nodes, hidden = tuple(nodes), tuple(hidden)
     ranged = {
         term.name: term
-        for term in terms_of(nodes)
+        for term in (*terms_of(nodes), *hidden)
         if isinstance(stated.get(term.name), Interval) and term.kind.form is not Form.SIZE
     }
     search = _Search(stated, rules, ranged, {name: set() for name in ranged})
@@ -54,6 +57,7 @@ def breakpoints(nodes: Iterable[Node], stated: Stated, rules: Rules) -> Mapping[
     for comparison in comparisons:
         search.plain(comparison)
     search.tolerances()
+    search.evenly_spaced(term.name for term in hidden)
     for comparison in comparisons:
         search.calculated(comparison)
     search.shared()
@@ -123,6 +127,12 @@ class _Search:
                 self.found[name] |= {near for value in self.found[name] for near in (value * kept, value / kept)}
             if self.rules.nominal_metric and term.kind.dimension == "length":
                 self.found[name] |= {millimetres / 1000 for millimetres in NOMINAL_INCHES}
+
+    def evenly_spaced(self, names: Iterable[str]) -> None:
+        """Add evenly spaced values of ranges whose effect on the verdict goes through a computed term."""
+        for name in names:
+            if name in self.found:
+                self.found[name] |= set(evenly(self._range(name), PARTS))
 
     def calculated(self, comparison: Comparison) -> None:
         """Add the values of each range at which a calculation reaches what it is compared with."""

@@ -13,6 +13,7 @@ from typing import assert_never
 from speccheck.engine import kleene
 from speccheck.engine.calculating import adjust, calculate
 from speccheck.engine.comparing import EXACTLY, Rules, compare
+from speccheck.engine.computing import NotWorkedOut
 from speccheck.engine.looking_up import TableUse, band_of, not_covered, place_in
 from speccheck.language.core import (
     Adjusted,
@@ -156,6 +157,9 @@ def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
 
 def _term_value(term: Term, case: Case) -> Amounted:
     value = case.get(term.name, NOT_STATED)
+    if isinstance(value, NotWorkedOut):
+        needed = tuple(Unknown(name, f"needed for {term.name}") for name in value.missing)
+        return Amounted(None, needed or (Unknown("", f"{term.name} cannot be worked out: {value.why}"),))
     if isinstance(value, NotGiven):
         return Amounted(None, (Unknown(term.name, value.why),))
     return Amounted(value)

@@ -13,6 +13,7 @@ from functools import cached_property
 from speccheck.engine import kleene
 from speccheck.engine.breakpoints import breakpoints
 from speccheck.engine.comparing import Rules
+from speccheck.engine.completing import Needs, complete, needs_of
 from speccheck.engine.evaluating import NOT_STATED, Case, Outcome, evaluate
 from speccheck.engine.explaining import table_uses
 from speccheck.engine.judgement import Basis, Cell, Verdict
@@ -22,10 +23,11 @@ from speccheck.engine.summing_up import sum_up
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import Term
-from speccheck.language.walking import conditions_of, terms_of
+from speccheck.language.walking import conditions_of
 from speccheck.quantities import Interval
 from speccheck.submittal.expanding import CASES_LIMIT, cases_of
 from speccheck.submittal.lines import Line
+from speccheck.trade.working import Working
 
 TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
 
@@ -45,6 +47,8 @@ class Judgement:
     should: tuple[Outcome, ...] = ()
     advice: Verdict | None = None
     varied: Varied = ()
+    notes: tuple[str, ...] = ()
+    workings: tuple[Working, ...] = ()
 
     @property
     def uses(self) -> tuple[TableUse, ...]:
@@ -54,11 +58,11 @@ class Judgement:
 
 @dataclass(frozen=True)
 class _Reading:
-    """What is worked out once for each clause: its conditions, and the terms of all of them and of its scope alone."""
+    """What is worked out once for each clause: its conditions, and what they and its scope alone need of a line."""
 
     conditions: tuple[Condition, ...]
-    terms: tuple[Term, ...]
-    scope_terms: tuple[Term, ...]
+    needs: Needs
+    scope_needs: Needs
 
 
 @dataclass(frozen=True)
@@ -80,22 +84,24 @@ class Judge:
 
     @cached_property
     def _readings(self) -> tuple[_Reading, ...]:
-        clauses = self.ruleset.clauses
         return tuple(
-            _Reading(conditions_of(clause), terms_of(conditions_of(clause)), terms_of(clause.scope))
-            for clause in clauses
+            _Reading(conditions_of(clause), self._needs(conditions_of(clause)), self._needs(clause.scope))
+            for clause in self.ruleset.clauses
         )
+
+    def _needs(self, conditions: Sequence[Condition]) -> Needs:
+        return needs_of(conditions, self.ruleset)
 
     def cell(self, number: int, line: Line) -> Cell:
         """Return what clause `number` (its place in the ruleset) makes of a line."""
         clause, reading = self.ruleset.clauses[number], self._readings[number]
-        key = (number, _stated(line, reading.scope_terms))
+        key = (number, _stated(line, reading.scope_needs.terms))
         if key not in self._outside:
             self._outside[key] = self._cell_outside(clause, reading, line)
         outside = self._outside[key]
         if outside is not None:
             return outside
-        key = (number, _stated(line, reading.terms))
+        key = (number, _stated(line, reading.needs.terms))
         if key not in self._cells:
             self._cells[key] = self._cell(clause, self.judgements(clause, line), line)
         return self._cells[key]
@@ -103,7 +109,7 @@ class Judge:
     def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
         bare = replace(clause, exceptions=())
-        judgements = self._judgements(bare, clause.scope, reading.scope_terms, line)
+        judgements = self._judgements(bare, clause.scope, reading.scope_needs, line)
         if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
             return None
         return self._cell(clause, judgements, line)
@@ -121,18 +127,24 @@ class Judge:
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
         """Return the judgement of each case of a line by a clause; none where there are too many cases."""
         conditions = conditions_of(clause)
-        return self._judgements(clause, conditions, terms_of(conditions), line)
+        return self._judgements(clause, conditions, self._needs(conditions), line)
 
     def _judgements(
-        self, clause: Clause, conditions: Sequence[Condition], terms: Sequence[Term], line: Line
+        self, clause: Clause, conditions: Sequence[Condition], needs: Needs, line: Line
     ) -> tuple[Judgement, ...]:
-        stated = {term.name: line.data[term.name].value for term in terms if term.name in line.data}
+        stated = {term.name: line.data[term.name].value for term in needs.terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
-            return (judge_case(clause, stated, self.rules),)  # type: ignore[arg-type]
-        cases = cases_of(line, terms, breakpoints(conditions, stated, self.rules))
+            return (self._judge(clause, stated, needs),)  # type: ignore[arg-type]
+        cases = cases_of(line, needs.terms, breakpoints((*conditions, *needs.scopes), stated, self.rules, needs.inputs))
         if cases is None:
             return ()
-        return tuple(judge_case(clause, case.values, self.rules, case.varied) for case in cases)
+        return tuple(self._judge(clause, case.values, needs, case.varied) for case in cases)
+
+    def _judge(self, clause: Clause, case: Case, needs: Needs, varied: Varied = ()) -> Judgement:
+        """Return the judgement of a case, completed with what is assumed and worked out."""
+        whole = complete(case, needs, self.rules)
+        judged = judge_case(clause, whole.case, self.rules, varied)
+        return replace(judged, notes=whole.notes, workings=whole.workings) if whole.notes or whole.workings else judged
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:

@@ -9,6 +9,7 @@ from speccheck.engine.evaluating import Outcome, Unknown
 from speccheck.engine.explaining import Explainer, Mood, notes, table_uses, unknown_text, unknowns
 from speccheck.engine.judgement import Basis, Cell, Step, Verdict
 from speccheck.engine.runs import Stated, holding, spans
+from speccheck.engine.working_words import working_steps
 from speccheck.language.core import Clause, Confidence
 
 if TYPE_CHECKING:
@@ -123,13 +124,14 @@ def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
         ("shall", judgement.shall if judgement.shall != judgement.should else ()),
         ("should", judgement.should),
     )
-    return tuple(step for part, outcomes in parts for step in explainer.steps(part, outcomes))
+    worked_out = (step for working in judgement.workings for step in working_steps(working, explainer.system))
+    return (*(step for part, outcomes in parts for step in explainer.steps(part, outcomes)), *worked_out)
 
 
 def _notes(clause: Clause, judgement: Judgement) -> tuple[str, ...]:
     """Return the remarks that go with the numbers of a judgement."""
     outcomes = (*judgement.scope, *judgement.exceptions, *judgement.shall, *judgement.should)
-    found = dict.fromkeys(notes(outcomes))
+    found = dict.fromkeys((*judgement.notes, *notes(outcomes)))
     if judgement.verdict is Verdict.NOT_APPLICABLE:
         return tuple(found)
     for use in table_uses(outcomes):

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from speccheck.language.building_conditions import build_amount, build_condition
+from speccheck.language.building_conditions import build_amount, build_condition, build_measure
 from speccheck.language.building_parts import build_part
 from speccheck.language.building_tables import build_table
 from speccheck.language.layout import item_name
 from speccheck.language.syntax import (
+    AssumptionSyntax,
     ChoiceSyntax,
     ClauseSyntax,
     DefinitionSyntax,
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from speccheck.language.builder import Builder
     from speccheck.language.tree_nodes import Node
 
-ITEMS = ("definition", "table", "clause", "heading", "term")
+ITEMS = ("definition", "assumption", "table", "clause", "heading", "term")
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
 
@@ -54,6 +55,8 @@ def _names_left_out(builder: Builder) -> tuple[str, ...]:
 def _item(builder: Builder, tree: Node, lines: range) -> Item:
     if tree.data == "definition":
         return _definition(builder, tree)
+    if tree.data == "assumption":
+        return _assumption(builder, tree)
     if tree.data == "table":
         return build_table(builder, tree)
     name, title = (builder.string(token(tree.children[index])) for index in (0, 1))
@@ -72,6 +75,14 @@ def _definition(builder: Builder, tree: Node) -> DefinitionSyntax:
         build_amount(builder, inner) if is_amount else build_condition(builder, inner),
         is_amount,
         builder.place(tree),
+    )
+
+
+def _assumption(builder: Builder, tree: Node) -> AssumptionSyntax:
+    name, value, *parts = (node(child) for child in tree.children)
+    stated = builder.phrase(value) if value.data == "phrase" else build_measure(builder, value)
+    return AssumptionSyntax(
+        builder.phrase(name), stated, tuple(build_part(builder, part) for part in parts), builder.place(tree)
     )
 
 

@@ -74,7 +74,7 @@ def _others(builder: Builder, predicate: Node) -> tuple[AmountSyntax, ...]:
 
 def _options(builder: Builder, tree: Node) -> tuple[Words | Measure, ...]:
     return tuple(
-        builder.phrase(option) if option.data == "phrase" else _measure(builder, option)
+        builder.phrase(option) if option.data == "phrase" else build_measure(builder, option)
         for option in map(node, tree.children)
     )
 
@@ -87,8 +87,9 @@ def build_amount(builder: Builder, tree: Node) -> AmountSyntax:
     if tree.data == "adjusted":
         thickness, stated, proposed, diameter = (build_amount(builder, node(child)) for child in tree.children)
         return Adjustment(thickness, stated, proposed, diameter, builder.place(tree))
-    return _measure(builder, tree) if tree.data == "quantity" else builder.phrase(only_node(tree))
+    return build_measure(builder, tree) if tree.data == "quantity" else builder.phrase(only_node(tree))
 
 
-def _measure(builder: Builder, tree: Node) -> Measure:
+def build_measure(builder: Builder, tree: Node) -> Measure:
+    """Return the syntax of a quantity."""
     return Measure(str(token(tree.children[0])), len(tree.children) > 1, builder.place(tree))

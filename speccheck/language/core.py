@@ -291,6 +291,19 @@ class ExceptionPart:
     place: Place = field(default=Place(), compare=False)
 
 
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A value that stands for a term where a line does not state it, and where the conditions of `scope` all hold."""
+
+    term: Term
+    value: Single
+    scope: tuple[Condition, ...] = ()
+    sources: tuple[Source, ...] = ()
+    notes: tuple[str, ...] = ()
+    ruleset: str = ""
+    place: Place = field(default=Place(), compare=False)
+
+
 class Expected(StrEnum):
     """What an example says that the clause makes of it."""
 
@@ -359,6 +372,7 @@ class Ruleset:
     clauses: tuple[Clause, ...]
     tables: Mapping[str, Table] = field(default_factory=dict)
     definitions: Mapping[str, Condition | Amount] = field(default_factory=dict)
+    assumptions: tuple[Assumption, ...] = ()
     edition: str = ""
     units: str = "inch-pound"
     tolerance: float = 1e-6

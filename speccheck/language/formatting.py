@@ -50,8 +50,9 @@ def _before(block: Block, comments: Sequence[Comment]) -> list[str]:
     """Return the lines between the block above and this one."""
     if block.opens_item:
         return ["", *_own_lines(comments)]
-    first = block.place.column <= 1 and not block.keyword
-    return _own_lines(comments) if first else [_indent(block) + comment.text for comment in comments]
+    if not block.lines[0].startswith(INDENT):
+        return _own_lines(comments)
+    return [_indent(block) + comment.text for comment in comments]
 
 
 def _own_lines(comments: Sequence[Comment]) -> list[str]:

@@ -23,6 +23,7 @@ from speccheck.language.formatting_words import (
 from speccheck.language.resolving_vocabularies import KIND_WORDS
 from speccheck.language.syntax import (
     AmountSyntax,
+    AssumptionSyntax,
     ChoiceSyntax,
     ClauseSyntax,
     ConditionPart,
@@ -80,6 +81,9 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
             yield from _parts(parts, CLAUSE_COLUMN)
         case DefinitionSyntax():
             yield from _definition(item)
+        case AssumptionSyntax(name, value, parts, place):
+            yield Block((f"assume {name_text(name.text)} is {amount_text(value)}",), place, opens_item=True)
+            yield from _parts(parts, CLAUSE_COLUMN)
         case TableSyntax():
             yield from _table(item)
         case TermSyntax():

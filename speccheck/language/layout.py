@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
-ITEM_WORDS = ("clause", "define", "table", "term", "heading")
+ITEM_WORDS = ("clause", "define", "assume", "table", "term", "heading")
 HEADER_WORDS = ("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves", "caution", "note")
 PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "ruleset": HEADER_WORDS,
@@ -21,6 +21,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
         *("where", "shall", "should", "except", "example"),
     ),
     "define": ("source", "caution", "note", "as", "equal"),
+    "assume": ("source", "caution", "note", "where"),
     "table": ("source", "caution", "note", "by"),
     "term": ("also", "means", "in", "yes", "none", "computed", "one", "any"),
     "heading": (),

@@ -142,7 +142,7 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     word = source.lines[place.line - 1][place.column - 1 :][: place.length]
     if word in SIGNS:
         help = f"write `{SIGNS[word]}`"
-    elif _inside_name(stop, text) and f"`{word}`" in _keywords(parser):
+    elif _inside_name(stop, text, layout) and f"`{word}`" in _keywords(parser):
         help += f"; put a name that holds `{word}` in quotation marks"
     return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
 
@@ -186,9 +186,12 @@ def _open_quote(source: SourceText, text: str, layout: Layout) -> Misreading:
     return _left_out(layout, source.error("L102", "the quotation mark opened here is not closed", place, help))
 
 
-def _inside_name(stop: Stop, text: str) -> bool:
-    """Say whether the parser stopped behind a word of a name, on the same line."""
-    return stop.before is not None and stop.before.type == "WORD" and not _first_on_line(text, stop.offset)
+def _inside_name(stop: Stop, text: str, layout: Layout) -> bool:
+    """Say whether the parser stopped behind a word of a name, on its line; values of a list are never in marks."""
+    if stop.before is None or stop.before.type != "WORD" or _first_on_line(text, stop.offset):
+        return False
+    start = layout.at(stop.before.line or 1)
+    return start is None or start.item != "term" or start.word == "term"
 
 
 def _inch_mark(source: SourceText, stop: Stop, place: Place) -> Diagnostic | None:

@@ -6,16 +6,24 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core import Assumption, Clause, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.names import Names
 from speccheck.language.reading_files import SourceText
+from speccheck.language.resolving_assumptions import resolve_assumption
 from speccheck.language.resolving_clauses import resolve_clause
 from speccheck.language.resolving_definitions import Definitions
 from speccheck.language.resolving_headers import bare_units_of, put_together
 from speccheck.language.resolving_tables import resolve_table
 from speccheck.language.suggestions import nearest
-from speccheck.language.syntax import ClauseSyntax, DefinitionSyntax, RulesetSyntax, TableSyntax, TextPart
+from speccheck.language.syntax import (
+    AssumptionSyntax,
+    ClauseSyntax,
+    DefinitionSyntax,
+    RulesetSyntax,
+    TableSyntax,
+    TextPart,
+)
 from speccheck.language.vocabulary import Vocabulary, fold
 
 
@@ -47,6 +55,8 @@ class RulesetResolver:
             self.names.report(self.names.source.error("L308", message, self.syntax.place, help))
         bases = [base for _, base in self.bases]
         ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
+        assumed = [assumption for base in bases for assumption in base.assumptions]
+        ruleset = replace(ruleset, assumptions=(*self._assumptions(), *assumed))
         return ruleset, tuple(self.names.diagnostics)
 
     def _take_table(self, item: TableSyntax) -> None:
@@ -61,6 +71,11 @@ class RulesetResolver:
             self.names.broken.add(key)
         else:
             self.names.tables[key] = table
+
+    def _assumptions(self) -> tuple[Assumption, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, AssumptionSyntax))
+        found = (resolve_assumption(self.names, item, self.syntax.name.text) for item in items)
+        return tuple(assumption for assumption in found if assumption is not None)
 
     def _own_clauses(self) -> tuple[Clause, ...]:
         bare = bare_units_of(self.syntax)

@@ -215,7 +215,17 @@ class ClauseSyntax:
     whole: bool = field(default=True, compare=False)
 
 
-Item = DefinitionSyntax | TableSyntax | ClauseSyntax
+@dataclass(frozen=True, slots=True)
+class AssumptionSyntax:
+    """A value that stands for a term where a schedule does not state it."""
+
+    name: Words
+    value: Words | Measure
+    parts: tuple[Part, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Item = DefinitionSyntax | AssumptionSyntax | TableSyntax | ClauseSyntax
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from speccheck.engine.curves import Point, ThicknessCurve
+from speccheck.engine.working_words import amount_words, input_words
 from speccheck.report.console_page import ConsolePage
 from speccheck.report.wording import STANDING_CAUTIONS
-from speccheck.report.working_words import amount_words, input_words
 from speccheck.trade.working import Working
 
 if TYPE_CHECKING:
