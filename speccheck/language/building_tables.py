@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from speccheck.language.building_parts import build_part
@@ -102,7 +103,10 @@ def _band(builder: Builder, piece: Words) -> BandSyntax | None:
         _name(child, piece) if is_node(child) else Measure(str(child), False, _inside(piece, token(child)))
         for child in tree.children
     )
-    return BandSyntax(BAND_FORMS[tree.data], values, piece.text, piece.place)
+    text = " ".join(piece.text.split())
+    if tree.data == "band_choices":
+        text = re.sub(" ?, ?", ", ", text)
+    return BandSyntax(BAND_FORMS[tree.data], values, text, piece.place)
 
 
 def _cell(builder: Builder, piece: Words) -> Words | Measure | None:

@@ -12,11 +12,12 @@ from typing import assert_never
 from speccheck.language.diagnostics import Place
 from speccheck.language.formatting_tables import by_line, table_rows
 from speccheck.language.formatting_words import (
-    amount_text,
+    amount_pieces,
     condition_pieces,
     filled,
     listed,
     name_text,
+    option_text,
     string_pieces,
     string_text,
 )
@@ -82,8 +83,8 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
         case DefinitionSyntax():
             yield from _definition(item)
         case AssumptionSyntax(name, value, parts, place):
-            yield Block((f"assume {name_text(name.text)} is {amount_text(value)}",), place, opens_item=True)
-            yield from _parts(parts, CLAUSE_COLUMN)
+            yield Block((f"assume {name_text(name.text)} is {option_text(value)}",), place, opens_item=True)
+            yield from _parts(parts, _own_column(parts))
         case TableSyntax():
             yield from _table(item)
         case TermSyntax():
@@ -102,7 +103,7 @@ def _definition(item: DefinitionSyntax) -> Iterator[Block]:
 
 def _meaning(item: DefinitionSyntax) -> list[str]:
     if isinstance(item.meaning, AmountSyntax):
-        return [amount_text(item.meaning)]
+        return amount_pieces(item.meaning)
     return condition_pieces(item.meaning, "is")
 
 
@@ -171,8 +172,8 @@ def _choice(choice: ChoiceSyntax, column: int, last: bool) -> list[str]:
 # ---- parts -------------------------------------------------------------------------------------------------------
 
 
-def _own_column(parts: Sequence[Part], least: int) -> int:
-    """Return the width of the longest keyword of a definition or a table."""
+def _own_column(parts: Sequence[Part], least: int = 0) -> int:
+    """Return the width of the longest keyword of a definition, an assumption or a table."""
     return max([least, *(len(_keyword(part)) for part in parts)])
 
 

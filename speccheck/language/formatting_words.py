@@ -27,6 +27,10 @@ from speccheck.language.syntax import (
 )
 
 WIDTH = 100
+# What a line may hold before a comparison: indentation, a keyword, `and`, parentheses.
+ROOM = 20
+# The words before each of the two amounts of a span.
+SPANS = {"between": ("between", "and"), "from to under": ("from", "to under"), "over to": ("over", "to")}
 
 # Beginnings of files after which a name stands; the parser says which of its words could stand there instead.
 _BEFORE_A_NAME = tuple(
@@ -101,18 +105,34 @@ def listed(texts: Iterable[str]) -> list[str]:
 
 def amount_text(amount: AmountSyntax) -> str:
     """Return an amount on one line."""
+    return " ".join(_amount_parts(amount))
+
+
+def amount_pieces(amount: AmountSyntax) -> list[str]:
+    """Return an amount in pieces: in one where it is short, else broken before its operations."""
+    return _short_in_one(_amount_parts(amount))
+
+
+def _amount_parts(amount: AmountSyntax) -> list[str]:
     match amount:
         case Words() | Measure():
-            return option_text(amount)
+            return [option_text(amount)]
         case Calculation("larger of" | "smaller of" as operation, left, right):
-            return f"{operation} {amount_text(left)} and {amount_text(right)}"
+            return [*_before(f"{operation} ", _amount_parts(left)), *_before("and ", _amount_parts(right))]
         case Calculation(operation, left, right):
-            return f"{amount_text(left)} {operation} {amount_text(right)}"
+            return [*_amount_parts(left), *_before(f"{operation} ", _amount_parts(right))]
         case Adjustment(thickness, stated, proposed, diameter):
-            words = [amount_text(part) for part in (thickness, stated, proposed, diameter)]
-            return "{} adjusted from {} to {} around {}".format(*words)
+            joints = {"adjusted from ": stated, "to ": proposed, "around ": diameter}
+            rest = [piece for joint, part in joints.items() for piece in _before(joint, _amount_parts(part))]
+            return [*_amount_parts(thickness), *rest]
         case _:
             assert_never(amount)
+
+
+def _short_in_one(pieces: list[str]) -> list[str]:
+    """Return pieces as one where they leave room on a line: a comparison is best read unbroken."""
+    whole = " ".join(pieces)
+    return [whole] if len(whole) <= WIDTH - ROOM else pieces
 
 
 def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
@@ -135,14 +155,18 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
 
 def _compared_pieces(condition: Compared, verb: str) -> list[str]:
     relation = condition.relation.removeprefix("is").strip()
-    start = f"{amount_text(condition.left)} {verb} "
+    left = _amount_parts(condition.left)
     if relation in ("one of", "not one of"):
-        return _before(f"{start}{relation} ", listed(amount_text(other) for other in condition.others))
-    others = [amount_text(other) for other in condition.others]
-    spans = {"between": "between {} and {}", "from to under": "from {} to under {}", "over to": "over {} to {}"}
-    if relation in spans:
-        return [start + spans[relation].format(*others)]
-    return [" ".join([f"{start}{relation}".rstrip(), *others])]
+        first, *others = listed(amount_text(other) for other in condition.others)
+        return [*_short_in_one([*left, f"{verb} {relation} {first}"]), *others]
+    joints = SPANS.get(relation, (relation,))
+    start = [*left[:-1], f"{left[-1]} {verb} {joints[0]}".rstrip()]
+    if not condition.others:
+        return start
+    parts = [_amount_parts(other) for other in condition.others]
+    later = [_before(f"{joint} ", part) for joint, part in zip(joints[1:], parts[1:], strict=True)]
+    start[-1] += f" {parts[0][0]}"
+    return _short_in_one([*start, *parts[0][1:], *(piece for part in later for piece in part)])
 
 
 def _needs_marks(joint: str, part: ConditionSyntax) -> bool:

@@ -35,10 +35,10 @@ def _value(names: Names, syntax: AssumptionSyntax, term: Term) -> Single | None:
         if term.kind.form is Form.CHOICE:
             return resolve_choice(names, syntax.value, term)
         help = "assume a quantity, a size, a number, or a value of a term with a closed list"
-        names.error("L203", f"`{syntax.value.text}` is not a {term.kind}", syntax.value, help)
+        names.error("L203", f"`{syntax.value.text}` is not {term.kind.described}", syntax.value, help)
         return None
     if term.kind.form not in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER):
-        message = f"`{syntax.value.text}` is not a {term.kind}"
+        message = f"`{syntax.value.text}` is not {term.kind.described}"
         names.report(names.source.error("L203", message, syntax.value.place, f"name a value of `{term.name}`"))
         return None
     literal = resolve_literal(syntax.value, term.kind, names.source)

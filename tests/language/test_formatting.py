@@ -1,0 +1,104 @@
+"""House style: the same tree, every comment, nothing changed by formatting twice, and how it looks."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from speccheck.language.comments import comments_and_words
+from speccheck.language.formatting import format_syntax, format_text
+from speccheck.language.formatting_words import WIDTH
+from speccheck.language.parsing import parse
+from speccheck.language.reading_files import SourceText, read_source
+from speccheck.language.syntax import FileSyntax
+from tests.strategies.syntax import files, other_layouts
+
+HERE = Path(__file__).parent
+ROOT = HERE.parents[1]
+SHIPPED = sorted([*(ROOT / "rulesets").rglob("*.clauses"), *(ROOT / "examples").rglob("*.clauses")])
+
+
+def tree_of(text: str) -> FileSyntax:
+    """Return the tree of a text without mistakes."""
+    syntax, diagnostics = parse(SourceText("text.clauses", text))
+    assert not diagnostics, "\n".join(map(str, diagnostics))
+    assert syntax is not None
+    return syntax
+
+
+def formatted(text: str) -> str:
+    """Return a text without mistakes in house style."""
+    found = format_text(SourceText("text.clauses", text))
+    assert isinstance(found, str), "\n".join(map(str, found))
+    return found
+
+
+def comments_of(text: str) -> Counter[str]:
+    """Return how often each comment stands in a text."""
+    return Counter(comment.text for comment in comments_and_words(SourceText("text.clauses", text))[0])
+
+
+@given(files)
+@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_tree_to_text_to_tree(tree: FileSyntax) -> None:
+    """Parsing what was formatted gives the tree again, and formatting that changes nothing."""
+    text = format_syntax(tree)
+    assert tree_of(text) == tree
+    assert formatted(text) == text
+
+
+@given(files, st.data())
+@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_any_layout_comes_to_the_house_style(tree: FileSyntax, data: st.DataObject) -> None:
+    """However a text is laid out, house style keeps its tree and its comments and is the same when done twice."""
+    text = data.draw(other_layouts(format_syntax(tree)))
+    once = formatted(text)
+    assert tree_of(once) == tree
+    assert comments_of(once) == comments_of(text)
+    assert formatted(once) == once
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
+def test_shipped_files_keep_their_tree_and_comments(path: Path) -> None:
+    """The shipped files mean the same in house style, no comment of theirs is lost, and twice is as once."""
+    source = read_source(path)
+    assert isinstance(source, SourceText)
+    once = formatted(source.text)
+    assert tree_of(once) == tree_of(source.text)
+    assert comments_of(once) == comments_of(source.text)
+    assert formatted(once) == once
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
+def test_lines_stay_within_the_width(path: Path) -> None:
+    """Only comments, tables and words that cannot be broken go over the width of a line."""
+    source = read_source(path)
+    assert isinstance(source, SourceText)
+    for line in formatted(source.text).split("\n"):
+        breakable = "--" not in line and "|" not in line and " " in line[60:].strip()
+        assert len(line) <= WIDTH or not breakable, line
+
+
+@pytest.mark.parametrize("name", ["ruleset", "vocabulary"])
+def test_house_style(name: str) -> None:
+    """Names, strings, tables, lists, conditions and comments are laid out as the guide shows them."""
+    unkempt = (HERE / "layouts" / f"{name}-unkempt.clauses").read_text(encoding="utf-8")
+    assert formatted(unkempt) == (HERE / "layouts" / f"{name}.clauses").read_text(encoding="utf-8")
+
+
+def test_text_with_mistakes_is_left_alone() -> None:
+    """Where a text cannot be read, its diagnostics come instead of a text that lacks a part."""
+    source = SourceText("text.clauses", 'ruleset "a"\n  speaks b\n\nclause 1 "c"\n  shal d\n')
+    found = format_text(source)
+    assert not isinstance(found, str)
+    assert [str(one) for one in found] == [
+        "error[L101]: `shal` cannot begin a part\n"
+        "  at text.clauses:5:3\n"
+        "  |   shal d\n"
+        "  |   ^^^^\n"
+        "  help: did you mean `shall`?"
+    ]
