@@ -81,7 +81,7 @@ def bare(value: Single) -> float:
     if isinstance(value, Quantity):
         return value.value
     if isinstance(value, NominalSize):
-        return float(value.inches)
+        return value.rank
     assert isinstance(value, int | float), value
     return float(value)
 

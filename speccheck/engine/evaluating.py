@@ -52,9 +52,9 @@ class Unknown:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Amounted:
-    """What an amount came to: its value, or None and why it is not known.
+    """What an amount came to: its value, or None and why it is not known. Not frozen, for a check makes very many.
 
     `parts` are the amounts inside it (of a calculation and of a definition); `use` is the table cell looked up.
     """
@@ -71,9 +71,9 @@ class Amounted:
         return inner if self.use is None else (self.use, *inner)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Outcome:
-    """What a condition came to, with its parts or the amounts that it compared."""
+    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`."""
 
     node: Condition
     truth: kleene.Truth

@@ -103,7 +103,8 @@ class Judge:
             return outside
         key = (number, _stated(line, reading.needs.terms))
         if key not in self._cells:
-            self._cells[key] = self._cell(clause, self.judgements(clause, line), line)
+            judgements = self._judgements(clause, reading.conditions, reading.needs, line)
+            self._cells[key] = self._cell(clause, judgements, line)
         return self._cells[key]
 
     def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:

@@ -6,7 +6,7 @@ reference library fluids). NPS 4-1/2 and other sizes that ASME B36.10M no longer
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Literal
@@ -30,15 +30,39 @@ _DN_OF_NPS: dict[Fraction, int] = {
 _NPS_OF_DN = {dn: nps for nps, dn in _DN_OF_NPS.items()}
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class NominalSize:
-    """A nominal pipe size, kept as its NPS in inches. Raises `ValueError` for a size that does not exist."""
+    """A nominal pipe size, kept as its NPS in inches. Raises `ValueError` for a size that does not exist.
+
+    Sizes are compared by `rank`, the same inches as a float: every NPS is a whole number of eighths, which a float
+    holds exactly, and fractions take many times as long to compare.
+    """
 
     inches: Fraction
+    rank: float = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.inches not in _DN_OF_NPS:
             raise ValueError(f"there is no pipe size NPS {self.inches}")
+        object.__setattr__(self, "rank", float(self.inches))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, NominalSize) and self.rank == other.rank
+
+    def __hash__(self) -> int:
+        return hash(self.rank)
+
+    def __lt__(self, other: NominalSize) -> bool:
+        return self.rank < other.rank
+
+    def __le__(self, other: NominalSize) -> bool:
+        return self.rank <= other.rank
+
+    def __gt__(self, other: NominalSize) -> bool:
+        return self.rank > other.rank
+
+    def __ge__(self, other: NominalSize) -> bool:
+        return self.rank >= other.rank
 
     @property
     def dn(self) -> int:

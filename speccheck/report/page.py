@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.engine.judgement import Verdict
+from speccheck.keeping import cache_folder
 from speccheck.report import line_words, wording
 from speccheck.report.details import details_table
 from speccheck.report.doubts import doubts, remarks_by_row
@@ -84,8 +85,9 @@ def _numbering(things: Iterable[object]) -> Callable[[object], int]:
 @cache
 def _environment() -> Environment:
     """Return the template environment; everything that is not markup of ours is escaped."""
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 
+    folder = cache_folder()  # compiled templates are kept there; jinja2 sees by itself when one has changed
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES),
         autoescape=True,
@@ -93,6 +95,7 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
         auto_reload=False,
+        bytecode_cache=FileSystemBytecodeCache(str(folder)) if folder is not None else None,
     )
     environment.globals.update(
         brief=line_words.brief,
