@@ -28,11 +28,11 @@ METHODS: dict[Method, tuple[str, str]] = {
         "(Churchill and Bernstein; flat plate) blended with it, radiation to surroundings at air temperature",
         C680,
     ),
-    "ISO 12241 simplified coefficients": (
+    "simplified coefficients": (
         "ISO 12241 simplified coefficients: a constant by finish and a slope with the temperature difference",
         "ISO 12241 (from memory)",
     ),
-    "ISO 12241 convection formulas": (
+    "convection formulas": (
         "ISO 12241 convection formulas, and radiation to surroundings at air temperature",
         "ISO 12241 (from memory)",
     ),
@@ -55,7 +55,7 @@ SURFACE = (
     Input("duct height", "length", required=False),
     Input("tank diameter", "length", required=False),
     Input("tank height", "length", required=False),
-    Input("surface finish", TEXT, required=False),
+    Input("coefficient finish", TEXT, required=False),
     Input("fixed surface coefficient", "surface coefficient", required=False),
 )
 """What every calculation about the surface asks for, the thickness and conductivity apart."""
@@ -94,7 +94,7 @@ def _lines(inputs: Inputs) -> _Lines:
         (upright & np.isnan(rise) & is_tank, "tank height"),
         (upright & np.isnan(rise) & ~is_tank, "run length"),
         (_uses_emittance(methods) & np.isnan(inputs.numbers("jacket emittance")), "jacket emittance"),
-        ((methods == "ISO 12241 simplified coefficients") & (inputs.words("surface finish") == ""), "surface finish"),
+        ((methods == "simplified coefficients") & (inputs.words("coefficient finish") == ""), "coefficient finish"),
         (
             (methods == "fixed coefficient") & np.isnan(inputs.numbers("fixed surface coefficient")),
             "fixed surface coefficient",
@@ -111,14 +111,14 @@ def _lines(inputs: Inputs) -> _Lines:
         wind_speed=inputs.numbers("wind speed"),
         pressure=inputs.numbers("barometric pressure"),
         coefficient=inputs.numbers("fixed surface coefficient"),
-        finish=inputs.words("surface finish"),
+        finish=inputs.words("coefficient finish"),
     )
     return _Lines(system, methods, lacks)
 
 
 def _uses_emittance(methods: Words) -> Flags:
     """Return where the method of the surface coefficient needs an emittance."""
-    return np.isin(methods, ("film correlations", "ISO 12241 convection formulas"))
+    return np.isin(methods, ("film correlations", "convection formulas"))
 
 
 def _by_method(lines: _Lines) -> Iterator[tuple[Method, Flags]]:

@@ -28,7 +28,7 @@ def _needed_sizes(system: System, method: Method) -> list[Numbers]:
     sizes: list[Numbers] = []
     if system.shape in PIPES:
         sizes.append(system.outside_diameter)
-    film = method in ("film correlations", "ISO 12241 convection formulas")
+    film = method in ("film correlations", "convection formulas")
     if system.shape == "rectangular duct" or (film and system.shape in ("flat facing up", "flat facing down")):
         sizes.append(system.width)
     if system.shape == "rectangular duct" or (film and system.shape in ("vertical pipe", "vertical flat")):
@@ -44,7 +44,7 @@ def _nothing_below_zero(system: System, method: Method) -> tuple[list[Numbers], 
     if method == "fixed coefficient":
         above.append(system.coefficient)
     not_below = [layer.thickness for layer in system.layers] + [system.inside_resistance, system.wind_speed]
-    if method in ("film correlations", "ISO 12241 convection formulas"):
+    if method in ("film correlations", "convection formulas"):
         not_below.append(system.emittance)
     return above, not_below
 
@@ -58,9 +58,9 @@ def note_inputs(causes: CauseArray, system: System, method: Method) -> None:
         note(causes, ~(as_array(value) > 0) | np.isinf(as_array(value)), Cause.NOT_PHYSICAL)
     for value in not_below:
         note(causes, ~(as_array(value) >= 0) | np.isinf(as_array(value)), Cause.NOT_PHYSICAL)
-    if method in ("film correlations", "ISO 12241 convection formulas"):
+    if method in ("film correlations", "convection formulas"):
         note(causes, as_array(system.emittance) > 1, Cause.NOT_PHYSICAL)
-    if method == "ISO 12241 simplified coefficients":
+    if method == "simplified coefficients":
         note(causes, ~np.isin(system.finish, simplified.finishes()), Cause.NOT_GIVEN)
 
 
@@ -68,7 +68,7 @@ def note_results(causes: CauseArray, system: System, over: Outline, surface: Arr
     """Note, in place, surface temperatures (K) at which the method of the surface coefficient does not hold."""
     if method == "film correlations":
         _note_film(causes, system, over, surface)
-    elif method == "ISO 12241 simplified coefficients":
+    elif method == "simplified coefficients":
         note(causes, ~_simplified_holds(system, over, surface), Cause.SIMPLIFIED_RANGE)
 
 

@@ -38,7 +38,7 @@ def surface_coefficient(system: System, over: Outline, surface: Array, method: M
     difference = surface - as_array(system.air_temperature)
     if method == "fixed coefficient":
         return SurfaceCoefficient(as_array(system.coefficient), np.zeros(()))
-    if method == "ISO 12241 simplified coefficients":
+    if method == "simplified coefficients":
         rule = (
             simplified.simplified_horizontal_pipe
             if system.shape == "horizontal pipe"
@@ -46,7 +46,7 @@ def surface_coefficient(system: System, over: Outline, surface: Array, method: M
         )
         return SurfaceCoefficient(rule(system.finish, difference), np.zeros(()))
     radiative = radiation_coefficient(system.emittance, surface, system.surroundings_temperature)
-    if method == "ISO 12241 convection formulas":
+    if method == "convection formulas":
         return SurfaceCoefficient(_formula_convection(system, over, difference), radiative)
     return SurfaceCoefficient(film_convection(system, over, surface), radiative)
 

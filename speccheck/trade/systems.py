@@ -27,8 +27,8 @@ Shape = Literal[
 
 Method = Literal[
     "film correlations",
-    "ISO 12241 simplified coefficients",
-    "ISO 12241 convection formulas",
+    "simplified coefficients",
+    "convection formulas",
     "fixed coefficient",
 ]
 """How the surface coefficient is found."""

@@ -79,7 +79,7 @@ def test_a_doubted_value_says_so() -> None:
 
 def test_emittances_of_the_handbook() -> None:
     """Single values and ranges of ASHRAE chapter 23, Table 12; a surface that is not there gives none."""
-    oxidized, canvas = emittance("aluminum, oxidized"), emittance("canvas")
+    oxidized, canvas = emittance("oxidized aluminum"), emittance("canvas")
     assert oxidized is not None
     assert canvas is not None
     assert (oxidized.least, oxidized.greatest) == (0.1, 0.2)

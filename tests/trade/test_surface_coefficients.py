@@ -128,10 +128,10 @@ def test_bare_steam_pipe_of_a_textbook() -> None:
 
 def test_simplified_coefficients_of_iso_12241() -> None:
     """C + 0.05·ΔT for pipes and C + 0.09·ΔT for walls, by surface (ISO 12241, from memory)."""
-    found = simplified.simplified_horizontal_pipe(np.array(["aluminum, bright rolled", "non-metallic", "x"]), 20.0)
+    found = simplified.simplified_horizontal_pipe(np.array(["bright aluminum", "non-metallic", "x"]), 20.0)
     assert found[:2] == pytest.approx([3.5, 9.5])
     assert np.isnan(found[2])
-    assert float(simplified.simplified_vertical("galvanized sheet, dusty", -10.0)) == pytest.approx(6.4)
+    assert float(simplified.simplified_vertical("dusty galvanized steel", -10.0)) == pytest.approx(6.4)
     assert len(simplified.finishes()) == 7
 
 
