@@ -1,9 +1,9 @@
 """Schedules as contractors send them: from a file to lines of data, with every word accounted for.
 
-In: an .xlsx, .csv or .json file, a `Vocabulary`, and where needed a mapping file (.toml) that settles what cannot be
-guessed. Out: a `Schedule`: its lines, what each column was taken for, the texts that belong to no line, diagnostics.
-No mistake of a user raises; a file that cannot be used gives a schedule without lines and an error among its
-diagnostics.
+In: an .xlsx, .csv, .json or .toml file, a `Vocabulary`, and where needed a mapping file (.toml) that settles what
+cannot be guessed. Out: a `Schedule`: its lines, what each column was taken for, the texts that belong to no line,
+diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
+be used gives a schedule without lines and an error among its diagnostics.
 
     file --safety--> workbook / comma_separated / json_lines --> Grid --header--> columns --rows--> filling --> lines
 
@@ -18,6 +18,7 @@ Files:
     number_formats    what a number format adds to a number: a unit, a percent sign
     comma_separated   .csv to a grid
     json_lines        .json to a grid
+    toml_lines        .toml to a grid
     mapping           the mapping file; mapping_shape checks its shape
     header            where the header is
     header_words      which term a header names, and in which unit

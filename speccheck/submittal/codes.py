@@ -14,6 +14,7 @@ MACROS = "S107"
 NOT_TEXT = "S108"
 BAD_JSON = "S109"
 NO_SHEET = "S110"
+BAD_TOML = "S111"
 NO_TABLE = "S201"
 SHEET_LEFT = "S202"
 HIDDEN_SHEET = "S203"
@@ -47,8 +48,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     WRONG_KIND: (
         "kind of file not read",
-        "Schedules are read from .xlsx workbooks, .csv text and .json. Anything else, an old .xls workbook or a PDF "
-        "among them, has to be saved as one of these first.",
+        "Schedules are read from .xlsx workbooks, .csv text, .json and .toml. Anything else, an old .xls workbook "
+        "or a PDF among them, has to be saved as one of these first.",
     ),
     LOCKED: (
         "workbook locked by a password",
@@ -84,6 +85,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "A .json schedule is a list of objects, one for each line. Each object has the name of a term (or what "
         "contractors write for it, as in a column header) and its value: a text, a number, true, false, null for not "
         "given, or a list of texts for a set. NaN and infinity are not JSON.",
+    ),
+    BAD_TOML: (
+        "TOML not in the shape of a schedule",
+        "A .toml file holds one array of tables, such as [[product]] or [[line]], one table for each line, with keys "
+        "and values as in JSON.",
     ),
     NO_SHEET: (
         "no such sheet",

@@ -87,7 +87,7 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
     place = grid.place(*filled.origin)
     text = cell.text.strip()
     replaced = mapping.replaced(text, term)
-    if cell.trouble and replaced is None:
+    if cell.trouble and replaced is None and not (cell.trouble == codes.DATE and term.kind.form is Form.TEXT):
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]

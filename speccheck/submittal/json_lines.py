@@ -35,8 +35,13 @@ def read_json(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
             str(error) if isinstance(error, _NotJsonError) else "the file nests too deep or holds a number too long"
         )
         return [], [refusal(codes.BAD_JSON, path.name, reason, _SHAPE)]
-    problem = _shape_problem(content, path.name)
-    return ([], [problem]) if problem is not None else ([_grid(content, path.name)], [])
+    return grid_of_objects(content, path.name)
+
+
+def grid_of_objects(content: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the one grid of a list of objects, or an error that says what is wrong with its shape."""
+    problem = _shape_problem(content, file)
+    return ([], [problem]) if problem is not None else ([_grid(content, file)], [])
 
 
 class _NotJsonError(ValueError):

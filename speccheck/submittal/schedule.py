@@ -75,6 +75,10 @@ def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
             from speccheck.submittal.json_lines import read_json
 
             return read_json(path)
+        case ".toml":
+            from speccheck.submittal.toml_lines import read_toml
+
+            return read_toml(path)
     message = f"`{path.name}` is not a kind of file that schedules are read from"
     return [], [refusal(codes.WRONG_KIND, path.name, message, "save the schedule as .xlsx, .csv or .json")]
 
