@@ -36,7 +36,8 @@ TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; s
 class Judgement:
     """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
-    `varied` has the sizes and temperatures of the case, where its line covers a range.
+    `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
+    what was assumed and worked out included; `notes` and `workings` say how that came about.
     """
 
     verdict: Verdict
@@ -49,6 +50,7 @@ class Judgement:
     varied: Varied = ()
     notes: tuple[str, ...] = ()
     workings: tuple[Working, ...] = ()
+    case: Case = field(default_factory=dict)
 
     @property
     def uses(self) -> tuple[TableUse, ...]:
@@ -145,7 +147,9 @@ class Judge:
         """Return the judgement of a case, completed with what is assumed and worked out."""
         whole = complete(case, needs, self.rules)
         judged = judge_case(clause, whole.case, self.rules, varied)
-        return replace(judged, notes=whole.notes, workings=whole.workings) if whole.notes or whole.workings else judged
+        if not (whole.notes or whole.workings):
+            return judged
+        return replace(judged, notes=whole.notes, workings=whole.workings, case=whole.case)
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:

@@ -17,6 +17,7 @@ from speccheck.report.details import details_table
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.page_findings import advice_by_clause, findings_by_clause
 from speccheck.report.page_matrix import matrix_body, matrix_head
+from speccheck.report.page_pictures import pictures
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
 
@@ -66,6 +67,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "failing": findings_by_clause(matrix, Verdict.FAILS),
         "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
         "advised": advice_by_clause(matrix),
+        "pictures": pictures(matrix),
         "requests": asked,
         "requests_by_term": requests_by_term(asked),
         "line_number": _numbering(matrix.schedule.lines),
