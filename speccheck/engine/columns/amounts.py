@@ -1,0 +1,150 @@
+"""Amounts: what a clause compares, as operations on columns."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass
+from typing import Any, assert_never
+
+import numpy as np
+from numpy.typing import NDArray
+
+from speccheck.engine.columns.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
+from speccheck.engine.columns.circuit import Circuit
+from speccheck.engine.columns.nominal import UNIT_CODES, unit_code
+from speccheck.engine.columns.program import ALWAYS
+from speccheck.engine.columns.tables import cell_places
+from speccheck.engine.columns.terms import Terms
+from speccheck.engine.columns.worth import CODED, Stated, Worth, bare_number, codes_of, size_code
+from speccheck.engine.comparing import Rules
+from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.kinds import Form, Kind
+from speccheck.language.values import Single
+from speccheck.language.vocabulary import Term
+from speccheck.quantities import DIMENSIONS
+
+
+@dataclass(frozen=True, slots=True)
+class Amounts:
+    """Turns amounts into operations of a circuit."""
+
+    circuit: Circuit
+    rules: Rules
+    terms: Terms
+
+    def worth(self, node: Amount) -> Worth:
+        """Return what an amount is to the program."""
+        match node:
+            case TermValue(term):
+                return self.of_term(term)
+            case Literal():
+                return self._literal(node)
+            case NamedAmount(_, meaning):
+                return self.worth(meaning)
+            case Lookup():
+                return self._lookup(node)
+            case Arithmetic():
+                return self._arithmetic(node)
+            case Adjusted():
+                return self._adjusted(node)
+            case _:
+                assert_never(node)
+
+    def of_term(self, term: Term) -> Worth:
+        """Return what the lines state for a term, completed."""
+        units = (lambda: self.terms.units(term)) if self._units_matter(term.kind) else None
+        values = self.terms.values(term)
+        return Worth(term.kind, self.terms.given(term), lambda: values, units=units, choices=codes_of(term))
+
+    def _literal(self, node: Literal) -> Worth:
+        value = node.value
+        if node.kind.form is Form.SIZE:
+            values = self._constant(size_code(value), np.int8)
+        elif node.kind.form in CODED:
+            values = _no_values
+        else:
+            values = self._constant(bare_number(value), np.float64)
+        units = self._constant(unit_code(value), np.int8) if self._units_matter(node.kind) else None
+        return Worth(node.kind, ALWAYS, values, Stated((value,)), units)
+
+    def _constant(self, value: float, dtype: type[np.generic]) -> Callable[[], int]:
+        key = ("constant", repr(value), dtype.__name__)
+        return lambda: self.circuit.result(key, lambda block: np.full(block.count, value, dtype))
+
+    def _lookup(self, node: Lookup) -> Worth:
+        table = node.table
+        places = cell_places(self.circuit, table, [self.terms.values(axis.term) for axis in table.axes])
+        literals = [None if place is None else table.cells[place[0]][place[1]] for place in places.cells]
+        cells = tuple(None if literal is None else literal.value for literal in literals)
+        key = ("lookup", id(table))
+        coded = node.kind.form in CODED
+        if coded:
+            codes = _size_codes(cells) if node.kind.form is Form.SIZE else _choice_codes(cells, table.of)
+            values = self._taken(key, codes, places.result)
+        else:
+            numbers = np.array([np.nan if cell is None else bare_number(cell) for cell in cells])
+            values = self._taken(key, numbers, places.result)
+        covered = np.array([cell is not None for cell in cells])
+        given = self._taken((key, "covered"), covered, places.result)()
+        units = None
+        if self._units_matter(node.kind):
+            units = self._taken((key, "units"), np.array([unit_code(cell) for cell in cells], np.int8), places.result)
+        choices = codes_of(table.of) if table.of is not None else {}
+        return Worth(node.kind, given, values, Stated(cells, places.result), units, choices)
+
+    def _taken(self, key: Hashable, listed: NDArray[Any], places: int) -> Callable[[], int]:
+        """Return the result that has, for each row, the entry of a list at the place of the row."""
+        return lambda: self.circuit.result(("taken", key), lambda _, place: listed.take(place, mode="clip"), places)
+
+    def _arithmetic(self, node: Arithmetic) -> Worth:
+        left, right = self.worth(node.left), self.worth(node.right)
+        inputs = (left.values(), right.values())
+        if node.kind.form is Form.SIZE:
+            sizes = larger_size if node.operation is Operation.LARGER else smaller_size
+            values = self.circuit.result(("sizes", node.operation), lambda _, one, other: sizes(one, other), *inputs)
+        else:
+            numbers = CALCULATIONS[node.operation]
+            values = self.circuit.result(node.operation, lambda _, one, other: numbers(one, other), *inputs)
+        units = self._result_units(node, left, right) if self._units_matter(node.kind) else None
+        return Worth(node.kind, self.terms.known(node.kind.form, values), lambda: values, units=units)
+
+    def _result_units(self, node: Arithmetic, left: Worth, right: Worth) -> Callable[[], int]:
+        """Return the units of results: of the operand taken, of the first one of that dimension, else usual."""
+        if node.operation in (Operation.LARGER, Operation.SMALLER):
+            assert left.units is not None
+            assert right.units is not None
+            larger = node.operation is Operation.LARGER
+            inputs = (left.values(), right.values(), left.units(), right.units())
+            return lambda: self.circuit.result(
+                ("taken units", larger),
+                lambda _, one, other, first, second: np.where((one >= other) == larger, first, second),
+                *inputs,
+            )
+        for operand in (left, right):
+            if operand.units is not None:
+                return operand.units
+        return self._constant(UNIT_CODES.get(DIMENSIONS[node.kind.dimension].inch_pound, 0), np.int8)
+
+    def _adjusted(self, node: Adjusted) -> Worth:
+        parts = [self.worth(part) for part in (node.thickness, node.stated, node.proposed, node.diameter)]
+        values = self.circuit.result(
+            "adjusted", lambda _, *columns: adjusted(*columns), *(part.values() for part in parts)
+        )
+        given = self.terms.known(node.kind.form, values)
+        return Worth(node.kind, given, lambda: values, units=parts[0].units)
+
+    def _units_matter(self, kind: Kind) -> bool:
+        return self.rules.nominal_metric and kind.dimension == "length"
+
+
+def _no_values() -> int:
+    raise AssertionError("a choice or a text that a clause states is compared by its code")
+
+
+def _size_codes(cells: Sequence[Single | None]) -> NDArray[np.int8]:
+    return np.array([-1 if cell is None else size_code(cell) for cell in cells], np.int8)
+
+
+def _choice_codes(cells: Sequence[Single | None], of: Term | None) -> NDArray[np.int16]:
+    codes = codes_of(of) if of is not None else {}
+    return np.array([-1 if cell is None else codes[str(cell)] for cell in cells], np.int16)
