@@ -1,0 +1,1 @@
+"""The shipped rulesets: every table against the values published for it, every example as it says."""
