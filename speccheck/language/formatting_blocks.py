@@ -18,6 +18,7 @@ from speccheck.language.formatting_words import (
     listed,
     name_text,
     option_text,
+    short_in_one,
     string_pieces,
     string_text,
 )
@@ -210,8 +211,8 @@ def _pieces(part: Part) -> list[str]:
             return [*string_pieces(title.text), expected]
         case ConditionPart("except", condition, because):
             pieces = condition_pieces(condition, "is")
-            reason = string_pieces(because.text) if because else []
-            return [f"where {pieces[0]}", *pieces[1:], *(f"because {word}" for word in reason[:1]), *reason[1:]]
+            reason = short_in_one(["because", *string_pieces(because.text)]) if because else []
+            return [f"where {pieces[0]}", *pieces[1:], *reason]
         case ConditionPart(keyword, condition):
             return condition_pieces(condition, "be" if keyword in ("shall", "should") else "is")
         case TextPart("replaces", words):

@@ -110,7 +110,7 @@ def amount_text(amount: AmountSyntax) -> str:
 
 def amount_pieces(amount: AmountSyntax) -> list[str]:
     """Return an amount in pieces: in one where it is short, else broken before its operations."""
-    return _short_in_one(_amount_parts(amount))
+    return short_in_one(_amount_parts(amount))
 
 
 def _amount_parts(amount: AmountSyntax) -> list[str]:
@@ -129,8 +129,8 @@ def _amount_parts(amount: AmountSyntax) -> list[str]:
             assert_never(amount)
 
 
-def _short_in_one(pieces: list[str]) -> list[str]:
-    """Return pieces as one where they leave room on a line: a comparison is best read unbroken."""
+def short_in_one(pieces: list[str]) -> list[str]:
+    """Return pieces as one where they leave room on a line: a comparison or a short reason is best read unbroken."""
     whole = " ".join(pieces)
     return [whole] if len(whole) <= WIDTH - ROOM else pieces
 
@@ -158,7 +158,7 @@ def _compared_pieces(condition: Compared, verb: str) -> list[str]:
     left = _amount_parts(condition.left)
     if relation in ("one of", "not one of"):
         first, *others = listed(amount_text(other) for other in condition.others)
-        return [*_short_in_one([*left, f"{verb} {relation} {first}"]), *others]
+        return [*short_in_one([*left, f"{verb} {relation} {first}"]), *others]
     joints = SPANS.get(relation, (relation,))
     start = [*left[:-1], f"{left[-1]} {verb} {joints[0]}".rstrip()]
     if not condition.others:
@@ -166,7 +166,7 @@ def _compared_pieces(condition: Compared, verb: str) -> list[str]:
     parts = [_amount_parts(other) for other in condition.others]
     later = [_before(f"{joint} ", part) for joint, part in zip(joints[1:], parts[1:], strict=True)]
     start[-1] += f" {parts[0][0]}"
-    return _short_in_one([*start, *parts[0][1:], *(piece for part in later for piece in part)])
+    return short_in_one([*start, *parts[0][1:], *(piece for part in later for piece in part)])
 
 
 def _needs_marks(joint: str, part: ConditionSyntax) -> bool:

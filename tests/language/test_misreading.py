@@ -20,7 +20,9 @@ from speccheck.language.syntax import VocabularySyntax
 HERE = Path(__file__).parent
 LAYOUTS = HERE / "layouts"
 RULESETS = Path(__file__).parents[2] / "rulesets"
-TEXTS = sorted([*RULESETS.rglob("*.clauses"), *LAYOUTS.glob("*.clauses"), *(HERE / "mistakes").glob("*.clauses")])
+TEXTS = sorted(
+    [*RULESETS.rglob("*.clauses"), *LAYOUTS.glob("*.clauses"), *(HERE / "mistakes").glob("L[1-5]0[1-3]*.clauses")]
+)
 SNIPPETS = [
     '"',
     "|",

@@ -1,0 +1,1 @@
+"""Small programs that keep pages of the repository current."""

@@ -1,0 +1,72 @@
+"""The page of all diagnostics, `grammar/diagnostics.md`, made from the tables of codes and the examples of the tests.
+
+Run `python -m tests.tools.diagnostics_page` after a code was added or its words were changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+from importlib.util import find_spec
+from pathlib import Path
+from textwrap import fill
+
+ROOT = Path(__file__).parents[2]
+PAGE = ROOT / "grammar" / "diagnostics.md"
+WIDTH = 120
+FLOORS = {
+    "language": "Rulesets and vocabularies",
+    "submittal": "Schedules",
+    "engine": "Judging",
+    "proofread": "Proofreading",
+    "review": "Reviewing",
+    "report": "Reports",
+    "cli": "Commands",
+}
+INTRODUCTION = """# Diagnostics
+
+What a person can get wrong is told in one form everywhere: how much it weighs and its code, one sentence with the
+offending text, the place, the line with the text underlined, and a help line that says what to write instead. An
+error makes its input unusable; a warning does not; a note only tells what was done.
+
+This page is made by `python -m tests.tools.diagnostics_page`.
+"""
+
+
+def page() -> str:
+    """Return the page: a chapter for each floor, a section for each code."""
+    examples = dict(_examples())
+    chapters = [f"## {title}\n\n{_chapter(codes, examples)}" for title, codes in _tables()]
+    return "\n".join([INTRODUCTION, *chapters])
+
+
+def _tables() -> Iterator[tuple[str, Mapping[str, tuple[str, str]]]]:
+    """Yield the title and the table of codes of each floor that has one."""
+    for floor, title in FLOORS.items():
+        if find_spec(f"speccheck.{floor}") and find_spec(f"speccheck.{floor}.codes"):
+            yield title, import_module(f"speccheck.{floor}.codes").DIAGNOSTICS
+
+
+def _chapter(codes: Mapping[str, tuple[str, str]], examples: Mapping[str, str]) -> str:
+    return "\n".join(_section(code, *codes[code], examples.get(code, "")) for code in sorted(codes))
+
+
+def _section(code: str, title: str, explanation: str, example: str) -> str:
+    title = title[0].lower() + title[1:]
+    shown = f"\n```text\n{example}\n```\n" if example else ""
+    return f"### {code}: {title}\n\n{fill(explanation, WIDTH)}\n{shown}"
+
+
+def _examples() -> Iterator[tuple[str, str]]:
+    """Yield codes with the first diagnostic of theirs in the expectations of the tests, files named by it first."""
+    files = sorted(ROOT.glob("tests/**/*.expected"), key=lambda path: path.relative_to(ROOT).as_posix(), reverse=True)
+    for whole_file_first in (False, True):
+        for path in files:
+            for block in reversed(path.read_text(encoding="utf-8").strip().split("\n\n")):
+                code = block.partition("[")[2].partition("]")[0]
+                if code and path.name.startswith(code) is whole_file_first:
+                    yield code, block
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8")
