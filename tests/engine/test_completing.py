@@ -55,8 +55,9 @@ def test_surface_temperature_agrees_with_independent_solutions(
     outside = 114.3 + 2 * float(thickness.split()[0])
     clause = f'clause 1 "Surface"\n  shall surface temperature be between {surface - 0.05} C and {surface + 0.05} C\n'
     line = (
-        f"pipe outside diameter 114.3 mm, insulation outside diameter {outside} mm, thickness {thickness}, conductivity "
-        f"{conductivity}, jacket emittance {emittance}, operating temperature {operating}, ambient temperature {ambient}"
+        f"pipe outside diameter 114.3 mm, insulation outside diameter {outside} mm, thickness {thickness}, "
+        f"conductivity {conductivity}, jacket emittance {emittance}, operating temperature {operating}, "
+        f"ambient temperature {ambient}"
     )
     assert judged(clause, line).verdict is Verdict.COMPLIES
 
@@ -71,7 +72,7 @@ def test_surface_temperature_agrees_with_independent_solutions(
     ],
 )
 def test_adjusted_thickness_is_that_of_the_published_formula(clause: str, line: str, least: str, enough: str) -> None:
-    """Just under the adjusted thickness does not comply, just over it does; the end of the range that is named counts."""
+    """Just under the adjusted thickness does not comply, just over it does; the named end of the range counts."""
     conductivity, diameter = line.split("|")
     rule = (
         f'clause 1 "Adjusted"\n  shall thickness be at least {clause} Btu.in/(h.ft2.F) to conductivity '
@@ -91,8 +92,8 @@ clause 1 "No sweating"
   shall surface temperature be at least dew point
 """
 LINE = (
-    "pipe size 4 in, pipe material steel, insulation elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F), jacket none, "
-    "operating temperature 42 F, thickness 1 in"
+    "pipe size 4 in, pipe material steel, insulation elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F), "
+    "jacket none, operating temperature 42 F, thickness 1 in"
 )
 
 
