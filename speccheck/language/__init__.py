@@ -7,17 +7,20 @@ In: files in the clause language (`grammar/clauses.lark`). Out: a `Ruleset` or a
 Files, in the order in which a text goes through them:
 
     reading_files            the text of a file
-    parsing                  text to the parser's tree; misreading says what cannot be read and goes on behind it
-    building, building_tables  the parser's tree to the syntax tree
+    parsing                  text to syntax; what cannot be read is told, and the rest is read
+    misreading, layout       what to say of text that cannot be read, and where its parts begin
+    builder, building_*      the parser's tree to the syntax tree; tree_nodes are what it is made of
     syntax                   the syntax tree
+    formatting, formatting_*  syntax back to text in house style; comments are kept
     loading                  rulesets and vocabularies by their path or their name
     loader                   the files a ruleset stands on; shipped_files are those that come with the program
     kept_rulesets            rulesets kept between runs
     resolving_*              syntax to core: names looked up, units converted, kinds checked
     names, literals          what a name and a quantity can mean in a clause
     core                     the core
+    walking, wording         going through the core, and its words
     vocabulary, kinds        terms, their kinds and their values
-    values                   what a text means for a term: one reader for schedules and examples
+    values, choices, not_given  what a text means for a term: one reader for schedules and examples
     diagnostics, codes       what is wrong, where, and what to write instead
     suggestions              the nearest known name
 """
