@@ -160,10 +160,16 @@ def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) 
     return source.error(code, f"`{piece.text}` is not a {what}", piece.place, helps[code])
 
 
+# What stands at the end of a line whose sentence goes on, so that no part begins on the next one.
+_GOES_ON = re.compile(r"(?:,|\b(?:and|or|not|of|is|are|be|to|than|least|most|plus|minus|times|by))$")
+
+
 def misspelt_keyword(source: SourceText, text: str, line: int) -> Misreading | None:
     """Return what to say of a line that begins with a word that is nearly a keyword of the item it stands in."""
-    match = re.match(r"[ \t]*([A-Za-z]{4,})\b", text.split("\n")[line - 1])
-    if match is None or nearest(match.group(1), _ANY_BEGINNING, MISSPELT) is None:
+    lines = text.split("\n")
+    match = re.match(r"[ \t]*([A-Za-z]{4,})\b", lines[line - 1])
+    before = next((one.split("--")[0].rstrip() for one in reversed(lines[: line - 1]) if one.strip()), "")
+    if match is None or _GOES_ON.search(before) or nearest(match.group(1), _ANY_BEGINNING, MISSPELT) is None:
         return None
     layout = layout_of(text)
     start = layout.at(line)

@@ -41,6 +41,7 @@ class RulesetResolver:
 
     def resolve(self) -> tuple[Ruleset, tuple[Diagnostic, ...]]:
         """Return the ruleset and the diagnostics; what has errors is left out."""
+        self._check_bases()
         for _, base in self.bases:
             self.names.tables.update({fold(table.name): table for table in base.tables.values()})
         for item in self.syntax.items:
@@ -58,6 +59,22 @@ class RulesetResolver:
         assumed = [assumption for base in bases for assumption in base.assumptions]
         ruleset = replace(ruleset, assumptions=(*self._assumptions(), *assumed))
         return ruleset, tuple(self.names.diagnostics)
+
+    def _check_bases(self) -> None:
+        """Report names to which two of the rulesets that this one builds on give different meanings."""
+        taken: dict[str, tuple[object, str]] = {}
+        for path, base in self.bases:
+            tables = {name: replace(table, ruleset="") for name, table in base.tables.items()}
+            for name, meaning in {**base.definitions, **tables}.items():
+                other, where = taken.setdefault(fold(name), (meaning, path))
+                if other != meaning:
+                    message = f"`{where}` and `{path}` give the name `{name}` two meanings"
+                    help = "build on one of them, or rename it in one"
+                    self.names.report(self.names.source.error("L301", message, self._place_of_base(path), help))
+
+    def _place_of_base(self, path: str) -> Place:
+        parts = [part for part in self.syntax.parts if isinstance(part, TextPart) and part.keyword == "builds on"]
+        return next(part.place for part in parts if part.words[0].text == path)
 
     def _take_table(self, item: TableSyntax) -> None:
         key = fold(item.name.text)

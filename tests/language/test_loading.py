@@ -169,3 +169,19 @@ def test_header_says_nothing() -> None:
     """Without a word in the header: inches, comparisons to one part in a million, no metric size for an inch size."""
     ruleset = resolved('ruleset "a"\n  speaks plain terms\n\nclause 1 "b"\n  shall concealed\n')
     assert (ruleset.units, ruleset.tolerance, ruleset.nominal_metric) == ("inch-pound", 1e-6, False)
+
+
+def test_two_bases_that_clash(folder: Path) -> None:
+    """Two bases that mean different things by one name are refused; one that is reached twice is no clash."""
+    other = BASE.replace('"base"', '"other"').replace("60 F", "50 F").replace("clause 2", "clause 3")
+    (folder / "other.clauses").write_text(other, encoding="utf-8")
+    (folder / "again.clauses").write_text('ruleset "again"\n  builds on "base"\n', encoding="utf-8")
+    text = 'ruleset "mine"\n  builds on "base"\n  builds on "other"\n'
+    assert [str(found) for found in parse_ruleset(text, "text.clauses", folder).diagnostics] == [
+        "error[L301]: `base` and `other` give the name `cold` two meanings\n"
+        "  at text.clauses:3:3\n"
+        '  |   builds on "other"\n'
+        "  |   ^^^^^^^^^^^^^^^^^\n"
+        "  help: build on one of them, or rename it in one"
+    ]
+    built(folder, 'ruleset "mine"\n  builds on "base"\n  builds on "again"\n')

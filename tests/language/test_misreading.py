@@ -134,3 +134,12 @@ def test_one_mistake_is_told_once() -> None:
         'clause 1 "b"\n  where cold\n  shall thickness be at least needed\n'
     )
     assert [(one.code, one.place.line) for one in told(text)] == [("L101", 5), ("L405", 9)]
+
+
+def test_list_that_goes_on_is_no_misspelt_keyword() -> None:
+    """A line that goes on behind a comma may begin with a word that is nearly a keyword."""
+    text = (
+        'ruleset "a"\n  speaks mechanical insulation\n\nclause 1 "b"\n'
+        "  where service is one of chilled water,\n        heating hot water\n  shall thickness be at least 1 in\n"
+    )
+    assert told(text) == ()
