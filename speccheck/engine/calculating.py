@@ -15,6 +15,9 @@ from speccheck.quantities import DIMENSIONS, Quantity
 # so that 38.1 mm minus 1-1/2 in is not below zero. Sixteen digits are kept, four of them are given away.
 ROUNDING = 1e-12
 
+# Amounts from here on are not worked with: in another unit they could be beyond the numbers of the machine.
+TOO_LARGE = 1e250
+
 
 def calculate(node: Arithmetic, left: Single, right: Single) -> tuple[Single | None, str]:
     """Return the result of a calculation, or None and the cause ("1 in divided by 0 is a division by zero", ...)."""
@@ -25,7 +28,7 @@ def calculate(node: Arithmetic, left: Single, right: Single) -> tuple[Single | N
     if node.operation is Operation.DIVIDED_BY and bare(right) == 0:
         return None, f"{words} is a division by zero"
     number = _number(node.operation, bare(left), bare(right))
-    if not math.isfinite(number):
+    if not abs(number) < TOO_LARGE:
         return None, f"{words} has no finite value"
     if node.kind.form is not Form.QUANTITY:
         return number, ""
@@ -67,6 +70,6 @@ def adjust(thickness: Single, stated: Single, proposed: Single, diameter: Single
         adjusted = radius * math.expm1(ratio * math.log1p(thickness.value / radius))
     except OverflowError:
         adjusted = math.inf
-    if not math.isfinite(adjusted):
+    if not abs(adjusted) < TOO_LARGE:
         return None, "{} adjusted from {} to {} around {} has no finite value".format(*words)
     return Quantity(adjusted, thickness.dimension, thickness.unit), ""

@@ -100,14 +100,14 @@ def _table_cells(ruleset: Ruleset) -> tuple[TableUse, ...]:
 
 
 def _wrong(result: ExampleResult) -> Diagnostic:
-    verdict = result.cell.verdict.value
+    verdict, reason = result.cell.verdict.value, result.cell.reason
     if result.cell.verdict is EXPECTED_VERDICTS[result.example.expected]:
         verdict += " against advice" if result.cell.advice is Verdict.FAILS else " with the advice followed"
+        reason = result.cell.advice_reason
     message = (
         f"the example `{result.example.title}` of clause `{result.clause.label}` should come out as "
         f"`{result.example.expected}`, but the verdict is `{verdict}`"
     )
-    reason = result.cell.advice_reason if verdict.endswith("advice") else result.cell.reason
     return Diagnostic("L502", Severity.ERROR, message, result.example.place, reason)
 
 

@@ -10,7 +10,7 @@ from speccheck.language.core import Ruleset
 from speccheck.submittal.lines import Line
 from tests.strategies.rulesets import judged
 
-CALM = settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
+CALM = settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def assert_agree(ruleset: Ruleset, lines: list[Line]) -> None:
