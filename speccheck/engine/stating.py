@@ -123,6 +123,13 @@ def _converted(value: Single, beside: Single | None) -> str:
     """Return the value in the unit of the value beside it, where the two differ."""
     if not isinstance(value, Quantity) or not isinstance(beside, Quantity):
         return ""
-    if value.unit == beside.unit or value.dimension != beside.dimension or math.isinf(value.value):
+    if value.dimension != beside.dimension or math.isinf(value.value) or _same_scale(value, beside.unit):
         return ""
     return f" ({Quantity(value.value, value.dimension, beside.unit)})"
+
+
+def _same_scale(value: Quantity, unit: str) -> bool:
+    """Say whether the number of a value is the same in another unit: R-6 is 6 h.ft2.F/Btu, and nothing is nothing."""
+    if value.dimension == "temperature":
+        return value.unit == unit
+    return value.value == 0 or math.isclose(value.in_unit(value.unit), value.in_unit(unit), rel_tol=1e-12)
