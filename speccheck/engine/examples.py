@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from speccheck.engine.judgement import Cell, Verdict
@@ -46,26 +47,31 @@ class Rehearsal:
 
 
 def rehearse(ruleset: Ruleset) -> Rehearsal:
-    """Judge every example of the ruleset's own and inherited clauses by its own clause."""
+    """Judge every example of the ruleset's own clauses, each by its own clause.
+
+    Inherited clauses are rehearsed with the ruleset that they come from: their examples count on its tolerance, its
+    units and its assumptions, and this one may have others.
+    """
     judge = Judge(ruleset)
     results: list[ExampleResult] = []
     touched: set[tuple[str, int, int]] = set()
-    for number, clause in enumerate(ruleset.clauses):
+    own = [(number, clause) for number, clause in enumerate(ruleset.clauses) if clause.ruleset == ruleset.name]
+    for number, clause in own:
         for example in clause.examples:
             line = example_line(example, ruleset.units)
             cell = judge.cell(number, line)
             results.append(ExampleResult(clause, example, cell, comes_out(example, cell)))
             uses = (use for one in judge.judgements(clause, line) for use in one.uses)
             touched.update((use.table.name, use.row, use.column) for use in uses)
-    cells = _table_cells(ruleset)
+    cells = _table_cells([clause for _, clause in own], ruleset.name)
     untouched = tuple(use for use in cells if (use.table.name, use.row, use.column) not in touched)
-    without = tuple(clause for clause in ruleset.clauses if not clause.examples)
+    without = tuple(clause for _, clause in own if not clause.examples)
     diagnostics = (
         *(_wrong(result) for result in results if not result.right),
         *(_bare_clause(clause) for clause in without),
         *(_untouched(use) for use in untouched),
     )
-    return Rehearsal(tuple(results), len(ruleset.clauses), without, len(cells), untouched, diagnostics)
+    return Rehearsal(tuple(results), len(own), without, len(cells), untouched, diagnostics)
 
 
 def example_line(example: Example, system: str) -> Line:
@@ -87,12 +93,13 @@ def comes_out(example: Example, cell: Cell) -> bool:
     return (cell.advice is Verdict.FAILS) is (example.expected is Expected.COMPLIES_AGAINST_ADVICE)
 
 
-def _table_cells(ruleset: Ruleset) -> tuple[TableUse, ...]:
-    """Return every cell, dashes left out, of the tables that the clauses look up."""
-    tables = tables_of(condition for clause in ruleset.clauses for condition in conditions_of(clause))
+def _table_cells(clauses: Sequence[Clause], ruleset: str) -> tuple[TableUse, ...]:
+    """Return every cell, dashes left out, of the ruleset's own tables that the clauses look up."""
+    tables = tables_of(condition for clause in clauses for condition in conditions_of(clause))
     return tuple(
         TableUse(table, row, column)
         for table in tables
+        if table.ruleset == ruleset
         for row, cells in enumerate(table.cells)
         for column, cell in enumerate(cells)
         if cell is not None

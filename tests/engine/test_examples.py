@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from speccheck.engine import Rehearsal, rehearse
+from speccheck.language import parse_ruleset
 from speccheck.language.diagnostics import Severity
 from tests.conformance.cases import load
 
@@ -87,3 +88,22 @@ def test_what_no_example_touches_is_told() -> None:
         ("L503", "clause `2` has no example"),
         ("L504", "no example looks up `least` at row 2 in and over"),
     ]
+
+
+INHERITING = """ruleset "mine"
+builds on "trade-practice"
+lets nominal metric stand for inch
+clause 1 "own"
+  shall thickness be at least 1 in
+  example "an inch" complies
+          thickness 25 mm
+"""
+
+
+def test_inherited_examples_are_rehearsed_with_their_own_ruleset() -> None:
+    """A ruleset answers for its own clauses; its switches do not spoil the examples of those that it inherits."""
+    loaded = parse_ruleset(INHERITING)
+    assert loaded.ruleset is not None
+    rehearsal = rehearse(loaded.ruleset)
+    assert [result.example.title for result in rehearsal.results] == ["an inch"]
+    assert (rehearsal.clauses, rehearsal.diagnostics) == (1, ())
