@@ -1,0 +1,162 @@
+"""What clauses make of systems, as regions: to which a clause applies, which meet it, which fail it.
+
+The regions follow the judge's rules (see `speccheck.engine.judging`): out of scope or excepted, a clause makes nothing
+of a system; otherwise the requirement decides, and what is not known stays open.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from speccheck.engine import Judge
+from speccheck.engine.comparing import Rules
+from speccheck.language.core import Clause, Condition, Given, Ruleset
+from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
+from speccheck.proofread.axes import Axes, ChoiceAxis, OrderAxis, axes_of
+from speccheck.proofread.diagrams import Diagram, Diagrams
+from speccheck.proofread.regions import Region, Regions
+
+
+@dataclass(frozen=True, eq=False)
+class ClauseRegions:
+    """One clause, its number in its ruleset, and its regions.
+
+    `applies` holds the systems to which the clause surely applies, `out` those of which it surely makes nothing.
+    `may_be_missing` are the axes of the terms of which the clause asks whether they are given: that they are not is a
+    thing that a complete line can say.
+    """
+
+    number: int
+    clause: Clause
+    scope: Region
+    exceptions: tuple[Region, ...]
+    shall: Region
+    should: Region
+    applies: Diagram
+    out: Diagram
+    may_be_missing: frozenset[int]
+    axes: Axes
+    diagrams: Diagrams
+
+    @property
+    def label(self) -> str:
+        """The name by which reports call the clause."""
+        return self.clause.label
+
+    @property
+    def mandatory(self) -> bool:
+        """Whether the clause requires anything, beside what it advises."""
+        return bool(self.clause.shall)
+
+    @cached_property
+    def read_by(self) -> frozenset[int]:
+        """The axes of the terms that the tables of the requirement are read by."""
+        tables = tables_of(self.clause.shall)
+        return frozenset(self.axes.of_term[axis.term.name] for table in tables for axis in table.axes)
+
+    @cached_property
+    def demanded(self) -> frozenset[int]:
+        """The axes of what the clause demands: a choice on them can meet or fail it."""
+        names = {term.name for term in terms_of(self.clause.shall)}
+        terms = frozenset(self.axes.of_term[name] for name in names) - self.read_by
+        names -= {axis.term.name for table in tables_of(self.clause.shall) for axis in table.axes}
+        return terms.union(
+            index
+            for index, axis in enumerate(self.axes.axes)
+            if (isinstance(axis, ChoiceAxis) and axis.term.name in names)
+            or (isinstance(axis, OrderAxis) and any(term.name in names for term in axis.terms))
+        )
+
+    @cached_property
+    def fails(self) -> Diagram:
+        """The systems that surely do not meet the requirement."""
+        return self.diagrams.both(self.applies, self.shall.fails)
+
+    @cached_property
+    def accepts(self) -> Diagram:
+        """The systems that surely meet the requirement, or of which the clause makes nothing."""
+        return self.diagrams.either(self.out, self.shall.holds)
+
+    @cached_property
+    def against_advice(self) -> Diagram:
+        """The systems that surely do not follow the advice."""
+        return self.diagrams.both(self.applies, self.should.fails)
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One ruleset read for proofreading: its regions, those of its clauses, and the judge who has the last word."""
+
+    ruleset: Ruleset
+    regions: Regions
+
+    @property
+    def diagrams(self) -> Diagrams:
+        """The diagrams in which the regions are kept."""
+        return self.regions.diagrams
+
+    @property
+    def axes(self) -> Axes:
+        """The axes of the systems."""
+        return self.regions.axes
+
+    @cached_property
+    def judge(self) -> Judge:
+        """The judge of the ruleset."""
+        return Judge(self.ruleset)
+
+    @cached_property
+    def clauses(self) -> tuple[ClauseRegions, ...]:
+        """The clauses with their regions, in the order of the ruleset."""
+        return tuple(self._clause(number, clause) for number, clause in enumerate(self.ruleset.clauses))
+
+    def _clause(self, number: int, clause: Clause) -> ClauseRegions:
+        scope = self.regions.every(clause.scope)
+        exceptions = tuple(self.regions.of(part.condition) for part in clause.exceptions)
+        excepted = self.diagrams.some(part.holds for part in exceptions)
+        kept = self.diagrams.every(part.fails for part in exceptions)
+        return ClauseRegions(
+            number,
+            clause,
+            scope,
+            exceptions,
+            self.regions.every(clause.shall),
+            self.regions.every(clause.should),
+            self.diagrams.both(scope.holds, kept),
+            self.diagrams.either(scope.fails, excepted),
+            self.asked_whether_given(conditions_of(clause)),
+            self.axes,
+            self.diagrams,
+        )
+
+    def asked_whether_given(self, conditions: Iterable[Condition]) -> frozenset[int]:
+        """Return the axes of the terms of which conditions ask whether they are given."""
+        assumed = {assumption.term.name for assumption in self.ruleset.assumptions}
+        asked = {node.term.name for node in walk(conditions) if isinstance(node, Given)}
+        return frozenset(self.axes.of_term[name] for name in asked - assumed)
+
+    def complete(self, clauses: Iterable[ClauseRegions], *more: Diagram) -> Diagram:
+        """Return the systems that state all that some clauses, and more regions, ask for."""
+        chosen = tuple(clauses)
+        asked = (diagram for one in chosen for diagram in (*one.scope, one.applies, one.out, *one.shall, *one.should))
+        missing = frozenset[int]().union(*(one.may_be_missing for one in chosen))
+        return self.regions.stated((*asked, *more), missing)
+
+    def is_exact(self, *diagrams: Diagram) -> bool:
+        """Say whether regions rest on single terms alone, so that every system in them can be stated."""
+        return not any(
+            isinstance(self.axes.axes[index], OrderAxis)
+            for diagram in diagrams
+            for index in self.diagrams.axes(diagram)
+        )
+
+
+def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[Reading, ...]:
+    """Return readings of rulesets over the same axes; `more` are conditions that will be asked for besides."""
+    axes = axes_of(rulesets, more)
+    diagrams = Diagrams([axis.width for axis in axes.axes])
+    return tuple(
+        Reading(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units))) for one in rulesets
+    )

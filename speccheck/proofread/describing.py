@@ -1,0 +1,93 @@
+"""Describing: atoms and boxes in the words of the language: "operating temperature over 140 F to under 141 F"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from speccheck.language.kinds import Form
+from speccheck.language.wording import amount_text
+from speccheck.proofread.axes import ABOVE, AT, BELOW, YES, Axes, Axis, ChoiceAxis, OrderAxis, TermAxis
+from speccheck.proofread.cutting import Atom
+from speccheck.proofread.diagrams import Mask
+
+# A list of more values than this is told by those that are left out, or by its first ones.
+LONG_LIST = 6
+_ORDER_WORDS = {
+    BELOW: "is less than",
+    AT: "is",
+    ABOVE: "is more than",
+    BELOW | AT: "is at most",
+    AT | ABOVE: "is at least",
+    BELOW | ABOVE: "is not",
+}
+
+
+def box_words(axes: Axes, box: Mapping[int, Mask]) -> str:
+    """Return in words which systems lie in a box; "any system" for all."""
+    told = []
+    for index, mask in sorted(box.items()):
+        axis = axes.axes[index]
+        if isinstance(axis, TermAxis) and axis.term.kind.form is Form.SET and mask & ~1:
+            continue
+        told.append(_axis_words(axis, mask))
+    return "; ".join(told) or "any system"
+
+
+def _axis_words(axis: Axis, mask: Mask) -> str:
+    if isinstance(axis, TermAxis):
+        return f"{axis.term.name} {mask_words(axis, mask)}"
+    if isinstance(axis, ChoiceAxis):
+        return f"{axis.term.name} {'with' if mask == 1 << YES else 'without'} {axis.choice}"
+    assert isinstance(axis, OrderAxis), axis
+    return f"{amount_text(axis.left)} {_ORDER_WORDS[mask]} {amount_text(axis.right)}"
+
+
+def mask_words(axis: TermAxis, mask: Mask) -> str:
+    """Return in words the atoms of a term's axis that a mask holds."""
+    missing = ["not given"] if mask & 1 else []
+    if axis.term.kind.form in (Form.QUANTITY, Form.NUMBER, Form.COUNT, Form.SIZE):
+        stand_ins = [atom.text for at, atom in enumerate(axis.atoms) if atom.stand_in and mask >> at & 1]
+        shown = stand_ins if len(stand_ins) < sum(atom.stand_in for atom in axis.atoms) else []
+        parts = [_run_words(axis, first, last) for first, last in runs(axis, mask)]
+        return " or ".join([*parts, *shown, *missing])
+    names = [atom.text for at, atom in enumerate(axis.atoms) if at and mask >> at & 1]
+    others = [atom.text for at, atom in enumerate(axis.atoms) if at and not mask >> at & 1]
+    if len(names) > LONG_LIST and len(others) <= LONG_LIST:
+        return " or ".join([f"other than {', '.join(others)}" if others else "any", *missing])
+    if len(names) > LONG_LIST:
+        names = [*names[:LONG_LIST], f"{len(names) - LONG_LIST} more"]
+    return " or ".join([*names, *missing])
+
+
+def runs(axis: TermAxis, mask: Mask) -> Iterator[tuple[int, int]]:
+    """Yield the first and the last atom of each part of an ordered axis that a mask holds; stand-ins are left out."""
+    held = [at for at, atom in enumerate(axis.atoms) if at and mask >> at & 1 and not atom.stand_in]
+    start: int | None = None
+    for at, following in zip(held, [*held[1:], 0], strict=False):
+        start = at if start is None else start
+        if following != at + 1:
+            yield start, at
+            start = None
+
+
+def _run_words(axis: TermAxis, first: int, last: int) -> str:
+    """Return a run of atoms as a band of a table is written."""
+    low, high = axis.atoms[first], axis.atoms[last]
+    if axis.term.kind.form is Form.SIZE or (low.single and high.single):
+        return low.text if first == last else f"{low.text} through {high.text}"
+    start = low.text if low.single else _end_text(axis.atoms, low.low)
+    end = high.text if high.single else _end_text(axis.atoms, high.high)
+    if not start and not end:
+        return "any"
+    if not start:
+        return f"{end} and under" if high.single else f"under {end}"
+    if not end:
+        return f"{start} and over" if low.single else f"over {start}"
+    return f"{'' if low.single else 'over '}{start} to {'' if high.single else 'under '}{end}"
+
+
+def _end_text(atoms: Iterable[Atom], number: float | None) -> str:
+    """Return the words of the value at which a stretch ends; "" for no end."""
+    if number is None:
+        return ""
+    return next((atom.text for atom in atoms if atom.single and atom.low == number), f"{number:.6g}")

@@ -1,0 +1,133 @@
+"""Gaps: systems that no clause of a subject governs, and systems for which a clause looks up a hole in its table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from speccheck.engine import Verdict
+from speccheck.language.core import Axis as TableAxis
+from speccheck.language.core import Table
+from speccheck.language.kinds import Form
+from speccheck.language.walking import tables_of
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.describing import mask_words, runs
+from speccheck.proofread.diagrams import EMPTY, Diagram, Mask
+from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.lines import Absent, Lines, Shows
+from speccheck.submittal.lines import Line
+
+
+@dataclass(frozen=True)
+class _Uncovered:
+    """A part of a table that has no cell: what it is in words, its region, and what to write instead."""
+
+    code: str
+    kind: str
+    words: str
+    help: str
+    region: Diagram
+
+
+def table_holes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the holes and the dashes of tables that systems in the scope of a clause fall into, each once."""
+    tables: dict[str, tuple[Table, list[ClauseRegions]]] = {}
+    for clause in reading.clauses:
+        for table in tables_of((*clause.clause.shall, *clause.clause.should)):
+            tables.setdefault(table.name, (table, []))[1].append(clause)
+    for table, clauses in tables.values():
+        for hole in (*_holes(reading, table, clauses), *_dashes(reading, table)):
+            yield from _finding(reading, lines, table, hole, clauses)
+
+
+def _finding(
+    reading: Reading, lines: Lines, table: Table, hole: _Uncovered, clauses: Sequence[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
+    """Yield the finding that some clauses look up a hole, with a line from the first of them."""
+    reaching = [clause for clause in clauses if _reached(reading, clause, hole.region) != EMPTY]
+    labels = tuple(clause.label for clause in reaching)
+    example: Line | Absent = Absent.NONE
+    for clause in reaching:
+        example = lines.find(_reached(reading, clause, hole.region), _open(reading, clause))
+        if isinstance(example, Line):
+            yield Finding(
+                hole.code, hole.kind, labels, hole.words, hole.help, lines.example(example), place=table.place
+            )
+            return
+    if example is Absent.UNDECIDED:
+        yield Undecided(hole.code, labels, hole.words, example.value, table.place)
+
+
+def _reached(reading: Reading, clause: ClauseRegions, region: Diagram) -> Diagram:
+    """Return the systems that state everything, to which a clause applies, and of which it cannot tell."""
+    diagrams = reading.diagrams
+    known = diagrams.either(clause.shall.holds, clause.shall.fails)
+    if not clause.mandatory:
+        known = diagrams.either(clause.should.holds, clause.should.fails)
+    asked = (*clause.scope, clause.applies, *clause.shall, *clause.should, region)
+    return diagrams.every((clause.applies, region, diagrams.negation(known), reading.regions.stated(asked)))
+
+
+def _open(reading: Reading, clause: ClauseRegions) -> Shows:
+    def shows(line: Line) -> bool:
+        cell = reading.judge.cell(clause.number, line)
+        return cell.verdict is Verdict.CANNOT_TELL and not cell.missing
+
+    return shows
+
+
+def _holes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+    """Yield what lies in no band of an axis, as far as a clause reaches it."""
+    for axis in table.axes:
+        index = reading.axes.of_term[axis.term.name]
+        covered = 0
+        for mask in reading.regions.bands(axis):
+            covered |= mask
+        bare = reading.diagrams.whole[index] & ~covered & ~1
+        reached = 0
+        for clause in clauses:
+            region = _reached(reading, clause, reading.diagrams.box({index: bare}))
+            reached |= reading.diagrams.hull(region).get(index, 0) if region != EMPTY else 0
+        for part in _parts(reading, axis, bare & reached):
+            yield _hole(reading, table, axis, index, part)
+
+
+def _parts(reading: Reading, axis: TableAxis, mask: Mask) -> Iterator[Mask]:
+    """Yield the parts of a mask that lie together: runs of an ordered axis, all choices at once."""
+    if axis.term.kind.form is Form.CHOICE:
+        yield from (mask,) if mask else ()
+        return
+    for first, last in runs(reading.axes.term_axis(axis.term), mask):
+        yield (1 << last + 1) - (1 << first)
+
+
+def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mask) -> _Uncovered:
+    term_axis = reading.axes.term_axis(axis.term)
+    words = f"{axis.term.name} {mask_words(term_axis, mask)}"
+    placed = [
+        (within & term_axis.ordinary, band.text)
+        for within, band in zip(reading.regions.bands(axis), axis.bands, strict=True)
+    ]
+    below, above = [one for one in placed if 0 < one[0] < mask], [one for one in placed if one[0] > mask]
+    if axis.term.kind.form is not Form.CHOICE and below and above:
+        message = f"`{table.name}` has a hole between `{max(below)[1]}` and `{min(above)[1]}`: {words}"
+        help = "let the next band begin where the one before ends: `over A to B`"
+    else:
+        message = f"`{table.name}` has no band for {words}"
+        help = "add a band, or narrow the clause to what the table covers"
+    return _Uncovered("P101", "hole in a table", message, help, reading.diagrams.box({index: mask}))
+
+
+def _dashes(reading: Reading, table: Table) -> Iterator[_Uncovered]:
+    """Yield the cells of a table that hold a dash."""
+    down = reading.regions.bands(table.axes[0])
+    across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
+    for row, cells in enumerate(table.cells):
+        for column, cell in enumerate(cells):
+            if cell is None:
+                where = f"`{table.axes[0].bands[row].text}`"
+                where += f", `{table.axes[1].bands[column].text}`" if len(table.axes) > 1 else ""
+                region = reading.regions.place(table, down[row], across[column])
+                message = f"`{table.name}` has a dash at {where}, which is looked up"
+                help = "fill the cell, or leave these systems out of the clause"
+                yield _Uncovered("P102", "dash in a table", message, help, region)

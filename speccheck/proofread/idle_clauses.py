@@ -1,0 +1,179 @@
+"""Idle clauses: those that another clause always implies, and what of tables and definitions no clause ever uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from speccheck.engine import Verdict
+from speccheck.language.core import NamedAmount, NamedCondition, Table
+from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.diagrams import EMPTY, Diagram
+from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.lines import Absent, Lines, Shows
+from speccheck.submittal.lines import Line
+
+# ---- clauses -----------------------------------------------------------------------------------------------------
+
+
+def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both."""
+    failing = {
+        clause: reading.diagrams.both(clause.fails, reading.complete([clause]))
+        for clause in reading.clauses
+        if clause.mandatory
+    }
+    failing = {clause: region for clause, region in failing.items() if region != EMPTY}
+    for clause, stricter in _candidates(reading, failing):
+        found = next(_implied(reading, lines, clause, stricter), None)
+        if found is not None:
+            yield found
+
+
+def _candidates(
+    reading: Reading, failing: dict[ClauseRegions, Diagram]
+) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
+    """Yield each clause with those that may imply it: their smallest boxes hold its own.
+
+    Which boxes hold an atom is kept as one number for each axis and atom, a bit for each clause.
+    """
+    clauses = list(failing)
+    hulls = [reading.diagrams.hull(failing[clause]) for clause in clauses]
+    everyone = (1 << len(clauses)) - 1
+    free = dict.fromkeys({axis for hull in hulls for axis in hull}, everyone)
+    holding: dict[tuple[int, int], int] = {}
+    for number, hull in enumerate(hulls):
+        for axis, mask in hull.items():
+            free[axis] &= ~(1 << number)
+            for atom in _atoms(mask):
+                holding[axis, atom] = holding.get((axis, atom), 0) | 1 << number
+    for number, hull in enumerate(hulls):
+        kept = everyone & ~(1 << number)
+        for axis in free:
+            if axis not in hull:
+                kept &= free[axis]
+        for axis, mask in hull.items():
+            for atom in _atoms(mask):
+                kept &= holding[axis, atom] | free[axis]
+        if kept:
+            yield clauses[number], [clauses[at] for at in _atoms(kept)]
+
+
+def _atoms(mask: int) -> Iterator[int]:
+    while mask:
+        lowest = mask & -mask
+        yield lowest.bit_length() - 1
+        mask ^= lowest
+
+
+def _implied(
+    reading: Reading, lines: Lines, clause: ClauseRegions, others: list[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
+    diagrams = reading.diagrams
+    for other in others:
+        complete = reading.complete((clause, other))
+        fails = diagrams.both(clause.fails, complete)
+        rest = diagrams.without(fails, other.fails)
+        twins = rest == EMPTY and diagrams.within(diagrams.both(other.fails, complete), clause.fails)
+        if fails == EMPTY or (twins and other.number > clause.number):
+            continue
+        if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
+            continue
+        alone = lines.find(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
+        line = lines.find(fails, _fails(reading, clause, other)) if alone is Absent.NONE else alone
+        if alone is Absent.UNDECIDED:
+            question = f"whether clause `{other.label}` implies clause `{clause.label}`"
+            labels = (clause.label, other.label)
+            yield Undecided("P309", labels, question, alone.value, clause.clause.place)
+        elif alone is Absent.NONE and isinstance(line, Line):
+            message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause `{other.label}`"
+            help = "leave one of the two out" if twins else f"leave it out, or say what it asks beyond `{other.label}`"
+            labels, place = (clause.label, other.label), clause.clause.place
+            yield Finding(
+                "P309", "clause that another implies", labels, message, help, lines.example(line), place=place
+            )
+
+
+def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
+    """Say whether two clauses demand anything of the same term."""
+    names = [{term.name for term in terms_of(one.clause.shall)} for one in (clause, other)]
+    return bool(names[0] & names[1])
+
+
+def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
+    def shows(line: Line) -> bool:
+        if any(reading.judge.cell(one.number, line).verdict is not Verdict.FAILS for one in clauses):
+            return False
+        accepting = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+        return but is None or reading.judge.cell(but.number, line).verdict in accepting
+
+    return shows
+
+
+# ---- tables and definitions --------------------------------------------------------------------------------------
+
+
+def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
+    used = [node for clause in reading.ruleset.clauses for node in walk(conditions_of(clause))]
+    assumed = [node for one in reading.ruleset.assumptions for node in walk(one.scope)]
+    looked_up = {table.name for table in tables_of((*used, *assumed))}
+    for table in reading.ruleset.tables.values():
+        if table.name in looked_up:
+            yield from _never_looked_up(reading, table)
+        elif table.ruleset == reading.ruleset.name:
+            message, help = (
+                f"no clause looks `{table.name}` up",
+                "leave the table out, or write the clause that uses it",
+            )
+            yield Finding("P311", "table that no clause uses", (), message, help, place=table.place)
+    names = {node.name for node in (*used, *assumed) if isinstance(node, NamedCondition | NamedAmount)}
+    own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
+    for name, meaning in reading.ruleset.definitions.items():
+        if name not in names and meaning.place.file in own:
+            message, help = f"no clause uses the definition `{name}`", "leave it out, or write the clause that uses it"
+            yield Finding("P312", "definition that no clause uses", (), message, help, place=meaning.place)
+
+
+def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
+    """Yield the rows, the columns and the cells of a table that no system reaches through any clause."""
+    reach = _reach(reading, table)
+    down = reading.regions.bands(table.axes[0])
+    across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
+    cells = {
+        (row, column)
+        for row, mask in enumerate(down)
+        for column, other in enumerate(across)
+        if table.cells[row][column] is not None
+        and reading.diagrams.both(reading.regions.place(table, mask, other), reach) == EMPTY
+    }
+    filled = {
+        (row, column) for row, line in enumerate(table.cells) for column, cell in enumerate(line) if cell is not None
+    }
+    for what, axis in (("row", 0), ("column", 1))[: len(table.axes)]:
+        for at, band in enumerate(table.axes[axis].bands):
+            whole = {place for place in filled if place[axis] == at}
+            if whole and whole <= cells:
+                cells -= whole
+                yield _unreached(table, f"the {what} `{band.text}`", band.place)
+    for row, column in sorted(cells):
+        words = " and ".join(f"`{axis.bands[at].text}`" for axis, at in zip(table.axes, (row, column), strict=False))
+        yield _unreached(table, f"the cell at {words}", table.axes[0].bands[row].place)
+
+
+def _unreached(table: Table, what: str, place: object) -> Finding:
+    message = f"no clause ever looks up {what} of `{table.name}`"
+    help = "leave it out, or widen the clause that reads the table"
+    return Finding("P310", "part of a table never looked up", (), message, help, place=place or table.place)  # type: ignore[arg-type]
+
+
+def _reach(reading: Reading, table: Table) -> Diagram:
+    """Return the systems for which some clause looks a table up; where a scope looks it up itself, all systems."""
+    found = []
+    for clause in reading.clauses:
+        whole = clause.clause
+        if table in tables_of((*whole.scope, *(part.condition for part in whole.exceptions))):
+            return reading.regions.covered(table)
+        if table in tables_of((*whole.shall, *whole.should)):
+            found.append(reading.diagrams.both(clause.applies, reading.complete([clause])))
+    return reading.diagrams.some(found)

@@ -1,0 +1,173 @@
+"""Lines: a region turned into a line of a schedule that lies in it, and that the judge agrees to.
+
+No finding is shown before the judge has seen its line: regions say where to look, the judge says what is there. Where
+a region rests on more than single terms, the values that agree with it are sought among plain ones first, then by a
+solver; a region in which no line can lie is told apart from one in which none was found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from enum import Enum
+from functools import cached_property
+
+from speccheck.language.core import Assignment
+from speccheck.language.kinds import Form
+from speccheck.language.values import NotGiven, Single
+from speccheck.proofread.axes import YES, ChoiceAxis, OrderAxis, TermAxis
+from speccheck.proofread.clause_regions import Reading
+from speccheck.proofread.describing import box_words
+from speccheck.proofread.diagrams import EMPTY, Diagram, Mask
+from speccheck.proofread.solving import Problem, plain_values, solved_values
+from speccheck.quantities import NominalSize
+from speccheck.submittal.lines import Datum, Line
+
+# How many parts of a region are tried before a question is left open.
+TRIES = 24
+# The size that an example states where any would do, in inches: one that every pipe schedule has.
+USUAL_INCHES = 2.0
+
+Shows = Callable[[Line], bool]
+
+
+class Absent(Enum):
+    """Why there is no line: there can be none, or none was found and it is not known whether there is one."""
+
+    NONE = "there is no such line"
+    UNDECIDED = "no line was found, and it was not shown that there is none"
+
+
+@dataclass(frozen=True)
+class Lines:
+    """Looks for lines in regions; the readings share their axes."""
+
+    readings: tuple[Reading, ...]
+
+    @cached_property
+    def _order(self) -> tuple[tuple[int, ...], ...]:
+        """The atoms of each axis, the ones that make the plainest example first."""
+        return tuple(_preferred(axis) for axis in self.readings[0].axes.axes)
+
+    def find(self, region: Diagram, shows: Shows) -> Line | Absent:
+        """Return a line in a region that shows what is sought, with no more data than that takes."""
+        diagrams, rest = self.readings[0].diagrams, region
+        certain = True
+        for _ in range(TRIES):
+            if rest == EMPTY:
+                return Absent.NONE if certain else Absent.UNDECIDED
+            box = self._box(rest)
+            line, settled = self._line_in(box, shows)
+            if line is not None:
+                return shortened(line, shows)
+            certain = certain and settled
+            rest = diagrams.without(rest, diagrams.box(self._blocked(box)))
+        return Absent.UNDECIDED
+
+    def point(self, region: Diagram) -> Diagram:
+        """Return the plainest single system of a region that is not empty, as far as the region asks."""
+        diagrams = self.readings[0].diagrams
+        return diagrams.box({axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()})
+
+    def systems(self, region: Diagram) -> str:
+        """Return in words a part of a region that is not empty, as wide as a box can be."""
+        diagrams = self.readings[0].diagrams
+        point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
+        return box_words(self.readings[0].axes, diagrams.widened(point, region))
+
+    def _box(self, region: Diagram) -> dict[int, Mask]:
+        """Return a box of a region: its plainest point, or all of a part of it where values have to be found."""
+        diagrams = self.readings[0].diagrams
+        point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
+        if not any(isinstance(self.readings[0].axes.axes[axis], OrderAxis) for axis in point):
+            return point
+        return diagrams.widened(point, region)
+
+    def _blocked(self, box: Mapping[int, Mask]) -> dict[int, Mask]:
+        """Return the part of a box that decides whether there are values for it."""
+        axes = self.readings[0].axes
+        orders = {index: mask for index, mask in box.items() if isinstance(axes.axes[index], OrderAxis)}
+        if not orders:
+            return dict(box)
+        terms = {axes.of_term[term.name] for index in orders for term in axes.axes[index].terms}  # type: ignore[union-attr]
+        return {index: mask for index, mask in box.items() if index in orders or index in terms}
+
+    def _line_in(self, box: Mapping[int, Mask], shows: Shows) -> tuple[Line | None, bool]:
+        """Return a line in a box, and where there is none, whether that is certain."""
+        axes = self.readings[0].axes
+        if not any(isinstance(axes.axes[index], OrderAxis) for index in box):
+            line = self.line(box)
+            return (line if shows(line) else None), False
+        problem = Problem(axes, box, self._order, tuple(reading.regions for reading in self.readings))
+        for values in plain_values(problem):
+            line = self.line(box, values)
+            if shows(line):
+                return line, True
+        solved = solved_values(problem)
+        for values in solved.found:
+            line = self.line(box, values)
+            if shows(line):
+                return line, True
+        return None, solved.impossible
+
+    def line(self, box: Mapping[int, Mask], values: Mapping[str, tuple[Single, str]] | None = None) -> Line:
+        """Return the line that states the plainest value in a box for each term of it, or the values given for it."""
+        axes = self.readings[0].axes
+        stated: dict[str, tuple[Single, str]] = {}
+        for index, mask in box.items():
+            axis = axes.axes[index]
+            if isinstance(axis, TermAxis):
+                atom = axis.atoms[next(at for at in self._order[index] if mask >> at & 1)]
+                if not isinstance(atom.value, NotGiven):
+                    stated[axis.term.name] = (atom.value, atom.text)
+        for name in [name for name in stated if axes.named(name).term.kind.form is Form.SET]:
+            stated[name] = self._set(name, box)
+        stated.update(values or {})
+        order = {name: at for at, name in enumerate(self.readings[0].ruleset.vocabulary.terms)}
+        names = sorted(stated, key=lambda name: order.get(name, len(order)))
+        return Line("example", {name: Datum(*stated[name]) for name in names})
+
+    def _set(self, name: str, box: Mapping[int, Mask]) -> tuple[Single, str]:
+        """Return the set that a box asks for, with no choice more than it must have."""
+        axes = self.readings[0].axes
+        members = [
+            axis.choice
+            for index in self.readings[0].regions.choice_axes.get(name, ())
+            if isinstance(axis := axes.axes[index], ChoiceAxis) and box.get(index, 1) == 1 << YES
+        ]
+        return frozenset(members), ", ".join(members) or "none"
+
+    def example(self, line: Line) -> tuple[Assignment, ...]:
+        """Return what a line states, as an example of a clause states it."""
+        axes = self.readings[0].axes
+        return tuple(Assignment(axes.named(name).term, datum.text) for name, datum in line.data.items())
+
+
+def shortened(line: Line, shows: Shows) -> Line:
+    """Return the line without the data that it does not need to show what it shows."""
+    for name in reversed(tuple(line.data)):
+        shorter = Line(line.name, {other: datum for other, datum in line.data.items() if other != name})
+        if shows(shorter):
+            line = shorter
+    return line
+
+
+def _preferred(axis: TermAxis | ChoiceAxis | OrderAxis) -> tuple[int, ...]:
+    if not isinstance(axis, TermAxis):
+        return tuple(range(axis.width))
+    given: Iterable[int] = range(1, axis.width)
+    if axis.term.kind.form is Form.SIZE:
+        given = sorted(given, key=lambda at: abs(_inches(axis.atoms[at].value) - USUAL_INCHES))
+    else:
+        given = sorted(
+            given, key=lambda at: (axis.atoms[at].stand_in, _never_ends(axis, at), not axis.atoms[at].single)
+        )
+    return (*given, 0)
+
+
+def _inches(value: Single | NotGiven) -> float:
+    return float(value.inches) if isinstance(value, NominalSize) else 0.0
+
+
+def _never_ends(axis: TermAxis, at: int) -> bool:
+    return axis.atoms[at].low == float("inf")

@@ -1,0 +1,269 @@
+"""Revisions by meaning: which systems a revised ruleset treats differently from its base, clause by clause.
+
+Clauses are matched by their number, or by `replaces`; what is left over is matched where it means the same: it
+was renumbered. Two clauses mean the same where they make the same of every system, whatever their words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from speccheck.engine import Verdict
+from speccheck.language.core import Assignment, Ruleset
+from speccheck.language.diagnostics import Place
+from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
+from speccheck.proofread.diagrams import EMPTY, Diagram
+from speccheck.proofread.findings import NOWHERE, Finding, Undecided
+from speccheck.proofread.lines import Absent, Lines, Shows
+from speccheck.submittal.lines import Line
+
+
+class Change(StrEnum):
+    """What became of a clause."""
+
+    STRICTER = "stricter"
+    LOOSER = "looser"
+    ELSE = "treated differently"
+    ADDED = "added"
+    DROPPED = "dropped"
+    RENUMBERED = "renumbered"
+
+
+_CODES: Mapping[Change, str] = {
+    Change.STRICTER: "P501",
+    Change.LOOSER: "P501",
+    Change.ELSE: "P501",
+    Change.ADDED: "P502",
+    Change.DROPPED: "P503",
+    Change.RENUMBERED: "P504",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Revised:
+    """One change of meaning: of which clause (its label before and after; "" where there is none), and how.
+
+    `example` is a line with another verdict than before: `before` and `after` say which, and `systems` for which other
+    systems the same holds.
+    """
+
+    change: Change
+    before_label: str
+    after_label: str
+    example: tuple[Assignment, ...] = ()
+    before: Verdict | None = None
+    after: Verdict | None = None
+    systems: str = ""
+    advice: bool = False
+    place: Place = NOWHERE
+
+    @property
+    def finding(self) -> Finding:
+        """The change as a finding."""
+        labels = tuple(dict.fromkeys(label for label in (self.before_label, self.after_label) if label))
+        message, help = _words(self)
+        return Finding(
+            _CODES[self.change], str(self.change), labels, message, help, self.example, self.systems, self.place
+        )
+
+
+def _words(revised: Revised) -> tuple[str, str]:
+    label = revised.after_label or revised.before_label
+    help = f"`{revised.before or 'no verdict'}` before, `{revised.after or 'no verdict'}` after"
+    what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
+    match revised.change:
+        case Change.STRICTER | Change.LOOSER:
+            return f"{what} is {revised.change} on some systems", help
+        case Change.ELSE:
+            return f"{what} gives another verdict on some systems", help
+        case Change.ADDED:
+            return f"{what} is new", "the line fails it" if revised.example else ""
+        case Change.DROPPED:
+            return f"{what} is gone", "the line failed it" if revised.example else ""
+        case Change.RENUMBERED:
+            return f"clause `{revised.before_label}` is now clause `{revised.after_label}` and means the same", ""
+
+
+def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undecided, ...]:
+    """Return what a revised ruleset makes of systems that its base did not, in the order of the revised clauses."""
+    before, after = read_together((base, revised))
+    lines = Lines((after, before))
+    found: list[Revised | Undecided] = []
+    pairs, added, dropped = _matched(before, after)
+    for old, new in pairs:
+        found += _changes(_Pair(before, after, old, new), lines)
+    for old, new in _renumbered(added, dropped):
+        added.remove(new)
+        dropped.remove(old)
+        found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
+    found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
+    found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
+    return tuple(found)
+
+
+# ---- matching ----------------------------------------------------------------------------------------------------
+
+
+def _matched(
+    before: Reading, after: Reading
+) -> tuple[list[tuple[ClauseRegions, ClauseRegions]], list[ClauseRegions], list[ClauseRegions]]:
+    """Return the pairs of clauses of one number, the clauses that are new, and those that are gone."""
+    left = {clause.clause.name: clause for clause in before.clauses}
+    pairs, added = [], []
+    for clause in after.clauses:
+        replaced = clause.clause.replaces[0] if clause.clause.replaces else clause.clause.name
+        old = left.pop(replaced, None)
+        if old is None:
+            added.append(clause)
+        else:
+            pairs.append((old, clause))
+    return pairs, added, list(left.values())
+
+
+def _renumbered(
+    added: Sequence[ClauseRegions], dropped: Sequence[ClauseRegions]
+) -> list[tuple[ClauseRegions, ClauseRegions]]:
+    """Return the pairs of a clause that is gone and one that is new which mean the same."""
+    waiting: dict[tuple[object, ...], list[ClauseRegions]] = {}
+    for clause in dropped:
+        waiting.setdefault(_meaning(clause), []).append(clause)
+    found = []
+    for clause in added:
+        if same := waiting.get(_meaning(clause)):
+            found.append((same.pop(0), clause))
+    return found
+
+
+def _meaning(clause: ClauseRegions) -> tuple[object, ...]:
+    """Return what two clauses have in common if and only if they make the same of every system."""
+    return clause.applies, clause.out, clause.shall, clause.should, clause.mandatory
+
+
+# ---- changes -----------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Pair:
+    """A clause before and after a revision."""
+
+    before: Reading
+    after: Reading
+    old: ClauseRegions
+    new: ClauseRegions
+
+    @property
+    def same(self) -> bool:
+        """Whether the two make the same of every system."""
+        return _meaning(self.old) == _meaning(self.new)
+
+    @property
+    def complete(self) -> Diagram:
+        """The systems that state all that the two ask for."""
+        return self.after.diagrams.both(self.before.complete([self.old]), self.after.complete([self.new]))
+
+    def verdicts(self, line: Line) -> tuple[Verdict, Verdict]:
+        """Return the verdict on a line before and after."""
+        old, new = self.before.judge.cell(self.old.number, line), self.after.judge.cell(self.new.number, line)
+        return old.verdict, new.verdict
+
+    def advice(self, line: Line) -> tuple[Verdict | None, Verdict | None]:
+        """Return the verdict on the advice, before and after."""
+        old, new = self.before.judge.cell(self.old.number, line), self.after.judge.cell(self.new.number, line)
+        return old.advice, new.advice
+
+
+def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
+    """Yield how the revised clause differs from the one before it."""
+    if pair.same:
+        return
+    diagrams, old, new = pair.after.diagrams, pair.old, pair.new
+    found = False
+    ways = (
+        (Change.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
+        (Change.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
+        (Change.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
+        (Change.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
+    )
+    for change, region, shows, advice in ways:
+        change_found = tuple(_change(pair, lines, change, region, shows, advice))
+        found = found or bool(change_found)
+        yield from change_found
+    if not found:
+        other = diagrams.negation(diagrams.some(_alike(old, new)))
+        yield from _change(pair, lines, Change.ELSE, other, _differs(pair), False)
+
+
+def _change(
+    pair: _Pair, lines: Lines, change: Change, region: Diagram, shows: Shows, advice: bool
+) -> Iterator[Revised | Undecided]:
+    """Yield one change, if there is a line that shows it."""
+    region = pair.after.diagrams.both(region, pair.complete)
+    if region == EMPTY:
+        return
+    labels, place = (pair.old.label, pair.new.label), pair.new.clause.place
+    line = lines.find(region, shows)
+    if isinstance(line, Line):
+        verdicts = pair.advice(line) if advice else pair.verdicts(line)
+        yield Revised(change, *labels, lines.example(line), *verdicts, lines.systems(region), advice, place)
+    elif line is Absent.UNDECIDED:
+        question = f"whether clause `{pair.new.label}` is {change} on any system"
+        yield Undecided(_CODES[change], tuple(dict.fromkeys(labels)), question, line.value, place)
+
+
+def _fails(clause: ClauseRegions) -> Diagram:
+    return clause.fails if clause.mandatory else EMPTY
+
+
+def _against(clause: ClauseRegions) -> Diagram:
+    return clause.against_advice if clause.clause.should else EMPTY
+
+
+def _alike(old: ClauseRegions, new: ClauseRegions) -> Iterator[Diagram]:
+    """Yield the systems on which both clauses give the same verdict, verdict by verdict."""
+    both, without, negation = old.diagrams.both, old.diagrams.without, old.diagrams.negation
+    known = [
+        (one.out, without(one.shall.holds, one.out), _fails(one)) if one.mandatory else (one.out, EMPTY, EMPTY)
+        for one in (old, new)
+    ]
+    yield from (both(*pair) for pair in zip(*known, strict=True))
+    yield both(*(negation(old.diagrams.some(one)) for one in known))
+
+
+def _turned(pair: _Pair, *, to: bool) -> Shows:
+    def shows(line: Line) -> bool:
+        old, new = pair.verdicts(line)
+        return (old is Verdict.FAILS, new is Verdict.FAILS) == (not to, to)
+
+    return shows
+
+
+def _advised(pair: _Pair, *, to: bool) -> Shows:
+    def shows(line: Line) -> bool:
+        old, new = pair.advice(line)
+        return (old is Verdict.FAILS, new is Verdict.FAILS) == (not to, to)
+
+    return shows
+
+
+def _differs(pair: _Pair) -> Shows:
+    def shows(line: Line) -> bool:
+        old, new = pair.verdicts(line)
+        return old is not new
+
+    return shows
+
+
+def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Change) -> Revised:
+    """Return that a clause is new or gone, with a line that fails it where there is one."""
+
+    def shows(line: Line) -> bool:
+        return reading.judge.cell(clause.number, line).verdict is Verdict.FAILS
+
+    line = lines.find(reading.diagrams.both(clause.fails, reading.complete([clause])), shows)
+    shown = lines.example(line) if isinstance(line, Line) else ()
+    verdict, place = Verdict.FAILS if shown else None, clause.clause.place
+    if change is Change.ADDED:
+        return Revised(change, "", clause.label, shown, None, verdict, place=place)
+    return Revised(change, clause.label, "", shown, verdict, None, place=place)

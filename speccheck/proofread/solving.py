@@ -1,0 +1,273 @@
+"""Solving: values for amounts that are compared with one another, or the proof that there are none, by z3.
+
+z3 (de Moura and Bjørner, TACAS 2008, 337) is an optional extra (`pip install speccheck[proofread]`); without it only
+plain values are tried. Two amounts that are to differ are first asked to differ by a comfortable margin. That there are
+no values is only said where not even amounts that differ by the tolerance of comparisons alone would do.
+
+Terms are free here, those that are worked out by physics too; a thickness adjusted to a conductivity, which is a power,
+is taken as free as well. The judge looks at whatever is found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from importlib.util import find_spec
+from typing import Any, assert_never
+
+from speccheck.engine.comparing import bare
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Literal,
+    Lookup,
+    NamedAmount,
+    Operation,
+    Table,
+    TermValue,
+)
+from speccheck.language.kinds import Form
+from speccheck.language.values import BareUnits, read_value
+from speccheck.language.vocabulary import Term
+from speccheck.proofread.axes import ABOVE, AT, BELOW
+from speccheck.proofread.problems import ORDERED, Problem, Values, plain_values, read_number, unit_of
+from speccheck.quantities import Misread
+
+__all__ = ["Problem", "Solved", "has_solver", "plain_values", "solved_values"]
+
+MILLISECONDS = 2_000
+# By how much of the larger amount two amounts are asked to differ, at first.
+COMFORTABLE = 0.02
+# By how much of both amounts two of them may differ and still count as equal, when it is proved that none are.
+SLACK = 4e-6
+DIGITS = (3, 6, 12, 15)
+
+
+@dataclass(frozen=True)
+class Solved:
+    """Values that agree with a problem, or whether it is certain that there are none."""
+
+    found: tuple[Values, ...] = ()
+    impossible: bool = False
+
+
+def has_solver() -> bool:
+    """Say whether z3 is installed."""
+    return find_spec("z3") is not None
+
+
+def solved_values(problem: Problem) -> Solved:
+    """Return values for the terms of a problem, found by the solver."""
+    if not has_solver() or any(term.kind.form in (Form.TEXT, Form.SET, Form.YES_NO) for term in problem.terms):
+        return Solved()
+    for margin in (COMFORTABLE, 0.0):
+        encoding = _Encoding(problem)
+        answer, model = encoding.solve(margin)
+        if answer == "sat":
+            found = tuple(v for digits in DIGITS if (v := encoding.values(model, digits)) and problem.holds(v))
+            if found:
+                return Solved(found)
+        elif answer != "unsat":
+            return Solved()
+    return Solved(impossible=answer == "unsat" and not encoding.loose)
+
+
+@dataclass
+class _Encoding:
+    """A problem in the words of the solver: SI numbers, and for terms with a list of values the place in it.
+
+    It is `loose` where the words say less than the problem does in a way that a proof could not rest on.
+    """
+
+    problem: Problem
+    variables: dict[str, Any] = field(default_factory=dict)
+    conditions: list[Any] = field(default_factory=list)
+    loose: bool = False
+
+    def solve(self, margin: float) -> tuple[str, Any]:
+        """Return "sat" with a model, "unsat" or "unknown"."""
+        import z3
+
+        solver = z3.Solver()
+        solver.set("timeout", MILLISECONDS)
+        solver.set("random_seed", 1)
+        for term in self.problem.terms:
+            self._variable(term)
+        for axis, mask in self.problem.orders:
+            left, right = self._amount(axis.left), self._amount(axis.right)
+            ways = []
+            apart = margin * (_size(left) + _size(right)) / 2
+            if mask & BELOW:
+                ways.append(left + apart < right)
+            if mask & ABOVE:
+                ways.append(right + apart < left)
+            if mask & AT:
+                near = 0 if margin else (SLACK + axis.tolerance) * (_size(left) + _size(right))
+                ways.append(z3.And(left - right <= near, right - left <= near))
+            self.conditions.append(z3.Or(ways))
+        solver.add(self.conditions)
+        answer = str(solver.check())
+        return answer, solver.model() if answer == "sat" else None
+
+    def values(self, model: Any, digits: int) -> Values | None:
+        """Return the values of a model, written with so many digits; None where a schedule could not state them."""
+        found: dict[str, tuple[Any, str]] = {}
+        for term in self.problem.terms:
+            number = model.eval(self.variables[term.name], model_completion=True)
+            if term.kind.form not in ORDERED:
+                atom = self.problem.axes.term_axis(term).atoms[number.as_long()]
+                found[term.name] = (atom.value, atom.text)
+                continue
+            unit = unit_of(self.problem, term)
+            shown = _in_unit(_float(number), term, unit)
+            stated = read_number(shown, term, unit, digits)
+            if stated is None:
+                return None
+            found[term.name] = stated
+        return found
+
+    # ---- terms -----------------------------------------------------------------------------------
+
+    def _variable(self, term: Term) -> None:
+        import z3
+
+        ordered = term.kind.form in ORDERED
+        make = z3.Real if ordered and term.kind.form is not Form.COUNT else z3.Int
+        self.variables[term.name] = make(term.name)
+        self.conditions.append(self._within(term, self.problem.mask(term)))
+        if ordered and _is_never_negative(term, unit_of(self.problem, term)):
+            self.conditions.append(self.variables[term.name] >= 0)
+
+    def _within(self, term: Term, mask: int) -> Any:
+        """Return that a term lies in one of some atoms."""
+        import z3
+
+        variable, axis = self.variables[term.name], self.problem.axes.term_axis(term)
+        ways = []
+        for at, atom in enumerate(axis.atoms):
+            if not mask >> at & 1:
+                continue
+            if term.kind.form not in ORDERED:
+                ways.append(variable == at)
+            elif atom.stand_in or atom.low == float("inf"):
+                self.loose = True
+            elif atom.single:
+                ways.append(variable == _exact(atom.low))
+            else:
+                low = [] if atom.low is None else [variable > _exact(atom.low)]
+                high = [] if atom.high is None else [variable < _exact(atom.high)]
+                ways.append(z3.And(low + high))
+        return z3.Or(ways)
+
+    # ---- amounts ---------------------------------------------------------------------------------
+
+    def _amount(self, amount: Amount) -> Any:
+        import z3
+
+        match amount:
+            case Literal(value):
+                return z3.RealVal(_exact(bare(value)))
+            case NamedAmount(_, inner):
+                return self._amount(inner)
+            case TermValue(term):
+                return self._term_number(term)
+            case Lookup(table):
+                return self._table(table)
+            case Adjusted():
+                for part in (amount.thickness, amount.stated, amount.proposed, amount.diameter):
+                    self._amount(part)
+                free = z3.Real(f"adjusted {len(self.conditions)}")
+                self.conditions.append(free >= 0)
+                return free
+            case Arithmetic(operation, left, right):
+                return self._arithmetic(operation, self._amount(left), self._amount(right))
+            case _:
+                assert_never(amount)
+
+    def _term_number(self, term: Term) -> Any:
+        import z3
+
+        variable = self.variables[term.name]
+        if term.kind.form in ORDERED:
+            return z3.ToReal(variable) if term.kind.form is Form.COUNT else variable
+        atoms = self.problem.axes.term_axis(term).atoms
+        number: Any = z3.RealVal(0)
+        for at, atom in enumerate(atoms[1:], 1):
+            size = _exact(bare(atom.value)) if term.kind.form is Form.SIZE else at  # type: ignore[arg-type]
+            number = z3.If(variable == at, z3.RealVal(size), number)
+        return number
+
+    def _arithmetic(self, operation: Operation, left: Any, right: Any) -> Any:
+        import z3
+
+        match operation:
+            case Operation.PLUS:
+                return left + right
+            case Operation.MINUS:
+                return left - right
+            case Operation.TIMES:
+                return left * right
+            case Operation.DIVIDED_BY:
+                self.conditions.append(right != 0)
+                return left / right
+            case Operation.LARGER:
+                return z3.If(left >= right, left, right)
+            case Operation.SMALLER:
+                return z3.If(left <= right, left, right)
+            case _:
+                assert_never(operation)
+
+    def _table(self, table: Table) -> Any:
+        """Return the cell of a table; which rows and columns there are is a condition besides."""
+        import z3
+
+        bands = [self.problem.regions[0].bands(axis) for axis in table.axes]
+        number: Any = z3.RealVal(0)
+        covered = []
+        for row, cells in enumerate(table.cells):
+            for column, cell in enumerate(cells):
+                if cell is None:
+                    continue
+                places: Sequence[int] = (row, column)[: len(table.axes)]
+                here = z3.And(
+                    [
+                        self._within(axis.term, bands[at][place])
+                        for at, (axis, place) in enumerate(zip(table.axes, places, strict=True))
+                    ]
+                )
+                covered.append(here)
+                value = z3.RealVal(_exact(bare(cell.value))) if table.kind.ordered else z3.RealVal(0)
+                number = z3.If(here, value, number)
+        self.conditions.append(z3.Or(covered))
+        return number
+
+
+def _size(number: Any) -> Any:
+    import z3
+
+    return z3.If(number >= 0, number, -number)
+
+
+def _exact(number: float | None) -> str:
+    """Return a number in the solver's words, as exact as the machine has it."""
+    assert number is not None
+    numerator, denominator = float(number).as_integer_ratio()
+    return f"{numerator}/{denominator}"
+
+
+def _float(number: Any) -> float:
+    if hasattr(number, "as_fraction"):
+        return float(number.as_fraction())
+    return float(number.as_long()) if hasattr(number, "as_long") else float(number.approx(20).as_fraction())
+
+
+def _in_unit(number: float, term: Term, unit: str) -> float:
+    from speccheck.quantities import Quantity
+
+    return Quantity(number, term.kind.dimension, unit).in_unit(unit) if unit else number
+
+
+def _is_never_negative(term: Term, unit: str) -> bool:
+    """Say whether no schedule can state a value of a term below zero."""
+    return isinstance(read_value(f"-1 {unit}".strip(), term, BareUnits()), Misread)
