@@ -40,7 +40,7 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
         steps=_steps(first, explainer),
         missing=_missing(deciding),
         at=holding(tried, holds, stated, system),
-        notes=_notes(clause, first),
+        notes=_notes(clause, deciding),
         advice=advising.advice if advising else None,
         advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
         mandatory=bool(clause.shall),
@@ -50,13 +50,19 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
 def _reason_for_all(
     clause: Clause, deciding: Sequence[Judgement], explainer: Explainer, instead: Mapping[str, str]
 ) -> str:
-    """Return the reason of all deciding cases in one sentence where they share it, otherwise that of the first one."""
+    """Return the reason of all deciding cases in one sentence where they share it, otherwise that of the first one.
+
+    The data that only other cases miss are named behind it.
+    """
     if instead and len(deciding) <= MOST_REASONS:
         for_all = Explainer(explainer.system, instead)
         shared = {reason(clause, judgement, for_all) for judgement in deciding}
         if len(shared) == 1:
             return shared.pop()
-    return reason(clause, deciding[0], explainer)
+    named = unknowns_of(deciding[0])
+    others = dict.fromkeys(one for case in deciding[1:] for one in unknowns_of(case) if one.term and one not in named)
+    missing = others if deciding[0].verdict is Verdict.CANNOT_TELL else ()
+    return "; ".join((reason(clause, deciding[0], explainer), *map(unknown_text, missing)))
 
 
 def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
@@ -128,11 +134,11 @@ def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
     return (*(step for part, outcomes in parts for step in explainer.steps(part, outcomes)), *worked_out)
 
 
-def _notes(clause: Clause, judgement: Judgement) -> tuple[str, ...]:
-    """Return the remarks that go with the numbers of a judgement."""
-    outcomes = (*judgement.scope, *judgement.exceptions, *judgement.shall, *judgement.should)
-    found = dict.fromkeys((*judgement.notes, *notes(outcomes)))
-    if judgement.verdict is Verdict.NOT_APPLICABLE:
+def _notes(clause: Clause, deciding: Sequence[Judgement]) -> tuple[str, ...]:
+    """Return the remarks that go with the numbers of the deciding cases; of what was worked out, those of the first."""
+    outcomes = [outcome for one in deciding for outcome in (*one.scope, *one.exceptions, *one.shall, *one.should)]
+    found = dict.fromkeys((*deciding[0].notes, *notes(outcomes)))
+    if deciding[0].verdict is Verdict.NOT_APPLICABLE:
         return tuple(found)
     for use in table_uses(outcomes):
         found.update(dict.fromkeys(f"{use.table.name}: {source}" for source in use.table.sources))

@@ -20,6 +20,7 @@ from speccheck.submittal.lines import Line
 from tests.strategies.rulesets import NODES, judged
 
 DRAWN = 300
+JUDGED = {Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE}
 
 
 @cache
@@ -79,7 +80,7 @@ def test_ranges_and_missing_data_are_drawn() -> None:
 def test_every_verdict_basis_and_advice_is_reached() -> None:
     """Between them the drawn clauses and lines come to each verdict, by each rule, and to each verdict on advice."""
     cells = [cell for ruleset, line in sample() for cell in judge_lines(ruleset, [line])[0]]
-    assert {cell.verdict for cell in cells} == set(Verdict)
+    assert {cell.verdict for cell in cells} == JUDGED
     assert {cell.basis for cell in cells} == set(Basis)
-    assert {cell.advice for cell in cells} == {None, *Verdict}
+    assert {cell.advice for cell in cells} == {None, *JUDGED}
     assert any(cell.at for cell in cells)
