@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from openpyxl import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
 
-LINE_MARK = "line mark"
+LINE_MARK = "mark"
 ROWS = 500
 _ALWAYS = datetime.datetime(1980, 1, 1)
 

@@ -1,0 +1,245 @@
+"""The commands as a person runs them: exit status, what is printed, what is written, and never a traceback."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from speccheck.cli import COMMANDS, main, speccheck
+
+RULES = """ruleset "Small"
+  speaks mechanical insulation
+  units  inch-pound
+
+clause 1.1 "Thickness"
+  wording "Insulate with at least 1 in."
+  where   service is chilled water
+  shall   thickness be at least 1 in
+  example "enough" complies
+          service chilled water, thickness 1 in
+  example "too thin" fails
+          service chilled water, thickness 1/2 in
+"""
+HEADER = "Mark,Service,Thk (in)\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Stand in an empty folder that holds a small ruleset."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "small.clauses").write_text(RULES, encoding="utf-8")
+    return tmp_path
+
+
+def run(*words: str) -> Result:
+    """Run a command in this process and return its output and its status."""
+    return CliRunner().invoke(speccheck, list(words), standalone_mode=False, catch_exceptions=True)
+
+
+def status_of(*words: str, folder: Path) -> int:
+    """Run a command as a process of its own and return its exit status; a traceback is a failure here."""
+    found = subprocess.run(
+        [sys.executable, "-m", "speccheck", *words], cwd=folder, capture_output=True, text=True, check=False
+    )
+    assert "Traceback" not in found.stderr
+    return found.returncode
+
+
+def schedule(folder: Path, *rows: str) -> str:
+    """Write a schedule of the given rows and return its name."""
+    (folder / "schedule.csv").write_text(HEADER + "\n".join(rows) + "\n", encoding="utf-8")
+    return "schedule.csv"
+
+
+@pytest.mark.parametrize(
+    ("rows", "status"),
+    [
+        (("A,CHW,1",), 0),
+        (("A,CHW,1", "B,CHW,1/2"), 1),
+        (("A,CHW,1", "B,CHW,TBD"), 2),
+        (("A,CHW,1/2", "B,CHW,TBD"), 1),
+        (("A,steam,1",), 3),
+        ((), 3),
+    ],
+)
+def test_check_ends_with_the_status_of_the_matrix(folder: Path, rows: tuple[str, ...], status: int) -> None:
+    """0 all comply, 1 one does not, 2 one cannot be told, 3 where nothing was judged or there is no line."""
+    assert status_of("check", schedule(folder, *rows), "--against", "small.clauses", folder=folder) == status
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("check", "nowhere.xlsx", "--against", "small.clauses"),
+        ("check", "schedule.csv", "--against", "nowhere.clauses"),
+        ("check", "schedule.csv"),
+        ("check", "schedule.csv", "--against", "small.clauses", "--mapping", "nowhere.toml"),
+        ("explain", "schedule.csv", "--against", "small.clauses", "--line", "Z", "--clause", "1.1"),
+        ("explain", "schedule.csv", "--against", "small.clauses", "--line", "A", "--clause", "9"),
+        ("test", "nowhere"),
+        ("terms", "nowhere"),
+        ("guide", "X999"),
+        ("blank", "nowhere", "out.xlsx"),
+        ("format", "nowhere.clauses"),
+        ("thickness", "nonsense 4"),
+        ("no-such-command",),
+    ],
+    ids=lambda words: " ".join(words[:2]),
+)
+def test_a_call_that_cannot_be_used_ends_with_status_3(folder: Path, words: tuple[str, ...]) -> None:
+    """Files that are not there, names that are not known and options that lack are told, and nothing is judged."""
+    schedule(folder, "A,CHW,1")
+    assert status_of(*words, folder=folder) == 3
+    assert sorted(path.name for path in folder.iterdir()) == ["schedule.csv", "small.clauses"]
+
+
+@pytest.mark.parametrize("name", list(COMMANDS))
+def test_help_of_each_command_shows_an_example(name: str) -> None:
+    """The help of a command says what it does and shows a call of it."""
+    found = run(name, "--help")
+    assert found.exit_code == 0
+    assert f"speccheck {name}" in found.output
+    assert "Example:" in found.output
+    assert all(len(line) <= 80 for line in found.output.splitlines())
+
+
+def test_check_writes_every_report(folder: Path) -> None:
+    """Each kind of report is written where it is asked for, and the schedule is as it was."""
+    name = schedule(folder, "A,CHW,1/2")
+    before = (folder / name).read_bytes()
+    kinds = {"page": "r.html", "workbook": "r.xlsx", "json": "r.json", "markdown": "r.md", "findings": "r.csv"}
+    options = [word for kind, file in kinds.items() for word in (f"--{kind}", file)]
+    assert run("check", name, "--against", "small.clauses", *options).return_value == 1
+    assert all((folder / file).stat().st_size > 100 for file in kinds.values())
+    assert (folder / name).read_bytes() == before
+
+
+def test_no_report_is_written_over_an_input(folder: Path) -> None:
+    """A report that would replace the schedule is refused, the schedule stays, and the status says so."""
+    name = schedule(folder, "A,CHW,1")
+    before = (folder / name).read_bytes()
+    assert run("check", name, "--against", "small.clauses", "--json", name).return_value == 3
+    assert (folder / name).read_bytes() == before
+
+
+def test_the_same_check_gives_the_same_bytes(folder: Path) -> None:
+    """Two runs in two folders, with other hash seeds, write the same page to the byte."""
+    name = schedule(folder, "A,CHW,1/2", "B,CHW,TBD")
+    pages = []
+    for seed in ("1", "2"):
+        subprocess.run(
+            [sys.executable, "-m", "speccheck", "check", name, "--against", "small.clauses", "--page", f"{seed}.html"],
+            cwd=folder,
+            env={"PYTHONHASHSEED": seed, "PATH": "", "HOME": str(folder)},
+            capture_output=True,
+            check=False,
+        )
+        pages.append((folder / f"{seed}.html").read_bytes())
+    assert pages[0] == pages[1]
+
+
+def test_explain_shows_the_working(folder: Path) -> None:
+    """The verdict, what the line states, each step and the wording of the clause are all there."""
+    name = schedule(folder, "A,CHW,1/2")
+    found = run("explain", name, "--against", "small.clauses", "--line", "A", "--clause", "1.1")
+    assert found.return_value == 1
+    for words in (
+        "Does not comply: thickness is 1/2 in, but must be at least 1 in",
+        "thickness: 1/2 in (",
+        "where service is chilled water: holds",
+        "shall thickness be at least 1 in: does not hold",
+        "Wording: Insulate with at least 1 in.",
+    ):
+        assert words in found.output
+
+
+def test_test_tells_a_wrong_example(folder: Path) -> None:
+    """A ruleset whose examples come out ends with 0, one with a wrong example with 1 and what is wrong."""
+    assert run("test", "small.clauses").return_value == 0
+    wrong = RULES.replace('"enough" complies', '"enough" fails')
+    (folder / "wrong.clauses").write_text(wrong, encoding="utf-8")
+    found = run("test", "wrong.clauses")
+    assert found.return_value == 1
+    assert "1 of 2 examples come out as they say." in found.output
+
+
+def test_test_tells_what_has_no_example(folder: Path) -> None:
+    """A clause without an example is no error, but the status says that the ruleset is not done."""
+    (folder / "bare.clauses").write_text(RULES + 'clause 2 "Bare"\n  shall thickness be given\n', encoding="utf-8")
+    found = run("test", "bare.clauses")
+    assert found.return_value == 2
+    assert "1 of 2 clauses and 0 of 0 table cells have an example." in found.output
+
+
+def test_blank_is_read_back_without_a_mapping(folder: Path) -> None:
+    """The blank schedule has the columns that the clauses need; filled in, it is checked as it stands."""
+    from openpyxl import load_workbook
+
+    assert run("blank", "small.clauses", "blank.xlsx").return_value == 0
+    workbook = load_workbook(folder / "blank.xlsx")
+    sheet = workbook["Schedule"]
+    headers = [cell.value for cell in sheet[1]]
+    assert headers[-2:] == ["service", "thickness (in)"]
+    for column, value in zip(("A", "B", "C"), ("L-1", "chilled water", "1-1/2"), strict=True):
+        sheet[f"{column}2"] = value
+    workbook.save(folder / "filled.xlsx")
+    assert run("check", "filled.xlsx", "--against", "small.clauses").return_value == 0
+
+
+def test_blank_offers_the_values_of_a_list(folder: Path) -> None:
+    """The column of a term with a closed list has a drop-down that holds all its values."""
+    from openpyxl import load_workbook
+
+    run("blank", "small.clauses", "blank.xlsx")
+    workbook = load_workbook(folder / "blank.xlsx")
+    (choose,) = workbook["Schedule"].data_validations.dataValidation
+    assert str(choose.sqref) == "B2:B500"
+    listed = [cell.value for cell in workbook["Lists"]["A"]][1:]
+    assert {"chilled water", "heating hot water"} <= set(listed)
+    assert choose.formula1 == f"Lists!$A$2:$A${len(listed) + 1}"
+
+
+def test_format_changes_layout_only(folder: Path) -> None:
+    """An untidy file is put in the house style once, and then left alone."""
+    untidy = RULES.replace("  where   ", " where ").replace(
+        "at least 1 in\n  example", "at least 1 in -- why\n example"
+    )
+    (folder / "untidy.clauses").write_text(untidy, encoding="utf-8")
+    assert run("format", "--check", "untidy.clauses").return_value == 1
+    assert run("format", "untidy.clauses").return_value == 0
+    assert "-- why" in (folder / "untidy.clauses").read_text(encoding="utf-8")
+    assert run("format", "--check", "untidy.clauses").return_value == 0
+
+
+def test_guide_explains_every_code() -> None:
+    """Each code in the list has an explanation of its own."""
+    listed = [line.split()[0] for line in run("guide").output.splitlines()]
+    assert len(listed) > 40
+    assert len(set(listed)) == len(listed)
+    for code in listed:
+        assert run("guide", code.lower()).output.startswith(f"{code}: ")
+
+
+def test_terms_finds_what_schedules_say() -> None:
+    """A term is found by a synonym that a contractor writes; words that nothing holds end with status 2."""
+    found = run("terms", "--about", "vapor dam")
+    assert found.return_value == 0
+    assert "vapor stop spacing" in found.output
+    assert run("terms", "--about", "no such thing").return_value == 2
+
+
+def test_interrupted_run_says_so(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """Somebody who stops a run is told that nothing was written, with status 3."""
+
+    def stop(**_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(speccheck, "main", stop)
+    with pytest.raises(SystemExit) as ended:
+        main()
+    assert ended.value.code == 3
+    assert capsys.readouterr().err == "stopped; nothing was written\n"
