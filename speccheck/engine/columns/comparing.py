@@ -13,7 +13,7 @@ import numpy as np
 from speccheck.engine.columns.circuit import Circuit, Masks
 from speccheck.engine.columns.column import Flags, Integers, Numbers
 from speccheck.engine.columns.nominal import standing_in
-from speccheck.engine.columns.program import Block
+from speccheck.engine.columns.program import ALWAYS, NEVER, Block
 from speccheck.engine.columns.thresholds import WIDEST, greatest_equal, smallest_equal, within
 from speccheck.engine.columns.worth import Stated, Worth, bare_number, exact, size_code
 from speccheck.engine.comparing import TEMPERATURE_TOLERANCE, Rules
@@ -112,12 +112,14 @@ class Comparing:
     def _same_code(self, left: Worth, right: Worth) -> int:
         for one, other in ((left, right), (right, left)):
             if other.stated is not None and other.stated.place is None:
-                return self.is_code(one, other.stated.single)
+                return self._is_code(one, other.stated.single)
         same = self.circuit.result("same", lambda _, this, that: this == that, left.values(), right.values())
         return self.circuit.both(same, left.given)
 
-    def is_code(self, one: Worth, value: Single) -> int:
+    def _is_code(self, one: Worth, value: Single) -> int:
         """Return where an amount of choices, texts or sizes is a stated one."""
+        if one.stated is not None and one.stated.place is None:
+            return ALWAYS if one.stated.single == value else NEVER
         if one.kind.form is Form.TEXT:
             text = str(value)
 
