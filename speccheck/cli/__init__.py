@@ -6,6 +6,7 @@ cannot be told, 3 the input, the ruleset or the call cannot be used.
 Files:
 
     check      hold a schedule against a ruleset
+    compare    a resubmittal held against the round before, or two editions of a ruleset
     explain    the working of one line and clause in full
     test       the diagnostics and the examples of a ruleset
     thickness  surface temperature, heat flow and least thickness of one system
@@ -14,6 +15,8 @@ Files:
     guide      what a diagnostic code means
     format     a ruleset file in the house style
     inputs     what commands share: loading with diagnostics printed
+    beside     the design list, product data and deviations that a schedule is held against
+    reports    the reports that commands write
 """
 
 from __future__ import annotations
@@ -27,6 +30,7 @@ import click
 UNUSABLE = 3
 COMMANDS = {
     "check": "hold a schedule against every clause of a ruleset",
+    "compare": "hold a resubmittal against the round before, or two rulesets",
     "explain": "show the working of one line and clause in full",
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "thickness": "work one system out: will it sweat, will it burn, how thick must it be",

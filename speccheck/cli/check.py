@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.reports import report_options, write_reports
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from speccheck.language.core import Ruleset
-    from speccheck.language.diagnostics import Diagnostic
     from speccheck.review.matrix import Matrix
     from speccheck.submittal import Schedule
 
@@ -29,11 +28,8 @@ LONG = 40_000
 @click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
 @click.option("--sheet", help="Read only this sheet of the workbook.")
-@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the report as an HTML page.")
-@click.option("--workbook", type=EXISTING_FILE, metavar="FILE", help="Write the report as a workbook (.xlsx).")
-@click.option("--json", type=EXISTING_FILE, metavar="FILE", help="Write the matrix as JSON.")
-@click.option("--markdown", type=EXISTING_FILE, metavar="FILE", help="Write the report as Markdown.")
-@click.option("--findings", type=EXISTING_FILE, metavar="FILE", help="Write the findings as comma-separated values.")
+@beside_options
+@report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 def command(
     schedule: Path,
@@ -42,25 +38,31 @@ def command(
     units: str | None,
     sheet: str | None,
     quiet: bool,
-    **reports: Path | None,
+    **others: Any,
 ) -> int:
     """Hold SCHEDULE (.xlsx, .csv or .json) against every clause of a ruleset.
 
     \b
-    Example:
+    Examples:
       speccheck check schedule.xlsx --against project.clauses --page report.html
+      speccheck check schedule.xlsx --against project.clauses \\
+          --design systems.csv --products products.toml \\
+          --deviations deviations.toml --on 2026-03-04
+
+    A design list and product data are read as schedules are; .toml as well.
 
     Exit status: 0 everything complies, 1 something does not comply, 2 something
-    cannot be told, 3 the schedule, the ruleset or the call cannot be used.
+    cannot be told, 3 the schedule, the ruleset or the call cannot be used. An
+    accepted deviation is not a fail; a system that no line covers, or a value
+    that product data do not bear out, cannot be told to comply.
     """
     ruleset = ruleset_or_stop(against)
     read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
-    matrix = _judged(read, ruleset)
+    beside = {name: others.pop(name) for name in BESIDE}
+    matrix = held_against(_judged(read, ruleset), **beside)
     status = _print(matrix, quiet=quiet)
-    inputs = [path for path in (schedule, against, mapping) if path is not None]
-    problems = [problem for name, path in reports.items() if path and (problem := _write(name, matrix, path, inputs))]
-    show(problems)
-    return UNUSABLE if problems else status
+    inputs = [path for path in (schedule, against, mapping, *beside.values()) if isinstance(path, Path)]
+    return status if write_reports(matrix, others, inputs) else UNUSABLE
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset) -> Matrix:
@@ -87,33 +89,3 @@ def _print(matrix: Matrix, *, quiet: bool) -> int:
 
         print_matrix(matrix)
     return result.status
-
-
-def _write(name: str, matrix: Matrix, path: Path, inputs: list[Path]) -> Diagnostic | None:
-    """Write one report whole, or return why it was not written."""
-    from speccheck.report.writing import write_whole
-
-    return write_whole(path, _renderer(name)(matrix), inputs)
-
-
-def _renderer(name: str) -> Callable[[Matrix], str | bytes]:
-    """Return the function that renders one kind of report, imported only when asked for."""
-    if name == "page":
-        from speccheck.report.page import render_page
-
-        return render_page
-    if name == "workbook":
-        from speccheck.report.workbook import render_workbook
-
-        return render_workbook
-    if name == "json":
-        from speccheck.report.json_report import render_json
-
-        return render_json
-    if name == "markdown":
-        from speccheck.report.markdown import render_markdown
-
-        return render_markdown
-    from speccheck.report.comma_separated import render_comma_separated
-
-    return render_comma_separated

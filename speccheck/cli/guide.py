@@ -20,9 +20,10 @@ def command(code: str | None) -> int:
 
     from speccheck.language.codes import DIAGNOSTICS as LANGUAGE
     from speccheck.report.codes import DIAGNOSTICS as REPORT
+    from speccheck.review.codes import DIAGNOSTICS as REVIEW
     from speccheck.submittal.codes import DIAGNOSTICS as SUBMITTAL
 
-    known = {**LANGUAGE, **SUBMITTAL, **REPORT}
+    known = {**LANGUAGE, **SUBMITTAL, **REVIEW, **REPORT}
     if code is None:
         for one, (title, _) in known.items():
             click.echo(f"{one}  {title}")

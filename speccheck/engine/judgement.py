@@ -7,10 +7,14 @@ from enum import StrEnum
 
 
 class Verdict(StrEnum):
-    """What one clause makes of one line."""
+    """What one clause makes of one line, the gravest first.
+
+    The judge never says `ACCEPTED`: a review makes it of a line that fails where a deviation was accepted.
+    """
 
     FAILS = "does not comply"
     CANNOT_TELL = "cannot tell"
+    ACCEPTED = "accepted deviation"
     COMPLIES = "complies"
     NOT_APPLICABLE = "not applicable"
 

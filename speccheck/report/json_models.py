@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 VERSION = 1
 
-VerdictWord = Literal["does not comply", "cannot tell", "complies", "not applicable"]
+VerdictWord = Literal["does not comply", "cannot tell", "accepted deviation", "complies", "not applicable"]
 
 
 class Part(BaseModel):
@@ -157,6 +157,7 @@ class CountsModel(Part):
 
     does_not_comply: int
     cannot_tell: int
+    accepted_deviation: int
     complies: int
     not_applicable: int
 
@@ -170,6 +171,83 @@ class RequestModel(Part):
     clauses: list[int]
 
 
+class DeviationModel(Part):
+    """One deviation of the register; `until` is the last day on which it holds, null where it has no end."""
+
+    name: str
+    clause: str = Field(description="the label of the clause")
+    lines: str = Field(description="the condition, as written")
+    reason: str
+    reference: str
+    until: str | None
+    accepted_on: list[int] = Field(description="positions of the lines on which it is an accepted deviation, from 0")
+
+
+class ObservationModel(Part):
+    """What the register, the design list or the product data brought up."""
+
+    topic: Literal["design list", "product data", "register of deviations", "round before"]
+    code: str
+    severity: Literal["error", "warning", "note"]
+    message: str
+    help: str
+    lines: list[str] = Field(description="names of the lines that it is about")
+    clauses: list[str] = Field(description="labels of the clauses that it is about")
+    place: PlaceModel
+
+
+class FollowedModel(Part):
+    """What became of one finding; verdicts are null where the line or the clause is not in that round."""
+
+    fate: str
+    line: str
+    clause: str
+    then: VerdictWord | None
+    now: VerdictWord | None
+    reason: str
+
+
+class ChangeModel(Part):
+    """One datum of a line that says something else than in the round before."""
+
+    line: str
+    term: str
+    then: str
+    now: str
+    kind: Literal["a finding asked for it", "no finding asked for it", "stated for the first time"]
+    place: PlaceModel
+
+
+class RenamedModel(Part):
+    """A line that has another name than in the round before."""
+
+    then: str
+    now: str
+
+
+class ClauseChangeModel(Part):
+    """What became of a clause, where the rounds were judged by two editions of a ruleset."""
+
+    fate: str
+    then: str
+    now: str
+    title: str
+    details: list[str]
+
+
+class ComparisonModel(Part):
+    """What became of the round before."""
+
+    then: str
+    now: str
+    findings: list[FollowedModel]
+    changes: list[ChangeModel]
+    added: list[str]
+    dropped: list[str]
+    renamed: list[RenamedModel]
+    clauses: list[ClauseChangeModel]
+
+
 class MatrixModel(Part):
     """A compliance matrix: a ruleset, a schedule, a cell for each pair, and what it comes to."""
 
@@ -181,4 +259,7 @@ class MatrixModel(Part):
     schedule: ScheduleModel
     cells: list[CellModel]
     missing_data: list[RequestModel]
+    deviations: list[DeviationModel]
+    observations: list[ObservationModel]
+    comparison: ComparisonModel | None
     cautions: list[str]

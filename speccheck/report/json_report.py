@@ -7,10 +7,11 @@ from typing import Any
 
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause
-from speccheck.language.diagnostics import Place, in_order
+from speccheck.language.diagnostics import in_order
 from speccheck.language.values import NotGiven
 from speccheck.report import wording
 from speccheck.report.escaping import encodable
+from speccheck.report.json_beside import beside, place_model
 from speccheck.report.line_words import understood
 from speccheck.report.requests import requests
 from speccheck.review.matrix import Matrix
@@ -49,6 +50,7 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
             _cell(line, clause, cell) for line, row in enumerate(matrix.cells) for clause, cell in enumerate(row)
         ],
         "missing_data": _missing(matrix),
+        **beside(matrix),
         "cautions": list(wording.cautions(matrix.ruleset)),
     }
 
@@ -83,17 +85,23 @@ def _schedule(matrix: Matrix) -> dict[str, Any]:
         "name": schedule.name,
         "lines": [_line(index, line, matrix) for index, line in enumerate(schedule.lines)],
         "columns": [
-            {"header": one.header, "term": one.term, "unit": one.unit, "note": one.note, "place": _place(one.place)}
+            {
+                "header": one.header,
+                "term": one.term,
+                "unit": one.unit,
+                "note": one.note,
+                "place": place_model(one.place),
+            }
             for one in schedule.columns
         ],
-        "remarks": [{"text": remark.text, "place": _place(remark.place)} for remark in schedule.remarks],
+        "remarks": [{"text": remark.text, "place": place_model(remark.place)} for remark in schedule.remarks],
         "diagnostics": [
             {
                 "code": found.code,
                 "severity": str(found.severity),
                 "message": found.message,
                 "help": found.help,
-                "place": _place(found.place),
+                "place": place_model(found.place),
             }
             for found in in_order(schedule.diagnostics)
         ],
@@ -105,7 +113,7 @@ def _line(index: int, line: Line, matrix: Matrix) -> dict[str, Any]:
     return {
         "name": line.name,
         "verdict": str(matrix.line_verdict(index)),
-        "place": _place(line.place),
+        "place": place_model(line.place),
         "data": [
             {
                 "term": name,
@@ -113,7 +121,7 @@ def _line(index: int, line: Line, matrix: Matrix) -> dict[str, Any]:
                 "understood": understood(datum, terms.get(name), system),
                 "given": not isinstance(datum.value, NotGiven),
                 "note": datum.note,
-                "place": _place(datum.place),
+                "place": place_model(datum.place),
             }
             for name, datum in line.data.items()
         ],
@@ -152,9 +160,3 @@ def _missing(matrix: Matrix) -> list[dict[str, Any]]:
         }
         for request in requests(matrix)
     ]
-
-
-def _place(place: Place) -> dict[str, Any]:
-    """Return a place without the folder of its file, so that no machine's path goes into a report."""
-    name = place.file.replace("\\", "/").rsplit("/", 1)[-1]
-    return {"file": name, "line": place.line, "column": place.column, "sheet": place.sheet, "cell": place.cell}

@@ -26,6 +26,7 @@ def render_markdown(matrix: Matrix) -> str:
         *_findings("Cannot tell", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
         *_missing(matrix),
         *_findings("Advice", advice_by_clause(matrix)),
+        *_sections(matrix),
         *_grid(matrix),
         *_reading(matrix),
         "## Cautions",
@@ -72,6 +73,23 @@ def _missing(matrix: Matrix) -> list[str]:
         for request in asked
     ]
     return ["## Missing data", _table(("Datum", "Lines", "Clauses that wait"), rows)] if rows else []
+
+
+def _sections(matrix: Matrix) -> list[str]:
+    """Return what a review found beside the verdicts."""
+    if matrix.stands_alone:
+        return []
+    from speccheck.report.sections import sections
+
+    return [
+        part
+        for section in sections(matrix)
+        for part in (
+            f"## {markdown_safe(section.title)}",
+            markdown_safe(section.sentence),
+            _table(section.headings, section.rows),
+        )
+    ]
 
 
 def _grid(matrix: Matrix) -> list[str]:

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+    from speccheck.report.sections import Section
+
 _TEMPLATES = Path(__file__).parent / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
 _SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "printing.js")
@@ -68,6 +70,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
         "advised": advice_by_clause(matrix),
         "pictures": pictures(matrix),
+        "sections": _sections(matrix),
         "requests": asked,
         "requests_by_term": requests_by_term(asked),
         "line_number": _numbering(matrix.schedule.lines),
@@ -76,6 +79,15 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "doubts": doubts(matrix.schedule.diagnostics),
         "cautions": wording.cautions(matrix.ruleset),
     }
+
+
+def _sections(matrix: Matrix) -> tuple[Section, ...]:
+    """Return what a review found beside the verdicts."""
+    if matrix.stands_alone:
+        return ()
+    from speccheck.report.sections import sections
+
+    return sections(matrix)
 
 
 def _numbering(things: Iterable[object]) -> Callable[[object], int]:

@@ -15,7 +15,13 @@ from speccheck.review.matrix import Matrix
 if TYPE_CHECKING:
     from markupsafe import Markup
 
-CLASSES = {Verdict.FAILS: "fail", Verdict.CANNOT_TELL: "ask", Verdict.COMPLIES: "ok", Verdict.NOT_APPLICABLE: "off"}
+CLASSES = {
+    Verdict.FAILS: "fail",
+    Verdict.CANNOT_TELL: "ask",
+    Verdict.ACCEPTED: "dev",
+    Verdict.COMPLIES: "ok",
+    Verdict.NOT_APPLICABLE: "off",
+}
 _FOUND = (Verdict.FAILS, Verdict.CANNOT_TELL)
 
 

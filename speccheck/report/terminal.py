@@ -40,6 +40,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     _print_findings(page, matrix, Verdict.CANNOT_TELL, _OPEN)
     _print_missing(page, matrix)
     _print_advice(page, matrix)
+    _print_beside(page, matrix)
     _print_reading(page, matrix.schedule)
     page.line()
     for caution in wording.STANDING_CAUTIONS:
@@ -103,6 +104,16 @@ def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
     for group in groups:
         _print_clause(page, group.clause)
         _print_reasons(page, group.found)
+
+
+def _print_beside(page: ConsolePage, matrix: Matrix) -> None:
+    """Print what a review found beside the verdicts."""
+    if matrix.stands_alone:
+        return
+    from speccheck.report.sections import sections
+    from speccheck.report.terminal_sections import print_sections
+
+    print_sections(page, sections(matrix))
 
 
 def _print_reading(page: ConsolePage, schedule: Schedule) -> None:

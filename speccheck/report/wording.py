@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
+from speccheck.language.diagnostics import Severity
 from speccheck.review.matrix import Matrix
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",
     Verdict.CANNOT_TELL: "ask",
+    Verdict.ACCEPTED: "dev",
     Verdict.COMPLIES: "ok",
     Verdict.NOT_APPLICABLE: "–",
 }
@@ -19,6 +22,7 @@ MARKS: Mapping[Verdict, str] = {
 LEGEND: tuple[tuple[str, str], ...] = (
     (MARKS[Verdict.FAILS], "does not comply"),
     (MARKS[Verdict.CANNOT_TELL], "cannot tell: ask for the missing data"),
+    (MARKS[Verdict.ACCEPTED], "does not comply, accepted as a deviation"),
     (MARKS[Verdict.COMPLIES], "complies"),
     (MARKS[Verdict.NOT_APPLICABLE], "not applicable"),
     ("( )", "in brackets: a clause of advice alone, which decides nothing"),
@@ -100,11 +104,13 @@ STATUS_MEANINGS: Mapping[int, str] = {
 def outcome(matrix: Matrix) -> Outcome:
     """Return the outcome of a matrix; one in which no mandatory clause applies to any line is no pass (status 3)."""
     counts = matrix.counts
-    details = (*_counted(matrix), *_left_over(matrix))
+    details = (*_counted(matrix), *_left_over(matrix), *_beside(matrix))
     if counts.get(Verdict.FAILS):
         return Outcome(1, "The schedule does not comply.", details)
-    if counts.get(Verdict.CANNOT_TELL):
+    if counts.get(Verdict.CANNOT_TELL) or any(one.leaves_open for one in matrix.observations):
         return Outcome(2, "It cannot be told whether the schedule complies.", details)
+    if counts.get(Verdict.ACCEPTED):
+        return Outcome(0, "The schedule complies with every clause that applies, but for accepted deviations.", details)
     if counts.get(Verdict.COMPLIES):
         return Outcome(0, "The schedule complies with every clause that applies.", details)
     return Outcome(3, "Nothing was judged: no mandatory clause applies to any line. This is not a pass.", details)
@@ -117,14 +123,28 @@ def _counted(matrix: Matrix) -> tuple[str, ...]:
     for verdict, words in (
         (Verdict.FAILS, "does not comply"),
         (Verdict.CANNOT_TELL, "cannot be told"),
+        (Verdict.ACCEPTED, "is accepted as a deviation"),
         (Verdict.COMPLIES, "complies"),
     ):
         number = matrix.counts.get(verdict, 0)
         if number:
             lines = sum(any(cell.verdict is verdict and cell.mandatory for cell in row) for row in matrix.cells)
-            verb = words if number == 1 else words.replace("does", "do").replace("complies", "comply")
+            verb = words if number == 1 else _of_several(words)
             sentences.append(f"{count(number, 'requirement')} {verb}, on {lines} of {count(total, 'line')}.")
     return tuple(sentences)
+
+
+def _of_several(words: str) -> str:
+    """Return "complies" as it is said of several things: "comply"."""
+    first, _, rest = words.partition(" ")
+    plural = {"does": "do", "complies": "comply", "is": "are"}.get(first, first)
+    return f"{plural} {rest}".strip().replace("as a deviation", "as deviations")
+
+
+def _beside(matrix: Matrix) -> tuple[str, ...]:
+    """Return a sentence for each thing, beside the ruleset, that something was found by."""
+    found = Counter(one.topic for one in matrix.observations if one.diagnostic.severity is not Severity.NOTE)
+    return tuple(f"{count(number, 'finding')} by the {topic}." for topic, number in found.items())
 
 
 def _left_over(matrix: Matrix) -> tuple[str, ...]:

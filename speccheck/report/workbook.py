@@ -7,11 +7,16 @@ import io
 import os
 import re
 import zipfile
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+from typing import TYPE_CHECKING
 
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.report.writing import write_whole
 from speccheck.review.matrix import Matrix
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
 
 _ALWAYS = datetime.datetime(1980, 1, 1)  # the first day that a zip archive can state; no clock goes into a report
 _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
@@ -40,6 +45,7 @@ def render_workbook(matrix: Matrix) -> bytes:
         ("Findings", sheets.fill_findings),
         ("Missing data", sheets.fill_missing),
         ("Advice", sheets.fill_advice),
+        *_section_sheets(matrix),
         ("How it was read", sheets.fill_reading),
         ("Cautions", sheets.fill_cautions),
     ):
@@ -49,6 +55,17 @@ def render_workbook(matrix: Matrix) -> bytes:
     written = io.BytesIO()
     workbook.save(written)
     return without_clock(written.getvalue())
+
+
+def _section_sheets(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, Matrix], None]]]:
+    """Yield a sheet for each thing that a review found beside the verdicts."""
+    if matrix.stands_alone:
+        return
+    from speccheck.report.sections import sections
+    from speccheck.report.workbook_sheets import fill_section
+
+    for section in sections(matrix):
+        yield section.title, partial(fill_section, section)
 
 
 def without_clock(archive: bytes) -> bytes:

@@ -17,6 +17,8 @@ from speccheck.review.matrix import Finding, Matrix
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
+    from speccheck.report.sections import Section
+
 HEADER_ROW = 4
 _LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 18.0, 6.0  # characters
 _FROZEN_TERMS = 2  # the service and the nominal size, which tell one line from another, stay in sight
@@ -180,6 +182,14 @@ def _reading_rows(matrix: Matrix) -> Iterable[tuple[str, ...]]:
         yield (what, place_words(found.place), found.message, "", "", found.help)
     for remark in schedule.remarks:
         yield ("remark", place_words(remark.place), remark.text, "", "", "belongs to no line")
+
+
+def fill_section(section: Section, sheet: Worksheet, matrix: Matrix) -> None:
+    """Fill a sheet with a section of what a review found beside the verdicts, with a column for the reviewer's note."""
+    longest = (max((len(row[column]) for row in section.rows), default=0) for column in range(len(section.headings)))
+    widths = (min(max(length, len(heading)) + 2, 60) for length, heading in zip(longest, section.headings, strict=True))
+    headings = (*zip(section.headings, map(float, widths), strict=True), ("Reviewer's note", 30.0))
+    put_rows(sheet, headings, ((*row, "") for row in section.rows))
 
 
 def fill_cautions(sheet: Worksheet, matrix: Matrix) -> None:

@@ -1,4 +1,4 @@
-"""The compliance matrix: every line against every clause.
+"""The compliance matrix: every line against every clause, and what a review found beside it.
 
 In: a schedule as it was understood and a ruleset. Out: a cell for each pair, and counts of what was found.
 """
@@ -9,10 +9,16 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.submittal.lines import Line, Schedule
+
+if TYPE_CHECKING:
+    from speccheck.review.comparison import Comparison
+    from speccheck.review.deviations import Register
+    from speccheck.review.observations import Observation
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,17 +32,29 @@ class Finding:
 
 @dataclass(frozen=True)
 class Matrix:
-    """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`."""
+    """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`.
+
+    `register` has the deviations that were held against it, `observations` what the design list, the product data and
+    the register brought up, `comparison` what became of the round before; all of these may be missing.
+    """
 
     schedule: Schedule
     ruleset: Ruleset
     cells: tuple[tuple[Cell, ...], ...]
+    register: Register | None = None
+    observations: tuple[Observation, ...] = ()
+    comparison: Comparison | None = None
 
     def __iter__(self) -> Iterator[Finding]:
         """Go through all cells, line by line."""
         for line, row in zip(self.schedule.lines, self.cells, strict=True):
             for clause, cell in zip(self.ruleset.clauses, row, strict=True):
                 yield Finding(line, clause, cell)
+
+    @property
+    def stands_alone(self) -> bool:
+        """Whether nothing was held against the schedule but the ruleset."""
+        return self.register is None and self.comparison is None and not self.observations
 
     @cached_property
     def counts(self) -> Mapping[Verdict, int]:
@@ -56,6 +74,6 @@ class Matrix:
         return tuple(found for found in self if found.cell.advice in against)
 
     def line_verdict(self, index: int) -> Verdict:
-        """Return the worst mandatory verdict of a line: fails, then cannot tell, then complies, then not applicable."""
+        """Return the worst mandatory verdict of a line, in the order of `Verdict`; not applicable where it has none."""
         present = {cell.verdict for cell in self.cells[index] if cell.mandatory}
         return next((verdict for verdict in Verdict if verdict in present), Verdict.NOT_APPLICABLE)

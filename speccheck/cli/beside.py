@@ -1,0 +1,89 @@
+"""What else a schedule is held against: a design list, product data, a register of deviations, a day."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from speccheck.cli.inputs import EXISTING_FILE, show, stop
+
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.review.deviations import Register
+    from speccheck.review.matrix import Matrix
+    from speccheck.submittal import Schedule
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+_OPTIONS = (
+    click.option("--design", type=EXISTING_FILE, metavar="FILE", help="List of the systems that the building has."),
+    click.option("--products", type=EXISTING_FILE, metavar="FILE", help="Product data."),
+    click.option("--deviations", type=EXISTING_FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
+    click.option(
+        "--on",
+        type=click.DateTime(["%Y-%m-%d"]),
+        metavar="DATE",
+        help="Day of the review, such as 2026-03-04; the clock is never asked.",
+    ),
+)
+BESIDE = ("design", "products", "deviations", "on")
+"""The names by which a command gets these options, and `held_against` takes them."""
+
+
+def beside_options(function: Function) -> Function:
+    """Give a command the options of what else a schedule is held against."""
+    for option in reversed(_OPTIONS):
+        function = option(function)
+    return function
+
+
+def held_against(
+    matrix: Matrix,
+    *,
+    design: Path | None = None,
+    products: Path | None = None,
+    deviations: Path | None = None,
+    on: datetime.datetime | None = None,
+) -> Matrix:
+    """Return the matrix with what was found by the files that are named; one that cannot be used ends the run."""
+    if design is None and products is None and deviations is None:
+        return matrix
+    from speccheck.review.reviewing import review_matrix
+
+    ruleset = matrix.ruleset
+    return review_matrix(
+        matrix,
+        design=_sheet_or_stop(design, ruleset, "design list"),
+        products=_sheet_or_stop(products, ruleset, "product data"),
+        register=_register_or_stop(deviations, ruleset),
+        on=None if on is None else on.date(),
+    )
+
+
+def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
+    if path is None:
+        return None
+    from speccheck.review.deviations import read_register
+
+    register, diagnostics = read_register(path, ruleset)
+    if register is None:
+        stop(diagnostics, f"the register of deviations {path.name} cannot be used")
+    show(diagnostics)
+    return register
+
+
+def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule | None:
+    """Return a file that is read as a schedule is, what was not understood of it printed."""
+    if path is None:
+        return None
+    from speccheck.submittal import read_schedule
+
+    sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
+    if not sheet.lines:
+        stop(sheet.diagnostics, f"no line of the {what} {path.name} can be used")
+    show(found for found in sheet.diagnostics if found.severity != "note")
+    return sheet

@@ -1,0 +1,117 @@
+"""`speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.reports import report_options, write_reports
+
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.review.matrix import Matrix
+    from speccheck.submittal import Schedule
+
+RULESET_SUFFIX = ".clauses"
+
+
+@click.command()
+@click.argument("old", type=EXISTING_FILE)
+@click.argument("new", type=EXISTING_FILE)
+@click.option("--against", type=EXISTING_FILE, metavar="RULESET", help="Ruleset that judges both schedules.")
+@click.option("--schedule", type=EXISTING_FILE, help="For two rulesets: judge this schedule by both.")
+@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for the schedules.")
+@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
+@click.option("--sheet", help="Read only this sheet of the workbooks.")
+@beside_options
+@report_options
+@click.option("--quiet", is_flag=True, help="Print only what became of the findings.")
+def command(
+    old: Path,
+    new: Path,
+    against: Path | None,
+    schedule: Path | None,
+    mapping: Path | None,
+    units: str | None,
+    sheet: str | None,
+    quiet: bool,
+    **others: Any,
+) -> int:
+    """Hold NEW against OLD: two schedules, or two editions of a ruleset.
+
+    Findings are followed from round to round: closed, still open, new. Changes
+    that no finding asked for are shown. Lines are matched by what they are, and
+    clauses by what they mean.
+
+    \b
+    Examples:
+      speccheck compare round-1.xlsx round-2.xlsx --against project.clauses
+      speccheck compare issue-1.clauses issue-2.clauses --schedule round-2.xlsx
+
+    Exit status is that of the new round: 0 it complies, 1 something does not
+    comply, 2 something cannot be told, 3 a file or the call cannot be used. Two
+    rulesets without a schedule: 0 they mean the same, 1 they do not.
+    """
+    judged = _judged_by(old, new, against, schedule)
+    if judged is None:
+        return _compare_rulesets(old, new)
+    rulesets = {path: ruleset_or_stop(path) for path in dict.fromkeys(path for _, path in judged)}
+    before, now = (
+        _matrix(schedule_or_stop(read, rulesets[path], mapping, units, sheet), rulesets[path]) for read, path in judged
+    )
+    beside = {name: others.pop(name) for name in BESIDE}
+    inputs = [path for path in (*judged[0], *judged[1], mapping, *beside.values()) if isinstance(path, Path)]
+    return _compare_rounds(before, held_against(now, **beside), quiet=quiet, reports=others, inputs=inputs)
+
+
+def _judged_by(old: Path, new: Path, against: Path | None, schedule: Path | None) -> list[tuple[Path, Path]] | None:
+    """Return the schedule and the ruleset of either round, None where two rulesets are to be compared alone."""
+    rulesets = [path.suffix == RULESET_SUFFIX for path in (old, new)]
+    if rulesets == [False, False]:
+        if against is None or schedule is not None:
+            raise click.UsageError("name the ruleset that judges both schedules: `--against project.clauses`")
+        return [(old, against), (new, against)]
+    if rulesets != [True, True]:
+        raise click.UsageError(f"compare two schedules or two rulesets; only one of the two ends in {RULESET_SUFFIX}")
+    if against is not None:
+        raise click.UsageError("two rulesets are compared with one another; name no third with `--against`")
+    return None if schedule is None else [(schedule, old), (schedule, new)]
+
+
+def _matrix(schedule: Schedule, ruleset: Ruleset) -> Matrix:
+    from speccheck.review import judge_schedule
+
+    return judge_schedule(schedule, ruleset)
+
+
+def _compare_rounds(
+    before: Matrix, now: Matrix, *, quiet: bool, reports: Mapping[str, Path | None], inputs: Sequence[Path]
+) -> int:
+    """Compare two rounds, print and write what became of the first, and return the exit status of the second."""
+    from speccheck.report.sections import counted
+    from speccheck.report.terminal import print_matrix
+    from speccheck.report.wording import outcome
+    from speccheck.review.comparison import compare_rounds
+
+    matrix = compare_rounds(before, now)
+    if quiet and matrix.comparison is not None:
+        click.echo(counted(matrix.comparison))
+    else:
+        print_matrix(matrix)
+    return outcome(matrix).status if write_reports(matrix, reports, inputs) else UNUSABLE
+
+
+def _compare_rulesets(old: Path, new: Path) -> int:
+    """Print what changed between two editions of a ruleset."""
+    from speccheck.report.terminal_clauses import print_clause_changes
+    from speccheck.review.clause_changes import compare_clauses
+
+    changes = compare_clauses(ruleset_or_stop(old), ruleset_or_stop(new))
+    print_clause_changes(changes)
+    return 1 if any(change.changes_meaning for change in changes) else 0

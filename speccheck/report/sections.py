@@ -1,0 +1,189 @@
+"""What a review found beside the verdicts, as tables that every report can draw: a title, headings, rows of words.
+
+In: a matrix. Out: sections, none of them empty: accepted deviations, what the register, the design list and the
+product data brought up, and what became of the round before.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from speccheck.engine.judgement import Verdict
+from speccheck.report.line_words import drawn_together, place_words
+from speccheck.report.wording import clause_label, count
+from speccheck.review.clause_changes import ClauseChange
+from speccheck.review.comparison import Change, ChangeKind, Comparison, Fate
+from speccheck.review.matrix import Matrix
+from speccheck.review.observations import Topic
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One table: a name for links, a title of at most 31 characters, a sentence, headings, rows.
+
+    A row has one text a heading. `settled` says that nobody has to act on it.
+    """
+
+    anchor: str
+    title: str
+    sentence: str
+    headings: tuple[str, ...]
+    rows: tuple[Row, ...]
+    settled: bool = False
+
+
+_OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
+_TOPICS = (
+    (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
+    (Topic.DESIGN, "design", "Design list", "The schedule held against the systems that the building has."),
+    (Topic.PRODUCTS, "products", "Product data", "The schedule held against what product data show."),
+)
+
+
+def sections(matrix: Matrix) -> tuple[Section, ...]:
+    """Return the sections that have anything in them, in the order of a report."""
+    found = (_accepted(matrix), *_observed(matrix))
+    rounds = () if matrix.comparison is None else _rounds(matrix.comparison)
+    return tuple(section for section in (*found, *rounds) if section.rows)
+
+
+def _accepted(matrix: Matrix) -> Section:
+    rows = [
+        (
+            found.line.name,
+            f"{clause_label(found.clause)} {found.clause.title}",
+            found.cell.reason,
+            " ".join(note for note in found.cell.notes if note.startswith("accepted deviation")),
+        )
+        for found in matrix.findings(Verdict.ACCEPTED)
+    ]
+    sentence = "These lines do not meet the clause. The engineer has accepted that; it is no compliance."
+    headings = ("Line", "Clause", "What is not met", "Accepted as")
+    return Section("deviations", "Accepted deviations", sentence, headings, tuple(rows))
+
+
+def _observed(matrix: Matrix) -> Iterator[Section]:
+    """Yield a section for each topic on which something was found; warnings before notes."""
+    for topic, anchor, title, sentence in _TOPICS:
+        mine = [one for one in matrix.observations if one.topic is topic]
+        mine.sort(key=lambda one: one.diagnostic.severity == "note")
+        rows = [
+            (
+                f"{one.diagnostic.severity} {one.diagnostic.code}",
+                drawn_together(one.lines),
+                one.diagnostic.message,
+                one.diagnostic.help,
+                _whole_place(one.diagnostic.place.file, place_words(one.diagnostic.place)),
+            )
+            for one in mine
+        ]
+        yield Section(anchor, title, sentence, _OBSERVED, tuple(rows))
+
+
+def _whole_place(file: str, inside: str) -> str:
+    """Return the file without folders, and the place in it."""
+    return ", ".join(part for part in (file.replace("\\", "/").rsplit("/", 1)[-1], inside) if part)
+
+
+# ---- the round before --------------------------------------------------------------------------------------------
+
+_OPEN_FATES = (Fate.NEW, Fate.STILL_OPEN, Fate.LINE_DROPPED, Fate.CLAUSE_DROPPED, Fate.NO_LONGER_APPLIES)
+_SETTLED_FATES = (Fate.ACCEPTED, Fate.CLOSED)
+
+
+def _rounds(found: Comparison) -> tuple[Section, ...]:
+    """Return what became of the round before: first what somebody has to look at, then what is settled."""
+    before = f"Compared with {found.old_name}."
+    return (
+        Section(
+            "findings-then",
+            "Findings since the round before",
+            f"{before} {counted(found)}",
+            ("What became of it", "Line", "Clause", "Then and now"),
+            tuple(_followed(found, _OPEN_FATES)),
+        ),
+        Section(
+            "silent",
+            "Changes nobody asked for",
+            "No finding of the round before asked for these changes. Look at each of them.",
+            ("Line", "Datum", "Then", "Now", "Place"),
+            tuple(map(_changed, found.silent)),
+        ),
+        Section(
+            "moved",
+            "Lines added, dropped, renamed",
+            "Lines are matched by what they are, not by their name or row.",
+            ("What", "Then", "Now"),
+            tuple(_moved(found)),
+        ),
+        Section(
+            "clauses-then",
+            "Clauses that changed",
+            f"From {found.rulesets[0]} to {found.rulesets[1]}, compared by meaning.",
+            ("What became of it", "Then", "Now", "Clause", "What differs"),
+            tuple(map(clause_row, found.clauses)),
+        ),
+        Section(
+            "settled",
+            "Findings closed",
+            "Findings of the round before that are met now, or accepted as deviations.",
+            ("What became of it", "Line", "Clause", "Then and now"),
+            tuple(_followed(found, _SETTLED_FATES)),
+            settled=True,
+        ),
+        Section(
+            "asked",
+            "Changes that were asked for",
+            "Whether they are enough, the findings say.",
+            ("Line", "Datum", "Then", "Now", "Place"),
+            tuple(map(_changed, found.of_kind(ChangeKind.ASKED))),
+            settled=True,
+        ),
+        Section(
+            "newly-stated",
+            "Stated for the first time",
+            "The round before did not state these data, and no finding asked for them.",
+            ("Datum", "Lines"),
+            tuple(_newly_stated(found.of_kind(ChangeKind.NEWLY_STATED))),
+            settled=True,
+        ),
+    )
+
+
+def counted(found: Comparison) -> str:
+    """Return how many findings met each fate, and how many changes were silent, in one sentence."""
+    parts = [f"{number} {fate}" for fate in Fate if (number := len(found.with_fate(fate)))]
+    silent = len(found.silent)
+    findings = f"Findings: {', '.join(parts)}." if parts else "No finding in either round."
+    asked = count(silent, "change that nobody asked for", "changes that nobody asked for")
+    return f"{findings} {asked[0].upper()}{asked[1:]}."
+
+
+def _followed(found: Comparison, fates: Iterable[Fate]) -> Iterator[Row]:
+    for one in found.with_fate(*fates):
+        yield (str(one.fate), one.line, f"{one.clause} {one.title}", one.words)
+
+
+def _changed(change: Change) -> Row:
+    return (change.line, change.term, change.old, change.now, place_words(change.place))
+
+
+def _moved(found: Comparison) -> Iterator[Row]:
+    yield from (("added", "", name) for name in found.added)
+    yield from (("dropped", name, "") for name in found.dropped)
+    yield from (("renamed", old, new) for old, new in found.renamed)
+
+
+def _newly_stated(changes: Iterable[Change]) -> Iterator[Row]:
+    by_term: dict[str, list[str]] = {}
+    for change in changes:
+        by_term.setdefault(change.term, []).append(change.line)
+    return ((term, drawn_together(lines)) for term, lines in by_term.items())
+
+
+def clause_row(change: ClauseChange) -> Row:
+    """Return what became of a clause: fate, label then, label now, title, what differs."""
+    return (str(change.fate), change.old, change.new, change.title, "; ".join(change.details))

@@ -1,0 +1,60 @@
+"""Lines that claim the same system and disagree: which one would be built is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from speccheck.engine.comparing import Rules
+from speccheck.language.core import Ruleset
+from speccheck.language.kinds import Form
+from speccheck.language.values import NotGiven
+from speccheck.review import codes
+from speccheck.review.extents import Extent, extent_of, shared
+from speccheck.review.line_wording import Wording
+from speccheck.review.observations import Observation, warning
+from speccheck.review.same_values import same
+from speccheck.review.system_terms import BESIDE_THE_POINT, SYSTEM
+from speccheck.submittal.lines import Schedule
+
+MOST_TOLD = 4
+
+
+def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation]:
+    """Yield each pair of lines that stand for one system, at some size and temperature, and propose different things.
+
+    What one of the two leaves open is no disagreement; neither are words that are never judged.
+    """
+    wording = Wording.of(ruleset)
+    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    for one, other in combinations([extent_of(line) for line in schedule.lines], 2):
+        common = shared(one, other)
+        if common is None or not one.words:
+            continue
+        terms = tuple(_disagreeing(one, other, wording, rules))
+        if terms:
+            sizes = f" at {wording.sizes(common[0])}" if common[0] else ""
+            first, second = one.line, other.line
+            message = f"lines `{first.name}` and `{second.name}` both stand for one system{sizes} and disagree: "
+            message += "; ".join(_said(term, one, other, wording) for term in terms[:MOST_TOLD])
+            if len(terms) > MOST_TOLD:
+                message += f"; and {len(terms) - MOST_TOLD} more: {', '.join(terms[MOST_TOLD:])}"
+            help = "ask which of the two is meant, or what tells the systems apart"
+            yield warning(codes.LINES_CLASH, message, second.place, help, [first.name, second.name])
+
+
+def _disagreeing(one: Extent, other: Extent, wording: Wording, rules: Rules) -> Iterator[str]:
+    """Yield the terms that both lines state and that differ, in the order of the vocabulary."""
+    for name, term in wording.vocabulary.terms.items():
+        first, second = one.line.data.get(name), other.line.data.get(name)
+        if first is None or second is None or name in (*SYSTEM, *BESIDE_THE_POINT) or term.kind.form is Form.TEXT:
+            continue
+        if isinstance(first.value, NotGiven) or isinstance(second.value, NotGiven):
+            continue
+        if not same(first.value, second.value, term, rules):
+            yield name
+
+
+def _said(term: str, one: Extent, other: Extent, wording: Wording) -> str:
+    first, second = (wording.datum(line.line.data[term], term) for line in (one, other))
+    return f"{term} {first} and {second}"

@@ -1,0 +1,135 @@
+"""What a clause means, in a form that two editions of it can be compared by.
+
+Names of definitions, units, the order of conditions joined by "and" or "or", and words beside the conditions do not
+count; what the conditions are made of does. The form is nested tuples of plain values.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import assert_never
+
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Band,
+    Clause,
+    Comparison,
+    Condition,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Some,
+    Table,
+    TermValue,
+)
+from speccheck.language.values import Single
+from speccheck.quantities import NominalSize, Quantity
+from speccheck.review.spans import span_of
+
+Meaning = tuple[object, ...]
+_DIGITS = 9  # significant digits that are left after units were converted
+
+
+def clause_meaning(clause: Clause) -> Meaning:
+    """Return what a clause means: where it applies, what it excepts, requires and advises."""
+    return tuple(part_meanings(clause).values())
+
+
+def part_meanings(clause: Clause) -> dict[str, Meaning]:
+    """Return what each part of a clause means, by the words in which reports call the part."""
+    return {
+        "where it applies": _joined("every", clause.scope),
+        "exceptions": _joined("some", [part.condition for part in clause.exceptions]),
+        "requirement": _joined("every", clause.shall),
+        "advice": _joined("every", clause.should),
+    }
+
+
+def _joined(joint: str, parts: Iterable[Condition]) -> Meaning:
+    """Return what conditions mean together; conditions joined in the same way inside them are laid flat."""
+    flat: dict[Meaning, None] = {}
+    for part in parts:
+        meaning = condition_meaning(part)
+        inside = meaning[1:] if meaning and meaning[0] == joint else (meaning,)
+        flat.update(dict.fromkeys(inside))  # type: ignore[arg-type]
+    if len(flat) == 1:
+        return next(iter(flat))
+    return (joint, *sorted(flat, key=repr))
+
+
+def condition_meaning(node: Condition) -> Meaning:
+    """Return what a condition means."""
+    match node:
+        case Comparison(left, relation, right):
+            return ("compare", amount_meaning(left), str(relation), amount_meaning(right))
+        case OneOf(amount, options):
+            return ("one of", amount_meaning(amount), *sorted(map(value_meaning, options), key=repr))
+        case Includes(term, inclusion, options):
+            return ("set", term.name, str(inclusion), *sorted(options))
+        case Given(term):
+            return ("given", term.name)
+        case Holds(term):
+            return ("holds", term.name)
+        case Negation(part):
+            inner = condition_meaning(part)
+            return inner[1] if inner[0] == "not" else ("not", inner)  # type: ignore[return-value]
+        case Every(parts):
+            return _joined("every", parts)
+        case Some(parts):
+            return _joined("some", parts)
+        case NamedCondition(_, condition):
+            return condition_meaning(condition)
+        case _:
+            assert_never(node)
+
+
+def amount_meaning(node: Amount) -> Meaning:
+    """Return what an amount means."""
+    match node:
+        case Literal(value):
+            return ("value", value_meaning(value))
+        case TermValue(term):
+            return ("term", term.name)
+        case Lookup(table):
+            return ("table", table_meaning(table))
+        case Arithmetic(operation, left, right):
+            return ("calculate", str(operation), amount_meaning(left), amount_meaning(right))
+        case Adjusted(thickness, stated, proposed, diameter):
+            return ("adjusted", *(amount_meaning(part) for part in (thickness, stated, proposed, diameter)))
+        case NamedAmount(_, amount):
+            return amount_meaning(amount)
+        case _:
+            assert_never(node)
+
+
+def table_meaning(table: Table) -> Meaning:
+    """Return what a table means: its axes, bands and cells."""
+    axes = tuple((axis.term.name, *map(_band_meaning, axis.bands)) for axis in table.axes)
+    cells = tuple(tuple(None if cell is None else value_meaning(cell.value) for cell in row) for row in table.cells)
+    return (axes, cells)
+
+
+def _band_meaning(band: Band) -> object:
+    if band.interval is None:
+        return tuple(sorted(band.choices))
+    return (span_of(band.interval).start, span_of(band.interval).end)
+
+
+def value_meaning(value: Single) -> object:
+    """Return a plain value, in SI units, that is the same whatever unit it was written in."""
+    if isinstance(value, Quantity):
+        return (value.dimension, float(f"{value.value:.{_DIGITS}g}"))
+    if isinstance(value, NominalSize):
+        return ("size", str(value.inches))
+    if isinstance(value, frozenset):
+        return tuple(sorted(value))
+    return value

@@ -1,0 +1,247 @@
+"""The schedule held against product data: what is shown, what differs, and what nothing shows.
+
+In: a matrix, whose lines point to products by name, and product data read by the same reader. Out: observations.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from speccheck.engine import Judge
+from speccheck.engine.comparing import Rules
+from speccheck.engine.judgement import Verdict
+from speccheck.language.suggestions import nearest
+from speccheck.language.values import NotGiven
+from speccheck.review import codes
+from speccheck.review.line_wording import Wording, listed, named
+from speccheck.review.matrix import Matrix
+from speccheck.review.observations import Observation, note, warning
+from speccheck.review.products import (
+    CONDUCTIVITY,
+    MEAN_TEMPERATURE,
+    PROPERTIES,
+    REPORT_DATES,
+    Product,
+    ProductData,
+    product_data,
+    product_name,
+)
+from speccheck.review.same_values import lies_in, same
+from speccheck.submittal.lines import Datum, Line, Schedule
+
+
+def hold_against_products(matrix: Matrix, sheet: Schedule, on: datetime.date | None = None) -> tuple[Observation, ...]:
+    """Return what product data have to say of the lines, and what is wrong with the data themselves.
+
+    `on` is the day of the review, after which no report can be dated; None where it is not stated.
+    """
+    return tuple(_Evidence(matrix, product_data(sheet), on).observations())
+
+
+@dataclass
+class _Evidence:
+    """The work of holding one set of product data against one matrix."""
+
+    matrix: Matrix
+    data: ProductData
+    on: datetime.date | None
+    judge: Judge = field(init=False)
+    wording: Wording = field(init=False)
+    rules: Rules = field(init=False)
+
+    def __post_init__(self) -> None:
+        ruleset = self.matrix.ruleset
+        self.judge = Judge(ruleset)
+        self.wording = Wording.of(ruleset)
+        self.rules = self.judge.rules
+
+    def observations(self) -> Iterator[Observation]:
+        """Yield all observations: on the data themselves, then on the lines."""
+        for nameless in self.data.nameless:
+            message = f"row `{nameless.name}` of the product data names no product"
+            yield warning(codes.PRODUCT_NAMELESS, message, nameless.place, "name the product that it is about")
+        for product in self.data.products:
+            yield from self._about_product(product)
+        yield from self._without_product()
+        yield from self._about_lines()
+        yield from self._about_missing()
+
+    # ---- the data themselves -------------------------------------------------------------------------------------
+
+    def _about_product(self, product: Product) -> Iterator[Observation]:
+        for term, first, second in product.disagreements(self.wording.vocabulary, self.rules):
+            said = " and ".join(self.wording.datum(datum, term) for datum in (first, second))
+            message = f"the product data of `{product.name}` disagree: {term} {said}"
+            yield warning(codes.PRODUCTS_DISAGREE, message, second.place, "ask which of the two holds")
+        for date, properties in REPORT_DATES.items():
+            yield from self._about_report(product, date, properties)
+
+    def _about_report(self, product: Product, date: str, properties: Iterable[str]) -> Iterator[Observation]:
+        stated = [term for term in properties if product.shown(term)]
+        if not stated or date not in self.wording.vocabulary.terms:
+            return
+        shown = product.shown(date)
+        if not shown:
+            message = f"the product data of `{product.name}` state {listed(stated)} and no {date}"
+            yield warning(codes.NO_REPORT_DATE, message, product.rows[0].place, "ask for the report")
+        for datum in shown:
+            problem = self._date_problem(datum)
+            if problem:
+                message = f"the {date} of `{product.name}`, `{datum.text}`, {problem}"
+                yield warning(codes.REPORT_DATE, message, datum.place, "ask for the report")
+
+    def _date_problem(self, datum: Datum) -> str:
+        try:
+            day = datetime.date.fromisoformat(datum.text.strip())
+        except ValueError:
+            return "is no date written as 2024-05-17"
+        late = self.on is not None and day > self.on
+        return f"lies after the day of the review, {self.on}" if late else ""
+
+    # ---- lines and their products --------------------------------------------------------------------------------
+
+    def _without_product(self) -> Iterator[Observation]:
+        """Yield the lines with insulation whose product is not named or not among the data, alike ones together."""
+        nameless, unknown = [], dict[str, list[Line]]()
+        for line in self.matrix.schedule.lines:
+            name = product_name(line)
+            if name and self.data.find(name) is None:
+                unknown.setdefault(name, []).append(line)
+            elif not name and _has_insulation(line):
+                nameless.append(line)
+        for name, lines in unknown.items():
+            near = nearest(name, [product.name for product in self.data.products])
+            help = f"did they mean `{near}`?" if near else "ask for its product data"
+            names = [line.name for line in lines]
+            message = f"there are no product data for `{name}`, which {named(names)} "
+            message += "names" if len(lines) == 1 else "name"
+            yield warning(codes.PRODUCT_UNKNOWN, message, lines[0].place, help, names)
+        if nameless:
+            names = [line.name for line in nameless]
+            message = f"{named(names)} {'names' if len(names) == 1 else 'name'} no product"
+            help = "ask which product is proposed, so that its data can be held against the schedule"
+            yield warning(codes.NO_PRODUCT, message, nameless[0].place, help, names)
+
+    def _about_lines(self) -> Iterator[Observation]:
+        """Yield what differs between lines and their products and what is not shown, lines alike in that together."""
+        found: dict[tuple[str, ...], list[tuple[Line, _Claim]]] = {}
+        for line in self.matrix.schedule.lines:
+            for claim in self._claims(line):
+                if not claim.borne_out:
+                    found.setdefault(self._alike(claim), []).append((line, claim))
+        for several in found.values():
+            lines, claims = zip(*several, strict=True)
+            tell = self._differs if claims[0].shown else self._not_shown
+            yield tell(lines, claims[0])
+
+    def _claims(self, line: Line) -> Iterator[_Claim]:
+        """Yield the properties that a line states of its product, each with what product data show of it."""
+        product = self.data.find(product_name(line))
+        for term in PROPERTIES if product is not None else ():
+            stated = line.data.get(term)
+            known = term in self.wording.vocabulary.terms and term != MEAN_TEMPERATURE
+            if product is None or not known or stated is None or isinstance(stated.value, NotGiven):
+                continue
+            at_mean = line.data.get(MEAN_TEMPERATURE) if term == CONDUCTIVITY else None
+            shown = self._shown(product, term, at_mean)
+            borne_out = any(self._agree(stated, datum, term) for datum in shown)
+            yield _Claim(product, term, stated, at_mean, shown, borne_out)
+
+    def _shown(self, product: Product, term: str, at_mean: Datum | None) -> tuple[Datum, ...]:
+        return product.shown_at(at_mean, self.rules) if term == CONDUCTIVITY else product.shown(term)
+
+    def _alike(self, claim: _Claim) -> tuple[str, ...]:
+        """Return what two claims have in common that are told together: product, property and value."""
+        data = (claim.stated, claim.at_mean, *claim.shown)
+        return (claim.product.name, claim.term, *(self.wording.datum(datum, claim.term) for datum in data))
+
+    def _agree(self, stated: Datum, shown: Datum, term: str) -> bool:
+        if isinstance(stated.value, NotGiven) or isinstance(shown.value, NotGiven):
+            return False
+        alike = same(stated.value, shown.value, self.wording.vocabulary.terms.get(term), self.rules)
+        return alike or lies_in(stated.value, shown.value)
+
+    def _not_shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
+        """Return that product data do not show what lines state, or show it at other mean temperatures only."""
+        product, term = claim.product, claim.term
+        words = f"{term} {self.wording.datum(claim.stated, term)}"
+        help = f"ask for evidence of `{term}`"
+        if product.shown(term):
+            words += f" at a mean temperature of {self.wording.datum(claim.at_mean, MEAN_TEMPERATURE)}"
+            temperatures = product.shown(MEAN_TEMPERATURE)
+            found = listed(self.wording.datum(one, MEAN_TEMPERATURE) for one in temperatures)
+            help = f"the data have it at {found or 'no stated mean temperature'}"
+        message = f"{_lines_state(lines)} {words}, which the product data of `{product.name}` do not show"
+        return warning(codes.NOT_SHOWN, message, claim.stated.place, help, [line.name for line in lines])
+
+    def _differs(self, lines: Sequence[Line], claim: _Claim) -> Observation:
+        """Return that product data show another value, with the clauses that would not be met by it."""
+        product, term = claim.product, claim.term
+        stated, found = (self.wording.datum(datum, term) for datum in (claim.stated, claim.shown[0]))
+        message = f"{_lines_state(lines)} {term} {stated}, and the product data of `{product.name}` {found}"
+        worse = dict.fromkeys(label for line in lines for label in self._not_met_by(line, {term: claim.shown[0]}))
+        if worse:
+            message += f"; by the product data {named(worse)} {'is' if len(worse) == 1 else 'are'} not met"
+        names = [line.name for line in lines]
+        return warning(codes.PRODUCT_DIFFERS, message, claim.stated.place, "ask which of the two holds", names, worse)
+
+    def _not_met_by(self, line: Line, shown: dict[str, Datum]) -> Iterator[str]:
+        """Yield the labels of the clauses that a line meets as it stands, and not by what product data show."""
+        before = self.judge.row(line)
+        after = self.judge.row(replace(line, data={**line.data, **shown}))
+        for clause, was, now in zip(self.matrix.ruleset.clauses, before, after, strict=True):
+            if now.verdict is Verdict.FAILS and was.verdict is not Verdict.FAILS and was.mandatory:
+                yield clause.label
+
+    # ---- what would be settled -----------------------------------------------------------------------------------
+
+    def _about_missing(self) -> Iterator[Observation]:
+        """Yield what product data say of properties that clauses wait for."""
+        for row, line in enumerate(self.matrix.schedule.lines):
+            product = self.data.find(product_name(line))
+            for term in PROPERTIES if product is not None else ():
+                if product is not None and self._waiting(row, term):
+                    shown = self._shown(product, term, line.data.get(MEAN_TEMPERATURE))
+                    yield from self._settled(row, line, product, term, shown)
+
+    def _waiting(self, row: int, term: str) -> list[str]:
+        """Return the labels of the clauses that cannot be judged on a line without a term."""
+        pairs = zip(self.matrix.ruleset.clauses, self.matrix.cells[row], strict=True)
+        return [clause.label for clause, cell in pairs if cell.mandatory and term in cell.missing]
+
+    def _settled(
+        self, row: int, line: Line, product: Product, term: str, shown: tuple[Datum, ...]
+    ) -> Iterator[Observation]:
+        if not shown:
+            return
+        waiting = self._waiting(row, term)
+        found = self.wording.datum(shown[0], term)
+        message = f"line `{line.name}` does not state {term}; the product data of `{product.name}` say {found}"
+        help = f"ask for it to be stated on the schedule; {named(waiting)} {'waits' if len(waiting) == 1 else 'wait'}"
+        stated = line.data.get(term)
+        place = stated.place if stated is not None else line.place
+        yield note(codes.PRODUCT_SETTLES, message, place, help, [line.name], waiting)
+
+
+@dataclass(frozen=True)
+class _Claim:
+    """A property that a line states of its product, what product data show of it, and whether they bear it out."""
+
+    product: Product
+    term: str
+    stated: Datum
+    at_mean: Datum | None
+    shown: tuple[Datum, ...]
+    borne_out: bool
+
+
+def _lines_state(lines: Sequence[Line]) -> str:
+    names = named(line.name for line in lines)
+    return f"line {names} states" if len(lines) == 1 else f"lines {names} state"
+
+
+def _has_insulation(line: Line) -> bool:
+    datum = line.data.get("insulation")
+    return datum is not None and not isinstance(datum.value, NotGiven) and datum.value != "none"

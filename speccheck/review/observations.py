@@ -1,0 +1,57 @@
+"""Observations: what a review finds beside the verdicts of the matrix, each with the lines that it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+
+
+class Topic(StrEnum):
+    """What an observation comes from."""
+
+    DESIGN = "design list"
+    PRODUCTS = "product data"
+    DEVIATIONS = "register of deviations"
+    ROUNDS = "round before"
+
+
+_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V4": Topic.ROUNDS}
+
+
+@dataclass(frozen=True, slots=True)
+class Observation:
+    """One observation: its diagnostic, the names of the lines that it is about, and the clauses by their labels.
+
+    A warning leaves something open, so that the whole cannot be told to comply; a note does not.
+    """
+
+    diagnostic: Diagnostic
+    lines: tuple[str, ...] = ()
+    clauses: tuple[str, ...] = ()
+
+    @property
+    def topic(self) -> Topic:
+        """What the observation comes from, by its code."""
+        return _TOPICS[self.diagnostic.code[:2]]
+
+    @property
+    def leaves_open(self) -> bool:
+        """Whether it keeps the whole from being told to comply."""
+        return self.diagnostic.severity is not Severity.NOTE and self.topic in (Topic.DESIGN, Topic.PRODUCTS)
+
+
+def warning(
+    code: str, message: str, place: Place, help: str = "", lines: Iterable[str] = (), clauses: Iterable[str] = ()
+) -> Observation:
+    """Return an observation that somebody has to answer."""
+    return Observation(Diagnostic(code, Severity.WARNING, message, place, help), tuple(lines), tuple(clauses))
+
+
+def note(
+    code: str, message: str, place: Place, help: str = "", lines: Iterable[str] = (), clauses: Iterable[str] = ()
+) -> Observation:
+    """Return an observation that only tells."""
+    return Observation(Diagnostic(code, Severity.NOTE, message, place, help), tuple(lines), tuple(clauses))

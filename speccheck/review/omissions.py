@@ -1,0 +1,165 @@
+"""The design list held against the schedule: what was left out, what has no place in it, what disagrees with it.
+
+In: a schedule and a design list, both read by the same reader. Out: observations on systems that no line covers or
+covers in part, lines for which the design has nothing, and lines that state other conditions than the design.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from speccheck.engine.comparing import Rules
+from speccheck.language.core import Ruleset
+from speccheck.language.kinds import Form
+from speccheck.language.values import NotGiven
+from speccheck.review import codes
+from speccheck.review.coverage import Coverage, Gap, coverage
+from speccheck.review.extents import Extent, differing, extent_of, shared
+from speccheck.review.line_wording import Wording, named
+from speccheck.review.observations import Observation, note, warning
+from speccheck.review.same_values import same
+from speccheck.review.spans import overlap
+from speccheck.review.system_terms import BESIDE_THE_POINT, SIZE, SYSTEM, TEMPERATURE
+from speccheck.submittal.lines import Schedule
+
+
+def hold_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset) -> tuple[Observation, ...]:
+    """Return what the design list and the schedule have to say of one another, design systems first."""
+    lines = [extent_of(line) for line in schedule.lines]
+    systems = [extent_of(line) for line in design.lines]
+    wording = Wording.of(ruleset)
+    telling = [system for system in systems if system.words or system.sizes is not None or system.span is not None]
+    return (
+        *(_says_nothing(system) for system in systems if system not in telling),
+        *(found for system in telling for found in _of_system(system, lines, wording)),
+        *_without_system(lines, telling, wording),
+        *_disagreeing(lines, telling, wording, _rules(ruleset)),
+    )
+
+
+def _rules(ruleset: Ruleset) -> Rules:
+    return Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+
+
+def _says_nothing(system: Extent) -> Observation:
+    message = f"design line `{system.line.name}` says nothing that tells it from other systems"
+    help = "state its service, size, location and temperature"
+    return warning(codes.NO_SYSTEM, message, system.line.place, help)
+
+
+def _of_system(system: Extent, lines: Sequence[Extent], wording: Wording) -> Iterator[Observation]:
+    """Yield what there is to say of one design system: nothing where all of it is covered."""
+    found = coverage(system, lines)
+    name = f"`{system.line.name}` ({wording.system_of(system.line)})"
+    place = system.line.place
+    if found.nothing:
+        message = f"no line of the schedule covers design system {name}"
+        yield warning(codes.NOT_COVERED, message, place, _nearest(system, lines, wording))
+        return
+    if found.gaps_at_least:
+        by = named(line.line.name for line in (*found.by, *found.perhaps))
+        message = f"nothing covers design system {name} at {wording.gaps(found.gaps_at_least, system)}; {by} cover"
+        message += "s the rest" if len(found.by) + len(found.perhaps) == 1 else " the rest"
+        names = [line.line.name for line in (*found.by, *found.perhaps)]
+        yield warning(codes.PARTLY_COVERED, message, place, _nearest(system, lines, wording, found), names)
+    if found.perhaps and found.gaps != found.gaps_at_least:
+        yield _perhaps(found, name, wording)
+
+
+def _perhaps(found: Coverage, name: str, wording: Wording) -> Observation:
+    """Say which lines may cover what nothing covers for certain, and what they leave open."""
+    system = found.design
+    gaps = _less(found.gaps, found.gaps_at_least)
+    at = wording.gaps(gaps, system)
+    whole = f" at {at}" if at and not _is_whole(gaps, system) else ""
+    lines = named(line.line.name for line in found.perhaps)
+    stated = [*system.words, *([SIZE] if system.sizes else []), *([TEMPERATURE] if system.span else [])]
+    missing = named(name for name in stated if any(name in line.open for line in found.perhaps))
+    verb, leaves = ("covers", "it leaves") if len(found.perhaps) == 1 else ("cover", "they leave")
+    message = f"whether {lines} {verb} design system {name}{whole} cannot be told: {leaves} {missing} open"
+    names = [line.line.name for line in found.perhaps]
+    return warning(codes.PERHAPS_COVERED, message, system.line.place, "ask for what is left open", names)
+
+
+def _less(gaps: Sequence[Gap], least: Sequence[Gap]) -> list[Gap]:
+    """Return the gaps that are not there for certain."""
+    certain = {(gap.size, gap.spans) for gap in least}
+    return [gap for gap in gaps if (gap.size, gap.spans) not in certain]
+
+
+def _is_whole(gaps: Sequence[Gap], system: Extent) -> bool:
+    count = 1 if system.sizes is None else len(system.sizes)
+    return len(gaps) == count and all(system.span is None or gap.spans == (system.span,) for gap in gaps)
+
+
+def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: Coverage | None = None) -> str:
+    """Return in words the lines that miss the system by one term alone, or what to do."""
+    missed: dict[str, list[Extent]] = {}
+    for line in lines:
+        if found is not None and (line in found.by or line in found.perhaps):
+            continue
+        terms = [*differing(system, line), *_ranges_apart(system, line)]
+        if len(terms) == 1:
+            missed.setdefault(terms[0], []).append(line)
+    for term in (*SYSTEM,):
+        if term in missed:
+            several = missed[term]
+            names = named(line.line.name for line in several[:4])
+            values = dict.fromkeys(wording.datum(line.line.data.get(term), term) for line in several[:4])
+            return f"{names} {'has' if len(several) == 1 else 'have'} another {term}: {', '.join(values)}"
+    return "ask the contractor for a line, or take the system out of the design list"
+
+
+def _ranges_apart(system: Extent, line: Extent) -> Iterator[str]:
+    """Yield the terms whose ranges two lines do not share any part of."""
+    if system.sizes is not None and line.sizes is not None and not set(system.sizes) & set(line.sizes):
+        yield SIZE
+    if system.span is not None and line.span is not None and overlap(system.span, line.span) is None:
+        yield TEMPERATURE
+
+
+def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording: Wording) -> Iterator[Observation]:
+    """Yield the lines for which the design has nothing; fittings, valves and flanges belong to pipes."""
+    for line in lines:
+        apart = [
+            [*differing(system, line, as_piping=line.parts_of_piping), *_ranges_apart(system, line)]
+            for system in systems
+        ]
+        if systems and all(apart):
+            message = f"the design has nothing for line `{line.line.name}` ({wording.system_of(line.line)})"
+            close = [system.line.name for system, terms in zip(systems, apart, strict=True) if len(terms) == 1]
+            terms = dict.fromkeys(terms[0] for terms in apart if len(terms) == 1)
+            help = f"design system {named(close[:4])} differs in {', '.join(terms)} alone" if close else ""
+            yield note(codes.NOT_IN_DESIGN, message, line.line.place, help, [line.line.name])
+
+
+def _disagreeing(
+    lines: Sequence[Extent], systems: Sequence[Extent], wording: Wording, rules: Rules
+) -> Iterator[Observation]:
+    """Yield what lines state otherwise than the design of the system that they stand for."""
+    for line in lines:
+        for system in systems:
+            if shared(system, line) is None:
+                continue
+            differ = [_difference(name, line, system, wording) for name in _other_terms(line, system, wording, rules)]
+            if differ:
+                message = f"line `{line.line.name}` and design system `{system.line.name}` differ: {'; '.join(differ)}"
+                help = "settle which of the two holds"
+                yield warning(codes.DESIGN_CLASH, message, line.line.place, help, [line.line.name])
+
+
+def _other_terms(line: Extent, system: Extent, wording: Wording, rules: Rules) -> Iterator[str]:
+    """Yield the terms, other than those that tell systems apart, which both state and which differ."""
+    for name, datum in system.line.data.items():
+        term, other = wording.vocabulary.terms.get(name), line.line.data.get(name)
+        if name in (*SYSTEM, *BESIDE_THE_POINT) or other is None or term is None or term.kind.form is Form.TEXT:
+            continue
+        if isinstance(datum.value, NotGiven) or isinstance(other.value, NotGiven):
+            continue
+        if not same(datum.value, other.value, term, rules):
+            yield name
+
+
+def _difference(name: str, line: Extent, system: Extent, wording: Wording) -> str:
+    stated, wanted = line.line.data[name], system.line.data[name]
+    return f"{name} {wording.datum(stated, name)} on the line, {wording.datum(wanted, name)} in the design"
