@@ -91,7 +91,7 @@ def _assumption(builder: Builder, tree: Node) -> AssumptionSyntax:
 
 def _entry(builder: Builder, tree: Node) -> Heading | TermSyntax:
     if tree.data == "heading":
-        return Heading(builder.string(token(tree.children[0])), builder.place(tree))
+        return Heading(builder.string(token(tree.children[0])), len(tree.children) > 1, builder.place(tree))
     name, *rest = (node(child) for child in tree.children)
     form = next((FORMS[child.data] for child in rest if child.data in FORMS), "")
     listing = next((child for child in rest if child.data in ("one_choice", "any_choice")), None)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from speccheck.language.builder import Builder
     from speccheck.language.tree_nodes import Node
 
-CONDITION_PARTS = {"where": "where", "shall": "shall", "should": "should", "except_": "except"}
+CONDITION_PARTS = {"where": "where", "shall": "shall", "should": "should", "except_": "except", "stocked": "stocked"}
 
 
 def build_part(builder: Builder, tree: Node) -> Part:
@@ -33,6 +33,8 @@ def build_part(builder: Builder, tree: Node) -> Part:
         )
     if tree.data == "example":
         return _example(builder, tree)
+    if tree.data in ("proposed", "not_proposed"):
+        return TextPart(tree.data.replace("_", " "), (), place)
     words = tuple(builder.phrase(child) if is_node(child) else builder.string(token(child)) for child in tree.children)
     return TextPart(tree.data.replace("_", " "), words, place)
 

@@ -365,6 +365,8 @@ class Ruleset:
 
     `clauses` holds those of the rulesets built on first (without the replaced ones), then its own, in written order.
     `tolerance` is relative. `nominal_metric` says that a nominal metric size may stand for its nominal inch size.
+    `stocked` has the values in which terms can be had; `cheapest_first` names terms in the order of what changing
+    them costs. Neither bears on a verdict: they are for those who look for what would comply.
     """
 
     name: str
@@ -377,6 +379,8 @@ class Ruleset:
     units: str = "inch-pound"
     tolerance: float = 1e-6
     nominal_metric: bool = False
+    stocked: Mapping[str, tuple[Single, ...]] = field(default_factory=dict)
+    cheapest_first: tuple[str, ...] = ()
     covers: str = ""
     leaves_out: str = ""
     cautions: tuple[str, ...] = ()

@@ -46,8 +46,13 @@ from speccheck.language.syntax import (
 INDENT = "  "
 # The widths of the keywords of clauses and headers (`wording`) and of terms (`means`); longer ones stand out.
 CLAUSE_COLUMN, TERM_COLUMN = 7, 5
-KEYWORDS = {"shown in": "in", "nominal metric": "lets nominal metric stand for inch"}
-NAMED = ("speaks", "subject")
+KEYWORDS = {
+    "shown in": "in",
+    "property of": "of",
+    "nominal metric": "lets nominal metric stand for inch",
+    "cheapest first": "changes cheapest first",
+}
+NAMED = ("speaks", "subject", "cheapest first", "property of")
 VERBATIM = ("units", "tolerance", "shown in", "none is")
 
 
@@ -75,8 +80,9 @@ def blocks_of(file: FileSyntax) -> Iterator[Block]:
 
 def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
     match item:
-        case Heading(text, place):
-            yield Block(tuple(filled("heading ", string_pieces(text.text), 8)), place, opens_item=True)
+        case Heading(text, proposed, place):
+            pieces = [*string_pieces(text.text), *(["proposed"] if proposed else [])]
+            yield Block(tuple(filled("heading ", pieces, 8)), place, opens_item=True)
         case ClauseSyntax(name, title, parts, place):
             head = filled(f"clause {name.text} ", string_pieces(title.text), 2 * len(INDENT))
             yield Block(tuple(head), place, opens_item=True)

@@ -12,7 +12,10 @@ from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
 ITEM_WORDS = ("clause", "define", "assume", "table", "term", "heading")
-HEADER_WORDS = ("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves", "caution", "note")
+HEADER_WORDS = (
+    *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
+    *("stocked", "changes", "caution", "note"),
+)
 PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "ruleset": HEADER_WORDS,
     "vocabulary": HEADER_WORDS,
@@ -23,7 +26,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "define": ("source", "caution", "note", "as", "equal"),
     "assume": ("source", "caution", "note", "where"),
     "table": ("source", "caution", "note", "by"),
-    "term": ("also", "means", "in", "yes", "none", "computed", "one", "any"),
+    "term": ("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
     "heading": (),
 }
 BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"]))

@@ -8,6 +8,7 @@ from speccheck.language.core import Amount, Clause, Condition, Literal, Ruleset
 from speccheck.language.kinds import quantity_kind
 from speccheck.language.literals import amount_of, resolve_literal
 from speccheck.language.names import Names
+from speccheck.language.resolving_changes import resolve_cheapest_first, resolve_stocked
 from speccheck.language.resolving_parts import check_once, texts_of
 from speccheck.language.syntax import Measure, RulesetSyntax, TextPart
 from speccheck.language.values import BareUnits
@@ -48,6 +49,8 @@ def put_together(
         units=units_of(syntax),
         tolerance=_tolerance(names, syntax),
         nominal_metric=any(isinstance(part, TextPart) and part.keyword == "nominal metric" for part in parts),
+        stocked=resolve_stocked(names, syntax, bases),
+        cheapest_first=resolve_cheapest_first(names, syntax, bases),
         covers="".join(texts_of(parts, "covers")[:1]),
         leaves_out="".join(texts_of(parts, "leaves out")[:1]),
         cautions=tuple(dict.fromkeys(cautions)),

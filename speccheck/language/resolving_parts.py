@@ -6,7 +6,18 @@ from speccheck.language.core import Confidence, Source
 from speccheck.language.names import Names
 from speccheck.language.syntax import Part, SourcePart, TextPart
 
-ONCE = ("wording", "reason", "subject", "replaces", "edition", "units", "tolerance", "covers", "leaves out")
+ONCE = (
+    "wording",
+    "reason",
+    "subject",
+    "replaces",
+    "edition",
+    "units",
+    "tolerance",
+    "covers",
+    "leaves out",
+    "cheapest first",
+)
 
 
 def sources_of(parts: tuple[Part, ...]) -> tuple[Source, ...]:

@@ -40,13 +40,14 @@ class _Gathering:
 def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vocabulary, tuple[Diagnostic, ...]]:
     """Return the vocabulary of a file and the diagnostics; terms with errors are left out."""
     gathering = _Gathering(source)
-    heading = ""
+    heading = Heading(Words(""))
     for item in syntax.items:
         if isinstance(item, Heading):
-            heading = item.text.text
+            heading = item
         else:
             _gather(gathering, item, heading)
     _check_synonyms(gathering, syntax)
+    _check_owners(gathering, syntax)
     vocabulary = Vocabulary(
         syntax.name.text,
         gathering.terms,
@@ -58,7 +59,7 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
     return vocabulary, tuple(gathering.diagnostics)
 
 
-def _gather(gathering: _Gathering, syntax: TermSyntax, heading: str) -> None:
+def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None:
     name, kind = _name_and_kind(gathering, syntax)
     if kind is None:
         return
@@ -74,13 +75,19 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: str) -> None:
         _choices(gathering, syntax, name),
         _texts(syntax, "also"),
         " ".join(_texts(syntax, "means")),
-        heading,
+        heading.text.text,
         inch_pound,
         metric,
         _none_is(gathering, syntax, kind),
-        any(isinstance(part, TextPart) and part.keyword == "computed" for part in syntax.parts),
+        _says(syntax, "computed"),
+        _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
+        "".join(_texts(syntax, "property of")[:1]),
         syntax.place,
     )
+
+
+def _says(syntax: TermSyntax, keyword: str) -> bool:
+    return any(isinstance(part, TextPart) and part.keyword == keyword for part in syntax.parts)
 
 
 def _name_and_kind(gathering: _Gathering, syntax: TermSyntax) -> tuple[str, Kind | None]:
@@ -165,6 +172,21 @@ def _check_synonyms(gathering: _Gathering, syntax: VocabularySyntax) -> None:
             if isinstance(part, TextPart) and part.keyword == "also":
                 for words in part.words:
                     _take(gathering, words, name)
+
+
+def _check_owners(gathering: _Gathering, syntax: VocabularySyntax) -> None:
+    """Report terms that are said to be properties of something that is no term."""
+    for item in syntax.items:
+        for part in item.parts if isinstance(item, TermSyntax) else ():
+            if (
+                isinstance(part, TextPart)
+                and part.keyword == "property of"
+                and part.words[0].text not in gathering.terms
+            ):
+                words = part.words[0]
+                close = nearest(words.text, gathering.terms)
+                help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
+                gathering.error("L201", f"`{words.text}` is no term of this vocabulary", words.place, help)
 
 
 def _take(gathering: _Gathering, words: Words, name: str) -> None:

@@ -132,7 +132,7 @@ class SourcePart:
 
 @dataclass(frozen=True, slots=True)
 class ConditionPart:
-    """A where, shall, should or except part; `because` is the reason that an exception gives."""
+    """A where, shall, should, except or stocked part; `because` is the reason that an exception gives."""
 
     keyword: str
     condition: ConditionSyntax
@@ -267,9 +267,10 @@ class TermSyntax:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading under which the following terms are listed."""
+    """A heading under which the following terms are listed; `proposed` says that these are what contractors propose."""
 
     text: Words
+    proposed: bool = False
     place: Place = field(default=_NOWHERE, compare=False)
 
 

@@ -27,6 +27,8 @@ class Term:
     `inch_pound` and `metric` are the units in which its values are usually written, canonical spelling.
     `none_is` is the amount that the word "none" stands for, in SI units (infinity for "unlimited"), or None
     where "none" says nothing about this term. `computed` terms are worked out and never read from a schedule alone.
+    `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
+    whose property this is, such as the insulation of a conductivity.
     """
 
     name: str
@@ -39,6 +41,8 @@ class Term:
     metric: str = ""
     none_is: float | None = None
     computed: bool = False
+    proposed: bool = False
+    of: str = ""
     place: Place = field(default=Place(), compare=False)
 
     @cached_property
