@@ -18,6 +18,7 @@ from speccheck.language.syntax import (
     Heading,
     Item,
     RulesetSyntax,
+    ScopeSyntax,
     TermSyntax,
     VocabularySyntax,
     Words,
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from speccheck.language.builder import Builder
     from speccheck.language.tree_nodes import Node
 
-ITEMS = ("definition", "assumption", "table", "clause", "heading", "term")
+ITEMS = ("definition", "assumption", "scope", "table", "clause", "heading", "term")
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
 
@@ -57,6 +58,10 @@ def _item(builder: Builder, tree: Node, lines: range) -> Item:
         return _definition(builder, tree)
     if tree.data == "assumption":
         return _assumption(builder, tree)
+    if tree.data == "scope":
+        subject, *scope_parts = (node(child) for child in tree.children)
+        written = tuple(build_part(builder, part) for part in scope_parts)
+        return ScopeSyntax(builder.phrase(subject), written, builder.place(tree))
     if tree.data == "table":
         return build_table(builder, tree)
     name, title = (builder.string(token(tree.children[index])) for index in (0, 1))

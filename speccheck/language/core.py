@@ -304,6 +304,19 @@ class Assumption:
     place: Place = field(default=Place(), compare=False)
 
 
+@dataclass(frozen=True, slots=True)
+class SubjectScope:
+    """The systems that the clauses of a subject are to govern: those that meet all conditions and no exception."""
+
+    subject: str
+    conditions: tuple[Condition, ...] = ()
+    exceptions: tuple[ExceptionPart, ...] = ()
+    sources: tuple[Source, ...] = ()
+    notes: tuple[str, ...] = ()
+    ruleset: str = ""
+    place: Place = field(default=Place(), compare=False)
+
+
 class Expected(StrEnum):
     """What an example says that the clause makes of it."""
 
@@ -375,6 +388,7 @@ class Ruleset:
     tables: Mapping[str, Table] = field(default_factory=dict)
     definitions: Mapping[str, Condition | Amount] = field(default_factory=dict)
     assumptions: tuple[Assumption, ...] = ()
+    scopes: tuple[SubjectScope, ...] = ()
     edition: str = ""
     units: str = "inch-pound"
     tolerance: float = 1e-6

@@ -36,6 +36,7 @@ from speccheck.language.syntax import (
     Item,
     Part,
     RulesetSyntax,
+    ScopeSyntax,
     SourcePart,
     TableSyntax,
     TermSyntax,
@@ -92,6 +93,9 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
         case AssumptionSyntax(name, value, parts, place):
             yield Block((f"assume {name_text(name.text)} is {option_text(value)}",), place, opens_item=True)
             yield from _parts(parts, _own_column(parts))
+        case ScopeSyntax(subject, parts, place):
+            yield Block((f"scope {name_text(subject.text)}",), place, opens_item=True)
+            yield from _parts(parts, CLAUSE_COLUMN)
         case TableSyntax():
             yield from _table(item)
         case TermSyntax():

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
-ITEM_WORDS = ("clause", "define", "assume", "table", "term", "heading")
+ITEM_WORDS = ("clause", "define", "assume", "scope", "table", "term", "heading")
 HEADER_WORDS = (
     *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
     *("stocked", "changes", "caution", "note"),
@@ -25,6 +25,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     ),
     "define": ("source", "caution", "note", "as", "equal"),
     "assume": ("source", "caution", "note", "where"),
+    "scope": ("source", "caution", "note", "where", "except"),
     "table": ("source", "caution", "note", "by"),
     "term": ("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
     "heading": (),

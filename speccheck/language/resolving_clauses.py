@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from speccheck.language.core import Assignment, Clause, Condition, Example, ExceptionPart, Expected
 from speccheck.language.diagnostics import Place
 from speccheck.language.names import Names
 from speccheck.language.resolving_conditions import resolve_condition
 from speccheck.language.resolving_parts import check_once, sources_of, texts_of
-from speccheck.language.syntax import ClauseSyntax, ConditionPart, ExamplePart, TextPart, Words
+from speccheck.language.syntax import ClauseSyntax, ConditionPart, ExamplePart, Part, TextPart, Words
 from speccheck.language.values import BareUnits, read_value
 from speccheck.quantities import Misread
 
@@ -15,7 +17,7 @@ from speccheck.quantities import Misread
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
     """Return the clause that `syntax` means; parts with errors were reported and are left out."""
     check_once(names, syntax.parts)
-    if syntax.whole and not _conditions(syntax, "shall", "should"):
+    if syntax.whole and not _conditions(syntax.parts, "shall", "should"):
         message = f"clause `{syntax.name.text}` asks for nothing"
         names.error("L307", message, syntax.name, "add a `shall` or a `should`")
     replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)
@@ -30,28 +32,30 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         reason="".join(texts_of(syntax.parts, "reason")[:1]),
         cautions=texts_of(syntax.parts, "caution"),
         notes=texts_of(syntax.parts, "note"),
-        scope=_resolve_all(names, syntax, "where"),
-        shall=_resolve_all(names, syntax, "shall"),
-        should=_resolve_all(names, syntax, "should"),
-        exceptions=_exceptions(names, syntax),
+        scope=resolve_conditions(names, syntax.parts, "where"),
+        shall=resolve_conditions(names, syntax.parts, "shall"),
+        should=resolve_conditions(names, syntax.parts, "should"),
+        exceptions=resolve_exceptions(names, syntax.parts),
         examples=_examples(names, syntax, bare),
         replaces=_replaced(replaces),
         place=syntax.place,
     )
 
 
-def _conditions(syntax: ClauseSyntax, *keywords: str) -> list[ConditionPart]:
-    return [part for part in syntax.parts if isinstance(part, ConditionPart) and part.keyword in keywords]
+def _conditions(parts: Iterable[Part], *keywords: str) -> list[ConditionPart]:
+    return [part for part in parts if isinstance(part, ConditionPart) and part.keyword in keywords]
 
 
-def _resolve_all(names: Names, syntax: ClauseSyntax, keyword: str) -> tuple[Condition, ...]:
-    found = (resolve_condition(names, part.condition) for part in _conditions(syntax, keyword))
+def resolve_conditions(names: Names, parts: Iterable[Part], keyword: str) -> tuple[Condition, ...]:
+    """Return the conditions behind a keyword; those with errors were reported and are left out."""
+    found = (resolve_condition(names, part.condition) for part in _conditions(parts, keyword))
     return tuple(condition for condition in found if condition is not None)
 
 
-def _exceptions(names: Names, syntax: ClauseSyntax) -> tuple[ExceptionPart, ...]:
+def resolve_exceptions(names: Names, parts: Iterable[Part]) -> tuple[ExceptionPart, ...]:
+    """Return the exceptions among parts; those with errors were reported and are left out."""
     found = []
-    for part in _conditions(syntax, "except"):
+    for part in _conditions(parts, "except"):
         condition = resolve_condition(names, part.condition)
         if condition is not None:
             found.append(ExceptionPart(condition, part.because.text if part.because else "", part.place))

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from speccheck.language.core import Assumption, Clause, Ruleset
+from speccheck.language.core import Assumption, Clause, Ruleset, SubjectScope
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.names import Names
 from speccheck.language.reading_files import SourceText
@@ -14,6 +14,7 @@ from speccheck.language.resolving_assumptions import resolve_assumption
 from speccheck.language.resolving_clauses import resolve_clause
 from speccheck.language.resolving_definitions import Definitions
 from speccheck.language.resolving_headers import bare_units_of, put_together
+from speccheck.language.resolving_scopes import resolve_scope
 from speccheck.language.resolving_tables import resolve_table
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax import (
@@ -21,6 +22,7 @@ from speccheck.language.syntax import (
     ClauseSyntax,
     DefinitionSyntax,
     RulesetSyntax,
+    ScopeSyntax,
     TableSyntax,
     TextPart,
 )
@@ -57,7 +59,8 @@ class RulesetResolver:
         bases = [base for _, base in self.bases]
         ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
         assumed = [assumption for base in bases for assumption in base.assumptions]
-        ruleset = replace(ruleset, assumptions=(*self._assumptions(), *assumed))
+        inherited = [scope for base in bases for scope in base.scopes]
+        ruleset = replace(ruleset, assumptions=(*self._assumptions(), *assumed), scopes=(*self._scopes(), *inherited))
         return ruleset, tuple(self.names.diagnostics)
 
     def _check_bases(self) -> None:
@@ -93,6 +96,10 @@ class RulesetResolver:
         items = (item for item in self.syntax.items if isinstance(item, AssumptionSyntax))
         found = (resolve_assumption(self.names, item, self.syntax.name.text) for item in items)
         return tuple(assumption for assumption in found if assumption is not None)
+
+    def _scopes(self) -> tuple[SubjectScope, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, ScopeSyntax))
+        return tuple(resolve_scope(self.names, item, self.syntax.name.text) for item in items)
 
     def _own_clauses(self) -> tuple[Clause, ...]:
         bare = bare_units_of(self.syntax)

@@ -225,7 +225,16 @@ class AssumptionSyntax:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Item = DefinitionSyntax | AssumptionSyntax | TableSyntax | ClauseSyntax
+@dataclass(frozen=True, slots=True)
+class ScopeSyntax:
+    """The systems that the clauses of a subject are to govern."""
+
+    subject: Words
+    parts: tuple[Part, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Item = DefinitionSyntax | AssumptionSyntax | ScopeSyntax | TableSyntax | ClauseSyntax
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,7 @@ from speccheck.language.syntax import (
     Not,
     Part,
     RulesetSyntax,
+    ScopeSyntax,
     SourcePart,
     Stated,
     TableRow,
@@ -262,7 +263,17 @@ assumptions = st.builds(
     names | measures,
     st.lists(remarks | st.builds(ConditionPart, st.just("where"), conditions()), max_size=3).map(tuple),
 )
-items: st.SearchStrategy[Item] = clauses | definitions() | assumptions | tables()
+scopes = st.builds(
+    ScopeSyntax,
+    names,
+    st.lists(
+        remarks
+        | st.builds(ConditionPart, st.just("where"), conditions())
+        | st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
+        max_size=3,
+    ).map(tuple),
+)
+items: st.SearchStrategy[Item] = clauses | definitions() | assumptions | scopes | tables()
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)
 )
