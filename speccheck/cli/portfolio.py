@@ -1,0 +1,102 @@
+"""`speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, mapping_or_stop, ruleset_or_stop, stop
+
+if TYPE_CHECKING:
+    from speccheck.review.portfolio import Run, Totals
+
+
+@click.command()
+@click.argument("schedules", type=EXISTING_FILE)
+@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@click.option("--into", required=True, type=EXISTING_FILE, metavar="FOLDER", help="Folder for the results.")
+@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for all schedules.")
+@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
+@click.option("--reasons", is_flag=True, help="Write the reason beside each finding; takes longer.")
+@click.option("--workers", type=click.IntRange(1), help="Processes to use; as many as processors, if not said.")
+@click.option("--on", default="", metavar="ADDRESS|local", help="Use a Dask cluster: its address, or `local`.")
+@click.option("--quiet", is_flag=True, help="Print only how many schedules comply.")
+def command(
+    schedules: Path,
+    against: Path,
+    into: Path,
+    mapping: Path | None,
+    units: str | None,
+    reasons: bool,
+    workers: int | None,
+    on: str,
+    quiet: bool,
+) -> int:
+    """Hold every schedule of a folder against a ruleset, and sum up.
+
+    SCHEDULES is a folder with .xlsx, .csv and .json files at any depth, or with
+    Parquet files that have a line in each row (a column `submittal` names the
+    schedule). The results go into a folder of their own: summary.json,
+    summary.html, the findings as Parquet (as CSV without pyarrow), and what is
+    kept of each schedule. A run that was stopped goes on where it ended, and
+    schedules that have not changed are not judged again.
+
+    \b
+    Example:
+      speccheck portfolio past-projects --against project.clauses --into judged
+
+    Exit status: 0 everything complies, 1 something does not comply, 2 something
+    cannot be told, 3 a schedule was skipped because it cannot be used (the others
+    are judged all the same), nothing was judged, or the call cannot be used.
+    """
+    from speccheck.language.diagnostics import Diagnostic
+    from speccheck.report.portfolio_files import write_portfolio_files
+    from speccheck.review.portfolio import request_for, run_portfolio
+
+    ruleset = ruleset_or_stop(against)
+    request = request_for(
+        schedules,
+        into,
+        against,
+        ruleset,
+        mapping=mapping,
+        read=mapping_or_stop(mapping, ruleset),
+        units=units or "",
+        reasons=reasons,
+    )
+    try:
+        run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=on, progress=_progress())
+        if isinstance(run, Diagnostic):
+            stop([run], "the portfolio cannot be judged")
+        totals = write_portfolio_files(run, ruleset)
+    except OSError as error:
+        why = (error.strerror or str(error)).lower()
+        click.echo(f"the results cannot be written: {why}; what was judged is kept, run again to go on", err=True)
+        return UNUSABLE
+    _print(run, totals, quiet=quiet)
+    return totals.status
+
+
+def _progress() -> Callable[[int], None] | None:
+    """Return what shows how far a run has come, where errors are printed on a terminal."""
+    if not sys.stderr.isatty():
+        return None
+    return lambda done: click.echo(f"\r{done:,} judged ", nl=False, err=True)
+
+
+def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
+    from speccheck.report.portfolio_terminal import print_portfolio
+    from speccheck.report.portfolio_wording import heading, sentences
+
+    if quiet:
+        click.echo(" ".join((heading(totals), *sentences(totals))))
+    else:
+        print_portfolio(totals, run.left)
+    if run.kept:
+        click.echo(f"{run.judged:,} judged now, {run.kept:,} kept from an earlier run.")

@@ -1,0 +1,209 @@
+"""Datasets: Parquet files with one row for each line of many schedules, read row group by row group.
+
+Columns are headed as those of a schedule are ("Op. Temp (F)"); cells are texts, numbers, yes or no, or lists of texts.
+The column `submittal` names the schedule of a line; a file without it is one schedule. pyarrow, from the optional
+extra `portfolio`, is imported when the first Parquet file is met.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from importlib.util import find_spec
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.values import BareUnits, read_value
+from speccheck.language.vocabulary import Term, fold
+from speccheck.quantities import Misread
+from speccheck.review.portfolio import codes
+from speccheck.review.portfolio.results import LineResult, ScheduleResult
+from speccheck.submittal import codes as schedule_codes
+from speccheck.submittal.grid import number_text
+from speccheck.submittal.header_words import MARK_TERMS, HeaderReader
+
+if TYPE_CHECKING:
+    from speccheck.engine.columns import CellTexts
+    from speccheck.review.portfolio.request import Rules
+
+PARQUET = ".parquet"
+SCHEDULE_COLUMN = "submittal"
+_ROWS_AT_ONCE = 16_384
+
+
+def row_groups(path: Path) -> int:
+    """Return how many row groups a Parquet file has; 0 where it cannot be read."""
+    if find_spec("pyarrow") is None:
+        return 0
+    import pyarrow as pa
+    import pyarrow.parquet as pq
+
+    try:
+        return int(pq.read_metadata(path).num_row_groups)
+    except (OSError, pa.ArrowException):
+        return 0
+
+
+def judged_row_group(path: Path, part: int | None, rules: Rules) -> Iterator[ScheduleResult]:
+    """Yield the results of the schedules of a row group; one that goes over several blocks of rows comes in parts.
+
+    A file that cannot be used gives one result without lines.
+    """
+    if find_spec("pyarrow") is None:
+        message = "Parquet files need pyarrow, which is not installed"
+        yield _unusable(path, codes.NEEDS_LIBRARY, message, 'install it with `pip install "speccheck[portfolio]"`')
+        return
+    import pyarrow as pa
+    import pyarrow.parquet as pq
+
+    try:
+        if part is None:
+            message = f"`{path.name}` is not a Parquet file that can be read, or has no rows"
+            yield _unusable(path, codes.BAD_DATASET, message, "write the file again, or take it out of the portfolio")
+            return
+        with pq.ParquetFile(path) as file:
+            yield from _judged(file, part, path.name, rules)
+    except (OSError, pa.ArrowException):
+        message = f"`{path.name}` is damaged and cannot be read to its end"
+        yield _unusable(path, codes.BAD_DATASET, message, "write the file again, or take it out of the portfolio")
+
+
+def _judged(file: Any, part: int, name: str, rules: Rules) -> Iterator[ScheduleResult]:
+    """Yield the results of a row group, block by block."""
+    from speccheck.engine.columns import columns_of_texts
+    from speccheck.review.portfolio.matrices import marks_of
+
+    heads = _Heads.of(file.schema_arrow.names, name, rules)
+    if not heads.terms:
+        message = f"`{name}` has no column that is a term of the vocabulary"
+        yield ScheduleResult((), (_error(name, codes.BAD_DATASET, message, "head the columns as a schedule does"),))
+        return
+    first = sum(file.metadata.row_group(before).num_rows for before in range(part))
+    told = heads.diagnostics if part == 0 else ()
+    for batch in file.iter_batches(_ROWS_AT_ONCE, row_groups=[part]):
+        cells = {term.name: _cells(batch.column(place), unit) for place, term, unit in heads.terms}
+        cells = {term.name: _replaced(cells[term.name], term, rules) for _, term, _ in heads.terms}
+        told = (*told, *_unreadable(cells, heads, name, rules))
+        marks = marks_of(rules.judge.judge(columns_of_texts(cells, rules.ruleset, rules.units)))
+        names = [f"row {first + row + 1}" for row in range(len(marks))]
+        if heads.mark is not None:
+            names = [said or row for said, row in zip(_texts(batch.column(heads.mark)), names, strict=True)]
+        lines = [LineResult(line, "", "", mark) for line, mark in zip(names, marks, strict=True)]
+        schedules = _texts(batch.column(heads.schedule)) if heads.schedule is not None else [""] * len(lines)
+        for start, stop in _runs(schedules):
+            yield ScheduleResult(tuple(lines[start:stop]), told, schedules[start])
+            told = ()
+        first += len(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class _Heads:
+    """What the columns of a file are: places of terms with their units, of the name of the line and the schedule."""
+
+    terms: tuple[tuple[int, Term, str], ...]
+    mark: int | None
+    schedule: int | None
+    diagnostics: tuple[Diagnostic, ...]
+
+    @classmethod
+    def of(cls, names: Sequence[str], file: str, rules: Rules) -> _Heads:
+        """Return what columns with these names are; of two for one term the first counts."""
+        reader = HeaderReader(rules.ruleset.vocabulary)
+        terms: dict[str, tuple[int, Term, str]] = {}
+        mark = schedule = None
+        told = []
+        for place, name in enumerate(names):
+            key = rules.mapping.key_of(name, None)
+            mapped = rules.mapping.columns.get(key) if key is not None else None
+            match = reader.match(name) if mapped is None else None
+            term = rules.ruleset.vocabulary.terms[mapped.term] if mapped is not None else match.term if match else None
+            unit = mapped.unit if mapped is not None else match.unit if match else ""
+            if fold(name) == SCHEDULE_COLUMN and schedule is None:
+                schedule = place
+            elif key in rules.mapping.ignore:
+                continue
+            elif mark is None and match is not None and match.name in ("#", *MARK_TERMS):
+                mark = place
+            elif term is not None and term.name not in terms:
+                terms[term.name] = (place, term, unit)
+            else:
+                told.append(_not_read(name, file, term))
+        return cls(tuple(terms.values()), mark, schedule, tuple(told))
+
+
+def _not_read(name: str, file: str, term: Term | None) -> Diagnostic:
+    place = Place(file, cell=f"column {name}")
+    if term is None:
+        message = f"the header `{name}` names no term of the vocabulary, and the cells under it were not read"
+        help = "say in a mapping file what the column is, or add it to `ignore`"
+        return Diagnostic(schedule_codes.UNKNOWN_COLUMN, Severity.WARNING, message, place, help)
+    message = f"another column before `{name}` states `{term.name}`, and only that one was read"
+    help = "add the one that does not count to `ignore` in a mapping file"
+    return Diagnostic(schedule_codes.SAME_TERM, Severity.WARNING, message, place, help)
+
+
+def _cells(column: Any, unit: str) -> CellTexts:
+    """Return a column of a file with each text that occurs once."""
+    from speccheck.engine.columns import CellTexts
+
+    texts = _texts(column)
+    known: dict[str, int] = {}
+    numbers = [known.setdefault(text, len(known)) if text.strip() else -1 for text in texts]
+    return CellTexts(list(known), numbers, unit)
+
+
+def _replaced(cells: CellTexts, term: Term, rules: Rules) -> CellTexts:
+    """Return the cells with the words that the mapping file says more about replaced."""
+    from speccheck.engine.columns import CellTexts
+
+    texts = [rules.mapping.replaced(text, term) or text for text in cells.texts]
+    return CellTexts(texts, cells.numbers, cells.unit)
+
+
+def _texts(column: Any) -> list[str]:
+    """Return what the cells of a column show; "" for a blank one."""
+    return [_text(value) for value in column.to_pylist()]
+
+
+def _text(value: Any) -> str:
+    match value:
+        case None:
+            return ""
+        case str():
+            return value
+        case bool():
+            return "yes" if value else "no"
+        case int() | float():
+            return number_text(value)
+        case list():
+            return ", ".join(map(_text, value)) or "none"
+    return str(value)
+
+
+def _unreadable(cells: Mapping[str, CellTexts], heads: _Heads, file: str, rules: Rules) -> Iterator[Diagnostic]:
+    """Yield a warning for each text that is no value; it is not given to the clauses."""
+    for _, term, unit in heads.terms:
+        for text in cells[term.name].texts:
+            value = read_value(text, term, BareUnits(unit, rules.units))
+            if isinstance(value, Misread):
+                message = value.message if f"`{term.name}`" in value.message else f"`{term.name}`: {value.message}"
+                place = Place(file, cell=f"column {term.name}")
+                yield Diagnostic(schedule_codes.UNREADABLE, Severity.WARNING, message, place, value.help)
+
+
+def _runs(names: Sequence[str]) -> Iterator[tuple[int, int]]:
+    """Yield where each run of equal names starts and stops."""
+    start = 0
+    for place in range(1, len(names) + 1):
+        if place == len(names) or names[place] != names[start]:
+            yield start, place
+            start = place
+
+
+def _unusable(path: Path, code: str, message: str, help: str) -> ScheduleResult:
+    return ScheduleResult((), (_error(path.name, code, message, help),))
+
+
+def _error(file: str, code: str, message: str, help: str) -> Diagnostic:
+    return Diagnostic(code, Severity.ERROR, message, Place(file), help)

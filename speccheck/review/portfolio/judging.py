@@ -1,0 +1,95 @@
+"""Judging one entry of a portfolio: read, judged, and kept under its fingerprint, unless that was done before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from threading import Lock
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.review.portfolio import codes
+from speccheck.review.portfolio.datasets import PARQUET, judged_row_group
+from speccheck.review.portfolio.entries import Entry
+from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
+from speccheck.review.portfolio.request import Request, Rules, rules_of
+from speccheck.review.portfolio.results import ScheduleResult
+from speccheck.review.portfolio.store import Store
+from speccheck.submittal import read_schedule
+
+_ONE_AT_A_TIME = Lock()  # what is read once for all schedules is not made for several threads of one worker
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """What became of an entry: the fingerprints of its content and its result, and whether it was judged just now."""
+
+    entry: Entry
+    content: str
+    key: str
+    judged: bool
+
+
+def judge_entry(request: Request, entry: Entry) -> Receipt:
+    """Judge an entry and keep its result, or find that it is kept. Nothing that is wrong with a file raises."""
+    path, store = request.folder / entry.name, Store(Path(request.into))
+    content = content_fingerprint(path)
+    key = key_of(request, entry, content)
+    if content and store.has(key):
+        return Receipt(entry, content, key, judged=False)
+    with _ONE_AT_A_TIME:
+        rules = rules_of(request)
+        if rules is None:
+            return _failed(store, entry, content, key, codes.OTHER_RULES, *_OTHER_RULES)
+        try:
+            store.keep(key, _results(path, entry, rules), again=not content)
+        except OSError:
+            raise  # the disk is full, or the output folder gone: no fault of the schedule
+        except Exception as error:  # a fault of the program on one schedule must not cost all the others
+            message = f"the program failed on it ({type(error).__name__})"
+            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, message, _REPORT)
+    if content_fingerprint(path) != content:
+        return _failed(store, entry, content, key, codes.CHANGED, *_CHANGED)
+    return Receipt(entry, content, key, judged=True)
+
+
+def broken_off(request: Request, entry: Entry) -> Receipt:
+    """Keep that the process which judged an entry was ended."""
+    content = content_fingerprint(request.folder / entry.name)
+    key = key_of(request, entry, content)
+    return _failed(Store(Path(request.into)), entry, content, key, codes.PROGRAM_FAILED, _ENDED, _REPORT)
+
+
+def key_of(request: Request, entry: Entry, content: str) -> str:
+    """Return the fingerprint of a result: by which rules, of which content.
+
+    The file's own name goes into it, because its ending says how to read it and messages call it by its name; the
+    folder that it lies in does not.
+    """
+    return combined(request.fingerprint, entry.name.rpartition("/")[2], str(entry.part), content)
+
+
+def _results(path: Path, entry: Entry, rules: Rules) -> Iterator[ScheduleResult]:
+    from speccheck.review.portfolio.matrices import judged_schedule
+
+    if path.suffix.lower() == PARQUET:
+        yield from judged_row_group(path, entry.part, rules)
+    else:
+        yield judged_schedule(read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units), rules)
+
+
+_REPORT = "please report it with the file"
+_ENDED = "the process that read it was ended"
+_CHANGED = ("the file changed while it was being judged", "run again when nobody writes to it")
+_OTHER_RULES = ("a worker has another ruleset or program than this machine", "install the same version everywhere")
+
+
+def _failed(store: Store, entry: Entry, content: str, key: str, code: str, message: str, help: str) -> Receipt:
+    """Keep why an entry was not judged, to be tried again by the next run."""
+    problem = Diagnostic(code, Severity.ERROR, message, Place(entry.name.rpartition("/")[2]), help)
+    store.keep(key, _only(problem), again=True)
+    return Receipt(entry, content, key, judged=True)
+
+
+def _only(problem: Diagnostic) -> Iterable[ScheduleResult]:
+    return (ScheduleResult((), (problem,)),)

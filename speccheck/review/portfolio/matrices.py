@@ -1,0 +1,59 @@
+"""Lines judged by the columns, in the form that is kept: one mark a verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from speccheck.engine import Judge
+from speccheck.engine.columns import VerdictMatrix, columns_of
+from speccheck.engine.columns.verdicts import CODES, NO_ADVICE
+from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import Severity
+from speccheck.review.portfolio.request import Rules
+from speccheck.review.portfolio.results import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
+from speccheck.submittal import Line, Schedule
+
+_LETTERS = np.empty(len(CODES) + 1, np.uint8)
+for _verdict, _code in CODES.items():
+    _LETTERS[_code - min(CODES.values())] = ord(MARKS[_verdict])
+_LETTERS[NO_ADVICE - min(CODES.values())] = ord(NO_MARK)
+
+
+def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
+    """Return the result of a schedule that was read; one that cannot be used has no lines and an error."""
+    told = tuple(found for found in schedule.diagnostics if found.severity is not Severity.NOTE)
+    if not schedule.lines:
+        return ScheduleResult((), told)
+    marks = marks_of(rules.judge.judge(columns_of(schedule.lines, rules.ruleset)))
+    lines = tuple(
+        LineResult(line.name, line.place.sheet, line.place.cell, mark)
+        for line, mark in zip(schedule.lines, marks, strict=True)
+    )
+    reasons = _reasons(schedule.lines, marks, rules.ruleset) if rules.reasons else {}
+    return ScheduleResult(lines, told, reasons=reasons)
+
+
+def marks_of(matrix: VerdictMatrix) -> list[str]:
+    """Return the marks of each line."""
+    codes = np.hstack([matrix.codes, matrix.advice])
+    letters = np.ascontiguousarray(_LETTERS[codes - min(CODES.values())])
+    width = letters.shape[1]
+    text = letters.tobytes().decode("ascii")
+    return (
+        [text[start : start + width] for start in range(0, width * len(letters), width)]
+        if width
+        else [""] * len(letters)
+    )
+
+
+def _reasons(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> dict[tuple[int, int], str]:
+    """Return the judge's sentence on each verdict that is a finding, by the position of line and clause."""
+    judge, wanted = Judge(ruleset), {MARKS[verdict] for verdict in FINDINGS}
+    return {
+        (row, number): judge.cell(number, line).reason
+        for row, (line, mark) in enumerate(zip(lines, marks, strict=True))
+        for number in range(len(ruleset.clauses))
+        if mark[number] in wanted
+    }

@@ -1,0 +1,98 @@
+"""The request: what a portfolio is judged by, small enough to be sent to every worker, which loads the rest itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from speccheck.language import load_ruleset
+from speccheck.language.core import Ruleset
+from speccheck.review.portfolio.fingerprints import meaning_fingerprint, program_fingerprint
+from speccheck.submittal import ScheduleMapping, read_mapping
+
+if TYPE_CHECKING:
+    from speccheck.engine.columns import ColumnJudge
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """Where the schedules are, where results go, and what they are judged by.
+
+    Paths are absolute, so that a worker with another working folder finds them; none of them goes into a result.
+    `units` is the system of numbers for which nothing states a unit, "" for none. `reasons` asks for the judge's
+    sentence on every finding. `fingerprint` changes with all that can change a verdict except the schedule.
+    """
+
+    portfolio: str
+    into: str
+    ruleset: str
+    mapping: str = ""
+    units: str = ""
+    reasons: bool = False
+    fingerprint: str = ""
+
+    @property
+    def folder(self) -> Path:
+        """The folder to which the names of entries are relative."""
+        portfolio = Path(self.portfolio)
+        return portfolio if portfolio.is_dir() else portfolio.parent
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """What a request names, loaded: the ruleset, the mapping and the units, and the judge of columns."""
+
+    ruleset: Ruleset
+    mapping: ScheduleMapping
+    units: str
+    reasons: bool
+    judge: ColumnJudge
+
+
+def request_for(
+    portfolio: Path,
+    into: Path,
+    ruleset: Path,
+    loaded: Ruleset,
+    *,
+    mapping: Path | None = None,
+    read: ScheduleMapping | None = None,
+    units: str = "",
+    reasons: bool = False,
+) -> Request:
+    """Return the request for a portfolio; `loaded` and `read` are what the files `ruleset` and `mapping` hold."""
+    return Request(
+        str(portfolio.resolve()),
+        str(into.resolve()),
+        str(ruleset.resolve()) if ruleset.exists() else str(ruleset),
+        str(mapping.resolve()) if mapping is not None else "",
+        units,
+        reasons,
+        _fingerprint(loaded, read or ScheduleMapping(), units, reasons),
+    )
+
+
+def rules_of(request: Request) -> Rules | None:
+    """Return what a request names; None where it is not, here and now, what it was when the request was made."""
+    found = _load(request.ruleset, request.mapping, request.units, request.reasons)
+    return found[0] if found is not None and found[1] == request.fingerprint else None
+
+
+@lru_cache(maxsize=4)
+def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules, str] | None:
+    from speccheck.engine.columns import ColumnJudge
+
+    loaded = load_ruleset(Path(ruleset) if Path(ruleset).is_absolute() else ruleset)
+    if loaded.ruleset is None or not loaded.usable:
+        return None
+    read = read_mapping(Path(mapping), loaded.ruleset.vocabulary)[0] if mapping else ScheduleMapping()
+    if read is None:
+        return None
+    rules = Rules(loaded.ruleset, read, units, reasons, ColumnJudge(loaded.ruleset))
+    return rules, _fingerprint(loaded.ruleset, read, units, reasons)
+
+
+def _fingerprint(ruleset: Ruleset, mapping: ScheduleMapping, units: str, reasons: bool) -> str:
+    return meaning_fingerprint(program_fingerprint(), ruleset, mapping, units, reasons)

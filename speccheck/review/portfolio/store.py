@@ -1,0 +1,103 @@
+"""The store: the folder that a portfolio is written into.
+
+    manifest.jsonl  each entry in order, with the fingerprint of its content and that of its result
+    results/        a file for each result, named by its fingerprint
+    unfinished/     what is being written; gone after a run, swept away before the next one
+
+A file is written beside its place and moved there in one step, so that a killed run leaves whole files only. One run
+at a time writes into a store.
+"""
+
+from __future__ import annotations
+
+import os
+import secrets
+import shutil
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.review.portfolio import codes
+from speccheck.review.portfolio.results import ScheduleResult, is_whole, read_back, written
+
+MANIFEST = "manifest.jsonl"
+_RESULTS, _UNFINISHED = "results", "unfinished"
+_LAST_LINE = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Store:
+    """The output folder of a portfolio."""
+
+    folder: Path
+
+    def prepare(self, portfolio: Path) -> Diagnostic | None:
+        """Make the folder ready for a run, or return why it cannot be used and leave it as it is."""
+        try:
+            problem = self._problem(portfolio)
+            if problem is None:
+                (self.folder / _RESULTS).mkdir(parents=True, exist_ok=True)
+                self.sweep()
+        except OSError as error:
+            return _refused(f"`{self.folder.name}` cannot be written: {(error.strerror or 'no access').lower()}")
+        return problem
+
+    def _problem(self, portfolio: Path) -> Diagnostic | None:
+        if self.folder == portfolio or self.folder in portfolio.parents:
+            return _refused(f"`{self.folder.name}` holds the schedules themselves")
+        if self.folder.exists() and not self.folder.is_dir():
+            return _refused(f"`{self.folder.name}` is no folder")
+        if self.folder.exists() and not (self.folder / _RESULTS).is_dir() and any(self.folder.iterdir()):
+            return _refused(f"`{self.folder.name}` has files in it that are no results of a portfolio")
+        return None
+
+    def sweep(self) -> None:
+        """Take away what a killed run left unfinished."""
+        shutil.rmtree(self.folder / _UNFINISHED, ignore_errors=True)
+
+    def has(self, key: str) -> bool:
+        """Say whether the result with this fingerprint is kept whole."""
+        try:
+            with self._path(key).open("rb") as file:
+                file.seek(0, os.SEEK_END)
+                file.seek(max(file.tell() - _LAST_LINE, 0))
+                return is_whole(file.readlines()[-1])
+        except (OSError, IndexError):
+            return False
+
+    def keep(self, key: str, results: Iterable[ScheduleResult], *, again: bool = False) -> None:
+        """Keep results under a fingerprint. The results are taken one by one, so that they may be a stream."""
+        self._path(key).parent.mkdir(exist_ok=True)
+        with self.whole_file(self._path(key)) as file:
+            for line in written(results, again=again):
+                file.write(line.encode())
+
+    def results(self, key: str) -> Iterator[ScheduleResult]:
+        """Yield the results kept under a fingerprint."""
+        with self._path(key).open(encoding="utf-8") as file:
+            yield from read_back(file)
+
+    @contextmanager
+    def whole_file(self, target: Path) -> Iterator[BinaryIO]:
+        """Give a file to write; when it is done it takes the place of `target` in one step, else nothing changes."""
+        fresh = self.folder / _UNFINISHED / f"{os.getpid()}-{secrets.token_hex(8)}"
+        fresh.parent.mkdir(exist_ok=True)
+        try:
+            with fresh.open("xb") as file:
+                yield file
+            fresh.replace(target)
+        except BaseException:
+            with suppress(OSError):
+                fresh.unlink(missing_ok=True)
+            raise
+
+    def _path(self, key: str) -> Path:
+        return self.folder / _RESULTS / key[:2] / f"{key[2:]}.jsonl"
+
+
+def _refused(message: str) -> Diagnostic:
+    help = "name a new folder, or that of an earlier run of a portfolio"
+    return Diagnostic(codes.OUTPUT_FOLDER, Severity.ERROR, message, Place(), help)

@@ -1,0 +1,133 @@
+"""Tallies: the verdicts of one schedule, counted by clause and by line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import groupby
+
+import numpy as np
+from numpy.typing import NDArray
+
+from speccheck.engine.judgement import Verdict
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.diagnostics import Severity
+from speccheck.review.portfolio.results import MARKS, ScheduleResult
+
+VERDICTS = tuple(MARKS)
+"""The order of the columns of counts; the gravest verdict first."""
+
+Counts = NDArray[np.int64]
+
+
+class Outcome(StrEnum):
+    """What a schedule comes to."""
+
+    FAILS = "does not comply"
+    CANNOT_TELL = "cannot tell"
+    COMPLIES = "complies"
+    NOTHING = "no clause applies"
+    NOT_READ = "not read"
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where the marks of a line belong: first a mark for each clause, then one for each clause that advises."""
+
+    ruleset: Ruleset
+
+    @property
+    def clauses(self) -> tuple[Clause, ...]:
+        """The clauses, in the order of their marks."""
+        return self.ruleset.clauses
+
+    @property
+    def mandatory(self) -> list[int]:
+        """The positions of the marks that decide."""
+        return [number for number, clause in enumerate(self.clauses) if clause.shall]
+
+    @property
+    def advised(self) -> list[int]:
+        """The positions of the clauses that advise; their marks on advice follow those of all clauses."""
+        return [number for number, clause in enumerate(self.clauses) if clause.should]
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """A schedule counted.
+
+    `counts` has a row for each mark of a line and a column for each of `VERDICTS`; `lines` counts lines by their
+    worst verdict by mandatory clauses. `problem` is the error that made it unusable, "" for none.
+    """
+
+    name: str
+    counts: Counts
+    lines: Mapping[Verdict, int]
+    warnings: int
+    problem: str
+    mandatory: tuple[int, ...]
+
+    @property
+    def line_count(self) -> int:
+        """How many lines it has."""
+        return sum(self.lines.values())
+
+    @property
+    def requirements(self) -> Mapping[Verdict, int]:
+        """How many requirements have each verdict: lines times mandatory clauses."""
+        together = self.counts[list(self.mandatory)].sum(axis=0)
+        return dict(zip(VERDICTS, map(int, together), strict=True))
+
+    @property
+    def outcome(self) -> Outcome:
+        """What it comes to: the worst verdict of any line; a schedule that could not be read is never a pass."""
+        if self.problem:
+            return Outcome.NOT_READ
+        ends = {
+            Verdict.FAILS: Outcome.FAILS,
+            Verdict.CANNOT_TELL: Outcome.CANNOT_TELL,
+            Verdict.COMPLIES: Outcome.COMPLIES,
+        }
+        return next((end for verdict, end in ends.items() if self.lines.get(verdict)), Outcome.NOTHING)
+
+
+def tallies(files: Iterable[tuple[str, Iterator[ScheduleResult]]], ruleset: Ruleset) -> Iterator[Tally]:
+    """Yield the tally of each schedule; parts of one schedule that follow one another are counted together."""
+    layout = Layout(ruleset)
+    for file, results in files:
+        for name, parts in groupby(results, key=lambda result: result.name):
+            yield _tally(f"{file}: {name}" if name else file, parts, layout)
+
+
+def _tally(name: str, parts: Iterable[ScheduleResult], layout: Layout) -> Tally:
+    counts = np.zeros((len(layout.clauses) + len(layout.advised), len(VERDICTS)), np.int64)
+    by_line = np.zeros(len(VERDICTS), np.int64)
+    mandatory, warnings, problem = layout.mandatory, 0, ""
+    for part in parts:
+        marks = _marks(part, len(counts))
+        for number, verdict in enumerate(VERDICTS):
+            counts[:, number] += np.count_nonzero(marks == ord(MARKS[verdict]), axis=0)
+        by_line += _worst(marks[:, mandatory])
+        warnings += sum(found.severity is Severity.WARNING for found in part.diagnostics)
+        errors = (found.message for found in part.diagnostics if found.severity is Severity.ERROR)
+        problem = problem or next(errors, "")
+    lines = dict(zip(VERDICTS, map(int, by_line), strict=True))
+    return Tally(name, counts, lines, warnings, problem, tuple(mandatory))
+
+
+def _marks(part: ScheduleResult, width: int) -> NDArray[np.uint8]:
+    text = "".join(line.marks for line in part.lines)
+    return np.frombuffer(text.encode("ascii"), np.uint8).reshape(len(part.lines), width)
+
+
+def _worst(marks: NDArray[np.uint8]) -> Counts:
+    """Return how many lines have each verdict as their worst; not applicable where no clause decides anything."""
+    rest = np.ones(len(marks), bool)
+    counted = np.zeros(len(VERDICTS), np.int64)
+    for number, verdict in enumerate(VERDICTS):
+        has = rest & (marks == ord(MARKS[verdict])).any(axis=1)
+        counted[number] = np.count_nonzero(has)
+        rest &= ~has
+    counted[VERDICTS.index(Verdict.NOT_APPLICABLE)] += np.count_nonzero(rest)
+    return counted
