@@ -1,0 +1,182 @@
+"""Values of a sweep: texts to terms with all their values, each in the words that a schedule would have."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import floor
+
+from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.kinds import Form
+from speccheck.language.suggestions import nearest
+from speccheck.language.values import BareUnits, read_value
+from speccheck.language.vocabulary import Term, Vocabulary, fold
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, read, sizes_in
+from speccheck.review.sweep import codes
+
+MOST_STEPS = 100_000
+_TERMS = re.compile(r"[^;\n]+")
+_VALUES = re.compile(r"[^,]+(?:,(?=\d{3}\b)[^,]+)*")  # the comma of 1,000 parts no values
+_STEPS = re.compile(r"(.+?)\s+every\s+(.+)", re.IGNORECASE)
+_FILE = "the sweep"
+
+
+@dataclass(frozen=True, slots=True)
+class SweptTerm:
+    """A term and the values that it takes, as texts that `read_value` reads."""
+
+    term: Term
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """Some words of a text, and where they stand in it."""
+
+    words: str
+    text: str
+    start: int
+
+    def part(self, words: str, start: int) -> _Words:
+        """Return words that begin `start` characters into these, without blanks around them."""
+        return _Words(words.strip(), self.text, self.start + start + len(words) - len(words.lstrip()))
+
+    def error(self, code: str, message: str, help: str) -> Diagnostic:
+        """Return an error at the place of the words."""
+        place = Place(_FILE, 1, self.start + 1, len(self.words))
+        return Diagnostic(code, Severity.ERROR, message, place, help, self.text)
+
+
+def read_swept(texts: Sequence[str], ruleset: Ruleset) -> tuple[tuple[SweptTerm, ...], tuple[Diagnostic, ...]]:
+    """Return the terms that texts state, with their values, and what is wrong with them.
+
+    Numbers without a unit are in the units of the ruleset.
+    """
+    swept: dict[str, SweptTerm] = {}
+    problems: list[Diagnostic] = []
+    for piece in (piece for text in texts for piece in _pieces(text)):
+        found = _stated(piece, ruleset.vocabulary)
+        if isinstance(found, Diagnostic):
+            problems.append(found)
+            continue
+        term, rest = found
+        if term.name in swept:
+            message = f"`{term.name}` is stated twice"
+            problems.append(piece.error(codes.TERM_TWICE, message, "state it once, with all its values"))
+        values = [_values(words, term, ruleset) for words in _parted(rest)]
+        problems += [one for one in values if isinstance(one, Diagnostic)]
+        known = dict.fromkeys(text for several in values if not isinstance(several, Diagnostic) for text in several)
+        swept.setdefault(term.name, SweptTerm(term, tuple(known)))
+    if not swept and not problems:
+        problems.append(_Words("", "", 0).error(codes.NO_TERM, "no term is stated", "write `thickness 1/2 in, 1 in`"))
+    return tuple(swept.values()), tuple(problems)
+
+
+def _pieces(text: str) -> Iterator[_Words]:
+    """Yield the words of each term of a text."""
+    whole = _Words(text, text, 0)
+    pieces = (whole.part(found[0], found.start()) for found in _TERMS.finditer(text))
+    return (piece for piece in pieces if piece.words)
+
+
+def _parted(rest: _Words) -> list[_Words]:
+    """Return the words of each value; where there is none, the place of the missing one."""
+    parts = [rest.part(found[0], found.start()) for found in _VALUES.finditer(rest.words)]
+    return [part for part in parts if part.words] or [rest]
+
+
+def _stated(piece: _Words, vocabulary: Vocabulary) -> tuple[Term, _Words] | Diagnostic:
+    """Return the term that the longest run of words at the start names, and the rest."""
+    ends = [found.end() for found in re.finditer(r"\S+", piece.words)]
+    for end in reversed(ends):
+        term = vocabulary.find(piece.words[:end].rstrip(":="))
+        if term is not None:
+            return term, piece.part(piece.words[end:], end)
+    close = nearest(" ".join(piece.words.split()[:2]), vocabulary.terms)
+    help = f"did you mean `{close} ...`?" if close else "begin with the name of a term: `thickness 1/2 in, 1 in`"
+    return piece.error(codes.NO_TERM, f"`{piece.words}` does not begin with a term of the vocabulary", help)
+
+
+def _values(words: _Words, term: Term, ruleset: Ruleset) -> tuple[str, ...] | Diagnostic:
+    """Return the texts of the values that some words stand for."""
+    if fold(words.words) == "all" and (named := _all(term)):
+        return named
+    steps = _STEPS.fullmatch(words.words)
+    if steps is not None:
+        return _stepped(words, steps[1], steps[2], term, ruleset)
+    value = read_value(words.words, term, BareUnits(system=ruleset.units))
+    if isinstance(value, Misread):
+        return words.error(codes.VALUE, value.message, value.help)
+    if not words.words:
+        return words.error(codes.VALUE, f"no value of `{term.name}` is stated", "write its values, parted by commas")
+    if not isinstance(value, Interval):
+        return (words.words,)
+    if isinstance(value.low if value.low is not None else value.high, NominalSize):
+        system = "metric" if ruleset.units == "metric" else "inch-pound"
+        return tuple(size.written(system) for size in sizes_in(value))  # type: ignore[arg-type]
+    message = f"`{words.words}` is a range without steps"
+    return words.error(codes.STEPS, message, f"say the steps: `{words.words} every ...`")
+
+
+def _all(term: Term) -> tuple[str, ...]:
+    """Return every value of a term with a closed list; none for any other."""
+    if term.kind.form is Form.YES_NO:
+        return ("yes", "no")
+    return tuple(dict.fromkeys(choice.name for choice in term.choices))
+
+
+def _stepped(words: _Words, span: str, step: str, term: Term, ruleset: Ruleset) -> tuple[str, ...] | Diagnostic:
+    """Return the values of a range from its low end on, in steps; the high end is one of them where a step meets it."""
+    value = read_value(span, term, BareUnits(system=ruleset.units))
+    if isinstance(value, Misread):
+        return words.error(codes.VALUE, value.message, value.help)
+    low, high = (value.low, value.high) if isinstance(value, Interval) else (None, None)
+    if low is None or high is None or isinstance(low, NominalSize):
+        message = f"`{span}` cannot be gone through in steps"
+        return words.error(codes.STEPS, message, "write a range with two ends before `every`, such as `1 to 5 every 1`")
+    size = _step(step, low)
+    if isinstance(size, Misread):
+        return words.error(codes.STEPS, size.message, size.help)
+    first, last = _bare(low), _bare(high)  # type: ignore[arg-type]
+    if size <= 0 or not 0 <= (last - first) / size <= MOST_STEPS:
+        message = f"`{words.words}` has no steps, or more than {MOST_STEPS:,} of them"
+        return words.error(codes.STEPS, message, "write the lower end first, and steps of a sensible size")
+    numbers = (first + number * size for number in range(floor((last - first) / size + 1e-9) + 1))
+    kept = (_like(number, low) for number in numbers)
+    return tuple(_written(one) for one in kept if value.contains(one))  # type: ignore[union-attr, arg-type]
+
+
+def _step(text: str, low: object) -> float | Misread:
+    """Return the size of a step in SI units, or as a plain number; steps of temperatures are differences."""
+    if not isinstance(low, Quantity):
+        number = as_number(read(text))
+        return _one(number, text)
+    difference = low.dimension == "temperature"
+    found = as_quantity(read(text), "temperature difference" if difference else low.dimension, low.unit)
+    return _one(found, text)
+
+
+def _one(found: Quantity | float | Interval[Quantity] | Interval[float] | Misread, text: str) -> float | Misread:
+    """Return the bare number of a step, which is no range."""
+    if isinstance(found, Interval):
+        return Misread(text, f"`{text}` is a range where a step is needed", "write one value", 0, len(text))
+    return found if isinstance(found, Misread) else _bare(found)
+
+
+def _bare(value: Quantity | float) -> float:
+    return value.value if isinstance(value, Quantity) else float(value)
+
+
+def _like(number: float, end: Quantity | float) -> Quantity | float:
+    """Return a number as its low end is, to 12 digits, so that sums of steps show no dust."""
+    if not isinstance(end, Quantity):
+        return float(f"{number:.12g}")
+    return Quantity(number, end.dimension, end.unit)
+
+
+def _written(value: Quantity | float) -> str:
+    if not isinstance(value, Quantity):
+        return f"{value:.12g}"
+    return f"{value.in_unit(value.unit):.12g} {value.unit}"
