@@ -98,4 +98,26 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "clause renumbered by a revision",
         "A clause of another number in the base means the same.",
     ),
+    "P601": (
+        "change that no example notices",
+        "One number of the ruleset was put one step off, one limit taken in or out, one condition left out, or one "
+        "cell of a table changed, and every example still came out as it says: nothing shows that what is written is "
+        "what was meant. The help line proposes an example, judged by the clause as it is written. Read it before "
+        "adding it: if the verdict is not what was meant, the clause is wrong.",
+    ),
+    "P602": (
+        "change that no example can notice",
+        "The clause says the same with and without the change, of every line that states what it asks for. The wording "
+        "may be idle, or there for lines that leave something out.",
+    ),
+    "P701": (
+        "wording that cannot be judged",
+        "A phrase of the wording leaves open what is asked (`as required`, `suitable`, `where exposed`), so that two "
+        "readers can differ. Say by a number, a list or a definition what is meant.",
+    ),
+    "P702": (
+        "wording that says another number than the rule",
+        "The wording states a quantity of a kind that the rule beside it holds against numbers, and none of them is "
+        "the one stated. One of the two is wrong.",
+    ),
 }

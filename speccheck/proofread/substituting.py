@@ -1,0 +1,103 @@
+"""Substituting: one node of the core put in the place of another, in every clause that draws on it.
+
+Nodes are told apart by identity: what a definition says is one node for all clauses that use its name, so that it is
+changed for all of them, as a change in the text would. In the place of a condition, None means that it is left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TypeVar, assert_never, cast
+
+from speccheck.language.core import (
+    Adjusted,
+    Arithmetic,
+    Assumption,
+    Clause,
+    Comparison,
+    Condition,
+    Every,
+    ExceptionPart,
+    Given,
+    Holds,
+    Includes,
+    Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Some,
+    Table,
+    TermValue,
+)
+from speccheck.language.walking import Node, conditions_of, walk
+
+Part = Node | Table | ExceptionPart
+N = TypeVar("N", bound=Node)
+
+
+def parts_of(clause: Clause) -> set[int]:
+    """Return the identities of everything in a clause that can be substituted."""
+    found = {id(node) for node in walk(conditions_of(clause))}
+    found |= {id(node.table) for node in walk(conditions_of(clause)) if isinstance(node, Lookup)}
+    return found | {id(exception) for exception in clause.exceptions}
+
+
+def in_clause(clause: Clause, old: Part, new: Part | None) -> Clause:
+    """Return a clause with `new` in place of `old`."""
+    exceptions = tuple(one for one in clause.exceptions if one is not old or new is not None)
+    return replace(
+        clause,
+        scope=_in_all(clause.scope, old, new),
+        shall=_in_all(clause.shall, old, new),
+        should=_in_all(clause.should, old, new),
+        exceptions=tuple(replace(one, condition=in_node(one.condition, old, new)) for one in exceptions),
+    )
+
+
+def in_assumption(assumption: Assumption, old: Part, new: Part | None) -> Assumption:
+    """Return an assumption with `new` in place of `old` in its conditions."""
+    return replace(assumption, scope=_in_all(assumption.scope, old, new))
+
+
+def _in_all(conditions: Iterable[Condition], old: Part, new: Part | None) -> tuple[Condition, ...]:
+    kept = (one for one in conditions if one is not old or new is not None)
+    return tuple(in_node(one, old, new) for one in kept)
+
+
+def in_node(node: N, old: Part, new: Part | None) -> N:
+    """Return a node with `new` in place of `old`; the very same node where it does not hold it."""
+    if node is old:
+        return cast(N, new)
+    return cast(N, _inside(node, old, new))
+
+
+def _inside(node: Node, old: Part, new: Part | None) -> Node:
+    match node:
+        case Comparison(left, relation, right, place):
+            return Comparison(in_node(left, old, new), relation, in_node(right, old, new), place)
+        case Arithmetic(operation, left, right, kind, place):
+            return Arithmetic(operation, in_node(left, old, new), in_node(right, old, new), kind, place)
+        case Adjusted(thickness, stated, proposed, diameter, place):
+            parts = [in_node(one, old, new) for one in (thickness, stated, proposed, diameter)]
+            return Adjusted(parts[0], parts[1], parts[2], parts[3], place)
+        case OneOf(amount, options, place):
+            return OneOf(in_node(amount, old, new), options, place)
+        case NamedAmount(name, amount, place):
+            return NamedAmount(name, in_node(amount, old, new), place)
+        case Every(parts, place):
+            return Every(_in_all(parts, old, new), place)
+        case Some(parts, place):
+            return Some(_in_all(parts, old, new), place)
+        case Negation(part, place):
+            return Negation(in_node(part, old, new), place)
+        case NamedCondition(name, condition, place):
+            return NamedCondition(name, in_node(condition, old, new), place)
+        case Lookup(table, place):
+            return Lookup(cast(Table, new), place) if table is old else node
+        case Literal() | TermValue() | Includes() | Given() | Holds():
+            return node
+        case _:
+            assert_never(node)
