@@ -186,7 +186,7 @@ class DeviationModel(Part):
 class ObservationModel(Part):
     """What the register, the design list or the product data brought up."""
 
-    topic: Literal["design list", "product data", "register of deviations", "round before"]
+    topic: Literal["design list", "product data", "register of deviations"]
     code: str
     severity: Literal["error", "warning", "note"]
     message: str

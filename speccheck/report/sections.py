@@ -35,6 +35,7 @@ class Section:
     settled: bool = False
 
 
+_ACCEPTED = "accepted deviation "  # as notes of such cells begin
 _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
     (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
@@ -56,7 +57,7 @@ def _accepted(matrix: Matrix) -> Section:
             found.line.name,
             f"{clause_label(found.clause)} {found.clause.title}",
             found.cell.reason,
-            " ".join(note for note in found.cell.notes if note.startswith("accepted deviation")),
+            "; ".join(note.removeprefix(_ACCEPTED) for note in found.cell.notes if note.startswith(_ACCEPTED)),
         )
         for found in matrix.findings(Verdict.ACCEPTED)
     ]

@@ -10,6 +10,7 @@ from speccheck.report.wording import count
 
 _STRONG, _QUIET = "bold", "dim"
 MOST_ROWS = 40
+_SAID = ("Accepted as", "Then", "Now", "What to do", "Place")  # what does not speak for itself
 
 
 def print_sections(page: ConsolePage, found: Iterable[Section]) -> None:
@@ -29,9 +30,9 @@ def print_sections(page: ConsolePage, found: Iterable[Section]) -> None:
 
 
 def _print_row(page: ConsolePage, section: Section, row: tuple[str, ...]) -> None:
-    """Print the first two texts of a row in front, the others below with their headings where they need one."""
+    """Print the first two texts of a row in front, the others below, with their headings where they need one."""
     first, second, *others = row
     page.line(second, lead=first, indent=2)
     for heading, text in zip(section.headings[2:], others, strict=True):
         if text:
-            page.line(f"{heading.lower()}: {text}" if len(others) > 1 else text, indent=4)
+            page.line(f"{heading.lower()}: {text}" if heading in _SAID else text, indent=4)

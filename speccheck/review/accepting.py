@@ -110,13 +110,17 @@ class _Acceptance:
         if deviation.until is not None and not self._in_force(deviation):
             yield self._not_in_force(deviation, needing)
             return
-        if not needing:
+        in_part = [
+            found
+            for row, line in failing
+            if (row, column) not in self.cells
+            for found in self._in_part(deviation, column, line)
+        ]
+        if not needing and not in_part:
             message = f"no line needs {called}"
             help = "take it out of the register, or check its condition"
             yield warning(codes.DEVIATION_UNUSED, message, deviation.place, help, (), label)
-        for row, line in failing:
-            if (row, column) not in self.cells:
-                yield from self._in_part(deviation, column, line)
+        yield from in_part
         wide = [line.name for row, line in lines if self._excuses_for_nothing(column, row, line, deviation)]
         if wide and needing:
             comply = "complies" if len(wide) == 1 else "comply"

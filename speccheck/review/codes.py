@@ -30,10 +30,6 @@ DEVIATION_UNDATED = "V307"
 DEVIATION_WIDE = "V308"
 DEVIATION_NARROW = "V309"
 DEVIATION_OPEN = "V310"
-LINE_CHANGED = "V401"
-LINE_ADDED = "V402"
-LINE_DROPPED = "V403"
-LINE_RENAMED = "V404"
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     NOT_COVERED: (
@@ -161,24 +157,5 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     DEVIATION_OPEN: (
         "deviation that cannot be told to apply",
         "The line lacks a datum that the condition of the deviation asks for, so it counts as not complying.",
-    ),
-    LINE_CHANGED: (
-        "change that no finding asked for",
-        "A line of the resubmittal states something else than in the round before, and no finding on this line asked "
-        "for it. The trade calls such changes silent. Values that are the same in other units, or rounded to the "
-        "digits that are written, are no change.",
-    ),
-    LINE_ADDED: (
-        "line added",
-        "The resubmittal has a line that the round before did not have.",
-    ),
-    LINE_DROPPED: (
-        "line dropped",
-        "The resubmittal does not have a line that the round before had. Open findings on it are not closed by that.",
-    ),
-    LINE_RENAMED: (
-        "line renumbered",
-        "The line has another name than in the round before. Lines are matched by what they are and not by their name "
-        "or row.",
     ),
 }

@@ -8,11 +8,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from speccheck.language.core import Condition, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.names import Names
 from speccheck.language.reading_files import SourceText
 from speccheck.language.syntax import ClauseSyntax, ConditionPart, ConditionSyntax, RulesetSyntax
 from speccheck.language.vocabulary import fold
+from speccheck.review import codes
 
 _BEFORE = 'ruleset "r" clause C "c" where '
 _AFTER = " shall x be given"
@@ -53,10 +54,10 @@ def _scope(syntax: object) -> ConditionSyntax | None:
 
 
 def _not_one(text: str, place: Place) -> Diagnostic:
-    from speccheck.language.diagnostics import Severity
-
     message = f"`{text}` is not one condition"
-    return Diagnostic("V303", Severity.ERROR, message, place, "write what would follow `where` in a clause", text)
+    return Diagnostic(
+        codes.REGISTER_CONDITION, Severity.ERROR, message, place, "write what would follow `where` in a clause", text
+    )
 
 
 def _names(source: SourceText, ruleset: Ruleset) -> Names:

@@ -75,6 +75,14 @@ def differing(one: Extent, other: Extent, *, as_piping: bool = False) -> Iterato
                 yield name
 
 
+def ranges_apart(one: Extent, other: Extent) -> Iterator[str]:
+    """Yield the terms, of size and temperature, of which two lines share no value at all."""
+    if one.sizes is not None and other.sizes is not None and not set(one.sizes) & set(other.sizes):
+        yield SIZE
+    if one.span is not None and other.span is not None and overlap(one.span, other.span) is None:
+        yield TEMPERATURE
+
+
 def claims(design: Extent, line: Extent) -> kleene.Truth:
     """Return whether a line claims the system of a design line, sizes and temperatures apart.
 

@@ -1,7 +1,8 @@
 """Which line of a resubmittal is which line of the round before: matched by what they are, not by name or row.
 
 Lines that say the same are the same line, be it under another name. Of the others, pairs are made from the most alike
-down; the same name counts as much as the same service or size, and two lines with little in common are no pair.
+down; the same name counts for more than the same service or size, and two lines with little in common are no pair.
+Under another name a line is known again only where it stands for the same system.
 """
 
 from __future__ import annotations
@@ -12,8 +13,9 @@ from dataclasses import dataclass
 from speccheck.engine.comparing import Rules
 from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import Vocabulary
+from speccheck.review.extents import differing, extent_of, ranges_apart
 from speccheck.review.same_values import same
-from speccheck.review.system_terms import BESIDE_THE_POINT, SERVICE, SYSTEM
+from speccheck.review.system_terms import BESIDE_THE_POINT, SYSTEM
 from speccheck.submittal.lines import Line
 
 _WEIGHT_OF_SYSTEM = 4.0  # a service or a size tells more than a tape; chosen by trial, no source
@@ -75,17 +77,24 @@ class _Differences:
 
     def __init__(self, old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: Rules) -> None:
         self.old, self.new, self.vocabulary, self.rules = old, new, vocabulary, rules
+        self.extents = [extent_of(line) for line in old], [extent_of(line) for line in new]
 
     def candidates(self) -> Iterable[Pair]:
         """Return the pairs that are alike enough, the most alike first; of equals those of one name, then in order."""
         scored = []
         for first, one in enumerate(self.old):
             for second, other in enumerate(self.new):
-                comparable = one.name == other.name or self._same(one, other, SERVICE)
-                score = self._alike(one, other) if comparable else 0.0
+                score = self._alike(one, other) if self._comparable(first, second) else 0.0
                 if score >= LEAST_ALIKE:
                     scored.append((-score, one.name != other.name, abs(first - second), first, second))
         return [Pair(first, second) for *_, first, second in sorted(scored)]
+
+    def _comparable(self, first: int, second: int) -> bool:
+        """Whether two lines have one name, or stand for the same system in what both state."""
+        if self.old[first].name == self.new[second].name:
+            return True
+        one, other = self.extents[0][first], self.extents[1][second]
+        return not any(differing(one, other)) and not any(ranges_apart(one, other))
 
     def _alike(self, one: Line, other: Line) -> float:
         """Return how alike two lines are, from 0 to 1; lines that say the same are 1 whatever their names."""

@@ -15,10 +15,9 @@ class Topic(StrEnum):
     DESIGN = "design list"
     PRODUCTS = "product data"
     DEVIATIONS = "register of deviations"
-    ROUNDS = "round before"
 
 
-_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V4": Topic.ROUNDS}
+_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS}
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,11 +14,10 @@ from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven
 from speccheck.review import codes
 from speccheck.review.coverage import Coverage, Gap, coverage
-from speccheck.review.extents import Extent, differing, extent_of, shared
+from speccheck.review.extents import Extent, differing, extent_of, ranges_apart, shared
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.observations import Observation, note, warning
 from speccheck.review.same_values import same
-from speccheck.review.spans import overlap
 from speccheck.review.system_terms import BESIDE_THE_POINT, SIZE, SYSTEM, TEMPERATURE
 from speccheck.submittal.lines import Schedule
 
@@ -98,7 +97,7 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: C
     for line in lines:
         if found is not None and (line in found.by or line in found.perhaps):
             continue
-        terms = [*differing(system, line), *_ranges_apart(system, line)]
+        terms = [*differing(system, line), *ranges_apart(system, line)]
         if len(terms) == 1:
             missed.setdefault(terms[0], []).append(line)
     for term in (*SYSTEM,):
@@ -110,26 +109,19 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: C
     return "ask the contractor for a line, or take the system out of the design list"
 
 
-def _ranges_apart(system: Extent, line: Extent) -> Iterator[str]:
-    """Yield the terms whose ranges two lines do not share any part of."""
-    if system.sizes is not None and line.sizes is not None and not set(system.sizes) & set(line.sizes):
-        yield SIZE
-    if system.span is not None and line.span is not None and overlap(system.span, line.span) is None:
-        yield TEMPERATURE
-
-
 def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording: Wording) -> Iterator[Observation]:
     """Yield the lines for which the design has nothing; fittings, valves and flanges belong to pipes."""
     for line in lines:
         apart = [
-            [*differing(system, line, as_piping=line.parts_of_piping), *_ranges_apart(system, line)]
+            [*differing(system, line, as_piping=line.parts_of_piping), *ranges_apart(system, line)]
             for system in systems
         ]
         if systems and all(apart):
             message = f"the design has nothing for line `{line.line.name}` ({wording.system_of(line.line)})"
-            close = [system.line.name for system, terms in zip(systems, apart, strict=True) if len(terms) == 1]
+            close = [system.line.name for system, terms in zip(systems, apart, strict=True) if len(terms) == 1][:4]
             terms = dict.fromkeys(terms[0] for terms in apart if len(terms) == 1)
-            help = f"design system {named(close[:4])} differs in {', '.join(terms)} alone" if close else ""
+            systems_differ = f"system {named(close)} differs" if len(close) == 1 else f"systems {named(close)} differ"
+            help = f"design {systems_differ} in {', '.join(terms)} alone" if close else ""
             yield note(codes.NOT_IN_DESIGN, message, line.line.place, help, [line.line.name])
 
 

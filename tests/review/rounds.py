@@ -1,4 +1,4 @@
-"""Rounds of the dairy's schedule written in other words, for the tests of comparing."""
+"""A small plant, and its schedule written in other words, for the tests of the review."""
 
 from __future__ import annotations
 
@@ -12,37 +12,49 @@ from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.language.values import NotGiven, Value, read_value
 from speccheck.language.vocabulary import Term
-from speccheck.quantities import Interval, Quantity
+from speccheck.quantities import Interval, Misread, Quantity
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
 from speccheck.submittal import Schedule, read_schedule
 from speccheck.submittal.lines import Datum, Line
 
-DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
+FILES = Path(__file__).parent / "files"
 
 
 @cache
 def ruleset() -> Ruleset:
-    """Return the specification of the dairy."""
-    loaded = load_ruleset(DAIRY / "project.clauses")
-    assert loaded.ruleset is not None
+    """Return the specification of the plant."""
+    loaded = load_ruleset(FILES / "plant.clauses")
+    assert loaded.ruleset is not None, loaded.diagnostics
     return loaded.ruleset
 
 
 @cache
-def dairy() -> tuple[Line, ...]:
-    """Return the lines of the dairy's first schedule."""
-    return read_schedule(DAIRY / "schedule.xlsx", ruleset().vocabulary).lines
+def plant() -> tuple[Line, ...]:
+    """Return the lines of the plant's schedule."""
+    return read_schedule(FILES / "plant.csv", ruleset().vocabulary).lines
+
+
+def line_of(name: str) -> Line:
+    """Return a line of the plant by its name."""
+    return next(line for line in plant() if line.name == name)
+
+
+def value(term: str, text: str) -> Value | NotGiven:
+    """Return what a text means for a term."""
+    found = read_value(text, ruleset().vocabulary.terms[term])
+    assert not isinstance(found, Misread), found
+    return found
 
 
 def matrix_of(lines: Iterable[Line], name: str = "schedule.xlsx", judged_by: Ruleset | None = None) -> Matrix:
-    """Return the matrix of lines by a ruleset, by default that of the dairy."""
+    """Return the matrix of lines by a ruleset, by default that of the plant."""
     return judge_schedule(Schedule(name, tuple(lines)), judged_by or ruleset())
 
 
 def line_with(line: Line, **values: Value | NotGiven) -> Line:
     """Return a line that states other values; underscores in names stand for blanks."""
-    data = {name.replace("_", " "): Datum(value, str(value)) for name, value in values.items()}
+    data = {name.replace("_", " "): Datum(stated, str(stated)) for name, stated in values.items()}
     return replace(line, data={**line.data, **data})
 
 

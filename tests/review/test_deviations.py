@@ -1,0 +1,282 @@
+"""Accepted deviations: read from a register, shown as such, and told where they are idle, too wide or over."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import pytest
+
+from speccheck.engine.judgement import Verdict
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.report.wording import outcome
+from speccheck.review.accepting import accept_deviations
+from speccheck.review.deviations import Register, read_register
+from speccheck.review.matrix import Matrix
+from speccheck.submittal.lines import Line
+from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
+
+BEFORE, LAST, AFTER = datetime.date(2026, 3, 4), datetime.date(2026, 6, 30), datetime.date(2026, 7, 1)
+KEYS = "each deviation has name, clause, lines, reason, reference, and where it ends, until"
+
+
+def register_text(*entries: dict[str, str]) -> str:
+    """Return a register; keys that an entry leaves out have a usual value, and None leaves a key out."""
+    usual = {"name": '"D-1"', "clause": '"1.2"', "lines": '"pipe size is 4 in"', "reason": '"r"', "reference": '"s"'}
+    blocks = ({**usual, **entry} for entry in entries)
+    return "\n\n".join("\n".join(["[[deviation]]", *(f"{k} = {v}" for k, v in one.items() if v)]) for one in blocks)
+
+
+def read_text(tmp_path: Path, text: str) -> tuple[Register | None, tuple[Diagnostic, ...]]:
+    """Return what a register with some text is read as."""
+    path = tmp_path / "deviations.toml"
+    path.write_text(text, encoding="utf-8")
+    return read_register(path, ruleset())
+
+
+def reviewed(
+    tmp_path: Path,
+    *entries: dict[str, str],
+    lines: tuple[Line, ...] | None = None,
+    on: datetime.date | None = BEFORE,
+) -> Matrix:
+    """Return the matrix of the plant, or of some lines, with a register held against it."""
+    register, problems = read_text(tmp_path, register_text(*entries))
+    assert register is not None, problems
+    return accept_deviations(matrix_of(plant() if lines is None else lines), register, on)
+
+
+def verdict(matrix: Matrix, line: str, clause: str) -> Verdict:
+    """Return the verdict on a line by a clause."""
+    return next(f.cell.verdict for f in matrix if (f.line.name, f.clause.label) == (line, clause))
+
+
+def told(matrix: Matrix) -> list[tuple[str, str, tuple[str, ...]]]:
+    """Return the code, the message and the lines of each observation."""
+    return [(one.diagnostic.code, one.diagnostic.message, one.lines) for one in matrix.observations]
+
+
+P_4 = {"lines": "'location is outdoor and vapor stop spacing is at most 18 ft and orientation is vertical'"}
+
+
+def test_accepted_deviation_is_neither_fail_nor_pass(tmp_path: Path) -> None:
+    """P-4 has vapor stops 18 ft apart; with a deviation the cell is an accepted deviation that says why."""
+    before, after = matrix_of(plant()), reviewed(tmp_path, P_4)
+    assert verdict(before, "P-4", "1.2") is Verdict.FAILS
+    assert verdict(after, "P-4", "1.2") is Verdict.ACCEPTED
+    assert after.counts[Verdict.FAILS] == before.counts[Verdict.FAILS] - 1
+    assert after.counts[Verdict.COMPLIES] == before.counts[Verdict.COMPLIES]
+    (found,) = after.findings(Verdict.ACCEPTED)
+    assert found.cell.notes[0] == "accepted deviation D-1: r (s)"
+    assert found.cell.reason == "vapor stop spacing is 18 ft, but must be at most 15 ft"
+    assert told(after) == []
+
+
+def test_outcome_with_deviations_alone_is_status_0_and_says_so(tmp_path: Path) -> None:
+    """Where everything else complies the check ends with 0, and the heading names the deviations."""
+    lines = (line_of("P-4"),)
+    assert outcome(matrix_of(lines)).status == 1
+    result = outcome(reviewed(tmp_path, P_4, lines=lines))
+    assert result.status == 0
+    assert result.heading == "The schedule complies with every clause that applies, but for accepted deviations."
+    assert "1 requirement is accepted as a deviation, on 1 of 1 line." in result.details
+
+
+@pytest.mark.parametrize(
+    ("on", "holds", "message"),
+    [
+        (BEFORE, True, None),
+        (LAST, True, None),
+        (
+            AFTER,
+            False,
+            "deviation `D-1` from `1.2` held until 2026-06-30, which is before 2026-07-01; `P-4` needs it",
+        ),
+        (
+            None,
+            False,
+            "deviation `D-1` from `1.2` holds until 2026-06-30, and the day of the review is not stated; "
+            "`P-4` needs it",
+        ),
+    ],
+)
+def test_deviation_holds_until_its_last_day(
+    tmp_path: Path, on: datetime.date | None, holds: bool, message: str | None
+) -> None:
+    """On its last day a deviation holds, a day later the line fails; without a day nothing is accepted."""
+    matrix = reviewed(tmp_path, {**P_4, "until": "2026-06-30"}, on=on)
+    assert verdict(matrix, "P-4", "1.2") is (Verdict.ACCEPTED if holds else Verdict.FAILS)
+    assert [one.diagnostic.message for one in matrix.observations] == ([] if message is None else [message])
+    assert [one.diagnostic.code for one in matrix.observations] == (
+        [] if message is None else ["V306" if on else "V307"]
+    )
+
+
+def test_expired_deviation_that_no_line_needs_is_a_note(tmp_path: Path) -> None:
+    """A deviation that is over and that nobody needs any more is told, and asks nothing of anybody."""
+    matrix = reviewed(tmp_path, {"lines": '"service is steam"', "until": "2026-06-30"}, on=AFTER)
+    (found,) = matrix.observations
+    assert (found.diagnostic.code, found.diagnostic.severity) == ("V306", Severity.NOTE)
+    assert found.diagnostic.help == "take it out of the register"
+
+
+def test_unused_deviation(tmp_path: Path) -> None:
+    """P-5 complies with the clause, so that the deviation for it excuses nothing; a whole diagnostic."""
+    (found,) = reviewed(tmp_path, {"lines": "'mark is \"P-5\"'"}).observations
+    assert found.diagnostic == Diagnostic(
+        "V305",
+        Severity.WARNING,
+        "no line needs deviation `D-1` from `1.2`",
+        Place("deviations.toml", 1, 1),
+        "take it out of the register, or check its condition",
+    )
+
+
+def test_wide_deviation_names_the_lines_it_excuses_for_nothing(tmp_path: Path) -> None:
+    """A condition that also holds for lines that comply is told with these lines; hot lines are out of it anyway."""
+    matrix = reviewed(tmp_path, {"lines": '"location is outdoor"'})
+    assert verdict(matrix, "P-4", "1.2") is Verdict.ACCEPTED
+    message = "deviation `D-1` from `1.2` is too wide: it also excuses `P-3` and `P-5`, which comply without it"
+    assert told(matrix) == [("V308", message, ("P-3", "P-5"))]
+
+
+def test_deviation_for_some_sizes_of_a_line_does_not_accept_it(tmp_path: Path) -> None:
+    """P-6 fails at 1-1/2 in and 2 in; a deviation for 2 in leaves it failing and says that it covers a part."""
+    entry = {"clause": '"1.1"', "lines": '"pipe size is 2 in and service is heating hot water and component is pipe"'}
+    matrix = reviewed(tmp_path, entry)
+    assert verdict(matrix, "P-6", "1.1") is Verdict.FAILS
+    message = "deviation `D-1` from `1.1` covers line `P-6` for a part of its sizes or temperatures only"
+    assert told(matrix) == [("V309", message, ("P-6",))]
+
+
+def test_two_deviations_accept_a_line_together(tmp_path: Path) -> None:
+    """One for 1-1/2 in and one for 2 in take all failing sizes of P-6 out of the clause."""
+    hot = "service is heating hot water and component is pipe"
+    entries = [
+        {"name": f'"D-{number}"', "clause": '"1.1"', "lines": f'"pipe size is {size} and {hot}"'}
+        for number, size in ((1, "1-1/2 in"), (2, "2 in"))
+    ]
+    matrix = reviewed(tmp_path, *entries)
+    (found,) = matrix.findings(Verdict.ACCEPTED)
+    assert found.cell.notes[:2] == ("accepted deviation D-1: r (s)", "accepted deviation D-2: r (s)")
+    assert told(matrix) == []
+
+
+def test_deviation_on_a_missing_datum_accepts_nothing(tmp_path: Path) -> None:
+    """Whether a deviation for horizontal lines covers a line without orientation is not known, so the line fails."""
+    from speccheck.language.values import NotGiven
+
+    line = line_with(line_of("P-4"), orientation=NotGiven("TBD", "to be settled later"))
+    matrix = reviewed(tmp_path, P_4, lines=(line,))
+    assert verdict(matrix, "P-4", "1.2") is Verdict.FAILS
+    assert [code for code, _, _ in told(matrix)] == ["V310"]
+
+
+def test_cell_that_cannot_be_told_stays_so(tmp_path: Path) -> None:
+    """A deviation does not make a line comply whose data are missing: nobody knows what was accepted."""
+    matrix = reviewed(tmp_path, {"clause": '"1.5"', "lines": '"service is domestic hot water"'})
+    assert verdict(matrix, "P-10", "1.5") is Verdict.CANNOT_TELL
+
+
+def test_condition_may_use_definitions_and_tables(tmp_path: Path) -> None:
+    """The condition speaks the language of the ruleset: its definitions, its tables and its units."""
+    entry = {"clause": '"1.1"', "lines": '"cold and thickness is less than least thickness and thickness is 12.7 mm"'}
+    assert verdict(reviewed(tmp_path, entry), "P-2", "1.1") is Verdict.ACCEPTED
+
+
+# ---- registers that cannot be used -------------------------------------------------------------------------------
+
+
+def error(code: str, message: str, help: str = "", line: int = 1, column: int = 1) -> Diagnostic:
+    """Return an error in the register."""
+    return Diagnostic(code, Severity.ERROR, message, Place("deviations.toml", line, column), help)
+
+
+@pytest.mark.parametrize(
+    ("entry", "expected"),
+    [
+        (
+            {"clause": '"1.9"'},
+            error("V304", "the ruleset has no clause `1.9` that asks for anything", "did you mean `1.6`?"),
+        ),
+        (
+            {"clause": '"1.7"'},
+            error("V304", "the ruleset has no clause `1.7` that asks for anything", "did you mean `1.6`?"),
+        ),
+        ({"reason": '" "'}, error("V302", "deviation `D-1` does not say its `reason`", KEYS)),
+        ({"reference": ""}, error("V302", "deviation `D-1` does not say its `reference`", KEYS)),
+        ({"name": "7"}, error("V302", "the deviation does not say its `name`", KEYS)),
+        (
+            {"untill": "2026-06-30"},
+            error("V302", "deviation `D-1` has a key `untill`, which there is not", "did you mean `until`?"),
+        ),
+        (
+            {"until": '"June"'},
+            error(
+                "V302",
+                "`until` of deviation `D-1` is no date",
+                "write a date without quotation marks: 2026-06-30",
+            ),
+        ),
+    ],
+)
+def test_entry_that_cannot_be_used(tmp_path: Path, entry: dict[str, str], expected: Diagnostic) -> None:
+    """Each mistake of an entry is one error at the entry, with what to write instead."""
+    assert read_text(tmp_path, register_text(entry)) == (None, (expected,))
+
+
+def test_mistake_in_a_condition_is_shown_at_its_place(tmp_path: Path) -> None:
+    """A word that is no value is underlined where it stands in the file, with the nearest that is."""
+    register, (found,) = read_text(tmp_path, register_text({"lines": '"service is glycl"'}))
+    assert register is None
+    assert str(found) == (
+        "error[L202]: `glycl` is not a value of `service`\n"
+        "  at deviations.toml:4:21\n"
+        "  |          service is glycl\n"
+        "  |                     ^^^^^\n"
+        "  help: did you mean `glycol`?"
+    )
+
+
+def test_more_than_a_condition_is_refused(tmp_path: Path) -> None:
+    """A text that goes on behind a condition cannot smuggle in another part of a clause."""
+    register, (found,) = read_text(tmp_path, register_text({"lines": '"cold shall thickness be at least 1 in"'}))
+    assert register is None
+    assert found.code == "V303"
+    assert found.message == "`cold shall thickness be at least 1 in` is not one condition"
+
+
+def test_names_are_used_once(tmp_path: Path) -> None:
+    """Letters call deviations by their names, so that two cannot share one."""
+    assert read_text(tmp_path, register_text({}, {})) == (
+        None,
+        (error("V302", "two deviations are called `D-1`", "give one of them another name", line=8),),
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("[[deviation]\n", "this is not TOML"),
+        ("deviation = 3\n", "this is not a register of deviations"),
+        ('[[deviations]]\nname = "D-1"\n', "this is not a register of deviations"),
+    ],
+)
+def test_other_files_are_refused(tmp_path: Path, text: str, message: str) -> None:
+    """What is no TOML, or has another shape, is one error and no register."""
+    register, (found,) = read_text(tmp_path, text)
+    assert register is None
+    assert (found.code, found.severity) == ("V301", Severity.ERROR)
+    assert found.message.startswith(message)
+
+
+def test_file_that_is_not_there(tmp_path: Path) -> None:
+    """A register that does not exist is an error that names it without its folder."""
+    found = read_register(tmp_path / "none.toml", ruleset())[1]
+    message = "`none.toml` cannot be opened: no such file or directory"
+    assert found == (Diagnostic("V301", Severity.ERROR, message, Place("none.toml")),)
+
+
+def test_values_of_lines_are_read_as_in_a_schedule() -> None:
+    """The lines of these tests say what they are meant to say."""
+    assert line_of("P-4").data["vapor stop spacing"].value == value("vapor stop spacing", "18 ft")
