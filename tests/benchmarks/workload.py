@@ -14,10 +14,10 @@ define below ambient
 
 table hot thickness in inches
   by operating temperature, pipe size
-                       | under 1 in | 1 in to under 1-1/2 in | 1-1/2 in to under 4 in | 4 in to under 8 in | 8 in and over
-  105 F to 140 F       | 1          | 1                      | 1-1/2                  | 1-1/2              | 1-1/2
-  over 140 F to 200 F  | 1-1/2      | 1-1/2                  | 2                      | 2                  | 2
-  over 200 F to 250 F  | 2-1/2      | 2-1/2                  | 2-1/2                  | 3                  | 3
+                     | under 1 in | 1 in to under 1-1/2 in | 1-1/2 in to under 4 in | 4 in to under 8 in | 8 in and over
+  105 F to 140 F     | 1          | 1                      | 1-1/2                  | 1-1/2              | 1-1/2
+  over 140 F to 200 F| 1-1/2      | 1-1/2                  | 2                      | 2                  | 2
+  over 200 F to 250 F| 2-1/2      | 2-1/2                  | 2-1/2                  | 3                  | 3
 """
 
 CLAUSES = (
@@ -26,10 +26,18 @@ CLAUSES = (
         "thickness be at least hot thickness",
         "insulation is {insulation}",
     ),
-    ("below ambient and location is {location}", "vapor stop spacing be at most {feet} ft", "insulation is cellular glass"),
+    (
+        "below ambient and location is {location}",
+        "vapor stop spacing be at most {feet} ft",
+        "insulation is cellular glass",
+    ),
     ("location is outdoor", "jacket be one of aluminum, stainless steel, PVC", "insulation is {insulation}"),
     ("location is plenum", "flame spread be at most 25 and smoke developed be at most 50", "concealed"),
-    ("insulation is {insulation}", "seam closure be one of factory adhesive, contact adhesive", "location is {location}"),
+    (
+        "insulation is {insulation}",
+        "seam closure be one of factory adhesive, contact adhesive",
+        "location is {location}",
+    ),
     (
         "service is {service} and pipe size is at least 4 in",
         "thickness be at least 1-1/2 in or insulation be {insulation}",
@@ -52,23 +60,38 @@ LOCATIONS = ("outdoor", "plenum", "mechanical room", "wash-down", "conditioned")
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4", "6", "8", "2-1/2 thru 6", "1/2 to 2")
 HEADINGS = (
     *("Mark", "Service", "Location", "Concealed", "Pipe Size (in)", "Op. Temp (F)", "Amb. Temp (F)", "Insulation"),
-    *("Thk (in)", "Jacket", "Seam Closure", "Vapor Stop Spacing (ft)", "Vapor Stops At", "Flame Spread", "Smoke Developed"),
+    *(
+        "Thk (in)",
+        "Jacket",
+        "Seam Closure",
+        "Vapor Stop Spacing (ft)",
+        "Vapor Stops At",
+        "Flame Spread",
+        "Smoke Developed",
+    ),
 )
 
 
-def ruleset_text(clauses: int = 40) -> str:
-    """Return a ruleset of so many clauses."""
+def clause_words(clauses: int = 40) -> list[dict[str, str | int]]:
+    """Return the words that stand in for the names in braces, for each of so many clauses."""
     chance = random.Random(1)
-    written = [HEADER]
-    for number in range(clauses):
-        where, shall, excepting = CLAUSES[number % len(CLAUSES)]
-        words = {
+    return [
+        {
             "service": chance.choice(SERVICES),
             "insulation": chance.choice(INSULATIONS),
             "location": chance.choice(LOCATIONS),
             "feet": chance.choice((10, 12, 15, 18)),
             "hot": chance.choice((180, 200, 250)),
         }
+        for _ in range(clauses)
+    ]
+
+
+def ruleset_text(clauses: int = 40) -> str:
+    """Return a ruleset of so many clauses."""
+    written = [HEADER]
+    for number, words in enumerate(clause_words(clauses)):
+        where, shall, excepting = CLAUSES[number % len(CLAUSES)]
         body = f"  where   {where}\n  shall   {shall}\n  except  where {excepting}\n"
         written.append(f'clause {1 + number // 10}.{number % 10} "Clause {number}"\n' + body.format(**words))
     return "\n".join(written)

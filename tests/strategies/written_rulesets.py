@@ -241,7 +241,7 @@ class Writer:
     def amount(self, kind: str) -> str:
         """Return an amount without calculation."""
         lot = self.chance.random()
-        named = [*self.tables.get(kind, ()), *self.amounts.get(kind, ())]
+        named: list[str] = [*self.tables.get(kind, ()), *self.amounts.get(kind, ())]
         if named and lot < 0.35:
             return self.chance.choice(named)
         return self._literal(kind) if lot < 0.6 else self._term(kind)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 import numpy as np
 
 from speccheck.engine.calculating import ROUNDING
-from speccheck.engine.columns.column import NOT_GIVEN, Flags, Integers, Numbers
+from speccheck.engine.columns.column import NOT_GIVEN, Integers, Numbers
 from speccheck.language.core import Operation
 
 
@@ -27,25 +27,13 @@ def _divide(left: Numbers, right: Numbers) -> Numbers:
     return _finite(np.where(right == 0, np.nan, left / right))
 
 
-def _larger(left: Numbers, right: Numbers) -> Numbers:
-    return np.where(_known(left, right), np.where(left >= right, left, right), np.nan)
-
-
-def _smaller(left: Numbers, right: Numbers) -> Numbers:
-    return np.where(_known(left, right), np.where(left >= right, right, left), np.nan)
-
-
-def _known(left: Numbers, right: Numbers) -> Flags:
-    return ~(np.isnan(left) | np.isnan(right))
-
-
 CALCULATIONS: Mapping[Operation, Callable[[Numbers, Numbers], Numbers]] = {
     Operation.PLUS: lambda left, right: _sum(left + right, left, right),
     Operation.MINUS: lambda left, right: _sum(left - right, left, right),
     Operation.TIMES: lambda left, right: _finite(left * right),
     Operation.DIVIDED_BY: _divide,
-    Operation.LARGER: _larger,
-    Operation.SMALLER: _smaller,
+    Operation.LARGER: np.maximum,
+    Operation.SMALLER: np.minimum,
 }
 """Each operation on two columns of numbers; NaN where one of them, or the result, is not known."""
 

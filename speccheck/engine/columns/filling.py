@@ -41,7 +41,7 @@ class _Given:
     """What lines state for one term: each value once, and the number of its value for each line."""
 
     values: Sequence[Value | NotGiven]
-    numbers: NDArray[np.intp]
+    numbers: NDArray[np.integer]
 
 
 def terms_drawn_on(ruleset: Ruleset) -> dict[str, Term]:
@@ -88,8 +88,10 @@ def _read(cells: CellTexts, term: Term, system: str) -> _Given:
     bare = BareUnits(cells.unit, system)
     read = [read_value(text, term, bare) for text in cells.texts]
     values = [NotGiven(value.text, "cannot be read") if isinstance(value, Misread) else value for value in read]
-    numbers = np.asarray(cells.numbers).astype(np.intp)
-    return _Given([*values, _NOT_STATED], np.where(numbers < 0, len(values), numbers))
+    numbers = np.asarray(cells.numbers)
+    if numbers.size and numbers.min() < 0:
+        numbers = np.where(numbers < 0, len(values), numbers)
+    return _Given([*values, _NOT_STATED], numbers)
 
 
 def _blank(count: int) -> _Given:

@@ -1,0 +1,100 @@
+"""All lines at once: the 40 clauses of the workload by speccheck's columns, and written by hand in other libraries.
+
+All of them work on the same random rows without ranges, in one run, and every verdict of theirs is held against those
+of the columns before anything is timed. A time is the least of several. Polars, DuckDB and numexpr use all cores,
+NumPy and the columns one.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from time import perf_counter
+from typing import Any
+
+import numpy as np
+from benchmarks import by_duckdb, by_numexpr, by_numpy, by_polars
+from benchmarks.plain_columns import Plain, as_columns, plain_columns
+from benchmarks.workload import ruleset_text
+
+from speccheck.engine.columns import ColumnJudge
+from speccheck.language import parse_ruleset
+from speccheck.language.core import Ruleset
+
+ROWS = (1_000, 10_000, 100_000, 1_000_000, 10_000_000)
+CLAUSES = (10, 20, 40, 80, 160)
+MANY = 1_000_000
+
+
+def run() -> Iterator[tuple[str, str]]:
+    """Yield the rows of the table."""
+    plain = plain_columns(ROWS[-1])
+    for count in ROWS:
+        yield from _beside_others(plain.head(count))
+    for clauses in CLAUSES:
+        judge, columns = ColumnJudge(_ruleset(clauses)), as_columns(plain.head(MANY), _ruleset(clauses))
+        seconds = _least(lambda judge=judge, columns=columns: judge.judge(columns), 5)  # type: ignore[misc]
+        rate = MANY * clauses / seconds / 1e6
+        yield f"{MANY:,} lines x {clauses} clauses", f"{seconds * 1000:.0f} ms, {rate:.0f} M verdicts/s"
+    yield from _from_parquet()
+
+
+def _ruleset(clauses: int) -> Ruleset:
+    ruleset = parse_ruleset(ruleset_text(clauses)).ruleset
+    assert ruleset is not None
+    return ruleset
+
+
+def _beside_others(plain: Plain) -> Iterator[tuple[str, str]]:
+    """Yield the time of each library on some rows, and how many times as long it takes as the columns."""
+    ruleset, count = _ruleset(40), len(plain.service)
+    judge, columns, frame = ColumnJudge(ruleset), as_columns(plain, ruleset), by_polars.frame_of(plain)
+    expected = judge.judge(columns).codes.T
+    ways: dict[str, tuple[Callable[[], Any], Callable[[Any], Any]]] = {
+        "columns": (lambda: judge.judge(columns), lambda found: found.codes.T),
+        "NumPy by hand": (lambda: by_numpy.verdicts(plain, 40), lambda found: found),
+        "Polars by hand": (lambda: by_polars.verdicts(frame, 40), lambda found: found.iter_columns()),
+        "DuckDB": (lambda: by_duckdb.verdicts(frame, 40), lambda found: found),
+        "numexpr": (lambda: by_numexpr.verdicts(plain, 40), lambda found: found),
+    }
+    for call, codes in ways.values():
+        for found, wanted in zip(codes(call()), expected, strict=True):
+            assert np.array_equal(np.asarray(found), wanted)
+    times = _interleaved([call for call, _ in ways.values()], 5 if count < MANY * 10 else 2)
+    for name, seconds in zip(ways, times, strict=True):
+        rate = count * 40 / seconds / 1e6
+        yield f"{count:,} lines x 40 clauses, {name}", f"{_ms(seconds)}, {rate:.0f} M/s, {seconds / times[0]:.2f} x"
+
+
+def _interleaved(calls: list[Callable[[], Any]], times: int) -> list[float]:
+    """Return the least time of each call; they take turns, so that what else the machine does meets all alike."""
+    least = [float("inf")] * len(calls)
+    for _ in range(times):
+        for number, call in enumerate(calls):
+            least[number] = min(least[number], _least(call, 1))
+    return least
+
+
+def _least(call: Callable[[], Any], times: int) -> float:
+    """Return the least of some times of a call."""
+    least = float("inf")
+    for _ in range(times):
+        start = perf_counter()
+        call()
+        least = min(least, perf_counter() - start)
+    return least
+
+
+def _ms(seconds: float) -> str:
+    return f"{seconds * 1000:.2f} ms" if seconds < 0.1 else f"{seconds * 1000:.0f} ms"
+
+
+def _from_parquet() -> Iterator[tuple[str, str]]:
+    """Yield the time and the peak memory of a process of its own that judges a Parquet file of cell texts."""
+    found = subprocess.run(
+        [sys.executable, "-m", "benchmarks.parquet_file", str(MANY)], capture_output=True, text=True, check=True
+    )
+    for line in found.stdout.splitlines():
+        what, _, result = line.partition(": ")
+        yield f"{MANY:,} lines x 40 clauses from Parquet, {what}", result

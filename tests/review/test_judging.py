@@ -1,0 +1,49 @@
+"""A schedule judged with reasons and without them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from speccheck.language import load_ruleset
+from speccheck.language.core import Ruleset
+from speccheck.report.wording import outcome
+from speccheck.review import judging
+from speccheck.review.judging import judge_schedule
+from speccheck.submittal import Schedule, read_mapping, read_schedule
+
+DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
+
+
+Judged = tuple[Schedule, Ruleset]
+
+
+@pytest.fixture(scope="module")
+def dairy() -> Judged:
+    """Return the schedule of the demo, read with its mapping file, and its ruleset."""
+    ruleset = load_ruleset(DAIRY / "project.clauses").ruleset
+    assert ruleset is not None
+    mapping, _ = read_mapping(DAIRY / "mapping.toml", ruleset.vocabulary)
+    return read_schedule(DAIRY / "schedule.xlsx", ruleset.vocabulary, mapping), ruleset
+
+
+def test_verdicts_without_reasons_are_those_of_the_judge(dairy: Judged, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On the dairy, with ranges, assumptions and computed terms, both ways give the same verdicts and outcome."""
+    schedule, ruleset = dairy
+    explained = judge_schedule(schedule, ruleset)
+    monkeypatch.setattr(judging, "MANY_CELLS", 0)
+    bare = judge_schedule(schedule, ruleset, reasons=False)
+    for line, row, other in zip(schedule.lines, explained.cells, bare.cells, strict=True):
+        for clause, one, same in zip(ruleset.clauses, row, other, strict=True):
+            found = (same.verdict, same.advice, same.mandatory)
+            assert found == (one.verdict, one.advice, one.mandatory), (line.name, clause.label, one.reason)
+    assert outcome(bare) == outcome(explained)
+    assert {cell.reason for row in bare.cells for cell in row} == {""}
+
+
+def test_few_cells_keep_their_reasons(dairy: Judged, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A schedule with few cells is judged with reasons even where none are asked for: that is no slower."""
+    schedule, ruleset = dairy
+    monkeypatch.setattr(judging, "MANY_CELLS", 1_000_000)
+    assert judge_schedule(schedule, ruleset, reasons=False).cells == judge_schedule(schedule, ruleset).cells
