@@ -18,7 +18,7 @@ from speccheck.review.deviations import read_register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
 from speccheck.submittal import Schedule, read_schedule
-from tests.demo.test_dairy import DAIRY, contents, matrix, ruleset
+from tests.demo.test_dairy import DAIRY, contents, label, matrix, ruleset
 
 ROUND = DAIRY / "second-round"
 DAY = datetime.date(2026, 3, 4)
@@ -65,7 +65,7 @@ def test_every_finding_is_followed_to_its_fate() -> None:
     """Closed, still open, new, accepted, gone: exactly the findings that the file names, each under its fate."""
     for fate in Fate:
         wanted = {
-            (line, clause)
+            (line, label(clause))
             for line, clauses in written_by_hand().get(str(fate), {}).items()
             for clause in clauses.split()
         }
