@@ -31,8 +31,7 @@ def spread(request: Request, entries: Iterable[Entry], workers: int, worker: Wor
     remaining, going_on = iter(entries), True
     while going_on:
         lost = yield from _in_pool(request, remaining, workers, worker)
-        for entry in lost:  # one of these ended its process; alone, it shows itself and costs no other
-            yield _alone(request, entry, worker)
+        yield from _one_by_one(request, lost, worker)
         going_on = bool(lost)
 
 
@@ -58,13 +57,18 @@ def _in_pool(
     return []
 
 
-def _alone(request: Request, entry: Entry, worker: Worker) -> Receipt:
-    """Judge one entry in a process of its own."""
-    with _pool(1) as pool:
-        try:
-            return pool.submit(worker, request, entry).result()
-        except BrokenProcessPool:
-            return broken_off(request, entry)
+def _one_by_one(request: Request, entries: list[Entry], worker: Worker) -> Iterator[Receipt]:
+    """Judge entries of which one ended its process: alone in a process, it shows itself and costs no other."""
+    remaining = deque(entries)
+    while remaining:
+        with _pool(1) as pool:
+            try:
+                while remaining:
+                    receipt = pool.submit(worker, request, remaining[0]).result()
+                    remaining.popleft()
+                    yield receipt
+            except BrokenProcessPool:
+                yield broken_off(request, remaining.popleft())
 
 
 @contextmanager
