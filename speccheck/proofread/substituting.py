@@ -68,7 +68,7 @@ def _in_all(conditions: Iterable[Condition], old: Part, new: Part | None) -> tup
 
 
 def in_node(node: N, old: Part, new: Part | None) -> N:
-    """Return a node with `new` in place of `old`; the very same node where it does not hold it."""
+    """Return a node with `new` in place of `old`, at whatever depth."""
     if node is old:
         return cast(N, new)
     return cast(N, _inside(node, old, new))

@@ -1,0 +1,87 @@
+"""Wording that cannot be judged: phrases that leave open what is asked, and numbers that are not those of the rule.
+
+In: a `Ruleset`. Out: findings about the `wording` of its own clauses. A phrase is settled where the clause draws on a
+term or a definition that has its word in its name: "where exposed" is clear where the clause says what `exposed` is.
+The phrases are those that writers of specifications are commonly told to avoid (common practice, no source); they and
+what to write instead stand in `vague_phrases.csv`.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from speccheck.language.core import Clause, NamedAmount, NamedCondition, Ruleset
+from speccheck.language.walking import conditions_of, terms_of, walk
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
+
+PHRASES_FILE = Path(__file__).with_name("vague_phrases.csv")
+
+
+@dataclass(frozen=True, slots=True)
+class VaguePhrase:
+    """A phrase that leaves something open, the word in a name that settles it, and what to write instead."""
+
+    phrase: str
+    settled_by: str
+    instead: str
+
+
+@cache
+def vague_phrases() -> tuple[VaguePhrase, ...]:
+    """Return the phrases of the file, the longest first."""
+    with PHRASES_FILE.open(encoding="utf-8", newline="") as file:
+        found = [VaguePhrase(row["phrase"], row["settled by"], row["instead"]) for row in csv.DictReader(file)]
+    return tuple(sorted(found, key=lambda one: (-len(one.phrase), one.phrase)))
+
+
+def wording_findings(ruleset: Ruleset) -> tuple[Finding, ...]:
+    """Return what is vague in the wording of the ruleset's own clauses, and which of its numbers the rule lacks."""
+    own = (clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording)
+    return tuple(finding for clause in own for finding in (*_vague(clause), *_numbers(clause, ruleset)))
+
+
+def _vague(clause: Clause) -> Iterator[Finding]:
+    """Yield a finding for each vague phrase in the wording of a clause, in the order in which they stand there."""
+    names = _names_in(clause)
+    for found in _phrases_pattern().finditer(clause.wording):
+        phrase = next(one for one in vague_phrases() if one.phrase == _plain(found.group()))
+        if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
+            continue
+        message = f"the wording of clause `{clause.label}` says `{found.group()}`, which leaves open what is asked"
+        yield Finding("P701", "vague wording", (clause.label,), message, phrase.instead, place=clause.place)
+
+
+@cache
+def _phrases_pattern() -> re.Pattern[str]:
+    listed = "|".join(re.escape(one.phrase).replace(r"\ ", r"\s+") for one in vague_phrases())
+    return re.compile(rf"(?<![\w-])(?:{listed})(?![\w-])", re.IGNORECASE)
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _names_in(clause: Clause) -> list[str]:
+    """Return the names of the terms and the definitions that a clause draws on."""
+    nodes = conditions_of(clause)
+    named = [node.name for node in walk(nodes) if isinstance(node, NamedAmount | NamedCondition)]
+    return [name.casefold() for name in (*named, *(term.name for term in terms_of(nodes)))]
+
+
+def _numbers(clause: Clause, ruleset: Ruleset) -> Iterator[Finding]:
+    """Yield a finding for each quantity in the wording that the rule beside it does not have."""
+    rule = numbers_of_rule(clause, ruleset)
+    for stated in numbers_of_wording(clause.wording):
+        comparable = [number for number in rule if stated.comparable(number)]
+        if not comparable or any(stated.says(number) for number in comparable):
+            continue
+        message = f"the wording of clause `{clause.label}` says `{stated.text}`, which is no number of its rule"
+        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
+        help = f"the rule has {beside}"
+        yield Finding("P702", "number of the wording", (clause.label,), message, help, place=clause.place)

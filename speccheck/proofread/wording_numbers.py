@@ -1,0 +1,119 @@
+"""Numbers in wording and in rules: quantities found in free text, and those that a clause holds anything against."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from speccheck.language.core import Assumption, Clause, Literal, Lookup, OneOf, Ruleset
+from speccheck.language.values import Single
+from speccheck.language.walking import Node, conditions_of, terms_of, walk
+from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
+
+_NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"
+_UNIT = r"(?:°\s?)?[A-Za-zµ](?:[\w²³·./^]|\([^\s()]*\))*|[\"″'′%°]"
+_NAMED = re.compile(rf"(?<![\w.-])(DN|NPS|RSI|R)[ -]?({_NUMBER})")
+_MEASURED = re.compile(rf"(?<![\w.-])([-−]?(?:{_NUMBER}))[ -]?({_UNIT})")
+# "2 in the plant room" is no length.
+_NO_UNIT = re.compile(r"\s+(?:the|a|an|each|all|any|which|this|that|its|place)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class WordedNumber:
+    """A quantity or a nominal size as a text has it: the words, and what they can mean by dimension."""
+
+    text: str
+    size: NominalSize | None
+    quantities: tuple[Quantity, ...]
+    decimals: int
+
+    def comparable(self, value: Single) -> bool:
+        """Say whether a value is of a kind that the words can mean."""
+        if isinstance(value, NominalSize):
+            return self.size is not None
+        return isinstance(value, Quantity) and any(one.dimension == value.dimension for one in self.quantities)
+
+    def says(self, value: Single) -> bool:
+        """Say whether the words state a value, rounded to the digits that are written where the units differ."""
+        if isinstance(value, NominalSize):
+            return self.size == value
+        return isinstance(value, Quantity) and any(self._states(one, value) for one in self.quantities)
+
+    def _states(self, stated: Quantity, value: Quantity) -> bool:
+        if stated.dimension != value.dimension or math.isinf(value.value):
+            return False
+        if math.isclose(stated.value, value.value, rel_tol=1e-6, abs_tol=1e-12):
+            return True
+        if stated.unit == value.unit:
+            return False
+        here = value.in_unit(stated.unit)
+        return abs(here - stated.in_unit(stated.unit)) <= 0.51 * 10.0**-self.decimals
+
+
+def numbers_of_wording(wording: str) -> Iterator[WordedNumber]:
+    """Yield the quantities that a text states, in order; numbers without a unit are none."""
+    named = [(found.start(), _named(found[1], found[2], found[0])) for found in _NAMED.finditer(wording)]
+    measured = [
+        (found.start(), _measured(found[1], found[2], found[0]))
+        for found in _MEASURED.finditer(wording)
+        if found[2] != "in" or not _NO_UNIT.match(wording, found.end())
+    ]
+    yield from (one for _, one in sorted([*named, *measured], key=lambda pair: pair[0]) if one is not None)
+
+
+def _named(mark: str, number: str, shown: str) -> WordedNumber | None:
+    """Return what a nominal size or a thermal resistance with its mark before it is."""
+    size = as_size(read(f"{mark} {number}"), None) if mark in ("DN", "NPS") else None
+    resistance = as_quantity(read(f"{mark}-{number}"), "thermal resistance") if size is None else None
+    quantities = (resistance,) if isinstance(resistance, Quantity) else ()
+    return _worded(shown, size if isinstance(size, NominalSize) else None, quantities, number)
+
+
+def _measured(number: str, unit: str, shown: str) -> WordedNumber | None:
+    """Return what a number with a unit is, be it a quantity, a nominal size, or both."""
+    unit = unit.rstrip(".")
+    text = f"{number}{unit}" if unit in "\"″'′%°" else f"{number} {unit}"
+    found = (as_quantity(read(text), dimension) for dimension in unit_dimensions(unit))
+    size = as_size(read(text), None)
+    quantities = tuple(one for one in found if isinstance(one, Quantity))
+    return _worded(shown.rstrip("."), size if isinstance(size, NominalSize) else None, quantities, number)
+
+
+def _worded(shown: str, size: NominalSize | None, quantities: tuple[Quantity, ...], number: str) -> WordedNumber | None:
+    decimals = len(number.partition(".")[2])
+    return WordedNumber(shown, size, quantities, decimals) if quantities or size else None
+
+
+def numbers_of_rule(clause: Clause, ruleset: Ruleset) -> tuple[Single, ...]:
+    """Return every number that a clause draws on, through definitions, tables and assumptions too."""
+    nodes = conditions_of(clause)
+    names = {term.name for term in terms_of(nodes)}
+    assumed = [one for one in ruleset.assumptions if one.term.name in names]
+    found = [value for node in walk(nodes) for value in _values(node)]
+    found += [value for one in assumed for value in _assumed(one)]
+    return tuple(dict.fromkeys(value for value in found if isinstance(value, Quantity | NominalSize)))
+
+
+def _assumed(assumption: Assumption) -> list[Single]:
+    return [assumption.value, *(value for node in walk(assumption.scope) for value in _values(node))]
+
+
+def _values(node: Node) -> Iterator[Single]:
+    match node:
+        case Literal(value):
+            yield value
+        case OneOf(_, options):
+            yield from options
+        case Lookup(table):
+            yield from (cell.value for row in table.cells for cell in row if cell is not None)
+            for band in (band for axis in table.axes for band in axis.bands):
+                yield from _ends(band.interval)
+        case _:
+            return
+
+
+def _ends(interval: Interval[Quantity] | Interval[NominalSize] | Interval[float] | None) -> list[Single]:
+    ends = (interval.low, interval.high) if interval is not None else ()
+    return [end for end in ends if end is not None]
