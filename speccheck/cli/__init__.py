@@ -9,6 +9,7 @@ Files:
     compare    a resubmittal held against the round before, or two editions of a ruleset
     explain    the working of one line and clause in full
     test       the diagnostics and the examples of a ruleset
+    proofread  gaps, clashes and idle wording of a ruleset; a ruleset against a code or its base
     examples   changes that no example of a ruleset notices
     thickness  surface temperature, heat flow and least thickness of one system
     terms      the terms of a vocabulary
@@ -34,6 +35,7 @@ COMMANDS = {
     "compare": "hold a resubmittal against the round before, or two rulesets",
     "explain": "show the working of one line and clause in full",
     "test": "try a ruleset: its wording, its examples, what no example touches",
+    "proofread": "look for gaps, clashes and idle wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",
     "thickness": "work one system out: will it sweat, will it burn, how thick must it be",
     "terms": "list the terms of a vocabulary, with what schedules call them",

@@ -125,9 +125,11 @@ class Axes:
 
 
 def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes:
-    """Return the axes of the systems that clauses of rulesets, and more conditions, speak of."""
+    """Return the axes of the systems that clauses and scopes of rulesets, and more conditions, speak of."""
     clauses = [clause for ruleset in rulesets for clause in ruleset.clauses]
-    scopes = [one for clause in clauses for one in (*clause.scope, *(part.condition for part in clause.exceptions))]
+    scoped = [(scope.conditions, scope.exceptions) for ruleset in rulesets for scope in ruleset.scopes]
+    scoped += [(clause.scope, clause.exceptions) for clause in clauses]
+    scopes = [one for where, parts in scoped for one in (*where, *(part.condition for part in parts))]
     conditions = [*more, *scopes, *(one for clause in clauses for one in conditions_of(clause))]
     rules = [Rules(one.tolerance, one.nominal_metric, one.units) for one in rulesets]
     axes: list[Axis] = []

@@ -46,7 +46,8 @@ def _pairs(reading: Reading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple
             continue
         for one in groups[first]:
             if diagrams.both(one.applies, applies[second]) != EMPTY:
-                yield from ((one, other) for other in groups[second])
+                pairs = ((one, other) if one.number < other.number else (other, one) for other in groups[second])
+                yield from pairs
 
 
 def _clash(
@@ -64,9 +65,8 @@ def _clash(
     alone = [diagrams.whatever(diagrams.both(region, complete), chosen) for region in accepts]
     together = diagrams.whatever(diagrams.both(*accepts), chosen)
     clash = diagrams.every((*alone, diagrams.negation(together), both_apply))
-    meets = diagrams.both(clash, first.shall.holds)
-    if meets != EMPTY:
-        yield from _found(reading, lines, first, second, meets, chosen)
+    if clash != EMPTY:
+        yield from _found(reading, lines, pair, clash, chosen)
     elif not reading.is_exact(diagrams.both(*accepts), both_apply):
         yield from _by_arithmetic(reading, lines, pair, both_apply)
 
@@ -74,17 +74,21 @@ def _clash(
 def _found(
     reading: Reading,
     lines: Lines,
-    first: ClauseRegions,
-    second: ClauseRegions,
-    meets: Diagram,
+    pair: tuple[ClauseRegions, ClauseRegions],
+    clash: Diagram,
     chosen: frozenset[int],
 ) -> Iterator[Finding | Undecided]:
-    """Yield the clash with a line that meets the first clause, if another choice would meet the second."""
-    line = lines.find(meets, _shows(reading, first, second))
-    if isinstance(line, Line):
-        yield _finding(first, second, lines, line, lines.systems(reading.diagrams.whatever(meets, chosen)))
-    elif line is Absent.UNDECIDED:
-        yield _undecided(first, second)
+    """Yield the clash with a line that meets one of the clauses and fails the other."""
+    diagrams, found = reading.diagrams, []
+    for met, failed in (pair, pair[::-1]):
+        region = diagrams.every((clash, met.shall.holds, failed.fails))
+        line = lines.find(region, _shows(reading, met, failed))
+        found.append(line)
+        if isinstance(line, Line):
+            yield _finding(met, failed, lines, line, lines.systems(diagrams.whatever(region, chosen)))
+            return
+    if Absent.UNDECIDED in found:
+        yield _undecided(*pair)
 
 
 def _by_arithmetic(
@@ -93,7 +97,7 @@ def _by_arithmetic(
     """Yield the clash of clauses that are never met together where both apply, which only arithmetic can tell."""
     diagrams, (first, second) = reading.diagrams, pair
     meets = [diagrams.both(both_apply, one.shall.holds) for one in pair]
-    together = lines.find(diagrams.both(*meets), _both_comply(reading, pair))
+    together = lines.any(diagrams.both(*meets), _both_comply(reading, pair))
     if isinstance(together, Line):
         return
     if together is Absent.UNDECIDED:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 
 from speccheck.language.kinds import Form
@@ -77,6 +78,8 @@ def _run_words(axis: TermAxis, first: int, last: int) -> str:
         return low.text if first == last else f"{low.text} through {high.text}"
     start = low.text if low.single else _end_text(axis.atoms, low.low)
     end = high.text if high.single else _end_text(axis.atoms, high.high)
+    if high.low == math.inf and first != last:
+        end = ""
     if not start and not end:
         return "any"
     if not start:

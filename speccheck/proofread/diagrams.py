@@ -201,18 +201,23 @@ class Diagrams:
         return found
 
     def widened(self, box: Box, diagram: Diagram) -> dict[int, Mask]:
-        """Return a box made as wide as it can be within a set: first whole axes are let go, then atoms are added."""
-        wide = dict(box)
+        """Return a box made as wide as it can be within a set, one axis after the other."""
+        wide, outside = dict(box), self.negation(diagram)
         for axis in sorted(box):
-            trial = {other: mask for other, mask in wide.items() if other != axis}
-            if self.within(self.box(trial), diagram):
-                wide = trial
-        for axis in sorted(wide):
-            for atom in range(self.whole[axis].bit_length()):
-                trial = {**wide, axis: wide[axis] | 1 << atom}
-                if trial != wide and self.within(self.box(trial), diagram):
-                    wide = trial
+            others = {other: mask for other, mask in wide.items() if other != axis}
+            beyond = self.both(outside, self.box(others))
+            left = self.whole[axis] & ~self._reached(beyond, axis)
+            if left == self.whole[axis]:
+                del wide[axis]
+            else:
+                wide[axis] = left
         return wide
+
+    def _reached(self, diagram: Diagram, axis: int) -> Mask:
+        """Return the atoms of an axis that systems of a set have."""
+        if diagram == EMPTY:
+            return 0
+        return self.hull(diagram).get(axis, self.whole[axis])
 
 
 def _steps(parts: Sequence[Diagram]) -> range:

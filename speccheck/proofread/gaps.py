@@ -17,6 +17,9 @@ from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.lines import Absent, Lines, Shows
 from speccheck.submittal.lines import Line
 
+# How many dashes of a table are told by their place.
+DASHES_TOLD = 4
+
 
 @dataclass(frozen=True)
 class _Uncovered:
@@ -36,7 +39,7 @@ def table_holes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]
         for table in tables_of((*clause.clause.shall, *clause.clause.should)):
             tables.setdefault(table.name, (table, []))[1].append(clause)
     for table, clauses in tables.values():
-        for hole in (*_holes(reading, table, clauses), *_dashes(reading, table)):
+        for hole in (*_holes(reading, table, clauses), *_dashes(reading, table, clauses)):
             yield from _finding(reading, lines, table, hole, clauses)
 
 
@@ -118,16 +121,21 @@ def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mas
     return _Uncovered("P101", "hole in a table", message, help, reading.diagrams.box({index: mask}))
 
 
-def _dashes(reading: Reading, table: Table) -> Iterator[_Uncovered]:
-    """Yield the cells of a table that hold a dash."""
+def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+    """Yield the cells of a table that hold a dash and that clauses look up, all at once."""
     down = reading.regions.bands(table.axes[0])
     across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
+    found: list[tuple[str, Diagram]] = []
     for row, cells in enumerate(table.cells):
         for column, cell in enumerate(cells):
-            if cell is None:
-                where = f"`{table.axes[0].bands[row].text}`"
-                where += f", `{table.axes[1].bands[column].text}`" if len(table.axes) > 1 else ""
-                region = reading.regions.place(table, down[row], across[column])
-                message = f"`{table.name}` has a dash at {where}, which is looked up"
-                help = "fill the cell, or leave these systems out of the clause"
-                yield _Uncovered("P102", "dash in a table", message, help, region)
+            region = reading.regions.place(table, down[row], across[column])
+            if cell is None and any(_reached(reading, clause, region) != EMPTY for clause in clauses):
+                bands = [axis.bands[at].text for axis, at in zip(table.axes, (row, column), strict=False)]
+                found.append((" and ".join(f"`{band}`" for band in bands), region))
+    if found:
+        places = "; ".join(place for place, _ in found[:DASHES_TOLD])
+        more = f"; and at {len(found) - DASHES_TOLD} more places" if len(found) > DASHES_TOLD else ""
+        message = f"a clause looks up where `{table.name}` has a dash: {places}{more}"
+        help = "fill the cells, or leave these systems out of the clause"
+        region = reading.diagrams.some(one for _, one in found)
+        yield _Uncovered("P102", "dash in a table", message, help, region)

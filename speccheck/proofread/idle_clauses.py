@@ -35,26 +35,28 @@ def _candidates(
 ) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
     """Yield each clause with those that may imply it: their smallest boxes hold its own.
 
-    Which boxes hold an atom is kept as one number for each axis and atom, a bit for each clause.
+    Which boxes hold an atom is kept as one number for each axis and atom, a bit for each clause. A box that holds all
+    that can be stated on an axis counts as free on it.
     """
     clauses = list(failing)
     hulls = [reading.diagrams.hull(failing[clause]) for clause in clauses]
     everyone = (1 << len(clauses)) - 1
-    free = dict.fromkeys({axis for hull in hulls for axis in hull}, everyone)
+    free = dict.fromkeys(range(len(reading.axes.axes)), everyone)
     holding: dict[tuple[int, int], int] = {}
-    for number, hull in enumerate(hulls):
-        for axis, mask in hull.items():
+    for number, clause in enumerate(clauses):
+        for axis, mask in reading.diagrams.hull(clause.fails).items():
+            if mask | 1 == reading.diagrams.whole[axis]:
+                continue
             free[axis] &= ~(1 << number)
             for atom in _atoms(mask):
                 holding[axis, atom] = holding.get((axis, atom), 0) | 1 << number
     for number, hull in enumerate(hulls):
         kept = everyone & ~(1 << number)
-        for axis in free:
+        for axis, unbound in free.items():
+            for atom in _atoms(hull.get(axis, 0)):
+                kept &= holding.get((axis, atom), 0) | unbound
             if axis not in hull:
-                kept &= free[axis]
-        for axis, mask in hull.items():
-            for atom in _atoms(mask):
-                kept &= holding[axis, atom] | free[axis]
+                kept &= unbound
         if kept:
             yield clauses[number], [clauses[at] for at in _atoms(kept)]
 
@@ -79,8 +81,8 @@ def _implied(
             continue
         if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
             continue
-        alone = lines.find(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
-        line = lines.find(fails, _fails(reading, clause, other)) if alone is Absent.NONE else alone
+        alone = lines.any(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
+        line = lines.find(fails, _fails(reading, clause, other)) if alone is Absent.NONE else None
         if alone is Absent.UNDECIDED:
             question = f"whether clause `{other.label}` implies clause `{clause.label}`"
             labels = (clause.label, other.label)

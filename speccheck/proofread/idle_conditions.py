@@ -172,7 +172,7 @@ def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: S
     """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
     if region == EMPTY:
         return Absent.NONE
-    return None if reading.is_exact(region) else lines.find(region, shows)
+    return None if reading.is_exact(region) else lines.any(region, shows)
 
 
 def _within(reading: Reading, clause: ClauseRegions) -> Shows:

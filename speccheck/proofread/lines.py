@@ -23,8 +23,8 @@ from speccheck.proofread.solving import Problem, plain_values, solved_values
 from speccheck.quantities import NominalSize
 from speccheck.submittal.lines import Datum, Line
 
-# How many parts of a region are tried before a question is left open.
-TRIES = 24
+# How many parts of a region are tried before a question is left open; fewer where each has to be solved for values.
+TRIES, SOLVED_TRIES = 24, 5
 # The size that an example states where any would do, in inches: one that every pipe schedule has.
 USUAL_INCHES = 2.0
 
@@ -51,15 +51,20 @@ class Lines:
 
     def find(self, region: Diagram, shows: Shows) -> Line | Absent:
         """Return a line in a region that shows what is sought, with no more data than that takes."""
+        line = self.any(region, shows)
+        return shortened(line, shows) if isinstance(line, Line) else line
+
+    def any(self, region: Diagram, shows: Shows) -> Line | Absent:
+        """Return a line in a region that shows what is sought, with whatever data it has."""
         diagrams, rest = self.readings[0].diagrams, region
         certain = True
-        for _ in range(TRIES):
+        for _ in range(TRIES if self.readings[0].is_exact(region) else SOLVED_TRIES):
             if rest == EMPTY:
                 return Absent.NONE if certain else Absent.UNDECIDED
             box = self._box(rest)
             line, settled = self._line_in(box, shows)
             if line is not None:
-                return shortened(line, shows)
+                return line
             certain = certain and settled
             rest = diagrams.without(rest, diagrams.box(self._blocked(box)))
         return Absent.UNDECIDED
@@ -71,9 +76,13 @@ class Lines:
 
     def systems(self, region: Diagram) -> str:
         """Return in words a part of a region that is not empty, as wide as a box can be."""
+        return box_words(self.readings[0].axes, self.widest(region))
+
+    def widest(self, region: Diagram) -> dict[int, Mask]:
+        """Return a box in a region that is not empty, as wide as it can be."""
         diagrams = self.readings[0].diagrams
         point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
-        return box_words(self.readings[0].axes, diagrams.widened(point, region))
+        return diagrams.widened(point, region)
 
     def _box(self, region: Diagram) -> dict[int, Mask]:
         """Return a box of a region: its plainest point, or all of a part of it where values have to be found."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import islice, product
+from itertools import count, islice
 
 from speccheck.engine.comparing import Rules, bare, compare
 from speccheck.engine.evaluating import amount
@@ -27,8 +27,10 @@ from speccheck.quantities.writing import write_number, write_with_unit
 
 Values = Mapping[str, tuple[Single, str]]
 
-# How many values of one term, and how many combinations of values, are tried.
-EACH, COMBINATIONS = 14, 4_000
+_Candidates = tuple[str, list[tuple[Single, str]]]
+
+# How many values of one term and how many steps are tried, and how many ways that agree are handed on.
+EACH, COMBINATIONS, FOUND = 14, 3_000, 12
 ORDERED = (Form.QUANTITY, Form.COUNT, Form.NUMBER)
 
 
@@ -64,9 +66,10 @@ class Problem:
         return [axis.atoms[at] for at in self.order[self.axes.of_term[term.name]] if mask >> at & 1]
 
     def holds(self, values: Values) -> bool:
-        """Say whether all amounts stand as they are to, with these values of their terms."""
+        """Say whether all amounts whose terms have values stand as they are to."""
         case: dict[str, Single | NotGiven] = {name: value for name, (value, _) in values.items()}
-        return all(self._stands(axis, mask, case) for axis, mask in self.orders)
+        settled = ((axis, mask) for axis, mask in self.orders if all(term.name in case for term in axis.terms))
+        return all(self._stands(axis, mask, case) for axis, mask in settled)
 
     def _stands(self, axis: OrderAxis, mask: Mask, case: Mapping[str, Single | NotGiven]) -> bool:
         rules = next((one.rules for one in self.regions if one.rules.tolerance == axis.tolerance), Rules())
@@ -81,16 +84,29 @@ class Problem:
 
 
 def plain_values(problem: Problem) -> Iterator[Values]:
-    """Yield values that agree with a problem, found by trying plain ones."""
+    """Yield values that agree with a problem, found by trying plain ones, one term after the other."""
     shared: dict[str, list[str]] = {}
     for term in problem.terms:
         shared.setdefault(term.kind.dimension, []).extend(atom.text for atom in problem.atoms(term) if atom.text)
-    candidates = [list(islice(_candidates(problem, term, shared), EACH)) for term in problem.terms]
-    names = [term.name for term in problem.terms]
-    for chosen in islice(product(*candidates), COMBINATIONS):
-        values = dict(zip(names, chosen, strict=True))
-        if problem.holds(values):
-            yield values
+    terms = sorted(problem.terms, key=lambda term: min(len(a.terms) for a, _ in problem.orders if term in a.terms))
+    candidates = [(term.name, list(islice(_candidates(problem, term, shared), EACH))) for term in terms]
+    yield from islice(_completed(problem, candidates, {}, count()), FOUND)
+
+
+def _completed(
+    problem: Problem, candidates: Sequence[_Candidates], values: dict[str, tuple[Single, str]], steps: Iterator[int]
+) -> Iterator[Values]:
+    """Yield the ways to go on with some values to values of all terms; a way that fails an order is left at once."""
+    if not candidates:
+        yield dict(values)
+        return
+    name, tried = candidates[0]
+    for value in tried:
+        if next(steps) >= COMBINATIONS:
+            return
+        going_on = {**values, name: value}
+        if problem.holds(going_on):
+            yield from _completed(problem, candidates[1:], going_on, steps)
 
 
 def _candidates(problem: Problem, term: Term, shared: Mapping[str, Sequence[str]]) -> Iterator[tuple[Single, str]]:

@@ -161,7 +161,7 @@ class _Pair:
     @property
     def complete(self) -> Diagram:
         """The systems that state all that the two ask for."""
-        return self.after.diagrams.both(self.before.complete([self.old]), self.after.complete([self.new]))
+        return self.after.complete((self.old, self.new))
 
     def verdicts(self, line: Line) -> tuple[Verdict, Verdict]:
         """Return the verdict on a line before and after."""

@@ -10,6 +10,7 @@ is taken as free as well. The judge looks at whatever is found.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from importlib.util import find_spec
@@ -31,6 +32,7 @@ from speccheck.language.kinds import Form
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import Term
 from speccheck.proofread.axes import ABOVE, AT, BELOW
+from speccheck.proofread.describing import runs
 from speccheck.proofread.problems import ORDERED, Problem, Values, plain_values, read_number, unit_of
 from speccheck.quantities import Misread
 
@@ -84,6 +86,7 @@ class _Encoding:
     variables: dict[str, Any] = field(default_factory=dict)
     conditions: list[Any] = field(default_factory=list)
     loose: bool = False
+    _places: dict[tuple[str, int], Any] = field(default_factory=dict)
 
     def solve(self, margin: float) -> tuple[str, Any]:
         """Return "sat" with a model, "unsat" or "unknown"."""
@@ -141,23 +144,24 @@ class _Encoding:
 
     def _within(self, term: Term, mask: int) -> Any:
         """Return that a term lies in one of some atoms."""
+        if (term.name, mask) not in self._places:
+            self._places[term.name, mask] = self._place(term, mask)
+        return self._places[term.name, mask]
+
+    def _place(self, term: Term, mask: int) -> Any:
         import z3
 
         variable, axis = self.variables[term.name], self.problem.axes.term_axis(term)
+        if term.kind.form not in ORDERED:
+            return z3.Or([z3.And(variable >= first, variable <= last) for first, last in runs(axis, mask)])
+        unsolved = sum(1 << at for at, atom in enumerate(axis.atoms) if atom.stand_in or atom.low == math.inf)
+        self.loose = self.loose or bool(mask & unsolved)
         ways = []
-        for at, atom in enumerate(axis.atoms):
-            if not mask >> at & 1:
-                continue
-            if term.kind.form not in ORDERED:
-                ways.append(variable == at)
-            elif atom.stand_in or atom.low == float("inf"):
-                self.loose = True
-            elif atom.single:
-                ways.append(variable == _exact(atom.low))
-            else:
-                low = [] if atom.low is None else [variable > _exact(atom.low)]
-                high = [] if atom.high is None else [variable < _exact(atom.high)]
-                ways.append(z3.And(low + high))
+        for first, last in runs(axis, mask & ~unsolved):
+            low, high = axis.atoms[first], axis.atoms[last]
+            above = variable >= _exact(low.low) if low.single else low.low is None or variable > _exact(low.low)
+            below = variable <= _exact(high.high) if high.single else high.high is None or variable < _exact(high.high)
+            ways.append(z3.And(above, below))
         return z3.Or(ways)
 
     # ---- amounts ---------------------------------------------------------------------------------

@@ -152,8 +152,7 @@ class _Comparing:
         """Return a line that complies with the clause and fails one of the specification, and the label of that one."""
         diagrams, open_question = self.code.diagrams, False
         for one in matched:
-            complete = diagrams.both(self.code.complete([clause]), self.specification.complete([one]))
-            region = diagrams.every((clause.applies, clause.shall.holds, one.fails, complete))
+            region = diagrams.every((clause.applies, clause.shall.holds, one.fails, self.code.complete((clause, one))))
             line = self.lines.find(region, self._shows_stricter(clause, one))
             if isinstance(line, Line):
                 return line, one.label

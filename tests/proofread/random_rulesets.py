@@ -98,7 +98,9 @@ def _parts(chance: random.Random, terms: Sequence[str]) -> tuple[str, str, list[
 
 def _clause(chance: random.Random, terms: Sequence[str], tabled: bool) -> str:
     situations = terms[:-1]
-    lines = [f"  where {_condition(chance, chance.choice(situations), situations)}" for _ in range(chance.randint(0, 2))]
+    lines = [
+        f"  where {_condition(chance, chance.choice(situations), situations)}" for _ in range(chance.randint(0, 2))
+    ]
     if chance.random() < 0.15:
         lines.append(f"  where {_atom(chance, terms[-1])}")
     if tabled and chance.random() < 0.5:
@@ -144,7 +146,8 @@ class EveryLine:
         terms = {t.name: t for r in rulesets for c in r.clauses for t in terms_of(conditions_of(c))}
         self.names = tuple(terms)
         values = [
-            [NotGiven() if text is None else read_value(text, terms[name]) for text in GRID[name]] for name in self.names
+            [NotGiven() if text is None else read_value(text, terms[name]) for text in GRID[name]]
+            for name in self.names
         ]
         self.cases: list[Case] = [dict(zip(self.names, chosen, strict=True)) for chosen in product(*values)]
         self._judged: dict[int, list[Judgement]] = {}

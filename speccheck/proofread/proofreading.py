@@ -1,0 +1,25 @@
+"""Proofreading a ruleset: all questions that can be asked of its wording alone."""
+
+from __future__ import annotations
+
+from speccheck.language.core import Ruleset
+from speccheck.proofread.clashes import clashes
+from speccheck.proofread.clause_regions import read_together
+from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
+from speccheck.proofread.gaps import table_holes
+from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
+from speccheck.proofread.idle_conditions import idle_conditions
+from speccheck.proofread.lines import Lines
+from speccheck.proofread.subject_gaps import subject_gaps
+
+QUESTIONS = (subject_gaps, table_holes, clashes, idle_conditions, implied_clauses, unused_parts)
+
+
+def proofread(ruleset: Ruleset) -> Proofreading:
+    """Return what is wrong with the wording of a ruleset: gaps, clashes, idle wording; and what stays open."""
+    (reading,) = read_together([ruleset])
+    lines = Lines((reading,))
+    found: list[Finding | Undecided] = []
+    for question in QUESTIONS:
+        found += question(reading, lines)
+    return gathered(found)
