@@ -33,14 +33,15 @@ _ROWS_AT_ONCE = 16_384
 
 
 def row_groups(path: Path) -> int:
-    """Return how many row groups a Parquet file has; 0 where it cannot be read."""
+    """Return how many row groups a Parquet file has; 0 where it has no rows or cannot be read."""
     if find_spec("pyarrow") is None:
         return 0
     import pyarrow as pa
     import pyarrow.parquet as pq
 
     try:
-        return int(pq.read_metadata(path).num_row_groups)
+        metadata = pq.read_metadata(path)
+        return int(metadata.num_row_groups) if metadata.num_rows else 0
     except (OSError, pa.ArrowException):
         return 0
 
