@@ -7,6 +7,8 @@ Files:
 
     check      hold a schedule against a ruleset
     compare    a resubmittal held against the round before, or two editions of a ruleset
+    portfolio  a whole folder of schedules held against a ruleset
+    sweep      every combination of stated values judged and counted
     explain    the working of one line and clause in full
     test       the diagnostics and the examples of a ruleset
     proofread  gaps, clashes and idle wording of a ruleset; a ruleset against a code or its base
@@ -33,6 +35,8 @@ UNUSABLE = 3
 COMMANDS = {
     "check": "hold a schedule against every clause of a ruleset",
     "compare": "hold a resubmittal against the round before, or two rulesets",
+    "portfolio": "hold a whole folder of schedules against a ruleset, and sum up",
+    "sweep": "judge every combination of stated values, and count the verdicts",
     "explain": "show the working of one line and clause in full",
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "proofread": "look for gaps, clashes and idle wording; compare with a code or a base",
