@@ -5,6 +5,7 @@ Only a window of entries is on its way at any time, so that memory does not grow
 
 from __future__ import annotations
 
+import gc
 import os
 from collections import deque
 from collections.abc import Callable, Generator, Iterable, Iterator
@@ -75,11 +76,17 @@ def _one_by_one(request: Request, entries: list[Entry], worker: Worker) -> Itera
 def _pool(workers: int) -> Iterator[ProcessPoolExecutor]:
     from multiprocessing import get_context
 
-    pool = ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_end_with_parent)
+    pool = ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_begin)
     try:
         yield pool
     finally:
         pool.shutdown(cancel_futures=True)
+
+
+def _begin() -> None:
+    """Make a new process ready: it looks for garbage as seldom as the command itself does, and ends with it."""
+    gc.set_threshold(200_000, 50, 50)
+    _end_with_parent()
 
 
 def _end_with_parent() -> None:
