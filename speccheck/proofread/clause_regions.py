@@ -12,11 +12,12 @@ from functools import cached_property
 
 from speccheck.engine import Judge
 from speccheck.engine.comparing import Rules
-from speccheck.language.core import Clause, Condition, Given, Ruleset
-from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
-from speccheck.proofread.axes import Axes, ChoiceAxis, OrderAxis, axes_of
+from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
+from speccheck.language.walking import Node, conditions_of, tables_of, terms_of, walk
+from speccheck.proofread.axes import Axes, ChoiceAxis, OrderAxis
 from speccheck.proofread.diagrams import Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
+from speccheck.proofread.surveying import axes_of
 
 
 @dataclass(frozen=True, eq=False)
@@ -24,6 +25,7 @@ class ClauseRegions:
     """One clause, its number in its ruleset, and its regions.
 
     `applies` holds the systems to which the clause surely applies, `out` those of which it surely makes nothing.
+    `nodes` are those of all its conditions.
     `may_be_missing` are the axes of the terms of which the clause asks whether they are given: that they are not is a
     thing that a complete line can say.
     """
@@ -38,6 +40,7 @@ class ClauseRegions:
     out: Diagram
     may_be_missing: frozenset[int]
     axes: Axes
+    nodes: tuple[Node, ...]
     diagrams: Diagrams
 
     @property
@@ -51,17 +54,21 @@ class ClauseRegions:
         return bool(self.clause.shall)
 
     @cached_property
+    def tables(self) -> tuple[Table, ...]:
+        """The tables that the requirement looks up."""
+        return tables_of(self.clause.shall)
+
+    @cached_property
     def read_by(self) -> frozenset[int]:
         """The axes of the terms that the tables of the requirement are read by."""
-        tables = tables_of(self.clause.shall)
-        return frozenset(self.axes.of_term[axis.term.name] for table in tables for axis in table.axes)
+        return frozenset(self.axes.of_term[axis.term.name] for table in self.tables for axis in table.axes)
 
     @cached_property
     def demanded(self) -> frozenset[int]:
         """The axes of what the clause demands: a choice on them can meet or fail it."""
         names = {term.name for term in terms_of(self.clause.shall)}
         terms = frozenset(self.axes.of_term[name] for name in names) - self.read_by
-        names -= {axis.term.name for table in tables_of(self.clause.shall) for axis in table.axes}
+        names -= {axis.term.name for table in self.tables for axis in table.axes}
         return terms.union(
             index
             for index, axis in enumerate(self.axes.axes)
@@ -113,6 +120,7 @@ class Reading:
         return tuple(self._clause(number, clause) for number, clause in enumerate(self.ruleset.clauses))
 
     def _clause(self, number: int, clause: Clause) -> ClauseRegions:
+        nodes = tuple(walk(conditions_of(clause)))
         scope = self.regions.every(clause.scope)
         exceptions = tuple(self.regions.of(part.condition) for part in clause.exceptions)
         excepted = self.diagrams.some(part.holds for part in exceptions)
@@ -126,15 +134,16 @@ class Reading:
             self.regions.every(clause.should),
             self.diagrams.both(scope.holds, kept),
             self.diagrams.either(scope.fails, excepted),
-            self.asked_whether_given(conditions_of(clause)),
+            self.asked_whether_given(nodes),
             self.axes,
+            nodes,
             self.diagrams,
         )
 
-    def asked_whether_given(self, conditions: Iterable[Condition]) -> frozenset[int]:
-        """Return the axes of the terms of which conditions ask whether they are given."""
+    def asked_whether_given(self, nodes: Iterable[Node]) -> frozenset[int]:
+        """Return the axes of the terms of which some nodes ask whether they are given."""
         assumed = {assumption.term.name for assumption in self.ruleset.assumptions}
-        asked = {node.term.name for node in walk(conditions) if isinstance(node, Given)}
+        asked = {node.term.name for node in nodes if isinstance(node, Given)}
         return frozenset(self.axes.of_term[name] for name in asked - assumed)
 
     def complete(self, clauses: Iterable[ClauseRegions], *more: Diagram) -> Diagram:

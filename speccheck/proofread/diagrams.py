@@ -120,12 +120,16 @@ class Diagrams:
         """Return the systems that are in all sets; put together in pairs, which keeps what lies between small."""
         parts = list(diagrams)
         while len(parts) > 1:
-            parts = [self.both(*parts[at : at + 2]) if at + 1 < len(parts) else parts[at] for at in _steps(parts)]
+            pairs = [self.both(parts[at], parts[at + 1]) for at in range(0, len(parts) - 1, 2)]
+            parts = [*pairs, parts[-1]] if len(parts) % 2 else pairs
         return parts[0] if parts else FULL
 
     def some(self, diagrams: Iterable[Diagram]) -> Diagram:
         """Return the systems that are in at least one of the sets."""
-        return self.negation(self.every(self.negation(diagram) for diagram in diagrams))
+        parts = list(diagrams)
+        if len(parts) == 1:
+            return parts[0]
+        return self.negation(self.every([self.negation(diagram) for diagram in parts]))
 
     def whatever(self, diagram: Diagram, axes: Collection[int]) -> Diagram:
         """Return the systems that are in a set for at least one choice of atoms on some axes."""
@@ -218,7 +222,3 @@ class Diagrams:
         if diagram == EMPTY:
             return 0
         return self.hull(diagram).get(axis, self.whole[axis])
-
-
-def _steps(parts: Sequence[Diagram]) -> range:
-    return range(0, len(parts), 2)

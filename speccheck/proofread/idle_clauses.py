@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from speccheck.engine import Verdict
-from speccheck.language.core import NamedAmount, NamedCondition, Table
-from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
+from speccheck.language.core import Lookup, NamedAmount, NamedCondition, Table
+from speccheck.language.walking import tables_of, terms_of, walk
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
@@ -117,9 +117,9 @@ def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None 
 
 def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
-    used = [node for clause in reading.ruleset.clauses for node in walk(conditions_of(clause))]
+    used = [node for clause in reading.clauses for node in clause.nodes]
     assumed = [node for one in reading.ruleset.assumptions for node in walk(one.scope)]
-    looked_up = {table.name for table in tables_of((*used, *assumed))}
+    looked_up = {node.table.name for node in (*used, *assumed) if isinstance(node, Lookup)}
     for table in reading.ruleset.tables.values():
         if table.name in looked_up:
             yield from _never_looked_up(reading, table)

@@ -8,7 +8,6 @@ from speccheck.engine import Verdict
 from speccheck.engine.judgement import Basis
 from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf
 from speccheck.language.diagnostics import Place
-from speccheck.language.walking import walk
 from speccheck.language.wording import condition_text
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.diagrams import EMPTY, Diagram
@@ -39,9 +38,7 @@ def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
 
 def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
-    whole = clause.clause
-    written = (*whole.scope, *(part.condition for part in whole.exceptions), *whole.shall, *whole.should)
-    for node in walk(written):
+    for node in clause.nodes:
         if not isinstance(node, _SINGLE):
             continue
         holds, fails = reading.regions.of(node)

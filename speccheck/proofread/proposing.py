@@ -30,10 +30,10 @@ from speccheck.language.core import (
 from speccheck.language.values import Single, read_value
 from speccheck.language.vocabulary import Term
 from speccheck.language.walking import Node, conditions_of, inner, tables_of, terms_of, walk
-from speccheck.proofread.axes import comparisons_in, is_plain
 from speccheck.proofread.band_limits import same_cells
 from speccheck.proofread.changes import Change
 from speccheck.proofread.revisions import Revised, compare_revisions
+from speccheck.proofread.settled import comparisons_in, is_plain
 from speccheck.proofread.trial_values import Texts, TrialValues
 from speccheck.proofread.verdicts import ClauseJudge
 from speccheck.quantities import Misread, Quantity

@@ -42,8 +42,9 @@ from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
 from speccheck.language.vocabulary import Term
 from speccheck.language.walking import walk
-from speccheck.proofread.axes import NO, YES, Axes, ChoiceAxis, TermAxis, equalities, is_plain, is_settled, term_of
+from speccheck.proofread.axes import NO, YES, Axes, ChoiceAxis, TermAxis
 from speccheck.proofread.diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
+from speccheck.proofread.settled import equalities, is_plain, is_settled, term_of
 
 NOT_GIVEN = 1
 

@@ -12,6 +12,7 @@ from speccheck.engine import Verdict
 from speccheck.engine.evaluating import evaluate
 from speccheck.language.core import SubjectScope
 from speccheck.language.vocabulary import fold
+from speccheck.language.walking import walk
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.diagrams import EMPTY, Diagram
@@ -65,7 +66,7 @@ def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseR
     diagrams, regions = reading.diagrams, reading.regions
     inside = regions.every(scope.conditions)
     excepted = regions.some(part.condition for part in scope.exceptions)
-    asked = reading.asked_whether_given((*scope.conditions, *(part.condition for part in scope.exceptions)))
+    asked = reading.asked_whether_given(walk((*scope.conditions, *(part.condition for part in scope.exceptions))))
     missing = asked.union(*(clause.may_be_missing for clause in clauses))
     limits = [diagram for clause in clauses for diagram in (*clause.scope, clause.applies, clause.out)]
     stated = regions.stated((*inside, *excepted, *limits), missing)

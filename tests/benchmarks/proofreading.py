@@ -1,0 +1,101 @@
+"""Proofreading: rulesets of 800 rules proofread, compared with a code and with their revision; the shipped ones."""
+
+from __future__ import annotations
+
+import statistics
+import time
+from collections.abc import Callable
+from itertools import pairwise
+
+from speccheck.language import parse_ruleset
+from speccheck.language.core import Ruleset
+from speccheck.proofread.clause_regions import read_together
+from speccheck.proofread.gaps import table_holes
+from speccheck.proofread.lines import Lines
+from speccheck.proofread.proofreading import proofread
+from speccheck.proofread.revisions import compare_revisions
+from speccheck.proofread.subject_gaps import subject_gaps
+
+SERVICES = ("heating hot water", "steam", "domestic hot water", "glycol")
+SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4", "6", "8")
+TEMPERATURES = tuple(range(100, 500, 20))
+RUNS = 5
+
+
+def run() -> list[tuple[str, str]]:
+    """Return the rows of the table: what was asked, and the median and the least time of some runs."""
+    rules, revised = _read(rules_text()), _read(rules_text(revised=True))
+    table = _read(table_text())
+    return [
+        ("800 clauses proofread", _timed(lambda: proofread(rules))),
+        ("800 clauses: gaps and holes alone", _timed(lambda: _gaps(rules))),
+        ("a table of 800 cells proofread", _timed(lambda: proofread(table))),
+        ("800 clauses compared with 800 revised, 40 changed", _timed(lambda: compare_revisions(rules, revised))),
+    ]
+
+
+def rules_text(*, revised: bool = False) -> str:
+    """Return a ruleset of 800 clauses, one for each service, size and band of temperatures; one band is missing."""
+    written = ['ruleset "Benchmark, 800 rules"\n  speaks mechanical insulation\nscope thickness\n']
+    written.append(
+        f"  where service is one of {', '.join(SERVICES)}\n  where operating temperature is from 100 F to under 500 F\n"
+    )
+    written.append("  where pipe size is from 1/2 in to under 8 in\n")
+    number = 0
+    for service in SERVICES:
+        for place, (size, above) in enumerate(pairwise(SIZES)):
+            for at, low in enumerate(TEMPERATURES):
+                number += 1
+                if number == 777:
+                    continue
+                thickness = 1 + (place + at) // 6 * 0.5 + (0.5 if revised and number % 20 == 0 else 0)
+                written.append(
+                    f'clause {number} "rule"\n  subject thickness\n  where service is {service}\n'
+                    f"  where pipe size is from {size} in to under {above} in\n"
+                    f"  where operating temperature is from {low} F to under {low + 20} F\n"
+                    f"  shall thickness be at least {thickness} in\n"
+                )
+    return "".join(written)
+
+
+def table_text() -> str:
+    """Return a ruleset of one clause that reads a table of 800 cells, with a hole between two of its rows."""
+    columns = " | ".join(f"{10 * at} ft to under {10 * at + 10} ft" for at in range(20))
+    rows = []
+    for at in range(40):
+        low = 100 + 10 * at
+        cells = " | ".join(str(1 + (at + column) // 12) for column in range(20))
+        rows.append(f"  {low if at != 20 else low + 1} F to under {low + 10} F | {cells}")
+    table = (
+        "table scheduled in inches\n  by operating temperature, heater distance\n  | "
+        + columns
+        + "\n"
+        + "\n".join(rows)
+    )
+    clause = (
+        'clause 1 "rule"\n  where operating temperature is from 100 F to under 500 F\n'
+        "  where heater distance is less than 200 ft\n  shall thickness be at least scheduled\n"
+    )
+    return f'ruleset "Benchmark, a table of 800 cells"\n  speaks mechanical insulation\n{table}\n{clause}'
+
+
+def _read(text: str) -> Ruleset:
+    loaded = parse_ruleset(text)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    return loaded.ruleset
+
+
+def _gaps(ruleset: Ruleset) -> None:
+    (reading,) = read_together([ruleset])
+    lines = Lines((reading,))
+    assert len([*subject_gaps(reading, lines), *table_holes(reading, lines)]) == 1
+
+
+def _timed(task: Callable[[], object]) -> str:
+    """Return the median and the least time of a task, after one run that warms what is read once."""
+    times = []
+    for _ in range(RUNS + 1):
+        start = time.perf_counter()
+        task()
+        times.append(time.perf_counter() - start)
+    return f"median {statistics.median(times[1:]) * 1000:.0f} ms, least {min(times[1:]) * 1000:.0f} ms"
