@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 @click.option("--into", required=True, type=EXISTING_FILE, metavar="FOLDER", help="Folder for the results.")
 @click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for all schedules.")
 @click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
-@click.option("--reasons", is_flag=True, help="Write the reason beside each finding; takes longer.")
+@click.option("--reasons", is_flag=True, help="Write the reason beside each finding, except of Parquet rows.")
 @click.option("--workers", type=click.IntRange(1), help="Processes to use; as many as processors, if not said.")
 @click.option("--on", default="", metavar="ADDRESS|local", help="Use a Dask cluster: its address, or `local`.")
 @click.option("--quiet", is_flag=True, help="Print only how many schedules comply.")
@@ -45,7 +45,8 @@ def command(
     schedule). The results go into a folder of their own: summary.json,
     summary.html, the findings as Parquet (as CSV without pyarrow), and what is
     kept of each schedule. A run that was stopped goes on where it ended, and
-    schedules that have not changed are not judged again.
+    schedules that have not changed are not judged again. The workers of a
+    cluster must see schedules, ruleset and results under the same names.
 
     \b
     Example:

@@ -83,7 +83,8 @@ def write_parquet(path: Path, headings: Sequence[str], count: int) -> None:
 def measured(folder: Path, *arguments: str) -> Measured:
     """Run a command of the program, and return what it took."""
     start = time.perf_counter()
-    process = subprocess.Popen([sys.executable, "-m", "speccheck", *arguments], cwd=folder, stdout=subprocess.DEVNULL)
+    command, silent = [sys.executable, "-m", "speccheck", *arguments], subprocess.DEVNULL
+    process = subprocess.Popen(command, cwd=folder, stdout=silent, stderr=silent)
     _, _, used = os.wait4(process.pid, 0)
     return Measured(time.perf_counter() - start, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
 

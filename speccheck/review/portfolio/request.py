@@ -22,7 +22,8 @@ class Request:
 
     Paths are absolute, so that a worker with another working folder finds them; none of them goes into a result.
     `units` is the system of numbers for which nothing states a unit, "" for none. `reasons` asks for the judge's
-    sentence on every finding. `fingerprint` changes with all that can change a verdict except the schedule.
+    sentence on every finding in a file; the rows of Parquet files have none. `fingerprint` changes with all that can
+    change a verdict except the schedule.
     """
 
     portfolio: str
