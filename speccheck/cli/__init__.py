@@ -10,6 +10,8 @@ Files:
     portfolio  a whole folder of schedules held against a ruleset
     sweep      every combination of stated values judged and counted
     explain    the working of one line and clause in full
+    requirements
+               which published requirements apply to a line
     test       the diagnostics and the examples of a ruleset
     proofread  gaps, clashes and idle wording of a ruleset; a ruleset against a code or its base
     examples   changes that no example of a ruleset notices
@@ -38,6 +40,7 @@ COMMANDS = {
     "portfolio": "hold a whole folder of schedules against a ruleset, and sum up",
     "sweep": "judge every combination of stated values, and count the verdicts",
     "explain": "show the working of one line and clause in full",
+    "requirements": "list the published requirements that apply to a line",
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "proofread": "look for gaps, clashes and idle wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",

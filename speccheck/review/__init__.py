@@ -31,6 +31,8 @@ Files:
     clause_meaning    what a clause means, to be compared
     clause_changes    two editions of a ruleset compared, clause by clause
     line_wording      systems, sizes and values in words
+    requirements      which clauses apply to a line, and what they ask of it
+    asking            what a condition asks for, in words
     mending           the least changes with which a line would comply
 """
 

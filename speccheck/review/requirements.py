@@ -1,0 +1,156 @@
+"""Requirements: which clauses apply to a line, which may, and what each asks of it with the numbers for this line.
+
+In: a line and rulesets. Out: for each ruleset the clauses whose scope holds, and those of which it is not known whether
+it holds, with the data that would tell. Nothing is judged here: a line that states no thickness is told what it needs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from speccheck.engine import kleene
+from speccheck.engine.explaining import unknowns
+from speccheck.engine.judging import TOO_MANY, Judge, Judgement
+from speccheck.engine.runs import holding
+from speccheck.language import load_ruleset, shipped_names
+from speccheck.language.core import Clause, Ruleset, Source
+from speccheck.language.shipped_files import file_name
+from speccheck.review.asking import asked_text
+from speccheck.shipped import shipped_folder
+from speccheck.submittal.lines import Line
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One thing that a clause asks: "shall" or "should", the condition in words, and for which part of a range."""
+
+    part: str
+    text: str
+    at: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Requirement:
+    """A clause that applies to a line, or may.
+
+    `depends_on` names what would tell whether it applies, and is empty where it does. `at` names the sizes and
+    temperatures at which it does, where these are not all. `sources` are those of the clause and of the tables that
+    were looked up; `notes` say what was assumed.
+    """
+
+    clause: Clause
+    asked: tuple[Asked, ...]
+    sources: tuple[Source, ...]
+    depends_on: tuple[str, ...] = ()
+    at: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RulesetRequirements:
+    """What one ruleset asks of a line: what applies for certain, and what perhaps."""
+
+    ruleset: Ruleset
+    applying: tuple[Requirement, ...]
+    perhaps: tuple[Requirement, ...]
+
+
+def shipped_rulesets() -> tuple[Ruleset, ...]:
+    """Return all shipped rulesets in the order of their names; vocabularies are none."""
+    loaded = (load_ruleset(name).ruleset for name in shipped_names() if not _is_vocabulary(name))
+    return tuple(ruleset for ruleset in loaded if ruleset is not None)
+
+
+def requirements_of(line: Line, rulesets: Iterable[Ruleset], *, inherited: bool) -> tuple[RulesetRequirements, ...]:
+    """Return what each ruleset asks of a line.
+
+    `inherited` says whether the clauses that a ruleset takes over from others are told with it.
+    """
+    return tuple(_of_ruleset(line, ruleset, inherited) for ruleset in rulesets)
+
+
+def _is_vocabulary(name: str) -> bool:
+    text = (shipped_folder("rulesets") / file_name(name)).read_text(encoding="utf-8")
+    return text.lstrip().startswith("vocabulary")
+
+
+def _of_ruleset(line: Line, ruleset: Ruleset, inherited: bool) -> RulesetRequirements:
+    judge = Judge(ruleset)
+    clauses = [clause for clause in ruleset.clauses if inherited or clause.ruleset == ruleset.name]
+    found = [one for clause in clauses if (one := _requirement(judge, clause, line)) is not None]
+    applying = tuple(one for one in found if not one.depends_on)
+    return RulesetRequirements(ruleset, applying, tuple(one for one in found if one.depends_on))
+
+
+def _requirement(judge: Judge, clause: Clause, line: Line) -> Requirement | None:
+    """Return what a clause asks of a line, None where it does not apply to it."""
+    judgements = judge.judgements(clause, line)
+    if not judgements:
+        return Requirement(clause, (), clause.sources, (TOO_MANY,))
+    applies = [_applies(one) for one in judgements]
+    truth = kleene.some(applies)
+    if truth is False:
+        return None
+    chosen = [one is truth for one in applies]
+    reached = [one for one, kept in zip(judgements, chosen, strict=True) if kept]
+    return Requirement(
+        clause,
+        _asked(judge, clause, line, judgements, chosen),
+        _sources(clause, reached),
+        () if truth else _depends_on(reached),
+        _where(judge, line, judgements, chosen),
+        tuple(dict.fromkeys(note for one in reached for note in one.notes)),
+    )
+
+
+def _applies(judgement: Judgement) -> kleene.Truth:
+    """Say whether the clause applies to a case: its scope holds, and none of its exceptions does."""
+    scope = kleene.every(outcome.truth for outcome in judgement.scope)
+    excepted = kleene.some(outcome.truth for outcome in judgement.exceptions)
+    return kleene.every((scope, kleene.negation(excepted)))
+
+
+def _depends_on(judgements: Sequence[Judgement]) -> tuple[str, ...]:
+    """Return the data, or the causes, that leave open whether the clause applies."""
+    found = (unknown for one in judgements for unknown in unknowns((*one.scope, *one.exceptions)))
+    return tuple(dict.fromkeys(unknown.term or unknown.why for unknown in found))
+
+
+def _asked(
+    judge: Judge, clause: Clause, line: Line, judgements: Sequence[Judgement], chosen: Sequence[bool]
+) -> tuple[Asked, ...]:
+    """Return what the clause asks, part by part; where the numbers change along a range, each with its part of it."""
+    texts = [_texts(clause, one, judge.ruleset.units) for one in judgements]
+    found = dict.fromkeys(text for each, kept in zip(texts, chosen, strict=True) if kept for text in each)
+    return tuple(
+        Asked(part, text, _part_of(judge, line, judgements, chosen, [(part, text) in each for each in texts]))
+        for part, text in sorted(found, key=lambda each: ("shall", "should").index(each[0]))
+    )
+
+
+def _texts(clause: Clause, judgement: Judgement, system: str) -> tuple[tuple[str, str], ...]:
+    """Return the parts of a clause in words for one case."""
+    shall = judgement.shall if clause.shall else ()
+    parts = (*(("shall", one) for one in shall), *(("should", one) for one in judgement.should))
+    return tuple((part, asked_text(outcome, system)) for part, outcome in parts)
+
+
+def _part_of(
+    judge: Judge, line: Line, judgements: Sequence[Judgement], chosen: Sequence[bool], has: Sequence[bool]
+) -> tuple[str, ...]:
+    """Return the part of a range that a text is for; nothing where it is for all that the clause applies to."""
+    holds = [kept and held for kept, held in zip(chosen, has, strict=True)]
+    return () if holds == list(chosen) else _where(judge, line, judgements, holds)
+
+
+def _where(judge: Judge, line: Line, judgements: Sequence[Judgement], holds: Sequence[bool]) -> tuple[str, ...]:
+    """Return the sizes and temperatures of the cases that hold; nothing where all of them do."""
+    stated = {name: line.data[name].value for name, _ in judgements[0].varied}
+    return holding([one.varied for one in judgements], holds, stated, judge.ruleset.units)
+
+
+def _sources(clause: Clause, judgements: Sequence[Judgement]) -> tuple[Source, ...]:
+    """Return the sources of the clause, then those of the tables whose cells it asks for."""
+    tables = (source for one in judgements for use in one.uses for source in use.table.sources)
+    return tuple(dict.fromkeys((*clause.sources, *tables)))
