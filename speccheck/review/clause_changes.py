@@ -9,7 +9,13 @@ from enum import StrEnum
 from speccheck.language.core import Band, Clause, Condition, Literal, Ruleset, Table
 from speccheck.language.walking import tables_of
 from speccheck.language.wording import condition_text, value_text
-from speccheck.review.clause_meaning import clause_meaning, part_meanings, table_meaning
+from speccheck.review.clause_meaning import (
+    clause_meaning,
+    conditions_meaning,
+    part_meanings,
+    table_meaning,
+    value_meaning,
+)
 
 _NOTHING = "nothing"
 
@@ -22,7 +28,7 @@ class ClauseFate(StrEnum):
     CHANGED = "changed"
     RENUMBERED = "renumbered"
     REWORDED = "worded anew, with the same meaning"
-    RULES = "how values are compared"
+    RULES = "what holds for all clauses"
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,14 +87,29 @@ def compare_clauses(old: Ruleset, new: Ruleset) -> tuple[ClauseChange, ...]:
 
 
 def _rules(old: Ruleset, new: Ruleset) -> Iterator[ClauseChange]:
-    """Yield what changed in how all clauses compare values."""
+    """Yield what changed for all clauses: how they compare values, and what stands for data that are not stated."""
     details = []
     if old.tolerance != new.tolerance:
         details.append(f"tolerance {old.tolerance:g}, now {new.tolerance:g}")
     if old.nominal_metric != new.nominal_metric:
         details.append(f"nominal metric sizes {'now' if new.nominal_metric else 'no longer'} stand for inch sizes")
+    then, now = _assumptions(old), _assumptions(new)
+    details += [f"no longer: {words}" for meaning, words in then.items() if meaning not in now]
+    details += [f"now: {words}" for meaning, words in now.items() if meaning not in then]
     if details:
         yield ClauseChange(ClauseFate.RULES, old.name, new.name, "", tuple(details))
+
+
+def _assumptions(ruleset: Ruleset) -> Mapping[object, str]:
+    """Return what stands for data that lines do not state, by its meaning, in words."""
+    found: dict[object, str] = {}
+    for one in ruleset.assumptions:
+        meaning = (one.term.name, value_meaning(one.value), conditions_meaning(one.scope))
+        where = " and ".join(condition_text(part, system=ruleset.units) for part in one.scope)
+        found[meaning] = f"assume {one.term.name} is {value_text(one.value, ruleset.units)}" + (
+            f" where {where}" if where else ""
+        )
+    return found
 
 
 def _asks(clause: Clause, system: str) -> tuple[str, ...]:

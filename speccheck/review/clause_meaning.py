@@ -54,6 +54,11 @@ def part_meanings(clause: Clause) -> dict[str, Meaning]:
     }
 
 
+def conditions_meaning(conditions: Iterable[Condition]) -> Meaning:
+    """Return what conditions mean that are all to hold."""
+    return _joined("every", conditions)
+
+
 def _joined(joint: str, parts: Iterable[Condition]) -> Meaning:
     """Return what conditions mean together; conditions joined in the same way inside them are laid flat."""
     flat: dict[Meaning, None] = {}

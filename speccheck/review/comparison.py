@@ -11,6 +11,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from speccheck.engine.comparing import Rules
+from speccheck.engine.computing import inputs_of
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Place
@@ -20,7 +21,6 @@ from speccheck.review.clause_changes import ClauseChange, compare_clauses, pair_
 from speccheck.review.line_wording import Wording
 from speccheck.review.matching import Matching, Pair, changed_terms, match_lines
 from speccheck.review.matrix import Matrix
-from speccheck.review.system_terms import CONDITIONS
 from speccheck.submittal.lines import NOWHERE, Line
 
 OPEN = (Verdict.FAILS, Verdict.CANNOT_TELL)
@@ -206,8 +206,18 @@ class _Rounds:
             if cell.verdict is Verdict.CANNOT_TELL:
                 asked |= set(cell.missing)
             if Verdict.FAILS in (cell.verdict, cell.advice) or cell.verdict in (*OPEN, Verdict.ACCEPTED):
-                asked |= {term.name for term in terms_of(conditions_of(clause))} - set(CONDITIONS)
+                asked |= self._proposed_terms(clause)
         return frozenset(asked)
+
+    def _proposed_terms(self, clause: Clause) -> set[str]:
+        """Return the terms that a contractor proposes and a clause speaks of, directly or through computed terms.
+
+        A vocabulary that does not say what is proposed leaves every term open to change.
+        """
+        vocabulary = self.old.ruleset.vocabulary
+        terms = terms_of(conditions_of(clause))
+        says = any(term.proposed for term in vocabulary.terms.values())
+        return {term.name for term in (*terms, *inputs_of(terms, vocabulary)) if term.proposed or not says}
 
 
 def _fate(old: Cell | None, now: Cell) -> Fate | None:

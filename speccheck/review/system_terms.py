@@ -1,4 +1,4 @@
-"""Which terms say what the building has, apart from those that say what is proposed for it.
+"""Which terms tell one system of the building from another.
 
 A vocabulary that does not have one of these terms loses nothing: terms that no line states tell no lines apart.
 """
@@ -23,24 +23,6 @@ TELLING_APART = (
     "concealed",
 )
 SYSTEM = (*TELLING_APART, SIZE, TEMPERATURE)
-
-# What else the building and its design say of a line. A contractor who changes these changes the question.
-CONDITIONS = (
-    *SYSTEM,
-    "lowest operating temperature",
-    "highest operating temperature",
-    "ambient temperature",
-    "relative humidity",
-    "wind speed",
-    "climate zone",
-    "heavy moisture",
-    "sunlight exposure",
-    "abuse exposure",
-    "within reach",
-    "vented space",
-    "building use",
-    "run length",
-)
 
 # Fittings, valves and flanges belong to the pipe that they are in, and design lists seldom name them.
 PARTS_OF_PIPING = ("fitting", "valve", "flange")

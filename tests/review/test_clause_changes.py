@@ -125,6 +125,18 @@ def test_rules_of_comparing_are_told() -> None:
     assert (found.fate, found.details) == (ClauseFate.RULES, ("nominal metric sizes now stand for inch sizes",))
 
 
+def test_changed_assumption_is_told() -> None:
+    """What stands for data that lines do not state can change verdicts, though no clause changed."""
+    assumed = edition(
+        ("define cold\n", "assume smoke developed is 50\n  where insulation is fiberglass\n\ndefine cold\n")
+    )
+    (found,) = compare_clauses(ruleset(), assumed)
+    assert found.details == ("now: assume smoke developed is 50 where insulation is fiberglass",)
+    (back,) = compare_clauses(assumed, ruleset())
+    assert back.details == ("no longer: assume smoke developed is 50 where insulation is fiberglass",)
+    assert back.changes_meaning
+
+
 def test_findings_are_followed_over_renumbered_clauses() -> None:
     """The same schedule by a stricter edition with new numbers: the old finding is still open, a new one is new."""
     stricter = edition(('clause 1.1 "Thickness"', 'clause 4.1 "Thickness"'), ("at most 0.27", "at most 0.24"))

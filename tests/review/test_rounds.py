@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from speccheck.engine.comparing import Rules
 from speccheck.engine.judgement import Verdict
+from speccheck.language import parse_ruleset
 from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven
 from speccheck.quantities import Quantity
@@ -135,6 +136,35 @@ def test_another_temperature_is_not_what_a_finding_asked_for() -> None:
     found = comparison([old], [line_with(old, operating_temperature=value("operating temperature", "212 F"))])
     assert [(one.fate, one.clause) for one in found.followed] == [(Fate.CLOSED, "1.4")]
     assert [(one.term, one.old, one.now) for one in found.silent] == [("operating temperature", "250 F", "212 F")]
+
+
+def test_clause_on_a_computed_value_asks_for_what_it_is_worked_out_from() -> None:
+    """A surface too hot to touch asks for another thickness or jacket, and for no other room."""
+    loaded = parse_ruleset(
+        'ruleset "Touch"\n  speaks mechanical insulation\n\n'
+        'clause 1 "Touch"\n  where within reach\n  shall surface temperature be at most 110 F\n'
+    )
+    assert loaded.ruleset is not None
+    bare = line_with(
+        line_of("P-8"),
+        pipe_size=value("pipe size", "4 in"),
+        ambient_temperature=value("ambient temperature", "80 F"),
+        jacket_emittance=value("jacket emittance", "0.9"),
+        pipe_material=value("pipe material", "steel"),
+        thickness=value("thickness", "1/4 in"),
+        conductivity=value("conductivity", "0.5 Btu.in/(h.ft2.F)"),
+    )
+    thicker = line_with(
+        bare,
+        thickness=value("thickness", "3 in"),
+        ambient_temperature=value("ambient temperature", "60 F"),
+    )
+    before, after = (matrix_of([one], judged_by=loaded.ruleset) for one in (bare, thicker))
+    found = compare_rounds(before, after).comparison
+    assert found is not None
+    assert [one.fate for one in found.followed] == [Fate.CLOSED]
+    kinds = {one.term: one.kind for one in found.changes}
+    assert kinds == {"thickness": ChangeKind.ASKED, "ambient temperature": ChangeKind.SILENT}
 
 
 def test_missing_datum_that_is_given_was_asked_for() -> None:
