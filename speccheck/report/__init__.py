@@ -16,6 +16,9 @@ Reports
     comma_separated       the findings as CSV: `render_comma_separated`
     terminal              `print_matrix`
     terminal_diagnostics  `print_diagnostics`
+    terminal_requirements what applies to a line: `print_requirements`
+    thickness_picture     surface temperature and heat flow against thickness, as SVG: `draw_thickness`
+    terminal_thickness    the same in words: `print_thickness`
     console_page          lines of text on a console
 What they share
     wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
