@@ -81,16 +81,19 @@ class Outcome:
     """What the whole matrix comes to.
 
     `status` is the exit status of a check, `heading` the verdict in one sentence, `details` sentences with the counts.
+    `deviates` says that it is 0 only because deviations were accepted.
     """
 
     status: int
     heading: str
     details: tuple[str, ...]
+    deviates: bool = False
 
     @property
     def meaning(self) -> str:
         """One sentence that says what the exit status means."""
-        return f"Exit status {self.status}: {STATUS_MEANINGS[self.status]}."
+        but = ", but for accepted deviations" if self.deviates else ""
+        return f"Exit status {self.status}: {STATUS_MEANINGS[self.status]}{but}."
 
 
 STATUS_MEANINGS: Mapping[int, str] = {
@@ -110,7 +113,8 @@ def outcome(matrix: Matrix) -> Outcome:
     if counts.get(Verdict.CANNOT_TELL) or any(one.leaves_open for one in matrix.observations):
         return Outcome(2, "It cannot be told whether the schedule complies.", details)
     if counts.get(Verdict.ACCEPTED):
-        return Outcome(0, "The schedule complies with every clause that applies, but for accepted deviations.", details)
+        heading = "The schedule complies with every clause that applies, but for accepted deviations."
+        return Outcome(0, heading, details, deviates=True)
     if counts.get(Verdict.COMPLIES):
         return Outcome(0, "The schedule complies with every clause that applies.", details)
     return Outcome(3, "Nothing was judged: no mandatory clause applies to any line. This is not a pass.", details)

@@ -86,9 +86,10 @@ def ranges_apart(one: Extent, other: Extent) -> Iterator[str]:
 def claims(design: Extent, line: Extent) -> kleene.Truth:
     """Return whether a line claims the system of a design line, sizes and temperatures apart.
 
-    Not known where the line leaves open what the design states, such as its location.
+    Not known where the line leaves open what the design states, such as its location. A line for fittings, valves or
+    flanges claims only a system that the design names as such, never the pipe that they are in.
     """
-    if any(differing(design, line)):
+    if any(differing(design, line)) or (line.parts_of_piping and COMPONENT not in design.words):
         return False
     return None if any(name in line.open for name in design.words) else True
 

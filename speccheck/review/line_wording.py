@@ -16,6 +16,8 @@ from speccheck.review.spans import EVERYTHING, Span, span_text
 from speccheck.review.system_terms import SYSTEM, TEMPERATURE
 from speccheck.submittal.lines import Datum, Line
 
+MOST_NAMED = 8
+
 
 def listed(words: Iterable[str]) -> str:
     """Return "a", "a and b", "a, b and c"."""
@@ -24,8 +26,10 @@ def listed(words: Iterable[str]) -> str:
 
 
 def named(names: Iterable[str]) -> str:
-    """Return names of lines, products or clauses as they are quoted in a message."""
-    return listed(f"`{name}`" for name in names)
+    """Return names of lines, products or clauses as they are quoted in a message; of many, the first and how many."""
+    several = [f"`{name}`" for name in names]
+    left = len(several) - MOST_NAMED
+    return listed([*several[:MOST_NAMED], f"{left} more"] if left > 1 else several)
 
 
 @dataclass(frozen=True)

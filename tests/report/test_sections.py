@@ -130,6 +130,24 @@ def test_report_without_anything_beside_it_says_so_in_json() -> None:
     assert (report["deviations"], report["observations"], report["comparison"]) == ([], [], None)
 
 
+def test_text_of_others_stays_text() -> None:
+    """Names that look like formulas or markup, in a design list or a register, come out as text in every report."""
+    evil = "=1+1 <script>alert(1)</script> | *x*"
+    design = Schedule("design.csv", (replace(line_with(line_of("P-1"), service="glycol"), name=evil),))
+    matrix = review_matrix(matrix_of(plant()), design=design)
+    assert "<script>alert" not in render_page(matrix)
+    assert evil in " ".join(one.text for one in read_page(render_page(matrix)).named("td"))
+    cells = [
+        cell
+        for row in load_workbook(io.BytesIO(render_workbook(matrix)))["Design list"].iter_rows()
+        for cell in row
+        if cell.value is not None
+    ]
+    assert any(evil in str(cell.value) for cell in cells)
+    assert {cell.data_type for cell in cells} == {"s"}
+    assert "\\<script" in render_markdown(matrix) or "&lt;script" in render_markdown(matrix)
+
+
 def test_same_review_gives_the_same_bytes(reviewed: Matrix) -> None:
     """All reports are the same to the byte at each run."""
     again = replace(reviewed)

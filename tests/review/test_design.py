@@ -98,6 +98,13 @@ def test_valve_covers_no_pipe(tmp_path: Path) -> None:
     assert (found.code, found.help) == ("V101", "`P-11` has another component: valve")
 
 
+def test_valve_covers_no_system_of_a_list_without_components(tmp_path: Path) -> None:
+    """A list that does not say what is insulated means pipe; the valve line P-11 covers nothing of it."""
+    lines = tuple(line for line in plant() if line.name == "P-11")
+    (found,) = found_by(design_of(tmp_path, 'S-1,HHW,,mech room,"2""",180,\n'), lines)
+    assert found.code == "V101"
+
+
 def test_design_line_that_says_nothing(tmp_path: Path) -> None:
     """A line of the list that has only a name is told, and nothing is held against it."""
     found = found_by(design_of(tmp_path, 'S-1,,,,,,yes\nS-2,CHW,pipe,outdoor,"4""",44,\n'))

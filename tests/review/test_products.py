@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -148,6 +149,14 @@ def test_product_that_the_data_do_not_have(tmp_path: Path) -> None:
             "ask which product is proposed, so that its data can be held against the schedule",
         ),
     ]
+
+
+def test_many_names_are_told_in_part(tmp_path: Path) -> None:
+    """Of many lines without a product the first eight are named and the others counted; all are among its lines."""
+    lines = [replace(line_with(line_of("P-1"), product=value("product", "")), name=f"L-{n}") for n in range(30)]
+    (found,) = found_by(sheet_of(tmp_path, QUILLFOAM), *lines)
+    assert found.diagnostic.message.startswith("`L-0`, `L-1`, `L-2`, `L-3`, `L-4`, `L-5`, `L-6`, `L-7` and 22 more")
+    assert len(found.lines) == 30
 
 
 def test_bare_line_needs_no_product(tmp_path: Path) -> None:
