@@ -1,0 +1,120 @@
+"""`speccheck thickness` as a person runs it: limits and least thickness, status, the picture, and mistakes."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from click.testing import CliRunner, Result
+
+from speccheck.cli import speccheck
+
+# A 114.3 mm pipe at 5 C in air of 27 C and 80 %: 18.85 mm is the least thickness against condensation with emittance
+# 0.9 and 42.36 mm with 0.1, computed with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5.
+COLD = (
+    "pipe outside diameter 114.3 mm, operating temperature 5 C, ambient temperature 27 C, relative humidity 80 %, "
+    "conductivity 0.036 W/(m.K)"
+)
+
+
+def run(*words: str) -> Result:
+    """Run the command in this process."""
+    return CliRunner().invoke(speccheck, ["thickness", *words], standalone_mode=False)
+
+
+def told(found: Result) -> str:
+    """Return what was printed as one line of words."""
+    return " ".join(found.output.split())
+
+
+@pytest.mark.parametrize(
+    ("emittance", "thickness", "status", "least", "met"),
+    [
+        ("0.9", "19 mm", 0, 18.85, "met as proposed"),
+        ("0.9", "18 mm", 1, 18.85, "not met as proposed"),
+        ("0.1", "19 mm", 1, 42.36, "not met as proposed"),
+    ],
+)
+def test_least_thickness_and_verdict(emittance: str, thickness: str, status: int, least: float, met: str) -> None:
+    """The dew point and the least thickness are those of the libraries, and the status says whether it is met."""
+    found = run(f"{COLD}, jacket emittance {emittance}, thickness {thickness}", "--units", "metric")
+    assert found.return_value == status
+    assert "dew point 23.25 C:" in told(found)
+    number = re.search(r"at least ([\d.]+) mm actual thickness", told(found))
+    assert number is not None
+    assert float(number[1]) == pytest.approx(least, abs=0.01)
+    assert f"; {met}" in told(found)
+
+
+def test_hot_line_is_held_to_the_touch_limit() -> None:
+    """200 C, 27 C still air, 0.055 W/(m.K), emittance 0.9: 17.94 mm for 60 C (`ht`, CoolProp)."""
+    line = (
+        "pipe outside diameter 114.3 mm, operating temperature 200 C, ambient temperature 27 C, "
+        "conductivity 0.055 W/(m.K), jacket emittance 0.9, thickness {}"
+    )
+    burns = run(line.format("17 mm"), "--units", "metric")
+    assert burns.return_value == 1
+    assert "touch limit 60 C: at least 17.94 mm" in told(burns)
+    assert run(line.format("18 mm"), "--units", "metric").return_value == 0
+
+
+def test_without_a_proposed_thickness_the_least_one_is_told() -> None:
+    """The question how thick it must be has an answer without a proposal; no proposal meets no limit."""
+    found = run(f"{COLD}, jacket emittance 0.9")
+    assert found.return_value == 1
+    assert "Proposed" not in found.output
+    assert "at least 0.742" in told(found)
+    assert "first stocked thickness that has it: 3/4 in" in told(found)
+
+
+def test_working_cautions_and_width() -> None:
+    """Inputs, method and source are told within 80 columns, and the standing cautions stand below."""
+    found = run(f"{COLD}, jacket emittance 0.9, thickness 1 in")
+    assert max(len(line) for line in found.output.splitlines()) <= 80
+    for words in (
+        "Churchill and Chu",
+        "ASTM C680",
+        "jacket emittance: 0.9 (given)",
+        "orientation: horizontal (assumed)",
+    ):
+        assert words in told(found)
+    assert "Hot surfaces" in told(found)
+
+
+def test_missing_data_are_named() -> None:
+    """Without the emittance nothing can be told, and that is what is asked for."""
+    found = run(f"{COLD}, thickness 1 in")
+    assert found.return_value == 2
+    assert "The surface temperature cannot be worked out: it needs" in told(found)
+    assert "jacket" in told(found)
+
+
+@pytest.mark.parametrize("line", ["thikness 1 in", "thickness one", "pipe size 4 lb"])
+def test_line_that_cannot_be_read_ends_with_status_3(line: str) -> None:
+    """A word that is no term and a value that is none are told with their place, without a traceback."""
+    found = run(line)
+    assert isinstance(found.exception, SystemExit)
+    assert found.exception.code == 3
+
+
+def test_picture_is_written_with_its_title_and_the_same_again(tmp_path: Path) -> None:
+    """The file is an SVG with the title asked for, escaped, and the same bytes at every run."""
+    line = f"{COLD}, jacket emittance 0.9, thickness 1 in"
+    first, second = tmp_path / "first.svg", tmp_path / "second.svg"
+    for path in (first, second):
+        assert run(line, "--picture", str(path), "--title", "CHW-3 <&> 4 in").return_value == 0
+    assert first.read_bytes() == second.read_bytes()
+    drawing = ElementTree.fromstring(first.read_text(encoding="utf-8"))
+    title = drawing.find("{http://www.w3.org/2000/svg}title")
+    assert title is not None
+    assert title.text == "CHW-3 <&> 4 in"
+
+
+def test_picture_that_cannot_be_written_ends_with_status_3(tmp_path: Path) -> None:
+    """A folder that is not there: the answer is still printed, the status says that the picture is missing."""
+    found = run(f"{COLD}, jacket emittance 0.9, thickness 1 in", "--picture", str(tmp_path / "absent" / "line.svg"))
+    assert found.return_value == 3
+    assert "dew point" in found.output
+    assert list(tmp_path.iterdir()) == []
