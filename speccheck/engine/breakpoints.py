@@ -58,8 +58,9 @@ def breakpoints(
         search.plain(comparison)
     search.tolerances()
     search.evenly_spaced(term.name for term in hidden)
+    plain = {name: frozenset(values) for name, values in search.found.items()}
     for comparison in comparisons:
-        search.calculated(comparison)
+        search.calculated(comparison, plain)
     search.shared()
     return {name: tuple(sorted(values)) for name, values in search.found.items()}
 
@@ -134,13 +135,16 @@ class _Search:
             if name in self.found:
                 self.found[name] |= set(evenly(self._range(name), PARTS))
 
-    def calculated(self, comparison: Comparison) -> None:
-        """Add the values of each range at which a calculation reaches what it is compared with."""
+    def calculated(self, comparison: Comparison, plain: Mapping[str, frozenset[float]]) -> None:
+        """Add the values of each range at which a calculation reaches what it is compared with.
+
+        `plain` are the values found before; another range in the calculation is taken at these and at its ends.
+        """
         if not any(isinstance(node, Arithmetic | Adjusted) for node in walk([comparison])):
             return
         names = [term.name for term in terms_of([comparison]) if term.name in self.found]
         for name in names:
-            others = {other: self._tried(other) for other in names if other != name}
+            others = {other: self._tried(other, plain[other]) for other in names if other != name}
             known = sorted(self.found[name])
             self.found[name] |= crossings(comparison, self.ranged[name], self.stated, known, others, self.rules)
             if len(names) > 1:
@@ -152,9 +156,9 @@ class _Search:
         low, high = (None if end is None else bare(end) for end in (value.low, value.high))
         return Interval(low, high, value.low_closed, value.high_closed)
 
-    def _tried(self, name: str) -> tuple[float, ...]:
+    def _tried(self, name: str, plain: frozenset[float]) -> tuple[float, ...]:
         whole = self._range(name)
-        return tuple(sorted(value for value in self.found[name] | _ends(whole) if whole.contains(value)))
+        return tuple(sorted(value for value in plain | _ends(whole) if whole.contains(value)))
 
     def shared(self) -> None:
         """Let ranges that are compared with one another try the same values, close enough for every order of them."""

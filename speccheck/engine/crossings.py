@@ -29,7 +29,7 @@ HALVINGS = 60
 # Below this tolerance the values that are equal only by it are too few to be tried on their own.
 FINE = 1e-5
 # How many combinations of the other ranges in a calculation are looked at.
-COMBINATIONS = 500
+COMBINATIONS = 100
 # How far beyond its known end a range without end is searched: in kelvin for temperatures, otherwise as a factor.
 FAR_KELVIN = 2000.0
 FAR = 1000.0
@@ -50,6 +50,7 @@ def crossings(
     whole = stated[term.name]
     assert isinstance(whole, Interval), whole
     grid = _grid(whole, known, term)
+    tried = [*known, *(bare(end) for end in (whole.low, whole.high) if end is not None)]
     found: list[float] = []
     for case in _cases(comparison, term, stated, others):
 
@@ -58,7 +59,7 @@ def crossings(
 
         for low, high in pairwise(grid):
             for change in _changes(order, low, high, order(low), order(high)):
-                if not any(math.isclose(change, one, rel_tol=1e-9) for one in (*known, *found)):
+                if not any(math.isclose(change, one, rel_tol=1e-9) for one in (*tried, *found)):
                     found.append(change)
     return set(found)
 

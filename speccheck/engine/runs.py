@@ -8,12 +8,15 @@ each is tried, are named one by one.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from speccheck.language.values import NotGiven, Single, Value
 from speccheck.language.wording import value_text
 from speccheck.quantities import Interval, NominalSize, Quantity
+
+# More parts than these of several ranges together are not listed one by one.
+MOST_PARTS = 24
 
 Varied = tuple[tuple[str, Single], ...]
 Stated = Mapping[str, Value | NotGiven]
@@ -38,7 +41,25 @@ def holding(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, syst
         for run in _runs(held):
             part = _part(values, run, stated[last])
             found.append(", ".join(filter(None, (lead, f"{last} {part}"))))
+    if len(found) > MOST_PARTS:
+        return (f"parts of {', '.join(_shadows(tried, holds, stated, system))}",)
     return tuple(dict.fromkeys(found))
+
+
+def _shadows(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> Iterator[str]:
+    """Yield, for each range, the parts of it for which a verdict holds at some values of the others."""
+    for position, (name, first) in enumerate(tried[0]):
+        held: dict[Single, bool] = {}
+        for case, holding_here in zip(tried, holds, strict=True):
+            value = case[position][1]
+            held[value] = held.get(value, False) or holding_here
+        values = list(held)
+        for run in _runs(list(held.values())):
+            if isinstance(first, Quantity):
+                yield f"{name} {_part(values, run, stated[name])}"
+            else:
+                words = _range(Interval(values[run[0]], values[run[1]]), system)
+                yield words if isinstance(first, NominalSize) else f"{name} {words}"
 
 
 def spans(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> Mapping[str, str]:

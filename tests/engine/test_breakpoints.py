@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from speccheck.engine.breakpoints import breakpoints
-from speccheck.engine.comparing import Rules
+from speccheck.engine.comparing import Rules, bare
 from speccheck.engine.runs import holding, spans
 from speccheck.language.values import BareUnits, NotGiven, Value, read_value
 from speccheck.language.walking import conditions_of
@@ -104,10 +104,25 @@ def test_parts_of_a_range_are_told_with_their_ends(holds: str, expected: tuple[s
 def test_the_ends_of_a_range_that_do_not_belong_to_it_are_told_so() -> None:
     """A range without its ends is tried between its marks, and the parts say that the ends are left out."""
     stated = {"operating temperature": Interval(fahrenheit(40), fahrenheit(60), False, False)}
-    tried, told = TRIED[1:4], lambda marks: [mark == "x" for mark in marks]
-    assert holding(tried, told("x.."), stated, "inch-pound") == ("operating temperature over 40 F to under 50 F",)
-    assert holding(tried, told("..x"), stated, "inch-pound") == ("operating temperature over 50 F to under 60 F",)
-    assert holding(tried, told(".x."), stated, "inch-pound") == ("operating temperature 50 F",)
+    parts = {"x..": "over 40 F to under 50 F", "..x": "over 50 F to under 60 F", ".x.": "50 F"}
+    for marks, words in parts.items():
+        found = holding(TRIED[1:4], [mark == "x" for mark in marks], stated, "inch-pound")
+        assert found == (f"operating temperature {words}",)
+
+
+def test_many_parts_of_two_ranges_are_told_by_their_outlines() -> None:
+    """Where two ranges fail in more parts than anybody reads, each range is told with the part that has any."""
+    names = "operating temperature", "ambient temperature"
+    tried = [
+        ((names[0], fahrenheit(first)), (names[1], fahrenheit(second)))
+        for first in range(40, 100)
+        for second in (40, 45, 50, 55, 60)
+    ]
+    stated = {names[0]: Interval(fahrenheit(40), fahrenheit(99)), names[1]: WHOLE}
+    holds = [bare(case[0][1]) >= bare(fahrenheit(60)) and bare(case[1][1]) > bare(fahrenheit(50)) for case in tried]
+    assert holding(tried, holds, stated, "inch-pound") == (
+        "parts of operating temperature 60 F through 99 F, ambient temperature over 50 F to 60 F",
+    )
 
 
 def test_words_for_all_values_of_a_range() -> None:

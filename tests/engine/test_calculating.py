@@ -21,6 +21,11 @@ def length(metres: float, unit: str = "in") -> Quantity:
     return Quantity(metres, "length", unit)
 
 
+def conductivity(value: float) -> Quantity:
+    """Return a conductivity in W/(m.K)."""
+    return Quantity(value, "conductivity", "W/(m.K)")
+
+
 def of_lengths(operation: Operation, left: float, right: float) -> tuple[object, str]:
     """Return what a calculation with two lengths comes to."""
     node = Arithmetic(operation, Literal(0.0, LENGTH), Literal(0.0, LENGTH), LENGTH)
@@ -90,8 +95,7 @@ def test_an_adjusted_thickness_keeps_the_resistance(
 
     ln(1 + t/r) / k is the resistance of a hollow cylinder for a unit of length, but for 2 pi.
     """
-    conductivities = (Quantity(value, "conductivity", "W/(m.K)") for value in (stated, proposed))
-    found, _ = adjust(length(thickness), *conductivities, length(diameter))
+    found, _ = adjust(length(thickness), conductivity(stated), conductivity(proposed), length(diameter))
     assert isinstance(found, Quantity)
     radius = diameter / 2
     resistance = math.log1p(thickness / radius) / stated
@@ -101,7 +105,6 @@ def test_an_adjusted_thickness_keeps_the_resistance(
 @pytest.mark.parametrize(("diameter", "stated"), [(0.0, 0.04), (math.inf, 0.04), (0.1, 0.0), (0.1, 1e-300)])
 def test_an_adjustment_out_of_its_range_is_a_cause(diameter: float, stated: float) -> None:
     """Without a diameter, without a conductivity, or beyond all numbers there is no adjusted thickness."""
-    conductivities = (Quantity(value, "conductivity", "W/(m.K)") for value in (stated, 0.04))
-    found, cause = adjust(length(0.025), *conductivities, length(diameter))
+    found, cause = adjust(length(0.025), conductivity(stated), conductivity(0.04), length(diameter))
     assert found is None
     assert "adjusted from" in cause

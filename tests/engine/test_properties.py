@@ -20,6 +20,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -68,11 +69,11 @@ def with_data(line: Line, data: Mapping[str, Value | NotGiven]) -> Line:
 # ---- what never changes a verdict ------------------------------------------------------------------------------------
 
 
-def in_other_units(value: Value | NotGiven, draw: st.DataObject) -> Value | NotGiven:
+def in_other_units(value: Any, draw: st.DataObject) -> Any:
     """Return a value as it is read where it is stated in another unit of its dimension, roundings included."""
     if isinstance(value, Interval):
-        ends = (None if end is None else in_other_units(end, draw) for end in (value.low, value.high))
-        return Interval(*ends, value.low_closed, value.high_closed)
+        low, high = (None if end is None else in_other_units(end, draw) for end in (value.low, value.high))
+        return Interval(low, high, value.low_closed, value.high_closed)
     if not isinstance(value, Quantity) or value.value == float("inf"):
         return value
     units = [name for name, unit in UNITS.items() if value.dimension in unit.dimensions and name not in ("R", "RSI")]
@@ -188,7 +189,7 @@ def test_de_morgan(data: st.DataObject) -> None:
     vocabulary = data.draw(vocabularies())
     parts = tuple(data.draw(st.lists(conditions(vocabulary, 1), min_size=2, max_size=3)))
     line = data.draw(lines(vocabulary))
-    case = {name: datum.value for name, datum in line.data.items()}
+    case: dict[str, Any] = {name: datum.value for name, datum in line.data.items()}
     negated = tuple(Negation(part) for part in parts)
 
     def truth(condition: Every | Some | Negation) -> bool | None:
@@ -202,15 +203,16 @@ def test_de_morgan(data: st.DataObject) -> None:
 # ---- ranges ------------------------------------------------------------------------------------------------------
 
 
-def values_inside(value: Interval, name: str, data: random.Random) -> list[Value]:
+def values_inside(value: Interval[Any], name: str, data: random.Random) -> list[Value]:
     """Return every size of a range of sizes; of other ranges many values, the ends among them where they belong."""
     low, high = value.low, value.high
     if isinstance(low if low is not None else high, NominalSize):
         return list(sizes_in(value))
     quantity = low if isinstance(low, Quantity) else high
-    bare = [end.value if isinstance(end, Quantity) else end for end in (low, high)]
+    bare: list[Any] = [end.value if isinstance(end, Quantity) else end for end in (low, high)]
     first = bare[0] if bare[0] is not None else bare[1] - 50.0 if bare[1] > 100 else 0.0
     last = bare[1] if bare[1] is not None else first + 50.0 if first > 100 else first * 3 + 5
+    found: list[Any]
     if isinstance(quantity, Quantity):
         numbers = [first, last, *(data.uniform(first, last) for _ in range(200))]
         found = [Quantity(number, quantity.dimension, quantity.unit) for number in numbers]

@@ -19,7 +19,7 @@ from speccheck.quantities import Interval
 from speccheck.submittal.lines import Line
 from tests.strategies.rulesets import NODES, judged
 
-DRAWN = 300
+DRAWN = 200
 JUDGED = {Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE}
 
 

@@ -51,6 +51,7 @@ def difference(number: float) -> Quantity:
 
 limits = st.integers(FIRST, LAST).map(lambda number: Literal(fahrenheit(number), TEMPERATURE))
 steps = st.integers(1, 5).map(lambda number: Literal(difference(number), DIFFERENCE))
+ONE = Literal(difference(1), DIFFERENCE)
 plain = st.sampled_from([OPERATING, OPERATING, AMBIENT]).map(TermValue)
 moved = st.builds(Arithmetic, st.sampled_from([Operation.PLUS, Operation.MINUS]), plain, steps, st.just(TEMPERATURE))
 sides = limits | plain | moved | moved.map(lambda amount: NamedAmount("limit", amount))
@@ -112,7 +113,22 @@ def verdict_of(clause: Clause, stated: dict[str, Interval[Quantity] | Quantity])
     return judge_lines(Ruleset("windows", VOCABULARY, (clause,)), [line])[0][0].verdict
 
 
+AT_AN_OPEN_END = Clause(
+    "1",
+    "a calculation that is met at the end that does not belong to the range",
+    "drawn",
+    label="1",
+    scope=(
+        Comparison(
+            TermValue(AMBIENT), Relation.EQUAL, Arithmetic(Operation.PLUS, TermValue(OPERATING), ONE, TEMPERATURE)
+        ),
+    ),
+    shall=(Comparison(TermValue(OPERATING), Relation.EQUAL, TermValue(AMBIENT)),),
+)
+
+
 @settings(deadline=None, max_examples=200)
+@example(AT_AN_OPEN_END, Interval(fahrenheit(48), fahrenheit(49), False, False), fahrenheit(49))
 @given(clauses(), ranges(), st.integers(FIRST, LAST).map(fahrenheit))
 def test_one_range_is_as_bad_as_its_worst_value(clause: Clause, whole: Interval[Quantity], ambient: Quantity) -> None:
     """With one range the verdict of the line is the worst over a grid that meets all limits and all gaps between."""

@@ -100,11 +100,12 @@ def amounts(draw: st.DrawFn, vocabulary: Vocabulary, kind: Kind, of: Term | None
             return NamedAmount(f"amount {draw(st.integers(1, 9))}", meaning)
         case "arithmetic":
             operation, left, right = draw(st.sampled_from(CALCULATIONS[kind]))
-            parts = (draw(amounts(vocabulary, part, None, depth - 1)) for part in (left, right))
-            return Arithmetic(operation, *parts, kind)
+            first = draw(amounts(vocabulary, left, None, depth - 1))
+            return Arithmetic(operation, first, draw(amounts(vocabulary, right, None, depth - 1)), kind)
         case "adjusted":
             wanted = (LENGTH, CONDUCTIVITY, CONDUCTIVITY, LENGTH)
-            return Adjusted(*(draw(amounts(vocabulary, part, None, depth - 1)) for part in wanted))
+            parts: list[Amount] = [draw(amounts(vocabulary, part, None, depth - 1)) for part in wanted]
+            return Adjusted(parts[0], parts[1], parts[2], parts[3])
         case _:
             return TermValue(of if of is not None else draw(st.sampled_from(of_kind(vocabulary, kind))))
 
@@ -133,13 +134,13 @@ def bands(draw: st.DrawFn, term: Term) -> tuple[Band, ...]:
     taken = False  # whether the mark belongs to the band before it
     if draw(st.booleans()):
         taken = draw(st.booleans())
-        found.append(_band(Interval(None, marks[0], True, taken)))  # type: ignore[type-var]
+        found.append(_band(Interval(None, marks[0], True, taken)))
     for low, high in zip(marks, [*marks[1:], None], strict=True):
         closed, open_again = not taken and draw(st.booleans()), draw(st.booleans())
         taken = False
         if open_again or not found:
             taken = high is not None and draw(st.booleans())
-            found.append(_band(Interval(low, high, closed, taken if high is not None else True)))  # type: ignore[type-var]
+            found.append(_band(Interval(low, high, closed, taken if high is not None else True)))
     return tuple(found)
 
 

@@ -114,10 +114,10 @@ def intervals(draw: st.DrawFn, kind: Kind) -> Interval[Any]:
     bounded = draw(st.sampled_from(["both", "both", "low", "high"]))
     low_closed, high_closed = draw(st.booleans()), draw(st.booleans())
     if bounded == "low":
-        return Interval(low, None, low_closed)  # type: ignore[type-var]
+        return Interval(low, None, low_closed)
     if bounded == "high":
-        return Interval(None, high, True, high_closed)  # type: ignore[type-var]
-    return Interval(low, high, low_closed, high_closed)  # type: ignore[type-var]
+        return Interval(None, high, True, high_closed)
+    return Interval(low, high, low_closed, high_closed)
 
 
 def bare(value: Any) -> float:
