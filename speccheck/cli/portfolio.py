@@ -77,11 +77,17 @@ def command(
             stop([run], "the portfolio cannot be judged")
         totals = write_portfolio_files(run, ruleset)
     except OSError as error:
-        why = (error.strerror or str(error)).lower()
-        click.echo(f"the results cannot be written: {why}; what was judged is kept, run again to go on", err=True)
-        return UNUSABLE
+        return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}")
+    except KeyboardInterrupt:
+        return _ended("stopped")
     _print(run, totals, quiet=quiet)
     return totals.status
+
+
+def _ended(why: str) -> int:
+    """Say why a run ended early, and return its status."""
+    click.echo(f"{why}; what was judged is kept, run again to go on", err=True)
+    return UNUSABLE
 
 
 def _progress() -> Callable[[int], None] | None:

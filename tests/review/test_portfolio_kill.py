@@ -112,3 +112,19 @@ def test_processes_do_not_change_the_output(tmp_path: Path) -> None:
     judged(portfolio, ruleset, tmp_path / "two", workers=2)
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
     assert len(contents(tmp_path / "one")) == 13
+
+
+def test_interrupted_from_the_keyboard(tmp_path: Path) -> None:
+    """Ctrl+C ends the command and its processes in one sentence; what was judged is kept."""
+    write_portfolio(tmp_path / "all", SCHEDULES, LINES)
+    write_ruleset(tmp_path)
+    command = ["-m", "speccheck", "portfolio", "all", "--against", "rules.clauses", "--into", "out", "--workers", "2"]
+    process = subprocess.Popen(
+        [sys.executable, *command], cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.PIPE, process_group=0
+    )
+    wait_for(tmp_path / "out", 3, process)
+    os.killpg(process.pid, signal.SIGINT)
+    output, errors = process.communicate(timeout=PATIENCE)
+    assert (process.returncode, output) == (3, b"")
+    assert errors.decode() == "stopped; what was judged is kept, run again to go on\n"
+    assert len(kept(tmp_path / "out")) >= 3

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 from collections import deque
 from collections.abc import Callable, Generator, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -84,8 +85,12 @@ def _pool(workers: int) -> Iterator[ProcessPoolExecutor]:
 
 
 def _begin() -> None:
-    """Make a new process ready: it looks for garbage as seldom as the command itself does, and ends with it."""
+    """Make a new process ready: it looks for garbage as seldom as the command itself does, and ends with it.
+
+    An interruption from the keyboard is for the command, which lets its processes finish what they have begun.
+    """
     gc.set_threshold(200_000, 50, 50)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     _end_with_parent()
 
 
