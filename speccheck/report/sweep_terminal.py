@@ -62,7 +62,9 @@ def outcome_words(found: Sweep) -> str:
         Verdict.NOT_APPLICABLE: "to be outside",
     }
     by = "all mandatory clauses together" if found.clause is None else f"clause {clause_label(found.clause)}"
-    counted = ", ".join(f"{found.outcomes[verdict]:,} {words[verdict]}" for verdict in VERDICTS)
+    counted = ", ".join(
+        f"{found.outcomes[verdict]:,} {words[verdict]}" for verdict in VERDICTS if found.outcomes[verdict]
+    )
     return f"By {by}, they are found: {counted}."
 
 

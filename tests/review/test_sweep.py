@@ -193,7 +193,7 @@ operating temperature 1 F to 500 F every 1 F"
         ("operating temperature 40 F to 60 F every 10 F", ("40 F", "50 F", "60 F")),
         ("operating temperature 40 F to 65 F every 10 F", ("40 F", "50 F", "60 F")),
         ("operating temperature 0 C to 0.3 C every 0.1 C", ("0 C", "0.1 C", "0.2 C", "0.3 C")),
-        ("thickness 1 to 2 every 1/2", ("1 in", "1.5 in", "2 in")),
+        ("thickness 1 to 2 every 1/2", ("1 in", "1-1/2 in", "2 in")),
         ("concealed all", ("yes", "no")),
         ("vapor stop spacing 1,000 ft, 15 ft", ("1,000 ft", "15 ft")),
         ("thickness TBD, 1 in", ("TBD", "1 in")),

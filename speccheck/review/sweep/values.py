@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import floor
 
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -143,7 +143,7 @@ def _stepped(words: _Words, span: str, step: str, term: Term, ruleset: Ruleset) 
     if size <= 0 or not 0 <= (last - first) / size <= MOST_STEPS:
         message = f"`{words.words}` has no steps, or more than {MOST_STEPS:,} of them"
         return words.error(codes.STEPS, message, "write the lower end first, and steps of a sensible size")
-    numbers = (first + number * size for number in range(floor((last - first) / size + 1e-9) + 1))
+    numbers = (first + number * size for number in range(math.floor((last - first) / size + 1e-9) + 1))
     kept = (_like(number, low) for number in numbers)
     return tuple(_written(one) for one in kept if value.contains(one))  # type: ignore[union-attr, arg-type]
 
@@ -177,6 +177,11 @@ def _like(number: float, end: Quantity | float) -> Quantity | float:
 
 
 def _written(value: Quantity | float) -> str:
+    """Write a value as a person would ("1-1/2 in"), or to 12 digits where that would not read back as the same."""
     if not isinstance(value, Quantity):
         return f"{value:.12g}"
+    shown = str(value)
+    back = as_quantity(read(shown), value.dimension, value.unit)
+    if isinstance(back, Quantity) and math.isclose(back.value, value.value, rel_tol=1e-12, abs_tol=1e-12):
+        return shown
     return f"{value.in_unit(value.unit):.12g} {value.unit}"
