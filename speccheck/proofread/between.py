@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 # A number that stands for all between two ends keeps this part of their distance away from either.
@@ -29,6 +30,14 @@ def numbers_between(low: float | None, high: float | None, unit: str = "", *, si
     for number in (*fractions, *decimals, middle):
         if low + margin <= number <= high - margin:
             yield float(number)
+
+
+def whole_numbers_between(low: float | None, high: float | None) -> Iterator[float]:
+    """Yield a whole number of 0 or more between two others, if there is one; None is no end."""
+    first = 0 if low is None else max(math.floor(low) + 1, 0)
+    last = first if high is None else math.ceil(high) - 1
+    if first <= last:
+        yield float((first + last) // 2)
 
 
 def _closed(low: float | None, high: float | None, signed: bool) -> tuple[float, float]:

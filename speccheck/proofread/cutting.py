@@ -17,7 +17,7 @@ from speccheck.engine.comparing import NOMINAL_INCHES, Rules, bare
 from speccheck.language.kinds import Form
 from speccheck.language.values import BareUnits, NotGiven, Single, read_value
 from speccheck.language.vocabulary import Term
-from speccheck.proofread.between import numbers_between
+from speccheck.proofread.between import numbers_between, whole_numbers_between
 from speccheck.quantities import NOMINAL_SIZES, Interval, Misread, Quantity, convert
 from speccheck.quantities.writing import write_number, write_with_unit
 
@@ -134,7 +134,8 @@ def _stretch(term: Term, low: float | None, high: float | None, units: Iterable[
     """Yield the atom of all values between two, if a schedule can state any of them."""
     for unit in dict.fromkeys(units):
         first, last = (end if end is None or not unit else _in_unit(end, term, unit) for end in (low, high))
-        for shown in numbers_between(first, last, unit, signed=term.kind.dimension.startswith("temperature")):
+        numbers = numbers_between(first, last, unit, signed=term.kind.dimension.startswith("temperature"))
+        for shown in whole_numbers_between(low, high) if term.kind.form is Form.COUNT else numbers:
             text = _written(shown, unit)
             value = read_value(text, term, BareUnits())
             if _is_amount(value) and (low is None or bare(value) > low) and (high is None or bare(value) < high):

@@ -17,7 +17,10 @@ from speccheck.submittal.lines import Line
 
 
 def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
-    """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both."""
+    """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both.
+
+    A clause that nothing can meet implies much, and is a finding of its own; it is left out here.
+    """
     failing = {
         clause: reading.diagrams.both(clause.fails, reading.complete([clause]))
         for clause in reading.clauses
@@ -77,7 +80,8 @@ def _implied(
         fails = diagrams.both(clause.fails, complete)
         rest = diagrams.without(fails, other.fails)
         twins = rest == EMPTY and diagrams.within(diagrams.both(other.fails, complete), clause.fails)
-        if fails == EMPTY or (twins and other.number > clause.number):
+        never_met = diagrams.every((other.applies, other.shall.holds, reading.complete([other]))) == EMPTY
+        if fails == EMPTY or never_met or (twins and other.number > clause.number):
             continue
         if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
             continue

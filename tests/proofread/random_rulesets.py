@@ -28,14 +28,14 @@ GRID: Mapping[str, tuple[str | None, ...]] = {
     "outdoors": ("yes", "no", None),
     "thickness": ("1/2 in", "1 in", "1-1/2 in", "2 in", "3 in", None),
     "jacket": ("aluminum", "PVC", "none", None),
-    "fasteners": ("3", "4", "5", None),
+    "fasteners": ("0", "1", "3", "4", "5", None),
     "vapor stops": ("none", "valves", "flanges", "valves, flanges", None),
 }
 MARKS: Mapping[str, tuple[str, ...]] = {
     "operating temperature": ("50 F", "100 F", "150 F"),
     "pipe size": ("1 in", "2 in"),
     "thickness": ("1 in", "2 in"),
-    "fasteners": ("4",),
+    "fasteners": ("1", "4"),
 }
 CHOICES: Mapping[str, tuple[str, ...]] = {"service": ("chilled water", "steam"), "jacket": ("aluminum", "PVC", "none")}
 SITUATIONS = ("service", "operating temperature", "pipe size", "outdoors")

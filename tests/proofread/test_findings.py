@@ -1,0 +1,210 @@
+"""Findings told in full, the code and the revision compared, and the command that prints them."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from speccheck.cli import speccheck
+from speccheck.engine import Verdict
+from speccheck.language import load_ruleset, parse_ruleset
+from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import Severity
+from speccheck.proofread import solving
+from speccheck.proofread.codes import DIAGNOSTICS
+from speccheck.proofread.proofreading import proofread
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
+from speccheck.proofread.stringency import Stringency, compare_stringency
+from speccheck.proofread.turned_verdicts import TurnedVerdict, turned_verdicts
+from speccheck.quantities import Quantity
+from speccheck.submittal.lines import Datum, Line, Schedule
+from tests.proofread.showing import shown
+
+FOLDER = Path(__file__).parent
+WANTING = FOLDER / "wanting.clauses"
+
+
+def _ruleset(text: str) -> Ruleset:
+    loaded = parse_ruleset(f'ruleset "case"\n  speaks "vocabulary"\n{text}', "case.clauses", FOLDER)
+    assert loaded.usable, [str(found) for found in loaded.diagnostics]
+    assert loaded.ruleset is not None
+    return loaded.ruleset
+
+
+def _wanting() -> Ruleset:
+    ruleset = load_ruleset(WANTING).ruleset
+    assert ruleset is not None
+    return ruleset
+
+
+def test_everything_wanting_is_told_in_full() -> None:
+    """Each clause of `wanting.clauses` is named for what is wrong with it; all of that is found, and nothing else."""
+    with (FOLDER / "wanting.csv").open(encoding="utf-8", newline="") as opened:
+        expected = [tuple(row) for row in csv.reader(opened)][1:]
+    found = proofread(_wanting())
+    told = [
+        (f.code, str(f.place.line), " ".join(f.clauses), f.message, f.help, f.example_text, f.systems)
+        for f in found.findings
+    ]
+    assert told == expected
+    assert found.undecided == ()
+
+
+def test_examples_of_what_is_wanting_show_it() -> None:
+    """The judge finds on each example line what the finding says."""
+    ruleset = _wanting()
+    assert all(shown(one, ruleset) for one in proofread(ruleset).findings if one.example)
+
+
+def test_finding_is_a_warning_with_its_example_in_the_help() -> None:
+    """As a diagnostic a finding is a warning at the place of its wording, and the help line has the example."""
+    (found,) = [one for one in proofread(_wanting()).findings if one.code == "P307"]
+    diagnostic = found.diagnostic()
+    assert (diagnostic.code, diagnostic.severity) == ("P307", Severity.WARNING)
+    assert str(diagnostic) == (
+        "warning[P307]: no line can meet clause `8`\n"
+        "  at wanting.clauses:66:11\n"
+        "  help: correct what it asks for; the line is one of those that fail it; for example service refrigerant, "
+        "jacket aluminum"
+    )
+
+
+def test_every_code_is_explained() -> None:
+    """Every code that proofreading gives has a title and an explanation for the guide."""
+    assert {one.code for one in proofread(_wanting()).findings} <= set(DIAGNOSTICS)
+
+
+def test_without_a_solver_what_needs_one_is_left_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without z3 the clause that only arithmetic shows never to apply is listed as not decided, not as a finding."""
+    monkeypatch.setattr(solving, "has_solver", lambda: False)
+    found = proofread(_wanting())
+    assert ("P301", "whether clause `3` ever applies") in [(one.code, one.question) for one in found.undecided]
+    assert ("P301", ("3",)) not in [(one.code, one.clauses) for one in found.findings]
+
+
+CODE = """
+table scheduled in inches
+  by operating temperature
+  up to 100 F | 1
+  over 100 F  | 2
+
+clause C1 "Thickness"
+  where service is steam
+  shall thickness be at least scheduled
+
+clause C2 "Jacket"
+  where outdoors
+  shall jacket be one of aluminum, PVC
+
+clause C3 "Fasteners"
+  shall fasteners be at least 4
+
+clause C4 "Chilled water"
+  where service is chilled water
+  shall thickness be at least 1 in
+
+clause C5 "Stops"
+  shall vapor stops include valves
+"""
+SPECIFICATION = """
+clause S1 "Thickness"
+  shall thickness be at least 1 in
+
+clause S2 "Jacket"
+  where outdoors
+  shall jacket be aluminum
+
+clause S3 "Fasteners"
+  shall fasteners be at least 3
+
+clause S5 "Stops"
+  shall vapor stops include any of valves, flanges
+  except where service is refrigerant
+"""
+
+
+def test_specification_is_held_against_each_clause_of_the_code() -> None:
+    """By hand: steam over 100 F may be thinner, jackets are stricter, fasteners looser, stops looser."""
+    found = compare_stringency(_ruleset(SPECIFICATION), _ruleset(CODE))
+    assert [(one.label, one.stringency, one.matched) for one in found] == [
+        ("C1", Stringency.LOOSER, ("S1",)),
+        ("C2", Stringency.STRICTER, ("S2",)),
+        ("C3", Stringency.LOOSER, ("S3",)),
+        ("C4", Stringency.SAME, ("S1",)),
+        ("C5", Stringency.LOOSER, ("S5",)),
+    ]
+    words = [", ".join(f"{stated.term.name} {stated.text}" for stated in one.looser) for one in found]
+    assert words[2] == "fasteners 3"
+
+
+def test_a_specification_is_the_same_as_itself() -> None:
+    """No line is accepted by a specification and failed by one of its own clauses, nor the other way round."""
+    specification = _ruleset(SPECIFICATION)
+    assert {one.stringency for one in compare_stringency(specification, specification)} == {Stringency.SAME}
+
+
+REVISED = (
+    SPECIFICATION.replace("at least 1 in", "at least 1-1/2 in")
+    .replace("be aluminum", "be one of aluminum, PVC")
+    .replace("clause S3", "clause S30")
+    .replace("include any of valves, flanges", "include valves")
+)
+
+
+def test_revision_is_told_by_meaning() -> None:
+    """A raised thickness is stricter, a longer list looser; a new number alone and other words are no change."""
+    revised = _ruleset(REVISED.replace("except where service is refrigerant", "where service is not refrigerant"))
+    found = [one for one in compare_revisions(_ruleset(SPECIFICATION), revised) if isinstance(one, Revised)]
+    assert [
+        (one.change, one.before_label, one.after_label, one.finding.example_text, one.systems) for one in found
+    ] == [
+        (Change.STRICTER, "S1", "S1", "thickness 1 in", "thickness 1 in to under 1-1/2 in"),
+        (Change.LOOSER, "S2", "S2", "outdoors yes, jacket PVC", "outdoors yes; jacket PVC"),
+        (Change.STRICTER, "S5", "S5", "service chilled water, vapor stops flanges", found[2].systems),
+        (Change.RENUMBERED, "S3", "S30", "", ""),
+    ]
+    assert (found[0].before, found[0].after) == (Verdict.COMPLIES, Verdict.FAILS)
+
+
+def test_other_words_for_the_same_meaning_are_no_change() -> None:
+    """Conditions joined otherwise, named or turned round leave every verdict as it was."""
+    reworded = SPECIFICATION.replace("thickness be at least 1 in", "not thickness is less than 1 in")
+    reworded = reworded.replace("where outdoors", "where outdoors and (outdoors or outdoors)")
+    assert compare_revisions(_ruleset(SPECIFICATION), _ruleset(reworded)) == ()
+
+
+def test_verdicts_of_a_schedule_turn() -> None:
+    """A line with 1 in complied and does not comply with 1-1/2 in; a line with 2 in does both times."""
+    lines = tuple(
+        Line(str(inches), {"thickness": Datum(Quantity(inches * 0.0254, "length", "in"), f"{inches} in")})
+        for inches in (1, 2)
+    )
+    schedule = Schedule("schedule", lines)
+    base, revised = (_ruleset(f'clause 1 "c"\n  shall thickness be at least {least} in') for least in ("1", "1-1/2"))
+    assert turned_verdicts(base, revised, schedule, schedule) == (
+        TurnedVerdict("1", "1", Verdict.COMPLIES, Verdict.FAILS, "thickness is 1 in, but must be at least 1-1/2 in"),
+    )
+
+
+def test_command_prints_what_is_found(tmp_path: Path) -> None:
+    """The command prints findings with their examples and ends with status 1; a ruleset without any ends with 0."""
+    result = CliRunner().invoke(speccheck, ["proofread", str(WANTING)], standalone_mode=False)
+    assert result.return_value == 1
+    assert "P307: no line can meet clause `8`" in result.output
+    assert "example: service refrigerant, jacket aluminum" in result.output
+    clean = tmp_path / "clean.clauses"
+    text = 'ruleset "Clean"\n  speaks "vocabulary"\nclause 1 "c"\n  shall thickness be at least 1 in\n'
+    clean.write_text(text, encoding="utf-8")
+    (tmp_path / "vocabulary.clauses").write_bytes((FOLDER / "vocabulary.clauses").read_bytes())
+    result = CliRunner().invoke(speccheck, ["proofread", str(clean)], standalone_mode=False)
+    assert (result.return_value, result.output) == (0, "Clean: 1 clause proofread\n\nNothing was found.\n")
+
+
+def test_command_compares_with_a_base(tmp_path: Path) -> None:
+    """With the same file as its base, a ruleset means what it meant, and the command ends with status 0."""
+    result = CliRunner().invoke(speccheck, ["proofread", str(WANTING), "--since", str(WANTING)], standalone_mode=False)
+    assert result.return_value == 0
+    assert "Every clause means what it meant before." in result.output

@@ -1,0 +1,75 @@
+"""The shipped rulesets and the demo proofread: what is found is listed in `standing_findings.csv`, with the reason."""
+
+from __future__ import annotations
+
+import csv
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from speccheck.language import load_ruleset, shipped_names
+from speccheck.language.core import Ruleset
+from speccheck.proofread.findings import Proofreading
+from speccheck.proofread.proofreading import proofread
+from tests.proofread.showing import shown
+
+FOLDER = Path(__file__).parent
+EXAMPLES = FOLDER.parents[1] / "examples"
+DEMO = str(EXAMPLES / "dairy" / "project.clauses")
+with (FOLDER / "standing_findings.csv").open(encoding="utf-8", newline="") as opened:
+    STANDING = list(csv.DictReader(opened))
+RULESETS = [name for name in (*shipped_names(), DEMO) if load_ruleset(name).ruleset is not None]
+
+
+@cache
+def _proofread(name: str) -> tuple[Ruleset, Proofreading]:
+    ruleset = load_ruleset(name).ruleset
+    assert ruleset is not None
+    return ruleset, proofread(ruleset)
+
+
+@pytest.mark.parametrize("name", RULESETS, ids=lambda name: Path(name).stem)
+def test_what_is_found_is_listed_with_a_reason(name: str) -> None:
+    """Every finding of a shipped ruleset stands in the list, every row of the list is found, and all is decided."""
+    _, found = _proofread(name)
+    rows = [row for row in STANDING if row["ruleset"] == name]
+    unlisted = [
+        one.message
+        for one in found.findings
+        if not any(row["code"] == one.code and row["about"] in one.message for row in rows)
+    ]
+    idle = [
+        row["about"]
+        for row in rows
+        if not any(row["code"] == one.code and row["about"] in one.message for one in found.findings)
+    ]
+    assert (unlisted, idle, [one.question for one in found.undecided]) == ([], [], [])
+    assert all(row["why"] for row in rows)
+
+
+@pytest.mark.parametrize("name", RULESETS, ids=lambda name: Path(name).stem)
+def test_each_example_shows_its_finding(name: str) -> None:
+    """The example line of each finding, read as a schedule is and judged, shows what the finding says."""
+    ruleset, found = _proofread(name)
+    silent = [one.message for one in found.findings if one.example and not shown(one, ruleset)]
+    assert silent == []
+
+
+def test_hole_of_a_printed_table_is_found() -> None:
+    """IRC 2024, Table N1103.5.2 prints 105 to 140 F and 141 to 200 F: 140.5 F falls between its bands."""
+    ruleset, found = _proofread(str(EXAMPLES / "proofreading" / "bands-as-printed.clauses"))
+    assert [(one.code, one.message, one.example_text) for one in found.findings] == [
+        (
+            "P101",
+            "`printed hot water thickness` has a hole between `105 F to 140 F` and `141 F to 200 F`: "
+            "operating temperature over 140 F to under 141 F",
+            "service domestic hot water, operating temperature 140.5 F, thickness 1 in",
+        ),
+        (
+            "P101",
+            "`printed hot water thickness` has no band for operating temperature over 200 F",
+            "service domestic hot water, operating temperature 210 F, thickness 1 in",
+        ),
+    ]
+    assert all(shown(one, ruleset) for one in found.findings)
