@@ -1,0 +1,62 @@
+"""The numbers in `rulesets/README.md`, counted from the shipped rulesets.
+
+Run `python -m tests.tools.rulesets_page` after a clause, a table or an example was added.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+from speccheck.language import load_ruleset, shipped_names
+from speccheck.language.core import Clause, Confidence, Ruleset, Table
+from speccheck.language.shipped_files import file_name
+
+ROOT = Path(__file__).parents[2]
+PAGE = ROOT / "rulesets" / "README.md"
+BEGIN, END = "<!-- numbers -->\n", "<!-- end of numbers -->"
+HEADING = "| ruleset | clauses | table cells | examples | sources |\n|---|---|---|---|---|\n"
+
+
+def shipped_ruleset_names() -> tuple[str, ...]:
+    """Return the names of the shipped rulesets, without those of vocabularies."""
+    written = {name: (ROOT / "rulesets" / file_name(name)).read_text(encoding="utf-8") for name in shipped_names()}
+    return tuple(name for name, text in written.items() if text.startswith("ruleset"))
+
+
+def numbers() -> str:
+    """Return the table of numbers: a row for each shipped ruleset."""
+    return HEADING + "".join(_row(name) for name in shipped_ruleset_names())
+
+
+def _row(name: str) -> str:
+    ruleset = load_ruleset(name).ruleset
+    assert ruleset is not None, name
+    own = [clause for clause in ruleset.clauses if clause.ruleset == ruleset.name]
+    examples = sum(len(clause.examples) for clause in own)
+    return f"| `{name}` | {len(own)} | {_cells(ruleset)} | {examples} | {_sureness(ruleset)} |\n"
+
+
+def _cells(ruleset: Ruleset) -> int:
+    """Return how many cells the ruleset's own tables have, dashes left out."""
+    tables = [table for table in ruleset.tables.values() if table.ruleset == ruleset.name]
+    return sum(cell is not None for table in tables for row in table.cells for cell in row)
+
+
+def _sureness(ruleset: Ruleset) -> str:
+    """Return how many sources of the ruleset's own clauses and tables have each mark, the surest first."""
+    parts: tuple[Clause | Table, ...] = (*ruleset.clauses, *ruleset.tables.values())
+    own = [part for part in parts if part.ruleset == ruleset.name]
+    found = Counter(source.confidence for part in own for source in part.sources)
+    return ", ".join(f"{found[mark]} {mark}" for mark in Confidence if found[mark])
+
+
+def renewed(text: str) -> str:
+    """Return the page with its numbers counted anew."""
+    before, _, rest = text.partition(BEGIN)
+    _, _, after = rest.partition(END)
+    return before + BEGIN + numbers() + END + after
+
+
+if __name__ == "__main__":
+    PAGE.write_text(renewed(PAGE.read_text(encoding="utf-8")), encoding="utf-8")
