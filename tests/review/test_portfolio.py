@@ -11,7 +11,7 @@ import pytest
 from speccheck.engine import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review import judge_schedule
-from speccheck.review.portfolio import Run, judging, run_portfolio
+from speccheck.review.portfolio import Run, entries, judging, run_portfolio
 from speccheck.review.portfolio.codes import DIAGNOSTICS
 from speccheck.review.portfolio.results import LineResult
 from speccheck.review.portfolio.tallies import VERDICTS, Outcome, tallies
@@ -188,6 +188,31 @@ def test_fault_of_the_program_costs_one_schedule(
     again = judged(portfolio, ruleset, tmp_path / "out")
     assert (again.judged, again.kept) == (1, 3)
     assert totals_of(again, ruleset).schedules[Outcome.NOT_READ] == 0
+
+
+def test_folder_and_file_that_cannot_be_opened(tmp_path: Path, ruleset: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the system refuses to open, at once or while it is read, is reported and costs no other its verdicts."""
+    portfolio = write_portfolio(tmp_path / "all", 4, 3)
+    sorted_as_ever = entries._sorted
+
+    def refusing(folder: Path) -> object:
+        if folder.name == "plant-0":
+            raise PermissionError(13, "Permission denied")
+        return sorted_as_ever(folder)
+
+    def failing(path: Path, *others: object, **named: object) -> object:
+        if path.name == "schedule-002.csv":
+            raise PermissionError(13, "Permission denied")
+        return read_schedule(path, *others, **named)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(entries, "_sorted", refusing)
+    monkeypatch.setattr(judging, "read_schedule", failing)
+    totals = totals_of(judged(portfolio, ruleset, tmp_path / "out"), ruleset)
+    assert {tally.name: tally.problem for tally in totals.not_read} == {
+        "plant-0": "`plant-0` is not a file that can be opened",
+        "schedule-002.csv": "it cannot be read: permission denied",
+    }
+    assert totals.schedules.total() == 4
 
 
 def test_schedule_that_changes_while_it_is_judged(

@@ -41,7 +41,12 @@ class Listing:
             yield from _entries(self.portfolio, self.portfolio.name)
 
     def _below(self, folder: Path, lead: str) -> Iterator[Entry]:
-        for found in _sorted(folder):
+        try:
+            inside = _sorted(folder)
+        except OSError:
+            yield Entry(lead.rstrip("/") or ".")  # judging it will say that it cannot be opened
+            return
+        for found in inside:
             path = folder / found.name
             if found.is_dir(follow_symlinks=False):
                 if path.resolve() != self.into and not found.name.startswith(_NOT_SHOWN):
@@ -53,12 +58,9 @@ class Listing:
 
 
 def _sorted(folder: Path) -> list[os.DirEntry[str]]:
-    """Return what is in a folder, by name; nothing where it may not be opened."""
-    try:
-        with os.scandir(folder) as found:
-            return sorted(found, key=lambda one: os.fsencode(one.name))
-    except OSError:
-        return []
+    """Return what is in a folder, by name. Raises `OSError` where it may not be opened."""
+    with os.scandir(folder) as found:
+        return sorted(found, key=lambda one: os.fsencode(one.name))
 
 
 def _entries(path: Path, name: str) -> Iterator[Entry]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
@@ -42,12 +42,15 @@ def judge_entry(request: Request, entry: Entry) -> Receipt:
         if rules is None:
             return _failed(store, entry, content, key, codes.OTHER_RULES, *_OTHER_RULES)
         try:
-            store.keep(key, _results(path, entry, rules), again=not content)
+            results = _results(path, entry, rules)
+        except Exception as error:  # a fault of the program on one schedule must not cost all the others
+            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
+        try:
+            store.keep(key, results, again=not content)
         except OSError:
             raise  # the disk is full, or the output folder gone: no fault of the schedule
-        except Exception as error:  # a fault of the program on one schedule must not cost all the others
-            message = f"the program failed on it ({type(error).__name__})"
-            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, message, _REPORT)
+        except Exception as error:  # as above, in the stream of a Parquet file
+            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
     if content_fingerprint(path) != content:
         return _failed(store, entry, content, key, codes.CHANGED, *_CHANGED)
     return Receipt(entry, content, key, judged=True)
@@ -69,13 +72,20 @@ def key_of(request: Request, entry: Entry, content: str) -> str:
     return combined(request.fingerprint, entry.name.rpartition("/")[2], str(entry.part), content)
 
 
-def _results(path: Path, entry: Entry, rules: Rules) -> Iterator[ScheduleResult]:
+def _results(path: Path, entry: Entry, rules: Rules) -> Iterable[ScheduleResult]:
+    """Return the result of a file, or those of a Parquet file as a stream that tells faults of the file itself."""
     from speccheck.review.portfolio.matrices import judged_schedule
 
     if path.suffix.lower() == PARQUET:
-        yield from judged_row_group(path, entry.part, rules)
-    else:
-        yield judged_schedule(read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units), rules)
+        return judged_row_group(path, entry.part, rules)
+    schedule = read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units)
+    return (judged_schedule(schedule, rules),)
+
+
+def _fault(error: Exception) -> str:
+    if isinstance(error, OSError):
+        return f"it cannot be read: {(error.strerror or 'no access').lower()}"
+    return f"the program failed on it ({type(error).__name__})"
 
 
 _REPORT = "please report it with the file"
