@@ -54,10 +54,15 @@ def _scope(syntax: object) -> ConditionSyntax | None:
 
 
 def _not_one(text: str, place: Place) -> Diagnostic:
-    message = f"`{text}` is not one condition"
-    return Diagnostic(
-        codes.REGISTER_CONDITION, Severity.ERROR, message, place, "write what would follow `where` in a clause", text
-    )
+    """Return that a text is more than a condition, or less."""
+    message, help = f"`{text}` is not one condition", "write what would follow `where` in a clause"
+    whole = replace(place, length=len(text))
+    return Diagnostic(codes.REGISTER_CONDITION, Severity.ERROR, message, whole, help, _excerpt(text, place))
+
+
+def _excerpt(text: str, place: Place) -> str:
+    """Return a text with as many blanks before it as stand before its place."""
+    return " " * max(place.column - 1, 0) + text
 
 
 def _names(source: SourceText, ruleset: Ruleset) -> Names:
@@ -77,4 +82,4 @@ def _moved(problem: Diagnostic, text: str, place: Place) -> Diagnostic:
     column = min(max(problem.place.column - len(_BEFORE), 1), len(text) + 1)
     length = max(min(problem.place.length, len(text) - column + 1), 1)
     moved = Place(place.file, place.line, place.column + column - 1 if place.column else column, length)
-    return replace(problem, place=moved, excerpt=" " * (moved.column - column) + text)
+    return replace(problem, place=moved, excerpt=_excerpt(text, place))

@@ -1,0 +1,65 @@
+"""Every code of the review, with the words that it is told in, as the page of diagnostics shows them."""
+
+from __future__ import annotations
+
+import datetime
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.review import codes
+from speccheck.review.deviations import read_register
+from speccheck.review.reviewing import review_matrix
+from speccheck.submittal import Schedule, read_schedule
+from tests.review.rounds import FILES, matrix_of, ruleset
+
+OBSERVED = FILES / "observed"
+EXPECTED = Path(__file__).parent / "observed.expected"
+DAY = datetime.date(2026, 3, 4)
+
+
+@cache
+def told() -> dict[str, list[str]]:
+    """Return everything that the files of the folder make the review tell, by code."""
+    found: list[Diagnostic] = []
+    for day in (DAY, None):
+        register, problems = read_register(OBSERVED / "deviations.toml", ruleset())
+        assert problems == ()
+        matrix = review_matrix(
+            matrix_of(read("schedule.csv").lines),
+            design=read("design.csv"),
+            products=read("products.toml"),
+            register=register,
+            on=day,
+        )
+        found += [one.diagnostic for one in matrix.observations]
+    found += read_register(OBSERVED / "mistakes.toml", ruleset())[1]
+    found += read_register(OBSERVED / "design.csv", ruleset())[1]
+    by_code: dict[str, list[str]] = {}
+    for one in found:
+        by_code.setdefault(one.code, []).append(str(one))
+    return by_code
+
+
+def read(name: str) -> Schedule:
+    """Return a file of the folder as it is read."""
+    return read_schedule(OBSERVED / name, ruleset().vocabulary)
+
+
+def blocks() -> dict[str, str]:
+    """Return what is expected, by code."""
+    found = EXPECTED.read_text(encoding="utf-8").strip().split("\n\n")
+    return {block.partition("[")[2].partition("]")[0]: block for block in found}
+
+
+def test_every_code_is_shown() -> None:
+    """The page of diagnostics has an example of each code of the review."""
+    assert set(blocks()) == set(codes.DIAGNOSTICS)
+
+
+@pytest.mark.parametrize("code", sorted(codes.DIAGNOSTICS))
+def test_code_is_told_in_these_words(code: str) -> None:
+    """The whole diagnostic: its weight, its sentence, its place, what to do."""
+    assert blocks()[code] in told()[code]
