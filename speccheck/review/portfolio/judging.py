@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
@@ -46,13 +46,13 @@ def judge_entry(request: Request, entry: Entry) -> Receipt:
         except Exception as error:  # a fault of the program on one schedule must not cost all the others
             return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
         try:
-            store.keep(key, results, again=not content)
+            store.keep(key, _while_unchanged(results, path, content), again=not content)
         except OSError:
             raise  # the disk is full, or the output folder gone: no fault of the schedule
+        except _ChangedError:
+            return _failed(store, entry, content, key, codes.CHANGED, *_CHANGED)
         except Exception as error:  # as above, in the stream of a Parquet file
             return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
-    if content_fingerprint(path) != content:
-        return _failed(store, entry, content, key, codes.CHANGED, *_CHANGED)
     return Receipt(entry, content, key, judged=True)
 
 
@@ -80,6 +80,17 @@ def _results(path: Path, entry: Entry, rules: Rules) -> Iterable[ScheduleResult]
         return judged_row_group(path, entry.part, rules)
     schedule = read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units)
     return (judged_schedule(schedule, rules),)
+
+
+class _ChangedError(Exception):
+    """The file is no longer what its fingerprint says."""
+
+
+def _while_unchanged(results: Iterable[ScheduleResult], path: Path, content: str) -> Iterator[ScheduleResult]:
+    """Yield results, and raise `_ChangedError` before they are whole where the file has changed meanwhile."""
+    yield from results
+    if content_fingerprint(path) != content:
+        raise _ChangedError
 
 
 def _fault(error: Exception) -> str:
