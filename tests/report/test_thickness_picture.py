@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -199,4 +200,5 @@ def test_picture_is_the_same_to_the_byte_without_a_clock_or_a_place() -> None:
     }
     assert drawn == {draw_thickness(curve_of(COLD.format("1 in")), "A line")}
     (text,) = drawn
-    assert not re.search(r"20\d\d-\d\d|\d\d:\d\d|/home|/tmp", text)
+    assert not re.search(r"20\d\d-\d\d|\d\d:\d\d", text)
+    assert str(Path.cwd()) not in text
