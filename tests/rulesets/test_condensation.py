@@ -67,7 +67,7 @@ def test_pipe_needs_just_the_thickness_that_an_independent_solution_finds(
 def test_independent_solution_is_that_of_the_libraries(
     diameter: float, air: float, humidity: float, emittance: float, printed: float
 ) -> None:
-    """The solution beside the program gives the least thicknesses (mm) computed once with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5."""
+    """It gives the least thicknesses (mm) computed once with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5."""
 
     def surface(thickness: float) -> float:
         return pipe_surface(diameter / 1000, diameter / 1000 + 2 * thickness, 0.036, 5.0, air, emittance)
