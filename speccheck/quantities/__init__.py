@@ -26,7 +26,7 @@ Files:
 """
 
 from speccheck.quantities.amounts import Reading
-from speccheck.quantities.conversion import canonical_unit, convert, unit_dimensions
+from speccheck.quantities.conversion import canonical_unit, convert, listed_unit, unit_dimensions
 from speccheck.quantities.dimensions import DIMENSIONS, Dimension
 from speccheck.quantities.meaning import as_number, as_quantity, quantity
 from speccheck.quantities.reading import read
@@ -49,6 +49,7 @@ __all__ = [
     "as_size",
     "canonical_unit",
     "convert",
+    "listed_unit",
     "quantity",
     "read",
     "sizes_in",

@@ -28,6 +28,16 @@ def canonical_unit(text: str) -> str | None:
     "inches", '"' and "in." give "in"; "BTU.in/hr.ft2.F" gives "Btu.in/(h.ft2.F)". A unit that only pint knows is
     returned as its factors, "a.b/(c.d)", in the words that were written.
     """
+    listed = listed_unit(text)
+    if listed is not None:
+        return listed
+    factors = _factors(text.strip())
+    return _spelled(factors) if factors is not None and unlisted(*factors) else None
+
+
+@lru_cache(maxsize=4096)
+def listed_unit(text: str) -> str | None:
+    """Return the canonical spelling of a unit of the trade's table, or None; pint, slow to import, is not asked."""
     stripped = text.strip()
     if stripped in UNITS:
         return stripped
@@ -35,12 +45,7 @@ def canonical_unit(text: str) -> str | None:
     if squeezed in RUN_TOGETHER:
         return RUN_TOGETHER[squeezed]
     factors = _factors(stripped)
-    if factors is None:
-        return None
-    known = _by_factors().get(factors)
-    if known is not None:
-        return known
-    return _spelled(factors) if unlisted(*factors) else None
+    return _by_factors().get(factors) if factors is not None else None
 
 
 @lru_cache(maxsize=4096)

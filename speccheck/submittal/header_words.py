@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from speccheck.language.kinds import Form
 from speccheck.language.vocabulary import Term, Vocabulary, fold
-from speccheck.quantities import canonical_unit
+from speccheck.quantities import listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 from speccheck.submittal.mapping import SIZE_UNITS, unit_of
@@ -179,7 +179,7 @@ def header_unit(text: str, term: Term) -> str:
         return SIZE_UNITS[text.strip()]
     if not _is_measured(term) or not looks_like_unit(text):
         return ""
-    return unit_of(text, term)
+    return unit_of(text, term) if text in SIZE_UNITS or listed_unit(plain(text)) is not None else ""
 
 
 def _is_measured(term: Term | None) -> bool:
@@ -200,4 +200,4 @@ def looks_like_unit(text: str) -> bool:
 
 def _is_unit(text: str) -> bool:
     """Whether words of a header are a unit of anything."""
-    return looks_like_unit(text) and (text.strip() in SIZE_UNITS or canonical_unit(plain(text)) is not None)
+    return looks_like_unit(text) and (text.strip() in SIZE_UNITS or listed_unit(plain(text)) is not None)
