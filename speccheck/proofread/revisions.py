@@ -17,6 +17,7 @@ from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_toge
 from speccheck.proofread.diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
 from speccheck.proofread.lines import Absent, Lines, Shows
+from speccheck.proofread.turned_verdicts import replaced_name
 from speccheck.submittal.lines import Line
 
 
@@ -113,8 +114,7 @@ def _matched(
     left = {clause.clause.name: clause for clause in before.clauses}
     pairs, added = [], []
     for clause in after.clauses:
-        replaced = clause.clause.replaces[0] if clause.clause.replaces else clause.clause.name
-        old = left.pop(replaced, None)
+        old = left.pop(replaced_name(clause.clause), None)
         if old is None:
             added.append(clause)
         else:
