@@ -10,15 +10,18 @@ from speccheck.language.building_parts import build_part
 from speccheck.language.building_tables import build_table
 from speccheck.language.layout import item_name
 from speccheck.language.syntax import (
+    AmountSyntax,
     AssumptionSyntax,
     ChoiceSyntax,
     ClauseSyntax,
+    ConditionSyntax,
     DefinitionSyntax,
     FileSyntax,
     Heading,
     Item,
     RulesetSyntax,
     ScopeSyntax,
+    StatementSyntax,
     TermSyntax,
     VocabularySyntax,
     Words,
@@ -29,7 +32,7 @@ if TYPE_CHECKING:
     from speccheck.language.builder import Builder
     from speccheck.language.tree_nodes import Node
 
-ITEMS = ("definition", "assumption", "scope", "table", "clause", "heading", "term")
+ITEMS = ("definition", "assumption", "scope", "assertion", "table", "clause", "heading", "term")
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
 
@@ -62,6 +65,8 @@ def _item(builder: Builder, tree: Node, lines: range) -> Item:
         subject, *scope_parts = (node(child) for child in tree.children)
         written = tuple(build_part(builder, part) for part in scope_parts)
         return ScopeSyntax(builder.phrase(subject), written, builder.place(tree))
+    if tree.data == "assertion":
+        return _statement(builder, tree)
     if tree.data == "table":
         return build_table(builder, tree)
     name, title = (builder.string(token(tree.children[index])) for index in (0, 1))
@@ -89,6 +94,18 @@ def _assumption(builder: Builder, tree: Node) -> AssumptionSyntax:
     return AssumptionSyntax(
         builder.phrase(name), stated, tuple(build_part(builder, part) for part in parts), builder.place(tree)
     )
+
+
+def _statement(builder: Builder, tree: Node) -> StatementSyntax:
+    title, (*parts, claim) = token(tree.children[0]), [node(child) for child in tree.children[1:]]
+    form = claim.data.removeprefix("never_").replace("_", " ")
+    inner = [node(child) for child in claim.children]
+    if form.endswith("where"):
+        of: tuple[AmountSyntax | ConditionSyntax, ...] = tuple(build_condition(builder, part) for part in inner)
+    else:
+        of = (*(build_amount(builder, part) for part in inner[:-1]), builder.phrase(inner[-1]))
+    written = tuple(build_part(builder, part) for part in parts)
+    return StatementSyntax(builder.string(title), written, form, of, builder.place(tree))
 
 
 # ---- vocabularies ------------------------------------------------------------------------------------------------

@@ -112,6 +112,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "part said twice",
         "Parts such as `wording` or `edition` stand once in a clause or a header.",
     ),
+    "L310": (
+        "statement that cannot be held against the rules",
+        "A statement speaks of an amount or of the clauses while a term grows, which must be a size, a quantity or a "
+        "count; or it holds the clauses for one value of a term against those for another value of the same term.",
+    ),
     "L401": (
         "table row of the wrong length",
         "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "

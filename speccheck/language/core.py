@@ -317,6 +317,65 @@ class SubjectScope:
     place: Place = field(default=Place(), compare=False)
 
 
+class Never(StrEnum):
+    """What a statement says will never be."""
+
+    FALLS = "falls"
+    RISES = "rises"
+    LOOSER = "looser"
+    STRICTER = "stricter"
+
+
+@dataclass(frozen=True, slots=True)
+class AmountTrend:
+    """That an amount never falls, or never rises, as a term grows and all else stays as it is."""
+
+    amount: Amount
+    never: Never
+    term: Term
+
+
+@dataclass(frozen=True, slots=True)
+class DemandTrend:
+    """That clauses are never looser, or never stricter, as a term grows and all else stays as it is.
+
+    They are looser on a line where they accept it and would not accept it with a smaller value of the term.
+    """
+
+    never: Never
+    term: Term
+
+
+@dataclass(frozen=True, slots=True)
+class DemandContrast:
+    """That clauses are never looser, or never stricter, with one value of a term than with another."""
+
+    never: Never
+    term: Term
+    first: Single
+    second: Single
+
+
+Claim = AmountTrend | DemandTrend | DemandContrast
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """What the writer holds to be true of the rules as a whole, on lines that meet the conditions.
+
+    It asks nothing of a schedule. With a `subject` it speaks of the clauses of that subject alone.
+    """
+
+    title: str
+    claim: Claim
+    conditions: tuple[Condition, ...] = ()
+    subject: str = ""
+    sources: tuple[Source, ...] = ()
+    notes: tuple[str, ...] = ()
+    ruleset: str = ""
+    place: Place = field(default=Place(), compare=False)
+
+
 class Expected(StrEnum):
     """What an example says that the clause makes of it."""
 
@@ -389,6 +448,7 @@ class Ruleset:
     definitions: Mapping[str, Condition | Amount] = field(default_factory=dict)
     assumptions: tuple[Assumption, ...] = ()
     scopes: tuple[SubjectScope, ...] = ()
+    statements: tuple[Statement, ...] = ()
     edition: str = ""
     units: str = "inch-pound"
     tolerance: float = 1e-6

@@ -13,6 +13,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.formatting_tables import by_line, table_rows
 from speccheck.language.formatting_words import (
     amount_pieces,
+    claim_pieces,
     condition_pieces,
     filled,
     listed,
@@ -38,6 +39,7 @@ from speccheck.language.syntax import (
     RulesetSyntax,
     ScopeSyntax,
     SourcePart,
+    StatementSyntax,
     TableSyntax,
     TermSyntax,
     TextPart,
@@ -96,6 +98,8 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
         case ScopeSyntax(subject, parts, place):
             yield Block((f"scope {name_text(subject.text)}",), place, opens_item=True)
             yield from _parts(parts, CLAUSE_COLUMN)
+        case StatementSyntax():
+            yield from _statement(item)
         case TableSyntax():
             yield from _table(item)
         case TermSyntax():
@@ -116,6 +120,13 @@ def _meaning(item: DefinitionSyntax) -> list[str]:
     if isinstance(item.meaning, AmountSyntax):
         return amount_pieces(item.meaning)
     return condition_pieces(item.meaning, "is")
+
+
+def _statement(item: StatementSyntax) -> Iterator[Block]:
+    head = filled("statement ", string_pieces(item.title.text), 2 * len(INDENT))
+    yield Block(tuple(head), item.place, opens_item=True)
+    yield from _parts(item.parts, CLAUSE_COLUMN)
+    yield Block(tuple(_after_keyword("that", claim_pieces(item), CLAUSE_COLUMN)), item.of[0].place, "that")
 
 
 def _table(item: TableSyntax) -> Iterator[Block]:

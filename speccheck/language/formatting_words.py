@@ -23,6 +23,7 @@ from speccheck.language.syntax import (
     Measure,
     Not,
     Stated,
+    StatementSyntax,
     Words,
 )
 
@@ -181,6 +182,33 @@ def _grouped(part: ConditionSyntax, verb: str, marked: bool) -> list[str]:
 
 def _before(start: str, pieces: Sequence[str]) -> list[str]:
     return [start + pieces[0], *pieces[1:]]
+
+
+def claim_pieces(statement: StatementSyntax) -> list[str]:
+    """Return what a statement holds to be true, in pieces."""
+    *amounts, last = statement.of
+    if isinstance(last, Words):
+        start = [piece for amount in amounts for piece in amount_pieces(amount)]  # type: ignore[arg-type]
+        verb = f"never {statement.form.removesuffix(' as')} as {name_text(last.text)} grows"
+        return [*start, verb] if start else [f"clauses are {verb}"]
+    (first, second), word = statement.of, statement.form.removesuffix(" where")
+    before = _grouped(first, "is", not _ends_plainly(first))  # type: ignore[arg-type]
+    after = condition_pieces(second, "is")  # type: ignore[arg-type]
+    start = _before(f"clauses are never {word} where ", before)
+    return [*start[:-1], f"{start[-1]},", *_before("than where ", after)]
+
+
+def _ends_plainly(condition: ConditionSyntax) -> bool:
+    """Whether a comma behind a condition cannot be taken for one of its own lists."""
+    match condition:
+        case Stated():
+            return True
+        case Not(part):
+            return _ends_plainly(part)
+        case Compared():
+            return not condition.relation.endswith("one of")
+        case _:
+            return False
 
 
 # ---- lines -------------------------------------------------------------------------------------------------------

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
-ITEM_WORDS = ("clause", "define", "assume", "scope", "table", "term", "heading")
+ITEM_WORDS = ("clause", "define", "assume", "scope", "statement", "table", "term", "heading")
 HEADER_WORDS = (
     *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
     *("stocked", "changes", "caution", "note"),
@@ -26,13 +26,14 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "define": ("source", "caution", "note", "as", "equal"),
     "assume": ("source", "caution", "note", "where"),
     "scope": ("source", "caution", "note", "where", "except"),
+    "statement": ("source", "caution", "note", "subject", "where", "that"),
     "table": ("source", "caution", "note", "by"),
     "term": ("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
     "heading": (),
 }
 BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"]))
 # Without these an item has no meaning, so that an error in one of them spoils the whole item.
-ESSENTIAL = ("as", "equal", "by", "one", "any", "yes")
+ESSENTIAL = ("as", "equal", "that", "by", "one", "any", "yes")
 
 _FIRST_WORD = re.compile(r"[ \t]*([A-Za-z]+)\b")
 # What the eye takes as one thing: a comment, the number of a clause, inches, a string that is closed or not.

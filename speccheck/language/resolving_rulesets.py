@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from speccheck.language.core import Assumption, Clause, Ruleset, SubjectScope
+from speccheck.language.core import Assumption, Clause, Ruleset, Statement, SubjectScope
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.names import Names
 from speccheck.language.reading_files import SourceText
@@ -15,6 +15,7 @@ from speccheck.language.resolving_clauses import resolve_clause
 from speccheck.language.resolving_definitions import Definitions
 from speccheck.language.resolving_headers import bare_units_of, put_together
 from speccheck.language.resolving_scopes import resolve_scope
+from speccheck.language.resolving_statements import resolve_statement
 from speccheck.language.resolving_tables import resolve_table
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax import (
@@ -23,6 +24,7 @@ from speccheck.language.syntax import (
     DefinitionSyntax,
     RulesetSyntax,
     ScopeSyntax,
+    StatementSyntax,
     TableSyntax,
     TextPart,
 )
@@ -60,7 +62,12 @@ class RulesetResolver:
         ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
         assumed = [assumption for base in bases for assumption in base.assumptions]
         inherited = [scope for base in bases for scope in base.scopes]
-        ruleset = replace(ruleset, assumptions=(*self._assumptions(), *assumed), scopes=(*self._scopes(), *inherited))
+        ruleset = replace(
+            ruleset,
+            assumptions=(*self._assumptions(), *assumed),
+            scopes=(*self._scopes(), *inherited),
+            statements=self._statements(),
+        )
         return ruleset, tuple(self.names.diagnostics)
 
     def _check_bases(self) -> None:
@@ -100,6 +107,11 @@ class RulesetResolver:
     def _scopes(self) -> tuple[SubjectScope, ...]:
         items = (item for item in self.syntax.items if isinstance(item, ScopeSyntax))
         return tuple(resolve_scope(self.names, item, self.syntax.name.text) for item in items)
+
+    def _statements(self) -> tuple[Statement, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, StatementSyntax))
+        found = (resolve_statement(self.names, item, self.syntax.name.text) for item in items)
+        return tuple(statement for statement in found if statement is not None)
 
     def _own_clauses(self) -> tuple[Clause, ...]:
         bare = bare_units_of(self.syntax)

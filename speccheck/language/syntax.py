@@ -234,7 +234,22 @@ class ScopeSyntax:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Item = DefinitionSyntax | AssumptionSyntax | ScopeSyntax | TableSyntax | ClauseSyntax
+@dataclass(frozen=True, slots=True)
+class StatementSyntax:
+    """What the writer holds to be true of the rules as a whole.
+
+    `form` is "falls", "rises" (of an amount and a term), "looser as", "stricter as" (of a term), "looser where" or
+    "stricter where" (of two conditions).
+    """
+
+    title: Words
+    parts: tuple[Part, ...]
+    form: str
+    of: tuple[AmountSyntax | ConditionSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Item = DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,7 @@ from speccheck.language.syntax import (
     ScopeSyntax,
     SourcePart,
     Stated,
+    StatementSyntax,
     TableRow,
     TableSyntax,
     TermSyntax,
@@ -273,7 +274,22 @@ scopes = st.builds(
         max_size=3,
     ).map(tuple),
 )
-items: st.SearchStrategy[Item] = clauses | definitions() | assumptions | scopes | tables()
+
+
+@st.composite
+def writer_statements(draw: st.DrawFn) -> StatementSyntax:
+    """Draw a statement of each form."""
+    form = draw(st.sampled_from(["falls", "rises", "looser as", "stricter as", "looser where", "stricter where"]))
+    where = st.builds(ConditionPart, st.just("where"), conditions())
+    subject = st.builds(lambda name: TextPart("subject", (name,)), names)
+    parts = tuple(draw(st.lists(remarks | where | subject, max_size=3)))
+    if form.endswith("where"):
+        return StatementSyntax(draw(strings), parts, form, (draw(conditions()), draw(conditions())))
+    before = () if form.endswith("as") else (draw(amounts()),)
+    return StatementSyntax(draw(strings), parts, form, (*before, draw(names)))
+
+
+items: st.SearchStrategy[Item] = clauses | definitions() | assumptions | scopes | writer_statements() | tables()
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)
 )
