@@ -120,4 +120,14 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "The wording states a quantity of a kind that the rule beside it holds against numbers, and none of them is "
         "the one stated. One of the two is wrong.",
     ),
+    "P801": (
+        "statement that does not hold",
+        "The rules do not do what a `statement` of the ruleset says. The message and the example line show where: with "
+        "the two values that are named, and all else as the line states it.",
+    ),
+    "P802": (
+        "statement that could not be decided",
+        "No line speaks against the statement, and it was not proved for all: amounts are worked out from others, or "
+        "the clauses part the systems in too many ways.",
+    ),
 }
