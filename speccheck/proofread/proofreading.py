@@ -10,16 +10,24 @@ from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
 from speccheck.proofread.idle_conditions import idle_conditions
 from speccheck.proofread.lines import Lines
+from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.subject_gaps import subject_gaps
+from speccheck.proofread.vague_wording import wording_findings
 
 QUESTIONS = (subject_gaps, table_holes, clashes, idle_conditions, implied_clauses, unused_parts)
 
 
 def proofread(ruleset: Ruleset) -> Proofreading:
-    """Return what is wrong with the wording of a ruleset: gaps, clashes, idle wording; and what stays open."""
+    """Return what is wrong with the wording of a ruleset, and what stays open.
+
+    Gaps, clashes, idle wording, phrases that cannot be judged, and statements of the writer that do not hold.
+    """
     (reading,) = read_together([ruleset])
     lines = Lines((reading,))
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
+    found += wording_findings(ruleset)
+    answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))
+    found += [part for answer in answers for part in answer if part is not None]
     return gathered(found)
