@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
@@ -61,8 +61,8 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
 def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> WorkedOut:
     """Return what a computed term is on a case, in the units of `system`."""
     stated = case.get(term.name)
-    others = ((name, value) for name, value in case.items() if name != term.name)
-    given = tuple(sorted((name, bare) for name, value in others if (bare := plain(value)) is not None))
+    others = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
+    given = tuple((name, bare) for name, value in others if (bare := plain(value)) is not None)
     working = _working(term.name, given)
     if working is None:
         return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
@@ -70,6 +70,24 @@ def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> 
         return _as_stated(term, stated, working)
     value = _value(term, working.value, system)
     return WorkedOut(value, working, _differing(term, stated, value, system))
+
+
+@cache
+def _drawn_on(name: str) -> tuple[str, ...]:
+    """Return the names of all that a value is worked out from, through all steps, without its own, sorted.
+
+    Lines that differ in other things only share one working.
+    """
+    from speccheck.trade.calculations import CALCULATIONS
+
+    seen: set[str] = set()
+    open_names = [name]
+    while open_names:
+        one = open_names.pop()
+        if one not in seen:
+            seen.add(one)
+            open_names += [needed.name for needed in CALCULATIONS[one].inputs] if one in CALCULATIONS else []
+    return tuple(sorted(seen - {name}))
 
 
 @lru_cache(maxsize=50_000)

@@ -91,6 +91,11 @@ class Judge:
             for clause in self.ruleset.clauses
         )
 
+    @cached_property
+    def _reading_of(self) -> dict[int, _Reading]:
+        """The same by the identity of the clauses, because hashing a clause means hashing all that is in it."""
+        return {id(clause): reading for clause, reading in zip(self.ruleset.clauses, self._readings, strict=True)}
+
     def _needs(self, conditions: Sequence[Condition]) -> Needs:
         return needs_of(conditions, self.ruleset)
 
@@ -129,8 +134,11 @@ class Judge:
 
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
         """Return the judgement of each case of a line by a clause; none where there are too many cases."""
-        conditions = conditions_of(clause)
-        return self._judgements(clause, conditions, self._needs(conditions), line)
+        reading = self._reading_of.get(id(clause))
+        if reading is None:
+            conditions = conditions_of(clause)
+            return self._judgements(clause, conditions, self._needs(conditions), line)
+        return self._judgements(clause, reading.conditions, reading.needs, line)
 
     def _judgements(
         self, clause: Clause, conditions: Sequence[Condition], needs: Needs, line: Line
