@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.engine import kleene
 from speccheck.engine.comparing import Rules
-from speccheck.engine.computing import inputs_of, work_out
+from speccheck.engine.computing import inputs_of, prepare, work_out
 from speccheck.engine.evaluating import Case, evaluate
 from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.values import NotGiven, Single
@@ -61,16 +61,34 @@ def needs_of(conditions: Sequence[Condition], ruleset: Ruleset) -> Needs:
     return Needs(terms, computed, inputs, assumptions)
 
 
-def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
-    """Return the case with the assumptions that stand on it and with its computed terms."""
+def complete_all(cases: Sequence[Case], needs: Needs, rules: Rules) -> list[Completed]:
+    """Return the cases of a line, each completed; what is computed is worked out for all of them in one go."""
     if not (needs.assumptions or needs.computed):
-        return Completed(case)
+        return [Completed(case) for case in cases]
+    assumed = [_assume(case, needs, rules) for case in cases]
+    for term in needs.computed:
+        prepare(term, (values for values, _ in assumed))
+    return [_compute(values, notes, needs, rules) for values, notes in assumed]
+
+
+def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
+    """Return one case with the assumptions that stand on it and with its computed terms."""
+    return complete_all([case], needs, rules)[0]
+
+
+def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[str]]:
+    """Return the case with the assumptions that stand on it, and the notes on them."""
     values: dict[str, Single | NotGiven] = dict(case)
     notes: list[str] = []
     for assumption in needs.assumptions:
         if _stands(assumption, case, values, rules):
             values[assumption.term.name] = assumption.value
             notes.append(_assumed(assumption, rules))
+    return values, notes
+
+
+def _compute(values: dict[str, Single | NotGiven], notes: list[str], needs: Needs, rules: Rules) -> Completed:
+    """Return the case with its computed terms."""
     workings: list[Working] = []
     stated = dict(values)
     for term in needs.computed:

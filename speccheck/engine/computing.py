@@ -7,9 +7,10 @@ it is named: the data that are missing, or the cause.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache
 
 from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
@@ -61,9 +62,7 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
 def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> WorkedOut:
     """Return what a computed term is on a case, in the units of `system`."""
     stated = case.get(term.name)
-    others = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
-    given = tuple((name, bare) for name, value in others if (bare := plain(value)) is not None)
-    working = _working(term.name, given)
+    working = _working(term.name, _given(term, case))
     if working is None:
         return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
     if working.value is None:
@@ -90,11 +89,55 @@ def _drawn_on(name: str) -> tuple[str, ...]:
     return tuple(sorted(seen - {name}))
 
 
-@lru_cache(maxsize=50_000)
-def _working(name: str, given: tuple[tuple[str, float | str], ...]) -> Working | None:
+def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]]) -> None:
+    """Work a computed term out for many cases at once, for `work_out` to find; one call for all costs little more."""
+    from speccheck.trade.calculations import CALCULATIONS, work_out_lines
+
+    open_keys = [
+        key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key) not in _WORKINGS
+    ]
+    if len(open_keys) < 2 or term.name not in CALCULATIONS:
+        return
+    rows = [dict(key) for key in open_keys]
+    names = sorted({name for row in rows for name in row})
+    columns = {name: _column([row.get(name) for row in rows]) for name in names}
+    column = work_out_lines(term.name, columns)
+    for position, key in enumerate(open_keys):
+        _remember(term.name, key, column.working(position))
+
+
+def _column(values: list[float | str | None]) -> list[float] | list[str]:
+    """Return values of one term as the floor `trade` takes a column: empty words or NaN where one is not given."""
+    if any(isinstance(value, str) for value in values):
+        return ["" if value is None else str(value) for value in values]
+    return [math.nan if value is None else float(value) for value in values]
+
+
+_Given = tuple[tuple[str, float | str], ...]
+_WORKINGS: dict[tuple[str, _Given], Working] = {}
+_MOST_WORKINGS = 50_000
+
+
+def _remember(name: str, given: _Given, working: Working) -> Working:
+    if len(_WORKINGS) >= _MOST_WORKINGS:
+        _WORKINGS.clear()
+    _WORKINGS[name, given] = working
+    return working
+
+
+def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
+    """Return what a case gives for a computed term, as the floor `trade` takes it."""
+    stated = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
+    return tuple((name, bare) for name, value in stated if (bare := plain(value)) is not None)
+
+
+def _working(name: str, given: _Given) -> Working | None:
     from speccheck.trade.calculations import CALCULATIONS, work_out
 
-    return work_out(name, dict(given)) if name in CALCULATIONS else None
+    known = _WORKINGS.get((name, given))
+    if known is not None or name not in CALCULATIONS:
+        return known
+    return _remember(name, given, work_out(name, dict(given)))
 
 
 def plain(value: Single | NotGiven) -> float | str | None:

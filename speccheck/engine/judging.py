@@ -13,7 +13,7 @@ from functools import cached_property
 from speccheck.engine import kleene
 from speccheck.engine.breakpoints import breakpoints
 from speccheck.engine.comparing import Rules
-from speccheck.engine.completing import Needs, complete, needs_of
+from speccheck.engine.completing import Needs, complete_all, needs_of
 from speccheck.engine.evaluating import NOT_STATED, Case, Outcome, evaluate
 from speccheck.engine.explaining import table_uses
 from speccheck.engine.judgement import Basis, Cell, Verdict
@@ -145,19 +145,21 @@ class Judge:
     ) -> tuple[Judgement, ...]:
         stated = {term.name: line.data[term.name].value for term in needs.terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
-            return (self._judge(clause, stated, needs),)  # type: ignore[arg-type]
+            return self._judge_all(clause, [(stated, ())], needs)  # type: ignore[list-item]
         cases = cases_of(line, needs.terms, breakpoints((*conditions, *needs.scopes), stated, self.rules, needs.inputs))
         if cases is None:
             return ()
-        return tuple(self._judge(clause, case.values, needs, case.varied) for case in cases)
+        return self._judge_all(clause, [(case.values, case.varied) for case in cases], needs)
 
-    def _judge(self, clause: Clause, case: Case, needs: Needs, varied: Varied = ()) -> Judgement:
-        """Return the judgement of a case, completed with what is assumed and worked out."""
-        whole = complete(case, needs, self.rules)
-        judged = judge_case(clause, whole.case, self.rules, varied)
-        if not (whole.notes or whole.workings):
-            return judged
-        return replace(judged, notes=whole.notes, workings=whole.workings, case=whole.case)
+    def _judge_all(self, clause: Clause, cases: Sequence[tuple[Case, Varied]], needs: Needs) -> tuple[Judgement, ...]:
+        """Return the judgement of each case, completed with what is assumed and worked out."""
+        judged = []
+        for whole, (_, varied) in zip(complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True):
+            one = judge_case(clause, whole.case, self.rules, varied)
+            if whole.notes or whole.workings:
+                one = replace(one, notes=whole.notes, workings=whole.workings, case=whole.case)
+            judged.append(one)
+        return tuple(judged)
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
