@@ -9,6 +9,7 @@ Files:
     compare    a resubmittal held against the round before, or two editions of a ruleset
     portfolio  a whole folder of schedules held against a ruleset
     sweep      every combination of stated values judged and counted
+    mend       the least changes with which lines would comply
     explain    the working of one line and clause in full
     requirements
                which published requirements apply to a line
@@ -19,6 +20,8 @@ Files:
     terms      the terms of a vocabulary
     blank      a blank schedule workbook for a ruleset
     guide      what a diagnostic code means
+    prose      a ruleset as a specification section
+    serve      the language server for text editors
     format     a ruleset file in the house style
     inputs     what commands share: loading with diagnostics printed
     beside     the design list, product data and deviations that a schedule is held against
@@ -39,6 +42,7 @@ COMMANDS = {
     "compare": "hold a resubmittal against the round before, or two rulesets",
     "portfolio": "hold a whole folder of schedules against a ruleset, and sum up",
     "sweep": "judge every combination of stated values, and count the verdicts",
+    "mend": "look for the least changes with which each line would comply",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
     "test": "try a ruleset: its wording, its examples, what no example touches",
@@ -48,6 +52,8 @@ COMMANDS = {
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",
+    "prose": "write a ruleset out as a specification section",
+    "serve": "help a text editor with rulesets and vocabularies (language server)",
     "format": "put a ruleset or vocabulary file in the house style",
 }
 

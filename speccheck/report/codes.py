@@ -24,4 +24,14 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "A report cannot take the place of something that is no file",
         "The name given for the report is that of a folder or a device. Give the name of a file.",
     ),
+    "R105": (
+        "A schedule that is no workbook cannot be corrected",
+        "Changes are put into the contractor's own workbook, so that everything else in it stays as it is. A text file "
+        "has no cells to mark. Save the schedule as .xlsx and run again.",
+    ),
+    "R106": (
+        "A change has no cell of its own",
+        "What is to be changed stands in a section heading or another shared place, and the sheet has no column for "
+        "it. The change is listed on the sheet of changes and has to be made by hand.",
+    ),
 }

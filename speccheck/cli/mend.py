@@ -1,0 +1,102 @@
+"""`speccheck mend`: the least changes with which the lines of a schedule would comply."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from speccheck.language.core import Ruleset
+    from speccheck.review.matrix import Matrix
+    from speccheck.review.mending import Mending
+
+
+@click.command()
+@click.argument("schedule", type=EXISTING_FILE)
+@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
+@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
+@click.option("--sheet", help="Read only this sheet of the workbook.")
+@beside_options
+@click.option("--keep", multiple=True, metavar="TERM", help="Leave this term as it is; may be said several times.")
+@click.option("--alternatives", type=click.IntRange(1, 20), default=3, show_default=True, help="Proposals for a line.")
+@click.option("--workbook", type=EXISTING_FILE, metavar="FILE", help="Write the schedule with the cheapest changes.")
+def command(
+    schedule: Path,
+    against: Path,
+    mapping: Path | None,
+    units: str | None,
+    sheet: str | None,
+    keep: tuple[str, ...],
+    alternatives: int,
+    workbook: Path | None,
+    **beside: Any,
+) -> int:
+    """Look for the least changes with which each line of SCHEDULE would comply.
+
+    Only what the contractor proposes is changed, in stocked steps and allowed
+    values; every proposal was judged as a whole. The ruleset can say which
+    changes cost least. What is not given is not invented.
+
+    \b
+    Example:
+      speccheck mend schedule.xlsx --against project.clauses \\
+          --keep insulation --workbook corrected.xlsx
+
+    Exit status: 0 no line fails or lacks data, 1 some do, 2 some do and no
+    change makes one of them comply, 3 the input or the call cannot be used.
+    """
+    from speccheck.report.terminal_mending import print_mendings
+    from speccheck.review.judging import judge_schedule
+    from speccheck.review.mending import mend_schedule
+
+    ruleset = ruleset_or_stop(against)
+    kept = _known(keep, ruleset)
+    matrix = judge_schedule(schedule_or_stop(schedule, ruleset, mapping, units, sheet), ruleset)
+    matrix = held_against(matrix, **beside)
+    mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
+    print_mendings(matrix, mendings)
+    inputs = [path for path in (schedule, against, mapping, *map(beside.get, BESIDE)) if isinstance(path, Path)]
+    if workbook is not None and not _write(workbook, schedule, matrix, mendings, inputs):
+        return UNUSABLE
+    return _status(mendings)
+
+
+def _status(mendings: Sequence[Mending]) -> int:
+    if not mendings:
+        return 0
+    return 1 if all(mending.proposals for mending in mendings) else 2
+
+
+def _known(names: Iterable[str], ruleset: Ruleset) -> tuple[str, ...]:
+    """Return the names of terms; one that is not known ends the run with the nearest that is."""
+    from speccheck.language.suggestions import nearest
+
+    found = []
+    for name in names:
+        term = ruleset.vocabulary.find(name)
+        if term is None:
+            close = nearest(name, ruleset.vocabulary.terms)
+            raise click.UsageError(f"no term is called `{name}`" + (f"; did you mean `{close}`?" if close else ""))
+        found.append(term.name)
+    return tuple(found)
+
+
+def _write(target: Path, schedule: Path, matrix: Matrix, mendings: Sequence[Mending], inputs: Iterable[Path]) -> bool:
+    """Write the corrected workbook whole, and say what kept it from being written."""
+    from speccheck.report.corrected_workbook import correct_workbook
+    from speccheck.report.writing import write_whole
+
+    corrected = correct_workbook(schedule, matrix, mendings)
+    show(corrected.diagnostics)
+    problem = None if corrected.content is None else write_whole(target, corrected.content, inputs)
+    show(() if problem is None else (problem,))
+    return corrected.content is not None and problem is None
