@@ -20,6 +20,9 @@ Reports
     thickness_picture     surface temperature and heat flow against thickness, as SVG: `draw_thickness`
     terminal_thickness    the same in words: `print_thickness`
     console_page          lines of text on a console
+    prose                 a ruleset as a specification section: `section_of`; prose_words has its sentences
+    prose_page            it as HTML: `render_prose_page`
+    prose_document        it as a .docx file: `render_prose_document`
 What they share
     wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
     line_words            what is said of a line

@@ -34,4 +34,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "What is to be changed stands in a section heading or another shared place, and the sheet has no column for "
         "it. The change is listed on the sheet of changes and has to be made by hand.",
     ),
+    "R201": (
+        "A document needs a library that is not there",
+        "Documents for word processors stand on the library python-docx, which the extra `word` installs: "
+        "`pip install speccheck[word]`.",
+    ),
 }

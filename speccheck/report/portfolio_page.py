@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from speccheck.report import portfolio_wording as words
@@ -35,8 +35,8 @@ def render_portfolio(totals: Totals, left: Mapping[str, int]) -> str:
     )
 
 
-def render_small_page(template: str, **contents: object) -> str:
-    """Return a page made from a template and the styles of all pages; `contents` are what the template names."""
+def render_small_page(template: str, *, styles: Iterable[str] = ("page.css", "counts.css"), **contents: object) -> str:
+    """Return a page made from a template and styles; `contents` are what the template names."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
     from markupsafe import Markup
 
@@ -47,7 +47,7 @@ def render_small_page(template: str, **contents: object) -> str:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
-    style = "\n".join((_TEMPLATES / name).read_text(encoding="utf-8") for name in ("page.css", "counts.css"))
+    style = "\n".join((_TEMPLATES / name).read_text(encoding="utf-8") for name in styles)
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode("ascii")
     policy = f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
     return environment.get_template(template).render(style=Markup(style), policy=policy, **contents)

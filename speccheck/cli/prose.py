@@ -1,0 +1,40 @@
+"""`speccheck prose`: a ruleset written out as a specification section in three parts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
+
+
+@click.command()
+@click.argument("ruleset", type=EXISTING_FILE)
+@click.option("--page", type=click.Path(path_type=Path), help="Write an HTML page.")
+@click.option("--word", type=click.Path(path_type=Path), help="Write a .docx document (needs the extra `word`).")
+def command(ruleset: Path, page: Path | None, word: Path | None) -> int:
+    """Write RULESET out in prose: General, Products, Execution.
+
+    \b
+    Example:
+      speccheck prose project.clauses --page section.html --word section.docx
+
+    Exit status: 0 written, 3 the ruleset cannot be used or a file not written.
+    """
+    from speccheck.report.prose_document import missing_library, render_prose_document
+    from speccheck.report.prose_page import render_prose_page
+    from speccheck.report.writing import write_whole
+
+    if page is None and word is None:
+        raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, or both")
+    loaded = ruleset_or_stop(ruleset)
+    problems = []
+    if page is not None:
+        problems.append(write_whole(page, render_prose_page(loaded), [ruleset]))
+    if word is not None:
+        problems.append(missing_library() or write_whole(word, render_prose_document(loaded), [ruleset]))
+    found = [problem for problem in problems if problem is not None]
+    show(found)
+    return UNUSABLE if found else 0
