@@ -11,21 +11,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from speccheck.engine.columns import CellTexts, columns_of_texts
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import Term, fold
 from speccheck.quantities import Misread
 from speccheck.review.portfolio import codes
+from speccheck.review.portfolio.matrices import marks_of
+from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.results import LineResult, ScheduleResult
 from speccheck.submittal import codes as schedule_codes
 from speccheck.submittal.grid import number_text
 from speccheck.submittal.header_words import MARK_TERMS, HeaderReader
-
-if TYPE_CHECKING:
-    from speccheck.engine.columns import CellTexts
-    from speccheck.review.portfolio.request import Rules
 
 PARQUET = ".parquet"
 SCHEDULE_COLUMN = "submittal"
@@ -72,9 +71,6 @@ def judged_row_group(path: Path, part: int | None, rules: Rules) -> Iterator[Sch
 
 def _judged(file: Any, part: int, name: str, rules: Rules) -> Iterator[ScheduleResult]:
     """Yield the results of a row group, block by block."""
-    from speccheck.engine.columns import columns_of_texts
-    from speccheck.review.portfolio.matrices import marks_of
-
     heads = _Heads.of(file.schema_arrow.names, name, rules)
     if not heads.terms:
         message = f"`{name}` has no column that is a term of the vocabulary"
@@ -146,8 +142,6 @@ def _not_read(name: str, file: str, term: Term | None) -> Diagnostic:
 
 def _cells(column: Any, unit: str) -> CellTexts:
     """Return a column of a file with each text that occurs once."""
-    from speccheck.engine.columns import CellTexts
-
     texts = _texts(column)
     known: dict[str, int] = {}
     numbers = [known.setdefault(text, len(known)) if text.strip() else -1 for text in texts]
@@ -156,8 +150,6 @@ def _cells(column: Any, unit: str) -> CellTexts:
 
 def _replaced(cells: CellTexts, term: Term, rules: Rules) -> CellTexts:
     """Return the cells with the words that the mapping file says more about replaced."""
-    from speccheck.engine.columns import CellTexts
-
     texts = [rules.mapping.replaced(text, term) or text for text in cells.texts]
     return CellTexts(texts, cells.numbers, cells.unit)
 

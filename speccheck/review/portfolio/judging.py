@@ -12,6 +12,7 @@ from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.datasets import PARQUET, judged_row_group
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
+from speccheck.review.portfolio.matrices import judged_schedule
 from speccheck.review.portfolio.request import Request, Rules, rules_of
 from speccheck.review.portfolio.results import ScheduleResult
 from speccheck.review.portfolio.store import Store
@@ -74,8 +75,6 @@ def key_of(request: Request, entry: Entry, content: str) -> str:
 
 def _results(path: Path, entry: Entry, rules: Rules) -> Iterable[ScheduleResult]:
     """Return the result of a file, or those of a Parquet file as a stream that tells faults of the file itself."""
-    from speccheck.review.portfolio.matrices import judged_schedule
-
     if path.suffix.lower() == PARQUET:
         return judged_row_group(path, entry.part, rules)
     schedule = read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units)

@@ -8,17 +8,17 @@ import numpy as np
 
 from speccheck.engine import Judge
 from speccheck.engine.columns import VerdictMatrix, columns_of
-from speccheck.engine.columns.verdicts import CODES, NO_ADVICE
+from speccheck.engine.columns.verdicts import CODES
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.results import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
 from speccheck.submittal import Line, Schedule
 
-_LETTERS = np.empty(len(CODES) + 1, np.uint8)
+# The mark of each verdict by its code, taken as a byte; what is no code of a verdict stands for no verdict.
+_LETTERS = np.full(256, ord(NO_MARK), np.uint8)
 for _verdict, _code in CODES.items():
-    _LETTERS[_code - min(CODES.values())] = ord(MARKS[_verdict])
-_LETTERS[NO_ADVICE - min(CODES.values())] = ord(NO_MARK)
+    _LETTERS[_code % 256] = ord(MARKS[_verdict])
 
 
 def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
@@ -38,14 +38,8 @@ def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
 def marks_of(matrix: VerdictMatrix) -> list[str]:
     """Return the marks of each line."""
     codes = np.hstack([matrix.codes, matrix.advice])
-    letters = np.ascontiguousarray(_LETTERS[codes - min(CODES.values())])
-    width = letters.shape[1]
-    text = letters.tobytes().decode("ascii")
-    return (
-        [text[start : start + width] for start in range(0, width * len(letters), width)]
-        if width
-        else [""] * len(letters)
-    )
+    letters = _LETTERS[codes.astype(np.uint8)]
+    return [row.tobytes().decode("ascii") for row in letters]
 
 
 def _reasons(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> dict[tuple[int, int], str]:
