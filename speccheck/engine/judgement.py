@@ -30,7 +30,11 @@ class Basis(StrEnum):
     NOT_KNOWN = "data are missing"
 
 
-@dataclass(frozen=True, slots=True)
+# Steps and cells are not frozen, though nothing changes them: a check makes tens of thousands, and freezing each takes
+# three times as long as making it.
+
+
+@dataclass(slots=True, unsafe_hash=True)
 class Step:
     """One step of the working: which part of the clause, the condition in words, whether it holds, what was compared.
 
@@ -46,7 +50,7 @@ class Step:
     detail: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Cell:
     """One cell of the compliance matrix.
 

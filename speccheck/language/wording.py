@@ -70,8 +70,24 @@ def amount_text(node: Amount, system: str = "inch-pound") -> str:
             assert_never(node)
 
 
+# Conditions that were put in words, by identity: hashing one means hashing all that is in it. The condition is kept
+# beside its words, so that its identity cannot pass to another one.
+_WORDS: dict[tuple[int, bool, str], tuple[Condition, str]] = {}
+_MOST_WORDS = 20_000
+
+
 def condition_text(node: Condition, *, be: bool = False, system: str = "inch-pound") -> str:
-    """Return a condition in words, with "is", or with "be" as after a shall."""
+    """Return a condition in words, with "is", or with "be" as after a shall. Each is put in words once."""
+    key = (id(node), be, system)
+    known = _WORDS.get(key)
+    if known is None:
+        if len(_WORDS) >= _MOST_WORDS:
+            _WORDS.clear()
+        known = _WORDS[key] = (node, _condition_text(node, be, system))
+    return known[1]
+
+
+def _condition_text(node: Condition, be: bool, system: str) -> str:
     match node:
         case Comparison(left, relation, right):
             return f"{amount_text(left, system)} {_verb(relation, be)} {amount_text(right, system)}"
