@@ -114,5 +114,7 @@ def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
 
 def _inches(metric: Quantity) -> Fraction | None:
     millimetres = metric.in_unit("mm")
+    if math.isinf(millimetres):
+        return None
     nearest = round(millimetres)
     return NOMINAL_INCHES.get(nearest) if math.isclose(millimetres, nearest, rel_tol=1e-9) else None

@@ -26,6 +26,8 @@ Order = Callable[[float], int | None]
 # Into how many parts a range is cut to look for crossings, and how often a part is halved to close in on one.
 PARTS = 16
 HALVINGS = 60
+# How often a third order between two others is looked into.
+NESTED = 3
 # Below this tolerance the values that are equal only by it are too few to be tried on their own.
 FINE = 1e-5
 # How many combinations of the other ranges in a calculation are looked at.
@@ -120,18 +122,24 @@ def _order(comparison: Comparison, case: Mapping[str, Single | NotGiven], rules:
     return (bare(left) > bare(right)) - (bare(left) < bare(right))
 
 
-def _changes(order: Order, low: float, high: float, before: int | None, after: int | None) -> Iterator[float]:
-    """Yield the values from `low` to `high` at which the order changes, as near as the machine can tell."""
+def _changes(
+    order: Order, low: float, high: float, before: int | None, after: int | None, within: int = NESTED
+) -> Iterator[float]:
+    """Yield the values from `low` to `high` at which the order changes, as near as the machine can tell.
+
+    A third order in between is looked into `within` times over. Below, equal, above needs it once; two sides that
+    differ by roundings alone would have it without end.
+    """
     if before is None or after is None or before == after:
         return
     first, last = low, high
     for _ in range(HALVINGS):
         middle = (first + last) / 2
         now = order(middle)
-        if now not in (before, after):
+        if now not in (before, after) and within:
             yield middle
-            yield from _changes(order, first, middle, before, now)
-            yield from _changes(order, middle, last, now, after)
+            yield from _changes(order, first, middle, before, now, within - 1)
+            yield from _changes(order, middle, last, now, after, within - 1)
             return
         first, last = (middle, last) if now == before else (first, middle)
     yield first if before == 0 else last

@@ -32,7 +32,7 @@ from speccheck.trade.working import Working
 TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Judgement:
     """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
@@ -124,7 +124,7 @@ class Judge:
 
     def _cell(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell:
         if not judgements:
-            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
+            return _too_many(clause)
         stated = {name: line.data[name].value for name, _ in judgements[0].varied}
         return sum_up(clause, judgements, stated, self.ruleset.units)
 
@@ -166,6 +166,12 @@ def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
     """Return what a line states for terms."""
     data = line.data
     return tuple(data[term.name].value if term.name in data else NOT_STATED for term in terms)
+
+
+def _too_many(clause: Clause) -> Cell:
+    """Return the cell of a line whose ranges stand for more cases than are tried."""
+    found = Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
+    return replace(found, advice=Verdict.CANNOT_TELL, advice_reason=TOO_MANY) if clause.should else found
 
 
 def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) -> Judgement:

@@ -13,7 +13,7 @@ from speccheck.engine.breakpoints import breakpoints
 from speccheck.engine.columns.column import CodeColumn, Column, Columns, NumberColumn
 from speccheck.engine.columns.planning import plan
 from speccheck.engine.columns.values import column_of
-from speccheck.engine.columns.verdicts import CANNOT_TELL, NO_ADVICE, NOT_APPLICABLE
+from speccheck.engine.columns.verdicts import CANNOT_TELL, NOT_APPLICABLE
 from speccheck.engine.comparing import Rules
 from speccheck.engine.completing import Needs, needs_of
 from speccheck.language.core import Clause, Condition, Ruleset
@@ -77,9 +77,9 @@ class RangeJudge:
     def _tried(
         self, columns: Columns, rows: list[int], clause: Clause, conditions: Sequence[Condition], needs: Needs
     ) -> tuple[Codes, Codes]:
-        """Return the worst verdicts of the cases of rows; where these are too many, "cannot tell" and no advice."""
+        """Return the worst verdicts of the cases of rows, "cannot tell" where these are too many."""
         rules = Rules(self.ruleset.tolerance, self.ruleset.nominal_metric, self.ruleset.units)
-        codes, advice = np.full(len(rows), CANNOT_TELL, np.int8), np.full(len(rows), NO_ADVICE, np.int8)
+        codes, advice = np.full(len(rows), CANNOT_TELL, np.int8), np.full(len(rows), CANNOT_TELL, np.int8)
         varied = [_varied(columns.ranged[row], conditions, needs, rules) for row in rows]
         few = [place for place, cases in enumerate(varied) if cases is not None]
         if not few:

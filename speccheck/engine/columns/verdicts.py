@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from speccheck.engine.judgement import Verdict
 
 FAILS, CANNOT_TELL, COMPLIES, NOT_APPLICABLE, NO_ADVICE = -1, 0, 1, 2, 3
-"""The codes of the verdicts; the least of the codes of several cases is that of their line."""
+"""The codes of the verdicts, and of no advice; the least of the codes of several cases is that of their line."""
 
 VERDICTS: Mapping[int, Verdict] = {
     FAILS: Verdict.FAILS,
@@ -41,7 +41,7 @@ class VerdictMatrix:
         """Return the verdict on the advice of one clause on one line, None where there is none."""
         if clause not in self.advised:
             return None
-        return VERDICTS.get(int(self.advice[line, self.advised.index(clause)]))
+        return VERDICTS[int(self.advice[line, self.advised.index(clause)])]
 
     def counts(self) -> Mapping[Verdict, NDArray[np.intp]]:
         """Return how many lines have each verdict, clause by clause."""
