@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -109,7 +110,7 @@ def _columns(
     }
     sizes = {name: found for name, stated in given.items() if len((found := _size_ranges(terms[name], stated)).rows)}
     ranged = [_ranged_rows(stated) for name, stated in given.items() if terms[name].kind.form is not Form.SIZE]
-    rows = sorted({int(row) for found in (*ranged, _in_many(sizes)) for row in found})
+    rows = sorted({int(row) for found in (*ranged, _in_many(count, sizes)) for row in found})
     return Columns(
         count,
         columns,
@@ -140,11 +141,12 @@ def _ranged_rows(stated: _Given) -> NDArray[np.intp]:
     return np.flatnonzero(ranged[stated.numbers]) if ranged.any() else np.empty(0, np.intp)
 
 
-def _in_many(sizes: Mapping[str, SizeRanges]) -> NDArray[np.intp]:
+def _in_many(count: int, sizes: Mapping[str, SizeRanges]) -> NDArray[np.intp]:
     """Return the rows that cover ranges in so many terms of sizes that their cases could be too many to be tried."""
-    rows = [np.empty(0, np.intp), *(found.rows for found in sizes.values())]
-    distinct, times = np.unique(np.concatenate(rows), return_counts=True)
-    return distinct[len(NOMINAL_SIZES) ** times > CASES_LIMIT]
+    times = np.zeros(count, np.int8)
+    for found in sizes.values():
+        times[found.rows] += 1
+    return np.flatnonzero(times * math.log(len(NOMINAL_SIZES)) > math.log(CASES_LIMIT))
 
 
 def _line(row: int, given: Mapping[str, _Given]) -> Line:

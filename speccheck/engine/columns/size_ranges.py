@@ -26,8 +26,10 @@ class SizeCases:
 
 def ranged_rows(columns: Columns, names: Iterable[str]) -> NDArray[np.intp]:
     """Return the rows that cover a range in at least one of some terms of sizes."""
-    found = [columns.sizes[name].rows for name in names]
-    return np.unique(np.concatenate(found)) if found else np.empty(0, np.intp)
+    ranged = np.zeros(columns.count, np.bool_)
+    for name in names:
+        ranged[columns.sizes[name].rows] = True
+    return np.flatnonzero(ranged)
 
 
 def size_cases(columns: Columns, sized: Sequence[str], drawn_on: Iterable[str]) -> Iterator[SizeCases]:
