@@ -18,13 +18,9 @@ def command(code: str | None) -> int:
     """
     from textwrap import fill
 
-    from speccheck.language.codes import DIAGNOSTICS as LANGUAGE
-    from speccheck.proofread.codes import DIAGNOSTICS as PROOFREADING
-    from speccheck.report.codes import DIAGNOSTICS as REPORT
-    from speccheck.review.codes import DIAGNOSTICS as REVIEW
-    from speccheck.submittal.codes import DIAGNOSTICS as SUBMITTAL
+    from speccheck.report.all_codes import all_codes
 
-    known = {**LANGUAGE, **SUBMITTAL, **REVIEW, **PROOFREADING, **REPORT}
+    known = all_codes()
     if code is None:
         for one, (title, _) in known.items():
             click.echo(f"{one}  {title}")

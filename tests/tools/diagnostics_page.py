@@ -6,23 +6,14 @@ Run `python -m tests.tools.diagnostics_page` after a code was added or its words
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from importlib import import_module
-from importlib.util import find_spec
 from pathlib import Path
 from textwrap import fill
+
+from speccheck.report.all_codes import chapters
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "grammar" / "diagnostics.md"
 WIDTH = 120
-FLOORS = {
-    "language": "Rulesets and vocabularies",
-    "submittal": "Schedules",
-    "engine": "Judging",
-    "proofread": "Proofreading",
-    "review": "Reviewing",
-    "report": "Reports",
-    "cli": "Commands",
-}
 INTRODUCTION = """# Diagnostics
 
 What a person can get wrong is told in one form everywhere: how much it weighs and its code, one sentence with the
@@ -36,15 +27,8 @@ This page is made by `python -m tests.tools.diagnostics_page`.
 def page() -> str:
     """Return the page: a chapter for each floor, a section for each code."""
     examples = dict(_examples())
-    chapters = [f"## {title}\n\n{_chapter(codes, examples)}" for title, codes in _tables()]
+    chapters = [f"## {title}\n\n{_chapter(codes, examples)}" for title, codes in chapters().items()]
     return "\n".join([INTRODUCTION, *chapters])
-
-
-def _tables() -> Iterator[tuple[str, Mapping[str, tuple[str, str]]]]:
-    """Yield the title and the table of codes of each floor that has one."""
-    for floor, title in FLOORS.items():
-        if find_spec(f"speccheck.{floor}") and find_spec(f"speccheck.{floor}.codes"):
-            yield title, import_module(f"speccheck.{floor}.codes").DIAGNOSTICS
 
 
 def _chapter(codes: Mapping[str, tuple[str, str]], examples: Mapping[str, str]) -> str:
