@@ -27,8 +27,8 @@ This page is made by `python -m tests.tools.diagnostics_page`.
 def page() -> str:
     """Return the page: a chapter for each floor, a section for each code."""
     examples = dict(_examples())
-    chapters = [f"## {title}\n\n{_chapter(codes, examples)}" for title, codes in chapters().items()]
-    return "\n".join([INTRODUCTION, *chapters])
+    written = [f"## {title}\n\n{_chapter(codes, examples)}" for title, codes in chapters().items()]
+    return "\n".join([INTRODUCTION, *written])
 
 
 def _chapter(codes: Mapping[str, tuple[str, str]], examples: Mapping[str, str]) -> str:
