@@ -29,7 +29,8 @@ def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, acro
     Examples:
       speccheck sweep project.clauses "pipe size 1/2 in to 12 in"
           "thickness 1/2 in, 1 in, 1-1/2 in, 2 in"
-          "service heating hot water; operating temperature 180 F" --page sweep.html
+          "service heating hot water; operating temperature 180 F"
+          --page sweep.html
       speccheck sweep project.clauses "location all"
           "operating temperature 40 F to 200 F every 20 F"
 
