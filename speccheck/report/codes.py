@@ -39,4 +39,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "Documents for word processors stand on the library python-docx, which the extra `word` installs: "
         "`pip install speccheck[word]`.",
     ),
+    "R202": (
+        "The language server needs a library that is not there",
+        "The language server stands on the library pygls, which the extra `editor` installs: "
+        "`pip install speccheck[editor]`.",
+    ),
 }

@@ -1,0 +1,75 @@
+"""Hovering: what a name means, in Markdown: its kind, its units, its values, and where it comes from."""
+
+from __future__ import annotations
+
+from typing import assert_never
+
+from speccheck.editor.naming import ChoiceOf, Definition, Name, NameAt
+from speccheck.language.core import Condition, Table
+from speccheck.language.kinds import Form
+from speccheck.language.vocabulary import Term
+from speccheck.language.wording import amount_text, condition_text
+
+# The most values of a list that are shown.
+MOST_VALUES = 30
+
+
+def hover_text(named: NameAt, system: str) -> str:
+    """Return what a name can stand for; `system` is the system of units of the ruleset."""
+    return "\n\n---\n\n".join(_told(meaning, system) for meaning in named.meanings)
+
+
+def _told(meaning: Name, system: str) -> str:
+    match meaning:
+        case Term():
+            return _term(meaning)
+        case Definition(name, inner):
+            words = condition_text(inner, system=system) if isinstance(inner, Condition) else amount_text(inner, system)
+            return f"**{_safe(name)}**: definition\n\n{_safe(words)}"
+        case Table():
+            return _table(meaning)
+        case ChoiceOf(choice, term):
+            lines = [f"**{_safe(choice.name)}**: value of {_safe(term.name)}", choice.meaning, _also(choice.also)]
+            return "\n\n".join(_safe(line) if line == choice.meaning else line for line in lines if line)
+        case _:
+            assert_never(meaning)
+
+
+def _term(term: Term) -> str:
+    kind = kind_words(term)
+    lines = [f"**{_safe(term.name)}**: {kind}", _safe(term.meaning), _values(term), _also(term.also)]
+    return "\n\n".join(line for line in lines if line)
+
+
+def kind_words(term: Term) -> str:
+    """Return the kind of a term with its usual units."""
+    words = str(term.kind)
+    if term.kind.form is Form.QUANTITY:
+        units = dict.fromkeys(unit for unit in (term.inch_pound, term.metric) if unit)
+        words += f" in {' or '.join(units)}" if units else ""
+    return f"{words}, worked out by the program" if term.computed else words
+
+
+def _values(term: Term) -> str:
+    names = [choice.name for choice in term.choices]
+    more = f" and {len(names) - MOST_VALUES} more" if len(names) > MOST_VALUES else ""
+    return f"Values: {_safe(', '.join(names[:MOST_VALUES]))}{more}" if names else ""
+
+
+def _also(spellings: tuple[str, ...]) -> str:
+    return f"Also written: {_safe(', '.join(spellings))}" if spellings else ""
+
+
+def _table(table: Table) -> str:
+    kind = table.of.name if table.of is not None else str(table.kind)
+    unit = f" in {table.unit}" if table.unit else ""
+    axes = " and ".join(axis.term.name for axis in table.axes)
+    lines = [f"**{_safe(table.name)}**: table of {_safe(kind)}{unit}, by {_safe(axes)}"]
+    lines += [f"Source: {_safe(str(source))}" for source in table.sources]
+    lines += [_safe(text) for text in (*table.cautions, *table.notes)]
+    return "\n\n".join(lines)
+
+
+def _safe(text: str) -> str:
+    """Return text that Markdown shows as it is."""
+    return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>#|~" else sign for sign in text)
