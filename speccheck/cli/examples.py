@@ -46,7 +46,7 @@ def command(ruleset: Path, list_all: bool, no_proposals: bool) -> int:
         by = f"noticed by {trial.noticed_by[0]} {trial.noticed_by[1]}" if trial.noticed_by else "not noticed"
         click.echo(f"{trial.change.place.line}: {trial.change.words}: {by}")
     answers = unnoticed(loaded, found, propose=not no_proposals)
-    show(told(answer, loaded) for answer in answers)
+    show(told(answer, loaded, sought=not no_proposals) for answer in answers)
     same = sum(answer.same for answer in answers)
     click.echo(f"{len(found.trials) - len(answers)} of {len(found.trials)} changes are noticed by an example.")
     if same:

@@ -44,4 +44,9 @@ Files on the wording:
 
     vague_wording      phrases that leave open what is asked
     wording_numbers    numbers in wording and in rules
+
+Files on what the writer states of the rules:
+
+    statements         each statement proved, or answered with a line against it
+    demands            what clauses accept with one value of a term and fail with another
 """

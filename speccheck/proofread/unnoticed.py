@@ -19,13 +19,17 @@ def unnoticed(ruleset: Ruleset, found: Adequacy, *, propose: bool = True) -> tup
     return tuple(answers(ruleset, found.unnoticed))
 
 
-def told(answer: Answer, ruleset: Ruleset) -> Diagnostic:
-    """Return a warning for a change that goes unnoticed, a note for one that alters no verdict."""
+def told(answer: Answer, ruleset: Ruleset, *, sought: bool = True) -> Diagnostic:
+    """Return a warning for a change that goes unnoticed, a note for one that alters no verdict.
+
+    `sought` says that an example which would notice it was looked for.
+    """
     change = answer.change
     message = f"no example of {_clauses(change, ruleset)} notices it where {change.words}"
     if answer.same:
         return Diagnostic("P602", Severity.NOTE, message, change.place, "no line that states everything can show it")
-    help = example_text(answer.proposal, ruleset) if answer.proposal else "no example that would was found"
+    help = "no example that would was found" if sought else "add an example that would"
+    help = example_text(answer.proposal, ruleset) if answer.proposal else help
     return Diagnostic("P601", Severity.WARNING, message, change.place, help)
 
 
