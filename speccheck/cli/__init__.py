@@ -10,6 +10,7 @@ Files:
     portfolio  a whole folder of schedules held against a ruleset
     sweep      every combination of stated values judged and counted
     mend       the least changes with which lines would comply
+    reply      review comments to send back, with the reviewer's notes
     explain    the working of one line and clause in full
     requirements
                which published requirements apply to a line
@@ -43,6 +44,7 @@ COMMANDS = {
     "portfolio": "hold a whole folder of schedules against a ruleset, and sum up",
     "sweep": "judge every combination of stated values, and count the verdicts",
     "mend": "look for the least changes with which each line would comply",
+    "reply": "write review comments to send back, as a document and as a page",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
     "test": "try a ruleset: its wording, its examples, what no example touches",

@@ -23,6 +23,11 @@ Reports
     prose                 a ruleset as a specification section: `section_of`; prose_words has its sentences
     prose_page            it as HTML: `render_prose_page`
     prose_document        it as a .docx file: `render_prose_document`
+    terminal_mending      what would comply: `print_mendings`; mending_words has its sentences
+    corrected_workbook    the schedule with the changes in it: `correct_workbook`
+    reply                 review comments to send back: `reply_to`
+    reply_page            them as HTML: `render_reply_page`
+    reply_document        them as a .docx file: `render_reply_document`
 What they share
     wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
     line_words            what is said of a line

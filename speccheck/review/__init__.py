@@ -34,6 +34,7 @@ Files:
     requirements      which clauses apply to a line, and what they ask of it
     asking            what a condition asks for, in words
     mending           the least changes with which a line would comply
+    notes             the reviewer's notes; keeping_notes: those for the next round
 """
 
 from speccheck.review.judging import judge_schedule

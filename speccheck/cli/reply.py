@@ -1,0 +1,122 @@
+"""`speccheck reply`: review comments to send back, as a page and as a document, with the reviewer's own notes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from speccheck.cli import UNUSABLE
+from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show, stop
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from speccheck.language.core import Ruleset
+    from speccheck.language.diagnostics import Diagnostic
+    from speccheck.report.reply import Reply
+    from speccheck.review.matrix import Matrix
+    from speccheck.review.notes import Notes
+
+
+@click.command()
+@click.argument("schedule", type=EXISTING_FILE)
+@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
+@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
+@click.option("--sheet", help="Read only this sheet of the workbook.")
+@beside_options
+@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the reply as an HTML page.")
+@click.option("--word", type=EXISTING_FILE, metavar="FILE", help="Write the reply as a .docx (needs the extra `word`).")
+@click.option("--notes", type=EXISTING_FILE, metavar="FILE", help="The reviewer's notes (.toml).")
+@click.option("--keep-notes", type=EXISTING_FILE, metavar="FILE", help="Write the notes for the next round (.toml).")
+@click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
+@click.option("--proposals", is_flag=True, help="Say what changes would comply.")
+def command(
+    schedule: Path,
+    against: Path,
+    mapping: Path | None,
+    units: str | None,
+    sheet: str | None,
+    page: Path | None,
+    word: Path | None,
+    notes: Path | None,
+    keep_notes: Path | None,
+    action: str,
+    proposals: bool,
+    **beside: Any,
+) -> int:
+    """Write the comments on SCHEDULE by line and clause, to be sent back.
+
+    \b
+    Example:
+      speccheck reply schedule.xlsx --against project.clauses \\
+          --notes notes.toml --word reply.docx --page reply.html \\
+          --keep-notes next-round.toml --action "Revise and resubmit"
+
+    Notes name a line by what it is, so they stay with it from round to round.
+
+    Exit status: 0 written, 3 the input or the call cannot be used, or a file
+    was not written.
+    """
+    from speccheck.report.reply import reply_to
+    from speccheck.review.judging import judge_schedule
+    from speccheck.review.mending import mend_schedule
+
+    if page is None and word is None and keep_notes is None:
+        raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, --keep-notes FILE.toml")
+    ruleset = ruleset_or_stop(against)
+    said = _notes_or_stop(notes, ruleset)
+    matrix = judge_schedule(schedule_or_stop(schedule, ruleset, mapping, units, sheet), ruleset)
+    matrix = held_against(matrix, **beside)
+    reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
+    named = (schedule, against, mapping, notes, *map(beside.get, BESIDE))
+    inputs = [path for path in named if isinstance(path, Path)]
+    problems = list(_written(reply, page, word, inputs))
+    if keep_notes is not None:
+        problems += _kept(keep_notes, said, reply, matrix, inputs)
+    show(problems)
+    return UNUSABLE if problems else 0
+
+
+def _notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
+    """Return the notes of a file, none where there is no file; one that cannot be used ends the run."""
+    from speccheck.review.notes import Notes, read_notes
+
+    if path is None:
+        return Notes()
+    notes, diagnostics = read_notes(path, ruleset)
+    if notes is None:
+        stop(diagnostics, f"the notes {path.name} cannot be used")
+    return notes
+
+
+def _written(reply: Reply, page: Path | None, word: Path | None, inputs: Sequence[Path]) -> Iterator[Diagnostic]:
+    """Write the reply in the forms that were asked for, and yield what kept one from being written."""
+    from speccheck.report.writing import write_whole
+
+    if page is not None:
+        from speccheck.report.reply_page import render_reply_page
+
+        problem = write_whole(page, render_reply_page(reply), inputs)
+        yield from () if problem is None else (problem,)
+    if word is not None:
+        from speccheck.report.prose_document import missing_library
+        from speccheck.report.reply_document import render_reply_document
+
+        problem = missing_library() or write_whole(word, render_reply_document(reply), inputs)
+        yield from () if problem is None else (problem,)
+
+
+def _kept(path: Path, notes: Notes, reply: Reply, matrix: Matrix, inputs: Sequence[Path]) -> list[Diagnostic]:
+    """Write the notes for the next round: the old ones, and an empty one for each new comment."""
+    from speccheck.report.wording import clause_label
+    from speccheck.report.writing import write_whole
+    from speccheck.review.keeping_notes import keep_notes
+
+    commented = [(comment.line, clause_label(comment.clause)) for comment in reply.comments]
+    text = keep_notes(notes, commented, matrix.schedule.lines, matrix.ruleset)
+    problem = write_whole(path, text, inputs)
+    return [] if problem is None else [problem]

@@ -1,0 +1,158 @@
+"""The reviewer's own notes: what is said to a line, and to a clause on it, kept from round to round.
+
+Notes are a TOML file. A note names its line by what the line is, and not by its row or its mark, so that it stays with
+the system when a schedule is renumbered:
+
+    [transmittal]                         # what the reply says of itself; all of it may be left out
+    project = "Emberlow Hollow Creamery"
+    submittal = "23 07 00-01"
+    round = "2"
+    from = "Tamsin Overbeck"
+    to = "Brasswick Hollow Insulation"
+    date = "2026-03-04"
+    action = "..."                        # the reviewer's own word; the program never chooses one
+
+    [[note]]
+    line = { service = "chilled water", "pipe size" = "1 in to 1-1/2 in", location = "conditioned" }
+    clause = "2.1.A"                      # leave it out for a note to the line as a whole
+    round = "1"
+    text = "Agreed by telephone to go to 1 in."
+
+A note is for each line that states all that its `line` states, in whatever units.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from speccheck.engine.comparing import Rules
+from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.suggestions import nearest
+from speccheck.language.values import BareUnits, NotGiven, Value, read_value
+from speccheck.language.vocabulary import Term
+from speccheck.quantities import Misread
+from speccheck.review import codes
+from speccheck.review.same_values import same
+from speccheck.submittal.lines import Line
+
+TRANSMITTAL = ("project", "submittal", "round", "from", "to", "date", "action")
+KEYS = ("line", "clause", "round", "text")
+_SHAPE = "write a table [transmittal] and a table [[note]] for each note"
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One note: its text, the values that its line states and their words, the clause ("" for the whole line).
+
+    `round` says in which round it was written, "" where that is not said.
+    """
+
+    text: str
+    line: Mapping[str, Value | NotGiven]
+    words: Mapping[str, str]
+    clause: str = ""
+    round: str = ""
+
+    def is_for(self, line: Line, ruleset: Ruleset) -> bool:
+        """Say whether a line states all that the note says of its line."""
+        rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        return all(
+            name in line.data and same(value, line.data[name].value, ruleset.vocabulary.terms[name], rules)
+            for name, value in self.line.items()
+        )
+
+
+@dataclass(frozen=True)
+class Notes:
+    """A file of notes, and what the reply says of itself."""
+
+    name: str = ""
+    notes: tuple[Note, ...] = ()
+    transmittal: Mapping[str, str] = field(default_factory=dict)
+
+    def of(self, line: Line, clause: str, ruleset: Ruleset) -> tuple[Note, ...]:
+        """Return the notes to a clause on a line, "" for the line as a whole, in the order of the file."""
+        return tuple(note for note in self.notes if note.clause == clause and note.is_for(line, ruleset))
+
+
+def read_notes(path: Path, ruleset: Ruleset) -> tuple[Notes | None, tuple[Diagnostic, ...]]:
+    """Return the notes of a file, None where it cannot be used, and what is wrong with it."""
+    try:
+        content = tomllib.loads(path.read_bytes().decode("utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as problem:
+        why = problem.strerror.lower() if isinstance(problem, OSError) and problem.strerror else str(problem).lower()
+        return None, (_error(codes.BAD_NOTES, f"`{path.name}` cannot be read: {why}", path.name, _SHAPE),)
+    entries, transmittal = content.get("note", []), content.get("transmittal", {})
+    if set(content) - {"note", "transmittal"} or not isinstance(entries, list) or not isinstance(transmittal, dict):
+        return None, (_error(codes.BAD_NOTES, "this is not a file of notes", path.name, _SHAPE),)
+    problems = list(_wrong_keys("the transmittal", transmittal, TRANSMITTAL, path.name))
+    found: list[Note] = []
+    for number, entry in enumerate(entries, 1):
+        note = _note(entry, f"note {number}", ruleset, path.name)
+        if isinstance(note, Note):
+            found.append(note)
+        else:
+            problems += note
+    if problems:
+        return None, tuple(problems)
+    return Notes(path.name, tuple(found), {key: str(value) for key, value in transmittal.items()}), ()
+
+
+def _note(entry: Any, called: str, ruleset: Ruleset, file: str) -> Note | list[Diagnostic]:
+    """Return the note of an entry, or what is wrong with it."""
+    if not isinstance(entry, dict) or not isinstance(entry.get("line"), dict) or not entry["line"]:
+        return [_error(codes.NOTE_ENTRY, f"{called} does not say which line it is for", file, "write line = { ... }")]
+    problems = list(_wrong_keys(called, {key: entry[key] for key in entry if key != "line"}, KEYS, file))
+    labels = [clause.label for clause in ruleset.clauses]
+    clause = entry.get("clause", "")
+    if clause and clause not in labels:
+        near = nearest(str(clause), labels)
+        help = f"did you mean `{near}`?" if near else "name a clause by its number in the matrix"
+        problems.append(_error(codes.NOTE_ENTRY, f"{called}: the ruleset has no clause `{clause}`", file, help))
+    line: dict[str, Value | NotGiven] = {}
+    for name, words in entry["line"].items():
+        read = _stated(name, str(words), called, ruleset, file)
+        if isinstance(read, Diagnostic):
+            problems.append(read)
+        else:
+            line[read[0].name] = read[1]
+    if problems:
+        return problems
+    words = {name: str(text) for name, text in entry["line"].items()}
+    return Note(entry.get("text", ""), line, words, clause, entry.get("round", ""))
+
+
+def _stated(
+    name: str, words: str, called: str, ruleset: Ruleset, file: str
+) -> tuple[Term, Value | NotGiven] | Diagnostic:
+    """Return a term and what a note says of it, read as a cell of a schedule is."""
+    term = ruleset.vocabulary.find(name)
+    if term is None:
+        near = nearest(name, ruleset.vocabulary.terms)
+        help = f"did you mean `{near}`?" if near else "name a term of the vocabulary"
+        return _error(codes.NOTE_ENTRY, f"{called}: no term is called `{name}`", file, help)
+    value = read_value(words, term, BareUnits(system=ruleset.units))
+    if isinstance(value, Misread):
+        return _error(codes.NOTE_ENTRY, f"{called}: {value.message}", file, value.help)
+    return term, value
+
+
+def _wrong_keys(called: str, table: Mapping[str, Any], known: Sequence[str], file: str) -> Iterator[Diagnostic]:
+    """Yield what is wrong with the keys of a table, all of which hold texts."""
+    for key, value in table.items():
+        if key not in known:
+            near = nearest(key, known)
+            help = f"did you mean `{near}`?" if near else f"the keys are {', '.join(known)}"
+            yield _error(codes.NOTE_ENTRY, f"{called} has a key `{key}`, which there is not", file, help)
+        elif not isinstance(value, str):
+            message = f"`{key}` of {called} is no text"
+            yield _error(codes.NOTE_ENTRY, message, file, f'write it in quotation marks: {key} = "{value}"')
+
+
+def _error(code: str, message: str, file: str, help: str = "") -> Diagnostic:
+    return Diagnostic(code, Severity.ERROR, message, Place(file), help)
