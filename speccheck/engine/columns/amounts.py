@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, assert_never
+from typing import assert_never
 
 import numpy as np
-from numpy.typing import NDArray
 
+from speccheck.engine.calculating import calculate
 from speccheck.engine.columns.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
 from speccheck.engine.columns.circuit import Circuit
 from speccheck.engine.columns.nominal import UNIT_CODES, unit_code
@@ -22,6 +22,8 @@ from speccheck.language.kinds import Form, Kind
 from speccheck.language.values import Single
 from speccheck.language.vocabulary import Term
 from speccheck.quantities import DIMENSIONS
+
+Cells = tuple[Single | None, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,28 +78,33 @@ class Amounts:
         places = cell_places(self.circuit, table, [self.terms.values(axis.term) for axis in table.axes])
         literals = [None if place is None else table.cells[place[0]][place[1]] for place in places.cells]
         cells = tuple(None if literal is None else literal.value for literal in literals)
-        key = ("lookup", id(table))
-        coded = node.kind.form in CODED
-        if coded:
-            codes = _size_codes(cells) if node.kind.form is Form.SIZE else _choice_codes(cells, table.of)
-            values = self._taken(key, codes, places.result)
-        else:
-            numbers = np.array([np.nan if cell is None else bare_number(cell) for cell in cells])
-            values = self._taken(key, numbers, places.result)
-        covered = np.array([cell is not None for cell in cells])
-        given = self._taken((key, "covered"), covered, places.result)()
-        units = None
-        if self._units_matter(node.kind):
-            units = self._taken((key, "units"), np.array([unit_code(cell) for cell in cells], np.int8), places.result)
-        choices = codes_of(table.of) if table.of is not None else {}
-        return Worth(node.kind, given, values, Stated(cells, places.result), units, choices)
+        return self._of_cells(node.kind, cells, places.result, codes_of(table.of) if table.of is not None else {})
 
-    def _taken(self, key: Hashable, listed: NDArray[Any], places: int) -> Callable[[], int]:
-        """Return the result that has, for each row, the entry of a list at the place of the row."""
-        return lambda: self.circuit.result(("taken", key), lambda _, place: listed.take(place, mode="clip"), places)
+    def _of_cells(self, kind: Kind, cells: Cells, place: int, choices: Mapping[str, int]) -> Worth:
+        """Return the amount that is one of some stated values, that with the number which each row has at `place`."""
+        if kind.form is Form.SIZE:
+            values = self._taken([-1 if cell is None else size_code(cell) for cell in cells], np.int8, place)
+        elif kind.form in CODED:
+            values = self._taken([-1 if cell is None else choices[str(cell)] for cell in cells], np.int16, place)
+        else:
+            values = self._taken([np.nan if cell is None else bare_number(cell) for cell in cells], np.float64, place)
+        given = self._taken([cell is not None for cell in cells], np.bool_, place)()
+        units = None
+        if self._units_matter(kind):
+            units = self._taken([unit_code(cell) for cell in cells], np.int8, place)
+        return Worth(kind, given, values, Stated(cells, place), units, choices)
+
+    def _taken(self, entries: Sequence[float], dtype: type[np.generic], place: int) -> Callable[[], int]:
+        """Return the result that has, for each row, the entry with the number that the row has at `place`."""
+        listed = np.array(entries, dtype)
+        key = ("taken", dtype.__name__, listed.tobytes())
+        return lambda: self.circuit.result(key, lambda _, places: listed.take(places, mode="clip"), place)
 
     def _arithmetic(self, node: Arithmetic) -> Worth:
         left, right = self.worth(node.left), self.worth(node.right)
+        folded = self._folded(node, left.stated, right.stated)
+        if folded is not None:
+            return folded
         inputs = (left.values(), right.values())
         if node.kind.form is Form.SIZE:
             sizes = larger_size if node.operation is Operation.LARGER else smaller_size
@@ -107,6 +114,18 @@ class Amounts:
             values = self.circuit.result(node.operation, lambda _, one, other: numbers(one, other), *inputs)
         units = self._result_units(node, left, right) if self._units_matter(node.kind) else None
         return Worth(node.kind, self.terms.known(node.kind.form, values), lambda: values, units=units)
+
+    def _folded(self, node: Arithmetic, left: Stated | None, right: Stated | None) -> Worth | None:
+        """Return what comes of values that stand in the ruleset, calculated once for each; None for any others."""
+        if left is None or right is None or (left.place != right.place and None not in (left.place, right.place)):
+            return None
+        place = left.place if left.place is not None else right.place
+        count = max(len(left.cells), len(right.cells))
+        pairs = zip(left.cells * (count // len(left.cells)), right.cells * (count // len(right.cells)), strict=True)
+        cells = tuple(None if one is None or other is None else calculate(node, one, other)[0] for one, other in pairs)
+        if place is not None:
+            return self._of_cells(node.kind, cells, place, {})
+        return None if cells[0] is None else self._literal(Literal(cells[0], node.kind))
 
     def _result_units(self, node: Arithmetic, left: Worth, right: Worth) -> Callable[[], int]:
         """Return the units of results: of the operand taken, of the first one of that dimension, else usual."""
@@ -139,12 +158,3 @@ class Amounts:
 
 def _no_values() -> int:
     raise AssertionError("a choice or a text that a clause states is compared by its code")
-
-
-def _size_codes(cells: Sequence[Single | None]) -> NDArray[np.int8]:
-    return np.array([-1 if cell is None else size_code(cell) for cell in cells], np.int8)
-
-
-def _choice_codes(cells: Sequence[Single | None], of: Term | None) -> NDArray[np.int16]:
-    codes = codes_of(of) if of is not None else {}
-    return np.array([-1 if cell is None else codes[str(cell)] for cell in cells], np.int16)

@@ -70,7 +70,7 @@ class Comparing:
             return self._stays_under(right, left.stated, tolerance)
         return self.circuit.result(
             ("at least", tolerance),
-            lambda _, this, that: (this >= that) | near(this, that, tolerance),
+            lambda _, this, that: reaches(this, that, tolerance),
             left.values(),
             right.values(),
         )
@@ -157,4 +157,20 @@ def near(left: Numbers, right: Numbers, tolerance: float) -> Flags:
     scale = np.maximum(np.abs(left), np.abs(right))
     apart = np.abs(left - right)
     found: Flags = ((apart <= tolerance * scale) & (scale < np.inf)) | (left == right)
+    return found
+
+
+def reaches(left: Numbers, right: Numbers, tolerance: float) -> Flags:
+    """Return where the left number is at least the right one, or `near` it.
+
+    Only numbers below the right one have to be near it, for which the greater of the two magnitudes is the right
+    number or the left one with its sign turned.
+    """
+    scale = np.negative(left)
+    np.maximum(scale, right, out=scale)
+    scale *= tolerance
+    apart = right - left
+    found: Flags = apart <= scale
+    found &= apart < np.inf
+    found |= left >= right
     return found
