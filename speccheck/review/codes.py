@@ -30,8 +30,6 @@ DEVIATION_UNDATED = "V307"
 DEVIATION_WIDE = "V308"
 DEVIATION_NARROW = "V309"
 DEVIATION_OPEN = "V310"
-BAD_NOTES = "V901"
-NOTE_ENTRY = "V902"
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     NOT_COVERED: (
@@ -159,15 +157,5 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     DEVIATION_OPEN: (
         "deviation that cannot be told to apply",
         "The line lacks a datum that the condition of the deviation asks for, so it counts as not complying.",
-    ),
-    BAD_NOTES: (
-        "file of notes not readable",
-        "The reviewer's notes are a TOML file in UTF-8 with a table [[note]] for each note and, if wanted, a table "
-        "[transmittal] that says what the reply is about, who sends it and to whom.",
-    ),
-    NOTE_ENTRY: (
-        "note not usable",
-        "A note says which line it is for by what that line states (service, size, place), and has a text; it may name "
-        "a clause and the round in which it was written. All of them are texts.",
     ),
 }
