@@ -18,6 +18,7 @@ Files:
     stating       the amounts of a comparison in words
     judgement     verdicts and cells
     examples      the examples of a ruleset, judged
+    columns       a package: the verdicts of the judge for all lines at once, without reasons
 """
 
 from speccheck.engine.examples import Rehearsal, rehearse
