@@ -34,6 +34,7 @@ Files:
 """
 
 from speccheck.submittal.expanding import CASES_LIMIT, Case, cases_of
+from speccheck.submittal.header_words import HeaderReader
 from speccheck.submittal.lines import Column, Datum, Line, Remark, Schedule
 from speccheck.submittal.mapping import ScheduleMapping, read_mapping
 from speccheck.submittal.schedule import read_schedule
@@ -43,6 +44,7 @@ __all__ = [
     "Case",
     "Column",
     "Datum",
+    "HeaderReader",
     "Line",
     "Remark",
     "Schedule",

@@ -24,20 +24,27 @@ _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
 
 def read_schedule(
-    path: Path, vocabulary: Vocabulary, mapping: ScheduleMapping | None = None, *, units: str = "", sheet: str = ""
+    path: Path,
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping | None = None,
+    *,
+    units: str = "",
+    sheet: str = "",
+    reader: HeaderReader | None = None,
 ) -> Schedule:
     """Return what a schedule file says in the terms of a vocabulary.
 
     `mapping` settles what the file leaves open; `units` ("inch-pound" or "metric") is the system of numbers for which
-    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. Mistakes of the file are
-    diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
+    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `reader` is one of the same
+    vocabulary, for somebody who reads many schedules: headers that it has met before cost nothing. Mistakes of the
+    file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
     grids, problems = _grids(path)
     found = Understood(diagnostics=problems)
     if not has_errors(problems):
-        _read_sheets(path.name, grids, HeaderReader(vocabulary), mapping, found)
+        _read_sheets(path.name, grids, reader or HeaderReader(vocabulary), mapping, found)
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     return Schedule(path.name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)

@@ -24,7 +24,7 @@ from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.results import LineResult, ScheduleResult
 from speccheck.submittal import codes as schedule_codes
 from speccheck.submittal.grid import number_text
-from speccheck.submittal.header_words import MARK_TERMS, HeaderReader
+from speccheck.submittal.header_words import MARK_TERMS
 
 PARQUET = ".parquet"
 SCHEDULE_COLUMN = "submittal"
@@ -106,14 +106,13 @@ class _Heads:
     @classmethod
     def of(cls, names: Sequence[str], file: str, rules: Rules) -> _Heads:
         """Return what columns with these names are; of two for one term the first counts."""
-        reader = HeaderReader(rules.ruleset.vocabulary)
         terms: dict[str, tuple[int, Term, str]] = {}
         mark = schedule = None
         told = []
         for place, name in enumerate(names):
             key = rules.mapping.key_of(name, None)
             mapped = rules.mapping.columns.get(key) if key is not None else None
-            match = reader.match(name) if mapped is None else None
+            match = rules.headers.match(name) if mapped is None else None
             term = rules.ruleset.vocabulary.terms[mapped.term] if mapped is not None else match.term if match else None
             unit = mapped.unit if mapped is not None else match.unit if match else ""
             if fold(name) == SCHEDULE_COLUMN and schedule is None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.review.portfolio.fingerprints import meaning_fingerprint, program_fingerprint
-from speccheck.submittal import ScheduleMapping, read_mapping
+from speccheck.submittal import HeaderReader, ScheduleMapping, read_mapping
 
 if TYPE_CHECKING:
     from speccheck.engine.columns import ColumnJudge
@@ -43,13 +43,14 @@ class Request:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """What a request names, loaded: the ruleset, the mapping and the units, and the judge of columns."""
+    """What a request names, loaded: the ruleset, the mapping and the units, the judge of columns, a header reader."""
 
     ruleset: Ruleset
     mapping: ScheduleMapping
     units: str
     reasons: bool
     judge: ColumnJudge
+    headers: HeaderReader
 
 
 def request_for(
@@ -91,7 +92,8 @@ def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules,
     read = read_mapping(Path(mapping), loaded.ruleset.vocabulary)[0] if mapping else ScheduleMapping()
     if read is None:
         return None
-    rules = Rules(loaded.ruleset, read, units, reasons, ColumnJudge(loaded.ruleset))
+    headers = HeaderReader(loaded.ruleset.vocabulary)
+    rules = Rules(loaded.ruleset, read, units, reasons, ColumnJudge(loaded.ruleset), headers)
     return rules, _fingerprint(loaded.ruleset, read, units, reasons)
 
 
