@@ -59,21 +59,23 @@ def command(
     ruleset = ruleset_or_stop(against)
     read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
     beside = {name: others.pop(name) for name in BESIDE}
-    reported = not quiet or any(beside.values()) or any(others.values())
-    matrix = held_against(_judged(read, ruleset, reasons=reported), **beside)
+    written = any(beside.values()) or any(others.values())
+    matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
     status = _print(matrix, quiet=quiet)
     inputs = [path for path in (schedule, against, mapping, *beside.values()) if isinstance(path, Path)]
     return status if write_reports(matrix, others, inputs) else UNUSABLE
 
 
-def _judged(schedule: Schedule, ruleset: Ruleset, *, reasons: bool) -> Matrix:
+def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
     """Return the matrix; a long run shows a bar where errors are printed, if that is a terminal."""
     from speccheck.engine import Judge
-    from speccheck.review.judging import judge_schedule
+    from speccheck.review.judging import Reasons, judge_schedule
     from speccheck.review.matrix import Matrix
 
-    if not reasons or len(schedule.lines) * len(ruleset.clauses) < LONG:
-        return judge_schedule(schedule, ruleset, reasons=reasons)
+    if not written:
+        return judge_schedule(schedule, ruleset, reasons=Reasons.FINDINGS if printed else Reasons.NONE)
+    if len(schedule.lines) * len(ruleset.clauses) < LONG:
+        return judge_schedule(schedule, ruleset)
     judge = Judge(ruleset)
     with click.progressbar(schedule.lines, label="judging", file=sys.stderr) as lines:
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))

@@ -1,4 +1,4 @@
-"""A schedule judged with reasons and without them."""
+"""A schedule judged with all reasons, with those of findings, and without any."""
 
 from __future__ import annotations
 
@@ -8,9 +8,10 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
+from speccheck.report.terminal import print_matrix
 from speccheck.report.wording import outcome
 from speccheck.review import judging
-from speccheck.review.judging import judge_schedule
+from speccheck.review.judging import Reasons, judge_schedule
 from speccheck.submittal import Schedule, read_mapping, read_schedule
 
 DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
@@ -33,7 +34,7 @@ def test_verdicts_without_reasons_are_those_of_the_judge(dairy: Judged, monkeypa
     schedule, ruleset = dairy
     explained = judge_schedule(schedule, ruleset)
     monkeypatch.setattr(judging, "MANY_CELLS", 0)
-    bare = judge_schedule(schedule, ruleset, reasons=False)
+    bare = judge_schedule(schedule, ruleset, reasons=Reasons.NONE)
     for line, row, other in zip(schedule.lines, explained.cells, bare.cells, strict=True):
         for clause, one, same in zip(ruleset.clauses, row, other, strict=True):
             found = (same.verdict, same.advice, same.mandatory)
@@ -46,4 +47,20 @@ def test_few_cells_keep_their_reasons(dairy: Judged, monkeypatch: pytest.MonkeyP
     """A schedule with few cells is judged with reasons even where none are asked for: that is no slower."""
     schedule, ruleset = dairy
     monkeypatch.setattr(judging, "MANY_CELLS", 1_000_000)
-    assert judge_schedule(schedule, ruleset, reasons=False).cells == judge_schedule(schedule, ruleset).cells
+    assert judge_schedule(schedule, ruleset, reasons=Reasons.NONE).cells == judge_schedule(schedule, ruleset).cells
+
+
+def test_the_terminal_shows_the_same_whether_columns_or_the_judge_gave_the_verdicts(
+    dairy: Judged, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With the judge asked for findings alone, the report in a terminal is the same to the byte; the rest is bare."""
+    schedule, ruleset = dairy
+    print_matrix(judge_schedule(schedule, ruleset))
+    explained = capsys.readouterr().out
+    monkeypatch.setattr(judging, "MANY_CELLS", 0)
+    matrix = judge_schedule(schedule, ruleset, reasons=Reasons.FINDINGS)
+    print_matrix(matrix)
+    assert capsys.readouterr().out == explained
+    told = {cell.verdict for row in matrix.cells for cell in row if cell.reason}
+    assert "does not comply" in told
+    assert "" in {cell.reason for row in matrix.cells for cell in row}
