@@ -1,8 +1,9 @@
 """All lines at once: the 40 clauses of the workload by speccheck's columns, and written by hand in other libraries.
 
 All of them work on the same random rows without ranges, in one run, and every verdict of theirs is held against those
-of the columns before anything is timed. A wall time is the least of several, a processor time the mean. Polars, DuckDB
-and numexpr use all cores, NumPy and the columns one. What is slow stops at a million rows.
+of the columns before anything is timed. A wall time is the least of several, a processor time the mean. The columns,
+Polars, DuckDB and numexpr use all cores; NumPy and the expression language, which goes row by row, use one. What is
+slow stops at a million rows, or at a thousand.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from time import perf_counter, process_time
 from typing import Any
 
 import numpy as np
-from benchmarks import by_duckdb, by_numexpr, by_numpy, by_polars
+from benchmarks import by_duckdb, by_expression_language, by_numexpr, by_numpy, by_polars, memory
 from benchmarks.plain_columns import Plain, as_columns, plain_columns
 from benchmarks.workload import ruleset_text
 
@@ -25,7 +26,7 @@ from speccheck.language.core import Ruleset
 
 ROWS = (1_000, 10_000, 100_000, 1_000_000, 10_000_000)
 CLAUSES = (10, 20, 40, 80, 160)
-MANY = 1_000_000
+FEW, MANY = 1_000, 1_000_000
 ENOUGH = 1.5
 
 
@@ -40,6 +41,8 @@ def run() -> Iterator[tuple[str, str]]:
         rate = MANY * clauses / taken.least / 1e6
         result = f"{_ms(taken.least)}, {rate:.0f} M/s; processor {_ms(taken.processor)}"
         yield f"{MANY:,} lines x {clauses} clauses, columns", result
+    for count in ROWS[-2:]:
+        yield f"{count:,} lines x 40 clauses, peak memory", memory.peaks(count)
     yield from _from_parquet()
 
 
@@ -61,6 +64,9 @@ def _beside_others(plain: Plain) -> Iterator[tuple[str, str]]:
         "DuckDB": (lambda: by_duckdb.verdicts(frame, 40), lambda found: found),
         "numexpr": (lambda: by_numexpr.verdicts(plain, 40), lambda found: found),
     }
+    if count <= FEW:
+        compiled, rows = by_expression_language.programs(40), by_expression_language.rows_of(plain)
+        ways["CEL"] = (lambda: by_expression_language.verdicts(compiled, rows), lambda found: found)
     if count > MANY:
         del ways["DuckDB"], ways["numexpr"]
     for call, codes in ways.values():
