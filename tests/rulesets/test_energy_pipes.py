@@ -109,7 +109,8 @@ def shipped(table: Table, unit: str) -> list[list[float]]:
 def defined(ruleset: Ruleset, name: str, unit: str, printed: list[Row]) -> list[list[float]]:
     """Return for each printed row the one value that a definition states for all of them."""
     amount = ruleset.definitions[name]
-    assert isinstance(amount, Literal) and isinstance(amount.value, Quantity)
+    assert isinstance(amount, Literal)
+    assert isinstance(amount.value, Quantity)
     return [[amount.value.in_unit(unit)] for _ in printed]
 
 

@@ -1,6 +1,7 @@
 """The numbers in `rulesets/README.md`, counted from the shipped rulesets.
 
-Run `python -m tests.tools.rulesets_page` after a clause, a table or an example was added.
+Run `python -m tests.tools.rulesets_page` after a clause, a table or an example was added; it takes about half a minute,
+because it tries how good the examples are.
 """
 
 from __future__ import annotations
@@ -11,11 +12,15 @@ from pathlib import Path
 from speccheck.language import load_ruleset, shipped_names
 from speccheck.language.core import Clause, Confidence, Ruleset, Table
 from speccheck.language.shipped_files import file_name
+from speccheck.proofread.mutations import Adequacy, adequacy
+from speccheck.proofread.proposing import means_the_same
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "rulesets" / "README.md"
 BEGIN, END = "<!-- numbers -->\n", "<!-- end of numbers -->"
 HEADING = "| ruleset | clauses | table cells | examples | sources |\n|---|---|---|---|---|\n"
+TRIALS_BEGIN, TRIALS_END = "<!-- trials -->\n", "<!-- end of trials -->"
+TRIALS_HEADING = "| ruleset | changes tried | noticed | same meaning | listed |\n|---|---|---|---|---|\n"
 
 
 def shipped_ruleset_names() -> tuple[str, ...]:
@@ -51,12 +56,39 @@ def _sureness(ruleset: Ruleset) -> str:
     return ", ".join(f"{found[mark]} {mark}" for mark in Confidence if found[mark])
 
 
+def trials() -> str:
+    """Return the table of deliberate changes: a row for each shipped ruleset."""
+    return TRIALS_HEADING + "".join(_trials_of(name) for name in shipped_ruleset_names())
+
+
+def _trials_of(name: str) -> str:
+    ruleset = load_ruleset(name).ruleset
+    assert ruleset is not None, name
+    found = adequacy(ruleset)
+    return trials_row(name, found, sum(means_the_same(ruleset, change) for change in found.unnoticed))
+
+
+def trials_row(name: str, found: Adequacy, same: int) -> str:
+    """Return the row of one ruleset; `same` is how many of the unnoticed changes are proved to alter no verdict."""
+    tried, missed = len(found.trials), len(found.unnoticed)
+    return f"| `{name}` | {tried} | {tried - missed} ({found.share:.1%}) | {same} | {missed - same} |\n"
+
+
 def renewed(text: str) -> str:
     """Return the page with its numbers counted anew."""
-    before, _, rest = text.partition(BEGIN)
-    _, _, after = rest.partition(END)
-    return before + BEGIN + numbers() + END + after
+    return _between(text, BEGIN, END, numbers())
+
+
+def tried_again(text: str) -> str:
+    """Return the page with the deliberate changes tried anew."""
+    return _between(text, TRIALS_BEGIN, TRIALS_END, trials())
+
+
+def _between(text: str, begin: str, end: str, table: str) -> str:
+    before, _, rest = text.partition(begin)
+    _, _, after = rest.partition(end)
+    return before + begin + table + end + after
 
 
 if __name__ == "__main__":
-    PAGE.write_text(renewed(PAGE.read_text(encoding="utf-8")), encoding="utf-8")
+    PAGE.write_text(tried_again(renewed(PAGE.read_text(encoding="utf-8"))), encoding="utf-8")
