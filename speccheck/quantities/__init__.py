@@ -20,6 +20,7 @@ Files:
     amounts           Reading: what a text says before a kind is asked of it
     notation          tokens of grammar/quantity.lark to amounts
     reading           text to Reading
+    advice            what to write instead of a text that is no quantity
     ends              one value or an interval of values, of any kind
     meaning           Reading to quantity or number
     size_reading      Reading to nominal size

@@ -26,7 +26,10 @@ def as_quantity(
 
 
 def _quantity(reading: Reading, amount: Amount, dimension: str, bare_unit: str | None) -> Quantity | Misread:
-    """Return one amount as a quantity."""
+    """Return one amount as a quantity. A fraction of a degree is no temperature: "35/64" is a supply and a return."""
+    if dimension == "temperature" and amount.is_fraction and abs(amount.number) < 1:
+        message = "{} is a fraction, which no temperature is"
+        return misread_amount(reading, amount, message, "write both temperatures as a range, such as 40 F to 55 F")
     unit = _marked_unit(reading, amount, dimension) or _written_unit(reading, amount, dimension)
     if unit is None:
         unit = _bare_unit(reading, amount, dimension, bare_unit)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,6 +15,8 @@ from speccheck.quantities.conversion import canonical_unit
 from speccheck.quantities.writing import write_exact
 
 _LARGEST_EXPONENT = 30
+# What a rule is marked in, and thirds, in lowest terms. Any other pair of numbers is rather a supply and a return.
+_RULE_MARKS = frozenset({2, 3, 4, 8, 16, 32, 64})
 _DEGREES = frozenset({"°", "deg", "deg.", "degree", "degrees"})
 _FEET_AND_INCHES = re.compile(r"(\d+)[^\d]*?(?:'|ft\.?|feet|foot)[ -]*([\d ./-]+)", re.IGNORECASE)
 
@@ -60,14 +63,22 @@ def exact(token: Token) -> Number | Flaw:
 
 
 def _fraction(text: str, start: int, end: int) -> Number | Flaw:
-    """Return the value of "3/4" or "1-1/2", refusing what cannot be told from a slip of the pen ("21/2")."""
+    """Return the value of "3/4" or "1-1/2", refusing what may be a slip of the pen ("21/2") or a pair ("40/55")."""
     *whole, above, below = (int(part) for part in re.findall(r"\d+", text))
     if below == 0:
         return Flaw("{} divides by zero", "write a fraction such as 1-1/2", start, end)
+    if not whole and (below not in _RULE_MARKS or math.gcd(above, below) > 1):
+        return Flaw("{} could be a fraction or two numbers", pair_help(above, below), start, end)
     part = Fraction(above, below)
     if part >= 1:
         return Flaw("{} is not a proper fraction", f"write {_proper(whole, above, below)}", start, end)
     return Number(part + sum(whole), True, start, end)
+
+
+def pair_help(first: int, second: int) -> str:
+    """Say how to write two numbers with a slash between them, be they a pair such as supply and return or a share."""
+    low, high = sorted((first, second))
+    return f"write {low} to {high} where the line covers both, or each number on a line of its own"
 
 
 def _proper(whole: list[int], above: int, below: int) -> str:

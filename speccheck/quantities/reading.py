@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 from typing import TYPE_CHECKING, cast
 
 from speccheck.parsers import load_parser
+from speccheck.quantities.advice import HOW_TO_WRITE, advice
 from speccheck.quantities.amounts import Reading, misread
 from speccheck.quantities.marks import plain
 from speccheck.quantities.values import Misread
@@ -16,8 +17,11 @@ if TYPE_CHECKING:
     import lark
 
 LONGEST_TEXT = 200
-HOW_TO_WRITE = "write a number with its unit, such as 1-1/2 in or 180 F, or a range, such as 2 in to 6 in"
+ONE_LINE = "write one number or one range, on one line of the cell"
 
+# A break of the line inside a cell parts two values as often as it wraps one: "2", break, "1/2" is not 2-1/2 in.
+_NEWLINES = re.compile(r"\s*[\r\n\v\f\u2028\u2029]+\s*")
+_ON_TWO_LINES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞.][^\S\r\n]*[\r\n\v\f\u2028\u2029]\s*[-−–]?[\d½⅓⅔¼¾⅛⅜⅝⅞.]")
 _PART = re.compile(r"[,;]|[^\s,;]+")
 
 
@@ -29,11 +33,14 @@ def read(text: str) -> Reading | Misread:
         return Misread(
             text, f"`{shown}...` is too long for a number ({len(text)} characters)", HOW_TO_WRITE, 0, len(text)
         )
+    apart = _ON_TWO_LINES.search(text)
+    if apart is not None:
+        return Misread(text, f"`{_NEWLINES.sub(' ', text).strip()}` has numbers on two lines", ONE_LINE, *apart.span())
     plain_text = plain(text)
     if not plain_text.strip():
         return Misread(text, "there is no number here", HOW_TO_WRITE, 0, len(text))
     if not any(map(str.isdecimal, plain_text)):
-        return misread(text, "{} is not a number", HOW_TO_WRITE)
+        return misread(text, "{} is not a number", advice(plain_text))
     return _parse(text, plain_text)
 
 
@@ -67,7 +74,8 @@ def _unexpected(text: str, plain_text: str, position: int | None) -> Misread:
     rest = _PART.search(plain_text, position) if position is not None else None
     if rest is None:
         return misread(text, "{} stops before the value is complete", HOW_TO_WRITE)
-    return misread(text, "{} does not belong in a quantity", HOW_TO_WRITE, rest.start(), rest.end())
+    help = advice(plain_text, plain_text[rest.start() :])
+    return misread(text, "{} does not belong in a quantity", help, rest.start(), rest.end())
 
 
 def _backwards(reading: Reading) -> Misread | None:
