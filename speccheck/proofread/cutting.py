@@ -79,14 +79,14 @@ def cut(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: st
 def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: str) -> Iterator[Atom]:
     """Yield the atoms of an ordered term: every mark, and every stretch between two marks."""
     marks = _marks(term, values, rules)
-    usual = term.metric if system == "metric" else term.inch_pound
+    usual, other = (term.metric, term.inch_pound) if system == "metric" else (term.inch_pound, term.metric)
     units = [unit for _, unit in marks] or [usual]
-    yield from _stretch(term, None, marks[0][0] if marks else None, (units[0], usual))
+    yield from _stretch(term, None, marks[0][0] if marks else None, _in_order(units[0], usual, other))
     for (number, unit), (following, _) in pairwise([*marks, (math.inf, "")]):
         yield from _point(term, number, unit)
         high = None if math.isinf(following) else following
         if high is None or high - number > NEAR * max(abs(high), abs(number)):
-            yield from _stretch(term, number, high, (unit, usual))
+            yield from _stretch(term, number, high, _in_order(unit, usual, other))
     if term.none_is == math.inf:
         yield Atom(Quantity(math.inf, term.kind.dimension, term.inch_pound), "unlimited", math.inf, math.inf)
     if marks and term.kind.dimension == "length" and any(one.nominal_metric for one in rules):
@@ -95,6 +95,11 @@ def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], syste
             value = read_value(text, term, BareUnits())
             if isinstance(value, Quantity) and not isinstance(value, Interval):
                 yield Atom(value, text, stand_in=True)
+
+
+def _in_order(unit: str, usual: str, other: str) -> tuple[str, str]:
+    """Return the units in which to write a value: that of the mark beside it, unless it is the usual one elsewhere."""
+    return (usual, unit) if unit == other else (unit, usual)
 
 
 def _marks(term: Term, values: Iterable[Single], rules: Sequence[Rules]) -> list[tuple[float, str]]:

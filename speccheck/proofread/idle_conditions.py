@@ -53,9 +53,8 @@ def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Findin
 def _finding(code: str, clause: ClauseRegions, node: Condition, what: str, help: str) -> Finding:
     words = condition_text(node, system="inch-pound")
     message = f"`{words}` {what}"
-    return Finding(
-        code, f"condition that {what.split()[0]} holds", (clause.label,), message, help, place=_place(node, clause)
-    )
+    kind = f"condition that {'never' if code == 'P303' else 'always'} holds"
+    return Finding(code, kind, (clause.label,), message, help, place=_place(node, clause))
 
 
 def _place(node: Condition, clause: ClauseRegions) -> Place:

@@ -7,6 +7,7 @@ solver; a region in which no line can lie is told apart from one in which none w
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
@@ -20,13 +21,15 @@ from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.solving import Problem, plain_values, solved_values
-from speccheck.quantities import NominalSize
+from speccheck.quantities import NominalSize, Quantity
 from speccheck.submittal.lines import Datum, Line
 
 # How many parts of a region are tried before a question is left open; fewer where each has to be solved for values.
 TRIES, SOLVED_TRIES = 24, 5
 # The size that an example states where any would do, in inches: one that every pipe schedule has.
 USUAL_INCHES = 2.0
+# The temperature that an example states where any would do, in K: 70 F.
+ROOM_KELVIN = 294.26
 
 Shows = Callable[[Line], bool]
 
@@ -47,7 +50,8 @@ class Lines:
     @cached_property
     def _order(self) -> tuple[tuple[int, ...], ...]:
         """The atoms of each axis, the ones that make the plainest example first."""
-        return tuple(_preferred(axis) for axis in self.readings[0].axes.axes)
+        axes = self.readings[0].axes
+        return tuple(_preferred(axis, axes.system) for axis in axes.axes)
 
     def find(self, region: Diagram, shows: Shows) -> Line | Absent:
         """Return a line in a region that shows what is sought, with no more data than that takes."""
@@ -153,24 +157,23 @@ class Lines:
 
 
 def shortened(line: Line, shows: Shows) -> Line:
-    """Return the line without the data that it does not need to show what it shows."""
+    """Return the line without the data that it does not need to show what it shows; one datum always stays."""
     for name in reversed(tuple(line.data)):
         shorter = Line(line.name, {other: datum for other, datum in line.data.items() if other != name})
-        if shows(shorter):
+        if shorter.data and shows(shorter):
             line = shorter
     return line
 
 
-def _preferred(axis: TermAxis | ChoiceAxis | OrderAxis) -> tuple[int, ...]:
+def _preferred(axis: TermAxis | ChoiceAxis | OrderAxis, system: str) -> tuple[int, ...]:
     if not isinstance(axis, TermAxis):
         return tuple(range(axis.width))
     given: Iterable[int] = range(1, axis.width)
     if axis.term.kind.form is Form.SIZE:
         given = sorted(given, key=lambda at: abs(_inches(axis.atoms[at].value) - USUAL_INCHES))
     else:
-        given = sorted(
-            given, key=lambda at: (axis.atoms[at].stand_in, _never_ends(axis, at), not axis.atoms[at].single)
-        )
+        unusual = axis.term.inch_pound if system == "metric" else axis.term.metric
+        given = sorted(given, key=lambda at: _oddity(axis, at, unusual))
     return (*given, 0)
 
 
@@ -178,5 +181,15 @@ def _inches(value: Single | NotGiven) -> float:
     return float(value.inches) if isinstance(value, NominalSize) else 0.0
 
 
-def _never_ends(axis: TermAxis, at: int) -> bool:
-    return axis.atoms[at].low == float("inf")
+def _oddity(axis: TermAxis, at: int, unusual: str) -> tuple[bool, bool, bool, bool, float]:
+    """Return what makes an example odd, the oddest first.
+
+    A size that stands in for another; no end; the unit of the other system; a value that no clause names; far from
+    room temperature.
+    """
+    atom = axis.atoms[at]
+    foreign = isinstance(atom.value, Quantity) and atom.value.unit == unusual
+    far = 0.0
+    if axis.term.kind.dimension == "temperature" and isinstance(atom.value, Quantity):
+        far = abs(atom.value.value - ROOM_KELVIN)
+    return atom.stand_in, atom.low == math.inf, foreign, not atom.single, far

@@ -1,12 +1,12 @@
 """Revisions by meaning: which systems a revised ruleset treats differently from its base, clause by clause.
 
-Clauses are matched by their number, or by `replaces`; what is left over is matched where it means the same: it
-was renumbered. Two clauses mean the same where they make the same of every system, whatever their words.
+Clauses are matched as `matching` says. Two clauses mean the same where they make the same of every system, whatever
+their words.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -16,8 +16,8 @@ from speccheck.language.diagnostics import Place
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
-from speccheck.proofread.lines import Absent, Lines, Shows
-from speccheck.proofread.turned_verdicts import replaced_name
+from speccheck.proofread.lines import Absent, Lines, Shows, shortened
+from speccheck.proofread.matching import matched, meaning, renumbered
 from speccheck.submittal.lines import Line
 
 
@@ -92,53 +92,16 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
     before, after = read_together((base, revised))
     lines = Lines((after, before))
     found: list[Revised | Undecided] = []
-    pairs, added, dropped = _matched(before, after)
+    pairs, added, dropped = matched(before.clauses, after.clauses)
     for old, new in pairs:
         found += _changes(_Pair(before, after, old, new), lines)
-    for old, new in _renumbered(added, dropped):
+    for old, new in renumbered(added, dropped):
         added.remove(new)
         dropped.remove(old)
         found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
     found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
     found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
     return tuple(found)
-
-
-# ---- matching ----------------------------------------------------------------------------------------------------
-
-
-def _matched(
-    before: Reading, after: Reading
-) -> tuple[list[tuple[ClauseRegions, ClauseRegions]], list[ClauseRegions], list[ClauseRegions]]:
-    """Return the pairs of clauses of one number, the clauses that are new, and those that are gone."""
-    left = {clause.clause.name: clause for clause in before.clauses}
-    pairs, added = [], []
-    for clause in after.clauses:
-        old = left.pop(replaced_name(clause.clause), None)
-        if old is None:
-            added.append(clause)
-        else:
-            pairs.append((old, clause))
-    return pairs, added, list(left.values())
-
-
-def _renumbered(
-    added: Sequence[ClauseRegions], dropped: Sequence[ClauseRegions]
-) -> list[tuple[ClauseRegions, ClauseRegions]]:
-    """Return the pairs of a clause that is gone and one that is new which mean the same."""
-    waiting: dict[tuple[object, ...], list[ClauseRegions]] = {}
-    for clause in dropped:
-        waiting.setdefault(_meaning(clause), []).append(clause)
-    found = []
-    for clause in added:
-        if same := waiting.get(_meaning(clause)):
-            found.append((same.pop(0), clause))
-    return found
-
-
-def _meaning(clause: ClauseRegions) -> tuple[object, ...]:
-    """Return what two clauses have in common if and only if they make the same of every system."""
-    return clause.applies, clause.out, clause.shall, clause.should, clause.mandatory
 
 
 # ---- changes -----------------------------------------------------------------------------------------------------
@@ -156,7 +119,7 @@ class _Pair:
     @property
     def same(self) -> bool:
         """Whether the two make the same of every system."""
-        return _meaning(self.old) == _meaning(self.new)
+        return meaning(self.old) == meaning(self.new)
 
     @property
     def complete(self) -> Diagram:
@@ -203,9 +166,11 @@ def _change(
     if region == EMPTY:
         return
     labels, place = (pair.old.label, pair.new.label), pair.new.clause.place
-    line = lines.find(region, shows)
+    line = lines.any(region, shows)
     if isinstance(line, Line):
-        verdicts = pair.advice(line) if advice else pair.verdicts(line)
+        given = pair.advice if advice else pair.verdicts
+        verdicts = given(line)
+        line = shortened(line, lambda shorter: given(shorter) == verdicts)
         yield Revised(change, *labels, lines.example(line), *verdicts, lines.systems(region), advice, place)
     elif line is Absent.UNDECIDED:
         question = f"whether clause `{pair.new.label}` is {change} on any system"

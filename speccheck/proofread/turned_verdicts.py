@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from speccheck.engine import Cell, Judge, Verdict
-from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core import Ruleset
+from speccheck.proofread.findings import Undecided
+from speccheck.proofread.matching import paired
+from speccheck.proofread.revisions import Change, Revised
 from speccheck.submittal.lines import Line, Schedule
 
 
@@ -21,10 +24,19 @@ class TurnedVerdict:
     reason: str
 
 
-def turned_verdicts(base: Ruleset, revised: Ruleset, before: Schedule, after: Schedule) -> tuple[TurnedVerdict, ...]:
-    """Return the verdicts that turn, line by line; `before` and `after` are one schedule read for each ruleset."""
+def turned_verdicts(
+    base: Ruleset,
+    revised: Ruleset,
+    before: Schedule,
+    after: Schedule,
+    changes: Iterable[Revised | Undecided] = (),
+) -> tuple[TurnedVerdict, ...]:
+    """Return the verdicts that turn, line by line; `before` and `after` are one schedule read for each ruleset.
+
+    `changes` are what the revision changes: a clause that was only renumbered is held against the one that it was.
+    """
     judges = Judge(base), Judge(revised)
-    pairs = paired_clauses(base, revised)
+    pairs = _pairs(base, revised, changes)
     return tuple(
         turned
         for old, new in zip(before.lines, after.lines, strict=False)
@@ -33,18 +45,19 @@ def turned_verdicts(base: Ruleset, revised: Ruleset, before: Schedule, after: Sc
     )
 
 
-def paired_clauses(base: Ruleset, revised: Ruleset) -> tuple[tuple[int | None, int | None], ...]:
-    """Return the places of each clause before and after: of one number, or replaced; None where there is none."""
-    left = {clause.name: place for place, clause in enumerate(base.clauses)}
-    pairs: list[tuple[int | None, int | None]] = []
-    for place, clause in enumerate(revised.clauses):
-        pairs.append((left.pop(replaced_name(clause), None), place))
-    return (*pairs, *((place, None) for place in left.values()))
-
-
-def replaced_name(clause: Clause) -> str:
-    """Return the number under which the base has a clause."""
-    return clause.replaces[0] if clause.replaces else clause.name
+def _pairs(
+    base: Ruleset, revised: Ruleset, changes: Iterable[Revised | Undecided]
+) -> tuple[tuple[int | None, int | None], ...]:
+    """Return the places of each clause before and after: of one number, replaced or renumbered; None for no clause."""
+    places: dict[int, int] = paired(base.clauses, revised.clauses)
+    old_labels = {clause.label: place for place, clause in enumerate(base.clauses)}
+    new_labels = {clause.label: place for place, clause in enumerate(revised.clauses)}
+    for one in changes:
+        if isinstance(one, Revised) and one.change is Change.RENUMBERED:
+            places[new_labels[one.after_label]] = old_labels[one.before_label]
+    gone = sorted(set(range(len(base.clauses))) - set(places.values()))
+    kept = ((places.get(place), place) for place in range(len(revised.clauses)))
+    return (*kept, *((place, None) for place in gone))
 
 
 def _turned(

@@ -6,6 +6,7 @@ value that a clause may name, and values below, between and above them. None is 
 
 from __future__ import annotations
 
+import os
 import random
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
@@ -17,9 +18,12 @@ from speccheck.engine.judging import Judgement, judge_case
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Clause, Given, Ruleset
 from speccheck.language.values import NotGiven, Single, read_value
+from speccheck.language.vocabulary import Term
 from speccheck.language.walking import conditions_of, terms_of, walk
+from speccheck.quantities import Interval, Misread
 
 FOLDER = Path(__file__).parent
+BATCH = 40
 GRID: Mapping[str, tuple[str | None, ...]] = {
     "service": ("chilled water", "steam", "refrigerant", None),
     "operating temperature": ("40 F", "50 F", "75 F", "100 F", "125 F", "150 F", "160 F", None),
@@ -48,10 +52,38 @@ BANDS = (
 )
 
 
+def batches(usual: int) -> list[range]:
+    """Return the numbers of the rulesets to try, in batches.
+
+    `SPECCHECK_RANDOM_RULESETS` says how many there are (2,000 for a release), `usual` where it says nothing: few enough
+    for the suite to stay fast.
+    """
+    count = int(os.environ.get("SPECCHECK_RANDOM_RULESETS", usual))
+    return [range(start, min(start + BATCH, count)) for start in range(0, count, BATCH)]
+
+
 def random_ruleset(seed: int, *, orders: bool = False) -> Ruleset:
     """Return a ruleset of two to five clauses; with `orders`, some compare one temperature with another."""
     chance = random.Random(seed)
     loaded = parse_ruleset(ruleset_text(chance, orders=orders), "random.clauses", FOLDER)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    return loaded.ruleset
+
+
+def scoped_ruleset(seed: int) -> Ruleset:
+    """Return a ruleset that says with `scope` which systems the clauses of a subject govern, as most clauses are."""
+    chance = random.Random(seed)
+    terms = _terms(chance)
+    head, table, clauses = _parts(chance, terms)
+    scope = [f"  where {_condition(chance, chance.choice(terms), terms)}" for _ in range(chance.randint(0, 2))]
+    if chance.random() < 0.4:
+        scope.append(f"  except where {_condition(chance, chance.choice(terms), terms)}")
+    if not scope:
+        scope.append(f"  where {_atom(chance, terms[0])}")
+    subjects = ["  subject kept\n" if chance.random() < 0.75 else "" for _ in clauses]
+    written = [f'clause {at} "c"\n{subjects[at - 1]}{clause}' for at, clause in enumerate(clauses, 1)]
+    text = "\n".join([head, "scope kept", *scope, table, *written])
+    loaded = parse_ruleset(text, "random.clauses", FOLDER)
     assert loaded.ruleset is not None, loaded.diagnostics
     return loaded.ruleset
 
@@ -139,16 +171,19 @@ def _atom(chance: random.Random, term: str, verb: str = "is") -> str:
 Case = Mapping[str, Single | NotGiven]
 
 
+def _stated(text: str | None, term: Term) -> Single | NotGiven:
+    value = NotGiven() if text is None else read_value(text, term)
+    assert not isinstance(value, Misread | Interval), value
+    return value
+
+
 class EveryLine:
     """All lines of the grid over the terms of some rulesets, judged by whichever clause is asked for."""
 
     def __init__(self, *rulesets: Ruleset) -> None:
         terms = {t.name: t for r in rulesets for c in r.clauses for t in terms_of(conditions_of(c))}
         self.names = tuple(terms)
-        values = [
-            [NotGiven() if text is None else read_value(text, terms[name]) for text in GRID[name]]
-            for name in self.names
-        ]
+        values = [[_stated(text, terms[name]) for text in GRID[name]] for name in self.names]
         self.cases: list[Case] = [dict(zip(self.names, chosen, strict=True)) for chosen in product(*values)]
         self._judged: dict[int, list[Judgement]] = {}
 

@@ -6,7 +6,6 @@ release, fewer by default so that the suite stays fast).
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Sequence
 
 import pytest
@@ -25,11 +24,9 @@ from speccheck.proofread.idle_conditions import idle_conditions
 from speccheck.proofread.lines import Lines
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import ACCEPTING, Stringency, compare_stringency
-from tests.proofread.random_rulesets import EveryLine, random_pair, random_ruleset
+from tests.proofread.random_rulesets import EveryLine, batches, random_pair, random_ruleset
 
-COUNT = int(os.environ.get("SPECCHECK_RANDOM_RULESETS", "160"))
-BATCH = 40
-SEEDS = [range(start, min(start + BATCH, COUNT)) for start in range(0, COUNT, BATCH)]
+SEEDS = batches(160)
 
 
 def _read(ruleset: Ruleset) -> tuple[Reading, Lines]:

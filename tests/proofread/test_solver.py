@@ -1,238 +1,242 @@
-"""Proofreading held against z3, which knows nothing of atoms: conditions written as formulas over real numbers.
+"""Proofreading held against z3 on random rulesets: each question answered by formulas over real numbers besides.
 
-Quantities are real numbers in SI units and compared without tolerance; every term besides has a truth value that says
-whether it is given, and a condition is a pair of formulas, when it holds and when it does not.
+The formulas are those of `formulas`, the rulesets those of `random_rulesets`, which `SPECCHECK_RANDOM_RULESETS` makes
+as many as wanted. What has no example line, because there is no such line, is what the solver is most needed for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any, assert_never
+from collections.abc import Callable, Iterable, Sequence
 
 import pytest
 
-from speccheck.engine.comparing import bare
-from speccheck.language.core import (
-    Amount,
-    Clause,
-    Comparison,
-    Condition,
-    Every,
-    Given,
-    Holds,
-    Includes,
-    Inclusion,
-    Literal,
-    Lookup,
-    NamedCondition,
-    Negation,
-    OneOf,
-    Relation,
-    Some,
-    TermValue,
-)
-from speccheck.language.kinds import Form
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import conditions_of, terms_of, walk
-from speccheck.proofread.clause_regions import read_together
-from speccheck.proofread.idle_clauses import implied_clauses
+from speccheck.language.core import Clause, Comparison, Condition, Every, Includes, OneOf, Ruleset
+from speccheck.language.diagnostics import Place
+from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
+from speccheck.proofread.clashes import clashes
+from speccheck.proofread.clause_regions import Reading, read_together
+from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.gaps import table_holes
+from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
 from speccheck.proofread.idle_conditions import idle_conditions
 from speccheck.proofread.lines import Lines
-from speccheck.quantities import NOMINAL_SIZES
-from tests.proofread.random_rulesets import random_ruleset
-from tests.proofread.test_every_line import _labels
+from speccheck.proofread.subject_gaps import subject_gaps
+from tests.proofread.random_rulesets import batches, random_ruleset, scoped_ruleset
 
 z3 = pytest.importorskip("z3")
-COUNT, BATCH = 60, 30
-SEEDS = [range(start, start + BATCH) for start in range(0, COUNT, BATCH)]
-Formulas = tuple[Any, Any]
+f = pytest.importorskip("tests.proofread.formulas")
+
+SEEDS = batches(40)
+Question = Callable[[Reading, Lines], Iterable[Finding | Undecided]]
 
 
-def number(term: Term) -> Any:
-    """Return the number that stands for the value of a term."""
-    return z3.Real(term.name)
+def _found(question: Question, ruleset: Ruleset) -> list[Finding]:
+    """Return what is found; nothing may stay open."""
+    (reading,) = read_together([ruleset])
+    found = list(question(reading, Lines((reading,))))
+    assert not any(isinstance(one, Undecided) for one in found)
+    return [one for one in found if isinstance(one, Finding)]
 
 
-def given(term: Term) -> Any:
-    """Return the truth value that says whether a term is given."""
-    return z3.Bool(f"{term.name} given")
+def _told(found: Iterable[Finding], *codes: str) -> set[str]:
+    """Return the labels of the clauses that findings of some codes name."""
+    return {label for one in found if one.code in codes for label in one.clauses}
 
 
-def formulas(condition: Condition) -> Formulas:
-    """Return when a condition holds and when it does not."""
-    match condition:
-        case Every(parts):
-            both = [formulas(part) for part in parts]
-            return z3.And([one[0] for one in both]), z3.Or([one[1] for one in both])
-        case Some(parts):
-            both = [formulas(part) for part in parts]
-            return z3.Or([one[0] for one in both]), z3.And([one[1] for one in both])
-        case Negation(part):
-            return formulas(part)[::-1]
-        case NamedCondition(_, inner):
-            return formulas(inner)
-        case Given(term):
-            return given(term), z3.Not(given(term))
-        case Holds(term):
-            return z3.And(given(term), number(term) == 1), z3.And(given(term), number(term) == 0)
-        case Includes(term, inclusion, options):
-            members = [z3.Bool(f"{term.name} {option}") for option in options]
-            truth = {
-                Inclusion.ALL: z3.And(members),
-                Inclusion.ANY: z3.Or(members),
-                Inclusion.NONE: z3.Not(z3.Or(members)),
-            }[inclusion]
-            return z3.And(given(term), truth), z3.And(given(term), z3.Not(truth))
-        case OneOf(amount, options):
-            return formulas(Some(tuple(Comparison(amount, Relation.EQUAL, Literal(o, amount.kind)) for o in options)))
-        case Comparison(left, relation, right):
-            known = z3.And(is_known(left), is_known(right))
-            truth = related(value(left), relation, value(right, left))
-            return z3.And(known, truth), z3.And(known, z3.Not(truth))
-        case _:
-            assert_never(condition)
-
-
-def related(left: Any, relation: Relation, right: Any) -> Any:
-    """Return that two numbers stand in a relation."""
-    match relation:
-        case Relation.EQUAL:
-            return left == right
-        case Relation.NOT_EQUAL:
-            return left != right
-        case Relation.AT_LEAST:
-            return left >= right
-        case Relation.AT_MOST:
-            return left <= right
-        case Relation.LESS_THAN:
-            return left < right
-        case Relation.MORE_THAN:
-            return left > right
-
-
-def is_known(amount: Amount) -> Any:
-    """Return that an amount has a value."""
-    if isinstance(amount, Lookup):
-        (axis,) = amount.table.axes
-        rows = zip(axis.bands, amount.table.cells, strict=True)
-        return z3.And(
-            given(axis.term), z3.Or([within(axis.term, band) for band, cells in rows if cells[0] is not None])
-        )
-    return given(amount.term) if isinstance(amount, TermValue) else z3.BoolVal(True)
-
-
-def within(term: Term, band: Any) -> Any:
-    """Return that a term lies in a band of a table."""
-    interval, limits = band.interval, [z3.BoolVal(True)]
-    if interval.low is not None:
-        low = exact(bare(interval.low))
-        limits.append(number(term) >= low if interval.low_closed else number(term) > low)
-    if interval.high is not None:
-        high = exact(bare(interval.high))
-        limits.append(number(term) <= high if interval.high_closed else number(term) < high)
-    return z3.And(limits)
-
-
-def value(amount: Amount, beside: Amount | None = None) -> Any:
-    """Return the number that an amount comes to; words are numbered in the order of their term's list."""
-    if isinstance(amount, TermValue):
-        return number(amount.term)
-    if isinstance(amount, Lookup):
-        (axis,) = amount.table.axes
-        found = z3.RealVal(0)
-        for band, (cell,) in zip(axis.bands, amount.table.cells, strict=True):
-            if cell is not None:
-                found = z3.If(within(axis.term, band), exact(bare(cell.value)), found)
-        return found
-    assert isinstance(amount, Literal), amount
-    if isinstance(amount.value, str):
-        assert isinstance(beside, TermValue), beside
-        return z3.RealVal([choice.name for choice in beside.term.choices].index(amount.value))
-    return exact(bare(amount.value))
-
-
-def exact(amount: float) -> Any:
-    """Return a number as exact as the machine has it."""
-    numerator, denominator = float(amount).as_integer_ratio()
-    return z3.RealVal(f"{numerator}/{denominator}")
-
-
-def possible(clauses: Sequence[Clause]) -> Any:
-    """Return that a line can be stated, and states all that clauses ask for but for what they ask whether given."""
-    conditions = [condition for clause in clauses for condition in conditions_of(clause)]
-    asked = {node.term.name for node in walk(conditions) if isinstance(node, Given)}
-    limits = []
-    for term in terms_of(conditions):
-        if term.name not in asked:
-            limits.append(given(term))
-        match term.kind.form:
-            case Form.CHOICE:
-                limits.append(z3.Or([number(term) == at for at in range(len(term.choices))]))
-            case Form.SIZE:
-                limits.append(z3.Or([number(term) == exact(float(size.inches)) for size in NOMINAL_SIZES]))
-            case Form.YES_NO:
-                limits.append(z3.Or(number(term) == 0, number(term) == 1))
-            case Form.COUNT:
-                limits += [z3.IsInt(number(term)), number(term) >= 0]
-            case _:
-                limits.append(number(term) >= 0)
-    return z3.And(limits)
-
-
-def applies(clause: Clause) -> Any:
-    """Return that a clause surely applies."""
-    scope = [formulas(condition)[0] for condition in clause.scope]
-    return z3.And(*scope, *(formulas(part.condition)[1] for part in clause.exceptions), True)
-
-
-def fails(clause: Clause) -> Any:
-    """Return that a clause surely is not met."""
-    return z3.And(applies(clause), z3.Or([formulas(condition)[1] for condition in clause.shall]))
-
-
-def satisfiable(*parts: Any) -> bool:
-    """Say whether there is a line of which all parts hold."""
-    solver = z3.Solver()
-    solver.add(*parts)
-    answer = solver.check()
-    assert answer != z3.unknown
-    return bool(answer == z3.sat)
+# ---- gaps --------------------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
-def test_solver_agrees_on_clauses_that_never_apply_or_are_never_met(seeds: Sequence[int]) -> None:
-    """A clause is told never to apply, or never to be met, if and only if the solver finds no line for it."""
+def test_solver_agrees_on_holes_of_tables(seeds: Sequence[int]) -> None:
+    """A clause has a hole if and only if some line states everything and the clause neither passes nor fails it."""
     for seed in seeds:
-        (reading,) = read_together([random_ruleset(seed)])
-        found = tuple(idle_conditions(reading, Lines((reading,))))
-        for clause in reading.ruleset.clauses:
-            labels, whole = (clause.label,), possible([clause])
-            scope = [formulas(condition)[0] for condition in clause.scope]
-            assert (labels in _labels(found, "P301")) is not satisfiable(whole, *scope), seed
-            if labels not in _labels(found, "P301", "P302", "P303", "P304"):
-                met = [formulas(condition)[0] for condition in clause.shall]
-                assert (labels in _labels(found, "P307")) is not satisfiable(whole, applies(clause), *met), seed
+        ruleset = random_ruleset(seed)
+        open_clauses = {
+            clause.label
+            for clause in ruleset.clauses
+            if tables_of(clause.shall)
+            and f.satisfiable(f.possible(clause, strictly=True), z3.Not(f.accepts(clause)), z3.Not(f.fails(clause)))
+        }
+        assert _told(_found(table_holes, ruleset), "P101", "P102") == open_clauses, seed
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_gaps_in_a_scope(seeds: Sequence[int]) -> None:
+    """A subject has a gap if and only if some line in its scope is out of every clause of the subject."""
+    for seed in seeds:
+        ruleset = scoped_ruleset(seed)
+        (scope,) = ruleset.scopes
+        clauses = [clause for clause in ruleset.clauses if clause.subject == scope.subject]
+        leaving = [part.condition for part in scope.exceptions]
+        asked = [*scope.conditions, *leaving]
+        asked += [condition for clause in clauses for condition in _where(clause)]
+        inside = (f.line(asked, asked), f.holds(scope.conditions), *(f.formulas(one)[1] for one in leaving))
+        gap = bool(clauses) and f.satisfiable(*inside, *(f.out(clause) for clause in clauses))
+        codes = {one.code for one in _found(subject_gaps, ruleset)}
+        assert codes == ({"P103"} if gap else set() if clauses else {"P104"}), seed
+
+
+def _where(clause: Clause) -> list[Condition]:
+    return [*clause.scope, *(part.condition for part in clause.exceptions)]
+
+
+# ---- clashes -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_clashes(seeds: Sequence[int]) -> None:
+    """Two clauses clash if and only if, all but what is demanded given, each can be accepted, and never both."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        expected = {
+            (first.label, second.label)
+            for at, first in enumerate(ruleset.clauses)
+            for second in ruleset.clauses[at + 1 :]
+            if _clash(first, second)
+        }
+        assert {tuple(sorted(one.clauses)) for one in _found(clashes, ruleset)} == expected, seed
+
+
+def _clash(first: Clause, second: Clause) -> bool:
+    read_by = {axis.term.name for one in (first, second) for table in tables_of(one.shall) for axis in table.axes}
+    demands = [{term.name: term for term in terms_of(one.shall)} for one in (first, second)]
+    if not (demands[0].keys() & demands[1].keys()) - read_by:
+        return False
+    chosen = [term for name, term in {**demands[0], **demands[1]}.items() if name not in read_by]
+    possible = f.possible(first, second)
+    torn = z3.Or(*(z3.And(f.complies(one), f.fails(other)) for one, other in ((first, second), (second, first))))
+    if not f.satisfiable(possible, torn):
+        return False
+    free = [variable for term in chosen for variable in f.variables(term)]
+    ways = [z3.And(possible, f.accepts(one)) for one in (first, second)]
+    return bool(
+        f.satisfiable(
+            possible,
+            torn,
+            *(f.for_some(free, way) for way in ways),
+            z3.Not(f.for_some(free, z3.And(*ways))),
+        )
+    )
+
+
+# ---- idle wording ------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_clauses_that_apply_to_nothing(seeds: Sequence[int]) -> None:
+    """Never in scope, always excepted, never met, always met, an exception that takes nothing out: by formulas."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        found = _found(idle_conditions, ruleset)
+        for clause in ruleset.clauses:
+            scope, whole = f.holds(clause.scope), f.possible(clause)
+            in_scope, applies = f.satisfiable(whole, scope), f.satisfiable(whole, f.applies(clause))
+            assert (clause.label in _told(found, "P301")) is not in_scope, seed
+            assert (clause.label in _told(found, "P302")) is (in_scope and bool(clause.exceptions) and not applies), (
+                seed
+            )
+            if clause.label in _told(found, "P301", "P302", "P303", "P304"):
+                continue
+            idle = bool(clause.exceptions) and not f.satisfiable(whole, scope, f.excepted(clause))
+            assert (clause.label in _told(found, "P306")) is idle, seed
+            assert (clause.label in _told(found, "P307")) is not f.satisfiable(whole, f.complies(clause)), seed
+            unmet = f.satisfiable(whole, f.applies(clause), z3.Not(f.holds(clause.shall)))
+            assert (clause.label in _told(found, "P308")) is not unmet, seed
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_conditions_that_never_or_always_hold(seeds: Sequence[int]) -> None:
+    """A comparison is told never, or always, to hold if and only if no value of its term makes it true, or false."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        found = _found(idle_conditions, ruleset)
+        expected: dict[str, set[Place]] = {"P303": set(), "P304": set()}
+        for clause in ruleset.clauses:
+            for node in walk(conditions_of(clause)):
+                if isinstance(node, Comparison | OneOf | Includes):
+                    truth, falsity = (f.satisfiable(f.line([node]), formula) for formula in f.formulas(node))
+                    if not truth or not falsity:
+                        expected["P304" if truth else "P303"].add(node.place)
+        assert {code: {one.place for one in found if one.code == code} for code in expected} == expected, seed
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_conditions_that_change_nothing(seeds: Sequence[int]) -> None:
+    """A condition under `where` is told to change nothing if and only if no line, whatever it leaves out, turns."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        found = _found(idle_conditions, ruleset)
+        for clause in ruleset.clauses:
+            if clause.label not in _told(found, "P301", "P302", "P303", "P304"):
+                assert (clause.label in _told(found, "P305")) is _says_too_much(clause), seed
+
+
+def _says_too_much(clause: Clause) -> bool:
+    parts = [part for one in clause.scope for part in (one.parts if isinstance(one, Every) else (one,))]
+    return len(parts) > 1 and any(
+        not f.satisfiable(f.line(parts), z3.Or(f.holds(parts) != f.holds(others), f.fail(parts) != f.fail(others)))
+        for others in ([other for other in parts if other is not part] for part in parts)
+    )
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_rows_never_looked_up(seeds: Sequence[int]) -> None:
+    """As many cells are told to be idle as no line to which a clause applies looks up."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        reading = [(clause, table) for clause in ruleset.clauses for table in tables_of(clause.shall)]
+        idle = {
+            band.text
+            for _, table in reading
+            for band, (cell,) in zip(table.axes[0].bands, table.cells, strict=True)
+            if cell is not None and not any(_looks_up(clause, band) for clause, _ in reading)
+        }
+        assert sum(one.code == "P310" for one in _found(unused_parts, ruleset)) == len(idle), seed
+
+
+def _looks_up(clause: Clause, band: object) -> bool:
+    (axis,) = tables_of(clause.shall)[0].axes
+    return bool(f.satisfiable(f.possible(clause), f.applies(clause), f.within(axis.term, band)))
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
 def test_solver_agrees_on_implied_clauses(seeds: Sequence[int]) -> None:
     """A clause told to be implied fails on no line that the other accepts; one not told so does, against each other."""
     for seed in seeds:
-        (reading,) = read_together([random_ruleset(seed)])
-        told = {labels[0] for labels in _labels(implied_clauses(reading, Lines((reading,))), "P309")}
-        clauses = reading.ruleset.clauses
+        ruleset = random_ruleset(seed)
         expected = {
             clause.label
-            for at, clause in enumerate(clauses)
-            if any(_implies(clause, other, place < at) for place, other in enumerate(clauses) if place != at)
+            for at, clause in enumerate(ruleset.clauses)
+            if any(_implies(clause, other, place < at) for place, other in enumerate(ruleset.clauses) if place != at)
         }
-        assert told == expected, seed
+        assert {one.clauses[0] for one in _found(implied_clauses, ruleset)} == expected, seed
 
 
 def _implies(clause: Clause, other: Clause, earlier: bool) -> bool:
-    whole, own = possible([clause, other]), fails(clause)
-    met = [formulas(condition)[0] for condition in other.shall]
-    if not satisfiable(whole, own) or not satisfiable(possible([other]), applies(other), *met):
+    whole, own = f.possible(clause, other), f.fails(clause)
+    if not f.satisfiable(whole, own) or not f.satisfiable(f.possible(other), f.complies(other)):
         return False
-    implied = not satisfiable(whole, own, z3.Not(fails(other)))
-    return implied and (earlier or satisfiable(whole, fails(other), z3.Not(own)))
+    implied = not f.satisfiable(whole, own, z3.Not(f.fails(other)))
+    return bool(implied and (earlier or f.satisfiable(whole, f.fails(other), z3.Not(own))))
+
+
+# ---- amounts held against one another ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_where_temperatures_are_compared(seeds: Sequence[int]) -> None:
+    """Where one temperature is held against another, clauses apply to nothing, or are never met, as formulas say."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed, orders=True)
+        found = _found(idle_conditions, ruleset)
+        clause = ruleset.clauses[0]
+        whole = f.possible(clause)
+        assert (clause.label in _told(found, "P301")) is not f.satisfiable(whole, f.holds(clause.scope)), seed
+        if clause.label not in _told(found, "P301", "P302", "P303", "P304"):
+            assert (clause.label in _told(found, "P307")) is not f.satisfiable(whole, f.complies(clause)), seed
+        expected = {
+            one.label
+            for at, one in enumerate(ruleset.clauses)
+            if any(_implies(one, other, place < at) for place, other in enumerate(ruleset.clauses) if place != at)
+        }
+        assert {one.clauses[0] for one in _found(implied_clauses, ruleset)} == expected, seed
