@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli import UNUSABLE
+from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from speccheck.report.proofreading import ProofreadingReport
 
 
 @click.command()
@@ -16,6 +23,8 @@ from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule
 @click.option("--schedule", type=EXISTING_FILE, help="With --since: a schedule, to see which of its verdicts turn.")
 @click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for the schedule.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
+@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the report as an HTML page.")
+@click.option("--markdown", type=EXISTING_FILE, metavar="FILE", help="Write the report as Markdown.")
 def command(
     ruleset: Path,
     against: Path | None,
@@ -23,6 +32,8 @@ def command(
     schedule: Path | None,
     mapping: Path | None,
     units: str | None,
+    page: Path | None,
+    markdown: Path | None,
 ) -> int:
     """Proofread RULESET: gaps, clauses that clash, wording that does nothing.
 
@@ -31,60 +42,75 @@ def command(
     systems it treats differently from the ruleset before it.
 
     \b
-    Example:
+    Examples:
+      speccheck proofread project.clauses --page proofreading.html
       speccheck proofread project.clauses --against energy/ashrae-90.1
 
     Exit status: 0 nothing was found, 1 something was found, 2 a question could
-    not be decided, 3 a ruleset or the schedule cannot be used.
+    not be decided, 3 a ruleset, the schedule or the call cannot be used, or a
+    report was not written.
     """
+    from speccheck.report.terminal_proofreading import print_proofreading
+
     if schedule is not None and since is None:
         raise click.UsageError("--schedule needs --since: it shows which verdicts turn")
     if against is not None and since is not None:
         raise click.UsageError("--against and --since are two questions; ask one at a time")
     if against is not None:
-        return _against(ruleset, against)
-    if since is not None:
-        return _since(ruleset, since, schedule, mapping, units)
-    return _alone(ruleset)
+        report = _against(ruleset, against)
+    elif since is not None:
+        report = _since(ruleset, since, schedule, mapping, units)
+    else:
+        report = _alone(ruleset)
+    print_proofreading(report)
+    inputs = [path for path in (ruleset, against, since, schedule, mapping) if path is not None]
+    return report.status if _written(report, page, markdown, inputs) else UNUSABLE
 
 
-def _alone(path: Path) -> int:
+def _alone(path: Path) -> ProofreadingReport:
     from speccheck.proofread.proofreading import proofread
-    from speccheck.report.terminal_proofreading import print_proofreading
+    from speccheck.report.proofreading_alone import proofreading_alone
 
     ruleset = ruleset_or_stop(path)
-    found = proofread(ruleset)
-    print_proofreading(ruleset, found)
-    return _status(bool(found.findings), bool(found.undecided))
+    return proofreading_alone(ruleset, proofread(ruleset))
 
 
-def _against(path: Path, code_path: Path) -> int:
-    from speccheck.proofread.stringency import Stringency, compare_stringency
-    from speccheck.report.terminal_proofreading import print_stringency
+def _against(path: Path, code_path: Path) -> ProofreadingReport:
+    from speccheck.proofread.stringency import compare_stringency
+    from speccheck.report.proofreading_against import proofreading_against
 
     specification, code = ruleset_or_stop(path), ruleset_or_stop(code_path)
-    found = compare_stringency(specification, code)
-    print_stringency(specification, code, found)
-    kinds = {clause.stringency for clause in found}
-    return _status(bool(kinds & {Stringency.LOOSER, Stringency.NOT_COMPARABLE}), Stringency.UNDECIDED in kinds)
+    return proofreading_against(specification, code, compare_stringency(specification, code))
 
 
-def _since(path: Path, base_path: Path, schedule: Path | None, mapping: Path | None, units: str | None) -> int:
-    from speccheck.proofread.findings import Undecided
+def _since(
+    path: Path, base_path: Path, schedule: Path | None, mapping: Path | None, units: str | None
+) -> ProofreadingReport:
     from speccheck.proofread.revisions import compare_revisions
     from speccheck.proofread.turned_verdicts import turned_verdicts
-    from speccheck.report.terminal_proofreading import print_revisions
+    from speccheck.report.proofreading_since import proofreading_since
 
     base, revised = ruleset_or_stop(base_path), ruleset_or_stop(path)
-    turned = None
+    changes, turned = compare_revisions(base, revised), None
     if schedule is not None:
         before, after = (schedule_or_stop(schedule, one, mapping, units) for one in (base, revised))
-        turned = turned_verdicts(base, revised, before, after)
-    changes = compare_revisions(base, revised)
-    print_revisions(base, revised, changes, turned)
-    open_questions = [change for change in changes if isinstance(change, Undecided)]
-    return _status(len(changes) > len(open_questions), bool(open_questions))
+        turned = turned_verdicts(base, revised, before, after, changes)
+    return proofreading_since(base, revised, changes, turned)
 
 
-def _status(found: bool, undecided: bool) -> int:
-    return 1 if found else 2 if undecided else 0
+def _written(report: ProofreadingReport, page: Path | None, markdown: Path | None, inputs: Iterable[Path]) -> bool:
+    """Write the report in the forms asked for; print why one was not written, and return whether all were."""
+    from speccheck.report.writing import write_whole
+
+    problems = []
+    if page is not None:
+        from speccheck.report.proofreading_page import render_proofreading_page
+
+        problems.append(write_whole(page, render_proofreading_page(report), inputs))
+    if markdown is not None:
+        from speccheck.report.proofreading_markdown import render_proofreading_markdown
+
+        problems.append(write_whole(markdown, render_proofreading_markdown(report), inputs))
+    found = [problem for problem in problems if problem is not None]
+    show(found)
+    return not found

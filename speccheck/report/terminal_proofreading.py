@@ -1,123 +1,77 @@
-"""Proofreading in a terminal: what was found, with the lines that show it; the code compared; the revision compared."""
+"""Proofreading in a terminal: what it comes to, tables, findings with the lines that show them, what stays open."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import groupby
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from speccheck.language.core import Assignment, Ruleset
-from speccheck.proofread.findings import Finding, Proofreading, Undecided
-from speccheck.proofread.revisions import Revised
-from speccheck.proofread.stringency import ClauseStringency, Stringency
-from speccheck.proofread.turned_verdicts import TurnedVerdict
 from speccheck.report.console_page import ConsolePage
-from speccheck.report.wording import count, listed
+from speccheck.report.proofreading import ProofreadingReport, Remark
+from speccheck.report.sections import Section
+from speccheck.report.wording import listed
 
 if TYPE_CHECKING:
     from rich.console import Console
 
 _FOUND, _OPEN, _QUIET, _STRONG = "bold yellow", "bold cyan", "dim", "bold"
+MOST_ROWS = 40
+_SAID = ("Clause", "Before", "Now", "Its clauses on the same terms")  # what does not speak for itself
 
 
-def print_proofreading(
-    ruleset: Ruleset, proofreading: Proofreading, console: Console | None = None, *, width: int | None = None
-) -> None:
-    """Print the findings of a ruleset in the order of their places, the open questions, and how many there are.
-
-    `console` and `width` are as in `print_matrix`.
-    """
+def print_proofreading(report: ProofreadingReport, console: Console | None = None, *, width: int | None = None) -> None:
+    """Print a report of proofreading, with the outcome last, where it is seen; `console` and `width` as elsewhere."""
     page = ConsolePage(console, width)
-    page.line(f"{ruleset.name}: {count(len(ruleset.clauses), 'clause')} proofread", _STRONG)
+    page.line(f"{report.title}, {report.beside_as} {report.beside}" if report.beside else report.title, _STRONG)
     page.line()
-    for finding in proofreading.findings:
-        _print_finding(page, finding)
-    _print_undecided(page, proofreading.undecided)
-    page.line(_summary(proofreading))
+    for section in report.tables:
+        _print_table(page, section)
+    for group in report.groups:
+        page.line(group.title, _STRONG)
+        page.line()
+        for remark in group.remarks:
+            _print_remark(page, remark)
+    _print_undecided(page, report.undecided)
+    page.line(report.heading, _FOUND if report.status == 1 else _STRONG)
+    for sentence in report.sentences:
+        page.line(sentence)
 
 
-def _print_finding(page: ConsolePage, finding: Finding) -> None:
-    page.line(finding.message, lead=f"{finding.code}:", lead_style=_FOUND)
-    if str(finding.place):
-        page.line(f"at {finding.place}", _QUIET, indent=2)
-    if finding.clauses:
-        page.line(listed(finding.clauses), lead="clause" if len(finding.clauses) == 1 else "clauses", indent=2)
-    if finding.systems and finding.systems not in finding.message:
-        page.line(finding.systems, lead="among others:", indent=2)
-    if finding.example:
-        page.line(finding.example_text, lead="example:", indent=2)
-    if finding.help:
-        page.line(finding.help, lead="help:", indent=2)
+def _print_table(page: ConsolePage, section: Section) -> None:
+    """Print the rows of a table, each in one paragraph, with its first text in front."""
+    page.line(section.title, _STRONG)
+    for first, *others in section.rows[:MOST_ROWS]:
+        told = (
+            f"{heading.lower()} {text}" if heading in _SAID else text
+            for heading, text in zip(section.headings[1:], others, strict=True)
+        )
+        page.line("; ".join(told), lead=f"{first}:", indent=2)
+    left = len(section.rows) - MOST_ROWS
+    if left > 0:
+        page.line(f"{left} more, told in the page.", _QUIET, indent=2)
     page.line()
 
 
-def _print_undecided(page: ConsolePage, undecided: Sequence[Undecided]) -> None:
-    if not undecided:
+def _print_remark(page: ConsolePage, remark: Remark) -> None:
+    page.line(remark.message, lead=f"{remark.code}:" if remark.code else "", lead_style=_FOUND)
+    if remark.place:
+        page.line(f"at {remark.place}", _QUIET, indent=2)
+    labels = [clause.label for clause in remark.clauses]
+    if labels:
+        page.line(listed(labels), lead="clause" if len(labels) == 1 else "clauses", indent=2)
+    if remark.systems:
+        page.line(remark.systems, lead="among others:", indent=2)
+    for line in remark.lines:
+        page.line(line.text, lead=f"{line.shows}:", indent=2)
+    if remark.help:
+        page.line(remark.help, lead="help:", indent=2)
+    page.line()
+
+
+def _print_undecided(page: ConsolePage, undecided: Iterable[Remark]) -> None:
+    questions = tuple(undecided)
+    if not questions:
         return
     page.line("Not decided", _OPEN)
-    for question in undecided:
-        page.line(f"{question.question}: {question.why}", lead=f"{question.code}:", indent=2)
     page.line()
-
-
-def _summary(proofreading: Proofreading) -> str:
-    kinds = [(kind, len(list(group))) for kind, group in groupby(sorted(f.kind for f in proofreading.findings))]
-    if not kinds:
-        return "Nothing was found." if not proofreading.undecided else "Nothing was found; some questions stay open."
-    told = listed(kind if number == 1 else f"{kind} ({number})" for kind, number in kinds)
-    return f"{count(sum(number for _, number in kinds), 'finding')}: {told}."
-
-
-def print_stringency(
-    specification: Ruleset,
-    code: Ruleset,
-    clauses: Sequence[ClauseStringency],
-    console: Console | None = None,
-    *,
-    width: int | None = None,
-) -> None:
-    """Print how a specification stands to each clause of a code, with the lines that show it."""
-    page = ConsolePage(console, width)
-    page.line(f"{specification.name}, held against {code.name}", _STRONG)
-    for clause in clauses:
-        page.line()
-        style = {Stringency.LOOSER: _FOUND, Stringency.NOT_COMPARABLE: _FOUND}.get(clause.stringency, _QUIET)
-        page.line(clause.title, lead=clause.label)
-        page.line(str(clause.stringency) if clause.matched else f"{clause.stringency}: not asked for", style, indent=2)
-        if clause.looser:
-            page.line(_words(clause.looser), lead="accepted by the specification, not by the code:", indent=2)
-        if clause.stricter:
-            page.line(_words(clause.stricter), lead=f"fails clause {clause.stricter_by} only:", indent=2)
-    page.line()
-    counted = [(kind, sum(clause.stringency is kind for clause in clauses)) for kind in Stringency]
-    page.line(f"{listed([f'{number} {kind}' for kind, number in counted if number]) or 'no mandatory clause'}.")
-
-
-def print_revisions(
-    base: Ruleset,
-    revised: Ruleset,
-    changes: Sequence[Revised | Undecided],
-    turned: Sequence[TurnedVerdict] | None = None,
-    console: Console | None = None,
-    *,
-    width: int | None = None,
-) -> None:
-    """Print which systems a revision treats differently, and which verdicts on a schedule turn, if one was given."""
-    page = ConsolePage(console, width)
-    page.line(f"{revised.name}, {revised.edition or 'revised'}, by meaning since {base.edition or base.name}", _STRONG)
-    page.line()
-    for change in changes:
-        if isinstance(change, Revised):
-            _print_finding(page, change.finding)
-    _print_undecided(page, [change for change in changes if isinstance(change, Undecided)])
-    for verdict in turned or ():
-        before, after = (str(one) if one else "no clause" for one in (verdict.before, verdict.after))
-        page.line(f"{before} before, {after} now: {verdict.reason}", lead=f"{verdict.line}, clause {verdict.label}:")
-    if not changes:
-        page.line("Every clause means what it meant before.")
-    if turned is not None:
-        page.line(f"{count(len(turned), 'verdict')} on the schedule turned." if turned else "No verdict turned.")
-
-
-def _words(example: Sequence[Assignment]) -> str:
-    return ", ".join(f"{stated.term.name} {stated.text}" for stated in example)
+    for question in questions:
+        _print_remark(page, question)

@@ -11,10 +11,11 @@ from click.testing import CliRunner
 from speccheck.cli import speccheck
 from speccheck.engine import Verdict
 from speccheck.language import load_ruleset, parse_ruleset
-from speccheck.language.core import Ruleset
+from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.proofread import solving
 from speccheck.proofread.codes import DIAGNOSTICS
+from speccheck.proofread.matching import paired
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
@@ -200,7 +201,7 @@ def test_command_prints_what_is_found(tmp_path: Path) -> None:
     clean.write_text(text, encoding="utf-8")
     (tmp_path / "vocabulary.clauses").write_bytes((FOLDER / "vocabulary.clauses").read_bytes())
     result = CliRunner().invoke(speccheck, ["proofread", str(clean)], standalone_mode=False)
-    assert (result.return_value, result.output) == (0, "Clean: 1 clause proofread\n\nNothing was found.\n")
+    assert (result.return_value, result.output) == (0, "Clean\n\nNothing was found.\n1 clause proofread.\n")
 
 
 def test_command_compares_with_a_base(tmp_path: Path) -> None:
@@ -208,3 +209,18 @@ def test_command_compares_with_a_base(tmp_path: Path) -> None:
     result = CliRunner().invoke(speccheck, ["proofread", str(WANTING), "--since", str(WANTING)], standalone_mode=False)
     assert result.return_value == 0
     assert "Every clause means what it meant before." in result.output
+
+
+def test_clauses_are_matched_by_label_then_by_what_they_replace_then_by_number() -> None:
+    """A clause that goes on replacing another is itself; one that newly replaces 3 is what 3 was; else the number."""
+    base = [Clause("2", "c", "other", "2 (other)"), Clause("2", "c", "own", "2 (own)"), Clause("3", "c", "own", "3")]
+    kept = Clause("4", "c", "own", "4", replaces=("1", "other"))
+    revised = [
+        Clause("2", "c", "own", "2 (own)"),
+        Clause("2", "c", "other", "2 (other)"),
+        Clause("7", "c", "own", "7", replaces=("3", "")),
+        kept,
+        Clause("9", "c", "own", "9"),
+    ]
+    assert paired([*base, kept], revised) == {0: 1, 1: 0, 2: 2, 3: 3}
+    assert paired([Clause("2", "c", "own", "2")], [Clause("2", "c", "own", "2 (own)")]) == {0: 0}

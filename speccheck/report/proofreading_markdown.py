@@ -1,0 +1,65 @@
+"""A report of proofreading as Markdown (CommonMark with tables), for wikis and letters; text of others is escaped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from speccheck.report.escaping import markdown_safe
+from speccheck.report.proofreading import NamedClause, ProofreadingReport, Remark
+from speccheck.report.wording import listed
+
+
+def render_proofreading_markdown(report: ProofreadingReport) -> str:
+    """Return the report as Markdown: what it comes to, tables, findings by kind, open questions, clauses, cautions."""
+    parts = [
+        f"# {markdown_safe(report.kind)}: {markdown_safe(report.title)}",
+        *([markdown_safe(f"{report.beside_as.capitalize()} {report.beside}.")] if report.beside else []),
+        f"**{markdown_safe(report.heading)}**",
+        *_bullets(report.sentences),
+    ]
+    for section in report.tables:
+        parts += [f"## {markdown_safe(section.title)}", markdown_safe(section.sentence)]
+        parts.append(_table(section.headings, section.rows))
+    for group in report.groups:
+        parts += [f"## {markdown_safe(group.title)}", markdown_safe(group.meaning)]
+        parts += _remarks(group.remarks)
+    if report.undecided:
+        parts += ["## Not decided", "No answer was proved either way.", *_remarks(report.undecided)]
+    if report.clauses:
+        parts += ["## Clauses named above", *(part for named in report.clauses for part in _clause(named))]
+    return "\n\n".join([*parts, "## Cautions", *_bullets(report.cautions)]) + "\n"
+
+
+def _remarks(remarks: Iterable[Remark]) -> Iterator[str]:
+    for remark in remarks:
+        code = f"**{remark.code}** " if remark.code else ""
+        yield code + markdown_safe(remark.message)
+        facts = [f"at {remark.place}"] if remark.place else []
+        facts += [f"clause {listed(clause.label for clause in remark.clauses)}"] if remark.clauses else []
+        facts += [f"among others: {remark.systems}"] if remark.systems else []
+        facts += [f"help: {remark.help}"] if remark.help else []
+        yield from _bullets(facts)
+        for line in remark.lines:
+            yield markdown_safe(f"{line.shows}:")
+            yield _table([markdown_safe(term) for term, _ in line.data], [[text for _, text in line.data]])
+
+
+def _clause(named: NamedClause) -> Iterator[str]:
+    clause = named.clause
+    assert clause is not None, named
+    yield f"### {markdown_safe(f'{named.label} {clause.title}'.strip())}"
+    if clause.wording:
+        yield f"> {markdown_safe(clause.wording)}"
+    yield f"From: {markdown_safe(clause.ruleset)}"
+
+
+def _bullets(texts: Iterable[str]) -> tuple[str, ...]:
+    """Return one list, or nothing where there are no texts."""
+    items = [f"- {markdown_safe(text)}" for text in texts]
+    return ("\n".join(items),) if items else ()
+
+
+def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
+    """Return a table; the cells are escaped here."""
+    lines = [headings, ["---"] * len(headings), *([markdown_safe(text) for text in row] for row in rows)]
+    return "\n".join(f"| {' | '.join(line)} |" for line in lines)
