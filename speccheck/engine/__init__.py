@@ -16,6 +16,7 @@ Files:
     runs          for which sizes and temperatures a verdict holds
     explaining    the trace in words
     stating       the amounts of a comparison in words
+    rounding      the digits that a reviewer would write of a value that was worked out
     judgement     verdicts and cells
     examples      the examples of a ruleset, judged
     columns       a package: the verdicts of the judge for all lines at once, without reasons

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from speccheck.engine.rounding import worked_text
 from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
 from speccheck.language.vocabulary import Term, Vocabulary
@@ -171,5 +172,5 @@ def _differing(term: Term, stated: Single | NotGiven | None, value: Single, syst
         return ""
     if abs(stated.value - value.value) <= AGREEMENT * max(abs(stated.value), abs(value.value)):
         return ""
-    words = value_text(stated, system), value_text(value, system)
+    words = value_text(stated, system), worked_text(value, system)
     return f"{term.name} is stated as {words[0]}; worked out, it is {words[1]}, which is what was used"

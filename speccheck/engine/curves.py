@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from speccheck.engine.computing import plain
+from speccheck.engine.rounding import worked_text
 from speccheck.language.values import NotGiven, Single
-from speccheck.quantities import convert, write_fraction
+from speccheck.quantities import Quantity
 from speccheck.trade.calculations import work_out, work_out_lines
 from speccheck.trade.thickness import STOCKED_THICKNESSES
 from speccheck.trade.working import Working
@@ -117,7 +118,7 @@ def _point(given: Mapping[str, float | str], nominal: float, per_area: bool) -> 
     working = work_out("surface temperature", stated)
     actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
     heat = work_out(_heat_name(per_area), stated).value
-    label = f"{write_fraction(convert(nominal, 'm', 'in'))} in"
+    label = worked_text(Quantity(nominal, "length", "in"))
     nothing = float("nan")
     return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
 

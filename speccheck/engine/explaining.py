@@ -56,12 +56,16 @@ class Mood(Enum):
 class Explainer:
     """Explains outcomes with sizes written in one system of units ("inch-pound" or "metric").
 
-    `instead` has the words to write for the value of a term, where a sentence is to stand for a whole range.
+    `instead` has the words to write for the value of a term, where a sentence is to stand for a whole range, and
+    `worked_out` names the terms whose values nobody stated.
     """
 
-    def __init__(self, system: str, instead: Mapping[str, str] | None = None) -> None:
+    def __init__(
+        self, system: str, instead: Mapping[str, str] | None = None, worked_out: frozenset[str] = frozenset()
+    ) -> None:
         self.system = system
-        self.stating = Stating(system, instead or {})
+        self.worked_out = worked_out
+        self.stating = Stating(system, instead or {}, worked_out)
 
     def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
@@ -69,7 +73,8 @@ class Explainer:
 
     def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
-        yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome))
+        values = tuple(amount.value for amount in outcome.amounts if amount.value is not None)
+        yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome), values)
         for inner in outcome.parts:
             yield from self._steps(part, inner, depth + 1)
 
@@ -141,7 +146,8 @@ class Explainer:
             return ""
         if first.node.left != second.node.left or {first.node.relation, second.node.relation} & UNLIMITING:
             return ""
-        return RELATION_WORDS[second.node.relation] + self.stating.other(second.node.right, second.amounts[1])
+        stating = self.stating.apart(second.node.left, second.amounts[0], second.node.right, second.amounts[1])
+        return RELATION_WORDS[second.node.relation] + stating.other(second.node.right, second.amounts[1])
 
     def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
@@ -167,16 +173,18 @@ class Explainer:
 
     def _comparison(self, node: Comparison, outcome: Outcome, link: str, mood: Mood) -> str:
         left, right = outcome.amounts
-        stated = self.stating.stated(node.left, left, right.value)
+        stating = self.stating.apart(node.left, left, node.right, right)
+        stated = stating.stated(node.left, left, right.value)
         equal = outcome.truth is (node.relation is Relation.EQUAL)
         if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
-            same = "" if isinstance(node.right, Literal) else f", the same as {self.stating.other(node.right, right)}"
+            same = "" if isinstance(node.right, Literal) else f", the same as {stating.other(node.right, right)}"
             return stated + same + (f", but {mood.value} not be" if link.endswith("be") else "")
         words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
-        return f"{stated}{link} {words}{self.stating.other(node.right, right)}"
+        return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
     def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
-        stated = self.stating.stated(node.amount, outcome.amounts[0])
+        found = outcome.amounts[0]
+        stated = self.stating.among(node.amount, found, node.options).stated(node.amount, found)
         if outcome.truth and len(node.options) > LISTED:
             return stated
         listed = ", ".join(value_text(option, self.system) for option in node.options)

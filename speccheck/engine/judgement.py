@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from speccheck.language.values import Single
 
 
 class Verdict(StrEnum):
@@ -40,7 +42,7 @@ class Step:
 
     `part` is "where", "except", "shall" or "should"; `depth` counts how far the step is inside another;
     `truth` is True, False or None (not known); `detail` gives the values ("1 in is less than 1-1/2 in") and, for
-    a table, its row and column.
+    a table, its row and column; `values` are the amounts that were compared, as far as they are known, in full.
     """
 
     part: str
@@ -48,6 +50,7 @@ class Step:
     truth: bool | None
     text: str
     detail: str = ""
+    values: tuple[Single, ...] = field(default=(), compare=False)
 
 
 @dataclass(slots=True, unsafe_hash=True)

@@ -57,6 +57,11 @@ class Judgement:
         """The table cells that were looked up."""
         return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
 
+    @property
+    def worked_out(self) -> frozenset[str]:
+        """The names of the terms whose values were worked out."""
+        return frozenset(working.name for working in self.workings if working.value is not None)
+
 
 @dataclass(frozen=True)
 class _Reading:

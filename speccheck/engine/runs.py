@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from speccheck.engine.rounding import mark_text
 from speccheck.language.values import NotGiven, Single, Value
 from speccheck.language.wording import value_text
 from speccheck.quantities import Interval, NominalSize, Quantity
@@ -109,15 +110,26 @@ def _part(values: Sequence[Single], run: tuple[int, int], whole: Value | NotGive
     assert isinstance(whole, Interval), whole
     start, end = run
     marks = 0 if whole.low is None or whole.low_closed else 1
-    low: Any = (whole.low, whole.low_closed)
+    low: Any = (_end(whole.low), whole.low_closed)
     if start:
-        low = (values[start], True) if start % 2 == marks else (values[start - 1], False)
-    high: Any = (whole.high, whole.high_closed)
+        low = (_mark(values, start), True) if start % 2 == marks else (_mark(values, start - 1), False)
+    high: Any = (_end(whole.high), whole.high_closed)
     if end + 1 < len(values):
-        high = (values[end], True) if end % 2 == marks else (values[end + 1], False)
+        high = (_mark(values, end), True) if end % 2 == marks else (_mark(values, end + 1), False)
     if low[0] == high[0]:
         return str(low[0])
     return str(Interval(low[0], high[0], low[1], high[1]))
+
+
+def _end(value: Any) -> str | None:
+    """Return a stated end of a range in words; None where it has no end there."""
+    return None if value is None else value_text(value)
+
+
+def _mark(values: Sequence[Single], position: int) -> str:
+    """Return a value of a range at which the verdict changes in words."""
+    first, last = max(position - 1, 0), position + 2
+    return mark_text(values[position], (*values[first:position], *values[position + 1 : last]))
 
 
 def _words(case: Varied, system: str) -> str:

@@ -1,15 +1,31 @@
-"""Stating: the amounts of a comparison in words, each with its value and with what it was worked out from."""
+"""Stating: the amounts of a comparison in words, each with its value and with what it was worked out from.
+
+What was stated is written as it was stated; what was worked out or converted in the digits that a reviewer would write,
+and in more where both sides would otherwise read the same.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import assert_never
 
+from speccheck.engine.comparing import Rules, compare
 from speccheck.engine.evaluating import Amounted
 from speccheck.engine.looking_up import place_in
-from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.engine.rounding import MOST_MORE, worked_text
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Literal,
+    Lookup,
+    NamedAmount,
+    Operation,
+    Relation,
+    TermValue,
+)
 from speccheck.language.values import Single
 from speccheck.language.wording import value_text
 from speccheck.quantities import Quantity
@@ -20,10 +36,31 @@ class Stating:
     """States amounts with sizes written in one system of units ("inch-pound" or "metric").
 
     `instead` has the words to write for the value of a term, where the statement is to stand for a whole range.
+    `worked_out` names the terms whose values were worked out; `more` digits than usual are written of these and of
+    calculations.
     """
 
     system: str
     instead: Mapping[str, str] = field(default_factory=dict)
+    worked_out: frozenset[str] = frozenset()
+    more: int = 0
+
+    def apart(self, left: Amount, found: Amounted, right: Amount, beside: Amounted) -> Stating:
+        """Return the same with as many digits as it takes for two amounts that differ not to read the same."""
+        if found.value is None or beside.value is None or not self._is_rounded(left, found, right, beside):
+            return self
+        if compare(found.value, Relation.EQUAL, beside.value, Rules())[0]:
+            return self
+        for more in range(MOST_MORE):
+            closer = replace(self, more=more)
+            if closer._beside(left, found, beside.value) != closer._value(right, beside):
+                return closer
+        return self
+
+    def among(self, amount: Amount, found: Amounted, options: Iterable[Single]) -> Stating:
+        """Return the same with as many digits as it takes for an amount not to read like another value."""
+        each = (self.apart(amount, found, Literal(option, amount.kind), Amounted(option)) for option in options)
+        return max(each, key=lambda stating: stating.more)
 
     def stated(self, amount: Amount, found: Amounted, beside: Single | None = None) -> str:
         """Return an amount with its value, as a sentence begins: "thickness is 25 mm (0.984252 in)".
@@ -31,7 +68,9 @@ class Stating:
         `beside` is the value that it is compared with; where that has another unit, the value is written in it too.
         """
         assert found.value is not None
-        value = self._value(amount, found) + ("" if self._is_range(amount) else _converted(found.value, beside))
+        value = self._value(amount, found)
+        if (converted := self._converted(amount, found, beside)) is not None:
+            value += f" ({worked_text(converted, self.system, self.more)})"
         match amount:
             case Literal():
                 return value
@@ -42,7 +81,7 @@ class Stating:
             case NamedAmount(name, meaning):
                 return f"{name} is {value}{self._origin(meaning, found.parts[0])}"
             case Arithmetic() | Adjusted():
-                return f"{self._worked(amount, found)} is {value}{self._tables(found)}"
+                return f"{self.worked(amount, found)} is {value}{self._tables(found)}"
             case _:
                 assert_never(amount)
 
@@ -57,7 +96,44 @@ class Stating:
         assert found.value is not None
         if isinstance(amount, TermValue) and amount.term.name in self.instead:
             return self.instead[amount.term.name]
+        if self._is_worked_out(amount, found):
+            return worked_text(found.value, self.system, self.more)
         return value_text(found.value, self.system)
+
+    def _is_rounded(self, left: Amount, found: Amounted, right: Amount, beside: Amounted) -> bool:
+        """Say whether one of two amounts is written in fewer digits than it has."""
+        if self._is_worked_out(left, found) or self._is_worked_out(right, beside):
+            return True
+        return self._converted(left, found, beside.value) is not None
+
+    def _is_worked_out(self, amount: Amount, found: Amounted) -> bool:
+        """Say whether nobody stated the value of an amount; the larger of two is one of them."""
+        match amount:
+            case TermValue(term):
+                return term.name in self.worked_out
+            case NamedAmount(_, meaning):
+                return self._is_worked_out(meaning, found.parts[0])
+            case Arithmetic(Operation.LARGER | Operation.SMALLER, left, right):
+                taken = 0 if found.parts[0].value == found.value else 1
+                return self._is_worked_out((left, right)[taken], found.parts[taken])
+            case Arithmetic() | Adjusted():
+                return True
+            case _:
+                return False
+
+    def _beside(self, amount: Amount, found: Amounted, beside: Single) -> str:
+        """Return the value of an amount as it reads beside another: in the unit of that one, where they differ."""
+        converted = self._converted(amount, found, beside)
+        return self._value(amount, found) if converted is None else worked_text(converted, self.system, self.more)
+
+    def _converted(self, amount: Amount, found: Amounted, beside: Single | None) -> Quantity | None:
+        """Return the value of an amount in the unit of the value beside it; None where that says nothing new."""
+        value = found.value
+        if self._is_range(amount) or not isinstance(value, Quantity) or not isinstance(beside, Quantity):
+            return None
+        if value.dimension != beside.dimension or math.isinf(value.value) or _same_scale(value, beside.unit):
+            return None
+        return Quantity(value.value, value.dimension, beside.unit)
 
     def _origin(self, amount: Amount, found: Amounted) -> str:
         match amount:
@@ -71,19 +147,19 @@ class Stating:
                 inner = self._origin(meaning, found.parts[0]).removeprefix(" (").removesuffix(")")
                 return f" ({name}: {inner})" if inner else f" ({name})"
             case Arithmetic() | Adjusted():
-                return f" ({self._worked(amount, found)}{self._tables(found, '; ')})"
+                return f" ({self.worked(amount, found)}{self._tables(found, '; ')})"
             case _:
                 assert_never(amount)
 
-    def _worked(self, amount: Amount, found: Amounted) -> str:
+    def worked(self, amount: Amount, found: Amounted) -> str:
         """Return a calculation in words with the values in it: "fastener count 4 times 36 in"."""
         if isinstance(amount, Adjusted):
             nodes = (amount.thickness, amount.stated, amount.proposed, amount.diameter)
-            words = [self._worked(part, inner) for part, inner in zip(nodes, found.parts, strict=True)]
+            words = [self.worked(part, inner) for part, inner in zip(nodes, found.parts, strict=True)]
             return "{} adjusted from {} to {} around {}".format(*words)
         if isinstance(amount, Arithmetic):
             left, right = (
-                self._worked(part, inner) for part, inner in zip((amount.left, amount.right), found.parts, strict=True)
+                self.worked(part, inner) for part, inner in zip((amount.left, amount.right), found.parts, strict=True)
             )
             if amount.operation in (Operation.LARGER, Operation.SMALLER):
                 return f"{amount.operation} {left} and {right}"
@@ -117,15 +193,6 @@ class Stating:
 def be(name: str) -> str:
     """Return "is" or "are", as the name of a term asks: "thickness is", "vapor stop locations are"."""
     return "are" if name.endswith("s") and not name.endswith(("ss", "us", "is")) else "is"
-
-
-def _converted(value: Single, beside: Single | None) -> str:
-    """Return the value in the unit of the value beside it, where the two differ."""
-    if not isinstance(value, Quantity) or not isinstance(beside, Quantity):
-        return ""
-    if value.dimension != beside.dimension or math.isinf(value.value) or _same_scale(value, beside.unit):
-        return ""
-    return f" ({Quantity(value.value, value.dimension, beside.unit)})"
 
 
 def _same_scale(value: Quantity, unit: str) -> bool:

@@ -30,7 +30,7 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     worst = next(verdict for verdict in WORST_FIRST if any(one.verdict is verdict for one in judgements))
     deciding = [judgement for judgement in judgements if judgement.verdict is worst]
     first = deciding[0]
-    explainer = Explainer(system)
+    explainer = Explainer(system, worked_out=frozenset(name for one in judgements for name in one.worked_out))
     tried, holds = [one.varied for one in judgements], [one.verdict is worst for one in judgements]
     advising = _advising(judgements)
     return Cell(
@@ -55,7 +55,7 @@ def _reason_for_all(
     The data that only other cases miss are named behind it.
     """
     if instead and len(deciding) <= MOST_REASONS:
-        for_all = Explainer(explainer.system, instead)
+        for_all = Explainer(explainer.system, instead, explainer.worked_out)
         shared = {reason(clause, judgement, for_all) for judgement in deciding}
         if len(shared) == 1:
             return shared.pop()

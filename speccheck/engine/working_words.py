@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from speccheck.engine.judgement import Step
+from speccheck.engine.rounding import worked_text
 from speccheck.quantities import DIMENSIONS, Quantity
 from speccheck.trade.working import Given, Working
 
-DIGITS = 4
-
 
 def amount_words(value: float | str, dimension: str, system: str) -> str:
-    """Return a value of the floor `trade` (SI) in the usual unit of `system`, to four significant digits."""
-    if isinstance(value, str):
-        return value
+    """Return a value of the floor `trade` (SI) in the usual unit of `system`, in the digits a reviewer would write."""
+    amount = amount_of(value, dimension, system)
+    return amount if isinstance(amount, str) else worked_text(amount, system)
+
+
+def amount_of(value: float | str, dimension: str, system: str) -> Quantity | float | str:
+    """Return a value of the floor `trade` (SI) as a quantity in the usual unit of `system`, where it is one."""
     known = DIMENSIONS.get(dimension)
-    if known is None:
-        return f"{value:.{DIGITS}g}"
-    unit = known.metric if system == "metric" else known.inch_pound
-    number = Quantity(value, dimension, unit).in_unit(unit)
-    return f"{number:.{DIGITS}g} {unit}"
+    if isinstance(value, str) or known is None:
+        return value
+    return Quantity(value, dimension, known.metric if system == "metric" else known.inch_pound)
 
 
 def input_words(given: Given, system: str) -> str:
@@ -32,8 +33,9 @@ def working_steps(working: Working, system: str, depth: int = 0) -> tuple[Step, 
         stopped = f"needs {', '.join(working.missing)}" if working.missing else working.cannot
         head = Step("computed", depth, None, f"{working.name} cannot be worked out", stopped)
     else:
-        value = amount_words(working.value, working.dimension, system)
-        head = Step("computed", depth, True, f"{working.name} is {value}", f"{working.method} ({working.source})")
+        value = amount_of(working.value, working.dimension, system)
+        text = f"{working.name} is {amount_words(working.value, working.dimension, system)}"
+        head = Step("computed", depth, True, text, f"{working.method} ({working.source})", (value,))
     inputs = ", ".join(f"{given.name} {input_words(given, system)}" for given in working.inputs)
     between = ", ".join(f"{one.name} {amount_words(one.value, one.dimension, system)}" for one in working.steps)
     inner = [Step("computed", depth + 1, True, f"from {inputs}")] if inputs else []

@@ -117,6 +117,14 @@ class ScheduleModel(Part):
     diagnostics: list[DiagnosticModel]
 
 
+class ValueModel(Part):
+    """One amount as it was compared or worked out: in full where it is a number, otherwise in words."""
+
+    number: float | None = Field(description="to twelve significant digits; null where it is no finite number")
+    unit: str
+    text: str
+
+
 class StepModel(Part):
     """One step of the working; `holds` is null where it is not known."""
 
@@ -125,6 +133,7 @@ class StepModel(Part):
     holds: bool | None
     text: str
     detail: str
+    values: list[ValueModel] = Field(description="the amounts that the step compares, left to right, as far as known")
 
 
 class CellModel(Part):

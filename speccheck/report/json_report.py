@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import math
 from typing import Any
 
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause
 from speccheck.language.diagnostics import in_order
-from speccheck.language.values import NotGiven
+from speccheck.language.values import NotGiven, Single
+from speccheck.language.wording import value_text
+from speccheck.quantities import Quantity
 from speccheck.report import wording
 from speccheck.report.escaping import encodable
 from speccheck.report.json_beside import beside, place_model
@@ -47,7 +50,9 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
         "ruleset": _ruleset(matrix),
         "schedule": _schedule(matrix),
         "cells": [
-            _cell(line, clause, cell) for line, row in enumerate(matrix.cells) for clause, cell in enumerate(row)
+            _cell(line, clause, cell, matrix.ruleset.units)
+            for line, row in enumerate(matrix.cells)
+            for clause, cell in enumerate(row)
         ],
         "missing_data": _missing(matrix),
         **beside(matrix),
@@ -128,7 +133,7 @@ def _line(index: int, line: Line, matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def _cell(line: int, clause: int, cell: Cell) -> dict[str, Any]:
+def _cell(line: int, clause: int, cell: Cell, system: str) -> dict[str, Any]:
     return {
         "line": line,
         "clause": clause,
@@ -142,10 +147,24 @@ def _cell(line: int, clause: int, cell: Cell) -> dict[str, Any]:
         "advice": None if cell.advice is None else str(cell.advice),
         "advice_reason": cell.advice_reason,
         "steps": [
-            {"part": one.part, "depth": one.depth, "holds": one.truth, "text": one.text, "detail": one.detail}
+            {
+                "part": one.part,
+                "depth": one.depth,
+                "holds": one.truth,
+                "text": one.text,
+                "detail": one.detail,
+                "values": [_value(value, system) for value in one.values],
+            }
             for one in cell.steps
         ],
     }
+
+
+def _value(value: Single, system: str) -> dict[str, Any]:
+    """Return an amount with its full number; twelve digits keep the roundings of conversions out."""
+    number, unit = (value.in_unit(value.unit), value.unit) if isinstance(value, Quantity) else (value, "")
+    known = isinstance(number, int | float) and not isinstance(number, bool) and math.isfinite(number)
+    return {"number": float(f"{number:.12g}") if known else None, "unit": unit, "text": value_text(value, system)}
 
 
 def _missing(matrix: Matrix) -> list[dict[str, Any]]:

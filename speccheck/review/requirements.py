@@ -13,6 +13,7 @@ from speccheck.engine import kleene
 from speccheck.engine.explaining import unknowns
 from speccheck.engine.judging import TOO_MANY, Judge, Judgement
 from speccheck.engine.runs import holding
+from speccheck.engine.stating import Stating
 from speccheck.language import load_ruleset, shipped_names
 from speccheck.language.core import Clause, Ruleset, Source
 from speccheck.language.shipped_files import file_name
@@ -133,7 +134,8 @@ def _texts(clause: Clause, judgement: Judgement, system: str) -> tuple[tuple[str
     """Return the parts of a clause in words for one case."""
     shall = judgement.shall if clause.shall else ()
     parts = (*(("shall", one) for one in shall), *(("should", one) for one in judgement.should))
-    return tuple((part, asked_text(outcome, system)) for part, outcome in parts)
+    stating = Stating(system, worked_out=judgement.worked_out)
+    return tuple((part, asked_text(outcome, stating)) for part, outcome in parts)
 
 
 def _part_of(

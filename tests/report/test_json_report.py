@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import json
+import math
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from speccheck.engine.judgement import Verdict
+from speccheck.engine.judgement import Step, Verdict
+from speccheck.quantities import NOMINAL_SIZES, Quantity
 from speccheck.report import json_report
 from speccheck.report.json_models import MatrixModel
 from speccheck.report.json_report import SCHEMA_NAME, json_schema, render_json
 from speccheck.review.matrix import Matrix
 
+NPS_2 = next(size for size in NOMINAL_SIZES if size.inches == 2)
 PUBLISHED = Path(json_report.__file__).parent / SCHEMA_NAME
 
 
@@ -72,6 +75,7 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
         "holds": False,
         "text": "thickness is at least hot water thickness",
         "detail": "1-1/2 in is less than 2 in",
+        "values": [],
     }
     assert [line["verdict"] for line in report["schedule"]["lines"]] == [
         "cannot tell",
@@ -82,6 +86,20 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
     assert [(one["line"], one["term"], one["clauses"]) for one in report["missing_data"]] == [
         (0, "vapor stop spacing", [1]),
         (1, "vapor stop spacing", [1]),
+    ]
+
+
+def test_amounts_are_in_full_beside_the_words(plant: Matrix) -> None:
+    """Words round what was worked out; the numbers beside them do not, and what is no number says so."""
+    values = (Quantity(2 * 0.0254 / 3, "length", "in"), 3 / 7, "PVC", Quantity(math.inf, "length", "ft"), NPS_2)
+    cell = replace(plant.cells[0][0], steps=(Step("shall", 0, False, "text", "detail", values),))
+    report = json.loads(render_json(replace(plant, cells=((cell, *plant.cells[0][1:]), *plant.cells[1:]))))
+    assert report["cells"][0]["steps"][0]["values"] == [
+        {"number": 0.666666666667, "unit": "in", "text": "0.666667 in"},
+        {"number": 0.428571428571, "unit": "", "text": "0.428571"},
+        {"number": None, "unit": "", "text": "PVC"},
+        {"number": None, "unit": "ft", "text": "unlimited"},
+        {"number": None, "unit": "", "text": "2 in"},
     ]
 
 
