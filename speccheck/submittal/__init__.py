@@ -14,7 +14,8 @@ Files:
     grid              cells as a file shows them, with their places and merged ranges
     safety            what is refused before it is opened: locked, damaged or oversized files
     workbook          .xlsx to grids
-    sheet_marks       what a sheet says beside its values: formulas, number formats, hidden rows
+    sheet_marks       what a sheet says beside its values: formulas, number formats, struck cells, hidden rows
+    lettering         struck text and raised figures
     number_formats    what a number format adds to a number: a unit, a percent sign
     comma_separated   .csv to a grid
     json_lines        .json to a grid
@@ -22,11 +23,14 @@ Files:
     mapping           the mapping file; mapping_shape checks its shape
     header            where the header is
     header_words      which term a header names, and in which unit
+    header_spellings  how headers are shortened and qualified
     columns           what each column was taken for
     rows              which rows are lines, section headings, notes, totals
     sections          what a section heading says about the lines under it
     filling           values that stand only once: merged cells, ditto marks, groups
     data              cells to data, with a diagnostic for each that cannot be read
+    doubtful          amounts that no insulation has, mostly under a header with another unit
+    note_marks        lines and columns with the mark of a note
     tables            one header and the rows under it
     words             a line stated in words instead of a file
     schedule          the whole way: read_schedule

@@ -27,6 +27,7 @@ SECTION = "S209"
 HIDDEN_CELLS = "S210"
 COMMENTS = "S211"
 ROW_LEFT = "S212"
+STRUCK_ROW = "S213"
 UNREADABLE = "S301"
 DATE = "S302"
 FORMULA = "S303"
@@ -36,6 +37,10 @@ REPEATED = "S306"
 DISAGREE = "S307"
 MERGED_ACROSS = "S308"
 SAME_NAME = "S309"
+STRUCK = "S310"
+NOT_SHOWN = "S311"
+DOUBTFUL = "S312"
+NOTE_MARK = "S313"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -140,7 +145,14 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     HIDDEN_CELLS: (
         "hidden rows or columns",
-        "Hidden rows and columns inside a schedule are read like all others, and this note says where they are.",
+        "Rows that are hidden, as by a filter, and hidden columns are no part of what a reviewer is shown, so they are "
+        "not read, and the warning says where they are. Show them and save the workbook, or name a hidden column in a "
+        "mapping file, or let a mapping file say `read-hidden = true`.",
+    ),
+    STRUCK_ROW: (
+        "row struck through",
+        "Everything in the row that would be read is struck through. A line that was taken back is no line of the "
+        "schedule; a ditto mark right below it repeats nothing.",
     ),
     COMMENTS: (
         "comments or drawings not read",
@@ -196,10 +208,30 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "two lines of one name",
         "Lines are told apart by their names, so the row is added to the name of each later one.",
     ),
+    STRUCK: (
+        "cell struck through",
+        "What is struck through has been taken back, so the cell is not read, be it struck as a whole or in part: a "
+        "program cannot tell for certain what was meant to stay.",
+    ),
+    NOT_SHOWN: (
+        "number that is not shown",
+        "The number format of the cell shows nothing of the number in it. A reviewer cannot see it, so it is not read.",
+    ),
+    DOUBTFUL: (
+        "amount that the trade does not know",
+        "The amount is far outside what insulation can have: a thickness of 50 in, a conductivity below that of still "
+        "air by half. Mostly the unit of the column is another than the header says, or a spreadsheet program turned a "
+        "fraction into the number of a day. The amount is not read; a mapping file can say what the cell means.",
+    ),
+    NOTE_MARK: (
+        "mark of a note on a line",
+        "The name of the line, or words on it, carry an asterisk or a raised figure, and a note begins with the same "
+        "mark. Notes are not read. Check whether the note changes what the line says.",
+    ),
     BAD_MAPPING: (
         "mapping file not readable",
-        "A mapping file is a TOML file in UTF-8. Its keys are units, sheet, header-row, ignore, repeat-blanks, columns "
-        "and values.",
+        "A mapping file is a TOML file in UTF-8. Its keys are units, sheet, header-row, ignore, repeat-blanks, "
+        "read-hidden, columns and values.",
     ),
     MAPPING_ENTRY: (
         "entry of the mapping file not usable",

@@ -26,7 +26,8 @@ SAY_IN_MAPPING = "say in a mapping file what the column is, or add it to `ignore
 class ColumnUse:
     """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
 
-    `term` is None for a column that is not read; `names_lines` marks the one that names the lines.
+    `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
+    column is left out whatever its header says.
     """
 
     index: int
@@ -35,6 +36,7 @@ class ColumnUse:
     bare: BareUnits = NO_UNITS
     names_lines: bool = False
     ignored: bool = False
+    left: str = ""
     match: Match | None = None
 
     @property
@@ -69,6 +71,10 @@ def _use(
     key = mapping.key_of(title, index)
     if key is not None and key in mapping.ignore:
         return ColumnUse(index, Column(place, title, note="left out by the mapping file"), ignored=True)
+    if index in grid.hidden_columns and not mapping.read_hidden and key is None:
+        return ColumnUse(index, Column(place, title, note="hidden"), left="hidden")
+    if key is None and (cell := grid.cells.get((row, column))) is not None and cell.trouble == codes.STRUCK:
+        return ColumnUse(index, Column(place, title, note="struck through"), left="struck through")
     match = header.matches.get(index)
     if match is None:
         return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
@@ -89,11 +95,31 @@ def _how(title: str, term: Term) -> str:
 def column_diagnostics(uses: Sequence[ColumnUse], vocabulary: Vocabulary, filled: Counter[int]) -> Iterator[Diagnostic]:
     """Yield what was not understood of the columns; `filled` counts the cells of each on the lines of the table."""
     for use in uses:
-        if not use.is_read and not use.ignored:
+        if use.left:
+            yield from _left_out(use, filled[use.index])
+        elif not use.is_read and not use.ignored:
             yield _unknown(use, vocabulary, filled[use.index])
         if use.match is not None:
             yield from _leftovers(use, use.match)
     yield from _same_terms(uses)
+
+
+def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
+    """Yield a warning where a column that is hidden, or whose header is struck through, says anything on the lines."""
+    if filled:
+        named = f", `{use.column.header}`," if use.column.header else ""
+        cells = "1 filled cell was" if filled == 1 else f"{filled} filled cells were"
+        message = f"column {column_letters(use.index)}{named} is {use.left}, and its {cells} not read"
+        help = "show the column in the workbook, or say in a mapping file what it is"
+        if use.left != "hidden":
+            help = "delete the column if it was taken back, or say in a mapping file what it is"
+        yield Diagnostic(
+            codes.HIDDEN_CELLS if use.left == "hidden" else codes.STRUCK,
+            Severity.WARNING,
+            message,
+            use.column.place,
+            help,
+        )
 
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:

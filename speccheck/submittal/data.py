@@ -14,6 +14,7 @@ from speccheck.language.vocabulary import Term
 from speccheck.quantities import Misread
 from speccheck.submittal import codes
 from speccheck.submittal.columns import ColumnUse
+from speccheck.submittal.doubtful import doubt
 from speccheck.submittal.filling import Filled, Fillings
 from speccheck.submittal.grid import Cell, Grid
 from speccheck.submittal.lines import Datum
@@ -34,6 +35,11 @@ _TROUBLE = {
     codes.FORMULA: (
         "the formula `{}` has no result in the file",
         "open the file in a spreadsheet program, let it calculate and save it, or write the value itself",
+    ),
+    codes.STRUCK: ("`{}` is struck through, as a whole or in part", "delete what was taken back and write what stands"),
+    codes.NOT_SHOWN: (
+        "the cell holds `{}`, but its number format does not show it",
+        "give the cell a number format that shows the value, or clear the cell",
     ),
     codes.ERROR_VALUE: ("the cell shows the error `{}`", "correct the cell, or write the value itself"),
 }
@@ -96,6 +102,10 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         return Datum(NotGiven(text, value.message), text, place, note), [problem]
+    doubtful = doubt(text, value, term) if replaced is None else None
+    if doubtful is not None:
+        problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
+        return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
     return Datum(value, text, place, note), []
 
 

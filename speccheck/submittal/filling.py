@@ -67,6 +67,7 @@ def _stated(grid: Grid, lines: Sequence[Row], read: Sequence[ColumnUse]) -> tupl
         above: Filled | None = None
         for row in lines:
             place = (row.number, use.index)
+            above = None if row.after_gap else above
             found = _own(grid, place)
             if found is not None and not found.across and is_ditto(grid.text(*found.origin), use.term):
                 if above is None:
@@ -160,13 +161,13 @@ def _notes(
         if rows and use.term is not None:
             message = (
                 f"{len(rows)} blank cell{'' if len(rows) == 1 else 's'} of column {column_letters(use.index)} "
-                f"(`{use.term.name}`) repeat{'s' if len(rows) == 1 else ''} the value above: {_row_list(rows)}"
+                f"(`{use.term.name}`) repeat{'s' if len(rows) == 1 else ''} the value above: {row_list(rows)}"
             )
             help = "where a blank means that nothing is given, write TBD, or set `repeat-blanks` in a mapping file"
             yield Diagnostic(codes.REPEATED, Severity.NOTE, message, use.column.place, help)
 
 
-def _row_list(rows: Sequence[int]) -> str:
+def row_list(rows: Sequence[int]) -> str:
     """Write row numbers from 0 as "rows 5 to 7, 9"."""
     parts: list[str] = []
     start = previous = rows[0]

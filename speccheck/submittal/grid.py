@@ -13,7 +13,7 @@ from speccheck.language.diagnostics import Place
 class Cell:
     """One cell that is not blank: the text that it shows, and the code of what is wrong with it ("" if nothing).
 
-    A cell in trouble (a date, an error, a formula without a result) is never read as a value.
+    A cell in trouble (a date, an error, a formula without a result, struck text) is never read as a value.
     """
 
     text: str
@@ -34,7 +34,8 @@ class Block:
 class Grid:
     """The cells of one sheet by row and column, both from 0; blank cells are left out.
 
-    `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12".
+    `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12". `hidden` says that the
+    sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not.
     """
 
     file: str
@@ -43,6 +44,8 @@ class Grid:
     blocks: tuple[Block, ...] = ()
     hidden: bool = False
     pointers: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:

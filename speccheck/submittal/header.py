@@ -50,7 +50,22 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
     if first is None:
         return []
     found = [first, *_later_headers(grid, first, reader, mapping)]
-    return [header_of(grid, tuple(range(each.first, each.last + 1)), reader, mapping, letters=True) for each in found]
+    ends = [_last_row(grid, each) for each in found]
+    return [
+        header_of(grid, tuple(range(each.first, end + 1)), reader, mapping, letters=True)
+        for each, end in zip(found, ends, strict=True)
+    ]
+
+
+def _last_row(grid: Grid, header: Header) -> int:
+    """Return the last row of a header: one more where that stands only under headings merged over several columns.
+
+    "Thickness" over "Indoor" and "Outdoor" is one header, although neither of these words is a term.
+    """
+    below = grid.columns_by_row.get(header.last + 1, ())
+    blocks = [grid.block_at(header.last, column) for column in below]
+    parted = len(below) > 1 and all(block is not None and block.right > block.left for block in blocks)
+    return header.last + 1 if parted else header.last
 
 
 def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:

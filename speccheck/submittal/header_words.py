@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from speccheck.language.kinds import Form
@@ -12,6 +12,7 @@ from speccheck.language.vocabulary import Term, Vocabulary, fold
 from speccheck.quantities import listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
+from speccheck.submittal.header_spellings import in_full, is_not_proposed, spellings_in_full
 from speccheck.submittal.mapping import SIZE_UNITS, unit_of
 
 LONGEST_HEADER = 120
@@ -27,6 +28,8 @@ MARKS = frozenset(
 
 _NEUTRAL_GROUP_WORDS = frozenset({"insulation", "insul", "proposed", "submitted", "product", "data", "properties"})
 _KIND_WORDS = frozenset({"type", "kind"})
+_LIMITS = frozenset({"min", "min.", "max", "max."})  # of a quantity, and no minutes
+_RAISED_AT_END = re.compile(r"(?<=[^\W\d]|[)\]])[*†‡¹⁴-⁹]+$|(?<=[)\]])[²³]+$")
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
@@ -62,23 +65,33 @@ class HeaderReader:
 
     def _match(self, text: str) -> Match | None:
         """Return what the text of a header of one part names, or None."""
-        text = " ".join(text.split()).strip(" *:")
+        text = " ".join(text.split()).strip(" *:†‡")
         if not text or len(text) > LONGEST_HEADER:
             return None
+        text = _RAISED_AT_END.sub("", text)
         bare, brackets = split_brackets(text)
+        bare = _RAISED_AT_END.sub("", bare)
         found = self._named(text)
         if found is not None:
             return self._with_own_unit(_with_brackets(found, brackets, known=True), bare)
-        found = self._named(bare)
+        found = self._qualified(bare, brackets) or self._named(bare)
         if found is not None:
-            return self._with_own_unit(_with_brackets(found, brackets), bare)
+            return _of_what_is_proposed(self._with_own_unit(_with_brackets(found, brackets), bare))
         for name, unit in _endings(bare):
             found = self._named(name)
             if found is not None and _is_measured(found.term) and looks_like_unit(unit):
-                return _with_brackets(found, (unit, *brackets))
+                return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
         name, condition, rest = bare.partition("@")
         found = self._named(name.strip()) if condition else None
         return _with_brackets(found, (f"@ {rest.strip()}", *brackets)) if found is not None else None
+
+    def _qualified(self, bare: str, brackets: Sequence[str]) -> Match | None:
+        """Return what a name and one word in brackets name together: "Temperature (ambient)", "Thickness (jacket)"."""
+        for bracket in brackets:
+            found = self._named(f"{bracket} {bare}")
+            if found is not None and found.term is not None:
+                return found
+        return None
 
     def _with_own_unit(self, found: Match, bare: str) -> Match:
         """Return a match with the unit that is part of its name: "RH %", "NPS", "Perm-in"."""
@@ -93,9 +106,16 @@ class HeaderReader:
     def _named(self, name: str) -> Match | None:
         """Return the term, or the column of line names, that a text names exactly."""
         term = self.vocabulary.find(name) if name else None
+        if term is None and name and fold(name) not in MARKS:
+            term = self.vocabulary.terms.get(self._in_full.get(in_full(name), ""))
         if term is not None:
             return Match(term)
         return Match(None) if fold(name) in MARKS else None
+
+    @cached_property
+    def _in_full(self) -> dict[str, str]:
+        """The names of terms by their spellings in full. Made only for a header that is not known as it stands."""
+        return spellings_in_full(self.vocabulary)
 
     def _match_parts(self, parts: tuple[str, ...]) -> Match | None:
         """Return what a header of several rows names; `parts` run from the top row down.
@@ -109,6 +129,9 @@ class HeaderReader:
         if whole is not None and whole.misfit == "":
             return whole
         *groups, lowest = parts
+        turned = self.match(f"{lowest} {groups[-1]}") if len(parts) == 2 else None
+        if turned is not None and turned.term is not None and not turned.misfit and not turned.rest:
+            return turned
         above = self.match_parts(tuple(groups))
         if above is not None and above.term is not None and header_unit(lowest.strip(" ()[]{}"), above.term):
             return _with_brackets(above, (lowest.strip(" ()[]{}"),))
@@ -122,12 +145,20 @@ class HeaderReader:
     def _belongs(self, groups: Sequence[str], term: Term) -> bool:
         """Whether a term may stand under group headings: they are part of its names, or words of no term at all.
 
-        A heading "Jacket" over "Density" must not give the density of the insulation. One that only says that this
-        is the insulation changes nothing, since a schedule of insulation speaks of it where it names nothing else.
+        A heading "Jacket" over "Density" must not give the density of the insulation, nor one "Specified" what is
+        proposed. One that only says that this is the insulation changes nothing, since a schedule of insulation speaks
+        of it where it names nothing else.
         """
+        if any(map(is_not_proposed, groups)):
+            return False
         words = {word for group in groups for word in fold(group).split()} - _NEUTRAL_GROUP_WORDS
         own = {word for spelling in (term.name, *term.also) for word in fold(spelling).split()}
         return words <= own or not words & self._words
+
+
+def _of_what_is_proposed(found: Match) -> Match | None:
+    """Return a match, or None where its other words say that the column is of something else: "Thickness (spec)"."""
+    return None if found.rest and is_not_proposed(found.rest) else found
 
 
 def split_brackets(text: str) -> tuple[str, tuple[str, ...]]:
@@ -161,13 +192,19 @@ def _with_brackets(found: Match, brackets: Sequence[str], known: bool = False) -
         its_unit = header_unit(bracket, found.term) if found.term is not None else ""
         if its_unit:
             unit = unit or its_unit
-        elif known:
+        elif known or (found.term is not None and _names(bracket, found.term)):
             continue
-        elif _is_measured(found.term) and _is_unit(bracket):
+        elif bracket.casefold() not in _LIMITS and _is_measured(found.term) and _is_unit(bracket):
             misfit = bracket
         else:
             rest.append(bracket)
     return Match(found.term, unit, "; ".join(rest), misfit)
+
+
+def _names(words: str, term: Term) -> bool:
+    """Whether words in brackets are part of a name of the term: "ambient" of "ambient temperature"."""
+    own = {word for spelling in (term.name, *term.also) for word in in_full(spelling).split()}
+    return set(in_full(words).split()) <= own
 
 
 def header_unit(text: str, term: Term) -> str:

@@ -7,6 +7,7 @@ A mapping file is TOML; every key may be left out:
     header-row = 5                  # or [5, 6] for a header of two rows
     ignore = ["Rev", "H"]           # columns to leave out, by header or letter
     repeat-blanks = ["service"]     # terms whose blank cells repeat the value above; [] for none
+    read-hidden = true              # read rows and columns that are hidden
 
     [columns]                       # header or letter = term, or term and unit; "Jacket / Thk" for a header of two rows
     "Pipe Dia." = "pipe size"
@@ -36,13 +37,14 @@ from speccheck.submittal import codes
 from speccheck.submittal.grid import column_letters
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
-_KEYS = "the keys are units, sheet, header-row, ignore, repeat-blanks, columns and values"
+_KEYS = "the keys are units, sheet, header-row, ignore, repeat-blanks, read-hidden, columns and values"
 _SHAPES = {
     "units": "write inch-pound or metric",
     "sheet": "write the name of one sheet",
     "header-row": "write a row number from 1, or a list of up to three",
     "ignore": "write a list of headers or column letters",
     "repeat-blanks": "write a list of terms",
+    "read-hidden": "write true or false",
     "columns": "write the name of a term, or a term and its unit",
     "values": "write the value as a text",
 }
@@ -71,6 +73,7 @@ class ScheduleMapping:
     repeat_blanks: tuple[str, ...] | None = None
     columns: Mapping[str, MappedColumn] = field(default_factory=dict)
     values: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    read_hidden: bool = False
 
     @cached_property
     def _by_header(self) -> Mapping[str, str]:
@@ -143,6 +146,7 @@ def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | No
             None if found.repeat_blanks is None else tuple(found.repeat_blanks),
             columns,
             found.values,
+            found.read_hidden,
         ),
         [],
     )

@@ -26,5 +26,6 @@ class MappingFile(BaseModel):
     header_row: RowNumber | Annotated[list[RowNumber], Field(min_length=1, max_length=3)] | None = None
     ignore: list[str] = []
     repeat_blanks: list[str] | None = None
+    read_hidden: bool = False
     columns: dict[str, str | MappedColumnEntry] = {}
     values: dict[str, dict[str, str]] = {}

@@ -21,19 +21,25 @@ _STYLE = re.compile(r"<(?:\w+:)?xf\b([^<>]*)>")
 
 
 class NumberFormat(NamedTuple):
-    """What is shown before and after a number, and whether it is shown as a percentage."""
+    """What is shown before and after a number, whether it is shown as a percentage, and whether it is shown at all."""
 
     before: str = ""
     after: str = ""
     percent: bool = False
+    digits: bool = True
 
     def shown(self, number: float) -> str:
-        """Return a number as a cell of this format shows it, with all its digits."""
+        """Return a number as a cell of this format shows it, with all its digits; "" where it shows nothing."""
+        if not self.digits:
+            return self.before
         return f"{self.before}{number_text(number * 100 if self.percent else number)}{self.after}"
 
 
 def parse_format(code: str) -> NumberFormat:
-    """Return what the format `code` shows beside a number; only its first section counts."""
+    """Return what the format `code` shows beside a number; only its first section counts.
+
+    A section without digits shows its words alone: ";;;" shows nothing, and `"by others"` shows these words.
+    """
     before, after, percent, digits = "", "", False, False
     for token in _TOKEN.finditer(code):
         quoted, escaped, digit, section, sign = token.groups()
@@ -46,7 +52,7 @@ def parse_format(code: str) -> NumberFormat:
             after += literal
         else:
             before += literal
-    return NumberFormat(before, after, percent)
+    return NumberFormat(before, after, percent, digits or not code)
 
 
 def formats_by_style(styles: str) -> dict[int, NumberFormat]:

@@ -1,13 +1,14 @@
-"""Rows: which rows of a table are lines of the schedule, and which are headings, notes, totals or blank."""
+"""Rows: which rows under a header are lines, and which are headings, notes, totals, struck through or hidden."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from speccheck.language.vocabulary import fold
+from speccheck.submittal.codes import STRUCK
 from speccheck.submittal.columns import ColumnUse
 from speccheck.submittal.grid import Grid
 
@@ -19,35 +20,45 @@ class RowKind(StrEnum):
     SECTION = "section heading"
     NOTE = "note"
     TOTAL = "total"
+    STRUCK = "row struck through"
+    HIDDEN = "hidden row"
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A row that is not blank: its number from 0, what it is, and its run: lines of one run stand right together."""
+    """A row that is not blank: its number from 0, what it is, and its run: lines of one run stand right together.
+
+    `after_gap` says that a hidden or struck row stands between it and the line above, so that "the line above" is one
+    thing to the file and another to its reader.
+    """
 
     number: int
     kind: RowKind
     run: int = 0
     section: int = -1
+    after_gap: bool = False
 
 
 _NOTE_START = re.compile(r"(?:general )?notes?\b|\*|†|‡|legend\b|abbreviations\b|key\b|remarks?\b", re.IGNORECASE)
+_SIGNED = re.compile(r"(?:prepared|submitted|checked|reviewed|approved|drawn|signed|issued) by\b", re.IGNORECASE)
 _TOTAL = re.compile(r"(?:grand |sub ?)?totals?\b", re.IGNORECASE)
 _MARK_LIKE = re.compile(r"(?=.*\d)\S{1,12}")
 FEWEST_CELLS_OF_A_LINE = 3
 
 
-def classify_rows(grid: Grid, first: int, last: int, uses: Sequence[ColumnUse]) -> list[Row]:
-    """Return the filled rows from `first` to `last` with what each of them is.
+def classify_rows(
+    grid: Grid, first: int, last: int, uses: Sequence[ColumnUse], hidden: Container[int] = ()
+) -> list[Row]:
+    """Return the filled rows from `first` to `last` with what each of them is; those in `hidden` are no lines.
 
     A row with a single text is a section heading where lines follow it, and a note where none do. After a row that
     begins the notes, rows are notes until one fills enough columns of the table to be a line again. A row that fills
-    that many is always a line, whatever it begins with.
+    that many is always a line, whatever it begins with, but for one that is signed ("Prepared by").
     """
     kinds: list[tuple[int, RowKind]] = []
     in_notes = False
     for row in (row for row in grid.columns_by_row if first <= row <= last):
-        kind = _kind(grid, row, uses, in_notes)
+        kind = RowKind.HIDDEN if row in hidden else _kind(grid, row, uses, in_notes)
         in_notes = kind is RowKind.NOTE or (in_notes and kind is not RowKind.LINE)
         kinds.append((row, kind))
     return _in_runs(_trailing_headings_as_notes(kinds))
@@ -59,9 +70,11 @@ def _kind(grid: Grid, row: int, uses: Sequence[ColumnUse], in_notes: bool) -> Ro
     read = {use.index for use in uses if use.is_read}
     first_text = grid.text(row, columns[0]).strip()
     cells_read = sum(column in read for column in columns)
+    if all(grid.cells[row, column].trouble == STRUCK for column in columns if column in read or not cells_read):
+        return RowKind.STRUCK
     if _TOTAL.match(fold(first_text)) and cells_read < FEWEST_CELLS_OF_A_LINE:
         return RowKind.TOTAL
-    if _NOTE_START.match(first_text) and cells_read < FEWEST_CELLS_OF_A_LINE:
+    if _SIGNED.match(first_text) or (_NOTE_START.match(first_text) and cells_read < FEWEST_CELLS_OF_A_LINE):
         return RowKind.NOTE
     if in_notes and cells_read < FEWEST_CELLS_OF_A_LINE:
         return RowKind.NOTE
@@ -104,13 +117,14 @@ def _trailing_headings_as_notes(kinds: list[tuple[int, RowKind]]) -> list[tuple[
 def _in_runs(kinds: Sequence[tuple[int, RowKind]]) -> list[Row]:
     """Number the runs of lines, which end at blank rows and at rows that are no lines, and their sections."""
     rows: list[Row] = []
-    run, section, previous = 0, -1, -2
+    run, section, previous, gap = 0, -1, -2, False
     for number, kind in kinds:
         if kind is RowKind.SECTION:
             section = number
         if number != previous + 1 or kind is not RowKind.LINE:
             run += 1
-        rows.append(Row(number, kind, run, section))
+        rows.append(Row(number, kind, run, section, gap and kind is RowKind.LINE))
+        gap = kind in (RowKind.HIDDEN, RowKind.STRUCK) or (gap and kind is not RowKind.LINE)
         previous = number if kind is RowKind.LINE else number - 1
         if kind is not RowKind.LINE:
             previous = -2

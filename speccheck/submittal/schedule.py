@@ -17,6 +17,7 @@ from speccheck.submittal.header import Header, find_headers
 from speccheck.submittal.header_words import HeaderReader
 from speccheck.submittal.lines import Column, Schedule
 from speccheck.submittal.mapping import ScheduleMapping
+from speccheck.submittal.note_marks import marked_by_notes
 from speccheck.submittal.safety import check_file, refusal
 from speccheck.submittal.tables import Understood, read_table, remarks_of
 
@@ -107,6 +108,7 @@ def _read_sheets(
             _read_sheet(grid, headers, reader, mapping, found)
         elif grid.cells:
             found.diagnostics.append(reason or _no_header(grid))
+    found.diagnostics += marked_by_notes(found.lines, found.columns, found.remarks)
     _name_lines(found)
     if not tables:
         message = "no row of the file reads as the header of a schedule"

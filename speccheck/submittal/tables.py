@@ -11,7 +11,7 @@ from speccheck.language.values import NotGiven
 from speccheck.submittal import codes
 from speccheck.submittal.columns import ColumnUse, column_diagnostics, understand_columns
 from speccheck.submittal.data import read_data
-from speccheck.submittal.filling import Fillings, fill
+from speccheck.submittal.filling import Fillings, fill, row_list
 from speccheck.submittal.grid import Grid
 from speccheck.submittal.header import Header
 from speccheck.submittal.header_words import HeaderReader
@@ -38,7 +38,7 @@ def read_table(
     found = Understood()
     first = header.last + 1
     headed = understand_columns(grid, header, frozenset(), reader, mapping, units)
-    rows = classify_rows(grid, first, last, headed)
+    rows = classify_rows(grid, first, last, headed, frozenset() if mapping.read_hidden else grid.hidden_rows)
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
@@ -67,7 +67,8 @@ def _remarks(grid: Grid, rows: Sequence[Row]) -> Iterator[Remark]:
 
 
 def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterator[Diagnostic]:
-    """Yield a warning for each row that might have been meant as a line and was taken for a note or a total."""
+    """Yield a warning for each row that might have been meant as a line and was taken for something else."""
+    yield from _rows_not_shown(grid, rows)
     for row in rows:
         columns = grid.columns_by_row[row.number]
         if row.kind in (RowKind.NOTE, RowKind.TOTAL) and sum(column in read for column in columns) > 1:
@@ -78,6 +79,20 @@ def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterato
             help = "move it above the notes, or fill more of its columns, if it is a line of the schedule"
             weight = Severity.WARNING if row.kind is RowKind.NOTE else Severity.NOTE
             yield Diagnostic(codes.ROW_LEFT, weight, message, grid.place(row.number, columns[0]), help)
+
+
+def _rows_not_shown(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
+    """Yield a warning on the hidden rows of a table, and one on those that are struck through."""
+    for kind, code, what, help in (
+        (RowKind.HIDDEN, codes.HIDDEN_CELLS, "hidden", "show such rows, or delete them if they are not submitted"),
+        (RowKind.STRUCK, codes.STRUCK_ROW, "struck through", "delete such rows if they were taken back"),
+    ):
+        found = [row.number for row in rows if row.kind is kind]
+        if found:
+            verb = "is" if len(found) == 1 else "are"
+            message = f"{row_list(found)} {verb} {what}, and no line was made of {'it' if len(found) == 1 else 'them'}"
+            place = grid.place(found[0], grid.columns_by_row[found[0]][0])
+            yield Diagnostic(code, Severity.WARNING, message, place, help)
 
 
 def remarks_of(grid: Grid, row: int) -> Iterator[Remark]:

@@ -9,7 +9,8 @@ from __future__ import annotations
 import datetime
 import posixpath
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from html import unescape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -17,15 +18,17 @@ from typing import TYPE_CHECKING, Any
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.submittal import codes
 from speccheck.submittal.grid import Block, Cell, Grid, column_letters, number_text
+from speccheck.submittal.lettering import lettered_texts, struck_styles
 from speccheck.submittal.number_formats import attribute, formats_by_style
 from speccheck.submittal.safety import MOST_CELLS, check_compound_file, check_parts, read_parts, refusal
-from speccheck.submittal.sheet_marks import SheetMarks, sheet_marks
+from speccheck.submittal.sheet_marks import SheetMarks, WorkbookStyles, sheet_marks
 
 if TYPE_CHECKING:
     from python_calamine import CalamineWorkbook
 
 _SHEET = re.compile(r"<(?:\w+:)?sheet\b([^<>]*)>")
 _RELATION = re.compile(r"<(?:\w+:)?Relationship\b([^<>]*)>")
+_COMMENT = re.compile(r"<(?:\w+:)?(?:comment|threadedComment)\b([^<>]*)>")
 _DRAWN_TEXT = re.compile(r"<(?:\w+:)?t>[^<]*\w")
 
 
@@ -41,8 +44,8 @@ def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     if isinstance(parts, Diagnostic):
         return [], [parts]
     sheets = _sheet_parts(parts)
-    formats = formats_by_style(parts.get("xl/styles.xml", ""))
-    by_part = {part: sheet_marks(text, formats) for part, text in parts.items() if "sheetData" in text}
+    styles = _styles(parts)
+    by_part = {part: sheet_marks(text, styles) for part, text in parts.items() if "sheetData" in text}
     for part, found in by_part.items():
         if found.rows * found.columns > MOST_CELLS:
             sheet = next((sheet for sheet, its_part in sheets.items() if its_part == part), part)
@@ -51,20 +54,25 @@ def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     grids = _grids(path, marks)
     if isinstance(grids, Diagnostic):
         return [], [grids]
-    notes = [note for grid in grids for note in _hidden_notes(grid, marks.get(grid.sheet, SheetMarks()))]
-    return grids, notes + _file_notes(path.name, parts)
+    comments = [note for grid in grids for note in _comments(grid, sheets.get(grid.sheet, ""), parts)]
+    return grids, comments + _file_notes(path.name, parts)
+
+
+def _styles(parts: Mapping[str, str]) -> WorkbookStyles:
+    """Return what the workbook says for all its sheets."""
+    styles = parts.get("xl/styles.xml", "")
+    shared = next((text for part, text in parts.items() if part.lower() == "xl/sharedstrings.xml"), "")
+    return WorkbookStyles(formats_by_style(styles), struck_styles(styles), lettered_texts(shared))
 
 
 def _sheet_parts(parts: Mapping[str, str]) -> dict[str, str]:
     """Return the name of the XML part of each sheet."""
     targets = {
-        attribute(found[1], "Id"): posixpath.normpath(posixpath.join("xl", unescape(attribute(found[1], "Target"))))
+        attribute(found[1], "Id"): _target(found[1], "xl")
         for found in _RELATION.finditer(parts.get("xl/_rels/workbook.xml.rels", ""))
     }
     sheets = (found[1] for found in _SHEET.finditer(parts.get("xl/workbook.xml", "")))
-    return {
-        unescape(attribute(sheet, "name")): targets.get(_relation_id(sheet), "").removeprefix("/") for sheet in sheets
-    }
+    return {unescape(attribute(sheet, "name")): targets.get(_relation_id(sheet), "") for sheet in sheets}
 
 
 def _relation_id(attributes: str) -> str:
@@ -103,7 +111,17 @@ def _grid(file: str, workbook: CalamineWorkbook, name: str, marks: SheetMarks | 
     sheet = workbook.get_sheet_by_name(name)
     cells = _cells(sheet.to_python(skip_empty_area=False), marks)
     merged = (Block(*first, *last) for first, last in sheet.merged_cell_ranges or ())
-    return Grid(file, name, cells, tuple(merged), hidden)
+    last_column = max((column for _, column in cells), default=-1)
+    columns = (column for first, last in marks.hidden_columns for column in range(first, min(last, last_column) + 1))
+    return Grid(
+        file,
+        name,
+        cells,
+        tuple(merged),
+        hidden,
+        hidden_rows=frozenset(marks.hidden_rows),
+        hidden_columns=frozenset(columns),
+    )
 
 
 def _cells(rows: Sequence[Sequence[Any]], marks: SheetMarks) -> dict[tuple[int, int], Cell]:
@@ -115,7 +133,7 @@ def _cells(rows: Sequence[Sequence[Any]], marks: SheetMarks) -> dict[tuple[int, 
                 continue
             cell = _cell(value, (row, column), marks)
             if cell.text.strip():
-                cells[row, column] = cell
+                cells[row, column] = replace(cell, trouble=codes.STRUCK) if (row, column) in marks.struck else cell
     return cells
 
 
@@ -125,9 +143,13 @@ def _cell(value: Any, place: tuple[int, int], marks: SheetMarks) -> Cell:
         return Cell("TRUE" if value else "FALSE")
     if isinstance(value, float | int):
         shown = marks.formats.get(place)
-        return Cell(shown.shown(value) if shown is not None else number_text(value))
+        text = shown.shown(value) if shown is not None else number_text(value)
+        return Cell(text) if text else Cell(number_text(value), codes.NOT_SHOWN)
     if isinstance(value, datetime.date | datetime.time | datetime.timedelta):
         return Cell(_date_text(value), codes.DATE)
+    lettered = marks.lettered.get(place)
+    if lettered is not None:
+        return Cell(lettered.text, codes.STRUCK if lettered.struck else "")
     return Cell(str(value))
 
 
@@ -138,32 +160,32 @@ def _date_text(value: datetime.date | datetime.time | datetime.timedelta) -> str
     return str(value)
 
 
-def _hidden_notes(grid: Grid, marks: SheetMarks) -> list[Diagnostic]:
-    """Note the hidden rows and columns in which anything stands."""
-    rows = [str(row + 1) for row in marks.hidden_rows if row in grid.columns_by_row]
-    filled = {column for _, column in grid.cells}
-    runs = (range(first, min(last, max(filled, default=0)) + 1) for first, last in marks.hidden_columns)
-    columns = [column_letters(column) for run in runs for column in run if column in filled]
-    return [
-        Diagnostic(
-            codes.HIDDEN_CELLS,
-            Severity.NOTE,
-            f"hidden {what} {', '.join(names[:10])}{' and more' if len(names) > 10 else ''} are read like all others",
-            grid.sheet_place,
-            "delete them from the workbook if they are no part of the submittal",
-        )
-        for what, names in (("rows", rows), ("columns", columns))
-        if names
-    ]
+def _comments(grid: Grid, part: str, parts: Mapping[str, str]) -> Iterator[Diagnostic]:
+    """Yield a warning where cells of a sheet carry comments."""
+    folder, name = posixpath.split(part)
+    cells = {
+        attribute(comment[1], "ref")
+        for relation in _RELATION.finditer(parts.get(f"{folder}/_rels/{name}.rels", ""))
+        for comment in _COMMENT.finditer(parts.get(_target(relation[1], folder), ""))
+    }
+    if cells:
+        listed = sorted(cells, key=lambda cell: (len(cell), cell))
+        named = ", ".join(listed[:10]) + (" and more" if len(listed) > 10 else "")
+        what = f"comment attached to {named} was" if len(listed) == 1 else f"comments attached to {named} were"
+        message = f"the {what} not read"
+        help = "write what matters into the cells themselves"
+        place = replace(grid.sheet_place, cell=listed[0])
+        yield Diagnostic(codes.COMMENTS, Severity.WARNING, message, place, help)
+
+
+def _target(relation: str, folder: str) -> str:
+    """Return the name of the part that a relation leads to."""
+    return posixpath.normpath(posixpath.join("/" + folder, unescape(attribute(relation, "Target")))).removeprefix("/")
 
 
 def _file_notes(file: str, parts: Mapping[str, str]) -> list[Diagnostic]:
     """Note what the workbook carries that is not read."""
     notes = []
-    if any(re.search(r"(?:^|/)(?:threadedC|c)omments?[^/]*\.xml$", part) for part in parts):
-        message = "the workbook has comments attached to cells, which are not read"
-        help = "write what matters into the cells themselves"
-        notes.append(Diagnostic(codes.COMMENTS, Severity.NOTE, message, Place(file), help))
     if any("/drawings/" in part and _DRAWN_TEXT.search(text) for part, text in parts.items()):
         message = "the workbook has text in drawings or text boxes, which is not read"
         help = "write what matters into the cells themselves"

@@ -37,8 +37,10 @@ def write_workbook(path: Path, sheets: list[dict[str, Any]]) -> None:
     """Write a workbook.
 
     Each sheet has `rows` (a text, cells parted by `|`), and may have a `name`, `merged` ranges, `formats` by cell,
-    `dates` by cell, `hidden`, `hidden_rows`, `hidden_columns` and `comments` by cell. A cell that looks like a plain
-    number is written as a number, one that begins with "=" as a formula, one like "#REF!" as an error.
+    `dates` by cell, `hidden`, `hidden_rows`, `hidden_columns`, `comments` by cell, `struck` cells, and texts by cell of
+    which a part is struck (`struck_parts`: the struck part and the rest) or raised (`raised`: the rest and the raised
+    part). A cell that looks like a plain number is written as a number, one that begins with "=" as a formula, one like
+    "#REF!" as an error.
     """
     import openpyxl
     from openpyxl.comments import Comment
@@ -57,6 +59,7 @@ def write_workbook(path: Path, sheets: list[dict[str, Any]]) -> None:
             sheet[cell].number_format = code
         for cell, comment in content.get("comments", {}).items():
             sheet[cell].comment = Comment(comment, "a reviewer")
+        _write_lettering(sheet, content)
         for merged in content.get("merged", ()):
             sheet.merge_cells(merged)
         for row in content.get("hidden_rows", ()):
@@ -65,6 +68,20 @@ def write_workbook(path: Path, sheets: list[dict[str, Any]]) -> None:
             sheet.column_dimensions[letters].hidden = True
         sheet.sheet_state = "hidden" if content.get("hidden") else "visible"
     book.save(path)
+
+
+def _write_lettering(sheet: Any, content: dict[str, Any]) -> None:
+    """Strike cells and parts of cells through, and raise parts."""
+    from openpyxl.cell.rich_text import CellRichText, TextBlock
+    from openpyxl.cell.text import InlineFont
+    from openpyxl.styles import Font
+
+    for cell in content.get("struck", ()):
+        sheet[cell].font = Font(strike=True)
+    for cell, (struck, rest) in content.get("struck_parts", {}).items():
+        sheet[cell].value = CellRichText(TextBlock(InlineFont(strike=True), struck), rest)
+    for cell, (rest, raised) in content.get("raised", {}).items():
+        sheet[cell].value = CellRichText(rest, TextBlock(InlineFont(vertAlign="superscript"), raised))
 
 
 def _write_cell(cell: Any, text: str) -> None:

@@ -41,6 +41,9 @@ def test_numbers_show_without_float_dust(number: float, text: str) -> None:
         ('[Red]0" mm";[Blue]-0" mm"', 25.0, "25 mm"),
         ('_(* #,##0.00_);_(* (#,##0.00);_(* "-"??_);_(@_)', 2.0, "2"),
         ("[$-409]0", 3.0, "3"),
+        (";;;", 3.0, ""),
+        ('"by others"', 3.0, "by others"),
+        ("", 3.0, "3"),
     ],
 )
 def test_what_a_number_format_shows(code: str, number: float, shown: str) -> None:

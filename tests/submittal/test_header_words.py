@@ -39,6 +39,14 @@ from tests.submittal.building import small_vocabulary
         ("k @ 75 F mean", "conductivity", "", "@ 75 F mean", ""),
         ("Thk (°F)", "thickness", "", "", "°F"),
         ("Op. temp (in) (max)", "operating temperature", "", "max", "in"),
+        ("Proposed thk (in)", "thickness", "in", "", ""),
+        ("Thickness provided", "thickness", "", "", ""),
+        ("Oper. temperature (F)", "operating temperature", "F", "", ""),
+        ("Pipe sz.", "pipe size", "", "", ""),
+        ("Thickness (jacket)", "jacket thickness", "", "", ""),
+        ("Thickness (max)", "thickness", "", "max", ""),
+        ("Thickness (in)¹", "thickness", "in", "", ""),
+        ("Thickness* (in)", "thickness", "in", "", ""),
     ],
 )
 def test_a_header_of_one_cell(header: str, term: str, unit: str, rest: str, misfit: str) -> None:
@@ -48,7 +56,22 @@ def test_a_header_of_one_cell(header: str, term: str, unit: str, rest: str, misf
     assert (match.name, match.unit, match.rest, match.misfit) == (term, unit, rest, misfit)
 
 
-@pytest.mark.parametrize("header", ["", "Finish", "in", "Thk of the wall as built", "(in)", "x" * 500, "Approved: yes"])
+@pytest.mark.parametrize(
+    "header",
+    [
+        "",
+        "Finish",
+        "in",
+        "Thk of the wall as built",
+        "(in)",
+        "x" * 500,
+        "Approved: yes",
+        "Thickness (spec)",
+        "Specified thk",
+        "Thk (existing)",
+        "Thk (req'd) (in)",
+    ],
+)
 def test_a_header_that_names_nothing(header: str) -> None:
     """Other words name no term, and nothing is guessed from a likeness."""
     assert HeaderReader(small_vocabulary()).match(header) is None
@@ -68,6 +91,10 @@ def test_a_header_that_names_nothing(header: str) -> None:
         (("Jacket", "k"), None, ""),
         (("Jacket", "Finish"), None, ""),
         (("Service", "Type"), "service", ""),
+        (("Specified", "Thickness (in)"), None, ""),
+        (("Existing", "Thk (in)"), None, ""),
+        (("Proposed", "Thk (in)"), "thickness", "in"),
+        (("Thickness (in)", "Jacket"), "jacket thickness", "in"),
     ],
 )
 def test_a_header_of_several_rows(parts: tuple[str, ...], name: str | None, unit: str) -> None:
