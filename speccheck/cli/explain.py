@@ -19,7 +19,7 @@ Found = TypeVar("Found")
 @click.argument("schedule", type=EXISTING_FILE)
 @click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
 @click.option("--line", required=True, help="Name of the line: its mark in the schedule, or `row 12`.")
-@click.option("--clause", required=True, help="Number of the clause.")
+@click.option("--clause", required=True, help="Number of the clause, as reports have it.")
 @click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
 @click.option("--sheet", help="Read only this sheet of the workbook.")
@@ -43,15 +43,15 @@ def command(
     cannot be told, 3 the input or the call cannot be used.
     """
     from speccheck.engine import Judge, Verdict
+    from speccheck.language.clause_names import clauses_by_name
     from speccheck.report.terminal_working import print_working
 
     ruleset = ruleset_or_stop(against)
     read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
     chosen_line = _chosen(line, {one.name: one for one in read.lines}, "line")
-    numbers = {one.label: number for number, one in enumerate(ruleset.clauses)}
-    number = _chosen(clause, numbers, "clause")
-    cell = Judge(ruleset).cell(number, chosen_line)
-    print_working(chosen_line, ruleset.clauses[number], cell, ruleset)
+    chosen = _chosen(clause, clauses_by_name(ruleset.clauses), "clause")
+    cell = Judge(ruleset).cell(ruleset.clauses.index(chosen), chosen_line)
+    print_working(chosen_line, chosen, cell, ruleset)
     return {Verdict.FAILS: 1, Verdict.CANNOT_TELL: 2}.get(cell.verdict, 0)
 
 
@@ -62,5 +62,6 @@ def _chosen(name: str, known: Mapping[str, Found], what: str) -> Found:
     if name in known:
         return known[name]
     close = nearest(name, known)
-    hint = f"did you mean `{close}`?" if close else f"there are {len(known)}, such as `{next(iter(known))}`"
+    count = len({id(one) for one in known.values()})
+    hint = f"did you mean `{close}`?" if close else f"there are {count}, such as `{next(iter(known))}`"
     raise click.UsageError(f"no {what} is called `{name}`; {hint}")

@@ -18,6 +18,7 @@ Files, in the order in which a text goes through them:
     resolving_*              syntax to core: names looked up, units converted, kinds checked
     names, literals          what a name and a quantity can mean in a clause
     core                     the core
+    clause_names             the names by which reports call clauses, and by which they can be asked for
     walking, wording         going through the core, and its words
     vocabulary, kinds        terms, their kinds and their values
     values, choices, not_given  what a text means for a term: one reader for schedules and examples

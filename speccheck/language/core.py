@@ -409,13 +409,15 @@ class Example:
 class Clause:
     """One clause: when it applies, what it asks, what it advises, what it leaves out, and where it comes from.
 
-    `label` is the name by which reports call it: the clause's own name, with the ruleset's where two share a name.
+    `label` is the name by which reports call it: its number, with the ruleset's name where two rulesets share one.
+    `called` is that name, as `builds on` has it; it is empty for a clause of the ruleset itself.
     """
 
     name: str
     title: str
     ruleset: str
     label: str = ""
+    called: str = ""
     subject: str = ""
     sources: tuple[Source, ...] = ()
     wording: str = ""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from speccheck.language.clause_names import labelled
 from speccheck.language.core import Assumption, Clause, Ruleset, Statement, SubjectScope
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.names import Names
@@ -53,7 +53,7 @@ class RulesetResolver:
                 self._take_table(item)
         definitions = self.definitions.resolve_all()
         own = self._own_clauses()
-        clauses = _labelled((*self._kept(own), *own))
+        clauses = labelled((*self._kept(own), *own))
         if not clauses and not self.syntax.left_out:
             message = "the ruleset has no clause and judges nothing"
             help = "add a clause, or build on a ruleset that has some"
@@ -130,9 +130,9 @@ class RulesetResolver:
     def _kept(self, own: Sequence[Clause]) -> tuple[Clause, ...]:
         """Return the clauses of the bases, without those that a clause of this ruleset replaces."""
         inherited: dict[tuple[str, str], Clause] = {}
-        for _, base in self.bases:
+        for path, base in self.bases:
             for clause in base.clauses:
-                inherited.setdefault((clause.ruleset, clause.name), clause)
+                inherited.setdefault((clause.ruleset, clause.name), replace(clause, called=clause.called or path))
         for clause in own:
             if clause.replaces is not None:
                 matching = self._matching(clause.replaces, list(inherited))
@@ -166,12 +166,3 @@ class RulesetResolver:
         name, of = replaces
         rulesets = {base.name for path, base in self.bases if of in (path, base.name)}
         return [key for key in inherited if key[1] == name and (not of or key[0] in {of, *rulesets})]
-
-
-def _labelled(clauses: tuple[Clause, ...]) -> tuple[Clause, ...]:
-    """Return the clauses with labels that tell them apart where two rulesets use one number."""
-    count = Counter(clause.name for clause in clauses)
-    return tuple(
-        replace(clause, label=f"{clause.name} ({clause.ruleset})" if count[clause.name] > 1 else clause.name)
-        for clause in clauses
-    )

@@ -22,6 +22,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Condition, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.suggestions import nearest
@@ -122,7 +123,7 @@ def _misshapen(entry: dict[str, Any], place: Place, taken: list[str]) -> Iterato
 
 def _deviation(entry: dict[str, Any], place: Place, text: str, ruleset: Ruleset) -> Deviation | list[Diagnostic]:
     """Return the deviation of an entry of the right shape, or what is wrong with its clause and its condition."""
-    clauses = {clause.label: clause for clause in ruleset.clauses if clause.shall}
+    clauses = clauses_by_name(clause for clause in ruleset.clauses if clause.shall)
     problems = []
     if entry["clause"] not in clauses:
         near = nearest(entry["clause"], clauses)
@@ -137,7 +138,7 @@ def _deviation(entry: dict[str, Any], place: Place, text: str, ruleset: Ruleset)
     words = " ".join(entry["lines"].split())
     return Deviation(
         entry["name"].strip(),
-        entry["clause"],
+        clauses[entry["clause"]].label,
         lines,
         words,
         entry["reason"].strip(),

@@ -30,6 +30,7 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.engine.comparing import Rules
+from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.suggestions import nearest
@@ -108,10 +109,10 @@ def _note(entry: Any, called: str, ruleset: Ruleset, file: str) -> Note | list[D
     if not isinstance(entry, dict) or not isinstance(entry.get("line"), dict) or not entry["line"]:
         return [_error(codes.NOTE_ENTRY, f"{called} does not say which line it is for", file, "write line = { ... }")]
     problems = list(_wrong_keys(called, {key: entry[key] for key in entry if key != "line"}, KEYS, file))
-    labels = [clause.label for clause in ruleset.clauses]
-    clause = entry.get("clause", "")
-    if clause and clause not in labels:
-        near = nearest(str(clause), labels)
+    clauses = clauses_by_name(ruleset.clauses)
+    clause = str(entry.get("clause", ""))
+    if clause and clause not in clauses:
+        near = nearest(clause, clauses)
         help = f"did you mean `{near}`?" if near else "name a clause by its number in the matrix"
         problems.append(_error(codes.NOTE_ENTRY, f"{called}: the ruleset has no clause `{clause}`", file, help))
     line: dict[str, Value | NotGiven] = {}
@@ -124,7 +125,7 @@ def _note(entry: Any, called: str, ruleset: Ruleset, file: str) -> Note | list[D
     if problems:
         return problems
     words = {name: str(text) for name, text in entry["line"].items()}
-    return Note(entry.get("text", ""), line, words, clause, entry.get("round", ""))
+    return Note(entry.get("text", ""), line, words, clauses[clause].label if clause else "", entry.get("round", ""))
 
 
 def _stated(

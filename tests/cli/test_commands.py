@@ -157,6 +157,18 @@ def test_explain_shows_the_working(folder: Path) -> None:
         assert words in found.output
 
 
+@pytest.mark.parametrize("clause", ["small 1.1", "1.1 (small)"])
+def test_explain_takes_the_names_of_inherited_clauses(folder: Path, clause: str) -> None:
+    """Where two rulesets have a clause of one number, each is asked for as reports call it."""
+    own = 'ruleset "own"\n  builds on "small"\n\nclause 1.1 "Own"\n  shall thickness be at least 2 in\n'
+    (folder / "own.clauses").write_text(own, encoding="utf-8")
+    name = schedule(folder, "A,CHW,1")
+    inherited = run("explain", name, "--against", "own.clauses", "--line", "A", "--clause", clause)
+    assert inherited.return_value == 0
+    assert "Clause small 1.1:" in inherited.output
+    assert run("explain", name, "--against", "own.clauses", "--line", "A", "--clause", "1.1").return_value == 1
+
+
 def test_test_tells_a_wrong_example(folder: Path) -> None:
     """A ruleset whose examples come out ends with 0, one with a wrong example with 1 and what is wrong."""
     assert run("test", "small.clauses").return_value == 0

@@ -1,0 +1,49 @@
+"""The names of clauses: those by which reports call them, and all by which somebody may ask for one."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from speccheck.language.core import Clause
+
+
+def labelled(clauses: Iterable[Clause]) -> tuple[Clause, ...]:
+    """Return clauses with labels that tell them apart.
+
+    A number is enough where no other clause has it, and for the clauses of the ruleset itself. An inherited one is
+    told from them by the name of its ruleset, as `builds on` has it: "condensation 1.1".
+    """
+    clauses = tuple(clauses)
+    count = Counter(clause.name for clause in clauses)
+    short = [_prefixed(clause) if count[clause.name] > 1 else clause.name for clause in clauses]
+    taken = Counter(short)
+    return tuple(
+        replace(clause, label=label if taken[label] == 1 else _titled(clause))
+        for clause, label in zip(clauses, short, strict=True)
+    )
+
+
+def clauses_by_name(clauses: Iterable[Clause]) -> Mapping[str, Clause]:
+    """Return clauses by every name that asks for one: their labels first, which suggestions are drawn from.
+
+    Besides, a clause can be asked for as "condensation 1.1" where its number is enough, as "1.1 (condensation)" and
+    with the title of its ruleset, as "1.1 (Condensation on cold insulation)".
+    """
+    clauses = tuple(clauses)
+    found = {clause.label or clause.name: clause for clause in clauses}
+    for clause in clauses:
+        found.setdefault(_titled(clause), clause)
+        if clause.called:
+            found.setdefault(_prefixed(clause), clause)
+            found.setdefault(f"{clause.name} ({clause.called})", clause)
+    return found
+
+
+def _prefixed(clause: Clause) -> str:
+    return f"{clause.called} {clause.name}".lstrip()
+
+
+def _titled(clause: Clause) -> str:
+    return f"{clause.name} ({clause.ruleset})"
