@@ -11,12 +11,12 @@ from enum import StrEnum
 from functools import cached_property
 
 from speccheck.engine.comparing import Rules
-from speccheck.engine.computing import inputs_of
+from speccheck.engine.completing import needs_of
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Place
 from speccheck.language.values import NotGiven
-from speccheck.language.walking import conditions_of, terms_of
+from speccheck.language.walking import conditions_of
 from speccheck.review.clause_changes import ClauseChange, compare_clauses, pair_clauses
 from speccheck.review.line_wording import Wording
 from speccheck.review.matching import Matching, Pair, changed_terms, match_lines
@@ -210,14 +210,14 @@ class _Rounds:
         return frozenset(asked)
 
     def _proposed_terms(self, clause: Clause) -> set[str]:
-        """Return the terms that a contractor proposes and a clause speaks of, directly or through computed terms.
+        """Return the terms that a contractor proposes and that a verdict of the clause stands on.
 
-        A vocabulary that does not say what is proposed leaves every term open to change.
+        These are the terms that the clause speaks of, what computed ones are worked out from, and what decides what
+        is assumed of any of them. A vocabulary that does not say what is proposed leaves every term open to change.
         """
-        vocabulary = self.old.ruleset.vocabulary
-        terms = terms_of(conditions_of(clause))
-        says = any(term.proposed for term in vocabulary.terms.values())
-        return {term.name for term in (*terms, *inputs_of(terms, vocabulary)) if term.proposed or not says}
+        needed = needs_of(conditions_of(clause), self.old.ruleset).terms
+        says = any(term.proposed for term in self.old.ruleset.vocabulary.terms.values())
+        return {term.name for term in needed if term.proposed or not says}
 
 
 def _fate(old: Cell | None, now: Cell) -> Fate | None:

@@ -167,6 +167,42 @@ def test_clause_on_a_computed_value_asks_for_what_it_is_worked_out_from() -> Non
     assert kinds == {"thickness": ChangeKind.ASKED, "ambient temperature": ChangeKind.SILENT}
 
 
+@pytest.mark.parametrize(
+    ("term", "text", "kind"),
+    [
+        ("conductivity", "0.3 Btu.in/(h.ft2.F)", ChangeKind.ASKED),
+        ("jacket", "canvas", ChangeKind.ASKED),
+        ("operating temperature", "150 F", ChangeKind.SILENT),
+    ],
+)
+def test_what_a_verdict_stands_on_was_asked_for(term: str, text: str, kind: ChangeKind) -> None:
+    """The surface was too hot: its temperature is worked out from the conductivity, and the emittance was assumed.
+
+    The jacket decides what is assumed of the emittance. What the building sets was asked of nobody.
+    """
+    loaded = parse_ruleset(
+        'ruleset "Touch"\n  speaks mechanical insulation\n\n'
+        "assume jacket emittance is 0.1\n  where jacket is aluminum\n\n"
+        'clause 1 "Touch"\n  shall surface temperature be at most 110 F\n'
+    )
+    assert loaded.ruleset is not None
+    old = line_with(
+        line_of("P-8"),
+        pipe_size=value("pipe size", "4 in"),
+        pipe_material=value("pipe material", "steel"),
+        ambient_temperature=value("ambient temperature", "80 F"),
+        thickness=value("thickness", "1/4 in"),
+        conductivity=value("conductivity", "0.5 Btu.in/(h.ft2.F)"),
+        jacket=value("jacket", "aluminum"),
+    )
+    new = line_with(old, **{term.replace(" ", "_"): value(term, text)})
+    before, after = (matrix_of([one], judged_by=loaded.ruleset) for one in (old, new))
+    assert before.cells[0][0].verdict is Verdict.FAILS
+    found = compare_rounds(before, after).comparison
+    assert found is not None
+    assert [(one.term, one.kind) for one in found.changes] == [(term, kind)]
+
+
 def test_missing_datum_that_is_given_was_asked_for() -> None:
     """P-7 had its temperature to be determined; to give it is what the findings asked for."""
     old = line_of("P-7")
