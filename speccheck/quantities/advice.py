@@ -11,6 +11,7 @@ _LAYERS = re.compile(
 )
 _ALL = re.compile(r"\s*(?:all|any)\b", re.IGNORECASE)
 _NOTE_MARK = re.compile(r"[*†‡§¹^]|\(?(?:see )?notes?\b|[(\[]\d{1,2}[)\]]", re.IGNORECASE)
+_BRACKETED = re.compile(r"\s*\((\d[\d.]*)\)[^()\d]*")
 # By what the offending part begins with, in plain characters.
 _BY_PART = (
     (_NOTE_MARK, "write the value alone, for a note may change it"),
@@ -25,6 +26,9 @@ def advice(plain_text: str, part: str = "") -> str:
     """Return the help line for a text of which `part` does not belong in a quantity; both in plain characters."""
     if _LAYERS.search(plain_text):
         return "write the thickness of all layers together, and their number in a column of its own"
+    bracketed = _BRACKETED.fullmatch(plain_text)
+    if bracketed is not None:
+        return f"write -{bracketed[1]} if the brackets stand for a minus, else the number without brackets"
     if _ALL.match(plain_text):
         return "write the range, such as 1/2 in to 12 in"
     return next((help for begins, help in _BY_PART if begins.match(part)), HOW_TO_WRITE)

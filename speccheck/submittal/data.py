@@ -101,7 +101,8 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
     value = read_value(text if replaced is None else replaced, term, use.bare)
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
-        return Datum(NotGiven(text, value.message), text, place, note), [problem]
+        why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
+        return Datum(NotGiven(text, why), text, place, note), [problem]
     doubtful = doubt(text, value, term) if replaced is None else None
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])

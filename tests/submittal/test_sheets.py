@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.submittal import ScheduleMapping, read_schedule
+from speccheck.submittal.mapping import MappedColumn
 from tests.submittal.building import small_vocabulary, write_workbook, written_diagnostics, written_lines
 
 SHEETS = [
@@ -87,3 +88,26 @@ def test_text_that_looks_like_a_formula_is_kept_as_text(tmp_path: Path) -> None:
     sheet["B2"].data_type = "s"
     book.save(path)
     assert written_lines(read_schedule(path, small_vocabulary())) == ["row 2: pipe size 2 in; notes =1+1"]
+
+
+HIDDEN = [{"name": "Piping", "hidden_rows": [3], "hidden_columns": ["B"], "rows": "Size|Thk\n2 in|1 in\n3 in|1 in"}]
+
+
+@pytest.mark.parametrize(
+    ("mapping", "lines"),
+    [
+        (ScheduleMapping(), ["row 2: pipe size 2 in"]),
+        (ScheduleMapping(columns={"B": MappedColumn("thickness")}), ["row 2: pipe size 2 in; thickness 1 in"]),
+        (
+            ScheduleMapping(read_hidden=True),
+            ["row 2: pipe size 2 in; thickness 1 in", "row 3: pipe size 3 in; thickness 1 in"],
+        ),
+    ],
+)
+def test_what_is_hidden_is_read_only_where_a_mapping_file_says_so(
+    mapping: ScheduleMapping, lines: list[str], tmp_path: Path
+) -> None:
+    """Hidden rows and columns are left out; a column that the mapping file names, or all of them, come back by it."""
+    path = tmp_path / "hidden.xlsx"
+    write_workbook(path, HIDDEN)
+    assert written_lines(read_schedule(path, small_vocabulary(), mapping)) == lines
