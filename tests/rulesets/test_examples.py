@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
 from speccheck.engine import rehearse
 from speccheck.language import load_ruleset, load_vocabulary, shipped_names
+from speccheck.language.core import Expected
 from speccheck.language.parsing import parse
 from speccheck.language.reading_files import SourceText
 from speccheck.language.shipped_files import file_name
@@ -21,6 +23,7 @@ def written(name: str) -> str:
 
 
 RULESETS = [name for name in shipped_names() if written(name).lstrip().startswith("ruleset")]
+DEMO = str(Path(__file__).parents[2] / "examples" / "dairy" / "project.clauses")
 VOCABULARIES = [name for name in shipped_names() if name not in RULESETS]
 
 
@@ -33,6 +36,23 @@ def test_every_example_comes_out_and_nothing_is_left_untried(name: str) -> None:
     rehearsal = rehearse(loaded.ruleset)
     assert rehearsal.diagnostics == ()
     assert len(rehearsal.results) >= 2 * rehearsal.clauses
+
+
+@pytest.mark.parametrize("name", [*RULESETS, DEMO], ids=lambda name: Path(name).stem)
+def test_every_example_has_a_title_of_its_own(name: str) -> None:
+    """No two examples of a clause share a title, and none that is decided merely repeats a datum of its line."""
+    ruleset = load_ruleset(name).ruleset
+    assert ruleset is not None
+    for clause in ruleset.clauses:
+        titles = Counter(example.title for example in clause.examples)
+        assert [title for title, count in titles.items() if count > 1] == [], clause.name
+        repeated = [
+            example.title
+            for example in clause.examples
+            if example.expected is not Expected.CANNOT_TELL
+            and example.title in {f"{stated.term.name} {stated.text}" for stated in example.data}
+        ]
+        assert repeated == [], clause.name
 
 
 @pytest.mark.parametrize("name", RULESETS)
