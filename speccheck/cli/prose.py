@@ -12,10 +12,13 @@ from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
 
 @click.command()
 @click.argument("ruleset", type=EXISTING_FILE)
-@click.option("--page", type=click.Path(path_type=Path), help="Write an HTML page.")
-@click.option("--word", type=click.Path(path_type=Path), help="Write a .docx document (needs the extra `word`).")
-def command(ruleset: Path, page: Path | None, word: Path | None) -> int:
+@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the section as an HTML page.")
+@click.option("--word", type=EXISTING_FILE, metavar="FILE", help="Write it as a .docx (needs the extra `word`).")
+@click.option("--this-section-only", is_flag=True, help="Name the rulesets it builds on, and leave out their clauses.")
+def command(ruleset: Path, page: Path | None, word: Path | None, this_section_only: bool) -> int:
     """Write RULESET out in prose: General, Products, Execution.
+
+    A clause numbered as a section is (2.1.A) keeps its number.
 
     \b
     Example:
@@ -32,9 +35,12 @@ def command(ruleset: Path, page: Path | None, word: Path | None) -> int:
     loaded = ruleset_or_stop(ruleset)
     problems = []
     if page is not None:
-        problems.append(write_whole(page, render_prose_page(loaded), [ruleset]))
+        problems.append(write_whole(page, render_prose_page(loaded, own_only=this_section_only), [ruleset]))
     if word is not None:
-        problems.append(missing_library() or write_whole(word, render_prose_document(loaded), [ruleset]))
+        problem = missing_library()
+        if problem is None:
+            problem = write_whole(word, render_prose_document(loaded, own_only=this_section_only), [ruleset])
+        problems.append(problem)
     found = [problem for problem in problems if problem is not None]
     show(found)
     return UNUSABLE if found else 0

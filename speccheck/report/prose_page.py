@@ -15,8 +15,8 @@ WRITTEN_FROM_RULES = (
 )
 
 
-def render_prose_page(ruleset: Ruleset) -> str:
-    """Return the page; the same ruleset gives the same text."""
-    return render_small_page(
-        "prose.html.j2", styles=("page.css", "prose.css"), section=section_of(ruleset), cautions=WRITTEN_FROM_RULES
-    )
+def render_prose_page(ruleset: Ruleset, *, own_only: bool = False) -> str:
+    """Return the page; the same ruleset gives the same text. `own_only` leaves out what the ruleset builds on."""
+    section = section_of(ruleset, own_only=own_only)
+    styles = ("page.css", "prose.css")
+    return render_small_page("prose.html.j2", styles=styles, section=section, cautions=WRITTEN_FROM_RULES)

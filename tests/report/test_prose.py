@@ -12,8 +12,10 @@ import pytest
 from speccheck.language import load_ruleset, parse_ruleset, shipped_names
 from speccheck.language.core import Ruleset
 from speccheck.language.walking import conditions_of, tables_of
-from speccheck.report.prose import TITLES, Paragraph, Section, section_of
-from speccheck.report.prose_document import lettered, render_prose_document
+from speccheck.report.prose import TITLES, Section, section_of
+from speccheck.report.prose_document import render_prose_document
+from speccheck.report.prose_drafts import Paragraph, lettered
+from speccheck.report.prose_general import references
 from speccheck.report.prose_page import render_prose_page
 
 SMALL = """ruleset "Invented dairy"
@@ -26,6 +28,7 @@ define cold
   as operating temperature is less than 60 F
 
 assume ambient temperature is 80 F
+  where location is outdoor or not concealed
 
 table needed in inches
   source "nowhere" from memory
@@ -35,7 +38,7 @@ table needed in inches
   40 F to 60 F  | 1/2        | -
 
 clause 2.1.A "Thickness"
-  source  "the project" seen
+  source  "ASTM C534, Table 1" seen
   wording "Insulate cold piping as scheduled."
   where   cold
   where   location is outdoor or location is wash-down
@@ -70,9 +73,12 @@ def test_rules_become_the_sentences_of_a_section() -> None:
     assert {article.title: [one.text for one in article.paragraphs] for article in general.articles} == {
         "Summary": ["This section covers piping <b>of the</b> dairy."],
         "Cautions": ["Check the adopted code."],
-        "References": ["nowhere (from memory)", "the project (seen)"],
-        "Definitions": ["Cold: operating temperature is less than 60 F."],
-        "Design conditions": ["Where nothing else is stated, ambient temperature is 80 F."],
+        "References": ["ASTM C534"],
+        "Definitions": ["“Cold” means: operating temperature is less than 60 F."],
+        "Design conditions": [
+            "Where either location is outdoor, or concealed is ruled out, take ambient temperature as 80 F unless the "
+            "schedule states it."
+        ],
     }
     (thickness,) = products.articles
     assert thickness.paragraphs == (
@@ -81,17 +87,20 @@ def test_rules_become_the_sentences_of_a_section() -> None:
             "Thickness",
             "2.1.A",
             (
-                "Applies where cold, and where either location is outdoor or location is wash-down.",
-                "Thickness shall be at least needed.",
+                "Applies where the line is “cold”, and where either location is outdoor, or location is wash-down.",
+                "Thickness shall be at least the needed scheduled.",
                 "Jacket should not be none.",
                 "Does not apply where insulation is cellular glass, because it is made thick.",
-                "Source: the project (seen).",
             ),
+            ("Source: ASTM C534, Table 1 (seen).",),
+            "A",
+            1,
         ),
     )
     (table,) = thickness.tables
-    assert (table.title, table.head) == ("needed, in in", ("operating temperature", "up to 2 in", "over 2 in"))
-    assert table.rows == (("under 40 F", "1 in", "1-1/2 in"), ("40 F to 60 F", "1/2 in", "–"))
+    assert (table.title, table.over) == ("Needed (in)", "pipe size")
+    assert table.head == ("operating temperature", "up to 2 in", "over 2 in")
+    assert table.rows == (("under 40 F", "1", "1-1/2"), ("40 F to 60 F", "1/2", "–"))
     (stops,) = execution.articles
     assert stops.paragraphs[0].inner == (
         "Vapor stop locations shall include at least one of valves or flanges.",
@@ -99,8 +108,8 @@ def test_rules_become_the_sentences_of_a_section() -> None:
         "Vapor retarder shall be stated; and concealed shall be ruled out.",
         "Jacket shall be aluminum or PVC.",
         "Within reach shall be confirmed.",
-        "Reason: Leaks spread.",
     )
+    assert stops.paragraphs[0].remarks == ("Reason: Leaks spread.",)
 
 
 @pytest.mark.parametrize("name", [name for name in shipped_names() if load_ruleset(name).ruleset is not None])
@@ -147,7 +156,7 @@ def texts_of(section: Section) -> list[str]:
     found = []
     for article in (article for part in section.parts for article in part.articles):
         for paragraph in article.paragraphs:
-            found += [paragraph.text, paragraph.title, *paragraph.inner]
+            found += [paragraph.text, paragraph.title, *paragraph.inner, *paragraph.remarks]
         for table in article.tables:
             found += [*table.head, *(text for row in table.rows for text in row), *table.remarks]
     return [" ".join(text.split()) for text in found if text]
@@ -180,6 +189,93 @@ def test_document_shows_all_of_it() -> None:
         "PART 3 - EXECUTION",
     ]
     assert render_prose_document(small()) == written
+
+
+WORDED = """ruleset "Worded"
+  speaks mechanical insulation
+
+define bare
+  as insulation is given and insulation is none
+
+define piping
+  as not component is given or component is one of pipe, fitting
+
+define cold run
+  as piping and not bare and not location is one of outdoor, wash-down and operating temperature is at most 60 F
+
+define gaps
+  equal to fastener count minus 1
+
+clause 1 "c"
+  where  cold run
+  shall  not bare
+  shall  fastener spacing be at most 4 in and within reach
+  except where not thickness is at least 1 in and (concealed or not concealed is given)
+
+clause 2 "c"
+  shall  fastener count be at least gaps
+"""
+
+
+def test_conditions_are_put_in_words() -> None:
+    """Names of definitions are quoted, lists end with `or`, what is stated anyway is not said."""
+    loaded = parse_ruleset(WORDED)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    general, products, execution = section_of(loaded.ruleset).parts
+    assert [one.text for one in general.articles[0].paragraphs] == [
+        "“Bare” means: insulation is none.",
+        "“Piping” means: component is not stated, or component is pipe or fitting.",
+        "“Cold run” means: the line is “piping” and the line is not “bare” and location is not outdoor or wash-down "
+        "and operating temperature is at most 60 F.",
+        "“Gaps” means: fastener count less 1.",
+    ]
+    inner = [one.inner for part in (products, execution) for article in part.articles for one in article.paragraphs]
+    assert inner == [
+        (
+            "Applies where the line is “cold run”.",
+            "The line shall not be “bare”.",
+            "Fastener spacing shall be at most 4 in; and within reach shall be confirmed.",
+            "Does not apply where thickness is not at least 1 in; and either concealed is confirmed, or concealed is "
+            "not stated.",
+        ),
+        ("Fastener count shall be at least “gaps”.",),
+    ]
+
+
+def test_clauses_keep_the_numbers_of_their_writer() -> None:
+    """A clause numbered 2.3.C stands there, whatever is missing before it; one without such a number comes after."""
+    text = (
+        SMALL.replace("clause 3.1.A", "clause 3.4.C")
+        + 'clause loose "Loose"\n  shall vapor stop spacing be at most 15 ft\n'
+    )
+    loaded = parse_ruleset(text)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    execution = section_of(loaded.ruleset).parts[2]
+    placed = [(article.number, one.letter, one.label) for article in execution.articles for one in article.paragraphs]
+    assert placed == [("3.4", "C", "3.4.C"), ("3.5", "A", "loose")]
+
+
+def test_this_section_only_leaves_out_what_it_builds_on() -> None:
+    """With its own clauses alone, the section has none of those of the energy code, and names the code all the same."""
+    loaded = parse_ruleset(SMALL.replace("  covers", '  builds on "energy/irc-2024"\n  covers'))
+    assert loaded.ruleset is not None, loaded.diagnostics
+    labels = {}
+    for own_only in (False, True):
+        section = section_of(loaded.ruleset, own_only=own_only)
+        paragraphs = [one for part in section.parts for article in part.articles for one in article.paragraphs]
+        labels[own_only] = {one.label for one in paragraphs if one.label}
+        assert any("IRC 2024" in one.text for one in section.parts[0].articles[0].paragraphs)
+        assert any(name.text.startswith("“IRC") for name in paragraphs) is not own_only
+    assert labels[True] == {"2.1.A", "3.1.A"} < labels[False]
+
+
+def test_references_are_documents() -> None:
+    """Where in a document is said beside the clause; what names no document is no reference."""
+    sources = ("ASTM C1055 as quoted in the Code", "after MSS SP-58, Table 1", "PVC softens over 150 F", "no source")
+    lines = "".join(f'  source "{source}"\n' for source in sources)
+    loaded = parse_ruleset(SMALL.replace('  wording "Insulate', f'{lines}  wording "Insulate'))
+    assert loaded.ruleset is not None, loaded.diagnostics
+    assert references(loaded.ruleset) == ["ASTM C1055", "ASTM C534", "MSS SP-58"]
 
 
 def test_letters_go_on_after_the_alphabet() -> None:
