@@ -36,7 +36,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "P302": (
         "exceptions that take out everything",
-        "Every system to which the clause would apply is taken out by an exception.",
+        "Every system to which the clause would apply is taken out by an exception, or the exceptions ask for what "
+        "such systems do not state, so that it stays open whether the clause applies to any.",
     ),
     "P303": (
         "condition that never holds",

@@ -110,8 +110,7 @@ def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None 
     def shows(line: Line) -> bool:
         if any(reading.judge.cell(one.number, line).verdict is not Verdict.FAILS for one in clauses):
             return False
-        accepting = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
-        return but is None or reading.judge.cell(but.number, line).verdict in accepting
+        return but is None or reading.judge.cell(but.number, line).verdict is not Verdict.FAILS
 
     return shows
 

@@ -76,14 +76,20 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
         return
     if line is Absent.UNDECIDED:
         yield _undecided("P301", clause, f"whether clause `{clause.label}` ever applies")
-    applying = reading.diagrams.both(clause.applies, complete)
-    if clause.exceptions and applying == EMPTY:
-        message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
-        example = lines.find(in_scope, _excepted(reading, clause))
-        shown = lines.example(example) if isinstance(example, Line) else ()
-        help = "narrow an exception, or leave the clause out"
-        place = clause.clause.exceptions[0].place
-        yield Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
+    if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
+        yield _nothing_left(reading, lines, clause, in_scope)
+
+
+def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
+    """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
+    message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
+    example = lines.find(in_scope, _excepted(reading, clause))
+    if not isinstance(example, Line):
+        message = f"the exceptions of clause `{clause.label}` leave it open for every line whether it applies"
+        example = lines.find(in_scope, _within(reading, clause))
+    shown = lines.example(example) if isinstance(example, Line) else ()
+    place, help = clause.clause.exceptions[0].place, "narrow an exception, or leave the clause out"
+    return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
 
 
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:

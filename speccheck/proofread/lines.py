@@ -8,7 +8,7 @@ solver; a region in which no line can lie is told apart from one in which none w
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
@@ -136,9 +136,24 @@ class Lines:
         for name in [name for name in stated if axes.named(name).term.kind.form is Form.SET]:
             stated[name] = self._set(name, box)
         stated.update(values or {})
+        if not stated:
+            stated = dict(self._something(box))
         order = {name: at for at, name in enumerate(self.readings[0].ruleset.vocabulary.terms)}
         names = sorted(stated, key=lambda name: order.get(name, len(order)))
         return Line("example", {name: Datum(*stated[name]) for name in names})
+
+    def _something(self, box: Mapping[int, Mask]) -> Iterator[tuple[str, tuple[Single, str]]]:
+        """Yield a datum on which a box does not depend, for a line that would state nothing at all."""
+        axes = self.readings[0].axes
+        for name, index in axes.of_term.items():
+            atom = axes.named(name).atoms[self._order[index][0]]
+            if index not in box and not isinstance(atom.value, NotGiven | frozenset):
+                yield name, (atom.value, atom.text)
+                return
+        for term in self.readings[0].ruleset.vocabulary.terms.values():
+            if term.name not in axes.of_term and term.kind.form is Form.CHOICE:
+                yield term.name, (term.choices[0].name, term.choices[0].name)
+                return
 
     def _set(self, name: str, box: Mapping[int, Mask]) -> tuple[Single, str]:
         """Return the set that a box asks for, with no choice more than it must have."""
@@ -152,8 +167,8 @@ class Lines:
 
     def example(self, line: Line) -> tuple[Assignment, ...]:
         """Return what a line states, as an example of a clause states it."""
-        axes = self.readings[0].axes
-        return tuple(Assignment(axes.named(name).term, datum.text) for name, datum in line.data.items())
+        terms = self.readings[0].ruleset.vocabulary.terms
+        return tuple(Assignment(terms[name], datum.text) for name, datum in line.data.items())
 
 
 def shortened(line: Line, shows: Shows) -> Line:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from speccheck.engine import Judge, Verdict
+from speccheck.engine.judgement import Basis
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import fold
@@ -31,7 +32,9 @@ def shown(finding: Finding, ruleset: Ruleset) -> bool:
         case "P201":
             return sorted(verdicts) == sorted([Verdict.COMPLIES, Verdict.FAILS])
         case "P302":
-            return verdicts == [Verdict.NOT_APPLICABLE]
+            if "leave it open" in finding.message:
+                return cells[0].basis in (Basis.NOT_KNOWN, Basis.MET_EITHER_WAY)
+            return cells[0].basis is Basis.EXCEPTED
         case "P307":
             return verdicts == [Verdict.FAILS]
         case "P308":
