@@ -32,8 +32,10 @@ Files:
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from importlib import import_module
+from typing import NoReturn
 
 import click
 
@@ -107,4 +109,19 @@ def main() -> None:
     except (click.Abort, KeyboardInterrupt):
         click.echo("stopped; nothing was written", err=True)
         sys.exit(UNUSABLE)
+    except OSError as problem:
+        _stop_writing(problem)
+    except SystemExit as stop:
+        # The library of consoles ends with status 1 where the output was closed ("... | head"), which is no verdict.
+        if isinstance(stop.__context__, BrokenPipeError):
+            _stop_writing(stop.__context__)
+        raise
     sys.exit(status if isinstance(status, int) else 0)
+
+
+def _stop_writing(problem: OSError) -> NoReturn:
+    """End with status 3 where the output cannot be written, without a word where its reader has only closed it."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python fails once more when it flushes
+    if not isinstance(problem, BrokenPipeError):
+        click.echo(f"stopped: {(problem.strerror or 'the output cannot be written').lower()}", err=True)
+    sys.exit(UNUSABLE)

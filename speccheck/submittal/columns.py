@@ -55,6 +55,7 @@ def understand_columns(
     uses = []
     for index in sorted(set(header.titles) | filled):
         spread = index in header.places and header.places[index][1] != index
+        spread = spread and not any((row, index) in grid.cells for row in range(header.first, header.last + 1))
         if spread and index not in filled:
             continue
         uses.append(_use(grid, header, index, reader, mapping, units))

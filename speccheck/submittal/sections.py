@@ -14,6 +14,7 @@ _TRAILING = re.compile(
     r"(?:[\s:,–—-]+(?:systems?|piping|pipes?|lines?|services?|schedule|insulation|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$",
     re.IGNORECASE,
 )
+_NUMBERS_IN_BRACKETS = re.compile(r"\s*\([\d\s.,/–—-]+(?:°|deg)?\s*(?:[FC]|psig?|kPa|bar|%)?\s*\)$", re.IGNORECASE)
 LONGEST_HEADING = 120
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
@@ -22,11 +23,12 @@ def section_choice(text: str, vocabulary: Vocabulary, stated: Collection[str]) -
     """Return the term and the value that a section heading names, or None.
 
     Only a value of a single term counts, and none of the terms in `stated`, which the lines state themselves. The
-    whole heading has to be the value, but for a number before it and words such as "systems" at its end.
+    whole heading has to be the value, but for a number before it, words such as "systems" at its end, and numbers with
+    their units in brackets: "HEATING HOT WATER (180/160 °F)".
     """
     if len(text) > LONGEST_HEADING:
         return None
-    bare = _NUMBERING.sub("", text.strip(" :"))
+    bare = _NUMBERS_IN_BRACKETS.sub("", _NUMBERING.sub("", text.strip(" :"))).strip(" :")
     for words in (text, bare, _TRAILING.sub("", bare)):
         folded = fold(words)
         found = [

@@ -255,3 +255,23 @@ def test_interrupted_run_says_so(monkeypatch: pytest.MonkeyPatch, capsys: pytest
         main()
     assert ended.value.code == 3
     assert capsys.readouterr().err == "stopped; nothing was written\n"
+
+
+def test_an_output_that_is_closed_is_no_verdict(folder: Path) -> None:
+    """A reader that stops early ("... | head") ends the run with status 3, not 1, and without a traceback."""
+    rows = "".join(f"P-{number},CHW,1/2\n" for number in range(4000))
+    (folder / "schedule.csv").write_text(HEADER + rows, encoding="utf-8")
+    command = f"{sys.executable} -m speccheck check schedule.csv --against small.clauses"
+    piped = f"{command} | head -n 1; echo ${{PIPESTATUS[0]}}"
+    found = subprocess.run(["bash", "-c", piped], cwd=folder, capture_output=True, text=True, check=False)
+    assert (found.stdout, found.stderr) == ("Small\n3\n", "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")
+def test_an_output_that_is_full_is_said(folder: Path) -> None:
+    """Where nothing can be printed any more the run ends with status 3 and says why."""
+    (folder / "schedule.csv").write_text(HEADER + "P-1,CHW,1\n", encoding="utf-8")
+    words = [sys.executable, "-m", "speccheck", "check", "schedule.csv", "--against", "small.clauses"]
+    with open("/dev/full", "w", encoding="utf-8") as full:
+        found = subprocess.run(words, cwd=folder, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert (found.returncode, found.stderr) == (3, "stopped: no space left on device\n")
