@@ -9,6 +9,9 @@ from typing import Literal, NamedTuple
 from speccheck.quantities.marks import place, plain
 from speccheck.quantities.values import Misread
 
+# A degree sign alone, which leaves open whether F or C is meant.
+DEGREES = frozenset({"°", "deg", "deg.", "degree", "degrees"})
+
 Designation = Literal["NPS", "DN", "R", "RSI"]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from speccheck.quantities.amounts import Amount, Reading
+from speccheck.quantities.amounts import DEGREES, Amount, Reading
 from speccheck.quantities.conversion import canonical_unit, conversions, to_si
 from speccheck.quantities.dimensions import DIMENSIONS
 from speccheck.quantities.ends import misread_amount, misread_unit, value_or_interval
@@ -60,8 +60,11 @@ def _marked_unit(reading: Reading, amount: Amount, dimension: str) -> str | Misr
 
 
 def _written_unit(reading: Reading, amount: Amount, dimension: str) -> str | Misread | None:
-    """Return the canonical spelling of the unit after the number, or None where there is no unit."""
-    if amount.unit is None:
+    """Return the canonical spelling of the unit after the number, or None where there is no unit.
+
+    A degree sign alone is half a unit of temperature; whether F or C is meant is left to what says so for bare numbers.
+    """
+    if amount.unit is None or (dimension == "temperature" and amount.unit in DEGREES):
         return None
     known = canonical_unit(amount.unit)
     return known or misread_unit(reading, amount, "{} is not a known unit", _write_in_usual_units(dimension))

@@ -10,14 +10,13 @@ from typing import Any, NamedTuple, cast
 
 from lark import Token, Transformer, v_args
 
-from speccheck.quantities.amounts import Amount, Designation, Reading
+from speccheck.quantities.amounts import DEGREES, Amount, Designation, Reading
 from speccheck.quantities.conversion import canonical_unit
 from speccheck.quantities.writing import write_exact
 
 _LARGEST_EXPONENT = 30
 # What a rule is marked in, and thirds, in lowest terms. Any other pair of numbers is rather a supply and a return.
 _RULE_MARKS = frozenset({2, 3, 4, 8, 16, 32, 64})
-_DEGREES = frozenset({"°", "deg", "deg.", "degree", "degrees"})
 _FEET_AND_INCHES = re.compile(r"(\d+)[^\d]*?(?:'|ft\.?|feet|foot)[ -]*([\d ./-]+)", re.IGNORECASE)
 
 
@@ -225,7 +224,7 @@ def _shared(amount: Amount, other: Amount) -> Amount:
 
     A degree sign alone is half a unit: in "40° to 45°F" both ends are in F.
     """
-    half = amount.unit in _DEGREES and canonical_unit(other.unit or "") in ("F", "C", "K")
+    half = amount.unit in DEGREES and canonical_unit(other.unit or "") in ("F", "C", "K")
     if not half and (amount.unit is not None or amount.designation is not None):
         return amount
     return amount._replace(unit=other.unit, designation=other.designation)

@@ -22,6 +22,7 @@ ONE_LINE = "write one number or one range, on one line of the cell"
 # A break of the line inside a cell parts two values as often as it wraps one: "2", break, "1/2" is not 2-1/2 in.
 _NEWLINES = re.compile(r"\s*[\r\n\v\f\u2028\u2029]+\s*")
 _ON_TWO_LINES = re.compile(r"[\d½⅓⅔¼¾⅛⅜⅝⅞.][^\S\r\n]*[\r\n\v\f\u2028\u2029]\s*[-−–]?[\d½⅓⅔¼¾⅛⅜⅝⅞.]")
+_HYPHEN_BEFORE_UNIT = re.compile(r"(?<=\d)-(?=(?:in|inch|inches|ft|foot|feet|mm)\b)", re.IGNORECASE)  # "2-in. wall"
 _PART = re.compile(r"[,;]|[^\s,;]+")
 
 
@@ -36,7 +37,7 @@ def read(text: str) -> Reading | Misread:
     apart = _ON_TWO_LINES.search(text)
     if apart is not None:
         return Misread(text, f"`{_NEWLINES.sub(' ', text).strip()}` has numbers on two lines", ONE_LINE, *apart.span())
-    plain_text = plain(text)
+    plain_text = _HYPHEN_BEFORE_UNIT.sub(" ", plain(text))
     if not plain_text.strip():
         return Misread(text, "there is no number here", HOW_TO_WRITE, 0, len(text))
     if not any(map(str.isdecimal, plain_text)):

@@ -1,8 +1,8 @@
 """Doubtful amounts: numbers that no insulation has, which mostly stand under a header with another unit.
 
 The limits lie well outside what the trade knows, so that nothing that is merely unusual is doubted (common practice, no
-source): no wall of 12 in is put on pipe or duct in one go, no jacket has a quarter of an inch, and no insulation at the
-pressure of the air conducts less than 0.01 W/(m.K), which is well below aerogel and half of still air.
+source): no wall of over 10 in, let alone of a foot, is put on pipe or duct, no jacket has a quarter of an inch, and no
+insulation at the pressure of the air conducts less than 0.01 W/(m.K), which is well below aerogel and half of still air.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ class _Sensible(NamedTuple):
 
 
 _SENSIBLE: Mapping[str, _Sensible] = {
-    "thickness": _Sensible(0.0, 12 * 0.0254, "thicker than insulation is put on", "mm"),
+    "thickness": _Sensible(0.0, 10 * 0.0254, "thicker than insulation is put on", "mm"),
     "jacket thickness": _Sensible(0.0, 0.25 * 0.0254, "thicker than jackets are", "mm or mil"),
     "conductivity": _Sensible(0.01, math.inf, "less than any insulation has", "W/(m.K)"),
 }

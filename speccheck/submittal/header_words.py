@@ -88,6 +88,8 @@ class HeaderReader:
     def _qualified(self, bare: str, brackets: Sequence[str]) -> Match | None:
         """Return what a name and one word in brackets name together: "Temperature (ambient)", "Thickness (jacket)"."""
         for bracket in brackets:
+            if looks_like_unit(bracket) and bracket.casefold() not in _LIMITS:
+                continue
             found = self._named(f"{bracket} {bare}")
             if found is not None and found.term is not None:
                 return found
@@ -106,7 +108,7 @@ class HeaderReader:
     def _named(self, name: str) -> Match | None:
         """Return the term, or the column of line names, that a text names exactly."""
         term = self.vocabulary.find(name) if name else None
-        if term is None and name and fold(name) not in MARKS:
+        if term is None and any(character.isalpha() for character in name) and fold(name) not in MARKS:
             term = self.vocabulary.terms.get(self._in_full.get(in_full(name), ""))
         if term is not None:
             return Match(term)

@@ -136,3 +136,9 @@ def test_a_wrong_bare_unit_is_a_bug_of_ours() -> None:
     """A header unit that does not fit the dimension raises, because no user wrote it there."""
     with pytest.raises(ValueError, match="is not a unit of length"):
         as_quantity(read("5"), "length", "F")
+
+
+@pytest.mark.parametrize("text", ["180°", "180 deg", "180 º", "180"])
+def test_a_degree_sign_alone_takes_the_unit_of_bare_numbers(text: str) -> None:
+    """A column in °F in which somebody wrote 180° is in F; nothing is taken from the sign itself."""
+    assert as_quantity(read(text), "temperature", "F") == quantity("180 F", "temperature")
