@@ -19,6 +19,7 @@ Files, in the order in which a text goes through them:
     names, literals          what a name and a quantity can mean in a clause
     core                     the core
     clause_names             the names by which reports call clauses, and by which they can be asked for
+    resolving_marks          what a vocabulary says of its terms beside kind and values, checked
     walking, wording         going through the core, and its words
     vocabulary, kinds        terms, their kinds and their values
     values, choices, not_given  what a text means for a term: one reader for schedules and examples

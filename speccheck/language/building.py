@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from speccheck.language.building_conditions import build_amount, build_condition, build_measure
@@ -132,9 +133,11 @@ def _choices(builder: Builder, pieces: Sequence[object]) -> tuple[ChoiceSyntax, 
         if not choices:
             builder.error("L101", f'`"{text.text}"` stands before any value', text.place, "name the value first")
         elif piece.data == "choice_also":
-            choices[-1] = ChoiceSyntax(choices[-1].name, (*choices[-1].also, text), choices[-1].meaning)
+            choices[-1] = replace(choices[-1], also=(*choices[-1].also, text))
+        elif piece.data == "choice_means":
+            choices[-1] = replace(choices[-1], meaning=text)
         else:
-            choices[-1] = ChoiceSyntax(choices[-1].name, choices[-1].also, text)
+            choices[-1] = replace(choices[-1], part_of=text)
     return tuple(choices)
 
 

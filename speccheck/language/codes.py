@@ -75,6 +75,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "A range runs from its lower to its upper end: `between 1 in and 2 in`, never `between 2 in and 1 in`, which "
         "no value could meet.",
     ),
+    "L211": (
+        "term that cannot tell systems apart",
+        "`tells systems apart` marks the terms by whose values one system of the building is known from another: any "
+        "number of choices, words and answers of yes or no, and one nominal size and one temperature, whose ranges are "
+        "held side by side.",
+    ),
     "L301": (
         "defined twice",
         "Two clauses of a ruleset, two tables, two definitions or two terms have the same name, or two terms or values "

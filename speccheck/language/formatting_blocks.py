@@ -55,7 +55,7 @@ KEYWORDS = {
     "nominal metric": "lets nominal metric stand for inch",
     "cheapest first": "changes cheapest first",
 }
-NAMED = ("speaks", "subject", "cheapest first", "property of")
+NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates")
 VERBATIM = ("units", "tolerance", "shown in", "none is")
 
 
@@ -155,7 +155,7 @@ def _term(item: TermSyntax) -> Iterator[Block]:
     yield from _parts(item.parts, TERM_COLUMN)
     if not item.choices:
         return
-    if not any(choice.also or choice.meaning for choice in item.choices):
+    if not any(choice.also or choice.meaning or choice.part_of for choice in item.choices):
         names = listed(choice.name.text for choice in item.choices)
         start = f"{INDENT}{item.form} "
         yield Block(tuple(filled(start, names, len(start))), item.choices[0].name.place, item.form.split()[0])
@@ -188,6 +188,9 @@ def _choice(choice: ChoiceSyntax, column: int, last: bool) -> list[str]:
     if choice.meaning:
         front = " " * column if lines else start.ljust(column)
         lines += filled(f"{front}means ", string_pieces(choice.meaning.text), column + 6)
+    if choice.part_of:
+        front = " " * column if lines else start.ljust(column)
+        lines.append(f"{front}part of {string_text(choice.part_of.text)}")
     return lines or [start if last else f"{start},"]
 
 

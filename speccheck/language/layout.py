@@ -28,7 +28,10 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "scope": ("source", "caution", "note", "where", "except"),
     "statement": ("source", "caution", "note", "subject", "where", "that"),
     "table": ("source", "caution", "note", "by"),
-    "term": ("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
+    "term": (
+        *("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
+        *("tells", "never", "needs", "stated", "dates"),
+    ),
     "heading": (),
 }
 BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"]))

@@ -8,6 +8,7 @@ from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.kinds import CHOICE, COUNT, NUMBER, SET, SIZE, TEXT, YES_NO, Form, Kind, quantity_kind
 from speccheck.language.literals import amount_of, resolve_literal
 from speccheck.language.reading_files import SourceText
+from speccheck.language.resolving_marks import check_marks
 from speccheck.language.resolving_parts import texts_of
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax import Heading, Measure, TermSyntax, TextPart, VocabularySyntax, Words
@@ -47,7 +48,7 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
         else:
             _gather(gathering, item, heading)
     _check_synonyms(gathering, syntax)
-    _check_owners(gathering, syntax)
+    gathering.diagnostics += check_marks(syntax, gathering.terms, source)
     vocabulary = Vocabulary(
         syntax.name.text,
         gathering.terms,
@@ -81,8 +82,13 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         _none_is(gathering, syntax, kind),
         _says(syntax, "computed"),
         _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
-        "".join(_texts(syntax, "property of")[:1]),
-        syntax.place,
+        of="".join(_texts(syntax, "property of")[:1]),
+        tells_apart=_says(syntax, "tells systems apart"),
+        never_compared=_says(syntax, "never compared"),
+        needs_evidence=_says(syntax, "needs evidence"),
+        stated_at="".join(_texts(syntax, "stated at")[:1]),
+        dates=_texts(syntax, "dates"),
+        place=syntax.place,
     )
 
 
@@ -141,7 +147,12 @@ def _choices(gathering: _Gathering, syntax: TermSyntax, term: str) -> tuple[Choi
                 message = f"`{spelling.text}` stands for two values of `{term}`, `{owner}` and `{choice.name.text}`"
                 gathering.error("L301", message, spelling.place, "leave it with one of them")
     return tuple(
-        Choice(c.name.text, tuple(words.text for words in c.also), c.meaning.text if c.meaning else "")
+        Choice(
+            c.name.text,
+            tuple(words.text for words in c.also),
+            c.meaning.text if c.meaning else "",
+            c.part_of.text if c.part_of else "",
+        )
         for c in syntax.choices
     )
 
@@ -172,21 +183,6 @@ def _check_synonyms(gathering: _Gathering, syntax: VocabularySyntax) -> None:
             if isinstance(part, TextPart) and part.keyword == "also":
                 for words in part.words:
                     _take(gathering, words, name)
-
-
-def _check_owners(gathering: _Gathering, syntax: VocabularySyntax) -> None:
-    """Report terms that are said to be properties of something that is no term."""
-    for item in syntax.items:
-        for part in item.parts if isinstance(item, TermSyntax) else ():
-            if (
-                isinstance(part, TextPart)
-                and part.keyword == "property of"
-                and part.words[0].text not in gathering.terms
-            ):
-                words = part.words[0]
-                close = nearest(words.text, gathering.terms)
-                help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
-                gathering.error("L201", f"`{words.text}` is no term of this vocabulary", words.place, help)
 
 
 def _take(gathering: _Gathering, words: Words, name: str) -> None:

@@ -268,11 +268,12 @@ class RulesetSyntax:
 
 @dataclass(frozen=True, slots=True)
 class ChoiceSyntax:
-    """One allowed value, what else it is called, and what it means."""
+    """One allowed value, what else it is called, what it means, and the value that it is a part of."""
 
     name: Words
     also: tuple[Words, ...] = ()
     meaning: Words | None = None
+    part_of: Words | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,11 +13,15 @@ from speccheck.language.kinds import Form, Kind
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One allowed value of a term, with the other ways it is written."""
+    """One allowed value of a term, with the other ways it is written.
+
+    `part_of` names the value of the same term that this one belongs to, as a valve belongs to its pipe.
+    """
 
     name: str
     also: tuple[str, ...] = ()
     meaning: str = ""
+    part_of: str = ""
 
 
 @dataclass(frozen=True)
@@ -29,6 +33,10 @@ class Term:
     where "none" says nothing about this term. `computed` terms are worked out and never read from a schedule alone.
     `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
     whose property this is, such as the insulation of a conductivity.
+
+    `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
+    which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
+    `stated_at` names the term at whose value this one is stated, `dates` those whose report it dates.
     """
 
     name: str
@@ -43,6 +51,11 @@ class Term:
     computed: bool = False
     proposed: bool = False
     of: str = ""
+    tells_apart: bool = False
+    never_compared: bool = False
+    needs_evidence: bool = False
+    stated_at: str = ""
+    dates: tuple[str, ...] = ()
     place: Place = field(default=Place(), compare=False)
 
     @cached_property

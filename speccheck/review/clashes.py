@@ -14,7 +14,6 @@ from speccheck.review.extents import Extent, extent_of, shared
 from speccheck.review.line_wording import Wording
 from speccheck.review.observations import Observation, warning
 from speccheck.review.same_values import same
-from speccheck.review.system_terms import BESIDE_THE_POINT, SYSTEM
 from speccheck.submittal.lines import Schedule
 
 MOST_TOLD = 4
@@ -27,7 +26,7 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
     """
     wording = Wording.of(ruleset)
     rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
-    for one, other in combinations([extent_of(line) for line in schedule.lines], 2):
+    for one, other in combinations([extent_of(line, wording.terms) for line in schedule.lines], 2):
         common = shared(one, other)
         if common is None or not one.words:
             continue
@@ -47,7 +46,7 @@ def _disagreeing(one: Extent, other: Extent, wording: Wording, rules: Rules) -> 
     """Yield the terms that both lines state and that differ, in the order of the vocabulary."""
     for name, term in wording.vocabulary.terms.items():
         first, second = one.line.data.get(name), other.line.data.get(name)
-        if first is None or second is None or name in (*SYSTEM, *BESIDE_THE_POINT) or term.kind.form is Form.TEXT:
+        if first is None or second is None or term.kind.form is Form.TEXT or not wording.terms.is_compared(name):
             continue
         if isinstance(first.value, NotGiven) or isinstance(second.value, NotGiven):
             continue

@@ -14,20 +14,12 @@ from speccheck.engine.comparing import Rules
 from speccheck.engine.judgement import Verdict
 from speccheck.language.suggestions import nearest
 from speccheck.language.values import NotGiven
+from speccheck.language.vocabulary import Term
 from speccheck.review import codes
 from speccheck.review.line_wording import Wording, listed, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
-from speccheck.review.products import (
-    CONDUCTIVITY,
-    MEAN_TEMPERATURE,
-    PROPERTIES,
-    REPORT_DATES,
-    Product,
-    ProductData,
-    product_data,
-    product_name,
-)
+from speccheck.review.products import Product, ProductData, product_data, product_name, properties
 from speccheck.review.same_values import lies_in, same
 from speccheck.submittal.lines import Datum, Line, Schedule
 
@@ -50,12 +42,16 @@ class _Evidence:
     judge: Judge = field(init=False)
     wording: Wording = field(init=False)
     rules: Rules = field(init=False)
+    _properties: tuple[Term, ...] = field(init=False)
+    _conditions: frozenset[str] = field(init=False)
 
     def __post_init__(self) -> None:
         ruleset = self.matrix.ruleset
         self.judge = Judge(ruleset)
         self.wording = Wording.of(ruleset)
         self.rules = self.judge.rules
+        self._properties = properties(ruleset.vocabulary)
+        self._conditions = frozenset(term.stated_at for term in self._properties)
 
     def observations(self) -> Iterator[Observation]:
         """Yield all observations: on the data themselves, then on the lines."""
@@ -75,12 +71,12 @@ class _Evidence:
             said = " and ".join(self.wording.datum(datum, term) for datum in (first, second))
             message = f"the product data of `{product.name}` disagree: {term} {said}"
             yield warning(codes.PRODUCTS_DISAGREE, message, second.place, "ask which of the two holds")
-        for date, properties in REPORT_DATES.items():
-            yield from self._about_report(product, date, properties)
+        for date in self.wording.vocabulary.terms.values():
+            yield from self._about_report(product, date.name, date.dates)
 
-    def _about_report(self, product: Product, date: str, properties: Iterable[str]) -> Iterator[Observation]:
-        stated = [term for term in properties if product.shown(term)]
-        if not stated or date not in self.wording.vocabulary.terms:
+    def _about_report(self, product: Product, date: str, dated: Iterable[str]) -> Iterator[Observation]:
+        stated = [term for term in dated if product.shown(term)]
+        if not stated:
             return
         shown = product.shown(date)
         if not shown:
@@ -139,46 +135,42 @@ class _Evidence:
     def _claims(self, line: Line) -> Iterator[_Claim]:
         """Yield the properties that a line states of its product, each with what product data show of it."""
         product = self.data.find(product_name(line))
-        for term in PROPERTIES if product is not None else ():
-            stated = line.data.get(term)
-            known = term in self.wording.vocabulary.terms and term != MEAN_TEMPERATURE
-            if product is None or not known or stated is None or isinstance(stated.value, NotGiven):
+        for term in self._properties if product is not None else ():
+            stated = line.data.get(term.name)
+            if product is None or term.name in self._conditions or stated is None or isinstance(stated.value, NotGiven):
                 continue
-            at_mean = line.data.get(MEAN_TEMPERATURE) if term == CONDUCTIVITY else None
-            shown = self._shown(product, term, at_mean)
+            at = line.data.get(term.stated_at)
+            shown = product.shown_at(term, at, self.rules)
             borne_out = any(self._agree(stated, datum, term) for datum in shown)
-            yield _Claim(product, term, stated, at_mean, shown, borne_out)
-
-    def _shown(self, product: Product, term: str, at_mean: Datum | None) -> tuple[Datum, ...]:
-        return product.shown_at(at_mean, self.rules) if term == CONDUCTIVITY else product.shown(term)
+            yield _Claim(product, term, stated, at, shown, borne_out)
 
     def _alike(self, claim: _Claim) -> tuple[str, ...]:
         """Return what two claims have in common that are told together: product, property and value."""
-        data = (claim.stated, claim.at_mean, *claim.shown)
-        return (claim.product.name, claim.term, *(self.wording.datum(datum, claim.term) for datum in data))
+        name = claim.term.name
+        data = (claim.stated, claim.at, *claim.shown)
+        return (claim.product.name, name, *(self.wording.datum(datum, name) for datum in data))
 
-    def _agree(self, stated: Datum, shown: Datum, term: str) -> bool:
+    def _agree(self, stated: Datum, shown: Datum, term: Term) -> bool:
         if isinstance(stated.value, NotGiven) or isinstance(shown.value, NotGiven):
             return False
-        alike = same(stated.value, shown.value, self.wording.vocabulary.terms.get(term), self.rules)
-        return alike or lies_in(stated.value, shown.value)
+        return same(stated.value, shown.value, term, self.rules) or lies_in(stated.value, shown.value)
 
     def _not_shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
-        """Return that product data do not show what lines state, or show it at other mean temperatures only."""
-        product, term = claim.product, claim.term
+        """Return that product data do not show what lines state, or show it at other conditions only."""
+        product, term, at = claim.product, claim.term.name, claim.term.stated_at
         words = f"{term} {self.wording.datum(claim.stated, term)}"
         help = f"ask for evidence of `{term}`"
         if product.shown(term):
-            words += f" at a mean temperature of {self.wording.datum(claim.at_mean, MEAN_TEMPERATURE)}"
-            temperatures = product.shown(MEAN_TEMPERATURE)
-            found = listed(self.wording.datum(one, MEAN_TEMPERATURE) for one in temperatures)
-            help = f"the data have it at {found or 'no stated mean temperature'}"
+            condition = at.removeprefix(f"{term} ")
+            words += f" at a {condition} of {self.wording.datum(claim.at, at)}"
+            found = listed(self.wording.datum(one, at) for one in product.shown(at))
+            help = f"the data have it at {found or f'no stated {condition}'}"
         message = f"{_lines_state(lines)} {words}, which the product data of `{product.name}` do not show"
         return warning(codes.NOT_SHOWN, message, claim.stated.place, help, [line.name for line in lines])
 
     def _differs(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that product data show another value, with the clauses that would not be met by it."""
-        product, term = claim.product, claim.term
+        product, term = claim.product, claim.term.name
         stated, found = (self.wording.datum(datum, term) for datum in (claim.stated, claim.shown[0]))
         message = f"{_lines_state(lines)} {term} {stated}, and the product data of `{product.name}` {found}"
         worse = dict.fromkeys(label for line in lines for label in self._not_met_by(line, {term: claim.shown[0]}))
@@ -201,10 +193,10 @@ class _Evidence:
         """Yield what product data say of properties that clauses wait for."""
         for row, line in enumerate(self.matrix.schedule.lines):
             product = self.data.find(product_name(line))
-            for term in PROPERTIES if product is not None else ():
-                if product is not None and self._waiting(row, term):
-                    shown = self._shown(product, term, line.data.get(MEAN_TEMPERATURE))
-                    yield from self._settled(row, line, product, term, shown)
+            for term in self._properties if product is not None else ():
+                if product is not None and self._waiting(row, term.name):
+                    shown = product.shown_at(term, line.data.get(term.stated_at), self.rules)
+                    yield from self._settled(row, line, product, term.name, shown)
 
     def _waiting(self, row: int, term: str) -> list[str]:
         """Return the labels of the clauses that cannot be judged on a line without a term."""
@@ -227,12 +219,15 @@ class _Evidence:
 
 @dataclass(frozen=True)
 class _Claim:
-    """A property that a line states of its product, what product data show of it, and whether they bear it out."""
+    """A property that a line states of its product, what product data show of it, and whether they bear it out.
+
+    `at` is the condition at which the line states it, where there is one.
+    """
 
     product: Product
-    term: str
+    term: Term
     stated: Datum
-    at_mean: Datum | None
+    at: Datum | None
     shown: tuple[Datum, ...]
     borne_out: bool
 

@@ -13,7 +13,7 @@ from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import fold
 from speccheck.quantities import Interval, NominalSize, Quantity, sizes_in
 from speccheck.review.spans import EVERYTHING, Span, overlap, span_of
-from speccheck.review.system_terms import COMPONENT, PARTS_OF_PIPING, PIPE, SIZE, TELLING_APART, TEMPERATURE
+from speccheck.review.system_terms import SystemTerms
 from speccheck.submittal.lines import Line
 
 Word = str | bool | frozenset[str]
@@ -25,27 +25,28 @@ class Extent:
 
     `words` has the single values of terms that tell systems apart; `open` names the terms in whose place the line has
     something that is no value, such as TBD. `sizes` and `span` (temperatures, kelvin) are None where the line does not
-    speak of them: it then stands for every one.
+    speak of them: it then stands for every one. `terms` says which terms these are.
     """
 
     line: Line
+    terms: SystemTerms
     words: Mapping[str, Word]
     open: frozenset[str]
     sizes: tuple[NominalSize, ...] | None
     span: Span | None
 
     @property
-    def parts_of_piping(self) -> bool:
-        """Whether the line is for fittings, valves or flanges of a pipe."""
-        return self.words.get(COMPONENT) in PARTS_OF_PIPING
+    def parts(self) -> frozenset[str]:
+        """The terms in which the line names a part of something, such as a valve of a pipe."""
+        return frozenset(name for name, word in self.words.items() if word in self.terms.wholes.get(name, ()))
 
 
-def extent_of(line: Line) -> Extent:
+def extent_of(line: Line, terms: SystemTerms) -> Extent:
     """Return the systems that a line stands for."""
-    given = {name: datum.value for name, datum in line.data.items() if name in (*TELLING_APART, SIZE, TEMPERATURE)}
+    given = {name: datum.value for name, datum in line.data.items() if name in terms.names}
     words = {name: _word(value) for name, value in given.items() if isinstance(value, str | bool | frozenset)}
     missing = frozenset(name for name, value in given.items() if isinstance(value, NotGiven))
-    return Extent(line, words, missing, _sizes(given.get(SIZE)), _span(given.get(TEMPERATURE)))
+    return Extent(line, terms, words, missing, _sizes(given.get(terms.size)), _span(given.get(terms.temperature)))
 
 
 def _word(value: Word) -> Word:
@@ -62,25 +63,29 @@ def _span(value: Value | NotGiven | None) -> Span | None:
     return span_of(value) if isinstance(value, Quantity | Interval) else None
 
 
-def differing(one: Extent, other: Extent, *, as_piping: bool = False) -> Iterator[str]:
+def differing(one: Extent, other: Extent, *, with_parts: bool = False) -> Iterator[str]:
     """Yield the terms, single values only, that both state and that differ: the two stand for no system in common.
 
-    With `as_piping` a fitting, a valve or a flange belongs to pipe.
+    With `with_parts` a part belongs to what it is a part of: a fitting, a valve or a flange to pipe.
     """
     for name, word in one.words.items():
         if name in other.words and other.words[name] != word:
-            pair = {word, other.words[name]}
-            belongs = as_piping and name == COMPONENT and PIPE in pair and pair & set(PARTS_OF_PIPING)
+            belongs = with_parts and _belong(word, other.words[name], one.terms.wholes.get(name, {}))
             if not belongs:
                 yield name
+
+
+def _belong(one: Word, other: Word, wholes: Mapping[str, str]) -> bool:
+    """Say whether one of two words is a part of the other."""
+    return isinstance(one, str) and isinstance(other, str) and (wholes.get(one) == other or wholes.get(other) == one)
 
 
 def ranges_apart(one: Extent, other: Extent) -> Iterator[str]:
     """Yield the terms, of size and temperature, of which two lines share no value at all."""
     if one.sizes is not None and other.sizes is not None and not set(one.sizes) & set(other.sizes):
-        yield SIZE
+        yield one.terms.size
     if one.span is not None and other.span is not None and overlap(one.span, other.span) is None:
-        yield TEMPERATURE
+        yield one.terms.temperature
 
 
 def claims(design: Extent, line: Extent) -> kleene.Truth:
@@ -89,7 +94,7 @@ def claims(design: Extent, line: Extent) -> kleene.Truth:
     Not known where the line leaves open what the design states, such as its location. A line for fittings, valves or
     flanges claims only a system that the design names as such, never the pipe that they are in.
     """
-    if any(differing(design, line)) or (line.parts_of_piping and COMPONENT not in design.words):
+    if any(differing(design, line)) or any(name not in design.words for name in line.parts):
         return False
     return None if any(name in line.open for name in design.words) else True
 
@@ -99,14 +104,14 @@ def claims_size(size: NominalSize | None, line: Extent) -> kleene.Truth:
     if size is None:
         return True
     if line.sizes is None:
-        return None if SIZE in line.open else True
+        return None if line.terms.size in line.open else True
     return size in line.sizes
 
 
 def temperatures_of(line: Extent) -> Span | None:
     """Return the temperatures that a line covers for certain; None where it leaves them open."""
     if line.span is None:
-        return None if TEMPERATURE in line.open else EVERYTHING
+        return None if line.terms.temperature in line.open else EVERYTHING
     return line.span
 
 
@@ -132,7 +137,7 @@ def _one_is_open(one: Extent, other: Extent) -> bool:
 
 
 def _stated(extent: Extent) -> frozenset[str]:
-    ranges = {SIZE: extent.sizes, TEMPERATURE: extent.span}
+    ranges = {extent.terms.size: extent.sizes, extent.terms.temperature: extent.span}
     return frozenset((*extent.words, *(name for name, value in ranges.items() if value is not None)))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from speccheck.language.core import Ruleset
 from speccheck.language.values import NotGiven, write_value
 from speccheck.review.notes import TRANSMITTAL, Note, Notes
-from speccheck.review.system_terms import SYSTEM
+from speccheck.review.system_terms import SystemTerms
 from speccheck.submittal.lines import Line
 
 MARK = "mark"
@@ -37,7 +37,7 @@ def what_a_line_is(line: Line, lines: Sequence[Line], ruleset: Ruleset) -> Mappi
     """
     words: dict[str, str] = {}
     least = len(dict(_words(line, FIRST, ruleset)))
-    for name, stated in _words(line, dict.fromkeys((*FIRST, *SYSTEM)), ruleset):
+    for name, stated in _words(line, dict.fromkeys((*FIRST, *SystemTerms.of(ruleset.vocabulary).names)), ruleset):
         words[name] = stated
         note = Note("", {one: line.data[one].value for one in words}, words)
         if len(words) >= least and sum(note.is_for(other, ruleset) for other in lines) == 1:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from speccheck.language.core import Ruleset
 from speccheck.language.values import NotGiven, Value, write_value
@@ -13,10 +14,12 @@ from speccheck.quantities.sizes import System
 from speccheck.review.coverage import Gap
 from speccheck.review.extents import Extent
 from speccheck.review.spans import EVERYTHING, Span, span_text
-from speccheck.review.system_terms import SYSTEM, TEMPERATURE
+from speccheck.review.system_terms import SystemTerms
 from speccheck.submittal.lines import Datum, Line
 
 MOST_NAMED = 8
+# What a person names first of a system.
+SERVICE = "service"
 
 
 def listed(words: Iterable[str]) -> str:
@@ -39,6 +42,11 @@ class Wording:
     vocabulary: Vocabulary
     system: System
 
+    @cached_property
+    def terms(self) -> SystemTerms:
+        """The terms that tell systems apart."""
+        return SystemTerms.of(self.vocabulary)
+
     @classmethod
     def of(cls, ruleset: Ruleset) -> Wording:
         """Return the wording for reports by a ruleset."""
@@ -58,7 +66,7 @@ class Wording:
 
     def system_of(self, line: Line) -> str:
         """Return the system that a line stands for: "chilled water, pipe, outdoor, 2 in through 4 in, 44 F"."""
-        order = dict.fromkeys(("service", *SYSTEM))
+        order = dict.fromkeys((SERVICE, *self.terms.names))
         stated = [(name, line.data[name].value) for name in order if name in line.data]
         return ", ".join(self._part(name, value) for name, value in stated if not isinstance(value, NotGiven))
 
@@ -96,7 +104,7 @@ class Wording:
 
 def _temperatures(span: Span, design: Extent) -> str:
     """Return temperatures in the unit of the line that they come from."""
-    value = design.line.data[TEMPERATURE].value
+    value = design.line.data[design.terms.temperature].value
     ends = (value.low, value.high) if isinstance(value, Interval) else (value,)
     unit = next(end.unit for end in ends if isinstance(end, Quantity))
     return span_text(span, unit, "temperature")

@@ -15,7 +15,7 @@ from speccheck.language.values import NotGiven, Value
 from speccheck.language.vocabulary import Vocabulary
 from speccheck.review.extents import differing, extent_of, ranges_apart
 from speccheck.review.same_values import same
-from speccheck.review.system_terms import BESIDE_THE_POINT, SYSTEM
+from speccheck.review.system_terms import SystemTerms
 from speccheck.submittal.lines import Line
 
 _WEIGHT_OF_SYSTEM = 4.0  # a service or a size tells more than a tape; chosen by trial, no source
@@ -49,7 +49,7 @@ def changed_terms(old: Line, new: Line, vocabulary: Vocabulary, rules: Rules) ->
     return tuple(
         name
         for name, term in vocabulary.terms.items()
-        if name not in BESIDE_THE_POINT
+        if not term.never_compared
         and (name in old.data or name in new.data)
         and not same(_value(old, name), _value(new, name), term, rules)
     )
@@ -77,7 +77,8 @@ class _Differences:
 
     def __init__(self, old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: Rules) -> None:
         self.old, self.new, self.vocabulary, self.rules = old, new, vocabulary, rules
-        self.extents = [extent_of(line) for line in old], [extent_of(line) for line in new]
+        self.terms = SystemTerms.of(vocabulary)
+        self.extents = [extent_of(line, self.terms) for line in old], [extent_of(line, self.terms) for line in new]
 
     def candidates(self) -> Iterable[Pair]:
         """Return the pairs that are alike enough, the most alike first; of equals those of one name, then in order."""
@@ -101,10 +102,10 @@ class _Differences:
         stated = [
             name
             for name in dict.fromkeys((*one.data, *other.data))
-            if name not in BESIDE_THE_POINT
+            if name not in self.terms.never_compared
             and not (isinstance(_value(one, name), NotGiven) and isinstance(_value(other, name), NotGiven))
         ]
-        weights = {name: _WEIGHT_OF_SYSTEM if name in SYSTEM else 1.0 for name in stated}
+        weights = {name: _WEIGHT_OF_SYSTEM if name in self.terms.names else 1.0 for name in stated}
         alike = sum(weight for name, weight in weights.items() if self._same(one, other, name))
         whole = sum(weights.values())
         if alike == whole:

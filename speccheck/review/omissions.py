@@ -18,15 +18,14 @@ from speccheck.review.extents import Extent, differing, extent_of, ranges_apart,
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.observations import Observation, note, warning
 from speccheck.review.same_values import same
-from speccheck.review.system_terms import BESIDE_THE_POINT, SIZE, SYSTEM, TEMPERATURE
 from speccheck.submittal.lines import Schedule
 
 
 def hold_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset) -> tuple[Observation, ...]:
     """Return what the design list and the schedule have to say of one another, design systems first."""
-    lines = [extent_of(line) for line in schedule.lines]
-    systems = [extent_of(line) for line in design.lines]
     wording = Wording.of(ruleset)
+    lines = [extent_of(line, wording.terms) for line in schedule.lines]
+    systems = [extent_of(line, wording.terms) for line in design.lines]
     telling = [system for system in systems if system.words or system.sizes is not None or system.span is not None]
     return (
         *(_says_nothing(system) for system in systems if system not in telling),
@@ -72,7 +71,8 @@ def _perhaps(found: Coverage, name: str, wording: Wording) -> Observation:
     at = wording.gaps(gaps, system)
     whole = f" at {at}" if at and not _is_whole(gaps, system) else ""
     lines = named(line.line.name for line in found.perhaps)
-    stated = [*system.words, *([SIZE] if system.sizes else []), *([TEMPERATURE] if system.span else [])]
+    ranges = (system.terms.size, system.sizes), (system.terms.temperature, system.span)
+    stated = [*system.words, *(name for name, value in ranges if value)]
     missing = named(name for name in stated if any(name in line.open for line in found.perhaps))
     verb, leaves = ("covers", "it leaves") if len(found.perhaps) == 1 else ("cover", "they leave")
     message = f"whether {lines} {verb} design system {name}{whole} cannot be told: {leaves} {missing} open"
@@ -100,7 +100,7 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: C
         terms = [*differing(system, line), *ranges_apart(system, line)]
         if len(terms) == 1:
             missed.setdefault(terms[0], []).append(line)
-    for term in (*SYSTEM,):
+    for term in system.terms.names:
         if term in missed:
             several = missed[term]
             names = named(line.line.name for line in several[:4])
@@ -113,8 +113,7 @@ def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording:
     """Yield the lines for which the design has nothing; fittings, valves and flanges belong to pipes."""
     for line in lines:
         apart = [
-            [*differing(system, line, as_piping=line.parts_of_piping), *ranges_apart(system, line)]
-            for system in systems
+            [*differing(system, line, with_parts=bool(line.parts)), *ranges_apart(system, line)] for system in systems
         ]
         if systems and all(apart):
             message = f"the design has nothing for line `{line.line.name}` ({wording.system_of(line.line)})"
@@ -144,7 +143,7 @@ def _other_terms(line: Extent, system: Extent, wording: Wording, rules: Rules) -
     """Yield the terms, other than those that tell systems apart, which both state and which differ."""
     for name, datum in system.line.data.items():
         term, other = wording.vocabulary.terms.get(name), line.line.data.get(name)
-        if name in (*SYSTEM, *BESIDE_THE_POINT) or other is None or term is None or term.kind.form is Form.TEXT:
+        if other is None or term is None or term.kind.form is Form.TEXT or not wording.terms.is_compared(name):
             continue
         if isinstance(datum.value, NotGiven) or isinstance(other.value, NotGiven):
             continue

@@ -12,44 +12,16 @@ from functools import cached_property
 
 from speccheck.engine.comparing import Rules
 from speccheck.language.values import NotGiven
-from speccheck.language.vocabulary import Vocabulary, fold
+from speccheck.language.vocabulary import Term, Vocabulary, fold
 from speccheck.review.same_values import same
 from speccheck.submittal.lines import Datum, Line, Schedule
 
 PRODUCT = "product"
-CONDUCTIVITY = "conductivity"
-MEAN_TEMPERATURE = "conductivity mean temperature"
-_AT_MEAN_TEMPERATURE = (CONDUCTIVITY, MEAN_TEMPERATURE)
 
-# What a line states of its product, and product data have to show.
-PROPERTIES = (
-    "insulation",
-    "insulation standard",
-    "standard type",
-    "standard grade",
-    "density",
-    "compressive strength",
-    CONDUCTIVITY,
-    MEAN_TEMPERATURE,
-    "permeability",
-    "lowest service temperature",
-    "highest service temperature",
-    "flame spread",
-    "smoke developed",
-    "fire test",
-    "fire specimen mounting",
-    "noncombustible",
-    "stainless compliant",
-    "water absorption",
-    "facing",
-    "facing permeance",
-)
-# The date of the report that shows a property, where one is asked for.
-REPORT_DATES: Mapping[str, tuple[str, ...]] = {
-    "fire report date": ("flame spread", "smoke developed"),
-    "conductivity report date": (CONDUCTIVITY,),
-    "permeability report date": ("permeability",),
-}
+
+def properties(vocabulary: Vocabulary) -> tuple[Term, ...]:
+    """Return what a line states of its product and product data have to show: the terms that are marked so."""
+    return tuple(term for term in vocabulary.terms.values() if term.needs_evidence)
 
 
 @dataclass(frozen=True)
@@ -64,31 +36,30 @@ class Product:
         data = (row.data[term] for row in self.rows if term in row.data)
         return tuple(datum for datum in data if not isinstance(datum.value, NotGiven))
 
-    def shown_at(self, mean_temperature: Datum | None, rules: Rules) -> tuple[Datum, ...]:
-        """Return the conductivities that are shown at a mean temperature; all of them where none is stated."""
-        if mean_temperature is None or isinstance(mean_temperature.value, NotGiven):
-            return self.shown(CONDUCTIVITY)
-        rows = tuple(row for row in self.rows if self._is_at(row, mean_temperature, rules))
-        return Product(self.name, rows).shown(CONDUCTIVITY)
-
-    def _is_at(self, row: Line, mean_temperature: Datum, rules: Rules) -> bool:
-        shown = row.data.get(MEAN_TEMPERATURE)
-        return shown is not None and same(shown.value, mean_temperature.value, None, rules)
+    def shown_at(self, term: Term, at: Datum | None, rules: Rules) -> tuple[Datum, ...]:
+        """Return what is shown of a term at a value of the one that it is stated at; all of it where none is given."""
+        if not term.stated_at or at is None or isinstance(at.value, NotGiven):
+            return self.shown(term.name)
+        rows = tuple(row for row in self.rows if _states(row, term.stated_at, at, rules))
+        return Product(self.name, rows).shown(term.name)
 
     def disagreements(self, vocabulary: Vocabulary, rules: Rules) -> Iterator[tuple[str, Datum, Datum]]:
-        """Yield each property that two rows state differently; conductivities only at one mean temperature."""
-        for term in PROPERTIES:
-            if term in _AT_MEAN_TEMPERATURE:
+        """Yield each property that two rows state differently, but for those that are stated at several conditions."""
+        conditions = {term.stated_at for term in vocabulary.terms.values()}
+        for term in properties(vocabulary):
+            if term.stated_at or term.name in conditions:
                 continue
-            first, *others = self.shown(term) or (None,)
-            for other in others:
-                if (
-                    first is not None
-                    and other is not None
-                    and not same(first.value, other.value, vocabulary.terms.get(term), rules)
-                ):
-                    yield term, first, other
-                    break
+            first, *others = self.shown(term.name) or (None,)
+            differing = (
+                other for other in others if first and other and not same(first.value, other.value, term, rules)
+            )
+            if first is not None and (other := next(differing, None)) is not None:
+                yield term.name, first, other
+
+
+def _states(row: Line, name: str, datum: Datum, rules: Rules) -> bool:
+    shown = row.data.get(name)
+    return shown is not None and same(shown.value, datum.value, None, rules)
 
 
 @dataclass(frozen=True)

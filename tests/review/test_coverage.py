@@ -11,13 +11,21 @@ import pytest
 from speccheck.language.values import NotGiven
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
 from speccheck.review.coverage import Gap, coverage
-from speccheck.review.extents import extent_of, shared
+from speccheck.review.extents import Extent, extent_of, shared
+from speccheck.review.system_terms import SystemTerms
 from speccheck.submittal.lines import Datum, Line
+from tests.review.rounds import ruleset
 from tests.strategies.design_lists import TEMPERATURES, drawn_lines, fahrenheit
 
 LISTS = 10_000
+TERMS = SystemTerms.of(ruleset().vocabulary)
 # Every temperature at which a drawn range can end, one between each two, and one beyond each of the outermost.
 TRIED = tuple(fahrenheit(number) for number in range(TEMPERATURES[0] - 5, TEMPERATURES[-1] + 10, 5))
+
+
+def the_extent_of(line: Line) -> Extent:
+    """Return the systems that a line stands for, in the terms of the shipped vocabulary."""
+    return extent_of(line, TERMS)
 
 
 def holds(line: Line, term: str, value: object) -> bool | None:
@@ -81,7 +89,7 @@ def test_ranges_agree_with_every_nominal_size_on_ten_thousand_lists() -> None:
     for _ in range(LISTS):
         (design,) = drawn_lines(generator, "S", 1)
         lines = drawn_lines(generator, "L", 5)
-        found = coverage(extent_of(design), [extent_of(line) for line in lines])
+        found = coverage(the_extent_of(design), [the_extent_of(line) for line in lines])
         for point in points_of(design):
             truths = [stands_for(line, point) for line in lines]
             assert in_gaps(found.gaps, point) is (True not in truths), (design, lines, point)
@@ -98,7 +106,7 @@ def test_lines_share_what_both_stand_for_at_every_size() -> None:
     together = 0
     for _ in range(2_000):
         one, other = drawn_lines(generator, "A", 1)[0], drawn_lines(generator, "B", 1)[0]
-        common = shared(extent_of(one), extent_of(other))
+        common = shared(the_extent_of(one), the_extent_of(other))
         points = [point for point in points_of(one) if stands_for(other, point)]
         if common is None:
             open_terms = {name for line in (one, other) for name, datum in line.data.items() if is_open(datum)}
@@ -139,8 +147,8 @@ def test_temperatures_left_over_are_named_exactly(low: float, high: float, gap: 
     """A line from 44 F on does not cover 42 F to under 44 F of a design for 42 F to 48 F."""
     from speccheck.review.spans import span_text
 
-    design = extent_of(line("S", operating_temperature=Interval(fahrenheit(42), fahrenheit(48))))
-    covering = extent_of(line("L", operating_temperature=Interval(fahrenheit(low), fahrenheit(high))))
+    design = the_extent_of(line("S", operating_temperature=Interval(fahrenheit(42), fahrenheit(48))))
+    covering = the_extent_of(line("L", operating_temperature=Interval(fahrenheit(low), fahrenheit(high))))
     found = coverage(design, [covering])
     spans = [span for gap in found.gaps for span in gap.spans]
     assert " or ".join(span_text(span, "F", "temperature") for span in spans) == gap
@@ -148,9 +156,9 @@ def test_temperatures_left_over_are_named_exactly(low: float, high: float, gap: 
 
 def test_two_lines_cover_a_range_together() -> None:
     """Lines for 1/2 in through 2 in and for 2-1/2 in and over leave nothing of 1 in through 4 in."""
-    design = extent_of(line("S", pipe_size=Interval(size("1"), size("4"))))
-    small = extent_of(line("A", pipe_size=Interval(size("1/2"), size("2"))))
-    large = extent_of(line("B", pipe_size=Interval(size("5/2"), None)))
+    design = the_extent_of(line("S", pipe_size=Interval(size("1"), size("4"))))
+    small = the_extent_of(line("A", pipe_size=Interval(size("1/2"), size("2"))))
+    large = the_extent_of(line("B", pipe_size=Interval(size("5/2"), None)))
     assert coverage(design, [small, large]).complete
     assert [str(gap.size) for gap in coverage(design, [small]).gaps] == [
         "NPS 2-1/2",
