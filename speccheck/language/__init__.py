@@ -17,7 +17,7 @@ Files, in the order in which a text goes through them:
     kept_rulesets            rulesets kept between runs
     resolving_*              syntax to core: names looked up, units converted, kinds checked
     names, literals          what a name and a quantity can mean in a clause
-    core                     the core
+    core                     the core: a package, with a file for each sort of node
     clause_names             the names by which reports call clauses, and by which they can be asked for
     resolving_marks          what a vocabulary says of its terms beside kind and values, checked
     walking, wording         going through the core, and its words

@@ -1,0 +1,100 @@
+"""The core: what a ruleset means, with every name resolved, every unit converted and every kind checked.
+
+Everything that works with clauses (the judge, the columns, the proofreader, the prose, the editor) reads this core and
+nothing else. There are six kinds of amount and nine kinds of condition; a reader matches on all of them, so that a
+new kind of node shows itself in each reader.
+
+In: nothing but the values of `speccheck.quantities` (quantities in SI units), numbers, words and sets of words, terms
+and places. Out: the nodes, all of them plain data. Import them from here.
+
+Files:
+
+    amounts     nodes that have a value
+    conditions  nodes that hold, do not hold, or are not known
+    sources     where something comes from, and how sure that is
+    tables      bands, axes and cells
+    clauses     clauses, their exceptions and their examples
+    statements  what a ruleset assumes, what it is to govern, what it holds of itself
+    rulesets    all of it together
+"""
+
+from speccheck.language.core.amounts import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Literal,
+    Lookup,
+    NamedAmount,
+    Operation,
+    TermValue,
+)
+from speccheck.language.core.clauses import Assignment, Clause, Example, ExceptionPart, Expected
+from speccheck.language.core.conditions import (
+    Comparison,
+    Condition,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Inclusion,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Relation,
+    Some,
+)
+from speccheck.language.core.rulesets import Ruleset
+from speccheck.language.core.sources import Confidence, Source
+from speccheck.language.core.statements import (
+    AmountTrend,
+    Assumption,
+    Claim,
+    DemandContrast,
+    DemandTrend,
+    Never,
+    Statement,
+    SubjectScope,
+)
+from speccheck.language.core.tables import Axis, Band, Table
+
+__all__ = [
+    "Adjusted",
+    "Amount",
+    "AmountTrend",
+    "Arithmetic",
+    "Assignment",
+    "Assumption",
+    "Axis",
+    "Band",
+    "Claim",
+    "Clause",
+    "Comparison",
+    "Condition",
+    "Confidence",
+    "DemandContrast",
+    "DemandTrend",
+    "Every",
+    "Example",
+    "ExceptionPart",
+    "Expected",
+    "Given",
+    "Holds",
+    "Includes",
+    "Inclusion",
+    "Literal",
+    "Lookup",
+    "NamedAmount",
+    "NamedCondition",
+    "Negation",
+    "Never",
+    "OneOf",
+    "Operation",
+    "Relation",
+    "Ruleset",
+    "Some",
+    "Source",
+    "Statement",
+    "SubjectScope",
+    "Table",
+    "TermValue",
+]

@@ -1,0 +1,111 @@
+"""Conditions: the nodes that hold, do not hold, or are not known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from speccheck.language.core.amounts import Amount
+from speccheck.language.diagnostics import Place
+from speccheck.language.values import Single
+from speccheck.language.vocabulary import Term
+
+
+class Relation(StrEnum):
+    """How a `Comparison` compares its left amount with its right one."""
+
+    EQUAL = "is"
+    NOT_EQUAL = "is not"
+    AT_LEAST = "is at least"
+    AT_MOST = "is at most"
+    LESS_THAN = "is less than"
+    MORE_THAN = "is more than"
+
+
+class Inclusion(StrEnum):
+    """What an `Includes` node asks of a set."""
+
+    ALL = "include"
+    ANY = "include any of"
+    NONE = "exclude"
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """One amount compared with another of the same kind."""
+
+    left: Amount
+    relation: Relation
+    right: Amount
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """An amount that is to be among the stated values."""
+
+    amount: Amount
+    options: tuple[Single, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Includes:
+    """A set that is to include all of, any of or none of the stated choices."""
+
+    term: Term
+    inclusion: Inclusion
+    options: tuple[str, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """Whether the line states the term at all; never itself not known."""
+
+    term: Term
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Holds:
+    """A yes-or-no term that is to be yes."""
+
+    term: Term
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Negation:
+    """A condition that is not to hold."""
+
+    part: Condition
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Every:
+    """Conditions that are all to hold."""
+
+    parts: tuple[Condition, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Some:
+    """Conditions of which at least one is to hold."""
+
+    parts: tuple[Condition, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class NamedCondition:
+    """A condition that a definition gave a name."""
+
+    name: str
+    condition: Condition
+    place: Place = field(default=Place(), compare=False)
+
+
+Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | NamedCondition

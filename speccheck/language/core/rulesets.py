@@ -1,0 +1,46 @@
+"""Rulesets: the clauses that are judged together, with all that they stand on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from speccheck.language.core.amounts import Amount
+from speccheck.language.core.clauses import Clause
+from speccheck.language.core.conditions import Condition
+from speccheck.language.core.statements import Assumption, Statement, SubjectScope
+from speccheck.language.core.tables import Table
+from speccheck.language.values import Single
+from speccheck.language.vocabulary import Vocabulary
+
+
+@dataclass(frozen=True, slots=True)
+class Ruleset:
+    """Clauses that are judged together, with all that they stand on.
+
+    `clauses` holds those of the rulesets built on first (without the replaced ones), then its own, in written order.
+    `tolerance` is relative. `nominal_metric` says that a nominal metric size may stand for its nominal inch size.
+    `stocked` has the values in which terms can be had; `cheapest_first` names terms in the order of what changing
+    them costs. Neither bears on a verdict: they are for those who look for what would comply.
+    """
+
+    name: str
+    vocabulary: Vocabulary
+    clauses: tuple[Clause, ...]
+    tables: Mapping[str, Table] = field(default_factory=dict)
+    definitions: Mapping[str, Condition | Amount] = field(default_factory=dict)
+    assumptions: tuple[Assumption, ...] = ()
+    scopes: tuple[SubjectScope, ...] = ()
+    statements: tuple[Statement, ...] = ()
+    edition: str = ""
+    units: str = "inch-pound"
+    tolerance: float = 1e-6
+    nominal_metric: bool = False
+    stocked: Mapping[str, tuple[Single, ...]] = field(default_factory=dict)
+    cheapest_first: tuple[str, ...] = ()
+    covers: str = ""
+    leaves_out: str = ""
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    builds_on: tuple[str, ...] = ()
+    replaced: tuple[str, ...] = ()
