@@ -26,6 +26,7 @@ Files of the exact part, in the order in which a question goes through them:
     idle_conditions    conditions that never hold, always hold or change nothing
     idle_clauses       clauses that others imply; tables and definitions never used
     stringency         a specification against the code it must meet
+    accepted_lines     a line that all of a specification accepts and a clause of the code fails
     matching           which clause of a revision is which of its base
     revisions          a revision against its base, by meaning
     turned_verdicts    the verdicts on a schedule that turn with a revision

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from speccheck.language.core import Amount, Comparison, Relation
 from speccheck.language.vocabulary import Term
@@ -66,7 +67,7 @@ class OrderAxis:
     tolerance: float
     width: int = 3
 
-    @property
+    @cached_property
     def terms(self) -> tuple[Term, ...]:
         """The terms that the two amounts are worked out from."""
         return terms_of((self.left, self.right))

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
+from itertools import chain
 
 from speccheck.language.core import Assignment
 from speccheck.language.kinds import Form
@@ -20,12 +21,16 @@ from speccheck.proofread.axes import YES, ChoiceAxis, OrderAxis, TermAxis
 from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.diagrams import EMPTY, Diagram, Mask
-from speccheck.proofread.solving import Problem, plain_values, solved_values
+from speccheck.proofread.solving import Problem, is_impossible, plain_values, solved_values
 from speccheck.quantities import NominalSize, Quantity
 from speccheck.submittal.lines import Datum, Line
 
 # How many parts of a region are tried before a question is left open; fewer where each has to be solved for values.
 TRIES, SOLVED_TRIES = 24, 5
+# How many steps are made to find plain values before a solver is asked whether there are any.
+FEW = 200
+# Into how many parts a region may fall for each of which it is proved that no line lies in it.
+PROOFS = 60
 # The size that an example states where any would do, in inches: one that every pipe schedule has.
 USUAL_INCHES = 2.0
 # The temperature that an example states where any would do, in K: 70 F.
@@ -73,6 +78,18 @@ class Lines:
             rest = diagrams.without(rest, diagrams.box(self._blocked(box)))
         return Absent.UNDECIDED
 
+    def left_open(self, region: Diagram) -> Diagram:
+        """Return a part of a region of which it is not proved that no line lies in it; EMPTY where it is of all."""
+        diagrams, rest = self.readings[0].diagrams, region
+        for _ in range(PROOFS):
+            if rest == EMPTY:
+                return EMPTY
+            box = self._box(rest)
+            if not self._is_compared(box) or not is_impossible(self._problem(box)):
+                return diagrams.both(rest, diagrams.box(box))
+            rest = diagrams.without(rest, diagrams.box(self._blocked(box)))
+        return rest
+
     def point(self, region: Diagram) -> Diagram:
         """Return the plainest single system of a region that is not empty, as far as the region asks."""
         diagrams = self.readings[0].diagrams
@@ -92,9 +109,16 @@ class Lines:
         """Return a box of a region: its plainest point, or all of a part of it where values have to be found."""
         diagrams = self.readings[0].diagrams
         point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
-        if not any(isinstance(self.readings[0].axes.axes[axis], OrderAxis) for axis in point):
-            return point
-        return diagrams.widened(point, region)
+        return diagrams.widened(point, region) if self._is_compared(point) else point
+
+    def _is_compared(self, box: Mapping[int, Mask]) -> bool:
+        """Say whether a box says of any two amounts which is larger, so that values have to be found that agree."""
+        axes = self.readings[0].axes.axes
+        return any(isinstance(axes[index], OrderAxis) for index in box)
+
+    def _problem(self, box: Mapping[int, Mask]) -> Problem:
+        regions = tuple(reading.regions for reading in self.readings)
+        return Problem(self.readings[0].axes, box, self._order, regions)
 
     def _blocked(self, box: Mapping[int, Mask]) -> dict[int, Mask]:
         """Return the part of a box that decides whether there are values for it."""
@@ -107,21 +131,21 @@ class Lines:
 
     def _line_in(self, box: Mapping[int, Mask], shows: Shows) -> tuple[Line | None, bool]:
         """Return a line in a box, and where there is none, whether that is certain."""
-        axes = self.readings[0].axes
-        if not any(isinstance(axes.axes[index], OrderAxis) for index in box):
+        if not self._is_compared(box):
             line = self.line(box)
             return (line if shows(line) else None), False
-        problem = Problem(axes, box, self._order, tuple(reading.regions for reading in self.readings))
-        for values in plain_values(problem):
+        problem = self._problem(box)
+        for values in plain_values(problem, FEW):
             line = self.line(box, values)
             if shows(line):
                 return line, True
-        solved = solved_values(problem)
-        for values in solved.found:
+        if is_impossible(problem):
+            return None, True
+        for values in chain(solved_values(problem), plain_values(problem)):
             line = self.line(box, values)
             if shows(line):
                 return line, True
-        return None, solved.impossible
+        return None, False
 
     def line(self, box: Mapping[int, Mask], values: Mapping[str, tuple[Single, str]] | None = None) -> Line:
         """Return the line that states the plainest value in a box for each term of it, or the values given for it."""

@@ -6,14 +6,15 @@ terms in those amounts, tried by the engine's own arithmetic and comparison, pla
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import count, islice
+from itertools import islice, pairwise
 
 from speccheck.engine.comparing import Rules, bare, compare
 from speccheck.engine.evaluating import amount
-from speccheck.language.core import Relation
+from speccheck.language.core import Relation, TermValue
 from speccheck.language.kinds import Form
 from speccheck.language.values import BareUnits, NotGiven, Single, read_value
 from speccheck.language.vocabulary import Term
@@ -83,14 +84,24 @@ class Problem:
         return bool(mask & (ABOVE if bare(left) > bare(right) else BELOW))
 
 
-def plain_values(problem: Problem) -> Iterator[Values]:
-    """Yield values that agree with a problem, found by trying plain ones, one term after the other."""
+def plain_values(problem: Problem, most: int = COMBINATIONS) -> Iterator[Values]:
+    """Yield values that agree with a problem, found by trying plain ones, term by term, in so many steps."""
     shared: dict[str, list[str]] = {}
     for term in problem.terms:
         shared.setdefault(term.kind.dimension, []).extend(atom.text for atom in problem.atoms(term) if atom.text)
-    terms = sorted(problem.terms, key=lambda term: min(len(a.terms) for a, _ in problem.orders if term in a.terms))
+    terms = sorted(problem.terms, key=lambda term: (_stands_alone(problem, term), _fewest_beside(problem, term)))
     candidates = [(term.name, list(islice(_candidates(problem, term, shared), EACH))) for term in terms]
-    yield from islice(_completed(problem, candidates, {}, count()), FOUND)
+    yield from islice(_completed(problem, candidates, {}, iter(range(most))), FOUND)
+
+
+def _fewest_beside(problem: Problem, term: Term) -> int:
+    return min(len(axis.terms) for axis, _ in problem.orders if term in axis.terms)
+
+
+def _stands_alone(problem: Problem, term: Term) -> bool:
+    """Say whether a term is compared as it is with an amount of several terms: it is best chosen after those."""
+    sides = ((axis, side) for axis, _ in problem.orders for side in (axis.left, axis.right))
+    return any(side == TermValue(term) and len(axis.terms) > 2 for axis, side in sides)
 
 
 def _completed(
@@ -101,12 +112,37 @@ def _completed(
         yield dict(values)
         return
     name, tried = candidates[0]
-    for value in tried:
-        if next(steps) >= COMBINATIONS:
+    for value in (*tried, *(_fitting(problem, name, values) if len(candidates) == 1 else ())):
+        if next(steps, None) is None:
             return
         going_on = {**values, name: value}
         if problem.holds(going_on):
             yield from _completed(problem, candidates[1:], going_on, steps)
+
+
+def _fitting(problem: Problem, name: str, values: Values) -> Iterator[tuple[Single, str]]:
+    """Yield values of the last term that lie between the amounts it is compared with, and at them."""
+    term = next(one for one in problem.terms if one.name == name)
+    if term.kind.form is not Form.QUANTITY:
+        return
+    case: dict[str, Single | NotGiven] = {other: value for other, (value, _) in values.items()}
+    found = {number for axis, _ in problem.orders for number in _beside(axis, term, case, problem.regions[0].rules)}
+    unit, atoms = unit_of(problem, term), problem.atoms(term)
+    rising = sorted(_shown(number, term, unit) for number in found)
+    for number in (*((low + high) / 2 for low, high in pairwise(rising)), *rising):
+        for digits in (4, 7):
+            stated = read_number(number, term, unit, digits)
+            if stated is not None and _inside(stated[0], atoms):
+                yield stated
+
+
+def _beside(axis: OrderAxis, term: Term, case: Mapping[str, Single | NotGiven], rules: Rules) -> Iterator[float]:
+    """Yield the amount with which a term is compared as it is, where that is known."""
+    for one, other in ((axis.left, axis.right), (axis.right, axis.left)):
+        if one == TermValue(term):
+            value = amount(other, case, rules).value
+            if isinstance(value, Quantity) and math.isfinite(value.value):
+                yield value.value
 
 
 def _candidates(problem: Problem, term: Term, shared: Mapping[str, Sequence[str]]) -> Iterator[tuple[Single, str]]:

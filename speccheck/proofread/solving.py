@@ -4,14 +4,15 @@ z3 (de Moura and Bjørner, TACAS 2008, 337) is an optional extra (`pip install s
 plain values are tried. Two amounts that are to differ are first asked to differ by a comfortable margin. That there are
 no values is only said where not even amounts that differ by the tolerance of comparisons alone would do.
 
-Terms are free here, those that are worked out by physics too; a thickness adjusted to a conductivity, which is a power,
-is taken as free as well. The judge looks at whatever is found.
+Terms are free here, those that are worked out by physics too. A thickness adjusted to a conductivity, which is a power,
+is one unknown for each such amount, of which is known how it grows (see `_Encoding._grown`). The judge looks at
+whatever is found.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from importlib.util import find_spec
 from typing import Any, assert_never
@@ -31,14 +32,17 @@ from speccheck.language.core import (
 from speccheck.language.kinds import Form
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import Term
-from speccheck.proofread.axes import ABOVE, AT, BELOW
+from speccheck.proofread.axes import ABOVE, AT, BELOW, OrderAxis
 from speccheck.proofread.describing import runs
+from speccheck.proofread.diagrams import Mask
 from speccheck.proofread.problems import ORDERED, Problem, Values, plain_values, read_number, unit_of
 from speccheck.quantities import Misread
 
-__all__ = ["Problem", "Solved", "has_solver", "plain_values", "solved_values"]
+__all__ = ["Problem", "has_solver", "is_impossible", "plain_values", "solved_values"]
 
 MILLISECONDS = 2_000
+# Terms of these kinds have no number.
+UNSOLVED = (Form.TEXT, Form.SET, Form.YES_NO)
 # By how much of the larger amount two amounts are asked to differ, at first.
 COMFORTABLE = 0.02
 # By how much of both amounts two of them may differ and still count as equal, when it is proved that none are.
@@ -46,33 +50,35 @@ SLACK = 4e-6
 DIGITS = (3, 6, 12, 15)
 
 
-@dataclass(frozen=True)
-class Solved:
-    """Values that agree with a problem, or whether it is certain that there are none."""
-
-    found: tuple[Values, ...] = ()
-    impossible: bool = False
-
-
 def has_solver() -> bool:
     """Say whether z3 is installed."""
     return find_spec("z3") is not None
 
 
-def solved_values(problem: Problem) -> Solved:
-    """Return values for the terms of a problem, found by the solver."""
-    if not has_solver() or any(term.kind.form in (Form.TEXT, Form.SET, Form.YES_NO) for term in problem.terms):
-        return Solved()
-    for margin in (COMFORTABLE, 0.0):
+def is_impossible(problem: Problem) -> bool:
+    """Say whether it is certain that no values agree with a problem."""
+    encoding = _Encoding(problem)
+    return _can_be_solved(problem) and encoding.solve(0.0)[0] == "unsat" and not encoding.loose
+
+
+def solved_values(problem: Problem) -> Iterator[Values]:
+    """Yield values for the terms of a problem that the solver finds, and that agree with it by the engine's own rules.
+
+    Amounts that are to differ are asked to differ comfortably first.
+    """
+    for margin in (COMFORTABLE, 0.0) if _can_be_solved(problem) else ():
         encoding = _Encoding(problem)
         answer, model = encoding.solve(margin)
-        if answer == "sat":
-            found = tuple(v for digits in DIGITS if (v := encoding.values(model, digits)) and problem.holds(v))
-            if found:
-                return Solved(found)
-        elif answer != "unsat":
-            return Solved()
-    return Solved(impossible=answer == "unsat" and not encoding.loose)
+        if answer != "sat":
+            continue
+        for digits in DIGITS:
+            values = encoding.values(model, digits)
+            if values is not None and problem.holds(values):
+                yield values
+
+
+def _can_be_solved(problem: Problem) -> bool:
+    return has_solver() and not any(term.kind.form in UNSOLVED for term in problem.terms)
 
 
 @dataclass
@@ -87,6 +93,8 @@ class _Encoding:
     conditions: list[Any] = field(default_factory=list)
     loose: bool = False
     _places: dict[tuple[str, int], Any] = field(default_factory=dict)
+    _adjusted: dict[Adjusted, tuple[Any, ...]] = field(default_factory=dict)
+    _ordered: list[tuple[OrderAxis, Any, Any]] = field(default_factory=list)
 
     def solve(self, margin: float) -> tuple[str, Any]:
         """Return "sat" with a model, "unsat" or "unknown"."""
@@ -98,20 +106,33 @@ class _Encoding:
         for term in self.problem.terms:
             self._variable(term)
         for axis, mask in self.problem.orders:
-            left, right = self._amount(axis.left), self._amount(axis.right)
-            ways = []
-            apart = margin * (_size(left) + _size(right)) / 2
-            if mask & BELOW:
-                ways.append(left + apart < right)
-            if mask & ABOVE:
-                ways.append(right + apart < left)
-            if mask & AT:
-                near = 0 if margin else (SLACK + axis.tolerance) * (_size(left) + _size(right))
-                ways.append(z3.And(left - right <= near, right - left <= near))
-            self.conditions.append(z3.Or(ways))
+            self._order(axis, mask, margin)
         solver.add(self.conditions)
         answer = str(solver.check())
         return answer, solver.model() if answer == "sat" else None
+
+    def _order(self, axis: OrderAxis, mask: Mask, margin: float) -> None:
+        """Say that two amounts stand in one of some orders: the place is -1 for below, 0 for at, 1 for above.
+
+        What is below a smaller amount is not above or at a larger one, however closely amounts are compared.
+        """
+        import z3
+
+        left, right = self._amount(axis.left), self._amount(axis.right)
+        place = z3.Int(f"place {len(self._ordered)}")
+        apart = margin * (_size(left) + _size(right)) / 2
+        near = 0 if margin else (SLACK + axis.tolerance) * (_size(left) + _size(right))
+        ways = (
+            (BELOW, z3.And(place == -1, left + apart < right)),
+            (AT, z3.And(place == 0, left - right <= near, right - left <= near)),
+            (ABOVE, z3.And(place == 1, right + apart < left)),
+        )
+        self.conditions.append(z3.Or([way for order, way in ways if mask & order]))
+        for other, other_right, other_place in self._ordered:
+            if other.left == axis.left and other.tolerance == axis.tolerance:
+                self.conditions.append(z3.Implies(right <= other_right, place >= other_place))
+                self.conditions.append(z3.Implies(right >= other_right, place <= other_place))
+        self._ordered.append((axis, right, place))
 
     def values(self, model: Any, digits: int) -> Values | None:
         """Return the values of a model, written with so many digits; None where a schedule could not state them."""
@@ -179,15 +200,36 @@ class _Encoding:
             case Lookup(table):
                 return self._table(table)
             case Adjusted():
-                for part in (amount.thickness, amount.stated, amount.proposed, amount.diameter):
-                    self._amount(part)
-                free = z3.Real(f"adjusted {len(self.conditions)}")
-                self.conditions.append(free >= 0)
-                return free
+                return self._grown(amount)
             case Arithmetic(operation, left, right):
                 return self._arithmetic(operation, self._amount(left), self._amount(right))
             case _:
                 assert_never(amount)
+
+    def _grown(self, amount: Adjusted) -> Any:
+        """Return the unknown that stands for T = r ((1 + t/r)^(K/k) - 1), with what is known of it.
+
+        T is more than t where K is more than k, less where K is less; around the same pipe and for the same K it grows
+        with t and falls as k grows.
+        """
+        import z3
+
+        if amount in self._adjusted:
+            return self._adjusted[amount][0]
+        parts = (self._amount(part) for part in (amount.thickness, amount.stated, amount.proposed, amount.diameter))
+        unknown, (thickness, stated, proposed, diameter) = z3.Real(f"adjusted {len(self._adjusted)}"), parts
+        self.conditions += [
+            unknown >= 0,
+            z3.Implies(proposed <= stated, unknown <= thickness),
+            z3.Implies(proposed >= stated, unknown >= thickness),
+        ]
+        for other, other_thickness, other_stated, other_proposed, other_diameter in self._adjusted.values():
+            if z3.eq(proposed, other_proposed) and z3.eq(diameter, other_diameter):
+                less = z3.And(thickness <= other_thickness, stated >= other_stated)
+                more = z3.And(thickness >= other_thickness, stated <= other_stated)
+                self.conditions += [z3.Implies(less, unknown <= other), z3.Implies(more, unknown >= other)]
+        self._adjusted[amount] = (unknown, thickness, stated, proposed, diameter)
+        return unknown
 
     def _term_number(self, term: Term) -> Any:
         import z3

@@ -8,7 +8,7 @@ Neither: the same.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -16,16 +16,11 @@ from functools import cached_property
 from speccheck.engine import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostics import Place
+from speccheck.proofread.accepted_lines import AcceptedLines
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
-from speccheck.proofread.diagrams import EMPTY, Diagram
-from speccheck.proofread.eliminating import Eliminated, eliminate
 from speccheck.proofread.findings import NOWHERE, Finding
-from speccheck.proofread.lines import Absent, Lines, Shows, shortened
+from speccheck.proofread.lines import Absent, Lines, Shows
 from speccheck.submittal.lines import Line
-
-# How many lines are looked for that the specification accepts and a clause of the code does not.
-TRIES = 8
-ACCEPTING = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 
 
 class Stringency(StrEnum):
@@ -84,10 +79,14 @@ class _Comparing:
     def _mandatory(self) -> tuple[ClauseRegions, ...]:
         return tuple(clause for clause in self.specification.clauses if clause.mandatory)
 
+    @cached_property
+    def _looser(self) -> AcceptedLines:
+        return AcceptedLines(self.specification, self._mandatory, self.code, self.lines)
+
     def clause(self, clause: ClauseRegions) -> ClauseStringency:
         """Return how the specification stands to one clause of the code."""
         matched = [one for one in self._mandatory if one.demanded & clause.demanded]
-        looser = self._looser(clause, matched)
+        looser = self._looser.line(clause, matched)
         stricter, by = self._stricter(clause, matched)
         return ClauseStringency(
             clause.label,
@@ -99,52 +98,6 @@ class _Comparing:
             by,
             clause.clause.place,
         )
-
-    # ---- looser ----------------------------------------------------------------------------------
-
-    def _looser(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> Line | Absent:
-        """Return a line that the specification accepts and the clause fails."""
-        diagrams = self.code.diagrams
-        fails = diagrams.both(clause.fails, self.code.complete([clause]))
-        if fails == EMPTY:
-            return Absent.NONE
-        left = eliminate(diagrams, [one.accepts for one in self._mandatory], diagrams.axes(fails))
-        if left is None:
-            return Absent.UNDECIDED
-        region, certain = diagrams.both(fails, left.region), True
-        for point in self._points(region, left):
-            line = self.lines.find(point, self._shows_looser(clause, self._mandatory))
-            if isinstance(line, Line):
-                return shortened(line, self._shows_looser(clause, matched))
-            certain = certain and line is Absent.NONE
-        if region == EMPTY or (certain and self.code.is_exact(region)):
-            return Absent.NONE
-        return Absent.UNDECIDED
-
-    def _points(self, region: Diagram, left: Eliminated) -> Iterator[Diagram]:
-        """Yield single systems of a region, each completed to one that the whole specification accepts."""
-        diagrams = self.code.diagrams
-        for _ in range(TRIES):
-            if region == EMPTY:
-                return
-            point = self.lines.point(region)
-            yield left.completed(diagrams, point, self.lines.point)
-            region = diagrams.without(region, point)
-
-    def _shows_looser(self, clause: ClauseRegions, accepting: Sequence[ClauseRegions]) -> Shows:
-        """Return whether a line fails the clause and some clauses of the specification accept it, and none fails it."""
-
-        def shows(line: Line) -> bool:
-            if self.code.judge.cell(clause.number, line).verdict is not Verdict.FAILS:
-                return False
-            if any(self._verdict(one, line) not in ACCEPTING for one in accepting):
-                return False
-            return all(self._verdict(one, line) is not Verdict.FAILS for one in self._mandatory)
-
-        return shows
-
-    def _verdict(self, clause: ClauseRegions, line: Line) -> Verdict:
-        return self.specification.judge.cell(clause.number, line).verdict
 
     # ---- stricter --------------------------------------------------------------------------------
 
@@ -162,7 +115,7 @@ class _Comparing:
     def _shows_stricter(self, clause: ClauseRegions, stricter: ClauseRegions) -> Shows:
         def shows(line: Line) -> bool:
             complies = self.code.judge.cell(clause.number, line).verdict is Verdict.COMPLIES
-            return complies and self._verdict(stricter, line) is Verdict.FAILS
+            return complies and self.specification.judge.cell(stricter.number, line).verdict is Verdict.FAILS
 
         return shows
 

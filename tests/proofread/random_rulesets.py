@@ -88,12 +88,17 @@ def scoped_ruleset(seed: int) -> Ruleset:
     return loaded.ruleset
 
 
-def random_pair(seed: int) -> tuple[Ruleset, Ruleset]:
-    """Return two rulesets over the same terms: the second has some clauses of the first and some of its own."""
+def random_pair(seed: int, *, orders: bool = False) -> tuple[Ruleset, Ruleset]:
+    """Return two rulesets over the same terms: the second has some clauses of the first and some of its own.
+
+    With `orders`, some clauses of both compare one temperature with another.
+    """
     chance = random.Random(seed)
     terms = _terms(chance)
     head, table, first = _parts(chance, terms)
     _, _, second = _parts(chance, terms)
+    if orders:
+        first, second = ([_compared(chance, clause) for clause in clauses] for clauses in (first, second))
     mixed = [chance.choice(pair) for pair in zip(first, second, strict=False)] + second[len(first) :]
     found = []
     for clauses in (first, mixed):
@@ -109,9 +114,15 @@ def ruleset_text(chance: random.Random, *, orders: bool) -> str:
     terms = _terms(chance)
     head, table, clauses = _parts(chance, terms)
     if orders:
-        compared = f"operating temperature is {chance.choice(('less', 'more'))} than ambient temperature"
-        clauses[0] = f"  where {compared}\n{clauses[0]}"
+        clauses[0] = _compared(chance, clauses[0], always=True)
     return "\n".join([head, table, *(f'clause {at} "c"\n{clause}' for at, clause in enumerate(clauses, 1))])
+
+
+def _compared(chance: random.Random, clause: str, *, always: bool = False) -> str:
+    """Return a clause that applies only where one temperature is below, or above, another one; or as it was."""
+    if not always and chance.random() < 0.5:
+        return clause
+    return f"  where operating temperature is {chance.choice(('less', 'more'))} than ambient temperature\n{clause}"
 
 
 def _terms(chance: random.Random) -> tuple[str, ...]:

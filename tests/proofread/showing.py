@@ -9,9 +9,10 @@ from speccheck.engine.judgement import Basis
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.values import BareUnits, read_value
 from speccheck.language.vocabulary import fold
+from speccheck.proofread.accepted_lines import ACCEPTING
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.revisions import Revised
-from speccheck.proofread.stringency import ACCEPTING, ClauseStringency
+from speccheck.proofread.stringency import ClauseStringency
 from speccheck.quantities import Misread
 from speccheck.submittal.lines import Datum, Line
 

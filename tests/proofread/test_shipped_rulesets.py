@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.language import load_ruleset, shipped_names
+from speccheck.language import load_ruleset, parse_ruleset, shipped_names
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Proofreading
 from speccheck.proofread.proofreading import proofread
-from tests.proofread.showing import shown
+from speccheck.proofread.stringency import Stringency, compare_stringency
+from tests.proofread.showing import looser_shown, shown
 
 FOLDER = Path(__file__).parent
 EXAMPLES = FOLDER.parents[1] / "examples"
@@ -73,3 +74,50 @@ def test_hole_of_a_printed_table_is_found() -> None:
         ),
     ]
     assert all(shown(one, ruleset) for one in found.findings)
+
+
+def test_demo_is_looser_than_the_energy_code_in_its_nominal_sizes() -> None:
+    """By hand: the demo lets 38 mm, which is 1.496 in, stand for 1-1/2 in; the energy code that it builds on does not.
+
+    Beside that the demo only adds to the code. Its other clauses compare temperatures with one another and work out
+    surfaces, among which a line has to be found that all of them accept.
+    """
+    demo, code = (load_ruleset(name).ruleset for name in (DEMO, "energy/ashrae-90.1"))
+    assert demo is not None
+    assert code is not None
+    found = [one for one in compare_stringency(demo, code) if one.looser]
+    assert [one.label for one in found] == ["90.1-1.2", "90.1-1.4", "90.1-1.6", "90.1-2.2"]
+    assert all(looser_shown(one, demo, code) for one in found)
+    assert {stated.text for one in found for stated in one.looser if stated.term.name == "thickness"} == {
+        *("38 mm", "25 mm")
+    }
+
+
+def test_the_same_table_under_two_names_is_the_same() -> None:
+    """Two codes whose tables say the same carry a thickness over to another conductivity alike: neither is looser.
+
+    The thickness is a power of ratios, T = r ((1 + t/r)^(K/k) - 1), which no solver is asked to work out.
+    """
+    text = """
+table {name} thickness in inches
+  by operating temperature
+  up to 200 F | {first}
+  over 200 F  | {second}
+
+table {name} conductivity in Btu.in/(h.ft2.F)
+  by operating temperature
+  up to 200 F | 0.28
+  over 200 F  | 0.30
+
+clause 1 "Thickness"
+  shall thickness be at least {name} thickness
+        adjusted from {name} conductivity to conductivity around pipe outside diameter
+"""
+    head = 'ruleset "{name}"\n  speaks mechanical insulation\n'
+    rulesets = [
+        parse_ruleset((head + text).format(name=name, first=first, second=second)).ruleset
+        for name, first, second in (("one", "1", "2"), ("other", "1", "2"), ("third", "1-1/2", "2"))
+    ]
+    one, other, third = (ruleset for ruleset in rulesets if ruleset is not None)
+    standing = [compare_stringency(*pair)[0].stringency for pair in ((one, other), (third, one), (one, third))]
+    assert standing == [Stringency.SAME, Stringency.STRICTER, Stringency.LOOSER]
