@@ -61,9 +61,10 @@ def command(
     beside = {name: others.pop(name) for name in BESIDE}
     written = any(beside.values()) or any(others.values())
     matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
-    status = _print(matrix, quiet=quiet)
     inputs = [path for path in (schedule, against, mapping, *beside.values()) if isinstance(path, Path)]
-    return status if write_reports(matrix, others, inputs) else UNUSABLE
+    written = write_reports(matrix, others, inputs)  # first, for a reader of the output may stop early
+    status = _print(matrix, quiet=quiet)
+    return status if written else UNUSABLE
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:

@@ -100,11 +100,12 @@ def _compare_rounds(
     from speccheck.review.comparison import compare_rounds
 
     matrix = compare_rounds(before, now)
+    written = write_reports(matrix, reports, inputs)  # first, for a reader of the output may stop early
     if quiet and matrix.comparison is not None:
         click.echo(counted(matrix.comparison))
     else:
         print_matrix(matrix)
-    return outcome(matrix).status if write_reports(matrix, reports, inputs) else UNUSABLE
+    return outcome(matrix).status if written else UNUSABLE
 
 
 def _compare_rulesets(old: Path, new: Path) -> int:

@@ -63,11 +63,10 @@ def command(
     matrix = judge_schedule(schedule_or_stop(schedule, ruleset, mapping, units, sheet), ruleset)
     matrix = held_against(matrix, **beside)
     mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
-    print_mendings(matrix, mendings)
     inputs = [path for path in (schedule, against, mapping, *map(beside.get, BESIDE)) if isinstance(path, Path)]
-    if workbook is not None and not _write(workbook, schedule, matrix, mendings, inputs):
-        return UNUSABLE
-    return _status(mendings)
+    written = workbook is None or _write(workbook, schedule, matrix, mendings, inputs)
+    print_mendings(matrix, mendings)
+    return _status(mendings) if written else UNUSABLE
 
 
 def _status(mendings: Sequence[Mending]) -> int:

@@ -52,8 +52,8 @@ def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, acro
         if isinstance(found, Diagnostic):
             stop([found], "the sweep cannot be made")
     swept = sweep(loaded, terms, axes, asked)  # type: ignore[arg-type]
-    print_sweep(swept)
     problem = write_whole(page, render_sweep(swept), [ruleset]) if page is not None else None
+    print_sweep(swept)
     if problem is not None:
         show([problem])
         return UNUSABLE

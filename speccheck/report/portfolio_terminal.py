@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from speccheck.engine.judgement import Verdict
 from speccheck.report import portfolio_wording as words
 from speccheck.report.console_page import ConsolePage
+from speccheck.report.portfolio_rows import print_row
 from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
 from speccheck.review.portfolio.summing_up import Totals
 
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
 
 _SHOWN = 10
 _COLUMNS = (("fails", Verdict.FAILS), ("ask", Verdict.CANNOT_TELL), ("ok", Verdict.COMPLIES))
-_WIDTH = 11
 
 
 def print_portfolio(
@@ -46,20 +46,12 @@ def _print_clauses(page: ConsolePage, totals: Totals) -> None:
         return
     page.line()
     page.line("Lines by clause and verdict", "bold")
-    page.verbatim("  " + "".join(name.rjust(_WIDTH) for name, _ in _COLUMNS) + "  clause", "dim")
+    print_row(page, [name for name, _ in _COLUMNS], "clause", "dim")
     for one in words.most_found_first(applying):
-        numbers = [f"{one.counts[verdict]:,}" for _, verdict in _COLUMNS]
-        room = page.width - 2 - _WIDTH * len(_COLUMNS) - 2
-        page.verbatim(
-            "  " + "".join(number.rjust(_WIDTH) for number in numbers) + "  " + _cut(words.clause_name(one), room)
-        )
+        print_row(page, [f"{one.counts[verdict]:,}" for _, verdict in _COLUMNS], words.clause_name(one))
     idle = len(totals.clauses) - len(applying)
     if idle:
         page.line(f"{words.thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
-
-
-def _cut(text: str, room: int) -> str:
-    return text if len(text) <= room else f"{text[: max(room - 3, 0)]}..."
 
 
 def _print_worst(page: ConsolePage, totals: Totals) -> None:

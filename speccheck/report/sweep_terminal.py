@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.engine.judgement import Verdict
 from speccheck.report.console_page import ConsolePage
+from speccheck.report.portfolio_rows import WIDTH, print_row
 from speccheck.report.portfolio_wording import thousands
 from speccheck.report.wording import STANDING_CAUTIONS, clause_label, listed, ruleset_heading
 from speccheck.review.sweep.running import VERDICTS, Sweep
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _HEADINGS = ("fails", "ask", "ok", "–")
-_WIDTH = 11
 _MOST_VALUES = 40
 _MOST_NAMES = 12
 
@@ -28,7 +28,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
     for sentence in filter(None, (outcome_words(found), not_stated_words(found))):
         page.line(sentence)
     page.line()
-    _print_row(page, _HEADINGS, "clause", "dim")
+    print_row(page, _HEADINGS, "clause", "dim")
     idle = 0
     for one in found.clauses:
         if one.counts[Verdict.NOT_APPLICABLE] == found.count:
@@ -36,9 +36,9 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
             continue
         advice = "" if one.clause.shall else " (advice)"
         name = f"{clause_label(one.clause)} {one.clause.title}{advice}"
-        _print_row(page, [f"{one.counts[verdict]:,}" for verdict in VERDICTS], name)
+        print_row(page, [f"{one.counts[verdict]:,}" for verdict in VERDICTS], name)
         if one.first_fail:
-            page.line(f"first: {', '.join(one.first_fail)}", "dim", indent=_WIDTH * len(_HEADINGS) + 2)
+            page.line(f"first: {', '.join(one.first_fail)}", "dim", indent=WIDTH * len(_HEADINGS) + 2)
     if idle:
         page.line(f"{thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
     _print_values(page, found)
@@ -56,16 +56,16 @@ def extent(found: Sweep) -> str:
 def outcome_words(found: Sweep) -> str:
     """Return in one sentence how many combinations have each verdict."""
     words = {
-        Verdict.FAILS: "not to comply",
-        Verdict.CANNOT_TELL: "not to be told",
-        Verdict.COMPLIES: "to comply",
-        Verdict.NOT_APPLICABLE: "to be outside",
+        Verdict.FAILS: "do not comply",
+        Verdict.CANNOT_TELL: "cannot be told",
+        Verdict.COMPLIES: "comply",
+        Verdict.NOT_APPLICABLE: "are outside",
     }
     by = "all mandatory clauses together" if found.clause is None else f"clause {clause_label(found.clause)}"
     counted = ", ".join(
         f"{found.outcomes[verdict]:,} {words[verdict]}" for verdict in VERDICTS if found.outcomes[verdict]
     )
-    return f"By {by}, they are found: {counted}."
+    return f"By {by}: {counted}."
 
 
 def not_stated_words(found: Sweep) -> str:
@@ -74,7 +74,7 @@ def not_stated_words(found: Sweep) -> str:
     if not names:
         return ""
     shown = [*names[:_MOST_NAMES], *([f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else [])]
-    return f"Clauses that cannot be told also ask for {listed(shown)}; state them to be told more."
+    return f"Clauses that cannot be told also ask for {listed(shown)}; state them to settle more."
 
 
 def _print_values(page: ConsolePage, found: Sweep) -> None:
@@ -83,12 +83,6 @@ def _print_values(page: ConsolePage, found: Sweep) -> None:
         if not 1 < len(swept.texts) <= _MOST_VALUES:
             continue
         page.line()
-        _print_row(page, _HEADINGS, swept.term.name, "dim")
+        print_row(page, _HEADINGS, swept.term.name, "dim")
         for text, row in zip(swept.texts, table, strict=True):
-            _print_row(page, [f"{number:,}" for number in row], text)
-
-
-def _print_row(page: ConsolePage, numbers: tuple[str, ...] | list[str], name: str, style: str = "") -> None:
-    room = page.width - _WIDTH * len(numbers) - 2
-    shown = name if len(name) <= room else f"{name[: max(room - 3, 0)]}..."
-    page.verbatim("".join(number.rjust(_WIDTH) for number in numbers) + f"  {shown}", style)
+            print_row(page, [f"{number:,}" for number in row], text)

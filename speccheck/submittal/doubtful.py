@@ -2,7 +2,7 @@
 
 The limits lie well outside what the trade knows, so that nothing that is merely unusual is doubted (common practice, no
 source): no wall of over 10 in, let alone of a foot, is put on pipe or duct, no jacket has a quarter of an inch, and no
-insulation at the pressure of the air conducts less than 0.01 W/(m.K), which is well below aerogel and half of still air.
+insulation at the pressure of the air conducts less than 0.01 W/(m.K), well below aerogel and half of still air.
 """
 
 from __future__ import annotations

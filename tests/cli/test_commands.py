@@ -258,13 +258,14 @@ def test_interrupted_run_says_so(monkeypatch: pytest.MonkeyPatch, capsys: pytest
 
 
 def test_an_output_that_is_closed_is_no_verdict(folder: Path) -> None:
-    """A reader that stops early ("... | head") ends the run with status 3, not 1, and without a traceback."""
+    """A reader that stops early ("... | head") ends the run with status 3, not 1, and still gets the reports."""
     rows = "".join(f"P-{number},CHW,1/2\n" for number in range(4000))
     (folder / "schedule.csv").write_text(HEADER + rows, encoding="utf-8")
-    command = f"{sys.executable} -m speccheck check schedule.csv --against small.clauses"
+    command = f"{sys.executable} -m speccheck check schedule.csv --against small.clauses --json matrix.json"
     piped = f"{command} | head -n 1; echo ${{PIPESTATUS[0]}}"
     found = subprocess.run(["bash", "-c", piped], cwd=folder, capture_output=True, text=True, check=False)
     assert (found.stdout, found.stderr) == ("Small\n3\n", "")
+    assert (folder / "matrix.json").exists()
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")

@@ -17,7 +17,9 @@ from rich.console import Console
 from speccheck.cli.portfolio import command
 from speccheck.engine import Verdict
 from speccheck.report import portfolio_files
+from speccheck.report.console_page import ConsolePage
 from speccheck.report.portfolio_files import write_portfolio_files
+from speccheck.report.portfolio_rows import print_row
 from speccheck.report.portfolio_terminal import print_portfolio
 from speccheck.review import judge_schedule
 from speccheck.submittal import read_schedule
@@ -174,3 +176,15 @@ def test_disk_that_is_full(plant: Path, monkeypatch: pytest.MonkeyPatch) -> None
         "manifest.jsonl",
         "results",
     ]
+
+
+def test_long_names_beside_counts_are_wrapped() -> None:
+    """A title that does not fit beside the counts goes on below itself, and no word of it is lost."""
+    console = Console(file=io.StringIO(), width=60)
+    title = "90.1-1.3 Heating piping, insulation outside the range of conductivity"
+    print_row(ConsolePage(console, 60), ["0", "1,041", "12,345,678"], title)
+    lines = console.file.getvalue().splitlines()  # type: ignore[attr-defined]
+    assert lines[0] == "        0    1,041 12,345,678  90.1-1.3 Heating piping,"
+    assert " ".join(" ".join(lines).split()) == f"0 1,041 12,345,678 {title}"
+    assert all(line.startswith(" " * 31) for line in lines[1:])
+    assert max(map(len, lines)) <= 60

@@ -369,7 +369,7 @@ def test_command(tmp_path: Path) -> None:
     found = runner.invoke(command, [*call, "--page", str(page)], standalone_mode=False)
     assert found.return_value == 0
     assert "4 combinations of thickness (2), location (2)." in found.output
-    assert "Clauses that cannot be told also ask for jacket; state them to be told more." in found.output
+    assert "Clauses that cannot be told also ask for jacket; state them to settle more." in found.output
     assert max(map(len, found.output.splitlines())) <= 80
     assert "Thickness against location" in page.read_text(encoding="utf-8")
     for wrong in (["--clause", "9"], ["--down", "jacket"], ["--page", str(rules)], ["jacket 3 in"]):
