@@ -22,6 +22,7 @@ Files:
     toml_lines        .toml to a grid
     mapping           the mapping file; mapping_shape checks its shape
     header            where the header is
+    headings          what stands above the headers
     header_words      which term a header names, and in which unit
     header_spellings  how headers are shortened and qualified
     columns           what each column was taken for

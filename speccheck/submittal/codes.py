@@ -28,6 +28,7 @@ HIDDEN_CELLS = "S210"
 COMMENTS = "S211"
 ROW_LEFT = "S212"
 STRUCK_ROW = "S213"
+OTHER_TABLE = "S214"
 UNREADABLE = "S301"
 DATE = "S302"
 FORMULA = "S303"
@@ -162,7 +163,14 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ROW_LEFT: (
         "row taken for a note or a total",
         "The row fills two columns that are read, but stands below the notes of its table or begins with the word "
-        "total, so that no line was made of it. Its texts are kept as remarks.",
+        "total, so that no line was made of it; or it stands above the first header and fills as many cells as a line "
+        "does. Its texts are kept as remarks.",
+    ),
+    OTHER_TABLE: (
+        "table that is perhaps not what is proposed",
+        "The heading right above a table speaks of what is specified, required or existing, and another table is on "
+        "the sheet. Its lines are read like all others. Delete the table, or name the row of the right header in a "
+        "mapping file, if they are not proposed.",
     ),
     UNREADABLE: (
         "value not readable",

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from speccheck.submittal.grid import Grid
 from speccheck.submittal.header_words import HeaderReader, Match, folded
 from speccheck.submittal.mapping import ScheduleMapping
 
+_FIGURE = re.compile(r"\d")
 FIRST_HEADER_WITHIN = 60
 FEWEST_TERMS = 2
 FEWEST_TERMS_LATER = 3
@@ -40,7 +42,8 @@ class Header:
 def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
     """Return the headers of a sheet from the top down; none where no row reads as one.
 
-    The first is the best among the first filled rows; a later one needs more names, or has to repeat the first.
+    The surest is the best among the first filled rows; any other, above or below, needs more names than that, or has to
+    repeat it.
     """
     if mapping.header_rows:
         rows = tuple(range(min(mapping.header_rows) - 1, max(mapping.header_rows)))
@@ -49,7 +52,7 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
     first = _first_header(grid, reader, mapping)
     if first is None:
         return []
-    found = [first, *_later_headers(grid, first, reader, mapping)]
+    found = _others(grid, first, reader, mapping)
     ends = [_last_row(grid, each) for each in found]
     return [
         header_of(grid, tuple(range(each.first, end + 1)), reader, mapping, letters=True)
@@ -86,21 +89,37 @@ def _names_anything(text: str, reader: HeaderReader, mapping: ScheduleMapping) -
     return reader.match(text) is not None or mapping.key_of(text, None) is not None
 
 
-def _later_headers(grid: Grid, first: Header, reader: HeaderReader, mapping: ScheduleMapping) -> Iterator[Header]:
-    """Yield the headers below the first, each with as many rows as reads best."""
-    last = first.last
-    titles = {folded(grid.text(row, column)) for row in range(first.first, first.last + 1) for column in first.titles}
+def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
+    """Return the surest header with those above and below it, each with as many rows as reads best."""
+    titles = {
+        folded(grid.text(row, column)) for row in range(surest.first, surest.last + 1) for column in surest.titles
+    }
     known = (titles | set(reader.vocabulary.spellings)) - {""}
+    found: list[Header] = []
+    last = -1
     for row, columns in grid.columns_by_row.items():
-        if row <= last or len(columns) < FEWEST_TERMS:
-            continue
-        familiar = sum(folded(grid.text(row, column)) in known for column in columns)
-        if familiar < FEWEST_TERMS or familiar * 2 < len(columns):
+        if row == surest.first:
+            found, last = [one for one in found if one.last < surest.first] + [surest], surest.last
+        if row <= last or len(columns) < FEWEST_TERMS or not _familiar(grid, row, columns, known, reader):
             continue
         header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
-        if header.repeats(first) or (header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)):
+        if header.repeats(surest) or (header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)):
             last = header.last
-            yield header
+            found.append(header)
+    return found
+
+
+def _familiar(grid: Grid, row: int, columns: Sequence[int], known: Set[str], reader: HeaderReader) -> bool:
+    """Whether half of the cells of a row, and two at least, are names of terms or words of the surest header.
+
+    Cells with figures are spared the whole reading: names hardly have any, and the data of a schedule mostly do.
+    """
+    familiar = 0
+    for column in columns:
+        text = grid.text(row, column)
+        if folded(text) in known or (not _FIGURE.search(text) and reader.match(text) is not None):
+            familiar += 1
+    return familiar >= FEWEST_TERMS and familiar * 2 >= len(columns)
 
 
 def _score(header: Header) -> tuple[int, int, int]:

@@ -15,6 +15,7 @@ from speccheck.submittal import codes
 from speccheck.submittal.grid import Grid, column_number
 from speccheck.submittal.header import Header, find_headers
 from speccheck.submittal.header_words import HeaderReader
+from speccheck.submittal.headings import above_the_header, perhaps_not_proposed
 from speccheck.submittal.lines import Column, Schedule
 from speccheck.submittal.mapping import ScheduleMapping
 from speccheck.submittal.note_marks import marked_by_notes
@@ -166,6 +167,8 @@ def _read_sheet(
     for row in grid.columns_by_row:
         if row < headers[0].first:
             found.remarks += remarks_of(grid, row)
+    found.diagnostics += above_the_header(grid, headers[0])
+    found.diagnostics += perhaps_not_proposed(grid, headers)
     last_row = max(grid.columns_by_row)
     for index, header in enumerate(headers):
         last = headers[index + 1].first - 1 if index + 1 < len(headers) else last_row
