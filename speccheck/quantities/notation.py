@@ -39,6 +39,8 @@ class Number:
     end: int
 
 
+_PAIR = "{} could be a fraction or two numbers"
+_PAIR_BELOW_ZERO = "write both numbers as a range, such as -20 to 40, or each number on a line of its own"
 Read = Amount | Flaw
 
 
@@ -67,7 +69,7 @@ def _fraction(text: str, start: int, end: int) -> Number | Flaw:
     if below == 0:
         return Flaw("{} divides by zero", "write a fraction such as 1-1/2", start, end)
     if not whole and (below not in _RULE_MARKS or math.gcd(above, below) > 1):
-        return Flaw("{} could be a fraction or two numbers", pair_help(above, below), start, end)
+        return Flaw(_PAIR, pair_help(above, below), start, end)
     part = Fraction(above, below)
     if part >= 1:
         return Flaw("{} is not a proper fraction", f"write {_proper(whole, above, below)}", start, end)
@@ -194,9 +196,10 @@ def _designation(mark: Token) -> Designation:
 def _amount(parts: tuple[Any, ...], designation: Designation | None) -> Read:
     """Put sign, number and unit together."""
     number = next(part for part in parts if isinstance(part, Number | Flaw))
-    if isinstance(number, Flaw):
-        return number
     tokens = [part for part in parts if isinstance(part, Token)]
+    if isinstance(number, Flaw):
+        is_pair = number.message == _PAIR and any(token.type == "DASH" for token in tokens)
+        return number._replace(help=_PAIR_BELOW_ZERO) if is_pair else number
     minus = any(token.type == "DASH" for token in tokens)
     start = min([number.start, *(token.start_pos or 0 for token in tokens)])
     end = max([number.end, *(token.end_pos or 0 for token in tokens)])
