@@ -73,8 +73,8 @@ class Explainer:
 
     def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
-        values = tuple(amount.value for amount in outcome.amounts if amount.value is not None)
-        yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome), values)
+        values = [amount.value for amount in outcome.amounts if amount.value is not None] if outcome.amounts else ()
+        yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome), tuple(values))
         for inner in outcome.parts:
             yield from self._steps(part, inner, depth + 1)
 

@@ -30,6 +30,9 @@ from speccheck.language.values import Single
 from speccheck.language.wording import value_text
 from speccheck.quantities import Quantity
 
+# Amounts that are one value, of which a check states very many.
+PLAIN = (TermValue, Literal, Lookup)
+
 
 @dataclass(frozen=True, slots=True)
 class Stating:
@@ -59,6 +62,8 @@ class Stating:
 
     def among(self, amount: Amount, found: Amounted, options: Iterable[Single]) -> Stating:
         """Return the same with as many digits as it takes for an amount not to read like another value."""
+        if not isinstance(found.value, Quantity | float):
+            return self
         each = (self.apart(amount, found, Literal(option, amount.kind), Amounted(option)) for option in options)
         return max(each, key=lambda stating: stating.more)
 
@@ -108,9 +113,9 @@ class Stating:
 
     def _is_worked_out(self, amount: Amount, found: Amounted) -> bool:
         """Say whether nobody stated the value of an amount; the larger of two is one of them."""
+        if isinstance(amount, PLAIN):
+            return bool(self.worked_out) and isinstance(amount, TermValue) and amount.term.name in self.worked_out
         match amount:
-            case TermValue(term):
-                return term.name in self.worked_out
             case NamedAmount(_, meaning):
                 return self._is_worked_out(meaning, found.parts[0])
             case Arithmetic(Operation.LARGER | Operation.SMALLER, left, right):
@@ -119,7 +124,7 @@ class Stating:
             case Arithmetic() | Adjusted():
                 return True
             case _:
-                return False
+                assert_never(amount)
 
     def _beside(self, amount: Amount, found: Amounted, beside: Single) -> str:
         """Return the value of an amount as it reads beside another: in the unit of that one, where they differ."""
@@ -129,9 +134,11 @@ class Stating:
     def _converted(self, amount: Amount, found: Amounted, beside: Single | None) -> Quantity | None:
         """Return the value of an amount in the unit of the value beside it; None where that says nothing new."""
         value = found.value
-        if self._is_range(amount) or not isinstance(value, Quantity) or not isinstance(beside, Quantity):
+        if not isinstance(value, Quantity) or not isinstance(beside, Quantity) or value.unit == beside.unit:
             return None
-        if value.dimension != beside.dimension or math.isinf(value.value) or _same_scale(value, beside.unit):
+        if self._is_range(amount) or value.dimension != beside.dimension or math.isinf(value.value):
+            return None
+        if _same_scale(value, beside.unit):
             return None
         return Quantity(value.value, value.dimension, beside.unit)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from speccheck.engine.evaluating import Outcome, Unknown
@@ -30,7 +31,7 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     worst = next(verdict for verdict in WORST_FIRST if any(one.verdict is verdict for one in judgements))
     deciding = [judgement for judgement in judgements if judgement.verdict is worst]
     first = deciding[0]
-    explainer = Explainer(system, worked_out=frozenset(name for one in judgements for name in one.worked_out))
+    explainer = _explainer(system, frozenset().union(*(one.worked_out for one in judgements if one.workings)))
     tried, holds = [one.varied for one in judgements], [one.verdict is worst for one in judgements]
     advising = _advising(judgements)
     return Cell(
@@ -45,6 +46,12 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
         advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
         mandatory=bool(clause.shall),
     )
+
+
+@lru_cache
+def _explainer(system: str, worked_out: frozenset[str]) -> Explainer:
+    """Return the explainer of cases in which some terms were worked out; most have none, and share one."""
+    return Explainer(system, worked_out=worked_out)
 
 
 def _reason_for_all(
