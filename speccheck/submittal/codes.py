@@ -222,8 +222,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "program cannot tell for certain what was meant to stay.",
     ),
     NOT_SHOWN: (
-        "number that is not shown",
-        "The number format of the cell shows nothing of the number in it. A reviewer cannot see it, so it is not read.",
+        "value that is not shown",
+        "The number format of the cell shows nothing of the number in it, or the cell is written in white on white. A "
+        "reviewer cannot see it, so it is not read.",
     ),
     DOUBTFUL: (
         "amount that the trade does not know",

@@ -38,8 +38,8 @@ _TROUBLE = {
     ),
     codes.STRUCK: ("`{}` is struck through, as a whole or in part", "delete what was taken back and write what stands"),
     codes.NOT_SHOWN: (
-        "the cell holds `{}`, but its number format does not show it",
-        "give the cell a number format that shows the value, or clear the cell",
+        "the cell holds `{}`, but does not show it, by its number format or its colour",
+        "make the value visible, or clear the cell",
     ),
     codes.ERROR_VALUE: ("the cell shows the error `{}`", "correct the cell, or write the value itself"),
 }

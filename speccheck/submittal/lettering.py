@@ -1,7 +1,8 @@
-"""Lettering: text that is struck through, and raised figures, which the values of a workbook do not show.
+"""Lettering: text that is struck through or white on white, and raised figures, which values do not show.
 
-What is struck through has been taken back, and a raised figure refers to a note: "2" with a raised 1 is not 21. The
-elements are those of ISO/IEC 29500-1, sections 18.8.22 (font) and 18.4.7 (run properties), from memory.
+What is struck through has been taken back, what is white on white nobody sees, and a raised figure refers to a note:
+"2" with a raised 1 is not 21. The elements are those of ISO/IEC 29500-1, sections 18.8.22 (font), 18.8.20 (fill) and
+18.4.7 (run properties), from memory.
 """
 
 from __future__ import annotations
@@ -16,6 +17,10 @@ from speccheck.submittal.number_formats import attribute
 
 _FONTS = re.compile(r"</?(?:\w+:)?fonts\b")
 _FONT = re.compile(r"<(?:\w+:)?font\b[^<>]*>")
+_FILLS = re.compile(r"</?(?:\w+:)?fills\b")
+_FILL = re.compile(r"<(?:\w+:)?fill\b[^<>]*>")
+_COLOUR = re.compile(r"<(?:\w+:)?(?:color|fgColor)\b([^<>]*)>")
+_PATTERN = re.compile(r"<(?:\w+:)?patternFill\b([^<>]*)>")
 _FORMATS = re.compile(r"</?(?:\w+:)?cellXfs\b")
 _FORMAT = re.compile(r"<(?:\w+:)?xf\b([^<>]*)>")
 _STRIKE = re.compile(r"<(?:\w+:)?strike\b([^<>]*)>")
@@ -42,6 +47,39 @@ def struck_styles(styles: str) -> frozenset[int]:
         return frozenset()
     formats = _FORMAT.finditer(_between(styles, _FORMATS))
     return frozenset(index for index, found in enumerate(formats) if attribute(found[1], "fontId") in struck)
+
+
+def unseen_styles(styles: str) -> frozenset[int]:
+    """Return, from the text of styles.xml, the cell styles that write in white on no ground or on a white one."""
+    fonts = _pieces(_between(styles, _FONTS), _FONT)
+    white = {str(index) for index, font in enumerate(fonts) if _is_white(font)}
+    if not white:
+        return frozenset()
+    fills = _pieces(_between(styles, _FILLS), _FILL)
+    bare = {str(index) for index, fill in enumerate(fills) if _is_bare(fill)} | {""}
+    formats = enumerate(_FORMAT.finditer(_between(styles, _FORMATS)))
+    return frozenset(
+        index
+        for index, found in formats
+        if attribute(found[1], "fontId") in white and attribute(found[1], "fillId") in bare
+    )
+
+
+def _is_white(properties: str) -> bool:
+    """Whether the colour of a font or of a solid ground is white: by its value, as the theme's first, or by number."""
+    found = _COLOUR.search(properties)
+    if found is None or attribute(found[1], "tint"):
+        return False
+    colours = (attribute(found[1], name) for name in ("rgb", "theme", "indexed"))
+    value, theme, number = colours
+    return value.upper().endswith("FFFFFF") or theme == "0" or number in ("1", "9")
+
+
+def _is_bare(fill: str) -> bool:
+    """Whether a ground is none at all, or white."""
+    found = _PATTERN.search(fill)
+    kind = attribute(found[1], "patternType") if found is not None else "gradient"
+    return kind in ("", "none") or (kind == "solid" and _is_white(fill))
 
 
 def _between(xml: str, tag: re.Pattern[str]) -> str:

@@ -36,6 +36,7 @@ class WorkbookStyles(NamedTuple):
 
     formats: Mapping[int, NumberFormat]
     struck: frozenset[int] = frozenset()
+    unseen: frozenset[int] = frozenset()
     texts: Mapping[int, Lettered] = {}
 
 
@@ -43,12 +44,14 @@ class WorkbookStyles(NamedTuple):
 class SheetMarks:
     """What a sheet says of its cells, by place; hidden rows and columns (all from 0); how far the sheet reaches.
 
-    `struck` are the cells that are struck through as a whole, `lettered` those of which a part is struck or raised.
+    `struck` are the cells that are struck through as a whole, `unseen` those in white on white, `lettered` those of which
+    a part is struck or raised.
     """
 
     trouble: Mapping[tuple[int, int], Cell] = field(default_factory=dict)
     formats: Mapping[tuple[int, int], NumberFormat] = field(default_factory=dict)
     struck: frozenset[tuple[int, int]] = frozenset()
+    unseen: frozenset[tuple[int, int]] = frozenset()
     lettered: Mapping[tuple[int, int], Lettered] = field(default_factory=dict)
     hidden_rows: tuple[int, ...] = ()
     hidden_columns: tuple[tuple[int, int], ...] = ()
@@ -61,7 +64,7 @@ def sheet_marks(xml: str, styles: WorkbookStyles) -> SheetMarks:
     trouble: dict[tuple[int, int], Cell] = {}
     shown: dict[tuple[int, int], NumberFormat] = {}
     texts: dict[tuple[int, int], Lettered] = {}
-    struck = set()
+    struck, unseen = set(), set()
     rows = columns = 0
     for attributes, content in _cells(xml):
         place = _place(attribute(attributes, "r"))
@@ -81,8 +84,10 @@ def sheet_marks(xml: str, styles: WorkbookStyles) -> SheetMarks:
             shown[place] = styles.formats[int(style)]
         if style.isdecimal() and int(style) in styles.struck and content:
             struck.add(place)
+        if style.isdecimal() and int(style) in styles.unseen and content:
+            unseen.add(place)
     hidden = _hidden_rows(xml), _hidden_columns(xml)
-    return SheetMarks(trouble, shown, frozenset(struck), texts, *hidden, rows, columns)
+    return SheetMarks(trouble, shown, frozenset(struck), frozenset(unseen), texts, *hidden, rows, columns)
 
 
 def _lettered(attributes: str, content: str, styles: WorkbookStyles) -> Lettered | None:

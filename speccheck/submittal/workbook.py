@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.submittal import codes
 from speccheck.submittal.grid import Block, Cell, Grid, column_letters, number_text
-from speccheck.submittal.lettering import lettered_texts, struck_styles
+from speccheck.submittal.lettering import lettered_texts, struck_styles, unseen_styles
 from speccheck.submittal.number_formats import attribute, formats_by_style
 from speccheck.submittal.safety import MOST_CELLS, check_compound_file, check_parts, read_parts, refusal
 from speccheck.submittal.sheet_marks import SheetMarks, WorkbookStyles, sheet_marks
@@ -62,7 +62,9 @@ def _styles(parts: Mapping[str, str]) -> WorkbookStyles:
     """Return what the workbook says for all its sheets."""
     styles = parts.get("xl/styles.xml", "")
     shared = next((text for part, text in parts.items() if part.lower() == "xl/sharedstrings.xml"), "")
-    return WorkbookStyles(formats_by_style(styles), struck_styles(styles), lettered_texts(shared))
+    return WorkbookStyles(
+        formats_by_style(styles), struck_styles(styles), unseen_styles(styles), lettered_texts(shared)
+    )
 
 
 def _sheet_parts(parts: Mapping[str, str]) -> dict[str, str]:
@@ -133,8 +135,15 @@ def _cells(rows: Sequence[Sequence[Any]], marks: SheetMarks) -> dict[tuple[int, 
                 continue
             cell = _cell(value, (row, column), marks)
             if cell.text.strip():
-                cells[row, column] = replace(cell, trouble=codes.STRUCK) if (row, column) in marks.struck else cell
+                cells[row, column] = _marked(cell, (row, column), marks)
     return cells
+
+
+def _marked(cell: Cell, place: tuple[int, int], marks: SheetMarks) -> Cell:
+    """Return a cell with the trouble that its style makes: struck through, or white on white."""
+    if place in marks.struck:
+        return replace(cell, trouble=codes.STRUCK)
+    return replace(cell, trouble=cell.trouble or codes.NOT_SHOWN) if place in marks.unseen else cell
 
 
 def _cell(value: Any, place: tuple[int, int], marks: SheetMarks) -> Cell:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.submittal.lettering import Lettered, lettered_texts, struck_styles
+from speccheck.submittal.lettering import Lettered, lettered_texts, struck_styles, unseen_styles
 
 SHARED = (
     '<sst xmlns="x" count="5"><si><t>2</t></si>'
@@ -40,3 +40,20 @@ def test_styles_whose_font_is_struck_through() -> None:
     )
     assert struck_styles(styles) == frozenset({1, 3})
     assert struck_styles("") == frozenset()
+
+
+def test_styles_in_white_on_white() -> None:
+    """White letters are unseen on no ground and on a white one, and seen on a dark one or on a gradient."""
+    styles = (
+        '<styleSheet><fonts count="4"><font><color theme="1"/></font><font><color rgb="FFFFFFFF"/></font>'
+        '<font><color theme="0"/></font><font><color theme="0" tint="-0.5"/></font></fonts>'
+        '<fills count="4"><fill><patternFill patternType="none"/></fill>'
+        '<fill><patternFill patternType="solid"><fgColor rgb="FF1F3864"/><bgColor indexed="64"/></patternFill></fill>'
+        '<fill><patternFill patternType="solid"><fgColor rgb="FFFFFFFF"/></patternFill></fill>'
+        '<fill><gradientFill degree="90"/></fill></fills>'
+        '<cellXfs count="7"><xf fontId="0" fillId="0"/><xf fontId="1" fillId="0"/><xf fontId="1" fillId="1"/>'
+        '<xf fontId="2" fillId="2"/><xf fontId="3" fillId="0"/><xf fontId="1" fillId="3"/><xf fontId="0" fillId="2"/>'
+        "</cellXfs></styleSheet>"
+    )
+    assert unseen_styles(styles) == frozenset({1, 3})
+    assert unseen_styles("") == frozenset()
