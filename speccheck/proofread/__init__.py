@@ -25,6 +25,8 @@ Files of the exact part, in the order in which a question goes through them:
     clashes            clauses that cannot be met together
     idle_conditions    conditions that never hold, always hold or change nothing
     idle_clauses       clauses that others imply; tables and definitions never used
+    implied_together   clauses that several others imply together
+    hulls              which of many regions may hold a system
     stringency         a specification against the code it must meet
     accepted_lines     a line that all of a specification accepts and a clause of the code fails
     matching           which clause of a revision is which of its base

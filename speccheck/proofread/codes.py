@@ -65,7 +65,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "P309": (
         "clause that another implies",
-        "Every system that fails the clause fails the other one as well, so that it adds nothing.",
+        "Every system that fails the clause fails the other one as well, or one of several others together, so that it "
+        "adds nothing.",
     ),
     "P310": (
         "part of a table that is never looked up",

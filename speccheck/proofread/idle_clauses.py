@@ -10,6 +10,7 @@ from speccheck.language.walking import tables_of, terms_of, walk
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.hulls import Hulls, bits
 from speccheck.proofread.lines import Absent, Lines, Shows
 from speccheck.submittal.lines import Line
 
@@ -36,39 +37,13 @@ def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
 def _candidates(
     reading: Reading, failing: dict[ClauseRegions, Diagram]
 ) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
-    """Yield each clause with those that may imply it: their smallest boxes hold its own.
-
-    Which boxes hold an atom is kept as one number for each axis and atom, a bit for each clause. A box that holds all
-    that can be stated on an axis counts as free on it.
-    """
+    """Yield each clause with those that may imply it: their smallest boxes hold its own."""
     clauses = list(failing)
-    hulls = [reading.diagrams.hull(failing[clause]) for clause in clauses]
-    everyone = (1 << len(clauses)) - 1
-    free = dict.fromkeys(range(len(reading.axes.axes)), everyone)
-    holding: dict[tuple[int, int], int] = {}
+    hulls = Hulls(reading.diagrams, [clause.fails for clause in clauses])
     for number, clause in enumerate(clauses):
-        for axis, mask in reading.diagrams.hull(clause.fails).items():
-            if mask | 1 == reading.diagrams.whole[axis]:
-                continue
-            free[axis] &= ~(1 << number)
-            for atom in _atoms(mask):
-                holding[axis, atom] = holding.get((axis, atom), 0) | 1 << number
-    for number, hull in enumerate(hulls):
-        kept = everyone & ~(1 << number)
-        for axis, unbound in free.items():
-            for atom in _atoms(hull.get(axis, 0)):
-                kept &= holding.get((axis, atom), 0) | unbound
-            if axis not in hull:
-                kept &= unbound
+        kept = hulls.around(reading.diagrams.hull(failing[clause])) & ~(1 << number)
         if kept:
-            yield clauses[number], [clauses[at] for at in _atoms(kept)]
-
-
-def _atoms(mask: int) -> Iterator[int]:
-    while mask:
-        lowest = mask & -mask
-        yield lowest.bit_length() - 1
-        mask ^= lowest
+            yield clause, [clauses[at] for at in bits(kept)]
 
 
 def _implied(

@@ -9,12 +9,15 @@ from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathe
 from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
 from speccheck.proofread.idle_conditions import idle_conditions
+from speccheck.proofread.implied_together import implied_together
 from speccheck.proofread.lines import Lines
 from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.subject_gaps import subject_gaps
 from speccheck.proofread.vague_wording import wording_findings
 
 QUESTIONS = (subject_gaps, table_holes, clashes, idle_conditions, implied_clauses, unused_parts)
+# Findings on clauses of which it is known already that they do nothing.
+WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
 
 
 def proofread(ruleset: Ruleset) -> Proofreading:
@@ -27,6 +30,8 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
+    told = [one.clauses[0] for one in found if isinstance(one, Finding) and one.code in WITHOUT_USE]
+    found += implied_together(reading, lines, told)
     found += wording_findings(ruleset)
     answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))
     found += [part for answer in answers for part in answer if part is not None]

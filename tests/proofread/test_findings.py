@@ -224,3 +224,26 @@ def test_clauses_are_matched_by_label_then_by_what_they_replace_then_by_number()
     ]
     assert paired([*base, kept], revised) == {0: 1, 1: 0, 2: 2, 3: 3}
     assert paired([Clause("2", "c", "own", "2")], [Clause("2", "c", "own", "2 (own)")]) == {0: 0}
+
+
+def test_clauses_that_others_imply_together_are_told() -> None:
+    """By hand: 1 in outdoors says nothing beside more than that on steam and on all else; neither says it alone."""
+    (found,) = proofread(_ruleset(TOGETHER)).findings
+    assert (found.code, found.kind, found.clauses) == ("P309", "clause that others imply together", ("1", "2", "3"))
+    assert found.message == "clause `1` adds nothing: every line that fails it fails clause `2` or `3`"
+    assert shown(found, _ruleset(TOGETHER))
+
+
+TOGETHER = """
+clause 1 "All outdoors"
+  where outdoors
+  shall thickness be at least 1 in
+
+clause 2 "Steam"
+  where service is steam
+  shall thickness be at least 1-1/2 in
+
+clause 3 "Others"
+  where service is not steam
+  shall thickness be at least 2 in
+"""

@@ -19,6 +19,7 @@ from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
 from speccheck.proofread.idle_conditions import idle_conditions
+from speccheck.proofread.implied_together import implied_together
 from speccheck.proofread.lines import Lines
 from speccheck.proofread.subject_gaps import subject_gaps
 from tests.proofread.random_rulesets import batches, random_ruleset, scoped_ruleset
@@ -218,6 +219,24 @@ def _implies(clause: Clause, other: Clause, earlier: bool) -> bool:
         return False
     implied = not f.satisfiable(whole, own, z3.Not(f.fails(other)))
     return bool(implied and (earlier or f.satisfiable(whole, f.fails(other), z3.Not(own))))
+
+
+@pytest.mark.parametrize("seeds", SEEDS, ids=str)
+def test_solver_agrees_on_clauses_implied_together(seeds: Sequence[int]) -> None:
+    """Without the clauses told to be implied together the rest fail the same lines, and none of the rest can go too."""
+    for seed in seeds:
+        ruleset = random_ruleset(seed)
+        found = _found(lambda reading, lines: implied_together(reading, lines, ()), ruleset)
+        met = [one for one in ruleset.clauses if f.satisfiable(f.possible(one), f.complies(one))]
+        whole = f.possible(*ruleset.clauses)
+        left = [one for one in met if f.satisfiable(whole, f.fails(one))]
+        for finding in found:
+            clause, *others = (one for label in finding.clauses for one in left if one.label == label)
+            assert not f.satisfiable(whole, f.fails(clause), *(z3.Not(f.fails(one)) for one in others)), seed
+            left.remove(clause)
+        for clause in left:
+            others = [z3.Not(f.fails(one)) for one in left if one is not clause]
+            assert f.satisfiable(whole, f.fails(clause), *others), seed
 
 
 # ---- amounts held against one another ------------------------------------------------------------------------------
