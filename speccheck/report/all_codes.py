@@ -10,7 +10,6 @@ CHAPTERS: Mapping[str, str] = {
     "submittal.codes": "Schedules",
     "proofread.codes": "Proofreading",
     "review.codes": "Reviewing",
-    "review.note_codes": "Notes of a reviewer",
     "review.portfolio.codes": "Portfolios",
     "review.sweep.codes": "Sweeps",
     "report.codes": "Reports",

@@ -1,4 +1,7 @@
-"""The codes of what a review finds beside the verdicts: a title and what a reviewer needs to know about each."""
+"""The codes of what a review finds beside the verdicts: a title and what a reviewer needs to know about each.
+
+A code stands in one table alone; `report/all_codes.py` has those of all floors.
+"""
 
 from __future__ import annotations
 
@@ -30,6 +33,18 @@ DEVIATION_UNDATED = "V307"
 DEVIATION_WIDE = "V308"
 DEVIATION_NARROW = "V309"
 DEVIATION_OPEN = "V310"
+BAD_NOTES = "V401"
+NOTE_ENTRY = "V402"
+
+# What the hundreds stand for, on all of this floor; those of portfolios and sweeps are in their own packages.
+GROUPS: Mapping[str, str] = {
+    "V1": "the design list",
+    "V2": "product data",
+    "V3": "the register of deviations",
+    "V4": "the notes of a reviewer",
+    "V5": "portfolios (portfolio/codes.py)",
+    "V6": "sweeps (sweep/codes.py)",
+}
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     NOT_COVERED: (
@@ -157,5 +172,15 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     DEVIATION_OPEN: (
         "deviation that cannot be told to apply",
         "The line lacks a datum that the condition of the deviation asks for, so it counts as not complying.",
+    ),
+    BAD_NOTES: (
+        "file of notes not readable",
+        "The reviewer's notes are a TOML file in UTF-8 with a table [[note]] for each note and, if wanted, a table "
+        "[transmittal] that says what the reply is about, who sends it and to whom.",
+    ),
+    NOTE_ENTRY: (
+        "note not usable",
+        "A note says which line it is for by what that line states (service, size, place), and has a text; it may name "
+        "a clause and the round in which it was written. All of them are texts.",
     ),
 }

@@ -37,7 +37,7 @@ from speccheck.language.suggestions import nearest
 from speccheck.language.values import BareUnits, NotGiven, Value, read_value
 from speccheck.language.vocabulary import Term
 from speccheck.quantities import Misread
-from speccheck.review import note_codes as codes
+from speccheck.review import codes
 from speccheck.review.same_values import same
 from speccheck.submittal.lines import Line
 

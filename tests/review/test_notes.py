@@ -102,29 +102,29 @@ def test_mark_is_named_only_where_nothing_else_tells_lines_apart(ruleset: Rulese
     [
         (
             "note = 1",
-            "error[V901]: this is not a file of notes\n  at notes.toml\n"
+            "error[V401]: this is not a file of notes\n  at notes.toml\n"
             "  help: write a table [transmittal] and a table [[note]] for each note",
         ),
         (
             '[[note]]\nclause = "1"\ntext = "x"',
-            "error[V902]: note 1 does not say which line it is for\n  at notes.toml\n  help: write line = { ... }",
+            "error[V402]: note 1 does not say which line it is for\n  at notes.toml\n  help: write line = { ... }",
         ),
         (
             '[[note]]\nline = { servise = "CHW" }\ntext = "x"',
-            "error[V902]: note 1: no term is called `servise`\n  at notes.toml\n  help: did you mean `service`?",
+            "error[V402]: note 1: no term is called `servise`\n  at notes.toml\n  help: did you mean `service`?",
         ),
         (
             '[[note]]\nline = { service = "CHW" }\nclause = "3"\ntext = "x"',
-            "error[V902]: note 1: the ruleset has no clause `3`\n  at notes.toml\n"
+            "error[V402]: note 1: the ruleset has no clause `3`\n  at notes.toml\n"
             "  help: name a clause by its number in the matrix",
         ),
         (
             '[[note]]\nline = { service = "CHW" }\ntxt = "x"',
-            "error[V902]: note 1 has a key `txt`, which there is not\n  at notes.toml\n  help: did you mean `text`?",
+            "error[V402]: note 1 has a key `txt`, which there is not\n  at notes.toml\n  help: did you mean `text`?",
         ),
         (
             "[transmittal]\ndate = 2026-03-04",
-            "error[V902]: `date` of the transmittal is no text\n  at notes.toml\n"
+            "error[V402]: `date` of the transmittal is no text\n  at notes.toml\n"
             '  help: write it in quotation marks: date = "2026-03-04"',
         ),
     ],
@@ -145,7 +145,7 @@ def test_file_that_cannot_be_read(tmp_path: Path, ruleset: Ruleset) -> None:
     for name in ("a.toml", "b.toml", "c.toml"):
         notes, problems = read_notes(tmp_path / name, ruleset)
         assert notes is None
-        assert [problem.code for problem in problems] == ["V901"]
+        assert [problem.code for problem in problems] == ["V401"]
 
 
 def test_kept_file_is_toml_whatever_the_notes_say(tmp_path: Path, ruleset: Ruleset) -> None:
