@@ -164,7 +164,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "row taken for a note or a total",
         "The row fills two columns that are read, but stands below the notes of its table or begins with the word "
         "total, so that no line was made of it; or it stands above the first header and fills as many cells as a line "
-        "does. Its texts are kept as remarks.",
+        "does; or it holds nothing but words, as where a remark goes on below its line. Its texts are kept as remarks.",
     ),
     OTHER_TABLE: (
         "table that is perhaps not what is proposed",

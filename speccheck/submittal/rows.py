@@ -7,6 +7,7 @@ from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from speccheck.language.kinds import Form
 from speccheck.language.vocabulary import fold
 from speccheck.submittal.codes import STRUCK
 from speccheck.submittal.columns import ColumnUse
@@ -22,6 +23,7 @@ class RowKind(StrEnum):
     TOTAL = "total"
     STRUCK = "row struck through"
     HIDDEN = "hidden row"
+    WORDS = "words alone"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +82,19 @@ def _kind(grid: Grid, row: int, uses: Sequence[ColumnUse], in_notes: bool) -> Ro
         return RowKind.NOTE
     if not cells_read:
         return RowKind.NOTE if len(columns) > 1 else RowKind.SECTION
-    if len(columns) > 1:
-        return RowKind.LINE
-    return _kind_of_single(grid, row, columns[0], uses, first_text)
+    if len(columns) == 1 and (kind := _kind_of_single(grid, row, columns[0], uses, first_text)) is not RowKind.LINE:
+        return kind
+    return RowKind.WORDS if _holds_words_alone(grid, row, uses) else RowKind.LINE
+
+
+def _holds_words_alone(grid: Grid, row: int, uses: Sequence[ColumnUse]) -> bool:
+    """Whether a row fills only columns of texts, as where a remark goes on below its line, and no merged cell of a line
+    above reaches down to it."""
+    read = [use for use in uses if use.is_read]
+    if any((block := grid.block_at(row, use.index)) is not None and block.top < row for use in read):
+        return False
+    filled = [use for use in read if (row, use.index) in grid.cells]
+    return all(use.term is not None and use.term.kind.form is Form.TEXT and not use.names_lines for use in filled)
 
 
 def _kind_of_single(grid: Grid, row: int, column: int, uses: Sequence[ColumnUse], text: str) -> RowKind:
@@ -119,6 +131,10 @@ def _in_runs(kinds: Sequence[tuple[int, RowKind]]) -> list[Row]:
     rows: list[Row] = []
     run, section, previous, gap = 0, -1, -2, False
     for number, kind in kinds:
+        if kind is RowKind.WORDS:
+            rows.append(Row(number, kind, run, section))
+            previous = number if previous == number - 1 else previous
+            continue
         if kind is RowKind.SECTION:
             section = number
         if number != previous + 1 or kind is not RowKind.LINE:

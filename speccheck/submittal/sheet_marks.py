@@ -44,8 +44,8 @@ class WorkbookStyles(NamedTuple):
 class SheetMarks:
     """What a sheet says of its cells, by place; hidden rows and columns (all from 0); how far the sheet reaches.
 
-    `struck` are the cells that are struck through as a whole, `unseen` those in white on white, `lettered` those of which
-    a part is struck or raised.
+    `struck` are the cells that are struck through as a whole, `unseen` those in white on white, `lettered` those of
+    which a part is struck or raised.
     """
 
     trouble: Mapping[tuple[int, int], Cell] = field(default_factory=dict)

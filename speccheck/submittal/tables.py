@@ -71,6 +71,11 @@ def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterato
     yield from _rows_not_shown(grid, rows)
     for row in rows:
         columns = grid.columns_by_row[row.number]
+        if row.kind is RowKind.WORDS:
+            text = " ".join(grid.text(row.number, columns[0]).split())
+            message = f"row {row.number + 1} holds words alone, `{text}`, and no line was made of it"
+            help = "write the words on the line that they belong to"
+            yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row.number, columns[0]), help)
         if row.kind in (RowKind.NOTE, RowKind.TOTAL) and sum(column in read for column in columns) > 1:
             text = " ".join(grid.text(row.number, columns[0]).split())
             message = (
