@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from speccheck.editor.analysing import Analysis
 from speccheck.editor.hovering import kind_words
 from speccheck.editor.naming import terms_before
+from speccheck.language.core import Condition
+from speccheck.language.kinds import Kind
 from speccheck.language.layout import ITEM_WORDS, PARTS_OF, layout_of
 
 # Words that stand inside conditions and amounts.
@@ -17,6 +20,9 @@ CONDITION_WORDS = (
     *("plus", "minus", "times", "divided by", "larger of", "smaller of"),
 )
 CONDITION_PARTS = ("where", "shall", "should", "except", "as", "equal", "that")
+# Words behind which an amount stands that a term is compared with.
+_COMPARING = re.compile(r"\b(?:is|be|not|at least|at most|less than|more than|between|and)\s+\S*$")
+_OWN, _TERMS, _OTHERS = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +65,26 @@ def _values(analysis: Analysis, before: str) -> Iterator[Suggestion]:
 
 
 def _names(analysis: Analysis, before: str) -> Iterator[Suggestion]:
+    """Yield the names of definitions, tables and terms: what can be compared with the term before it comes first.
+
+    The ruleset's own names come before terms, and those of rulesets that it builds on last.
+    """
     if not before.strip():
         return
-    ruleset = analysis.ruleset
-    if ruleset is not None:
-        yield from (Suggestion(name, "definition") for name in ruleset.definitions)
-        yield from (Suggestion(table.name, "table", str(table.kind)) for table in ruleset.tables.values())
-    if analysis.vocabulary is not None:
-        for term in analysis.vocabulary.terms.values():
-            yield Suggestion(term.name, "term", kind_words(term))
+    named = terms_before(before, analysis.names)[:1] if _COMPARING.search(before) else ()
+    kinds = [term.kind for term in named]
+    ranked = sorted(_ranked(analysis), key=lambda one: (bool(kinds) and one[1] not in kinds, one[0]))
+    yield from (suggestion for _, _, suggestion in ranked)
+
+
+def _ranked(analysis: Analysis) -> Iterator[tuple[int, Kind | None, Suggestion]]:
+    """Yield names with how far away they were written, and the kind of what is an amount."""
+    ruleset, here = analysis.ruleset, analysis.path.name
+    for name, meaning in ruleset.definitions.items() if ruleset is not None else ():
+        kind = None if isinstance(meaning, Condition) else meaning.kind
+        yield _OWN if meaning.place.file == here else _OTHERS, kind, Suggestion(name, "definition")
+    for table in ruleset.tables.values() if ruleset is not None else ():
+        rank = _OWN if table.place.file == here else _OTHERS
+        yield rank, table.kind, Suggestion(table.name, "table", str(table.kind))
+    for term in analysis.vocabulary.terms.values() if analysis.vocabulary is not None else ():
+        yield _TERMS, term.kind, Suggestion(term.name, "term", kind_words(term))

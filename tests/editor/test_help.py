@@ -81,6 +81,34 @@ def test_a_text_that_cannot_be_parsed_is_still_helped() -> None:
     assert "thickness" in [one.text for one in offered if one.sort == "term"]
 
 
+def test_what_can_be_compared_is_offered_first() -> None:
+    """Behind `thickness be at least` come lengths: the ruleset's own table, then terms, then tables of others."""
+    text = (
+        HEADER.rstrip()
+        + """
+  builds on "energy/irc-2024"
+
+define cold
+  as operating temperature is less than 60 F
+
+table needed in inches
+  by pipe size
+  up to 2 in | 1
+  over 2 in  | 2
+
+clause 1 "b"
+  shall   thickness be at least need
+"""
+    )
+    found = analyse(text, Path("a.clauses"))
+    row = next(at for at, line in enumerate(text.split("\n")) if "shall" in line)
+    offered = [one.text for one in suggestions(found, row, len("  shall   thickness be at least need"))]
+    named = [offered.index(name) for name in ("needed", "thickness", "IRC hot water thickness", "cold", "service")]
+    assert named == sorted(named)
+    own = [one.text for one in suggestions(found, row, len("  shall   c")) if one.sort in ("definition", "term")]
+    assert own[0] == "cold"
+
+
 def test_words_that_begin_a_line_are_offered_at_its_start() -> None:
     """At the start of a line of a clause its parts are offered, and the words that begin the next item."""
     found = analyse(BROKEN, Path("a.clauses"))
