@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
 from speccheck.editor.naming import Name, names_in
 from speccheck.language import parse_ruleset
-from speccheck.language.core import Ruleset
+from speccheck.language.core import Confidence, Ruleset, Source
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.parsing import parse
 from speccheck.language.reading_files import SourceText
 from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import VocabularySyntax
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.syntax import DefinitionSyntax, Part, RulesetSyntax, SourcePart, TextPart, VocabularySyntax
+from speccheck.language.vocabulary import Vocabulary, fold
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,24 @@ class Analysis:
     @cached_property
     def names(self) -> dict[str, tuple[Name, ...]]:
         """The names that the text can use, folded, each with everything that it can stand for."""
-        return names_in(self.ruleset, self.vocabulary)
+        return names_in(self.ruleset, self.vocabulary, self._remarks)
+
+    @cached_property
+    def _remarks(self) -> dict[str, tuple[str, ...]]:
+        """The sources and notes of the definitions of the text; what a definition means does not hold them."""
+        syntax, _ = parse(self.source)
+        items = syntax.items if isinstance(syntax, RulesetSyntax) else ()
+        return {
+            fold(item.name.text): tuple(_remarks_of(item.parts)) for item in items if isinstance(item, DefinitionSyntax)
+        }
+
+
+def _remarks_of(parts: Iterable[Part]) -> Iterator[str]:
+    for part in parts:
+        if isinstance(part, SourcePart):
+            yield f"Source: {Source(part.text.text, Confidence(part.confidence))}"
+        elif isinstance(part, TextPart) and part.keyword == "note":
+            yield from (words.text for words in part.words)
 
 
 def analyse(text: str, path: Path) -> Analysis:

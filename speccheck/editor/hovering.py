@@ -23,9 +23,9 @@ def _told(meaning: Name, system: str) -> str:
     match meaning:
         case Term():
             return _term(meaning)
-        case Definition(name, inner):
+        case Definition(name, inner, remarks):
             words = condition_text(inner, system=system) if isinstance(inner, Condition) else amount_text(inner, system)
-            return f"**{_safe(name)}**: definition\n\n{_safe(words)}"
+            return "\n\n".join((f"**{_safe(name)}**: definition", *map(_safe, (words, *remarks))))
         case Table():
             return _table(meaning)
         case ChoiceOf(choice, term):

@@ -20,10 +20,11 @@ _WORD = re.compile(r"[^\s,|\"()]+")
 
 @dataclass(frozen=True)
 class Definition:
-    """A name that a ruleset gave a condition or an amount."""
+    """A name that a ruleset gave a condition or an amount, with its sources and notes where the text has them."""
 
     name: str
     meaning: Condition | Amount
+    remarks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -46,12 +47,14 @@ class NameAt:
     end: int
 
 
-def names_in(ruleset: Ruleset | None, vocabulary: Vocabulary | None) -> dict[str, tuple[Name, ...]]:
-    """Return the names of definitions, tables, terms and values, folded."""
+def names_in(
+    ruleset: Ruleset | None, vocabulary: Vocabulary | None, remarks: Mapping[str, tuple[str, ...]]
+) -> dict[str, tuple[Name, ...]]:
+    """Return the names of definitions, tables, terms and values, folded; `remarks` are those of definitions."""
     found: dict[str, list[Name]] = {}
     if ruleset is not None:
         for name, meaning in ruleset.definitions.items():
-            found.setdefault(fold(name), []).append(Definition(name, meaning))
+            found.setdefault(fold(name), []).append(Definition(name, meaning, remarks.get(fold(name), ())))
         for table in ruleset.tables.values():
             found.setdefault(fold(table.name), []).append(table)
     for term in vocabulary.terms.values() if vocabulary is not None else ():

@@ -81,6 +81,24 @@ def test_a_text_that_cannot_be_parsed_is_still_helped() -> None:
     assert "thickness" in [one.text for one in offered if one.sort == "term"]
 
 
+def test_a_definition_is_shown_with_its_source() -> None:
+    """Hovering over a definition of the text shows what it means, where it comes from, and its note."""
+    text = (
+        HEADER
+        + """define cold
+  source "VA 22 07 11" seen
+  note   "fluid, not surface"
+  as     operating temperature is at most 60 F
+"""
+    )
+    named = name_at("cold", 0, analyse(text, Path("a.clauses")).names)
+    assert named is not None
+    assert hover_text(named, "inch-pound") == (
+        "**cold**: definition\n\noperating temperature is at most 60 F\n\nSource: VA 22 07 11 (seen)\n\n"
+        "fluid, not surface"
+    )
+
+
 def test_what_can_be_compared_is_offered_first() -> None:
     """Behind `thickness be at least` come lengths: the ruleset's own table, then terms, then tables of others."""
     text = (
