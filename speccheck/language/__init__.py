@@ -25,6 +25,7 @@ Files, in the order in which a text goes through them:
     values, choices, not_given  what a text means for a term: one reader for schedules and examples
     diagnostics, codes       what is wrong, where, and what to write instead
     suggestions              the nearest known name
+    listing                  "a, b and c"
 """
 
 from speccheck.language.loading import (

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from speccheck.engine.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
+from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix
 
 MARKS: Mapping[Verdict, str] = {
@@ -53,12 +54,6 @@ def clause_label(clause: Clause) -> str:
 def count(number: int, singular: str, plural: str = "") -> str:
     """Return "1 line", "2 lines": the number with its noun."""
     return f"{number} {singular if number == 1 else plural or singular + 's'}"
-
-
-def listed(words: Iterable[str], conjunction: str = "and") -> str:
-    """Return "a", "a and b", "a, b and c"."""
-    *most, last = tuple(words) or ("",)
-    return f"{', '.join(most)} {conjunction} {last}" if most else last
 
 
 def ruleset_heading(ruleset: Ruleset) -> str:

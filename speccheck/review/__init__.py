@@ -20,6 +20,7 @@ Files:
     coverage          what of a design system no line covers
     omissions         the design list held against the schedule
     clashes           lines that claim one system and disagree
+    disagreements     what two lines for one system state differently
     products          what product data show
     evidence          the schedule held against product data
     conditions        a condition in the clause language outside a ruleset

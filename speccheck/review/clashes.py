@@ -7,13 +7,11 @@ from itertools import combinations
 
 from speccheck.engine.comparing import Rules
 from speccheck.language.core import Ruleset
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven
 from speccheck.review import codes
+from speccheck.review.disagreements import disagreeing
 from speccheck.review.extents import Extent, extent_of, shared
 from speccheck.review.line_wording import Wording
 from speccheck.review.observations import Observation, warning
-from speccheck.review.same_values import same
 from speccheck.submittal.lines import Schedule
 
 MOST_TOLD = 4
@@ -30,7 +28,7 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
         common = shared(one, other)
         if common is None or not one.words:
             continue
-        terms = tuple(_disagreeing(one, other, wording, rules))
+        terms = tuple(disagreeing(one.line, other.line, wording, rules))
         if terms:
             sizes = f" at {wording.sizes(common[0])}" if common[0] else ""
             first, second = one.line, other.line
@@ -40,18 +38,6 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
                 message += f"; and {len(terms) - MOST_TOLD} more: {', '.join(terms[MOST_TOLD:])}"
             help = "ask which of the two is meant, or what tells the systems apart"
             yield warning(codes.LINES_CLASH, message, second.place, help, [first.name, second.name])
-
-
-def _disagreeing(one: Extent, other: Extent, wording: Wording, rules: Rules) -> Iterator[str]:
-    """Yield the terms that both lines state and that differ, in the order of the vocabulary."""
-    for name, term in wording.vocabulary.terms.items():
-        first, second = one.line.data.get(name), other.line.data.get(name)
-        if first is None or second is None or term.kind.form is Form.TEXT or not wording.terms.is_compared(name):
-            continue
-        if isinstance(first.value, NotGiven) or isinstance(second.value, NotGiven):
-            continue
-        if not same(first.value, second.value, term, rules):
-            yield name
 
 
 def _said(term: str, one: Extent, other: Extent, wording: Wording) -> str:

@@ -12,11 +12,12 @@ from dataclasses import dataclass, field, replace
 from speccheck.engine import Judge
 from speccheck.engine.comparing import Rules
 from speccheck.engine.judgement import Verdict
+from speccheck.language.listing import listed
 from speccheck.language.suggestions import nearest
 from speccheck.language.values import NotGiven
 from speccheck.language.vocabulary import Term
 from speccheck.review import codes
-from speccheck.review.line_wording import Wording, listed, named
+from speccheck.review.line_wording import Wording, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
 from speccheck.review.products import Product, ProductData, product_data, product_name, properties

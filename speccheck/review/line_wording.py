@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.language.core import Ruleset
+from speccheck.language.listing import listed
 from speccheck.language.values import NotGiven, Value, write_value
 from speccheck.language.vocabulary import Vocabulary
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
@@ -20,12 +21,6 @@ from speccheck.submittal.lines import Datum, Line
 MOST_NAMED = 8
 # What a person names first of a system.
 SERVICE = "service"
-
-
-def listed(words: Iterable[str]) -> str:
-    """Return "a", "a and b", "a, b and c"."""
-    *most, last = tuple(words) or ("",)
-    return f"{', '.join(most)} and {last}" if most else last
 
 
 def named(names: Iterable[str]) -> str:

@@ -10,14 +10,12 @@ from collections.abc import Iterator, Sequence
 
 from speccheck.engine.comparing import Rules
 from speccheck.language.core import Ruleset
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven
 from speccheck.review import codes
 from speccheck.review.coverage import Coverage, Gap, coverage
+from speccheck.review.disagreements import disagreeing
 from speccheck.review.extents import Extent, differing, extent_of, ranges_apart, shared
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.observations import Observation, note, warning
-from speccheck.review.same_values import same
 from speccheck.submittal.lines import Schedule
 
 
@@ -132,23 +130,13 @@ def _disagreeing(
         for system in systems:
             if shared(system, line) is None:
                 continue
-            differ = [_difference(name, line, system, wording) for name in _other_terms(line, system, wording, rules)]
+            differ = [
+                _difference(name, line, system, wording) for name in disagreeing(line.line, system.line, wording, rules)
+            ]
             if differ:
                 message = f"line `{line.line.name}` and design system `{system.line.name}` differ: {'; '.join(differ)}"
                 help = "settle which of the two holds"
                 yield warning(codes.DESIGN_CLASH, message, line.line.place, help, [line.line.name])
-
-
-def _other_terms(line: Extent, system: Extent, wording: Wording, rules: Rules) -> Iterator[str]:
-    """Yield the terms, other than those that tell systems apart, which both state and which differ."""
-    for name, datum in system.line.data.items():
-        term, other = wording.vocabulary.terms.get(name), line.line.data.get(name)
-        if other is None or term is None or term.kind.form is Form.TEXT or not wording.terms.is_compared(name):
-            continue
-        if isinstance(datum.value, NotGiven) or isinstance(other.value, NotGiven):
-            continue
-        if not same(datum.value, other.value, term, rules):
-            yield name
 
 
 def _difference(name: str, line: Extent, system: Extent, wording: Wording) -> str:

@@ -11,6 +11,7 @@ import pytest
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.review import codes
 from speccheck.review.deviations import read_register
+from speccheck.review.notes import read_notes
 from speccheck.review.reviewing import review_matrix
 from speccheck.submittal import Schedule, read_schedule
 from tests.review.rounds import FILES, matrix_of, ruleset
@@ -37,6 +38,8 @@ def told() -> dict[str, list[str]]:
         found += [one.diagnostic for one in matrix.observations]
     found += read_register(OBSERVED / "mistakes.toml", ruleset())[1]
     found += read_register(OBSERVED / "design.csv", ruleset())[1]
+    for name in ("no-notes.toml", "notes.toml"):
+        found += read_notes(OBSERVED / name, ruleset())[1]
     by_code: dict[str, list[str]] = {}
     for one in found:
         by_code.setdefault(one.code, []).append(str(one))
