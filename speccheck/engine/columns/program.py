@@ -1,15 +1,12 @@
-"""Programs: array operations in order, run over blocks of rows.
+"""Programs: array operations in order, run over one block of rows after the other.
 
 A block is small enough for its arrays to stay in the processor's cache, and an array is let go after its last use, so
-that the next one takes its place there. Blocks share nothing that they write, so the cores of the machine take them in
-threads: the array operations run outside the interpreter's lock.
+that the next one takes its place there.
 """
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -81,38 +78,22 @@ class Program:
         """Return the codes of the verdicts of so many clauses, and of those on advice, a row for each clause."""
         verdicts, advice = np.empty((clauses, columns.count), np.int8), np.empty((advised, columns.count), np.int8)
         always, never = np.ones(BLOCK, np.bool_), np.zeros(BLOCK, np.bool_)
-
-        def run(start: int) -> None:
-            stop = min(start + BLOCK, columns.count)
-            block = Block(columns, start, stop, verdicts[:, start:stop], advice[:, start:stop])
-            self._run_block(block, always[: block.count], never[: block.count])
-
-        _each(run, range(0, columns.count, BLOCK))
+        with np.errstate(all="ignore"):
+            for start in range(0, columns.count, BLOCK):
+                stop = min(start + BLOCK, columns.count)
+                block = Block(columns, start, stop, verdicts[:, start:stop], advice[:, start:stop])
+                self._run_block(block, always[: block.count], never[: block.count])
         return verdicts, advice
 
     def _run_block(self, block: Block, always: Flags, never: Flags) -> None:
         results: list[Any] = [None] * self.results
         results[ALWAYS], results[NEVER] = always, never
-        with np.errstate(all="ignore"):
-            for step in self.steps:
-                found = step.operation(block, *[results[number] for number in step.inputs])
-                if not step.writes:
-                    results[step.result] = found
-                for number in step.last_used:
-                    results[number] = None
-
-
-def _each(run: Callable[[int], None], starts: Sequence[int]) -> None:
-    """Run every block, by as many threads as this process has cores; a few blocks are not worth a second thread."""
-    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-    threads = min(cores, len(starts) // 2)
-    if threads < 2:
-        for start in starts:
-            run(start)
-        return
-    with ThreadPoolExecutor(threads) as pool:
-        for _ in pool.map(run, starts):
-            pass
+        for step in self.steps:
+            found = step.operation(block, *[results[number] for number in step.inputs])
+            if not step.writes:
+                results[step.result] = found
+            for number in step.last_used:
+                results[number] = None
 
 
 def in_order(steps: Sequence[Step], results: int) -> Program:
