@@ -1,9 +1,9 @@
 """All lines at once: the 40 clauses of the workload by speccheck's columns, and written by hand in other libraries.
 
 All of them work on the same random rows without ranges, in one run, and every verdict of theirs is held against those
-of the columns before anything is timed. A wall time is the least of several, a processor time the mean. The columns,
-Polars, DuckDB and numexpr use all cores; NumPy and the expression language, which goes row by row, use one. What is
-slow stops at a million rows, or at a thousand.
+of the columns before anything is timed. A wall time is the least of several, a processor time the mean. Polars, DuckDB
+and numexpr use all cores; NumPy, the columns and the expression language, which goes row by row, use one. What is slow
+stops at a million rows, or at a thousand.
 """
 
 from __future__ import annotations
