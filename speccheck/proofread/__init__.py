@@ -14,10 +14,12 @@ Files of the exact part, in the order in which a question goes through them:
     axes               all axes that systems can differ on
     diagrams           sets of systems, exact, as decision diagrams
     regions            for which systems a condition holds
+    amount_regions     which values an amount can have, and for which systems
     clause_regions     to which systems a clause applies, which meet it, which fail it
     eliminating        which systems can be completed to lie in many regions at once
     lines              a region turned into a line that the judge agrees to
-    problems, solving  values for amounts that are compared with one another; z3, where it is installed
+    problems           values for amounts that are compared with one another
+    solving, encoding  the same by z3, where it is installed
     describing         atoms and boxes in words
     findings, codes    what was found
     subject_gaps       systems in a declared scope that no clause of the subject governs
@@ -40,6 +42,7 @@ Files on how good the examples are:
     steps, band_limits  values and bands moved by one step
     substituting       one node of the core put in the place of another
     proposing          the example that would notice a change
+    searching          lines near the examples, tried
     trial_values       what a line might state so that every limit is met closely
     verdicts           verdicts of one clause on many lines
     unnoticed          changes that no example notices, as findings

@@ -21,7 +21,8 @@ from speccheck.proofread.axes import YES, ChoiceAxis, OrderAxis, TermAxis
 from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.diagrams import EMPTY, Diagram, Mask
-from speccheck.proofread.solving import Problem, is_impossible, plain_values, solved_values
+from speccheck.proofread.problems import Problem, plain_values
+from speccheck.proofread.solving import is_impossible, solved_values
 from speccheck.quantities import NominalSize, Quantity
 from speccheck.submittal.lines import Datum, Line
 

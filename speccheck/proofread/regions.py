@@ -12,13 +12,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple, assert_never
 
-from speccheck.engine.calculating import adjust, calculate
 from speccheck.engine.comparing import EXACTLY, Rules, compare
-from speccheck.engine.looking_up import lies_in
 from speccheck.language.core import (
-    Adjusted,
-    Amount,
-    Arithmetic,
     Comparison,
     Condition,
     Every,
@@ -26,27 +21,19 @@ from speccheck.language.core import (
     Holds,
     Includes,
     Inclusion,
-    Literal,
-    Lookup,
-    NamedAmount,
     NamedCondition,
     Negation,
     OneOf,
     Relation,
     Some,
-    Table,
-    TermValue,
 )
-from speccheck.language.core import Axis as TableAxis
 from speccheck.language.kinds import Form
 from speccheck.language.values import NotGiven, Single
 from speccheck.language.vocabulary import Term
-from speccheck.language.walking import walk
-from speccheck.proofread.axes import NO, YES, Axes, ChoiceAxis, TermAxis
-from speccheck.proofread.diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
+from speccheck.proofread.amount_regions import NOT_GIVEN, AmountRegions
+from speccheck.proofread.axes import NO, YES, ChoiceAxis, TermAxis
+from speccheck.proofread.diagrams import Diagram, Mask
 from speccheck.proofread.settled import equalities, is_plain, is_settled, term_of
-
-NOT_GIVEN = 1
 
 
 class Region(NamedTuple):
@@ -57,15 +44,12 @@ class Region(NamedTuple):
 
 
 @dataclass
-class Regions:
+class Regions(AmountRegions):
     """The regions of conditions, over given axes and by the comparisons of one ruleset."""
 
-    axes: Axes
-    diagrams: Diagrams
     rules: Rules
-    _known: dict[int, tuple[Condition, Region]] = field(default_factory=dict)
-    _masks: dict[tuple[int, Relation, Single, bool], tuple[Mask, Mask]] = field(default_factory=dict)
-    _cells: dict[str, tuple[tuple[Diagram, Single], ...]] = field(default_factory=dict)
+    _known: dict[int, tuple[Condition, Region]] = field(default_factory=dict, init=False)
+    _masks: dict[tuple[int, Relation, Single, bool], tuple[Mask, Mask]] = field(default_factory=dict, init=False)
 
     # ---- conditions ----------------------------------------------------------------------------------------------
 
@@ -118,11 +102,6 @@ class Regions:
                 return Region(*(self.diagrams.box({index: mask}) for mask in masks))
             case _:
                 assert_never(condition)
-
-    def given(self, terms: Iterable[Term]) -> Diagram:
-        """Return the systems for which all of some terms are given."""
-        at = (self.axes.of_term[term.name] for term in terms)
-        return self.diagrams.box({index: self.diagrams.whole[index] & ~NOT_GIVEN for index in at})
 
     def _includes(self, condition: Includes) -> Region:
         term = condition.term
@@ -199,86 +178,6 @@ class Regions:
         known = self.diagrams.both(self.worked_out(comparison.left), self.worked_out(comparison.right))
         holds = self.diagrams.box({index: mask})
         return Region(self.diagrams.both(known, holds), self.diagrams.without(known, holds))
-
-    # ---- amounts -------------------------------------------------------------------------------------------------
-
-    def worked_out(self, amount: Amount) -> Diagram:
-        """Return the systems for which an amount has a value: its terms are given, its tables cover them."""
-        terms = [node.term for node in walk([amount]) if isinstance(node, TermValue)]
-        tables = [self.covered(node.table) for node in walk([amount]) if isinstance(node, Lookup)]
-        return self.diagrams.every([self.given(terms), *tables])
-
-    def cases(self, amount: Amount) -> tuple[tuple[Diagram, Single], ...]:
-        """Return the values that a settled amount can have, each with the systems for which it has it."""
-        match amount:
-            case Literal(value):
-                return ((FULL, value),)
-            case NamedAmount(_, inner):
-                return self.cases(inner)
-            case Lookup(table):
-                return self.table_cases(table)
-            case TermValue(term):
-                index, atoms = self.axes.of_term[term.name], self.axes.term_axis(term).atoms
-                return tuple(
-                    (self.diagrams.box({index: 1 << at}), atom.value)
-                    for at, atom in enumerate(atoms)
-                    if not isinstance(atom.value, NotGiven)
-                )
-            case Arithmetic(_, left, right):
-                parts = self._combined((left, right))
-                worked = ((where, calculate(amount, *values)[0]) for where, values in parts)
-            case Adjusted(thickness, stated, proposed, diameter):
-                parts = self._combined((thickness, stated, proposed, diameter))
-                worked = ((where, adjust(*values)[0]) for where, values in parts)
-            case _:
-                assert_never(amount)
-        return tuple((where, value) for where, value in worked if value is not None)
-
-    def _combined(self, amounts: Sequence[Amount]) -> list[tuple[Diagram, list[Single]]]:
-        """Return all combinations of the values of amounts that some system can have."""
-        found: list[tuple[Diagram, list[Single]]] = [(FULL, [])]
-        for amount in amounts:
-            joined = (
-                (self.diagrams.both(where, other), [*values, value])
-                for where, values in found
-                for other, value in self.cases(amount)
-            )
-            found = [(where, values) for where, values in joined if where != EMPTY]
-        return found
-
-    # ---- tables --------------------------------------------------------------------------------------------------
-
-    def table_cases(self, table: Table) -> tuple[tuple[Diagram, Single], ...]:
-        """Return the values in a table's cells, each with the systems for which the table gives it."""
-        if table.name not in self._cells:
-            boxes: dict[Single, list[Diagram]] = {}
-            across = self.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
-            for band, row in zip(self.bands(table.axes[0]), table.cells, strict=True):
-                columns: dict[Single, Mask] = {}
-                for mask, cell in zip(across, row, strict=True):
-                    if cell is not None:
-                        columns[cell.value] = columns.get(cell.value, 0) | mask
-                for value, mask in columns.items():
-                    boxes.setdefault(value, []).append(self.place(table, band, mask))
-            self._cells[table.name] = tuple((self.diagrams.some(found), value) for value, found in boxes.items())
-        return self._cells[table.name]
-
-    def covered(self, table: Table) -> Diagram:
-        """Return the systems for which a table has a cell."""
-        return self.diagrams.some(where for where, _ in self.table_cases(table))
-
-    def place(self, table: Table, row: Mask, column: Mask) -> Diagram:
-        """Return the systems that a table looks up in some rows and columns, given as masks of its axes."""
-        found = self.diagrams.box({self.axes.of_term[table.axes[0].term.name]: row})
-        if len(table.axes) == 1:
-            return found
-        return self.diagrams.both(found, self.diagrams.box({self.axes.of_term[table.axes[1].term.name]: column}))
-
-    def bands(self, axis: TableAxis) -> tuple[Mask, ...]:
-        """Return the atoms that lie in each band of a table's axis."""
-        atoms = self.axes.term_axis(axis.term).atoms
-        given = [(1 << at, atom.value) for at, atom in enumerate(atoms) if not isinstance(atom.value, NotGiven)]
-        return tuple(sum(bit for bit, value in given if lies_in(value, band)) for band in axis.bands)
 
     # ---- what is stated ------------------------------------------------------------------------------------------
 

@@ -6,7 +6,8 @@ from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.proofread.changes import Change
 from speccheck.proofread.mutations import Adequacy
-from speccheck.proofread.proposing import Answer, Proposal, answers
+from speccheck.proofread.proposing import Answer, answers
+from speccheck.proofread.searching import Proposal
 
 # How many clauses a message names.
 MOST_NAMED = 3
