@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from speccheck.report.escaping import markdown_safe
@@ -21,7 +22,7 @@ def render_proofreading_markdown(report: ProofreadingReport) -> str:
         parts += [f"## {markdown_safe(section.title)}", markdown_safe(section.sentence)]
         parts.append(_table(section.headings, section.rows))
     for group in report.groups:
-        parts += [f"## {markdown_safe(group.title)}", markdown_safe(group.meaning)]
+        parts += [f"## {markdown_safe(group.title)}", _quoted(group.meaning)]
         parts += _remarks(group.remarks)
     if report.undecided:
         parts += ["## Not decided", "No answer was proved either way.", *_remarks(report.undecided)]
@@ -33,14 +34,14 @@ def render_proofreading_markdown(report: ProofreadingReport) -> str:
 def _remarks(remarks: Iterable[Remark]) -> Iterator[str]:
     for remark in remarks:
         code = f"**{remark.code}** " if remark.code else ""
-        yield code + markdown_safe(remark.message)
+        yield code + _quoted(remark.message)
         facts = [f"at {remark.place}"] if remark.place else []
         facts += [f"clause {listed(clause.label for clause in remark.clauses)}"] if remark.clauses else []
         facts += [f"among others: {remark.systems}"] if remark.systems else []
         facts += [f"help: {remark.help}"] if remark.help else []
         yield from _bullets(facts)
         for line in remark.lines:
-            yield markdown_safe(f"{line.shows}:")
+            yield _quoted(f"{line.shows}:")
             yield _table([markdown_safe(term) for term, _ in line.data], [[text for _, text in line.data]])
 
 
@@ -53,9 +54,14 @@ def _clause(named: NamedClause) -> Iterator[str]:
     yield f"From: {markdown_safe(clause.ruleset)}"
 
 
+def _quoted(text: str) -> str:
+    """Return a sentence, escaped, with quotation marks around what stands between backticks."""
+    return markdown_safe(re.sub(r"`([^`]+)`", r"“\1”", text))
+
+
 def _bullets(texts: Iterable[str]) -> tuple[str, ...]:
     """Return one list, or nothing where there are no texts."""
-    items = [f"- {markdown_safe(text)}" for text in texts]
+    items = [f"- {_quoted(text)}" for text in texts]
     return ("\n".join(items),) if items else ()
 
 

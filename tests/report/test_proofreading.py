@@ -92,7 +92,7 @@ def _terminal(report: ProofreadingReport) -> str:
 
 def _words(text: str) -> str:
     """Return text without the marks that set quoted parts apart and without line breaks."""
-    return " ".join(text.replace("`", "").replace("\u00a0", " ").split())
+    return " ".join(text.translate({ord(sign): "" for sign in "`“”"}).replace("\u00a0", " ").split())
 
 
 def test_findings_are_grouped_by_kind() -> None:
