@@ -18,6 +18,7 @@ from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostics import Place
 from speccheck.proofread.accepted_lines import AcceptedLines
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
+from speccheck.proofread.diagrams import EMPTY
 from speccheck.proofread.findings import NOWHERE, Finding
 from speccheck.proofread.lines import Absent, Lines, Shows
 from speccheck.submittal.lines import Line
@@ -105,7 +106,10 @@ class _Comparing:
         """Return a line that complies with the clause and fails one of the specification, and the label of that one."""
         diagrams, open_question = self.code.diagrams, False
         for one in matched:
-            region = diagrams.every((clause.applies, clause.shall.holds, one.fails, self.code.complete((clause, one))))
+            both = diagrams.both(diagrams.both(clause.applies, one.fails), clause.shall.holds)
+            if both == EMPTY:
+                continue
+            region = diagrams.both(both, self.code.complete((clause, one)))
             line = self.lines.find(region, self._shows_stricter(clause, one))
             if isinstance(line, Line):
                 return line, one.label
