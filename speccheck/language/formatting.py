@@ -11,7 +11,8 @@ from collections.abc import Sequence
 
 from speccheck.language.comments import Attached, Comment, attach, comments_and_words, start_of
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.formatting_blocks import INDENT, Block, blocks_of
+from speccheck.language.formatting_blocks import blocks_of
+from speccheck.language.formatting_parts import INDENT, Block
 from speccheck.language.parsing import parse
 from speccheck.language.reading_files import SourceText
 from speccheck.language.syntax import FileSyntax

@@ -6,11 +6,11 @@ The parser names its tokens for itself; nothing of that is shown. A writer sees 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.expecting import expectation, keywords
 from speccheck.language.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
 from speccheck.language.reading_files import SourceText
 from speccheck.language.suggestions import nearest
@@ -19,39 +19,6 @@ from speccheck.language.syntax import Words
 if TYPE_CHECKING:
     from lark import Lark, Token
 
-# What the parser's own names stand for; those with nothing behind them are not worth naming.
-SORTS = {
-    "WORD": "a name",
-    "STRING": "words in quotation marks",
-    "QUANTITY": "a quantity",
-    "UNIT": "a unit",
-    "CLAUSE_NAME": "the number of the clause",
-    "AXES": "the terms that the table is read by",
-    "ROW": "a row of the table",
-    "EXAMPLE_DATA": "the data of the example",
-    "SYSTEM": "`inch-pound` or `metric`",
-    "UNLIMITED": "`unlimited`",
-    "COMMA": "`,`",
-    "LPAR": "`(`",
-    "RPAR": "`)`",
-    "AT": "`at least` or `at most`",
-    "CANNOT": "`cannot tell`",
-    "DOES": "`does not apply`",
-    "LESS": "`less than`",
-    "MORE": "`more than`",
-    "ONE": "`one of`",
-    "DIVIDED": "`divided by`",
-    "LARGER": "`larger of`",
-    "SMALLER": "`smaller of`",
-    "BUILDS": "`builds on`",
-    "LEAVES": "`leaves out`",
-    "LETS": "`lets nominal metric stand for inch`",
-    "EQUAL": "`equal to`",
-    "YES": "`yes or no`",
-    "SECOND": "`second hand`",
-    "COMMON": "`common practice`",
-    **dict.fromkeys(("ARE", "BE", "INCLUDES", "EXCLUDES"), ""),
-}
 SIGNS = {
     **dict.fromkeys((">=", "≥", "=>"), "is at least"),
     **dict.fromkeys(("<=", "≤", "=<"), "is at most"),
@@ -64,7 +31,6 @@ SIGNS = {
     "/": "divided by",
     "&": "and",
 }
-MOST_NAMED = 8
 # How near a word must come to a keyword to be taken for it misspelt ("shal", "exept"); "service" is no "source".
 MISSPELT = 0.8
 _ANY_BEGINNING = sorted({*ITEM_WORDS, *(word for words in PARTS_OF.values() for word in words)})
@@ -133,7 +99,7 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
         misspelt = misspelt_keyword(source, text, place.line)
         if misspelt is not None:
             return misspelt
-    help = _expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
+    help = expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
     if place is None or stop.swallowed or _ends_early(stop, text, layout, place):
         return _missing(source, stop, layout, help, at_end=place is None)
     inch_mark = _inch_mark(source, stop, place)
@@ -142,7 +108,7 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     word = source.lines[place.line - 1][place.column - 1 :][: place.length]
     if word in SIGNS:
         help = f"write `{SIGNS[word]}`"
-    elif _inside_name(stop, text, layout) and f"`{word}`" in _keywords(parser):
+    elif _inside_name(stop, text, layout) and f"`{word}`" in keywords(parser):
         help += f"; put a name that holds `{word}` in quotation marks"
     return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
 
@@ -257,26 +223,3 @@ def _ends_early(stop: Stop, text: str, layout: Layout, place: Place) -> bool:
     """Say whether the next part begins where what stands before cannot end."""
     incomplete = stop.before is not None and not stop.accepted & {"$END", "CLAUSE", "TERM"}
     return incomplete and _first_on_line(text, stop.offset) and layout.begins(place.line)
-
-
-def _expectation(parser: Lark, accepted: Iterable[str], *, at_line_start: bool) -> str:
-    """Return the help line: what could stand at the place of the error; in mid-line no words that begin parts."""
-    words = {_in_words(parser, name) for name in accepted} - {""}
-    if not at_line_start:
-        words = words - {f"`{word}`" for word in BEGINNINGS} or words
-    named = sorted(words, key=lambda word: (word[0] == "`", word))
-    if not named:
-        return "leave out what stands here, or put it in quotation marks"
-    tail = ", ..." if len(named) > MOST_NAMED else ""
-    return "write " + (" or ".join(named) if len(named) < 3 else f"one of: {', '.join(named[:MOST_NAMED])}") + tail
-
-
-def _keywords(parser: Lark) -> set[str]:
-    return {f"`{terminal.pattern.value}`" for terminal in parser.terminals if terminal.pattern.type == "str"}
-
-
-def _in_words(parser: Lark, name: str) -> str:
-    if name in SORTS:
-        return SORTS[name]
-    pattern = next((terminal.pattern for terminal in parser.terminals if terminal.name == name), None)
-    return f"`{pattern.value}`" if pattern is not None and pattern.type == "str" else ""

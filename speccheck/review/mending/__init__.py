@@ -19,10 +19,12 @@ Files:
     usefulness    which terms of a requirement can help to meet it
     searching     the cheapest changes that meet all requirements
     clashes       the requirements that cannot be met together
-    proposals     what was found, in the terms of the line
+    proposals     what was found, in the terms of the line, proven
+    mendings      proposals, changes and clashes as plain data
 """
 
 from speccheck.review.mending.changeable import changeable_terms
-from speccheck.review.mending.proposals import Change, Clash, Mending, Proposal, mend, mend_schedule
+from speccheck.review.mending.mendings import Change, Clash, Mending, Proposal
+from speccheck.review.mending.proposals import mend, mend_schedule
 
 __all__ = ["Change", "Clash", "Mending", "Proposal", "changeable_terms", "mend", "mend_schedule"]
