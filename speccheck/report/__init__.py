@@ -12,6 +12,7 @@ Reports
                           its sheets; cells whose text stays text; how they look
     json_report           for other programs: `render_json`, `json_schema`
     json_models           the shape of it; matrix.schema.json is the schema as published
+    json_beside           what stands beside the verdicts; json_beside_models, json_parts: their shape
     markdown              `render_markdown`
     comma_separated       the findings as CSV: `render_comma_separated`
     terminal              `print_matrix`
