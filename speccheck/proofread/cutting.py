@@ -34,7 +34,7 @@ class Atom:
     """A part of an axis: a value that stands for all in it, its words in a schedule, and where it begins and ends.
 
     `low` and `high` are SI values, None for no end and for what has no order; they are equal for a single value.
-    A `stand_in` is a nominal metric size that a ruleset lets stand for an inch size.
+    A `stand_in` is a nominal metric size that a ruleset lets stand for an inch size, or that inch size stated in mm.
     """
 
     value: Single | NotGiven
@@ -90,11 +90,17 @@ def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], syste
     if term.none_is == math.inf:
         yield Atom(Quantity(math.inf, term.kind.dimension, term.inch_pound), "unlimited", math.inf, math.inf)
     if marks and term.kind.dimension == "length" and any(one.nominal_metric for one in rules):
-        for millimetres in NOMINAL_INCHES:
-            text = f"{millimetres} mm"
+        for text in _sizes_in_millimetres():
             value = read_value(text, term, BareUnits())
             if isinstance(value, Quantity) and not isinstance(value, Interval):
                 yield Atom(value, text, stand_in=True)
+
+
+def _sizes_in_millimetres() -> Iterator[str]:
+    """Yield the nominal metric sizes, and the inch sizes that they stand for as they are in mm, which stand for none."""
+    for millimetres, inches in NOMINAL_INCHES.items():
+        yield f"{millimetres} mm"
+        yield f"{float(inches) * 25.4:g} mm"
 
 
 def _in_order(unit: str, usual: str, other: str) -> tuple[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from speccheck.engine.comparing import Rules
@@ -52,6 +52,7 @@ written = st.one_of(
 @pytest.mark.parametrize("header", HEADERS)
 @settings(max_examples=150, deadline=None)
 @given(text=written)
+@example(text="38.1 mm")
 def test_every_value_is_alike_to_the_one_that_stands_for_its_atom(header: str, text: str) -> None:
     """Whatever thickness a schedule states, some atom's value gets the same answer from every clause."""
     ruleset, term = RULESETS[header], _term("thickness")
