@@ -97,7 +97,7 @@ def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], syste
 
 
 def _sizes_in_millimetres() -> Iterator[str]:
-    """Yield the nominal metric sizes, and the inch sizes that they stand for as they are in mm, which stand for none."""
+    """Yield the nominal metric sizes, and the inch sizes that they stand for, stated in mm, which stand for none."""
     for millimetres, inches in NOMINAL_INCHES.items():
         yield f"{millimetres} mm"
         yield f"{float(inches) * 25.4:g} mm"
