@@ -47,6 +47,7 @@ SURFACE = (
     Input("jacket emittance", "number", required=False, least=0.0, greatest=1.0),
     Input("wind speed", "speed", default=0.0, least=0.0),
     Input("barometric pressure", "pressure", required=False, least=2e4, greatest=1.2e5),
+    Input("component", TEXT, required=False),
     Input("orientation", TEXT, default="horizontal"),
     Input("pipe outside diameter", "length", required=False),
     Input("run length", "length", required=False),
@@ -87,8 +88,12 @@ def _lines(inputs: Inputs) -> _Lines:
     rise = np.where(is_tank, inputs.numbers("tank height"), inputs.numbers("run length"))
     shapes = np.where(upright, "vertical pipe", np.where(circular, "horizontal pipe", "rectangular duct"))
     methods = inputs.words("surface coefficient method")
+    component, shapeless = inputs.words("component"), ~circular & np.isnan(width) & np.isnan(height)
+    is_vessel, is_duct = np.isin(component, ("tank", "equipment")), component == "duct"
     lacks = (
-        (~circular & np.isnan(width) & np.isnan(height), "pipe outside diameter"),
+        (shapeless & is_vessel, "tank diameter"),
+        (shapeless & is_duct, "duct width"),
+        (shapeless & ~is_vessel & ~is_duct, "pipe outside diameter"),
         (~circular & np.isnan(width) & ~np.isnan(height), "duct width"),
         (~circular & np.isnan(height) & ~np.isnan(width), "duct height"),
         (upright & np.isnan(rise) & is_tank, "tank height"),

@@ -294,3 +294,14 @@ def test_altitude_lowers_the_wet_bulb_and_the_pressure() -> None:
     assert found.value == pytest.approx(float(psychrometrics.wet_bulb(303.15, 0.5, 83.436e3)), abs=0.01)
     assert work_out("humidity ratio", line).value is not None
     assert work_out("saturation pressure", line).value == pytest.approx(4246.0, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("component", "named"),
+    [("tank", "tank diameter"), ("equipment", "tank diameter"), ("duct", "duct width"), ("pipe", "pipe size")],
+)
+def test_what_has_no_dimensions_is_asked_for_those_of_its_own_kind(component: str, named: str) -> None:
+    """A tank is not asked for a pipe size, nor a duct for a pipe material: each for what describes its shape."""
+    shapeless = without(CHILLED, "pipe outside diameter", "pipe size", "insulation outside diameter")
+    found = work_out("surface temperature", {**shapeless, "component": component, "thickness": 0.025})
+    assert found.missing[0] == named
