@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.submittal.lines import Column, Remark, Schedule
+from speccheck.submittal.schedule import in_sheet_order
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}
@@ -28,7 +29,7 @@ class Doubt:
 def doubts(diagnostics: Iterable[Diagnostic]) -> tuple[Doubt, ...]:
     """Return the diagnostics put together, errors before warnings before notes, otherwise in the order of places."""
     groups: dict[tuple[Severity, str, str], dict[str, list[Place]]] = {}
-    for found in sorted(in_order(diagnostics), key=lambda one: _WEIGHTS[one.severity]):
+    for found in sorted(in_sheet_order(diagnostics), key=lambda one: _WEIGHTS[one.severity]):
         messages = groups.setdefault((found.severity, found.code, found.help), {})
         messages.setdefault(found.message, []).append(found.place)
     return tuple(

@@ -11,6 +11,8 @@ from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix
+from speccheck.submittal.codes import LEAVES_LINES_OUT
+from speccheck.submittal.lines import Schedule
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",
@@ -102,11 +104,13 @@ STATUS_MEANINGS: Mapping[int, str] = {
 def outcome(matrix: Matrix) -> Outcome:
     """Return the outcome of a matrix; one in which no mandatory clause applies to any line is no pass (status 3)."""
     counts = matrix.counts
-    details = (*_counted(matrix), *_left_over(matrix), *_beside(matrix))
+    details = (*_counted(matrix), *_left_over(matrix), *_beside(matrix), *_read(matrix.schedule))
     if counts.get(Verdict.FAILS):
         return Outcome(1, "The schedule does not comply.", details)
     if counts.get(Verdict.CANNOT_TELL) or any(one.leaves_open for one in matrix.observations):
         return Outcome(2, "It cannot be told whether the schedule complies.", details)
+    if any(found.code in LEAVES_LINES_OUT for found in matrix.schedule.diagnostics):
+        return Outcome(2, "It cannot be told whether the schedule complies: part of it was not read.", details)
     if counts.get(Verdict.ACCEPTED):
         heading = "The schedule complies with every clause that applies, but for accepted deviations."
         return Outcome(0, heading, details, deviates=True)
@@ -157,6 +161,12 @@ def _left_over(matrix: Matrix) -> tuple[str, ...]:
         names = listed(idle[:8] + ((f"{len(idle) - 8} more",) if len(idle) > 8 else ()))
         sentences.append(f"No mandatory clause applies to {'line' if len(idle) == 1 else 'lines'} {names}.")
     return tuple(sentences)
+
+
+def _read(schedule: Schedule) -> tuple[str, ...]:
+    """Return a sentence on warnings of the reading, which the verdicts alone would not show."""
+    number = sum(found.severity is Severity.WARNING for found in schedule.diagnostics)
+    return (f"{count(number, 'warning')} on how the schedule was read.",) if number else ()
 
 
 def unjudged_lines(matrix: Matrix) -> tuple[str, ...]:

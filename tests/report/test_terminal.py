@@ -33,6 +33,7 @@ The schedule does not comply.
 2 requirements cannot be told, on 2 of 4 lines.
 2 requirements comply, on 2 of 4 lines.
 2 pieces of advice are not followed or unclear.
+1 warning on how the schedule was read.
 
 Does not comply
   2.1.A Minimum thickness, heating hot water

@@ -11,6 +11,7 @@ from dataclasses import replace
 import pytest
 
 from speccheck.engine.judgement import Basis, Cell, Verdict
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.wording import STATUS_MEANINGS, mark, outcome, unjudged_lines
@@ -50,7 +51,19 @@ def test_advice_alone_decides_nothing(plant: Matrix) -> None:
         "1 requirement complies, on 1 of 4 lines.",
         "3 pieces of advice are not followed or unclear.",
         "No mandatory clause applies to lines CHW-2, HHW-1 and HHW-2.",
+        "1 warning on how the schedule was read.",
     )
+
+
+def test_a_schedule_with_hidden_rows_is_not_told_to_comply(plant: Matrix) -> None:
+    """Where lines may have been left out, nothing can be told of the whole schedule, whatever was read complies."""
+    hidden = Diagnostic("S210", Severity.WARNING, "row 9 is hidden, and not read", Place("schedule.xlsx"))
+    complying = replace(plant, cells=((cell(OK),) * 4,) * 4)
+    assert outcome(complying).status == 0
+    found = outcome(replace(complying, schedule=replace(plant.schedule, diagnostics=(hidden,))))
+    assert found.status == 2
+    assert found.heading == "It cannot be told whether the schedule complies: part of it was not read."
+    assert found.details[-1] == "1 warning on how the schedule was read."
 
 
 def test_lines_that_no_clause_speaks_of_are_named(plant: Matrix) -> None:
