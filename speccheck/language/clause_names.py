@@ -12,12 +12,13 @@ from speccheck.language.core import Clause
 def labelled(clauses: Iterable[Clause]) -> tuple[Clause, ...]:
     """Return clauses with labels that tell them apart.
 
-    A number is enough where no other clause has it, and for the clauses of the ruleset itself. An inherited one is
-    told from them by the name of its ruleset, as `builds on` has it: "condensation 1.1".
+    A number is enough for the clauses of the ruleset itself, and for those of an inherited ruleset that has no number
+    in common with another. All others go by the name of their ruleset, as `builds on` has it: "condensation 1.1".
     """
     clauses = tuple(clauses)
     count = Counter(clause.name for clause in clauses)
-    short = [_prefixed(clause) if count[clause.name] > 1 else clause.name for clause in clauses]
+    ambiguous = {clause.called for clause in clauses if count[clause.name] > 1}
+    short = [_prefixed(clause) if clause.called in ambiguous else clause.name for clause in clauses]
     taken = Counter(short)
     return tuple(
         replace(clause, label=label if taken[label] == 1 else _titled(clause))
@@ -28,12 +29,15 @@ def labelled(clauses: Iterable[Clause]) -> tuple[Clause, ...]:
 def clauses_by_name(clauses: Iterable[Clause]) -> Mapping[str, Clause]:
     """Return clauses by every name that asks for one: their labels first, which suggestions are drawn from.
 
-    Besides, a clause can be asked for as "condensation 1.1" where its number is enough, as "1.1 (condensation)" and
-    with the title of its ruleset, as "1.1 (Condensation on cold insulation)".
+    Besides, a clause can be asked for by its number where no other has it, as "condensation 1.1" where its number is
+    enough, as "1.1 (condensation)" and with the title of its ruleset, as "1.1 (Condensation on cold insulation)".
     """
     clauses = tuple(clauses)
+    count = Counter(clause.name for clause in clauses)
     found = {clause.label or clause.name: clause for clause in clauses}
     for clause in clauses:
+        if count[clause.name] == 1:
+            found.setdefault(clause.name, clause)
         found.setdefault(_titled(clause), clause)
         if clause.called:
             found.setdefault(_prefixed(clause), clause)

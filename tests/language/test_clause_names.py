@@ -25,8 +25,15 @@ PROJECT = labelled(
 
 
 def test_inherited_clauses_are_told_apart_by_the_name_of_their_ruleset() -> None:
-    """A number that several rulesets have goes behind the ruleset's name; the project's own clause keeps its number."""
-    assert [one.label for one in PROJECT] == ["condensation 1.1", "1.2", "supports/shields 1.1", "1.1", "2.6"]
+    """Where rulesets share a number, all their numbers go behind their names; the project's own clauses keep theirs."""
+    labels = ["condensation 1.1", "condensation 1.2", "supports/shields 1.1", "1.1", "2.6"]
+    assert [one.label for one in PROJECT] == labels
+
+
+def test_inherited_clauses_of_numbers_of_their_own_keep_these() -> None:
+    """A ruleset with no number in common with others needs no name before them."""
+    found = labelled([clause("90.1-1", "energy/ashrae-90.1", "Energy"), clause("1.1", "", "Invented dairy")])
+    assert [one.label for one in found] == ["90.1-1", "1.1"]
 
 
 def test_rulesets_of_one_name_are_told_apart_by_their_titles() -> None:

@@ -128,7 +128,7 @@ def test_replacing_is_said_once_through_several_rulesets(folder: Path) -> None:
 def test_same_number_is_labelled_apart(folder: Path) -> None:
     """Two clauses of one number are both judged and labelled apart: nothing is overridden silently."""
     ruleset = built(folder, 'ruleset "own"\n  builds on "base"\n\nclause 2.1 "a"\n  shall concealed\n')
-    assert [clause.label for clause in ruleset.clauses] == ["base 2.1", "2.2", "2.1"]
+    assert [clause.label for clause in ruleset.clauses] == ["base 2.1", "base 2.2", "2.1"]
 
 
 def test_base_through_two_ways_counts_once(folder: Path) -> None:
