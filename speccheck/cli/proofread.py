@@ -62,9 +62,10 @@ def command(
         report = _since(ruleset, since, schedule, mapping, units)
     else:
         report = _alone(ruleset)
-    print_proofreading(report)
     inputs = [path for path in (ruleset, against, since, schedule, mapping) if path is not None]
-    return report.status if _written(report, page, markdown, inputs) else UNUSABLE
+    written = _written(report, page, markdown, inputs)  # first, for a reader of the output may stop early
+    print_proofreading(report)
+    return report.status if written else UNUSABLE
 
 
 def _alone(path: Path) -> ProofreadingReport:

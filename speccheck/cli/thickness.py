@@ -48,10 +48,11 @@ def command(line: str, picture: Path | None, units: str, title: str) -> int:
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve)
         return 2
-    print_thickness(curve, units)
-    if picture is not None:
+    problem = None
+    if picture is not None:  # first, for a reader of the output may stop early
         problem = write_whole(picture, draw_thickness(curve, title or "Surface temperature and heat flow", units))
-        if problem is not None:
-            show([problem])
-            return UNUSABLE
+    print_thickness(curve, units)
+    if problem is not None:
+        show([problem])
+        return UNUSABLE
     return 1 if any(not limit.met_by(curve.proposed) for limit in curve.limits) else 0

@@ -8,6 +8,9 @@ Files:
     comparing     two values of one kind, with tolerance
     calculating   arithmetic on values
     looking_up    the cells of tables
+    completing    what the ruleset assumes of a case, then what is worked out from the rest
+    computing     the terms that are worked out, by the floor `trade`
+    curves        surface temperature and heat flow of one system against its thickness
     evaluating    a condition on one case, with its trace
     breakpoints   where in a range the verdict could change
     crossings     the same, for calculations
@@ -16,6 +19,7 @@ Files:
     runs          for which sizes and temperatures a verdict holds
     explaining    the trace in words
     stating       the amounts of a comparison in words
+    working_words the working of a computed value in words
     rounding      the digits that a reviewer would write of a value that was worked out
     judgement     verdicts and cells
     examples      the examples of a ruleset, judged

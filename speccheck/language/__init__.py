@@ -10,7 +10,7 @@ Files, in the order in which a text goes through them:
     parsing                  text to syntax; what cannot be read is told, and the rest is read
     misreading, layout       what to say of text that cannot be read, and where its parts begin
     expecting                what could have stood there, in a writer's words
-    builder, building_*      the parser's tree to the syntax tree; tree_nodes are what it is made of
+    builder, building, building_*  the parser's tree to the syntax tree; tree_nodes are what it is made of
     syntax                   the syntax tree
     formatting, formatting_*  syntax back to text in house style; comments are kept
     loading                  rulesets and vocabularies by their path or their name

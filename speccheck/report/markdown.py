@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from speccheck.engine.judgement import Verdict
 from speccheck.report import wording
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.line_words import brief, line_names, place_words
+from speccheck.report.markdown_parts import bullets, table
 from speccheck.report.page_findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
@@ -21,7 +22,7 @@ def render_markdown(matrix: Matrix) -> str:
         f"# Compliance matrix: {markdown_safe(matrix.schedule.name)}",
         f"By {markdown_safe(wording.ruleset_heading(matrix.ruleset))}.",
         f"**{result.heading}**",
-        *_bullets(result.details),
+        *bullets(result.details),
         *_findings("Does not comply", findings_by_clause(matrix, Verdict.FAILS)),
         *_findings("Cannot tell", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
         *_missing(matrix),
@@ -30,22 +31,9 @@ def render_markdown(matrix: Matrix) -> str:
         *_grid(matrix),
         *_reading(matrix),
         "## Cautions",
-        *_bullets(wording.cautions(matrix.ruleset)),
+        *bullets(wording.cautions(matrix.ruleset)),
     ]
     return "\n\n".join(parts) + "\n"
-
-
-def _bullets(texts: Iterable[str]) -> tuple[str, ...]:
-    """Return one list, or nothing if there are no texts."""
-    items = [f"- {markdown_safe(text)}" for text in texts]
-    return ("\n".join(items),) if items else ()
-
-
-def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """Return a table; the cells are escaped here."""
-    lines = [headings, ["---"] * len(headings)]
-    lines += [[markdown_safe(text) for text in row] for row in rows]
-    return "\n".join(f"| {' | '.join(line)} |" for line in lines)
 
 
 def _findings(title: str, groups: Sequence[ClauseFindings]) -> list[str]:
@@ -62,7 +50,7 @@ def _findings(title: str, groups: Sequence[ClauseFindings]) -> list[str]:
             (found.line.name, brief(found.line), place_words(found.line.place), found.reason, "; ".join(found.cell.at))
             for found in group.found
         ]
-        parts.append(_table(("Line", "What", "Place", "Reason", "At"), rows))
+        parts.append(table(("Line", "What", "Place", "Reason", "At"), rows))
     return parts
 
 
@@ -72,7 +60,7 @@ def _missing(matrix: Matrix) -> list[str]:
         (request.term, line_names(request.lines), ", ".join(wording.clause_label(clause) for clause in request.clauses))
         for request in asked
     ]
-    return ["## Missing data", _table(("Datum", "Lines", "Clauses that wait"), rows)] if rows else []
+    return ["## Missing data", table(("Datum", "Lines", "Clauses that wait"), rows)] if rows else []
 
 
 def _sections(matrix: Matrix) -> list[str]:
@@ -87,7 +75,7 @@ def _sections(matrix: Matrix) -> list[str]:
         for part in (
             f"## {markdown_safe(section.title)}",
             markdown_safe(section.sentence),
-            _table(section.headings, section.rows),
+            table(section.headings, section.rows),
         )
     ]
 
@@ -100,7 +88,7 @@ def _grid(matrix: Matrix) -> list[str]:
         for line, row in zip(matrix.schedule.lines, matrix.cells, strict=True)
     ]
     meanings = markdown_safe("; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND))
-    return ["## Matrix", _table(headings, rows), meanings]
+    return ["## Matrix", table(headings, rows), meanings]
 
 
 def _reading(matrix: Matrix) -> list[str]:
@@ -111,12 +99,12 @@ def _reading(matrix: Matrix) -> list[str]:
         (place_words(one.place), one.header, one.term or "no term", one.unit, one.note) for one in schedule.columns
     ]
     if columns:
-        parts.append(_table(("Place", "Heading as written", "Understood as", "Unit", "Why"), columns))
+        parts.append(table(("Place", "Heading as written", "Understood as", "Unit", "Why"), columns))
     diagnostics = [
         f"{doubt.severity} {doubt.code}, {where}: {message}" + (f" ({doubt.help})" if doubt.help else "")
         for doubt in doubts(schedule.diagnostics)
         for where, message in doubt.messages
     ]
     remarks = [f"{where}, no line: {text}" for where, text in remarks_by_row(schedule.remarks)]
-    parts += _bullets([*diagnostics, *remarks])
+    parts += bullets([*diagnostics, *remarks])
     return parts if len(parts) > 1 else [*parts, "Nothing to tell: every column and every line was understood."]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from speccheck.report.escaping import markdown_safe
+from speccheck.report.markdown_parts import bullets, table
 from speccheck.report.proofreading import NamedClause, ProofreadingReport, Remark
 from speccheck.report.wording import listed
 
@@ -16,11 +17,11 @@ def render_proofreading_markdown(report: ProofreadingReport) -> str:
         f"# {markdown_safe(report.kind)}: {markdown_safe(report.title)}",
         *([markdown_safe(f"{report.beside_as.capitalize()} {report.beside}.")] if report.beside else []),
         f"**{markdown_safe(report.heading)}**",
-        *_bullets(report.sentences),
+        *bullets(report.sentences),
     ]
     for section in report.tables:
         parts += [f"## {markdown_safe(section.title)}", markdown_safe(section.sentence)]
-        parts.append(_table(section.headings, section.rows))
+        parts.append(table(section.headings, section.rows))
     for group in report.groups:
         parts += [f"## {markdown_safe(group.title)}", _quoted(group.meaning)]
         parts += _remarks(group.remarks)
@@ -28,7 +29,7 @@ def render_proofreading_markdown(report: ProofreadingReport) -> str:
         parts += ["## Not decided", "No answer was proved either way.", *_remarks(report.undecided)]
     if report.clauses:
         parts += ["## Clauses named above", *(part for named in report.clauses for part in _clause(named))]
-    return "\n\n".join([*parts, "## Cautions", *_bullets(report.cautions)]) + "\n"
+    return "\n\n".join([*parts, "## Cautions", *bullets(report.cautions)]) + "\n"
 
 
 def _remarks(remarks: Iterable[Remark]) -> Iterator[str]:
@@ -39,10 +40,10 @@ def _remarks(remarks: Iterable[Remark]) -> Iterator[str]:
         facts += [f"clause {listed(clause.label for clause in remark.clauses)}"] if remark.clauses else []
         facts += [f"among others: {remark.systems}"] if remark.systems else []
         facts += [f"help: {remark.help}"] if remark.help else []
-        yield from _bullets(facts)
+        yield from bullets(facts)
         for line in remark.lines:
             yield _quoted(f"{line.shows}:")
-            yield _table([markdown_safe(term) for term, _ in line.data], [[text for _, text in line.data]])
+            yield table([markdown_safe(term) for term, _ in line.data], [[text for _, text in line.data]])
 
 
 def _clause(named: NamedClause) -> Iterator[str]:
@@ -57,15 +58,3 @@ def _clause(named: NamedClause) -> Iterator[str]:
 def _quoted(text: str) -> str:
     """Return a sentence, escaped, with quotation marks around what stands between backticks."""
     return markdown_safe(re.sub(r"`([^`]+)`", r"“\1”", text))
-
-
-def _bullets(texts: Iterable[str]) -> tuple[str, ...]:
-    """Return one list, or nothing where there are no texts."""
-    items = [f"- {_quoted(text)}" for text in texts]
-    return ("\n".join(items),) if items else ()
-
-
-def _table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """Return a table; the cells are escaped here."""
-    lines = [headings, ["---"] * len(headings), *([markdown_safe(text) for text in row] for row in rows)]
-    return "\n".join(f"| {' | '.join(line)} |" for line in lines)

@@ -34,7 +34,9 @@ Files:
     line_wording      systems, sizes and values in words
     requirements      which clauses apply to a line, and what they ask of it
     asking            what a condition asks for, in words
-    mending           the least changes with which a line would comply
+    mending           a package: the least changes with which a line would comply
+    portfolio         a package: a whole folder of schedules, judged in streams
+    sweep             a package: every combination of stated values, judged and counted
     notes             the reviewer's notes; keeping_notes: those for the next round
 """
 

@@ -14,19 +14,20 @@ stay in the processor's cache.
 Files:
 
     column       the columns of terms
-    filling      lines, or cell texts, to columns
+    filling      lines, or cell texts, to columns; values has those of one term
     thresholds   the exact number at which a comparison with a tolerance changes
     program      array operations in order, run block by block
     circuit      a program under construction, each distinct operation once
     worth        what an amount is to the program
     amounts      amounts to operations
+    terms        terms to operations, with what is assumed; physics works out the computed ones
     tables       tables to operations
     calculating  arithmetic on columns
     nominal      nominal metric sizes that stand for inch sizes
     comparing    two amounts compared
     conditions   conditions to operations
     planning     clauses to programs
-    ranges       the cases of lines that cover ranges
+    ranges       the cases of lines that cover ranges; size_ranges has those of nominal sizes
     verdicts     the matrix of verdicts
     running      from a ruleset and columns to the matrix
 """
