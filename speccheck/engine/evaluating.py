@@ -46,10 +46,15 @@ Case = Mapping[str, Single | NotGiven]
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """Why something is not known: the term whose value is missing, or a cause; `why` says it in words."""
+    """Why something is not known: the term whose value is missing, or a cause; `why` says it in words.
+
+    `needed_for` names the computed term that could be worked out with the missing one, "" where the clause itself
+    asks for it.
+    """
 
     term: str
     why: str
+    needed_for: str = ""
 
 
 @dataclass(slots=True)
@@ -158,7 +163,7 @@ def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
 def _term_value(term: Term, case: Case) -> Amounted:
     value = case.get(term.name, NOT_STATED)
     if isinstance(value, NotWorkedOut):
-        needed = tuple(Unknown(name, f"needed for {term.name}") for name in value.missing)
+        needed = tuple(Unknown(name, "", term.name) for name in value.missing)
         return Amounted(None, needed or (Unknown("", f"{term.name} cannot be worked out: {value.why}"),))
     if isinstance(value, NotGiven):
         return Amounted(None, (Unknown(term.name, value.why),))

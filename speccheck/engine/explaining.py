@@ -23,6 +23,7 @@ from speccheck.language.core import (
     Relation,
     Some,
 )
+from speccheck.language.listing import listed
 from speccheck.language.walking import terms_of
 from speccheck.language.wording import condition_text, value_text
 
@@ -152,7 +153,7 @@ class Explainer:
     def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
         if outcome.unknown:
-            return "; ".join(unknown_text(unknown) for unknown in outcome.unknown)
+            return unknown_text(outcome.unknown)
         asked = mood.asks and not outcome.truth
         link = f", but {mood.value} be" if asked else "," if outcome.truth else ", not"
         match outcome.node:
@@ -187,8 +188,8 @@ class Explainer:
         stated = self.stating.among(node.amount, found, node.options).stated(node.amount, found)
         if outcome.truth and len(node.options) > LISTED:
             return stated
-        listed = ", ".join(value_text(option, self.system) for option in node.options)
-        return f"{stated}{link} one of {listed}"
+        options = ", ".join(value_text(option, self.system) for option in node.options)
+        return f"{stated}{link} one of {options}"
 
     def _includes(self, node: Includes, outcome: Outcome, mood: Mood) -> str:
         value = outcome.amounts[0].value
@@ -216,12 +217,21 @@ def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
     )
 
 
-def unknown_text(unknown: Unknown) -> str:
-    """Return one missing datum or cause in words."""
-    if not unknown.term:
-        return unknown.why
-    plain = unknown.why in ("", "blank", "not stated")
-    return f"{unknown.term} {be(unknown.term)} not given" + ("" if plain else f" ({unknown.why})")
+def unknown_text(missing: Iterable[Unknown]) -> str:
+    """Return missing data and causes in words, each datum once with all that it is needed for."""
+    together: dict[str, list[Unknown]] = {}
+    for unknown in missing:
+        together.setdefault(unknown.term or unknown.why, []).append(unknown)
+    return "; ".join(_datum_text(alike) if alike[0].term else alike[0].why for alike in together.values())
+
+
+def _datum_text(alike: Sequence[Unknown]) -> str:
+    """Return one missing datum in words; where the clause itself asks for it, what else needs it does not matter."""
+    term = alike[0].term
+    asked = next((unknown for unknown in alike if not unknown.needed_for), None)
+    why = f"needed for {listed(unknown.needed_for for unknown in alike)}" if asked is None else asked.why
+    plain = why in ("", "blank", "not stated")
+    return f"{term} {be(term)} not given" + ("" if plain else f" ({why})")
 
 
 def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:

@@ -69,7 +69,7 @@ def _reason_for_all(
     named = unknowns_of(deciding[0])
     others = dict.fromkeys(one for case in deciding[1:] for one in unknowns_of(case) if one.term and one not in named)
     missing = others if deciding[0].verdict is Verdict.CANNOT_TELL else ()
-    return "; ".join((reason(clause, deciding[0], explainer), *map(unknown_text, missing)))
+    return "; ".join(filter(None, (reason(clause, deciding[0], explainer), unknown_text(missing))))
 
 
 def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
@@ -83,7 +83,7 @@ def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
         case Basis.MET:
             return explainer.all_hold(judgement.shall)
         case Basis.MET_EITHER_WAY:
-            missing = "; ".join(unknown_text(one) for one in unknowns((*judgement.scope, *judgement.exceptions)))
+            missing = unknown_text(unknowns((*judgement.scope, *judgement.exceptions)))
             return f"{explainer.all_hold(judgement.shall)}; complies whether or not the clause applies ({missing})"
         case Basis.NOT_MET:
             return _failing(judgement.shall, explainer, _mood(clause))
@@ -112,9 +112,9 @@ def _not_known(judgement: Judgement, explainer: Explainer, mood: Mood) -> str:
     scope = unknowns((*judgement.scope, *judgement.exceptions))
     failing = _failing(judgement.shall, explainer, mood)
     if scope and failing:
-        words = "; ".join(unknown_text(unknown) for unknown in scope)
+        words = unknown_text(scope)
         return f"{words}, so that it is not known whether the clause applies; if it does: {failing}"
-    return "; ".join(unknown_text(unknown) for unknown in unknowns_of(judgement))
+    return unknown_text(unknowns_of(judgement))
 
 
 def unknowns_of(judgement: Judgement) -> tuple[Unknown, ...]:
@@ -169,7 +169,7 @@ def _advice_reason(clause: Clause, judgement: Judgement, explainer: Explainer) -
         return _failing(judgement.should, explainer, Mood.ADVISED)
     if judgement.advice is Verdict.CANNOT_TELL:
         parts = (*judgement.scope, *judgement.exceptions, *judgement.should)
-        return "; ".join(unknown_text(unknown) for unknown in unknowns(parts))
+        return unknown_text(unknowns(parts))
     if judgement.advice is Verdict.COMPLIES:
         return explainer.all_hold(judgement.should)
     return reason(clause, judgement, explainer)

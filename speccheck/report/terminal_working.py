@@ -53,7 +53,11 @@ def _print_data(page: ConsolePage, line: Line, clause: Clause, ruleset: Ruleset)
             page.line("not stated", "dim", lead=f"{term.name}:", indent=2)
             continue
         words = understood(datum, term, ruleset.units) or "not given"
-        notes = [f"written `{shown(datum)}`" if shown(datum) != words else "", datum.note, place_words(datum.place)]
+        notes = [
+            f"written `{shown(datum)}`" if shown(datum) not in ("", words) else "",
+            datum.note,
+            place_words(datum.place),
+        ]
         page.line(f"{words} ({', '.join(note for note in notes if note)})", lead=f"{term.name}:", indent=2)
 
 
