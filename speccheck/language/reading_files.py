@@ -7,6 +7,8 @@ from functools import cached_property
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.shipped_files import shipped_names
+from speccheck.language.suggestions import nearest
 
 
 @dataclass(frozen=True)
@@ -44,7 +46,9 @@ def read_source(path: Path, name: str = "") -> SourceText | Diagnostic:
     except IsADirectoryError:
         return _unreadable(shown, "is a folder", "name a file that ends in .clauses")
     except FileNotFoundError:
-        return _unreadable(shown, "does not exist", "check the path; shipped rulesets are named without a folder")
+        near = nearest(path.as_posix(), shipped_names())
+        help = f"did you mean `{near}`?" if near is not None else "check the path, or name a shipped ruleset"
+        return _unreadable(shown, "does not exist", help)
     except OSError as problem:
         return _unreadable(shown, f"cannot be opened ({problem.strerror or 'unknown cause'})", "check the file")
     return SourceText(shown, text.replace("\r\n", "\n").replace("\r", "\n"))

@@ -97,6 +97,8 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
     used = [node for clause in reading.clauses for node in clause.nodes]
     assumed = [node for one in reading.ruleset.assumptions for node in walk(one.scope)]
+    for scope in reading.ruleset.scopes:
+        assumed += walk((*scope.conditions, *(part.condition for part in scope.exceptions)))
     looked_up = {node.table.name for node in (*used, *assumed) if isinstance(node, Lookup)}
     for table in reading.ruleset.tables.values():
         if table.name in looked_up:

@@ -48,7 +48,7 @@ def test_file_that_is_not_there(tmp_path: Path) -> None:
     assert [str(found) for found in load_ruleset(tmp_path / "nowhere.clauses").diagnostics] == [
         "error[L104]: `nowhere.clauses` does not exist\n"
         "  at nowhere.clauses\n"
-        "  help: check the path; shipped rulesets are named without a folder"
+        "  help: check the path, or name a shipped ruleset"
     ]
 
 
@@ -123,6 +123,16 @@ def test_replacing_is_said_once_through_several_rulesets(folder: Path) -> None:
     ruleset = built(folder, 'ruleset "own"\n  builds on "middle"\n\nclause 4 "b"\n  replaces 2.2\n  shall concealed\n')
     assert ruleset.replaced == ("2.1 by 3", "2.2 by 4")
     assert [clause.name for clause in ruleset.clauses] == ["3", "4"]
+
+
+def test_a_shipped_ruleset_that_is_nearly_named_is_offered() -> None:
+    """Who leaves the edition off a shipped ruleset is told the whole of its name."""
+    (found,) = load_ruleset("energy/ashrae-90").diagnostics
+    assert str(found).splitlines() == [
+        "error[L104]: `ashrae-90` does not exist",
+        "  at ashrae-90",
+        "  help: did you mean `energy/ashrae-90.1`?",
+    ]
 
 
 def test_same_number_is_labelled_apart(folder: Path) -> None:

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from speccheck.engine.columns import ColumnJudge, VerdictMatrix, columns_of_texts
 from speccheck.engine.columns.verdicts import CODES
 from speccheck.engine.judgement import Verdict
+from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.suggestions import nearest
@@ -107,7 +108,7 @@ def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Axe
 
 def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
     """Return the clause with this label."""
-    labels = {clause.label or clause.name: clause for clause in ruleset.clauses}
+    labels = clauses_by_name(ruleset.clauses)
     if label in labels:
         return labels[label]
     return _error(codes.NO_CLAUSE, f"the ruleset has no clause `{label}`", _did_you_mean(label, labels))
