@@ -25,6 +25,7 @@ Files:
     serve      the language server for text editors
     format     a ruleset file in the house style
     inputs     what commands share: loading with diagnostics printed
+    asked      the schedule and the ruleset that most commands are asked about
     beside     the design list, product data and deviations that a schedule is held against
     reports    the reports that commands write
 """

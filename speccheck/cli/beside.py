@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, show, stop
+from speccheck.cli.inputs import FILE, show, stop
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 Function = TypeVar("Function", bound=Callable[..., Any])
 
 _OPTIONS = (
-    click.option("--design", type=EXISTING_FILE, metavar="FILE", help="List of the systems that the building has."),
-    click.option("--products", type=EXISTING_FILE, metavar="FILE", help="Product data."),
-    click.option("--deviations", type=EXISTING_FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
+    click.option("--design", type=FILE, metavar="FILE", help="List of the systems that the building has."),
+    click.option("--products", type=FILE, metavar="FILE", help="Product data."),
+    click.option("--deviations", type=FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
     click.option(
         "--on",
         type=click.DateTime(["%Y-%m-%d"]),

@@ -7,12 +7,12 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, show
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
-@click.argument("workbook", type=EXISTING_FILE)
+@click.argument("ruleset", type=FILE)
+@click.argument("workbook", type=FILE)
 @click.option("--units", type=UNITS, help="Units in the header; by default those of the ruleset.")
 def command(ruleset: Path, workbook: Path, units: str | None) -> int:
     """Write WORKBOOK, a blank schedule for RULESET.

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from speccheck.cli import UNUSABLE
+from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
 from speccheck.cli.reports import report_options, write_reports
 
 if TYPE_CHECKING:
@@ -23,20 +23,12 @@ LONG = 40_000
 
 
 @click.command()
-@click.argument("schedule", type=EXISTING_FILE)
-@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
-@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
-@click.option("--sheet", help="Read only this sheet of the workbook.")
+@schedule_and_ruleset
 @beside_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 def command(
-    schedule: Path,
-    against: Path,
-    mapping: Path | None,
-    units: str | None,
-    sheet: str | None,
+    asked: Asked,
     quiet: bool,
     **others: Any,
 ) -> int:
@@ -56,12 +48,12 @@ def command(
     accepted deviation is not a fail; a system that no line covers, or a value
     that product data do not bear out, cannot be told to comply.
     """
-    ruleset = ruleset_or_stop(against)
-    read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
+    ruleset = asked.ruleset()
+    read = asked.read(ruleset)
     beside = {name: others.pop(name) for name in BESIDE}
     written = any(beside.values()) or any(others.values())
     matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
-    inputs = [path for path in (schedule, against, mapping, *beside.values()) if isinstance(path, Path)]
+    inputs = [*asked.files, *(path for path in beside.values() if isinstance(path, Path))]
     written = write_reports(matrix, others, inputs)  # first, for a reader of the output may stop early
     status = _print(matrix, quiet=quiet)
     return status if written else UNUSABLE

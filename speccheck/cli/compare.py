@@ -10,7 +10,7 @@ import click
 
 from speccheck.cli import UNUSABLE
 from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
 from speccheck.cli.reports import report_options, write_reports
 
 if TYPE_CHECKING:
@@ -22,11 +22,11 @@ RULESET_SUFFIX = ".clauses"
 
 
 @click.command()
-@click.argument("old", type=EXISTING_FILE)
-@click.argument("new", type=EXISTING_FILE)
-@click.option("--against", type=EXISTING_FILE, metavar="RULESET", help="Ruleset that judges both schedules.")
-@click.option("--schedule", type=EXISTING_FILE, help="For two rulesets: judge this schedule by both.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for the schedules.")
+@click.argument("old", type=FILE)
+@click.argument("new", type=FILE)
+@click.option("--against", type=FILE, metavar="RULESET", help="Ruleset that judges both schedules.")
+@click.option("--schedule", type=FILE, help="For two rulesets: judge this schedule by both.")
+@click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedules.")
 @click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
 @click.option("--sheet", help="Read only this sheet of the workbooks.")
 @beside_options

@@ -7,11 +7,11 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
+@click.argument("ruleset", type=FILE)
 @click.option("--all", "list_all", is_flag=True, help="List every change with the example that notices it.")
 @click.option("--no-proposals", is_flag=True, help="Say what goes unnoticed, and propose no examples.")
 def command(ruleset: Path, list_all: bool, no_proposals: bool) -> int:

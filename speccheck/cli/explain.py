@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.asked import Asked, schedule_and_ruleset
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -16,21 +15,13 @@ Found = TypeVar("Found")
 
 
 @click.command()
-@click.argument("schedule", type=EXISTING_FILE)
-@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@schedule_and_ruleset
 @click.option("--line", required=True, help="Name of the line: its mark in the schedule, or `row 12`.")
 @click.option("--clause", required=True, help="Number of the clause, as reports have it.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
-@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
-@click.option("--sheet", help="Read only this sheet of the workbook.")
 def command(
-    schedule: Path,
-    against: Path,
+    asked: Asked,
     line: str,
     clause: str,
-    mapping: Path | None,
-    units: str | None,
-    sheet: str | None,
 ) -> int:
     """Show what one clause makes of one line of SCHEDULE, step by step.
 
@@ -46,8 +37,8 @@ def command(
     from speccheck.language.clause_names import clauses_by_name
     from speccheck.report.terminal_working import print_working
 
-    ruleset = ruleset_or_stop(against)
-    read = schedule_or_stop(schedule, ruleset, mapping, units, sheet)
+    ruleset = asked.ruleset()
+    read = asked.read(ruleset)
     chosen_line = _chosen(line, {one.name: one for one in read.lines}, "line")
     chosen = _chosen(clause, clauses_by_name(ruleset.clauses), "clause")
     cell = Judge(ruleset).cell(ruleset.clauses.index(chosen), chosen_line)

@@ -7,11 +7,11 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, show, stop
+from speccheck.cli.inputs import FILE, show, stop
 
 
 @click.command()
-@click.argument("files", nargs=-1, required=True, type=EXISTING_FILE)
+@click.argument("files", nargs=-1, required=True, type=FILE)
 @click.option("--check", is_flag=True, help="Change nothing; say which files are not in the house style.")
 def command(files: tuple[Path, ...], check: bool) -> int:
     """Put FILES in the house style: keywords in a column, tables aligned.

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from speccheck.submittal import Schedule, ScheduleMapping
 
 UNITS = click.Choice(["inch-pound", "metric"])
-EXISTING_FILE = click.Path(path_type=Path)
+FILE = click.Path(path_type=Path)
 
 
 def ruleset_or_stop(path: Path) -> Ruleset:

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from speccheck.cli import UNUSABLE
+from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+from speccheck.cli.inputs import FILE, show
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -20,21 +21,13 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("schedule", type=EXISTING_FILE)
-@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
-@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
-@click.option("--sheet", help="Read only this sheet of the workbook.")
+@schedule_and_ruleset
 @beside_options
 @click.option("--keep", multiple=True, metavar="TERM", help="Leave this term as it is; may be said several times.")
 @click.option("--alternatives", type=click.IntRange(1, 20), default=3, show_default=True, help="Proposals for a line.")
-@click.option("--workbook", type=EXISTING_FILE, metavar="FILE", help="Write the schedule with the cheapest changes.")
+@click.option("--workbook", type=FILE, metavar="FILE", help="Write the schedule with the cheapest changes.")
 def command(
-    schedule: Path,
-    against: Path,
-    mapping: Path | None,
-    units: str | None,
-    sheet: str | None,
+    asked: Asked,
     keep: tuple[str, ...],
     alternatives: int,
     workbook: Path | None,
@@ -58,13 +51,13 @@ def command(
     from speccheck.review.judging import judge_schedule
     from speccheck.review.mending import mend_schedule
 
-    ruleset = ruleset_or_stop(against)
+    ruleset = asked.ruleset()
     kept = _known(keep, ruleset)
-    matrix = judge_schedule(schedule_or_stop(schedule, ruleset, mapping, units, sheet), ruleset)
+    matrix = judge_schedule(asked.read(ruleset), ruleset)
     matrix = held_against(matrix, **beside)
     mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
-    inputs = [path for path in (schedule, against, mapping, *map(beside.get, BESIDE)) if isinstance(path, Path)]
-    written = workbook is None or _write(workbook, schedule, matrix, mendings, inputs)
+    inputs = [*asked.files, *(path for path in map(beside.get, BESIDE) if isinstance(path, Path))]
+    written = workbook is None or _write(workbook, asked.schedule, matrix, mendings, inputs)
     print_mendings(matrix, mendings)
     return _status(mendings) if written else UNUSABLE
 

@@ -11,17 +11,17 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, mapping_or_stop, ruleset_or_stop, stop
+from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop, stop
 
 if TYPE_CHECKING:
     from speccheck.review.portfolio import Run, Totals
 
 
 @click.command()
-@click.argument("schedules", type=EXISTING_FILE)
-@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
-@click.option("--into", required=True, type=EXISTING_FILE, metavar="FOLDER", help="Folder for the results.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for all schedules.")
+@click.argument("schedules", type=FILE)
+@click.option("--against", required=True, type=FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
+@click.option("--into", required=True, type=FILE, metavar="FOLDER", help="Folder for the results.")
+@click.option("--mapping", type=FILE, help="Mapping file (.toml) for all schedules.")
 @click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
 @click.option("--reasons", is_flag=True, help="Write the reason beside each finding, except of Parquet rows.")
 @click.option("--workers", type=click.IntRange(1), help="Processes to use; as many as processors, if not said.")

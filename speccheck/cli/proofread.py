@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,14 +17,14 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
-@click.option("--against", type=EXISTING_FILE, metavar="CODE", help="Ruleset of the code that RULESET must meet.")
-@click.option("--since", type=EXISTING_FILE, metavar="BASE", help="Ruleset that RULESET is a revision of.")
-@click.option("--schedule", type=EXISTING_FILE, help="With --since: a schedule, to see which of its verdicts turn.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for the schedule.")
+@click.argument("ruleset", type=FILE)
+@click.option("--against", type=FILE, metavar="CODE", help="Ruleset of the code that RULESET must meet.")
+@click.option("--since", type=FILE, metavar="BASE", help="Ruleset that RULESET is a revision of.")
+@click.option("--schedule", type=FILE, help="With --since: a schedule, to see which of its verdicts turn.")
+@click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedule.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
-@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the report as an HTML page.")
-@click.option("--markdown", type=EXISTING_FILE, metavar="FILE", help="Write the report as Markdown.")
+@click.option("--page", type=FILE, metavar="FILE", help="Write the report as an HTML page.")
+@click.option("--markdown", type=FILE, metavar="FILE", help="Write the report as Markdown.")
 def command(
     ruleset: Path,
     against: Path | None,

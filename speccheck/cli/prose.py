@@ -7,13 +7,13 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
-@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the section as an HTML page.")
-@click.option("--word", type=EXISTING_FILE, metavar="FILE", help="Write it as a .docx (needs the extra `word`).")
+@click.argument("ruleset", type=FILE)
+@click.option("--page", type=FILE, metavar="FILE", help="Write the section as an HTML page.")
+@click.option("--word", type=FILE, metavar="FILE", help="Write it as a .docx (needs the extra `word`).")
 @click.option("--this-section-only", is_flag=True, help="Name the rulesets it builds on, and leave out their clauses.")
 def command(ruleset: Path, page: Path | None, word: Path | None, this_section_only: bool) -> int:
     """Write RULESET out in prose: General, Products, Execution.

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from speccheck.cli import UNUSABLE
+from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, show, stop
+from speccheck.cli.inputs import FILE, show, stop
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,24 +23,16 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("schedule", type=EXISTING_FILE)
-@click.option("--against", required=True, type=EXISTING_FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
-@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
-@click.option("--sheet", help="Read only this sheet of the workbook.")
+@schedule_and_ruleset
 @beside_options
-@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the reply as an HTML page.")
-@click.option("--word", type=EXISTING_FILE, metavar="FILE", help="Write the reply as a .docx (needs the extra `word`).")
-@click.option("--notes", type=EXISTING_FILE, metavar="FILE", help="The reviewer's notes (.toml).")
-@click.option("--keep-notes", type=EXISTING_FILE, metavar="FILE", help="Write the notes for the next round (.toml).")
+@click.option("--page", type=FILE, metavar="FILE", help="Write the reply as an HTML page.")
+@click.option("--word", type=FILE, metavar="FILE", help="Write the reply as a .docx (needs the extra `word`).")
+@click.option("--notes", type=FILE, metavar="FILE", help="The reviewer's notes (.toml).")
+@click.option("--keep-notes", type=FILE, metavar="FILE", help="Write the notes for the next round (.toml).")
 @click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
 @click.option("--proposals", is_flag=True, help="Say what changes would comply.")
 def command(
-    schedule: Path,
-    against: Path,
-    mapping: Path | None,
-    units: str | None,
-    sheet: str | None,
+    asked: Asked,
     page: Path | None,
     word: Path | None,
     notes: Path | None,
@@ -67,12 +60,12 @@ def command(
 
     if page is None and word is None and keep_notes is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, --keep-notes FILE.toml")
-    ruleset = ruleset_or_stop(against)
+    ruleset = asked.ruleset()
     said = _notes_or_stop(notes, ruleset)
-    matrix = judge_schedule(schedule_or_stop(schedule, ruleset, mapping, units, sheet), ruleset)
+    matrix = judge_schedule(asked.read(ruleset), ruleset)
     matrix = held_against(matrix, **beside)
     reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
-    named = (schedule, against, mapping, notes, *map(beside.get, BESIDE))
+    named = (*asked.files, notes, *map(beside.get, BESIDE))
     inputs = [path for path in named if isinstance(path, Path)]
     problems = list(_written(reply, page, word, inputs))
     if keep_notes is not None:

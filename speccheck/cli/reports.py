@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, show
+from speccheck.cli.inputs import FILE, show
 
 if TYPE_CHECKING:
     from speccheck.language.diagnostics import Diagnostic
@@ -28,7 +28,7 @@ _OPTIONS = {
 def report_options(function: Function) -> Function:
     """Give a command the options of all reports; it takes their paths as `page`, `workbook` and so on."""
     for name, help in reversed(_OPTIONS.items()):
-        function = click.option(name, type=EXISTING_FILE, metavar="FILE", help=help)(function)
+        function = click.option(name, type=FILE, metavar="FILE", help=help)(function)
     return function
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, ruleset_or_stop, schedule_or_stop, stop
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop, stop
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -20,11 +20,11 @@ if TYPE_CHECKING:
 @click.option(
     "--against",
     multiple=True,
-    type=EXISTING_FILE,
+    type=FILE,
     metavar="RULESET",
     help="Ask this ruleset, a file or a shipped one, instead of all shipped ones; may be given again.",
 )
-@click.option("--mapping", type=EXISTING_FILE, help="Mapping file (.toml) for the schedule.")
+@click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedule.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the line states none.")
 @click.option("--sheet", help="Read only this sheet of the workbook.")
 def command(

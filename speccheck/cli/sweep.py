@@ -7,16 +7,16 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show, stop
+from speccheck.cli.inputs import FILE, ruleset_or_stop, show, stop
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
+@click.argument("ruleset", type=FILE)
 @click.argument("values", nargs=-1, required=True)
 @click.option("--clause", default="", metavar="LABEL", help="Count the verdicts of this clause alone.")
 @click.option("--down", default="", metavar="TERM", help="Term whose values are the rows of the picture.")
 @click.option("--across", default="", metavar="TERM", help="Term whose values are its columns.")
-@click.option("--page", type=EXISTING_FILE, metavar="FILE", help="Write the picture and the counts as an HTML page.")
+@click.option("--page", type=FILE, metavar="FILE", help="Write the picture and the counts as an HTML page.")
 def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, across: str, page: Path | None) -> int:
     """Judge every combination of VALUES by RULESET, and count the verdicts.
 

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import EXISTING_FILE, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 
 
 @click.command()
-@click.argument("ruleset", type=EXISTING_FILE)
+@click.argument("ruleset", type=FILE)
 @click.option("--each", is_flag=True, help="Print every example with its verdict and reason.")
 def command(ruleset: Path, each: bool) -> int:
     """Try RULESET, a file or the name of a shipped ruleset.

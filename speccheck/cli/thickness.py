@@ -7,12 +7,12 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import EXISTING_FILE, UNITS, show, stop
+from speccheck.cli.inputs import FILE, UNITS, show, stop
 
 
 @click.command()
 @click.argument("line")
-@click.option("--picture", type=EXISTING_FILE, metavar="FILE", help="Write the picture as SVG.")
+@click.option("--picture", type=FILE, metavar="FILE", help="Write the picture as SVG.")
 @click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to read and to answer in.")
 @click.option("--title", default="", help="Heading of the picture.")
 def command(line: str, picture: Path | None, units: str, title: str) -> int:

@@ -1,0 +1,63 @@
+"""What most commands are asked: a schedule, the ruleset to hold it against, and what settles how it is read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.submittal import Schedule
+
+_OPTIONS = (
+    click.argument("schedule", type=FILE),
+    click.option("--against", required=True, type=FILE, metavar="RULESET", help="Ruleset file, or a shipped one."),
+    click.option("--mapping", type=FILE, help="Mapping file (.toml) that settles what cannot be guessed."),
+    click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none."),
+    click.option("--sheet", help="Read only this sheet of the workbook."),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The schedule and the ruleset that a command was given, by their paths."""
+
+    schedule: Path
+    against: Path
+    mapping: Path | None
+    units: str | None
+    sheet: str | None
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """The files, none of which may be written over."""
+        return (self.schedule, self.against, *(() if self.mapping is None else (self.mapping,)))
+
+    def ruleset(self) -> Ruleset:
+        """Return the ruleset; one that cannot be used ends the run."""
+        return ruleset_or_stop(self.against)
+
+    def read(self, ruleset: Ruleset) -> Schedule:
+        """Return the schedule in the terms of the ruleset; one that cannot be used ends the run."""
+        return schedule_or_stop(self.schedule, ruleset, self.mapping, self.units, self.sheet)
+
+
+def schedule_and_ruleset(function: Callable[..., int]) -> Callable[..., int]:
+    """Give a command a schedule and a ruleset with their options; it gets them as its first argument, an `Asked`."""
+
+    @wraps(function)
+    def command(
+        schedule: Path, against: Path, mapping: Path | None, units: str | None, sheet: str | None, **others: Any
+    ) -> int:
+        return function(Asked(schedule, against, mapping, units, sheet), **others)
+
+    for option in reversed(_OPTIONS):
+        command = option(command)
+    return command
