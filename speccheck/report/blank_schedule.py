@@ -89,6 +89,7 @@ def _fill_lists(workbook: Workbook, sheet: Worksheet, terms: tuple[Term, ...]) -
 
     from speccheck.report.workbook_cells import put
 
+    # The headings of the lists are not those of a schedule, so that nobody takes the sheet for one that was hidden.
     lists = workbook.create_sheet("Lists")
     lists.sheet_state = "hidden"
     place = 0
@@ -98,7 +99,7 @@ def _fill_lists(workbook: Workbook, sheet: Worksheet, terms: tuple[Term, ...]) -
             continue
         place += 1
         letter = get_column_letter(place)
-        for row, value in enumerate((term.name, *values), 1):
+        for row, value in enumerate((f"values of {term.name}", *values), 1):
             put(lists, row, place, value)
         choose = DataValidation("list", formula1=f"Lists!${letter}$2:${letter}${len(values) + 1}", allow_blank=True)
         choose.showErrorMessage = False

@@ -102,7 +102,7 @@ def _read_sheets(
         return
     tables = 0
     for grid in grids:
-        reason = _left_out(grid, mapping)
+        reason = _left_out(grid, reader, mapping)
         headers = [] if reason is not None else find_headers(grid, reader, mapping)
         if headers:
             tables += 1
@@ -121,8 +121,8 @@ def _read_sheets(
     found.diagnostics += _unused_entries(mapping, found.columns)
 
 
-def _left_out(grid: Grid, mapping: ScheduleMapping) -> Diagnostic | None:
-    """Return why a sheet is not to be read, or None where it is."""
+def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Diagnostic | None:
+    """Return why a sheet is not to be read, or None where it is; a hidden schedule is worth more than a note."""
     if mapping.sheet:
         if grid.sheet == mapping.sheet:
             return None
@@ -130,9 +130,8 @@ def _left_out(grid: Grid, mapping: ScheduleMapping) -> Diagnostic | None:
         return Diagnostic(codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place)
     if grid.hidden:
         message = f"sheet `{grid.sheet}` is hidden, and {_cells_of(grid)} not read"
-        return Diagnostic(
-            codes.HIDDEN_SHEET, Severity.WARNING, message, grid.sheet_place, "ask for the sheet by its name"
-        )
+        severity = Severity.WARNING if find_headers(grid, reader, mapping) else Severity.NOTE
+        return Diagnostic(codes.HIDDEN_SHEET, severity, message, grid.sheet_place, "ask for the sheet by its name")
     return None
 
 

@@ -36,6 +36,18 @@ def test_all_sheets_that_are_shown_are_read(workbook: Path) -> None:
     assert [found.code for found in schedule.diagnostics] == ["S203"]
 
 
+def test_a_hidden_sheet_without_a_schedule_is_a_note(tmp_path: Path) -> None:
+    """Lists that cells are chosen from are hidden for a reason: that they were not read is no warning."""
+    lists = {"name": "Lists", "hidden": True, "rows": "Makes of tape|Colors\nfoil|white"}
+    write_workbook(tmp_path / "lists.xlsx", [SHEETS[0], lists])
+    schedule = read_schedule(tmp_path / "lists.xlsx", small_vocabulary())
+    assert written_diagnostics(schedule) == [
+        "note[S203]: sheet `Lists` is hidden, and its 4 filled cells were not read\n"
+        "  at lists.xlsx sheet Lists\n"
+        "  help: ask for the sheet by its name"
+    ]
+
+
 @pytest.mark.parametrize("by_mapping", [True, False])
 def test_a_sheet_that_is_asked_for_is_read_even_if_hidden(workbook: Path, by_mapping: bool) -> None:
     """Only the sheet that is asked for is read; what stands on the others is told."""
