@@ -117,8 +117,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     HIDDEN_SHEET: (
         "hidden sheet not read",
         "A hidden sheet is no part of what a reviewer is shown, so it is not read unless it is asked for by name. "
-        "It is a warning where the sheet has a row that reads as the header of a schedule, and a note where it has none, "
-        "as for lists that cells are chosen from.",
+        "It is a warning where the sheet has a row that reads as the header of a schedule, and a note where it has "
+        "none, as for lists that cells are chosen from.",
     ),
     UNKNOWN_COLUMN: (
         "column not understood",
