@@ -42,10 +42,7 @@ def silent_columns(schedule: Schedule) -> tuple[tuple[str, str], ...]:
     """Return place and heading of the columns that became no term and of which no diagnostic speaks."""
     spoken = {found.place for found in schedule.diagnostics}
     return tuple(
-        (
-            place_words(column.place),
-            f"column `{column.header}` became no term{': ' if column.note else ''}{column.note}",
-        )
+        (place_words(column.place), _became_nothing(column))
         for column in schedule.columns
         if not column.term and column.place not in spoken
     )

@@ -47,15 +47,6 @@ def nusselt_vertical_plate(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
     return root * root
 
 
-def nusselt_vertical_plate_laminar(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the Nusselt number on the height of a vertical plate in laminar flow, Ra up to 1e9.
-
-    Churchill and Chu (1975); Incropera et al., equation 9.27. Slightly more accurate there than the general form.
-    """
-    spread = (1 + (0.492 / as_array(prandtl)) ** (9 / 16)) ** (-4 / 9)
-    return 0.68 + 0.670 * np.sqrt(np.sqrt(rayleigh_number)) * spread
-
-
 def slender_cylinder_factor(grashof: Numbers, prandtl: Numbers, height: Numbers, diameter: Numbers) -> Array:
     """Return by how much a vertical cylinder exceeds the vertical plate of its height (Grashof number on the height).
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from speccheck.language.core import (
     Amount,
     Comparison,
-    Given,
     Includes,
     Literal,
     Lookup,
@@ -63,11 +62,6 @@ def asked_for(term: Term, nodes: Iterable[Node]) -> frozenset[str]:
         elif isinstance(node, Comparison) and node.relation is Relation.EQUAL and is_term(node.left, term):
             found.update(_values(node.right) or ())
     return frozenset(name for name in found if isinstance(name, str))
-
-
-def asks_only_to_be_given(term: Term, nodes: Iterable[Node]) -> bool:
-    """Say whether some node asks that a term be given, whatever its value."""
-    return any(isinstance(node, Given) and node.term.name == term.name for node in walk(nodes))
 
 
 def is_term(amount: Amount, term: Term) -> bool:
