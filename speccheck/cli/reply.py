@@ -96,8 +96,8 @@ def _written(reply: Reply, page: Path | None, word: Path | None, inputs: Sequenc
         problem = write_whole(page, render_reply_page(reply), inputs)
         yield from () if problem is None else (problem,)
     if word is not None:
-        from speccheck.report.prose_document import missing_library
         from speccheck.report.reply_document import render_reply_document
+        from speccheck.report.word_document import missing_library
 
         problem = missing_library() or write_whole(word, render_reply_document(reply), inputs)
         yield from () if problem is None else (problem,)

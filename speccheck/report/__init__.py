@@ -51,6 +51,7 @@ What they share
     requests              the data to ask the contractor for
     doubts                what of the schedule was in doubt, like diagnostics together
     escaping              text of others, made harmless
+    word_document         how .docx documents begin and become bytes
     writing               `write_whole`: a file is written whole or not at all
     codes                 the diagnostics of this floor; all_codes has those of every floor
 

@@ -6,35 +6,22 @@ margin, so that they stay what the clauses are called when a paragraph is taken 
 
 from __future__ import annotations
 
-import io
-from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
 
 from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.escaping import plain
 from speccheck.report.prose import Article, ProseTable, Section, section_of
 from speccheck.report.prose_drafts import Paragraph
 from speccheck.report.prose_page import WRITTEN_FROM_RULES
-from speccheck.report.workbook import without_clock
+from speccheck.report.word_document import FONT, RULED, document_bytes, new_document, number_sheets
 
 if TYPE_CHECKING:
     from docx.document import Document
     from docx.text.paragraph import Paragraph as Written
 
-FONT = "Calibri"
-RULED = "Table Grid"
 # Where the text of each level begins, in inches, and how far its number hangs to the left of it.
 ARTICLE, LETTER, NUMBER, HANG = 0.55, 0.95, 1.35, 0.4
 SMALL = 8.5
-
-
-def missing_library() -> Diagnostic | None:
-    """Return what to install where python-docx is not there."""
-    if find_spec("docx") is not None:
-        return None
-    message, help = "documents need the library `python-docx`", "install it with `pip install speccheck[word]`"
-    return Diagnostic("R201", Severity.ERROR, message, Place(), help)
 
 
 def render_prose_document(ruleset: Ruleset, *, own_only: bool = False) -> bytes:
@@ -42,29 +29,20 @@ def render_prose_document(ruleset: Ruleset, *, own_only: bool = False) -> bytes:
 
     `own_only` leaves out what the ruleset builds on.
     """
-    import docx
-
-    document = docx.Document()
     section = section_of(ruleset, own_only=own_only)
+    document = new_document(section.title, 10.5, 5)
     _set_up(document, section)
     _fill(document, section)
-    written = io.BytesIO()
-    document.save(written)
-    return without_clock(written.getvalue())
+    return document_bytes(document)
 
 
 def _set_up(document: Document, section: Section) -> None:
-    """Set the properties, the margins, the fonts, and the foot of each sheet."""
+    """Set the margins, the fonts of headings, and the foot of each sheet."""
     from docx.shared import Inches, Pt, RGBColor
 
-    document.core_properties.title = plain(section.title)
-    document.core_properties.author = "speccheck"
-    document.core_properties.comments = ""
     sheet = document.sections[0]
     sheet.left_margin = sheet.right_margin = sheet.top_margin = sheet.bottom_margin = Inches(1)
     styles: Any = document.styles
-    styles["Normal"].font.name, styles["Normal"].font.size = FONT, Pt(10.5)
-    styles["Normal"].paragraph_format.space_after = Pt(5)
     for name, size, before in (("Title", 18, 0), ("Heading 1", 13, 18), ("Heading 2", 11, 12)):
         font = styles[name].font
         font.name, font.size, font.color.rgb = FONT, Pt(size), RGBColor(0, 0, 0)
@@ -74,22 +52,13 @@ def _set_up(document: Document, section: Section) -> None:
         styles[name].paragraph_format.space_before, styles[name].paragraph_format.space_after = Pt(before), Pt(6)
     foot = sheet.footer.paragraphs[0]
     foot.add_run(f"{plain(section.title)}, sheet ").font.size = Pt(SMALL)
-    _number_sheets(foot)
+    number_sheets(foot)
 
 
 def _word(name: str) -> str:
     from docx.oxml.ns import qn
 
     return qn(f"w:{name}")
-
-
-def _number_sheets(paragraph: Written) -> None:
-    """Let a paragraph end with the number of the sheet that it stands on."""
-    from docx.oxml import OxmlElement
-
-    number = OxmlElement("w:fldSimple")
-    number.set(_word("instr"), "PAGE")
-    paragraph._p.append(number)
 
 
 def _fill(document: Document, section: Section) -> None:

@@ -5,22 +5,18 @@ Stands on python-docx, which comes with the optional extra `word`.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from speccheck.report.escaping import plain
 from speccheck.report.reply import Comment, LineReply, Reply
+from speccheck.report.word_document import RULED, document_bytes, new_document, number_sheets
 from speccheck.report.wording import clause_label
-from speccheck.report.workbook import without_clock
 
 if TYPE_CHECKING:
     from docx.document import Document
-    from docx.styles.style import ParagraphStyle
     from docx.table import _Cell
 
-FONT = "Calibri"
-RULED = "Table Grid"
 HEADINGS = ("No.", "Clause", "Comment")
 WIDTHS = (0.5, 1.6, 4.7)  # inches, as are all widths here
 SHEET = sum(WIDTHS)
@@ -29,9 +25,7 @@ WARM, COOL, QUIET = "8C3A1D", "23566B", "5C6065"
 
 def render_reply_document(reply: Reply) -> bytes:
     """Return the reply as the bytes of a .docx file; needs python-docx."""
-    import docx
-
-    document = docx.Document()
+    document = new_document(reply.title, 10, 4)
     _set_up(document, reply)
     document.add_heading(plain(reply.title), 0)
     _fill_transmittal(document, reply)
@@ -49,37 +43,19 @@ def render_reply_document(reply: Reply) -> bytes:
     _fill_list(document, "Notes on what now complies or does not apply", reply.answered)
     _fill_list(document, "Notes that no line is for any more", reply.left)
     _fill_list(document, "What this review is and is not", reply.cautions)
-    written = io.BytesIO()
-    document.save(written)
-    return without_clock(written.getvalue())
+    return document_bytes(document)
 
 
 def _set_up(document: Document, reply: Reply) -> None:
-    """Set the properties, the letter sheet with its margins, and the fonts."""
-    from docx.shared import Inches, Pt
+    """Set the margins of the letter sheet, and its foot."""
+    from docx.shared import Inches
 
-    document.core_properties.title = plain(reply.title)
-    document.core_properties.author = "speccheck"
-    document.core_properties.comments = ""
     sheet = document.sections[0]
     sheet.left_margin = sheet.right_margin = Inches(0.85)
     sheet.top_margin = sheet.bottom_margin = Inches(0.8)
-    style: ParagraphStyle = document.styles["Normal"]
-    style.font.name, style.font.size = FONT, Pt(10)
-    style.paragraph_format.space_after = Pt(4)
     footer = sheet.footer.paragraphs[0]
     footer.text = f"{plain(reply.title)}, sheet "
-    _number_sheets(footer)
-
-
-def _number_sheets(paragraph: Any) -> None:
-    """Let a paragraph end with the number of the sheet that it stands on."""
-    from docx.oxml import OxmlElement
-    from docx.oxml.ns import qn
-
-    number = OxmlElement("w:fldSimple")
-    number.set(qn("w:instr"), "PAGE")
-    paragraph._p.append(number)
+    number_sheets(footer)
 
 
 def _fill_transmittal(document: Document, reply: Reply) -> None:

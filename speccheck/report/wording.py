@@ -11,7 +11,7 @@ from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.codes import LEAVES_LINES_OUT
+from speccheck.submittal.codes import LEAVES_PART_OUT
 from speccheck.submittal.lines import Schedule
 
 MARKS: Mapping[Verdict, str] = {
@@ -109,7 +109,7 @@ def outcome(matrix: Matrix) -> Outcome:
         return Outcome(1, "The schedule does not comply.", details)
     if counts.get(Verdict.CANNOT_TELL) or any(one.leaves_open for one in matrix.observations):
         return Outcome(2, "It cannot be told whether the schedule complies.", details)
-    if any(found.code in LEAVES_LINES_OUT for found in matrix.schedule.diagnostics):
+    if any(found.code in LEAVES_PART_OUT for found in matrix.schedule.diagnostics):
         return Outcome(2, "It cannot be told whether the schedule complies: part of it was not read.", details)
     if counts.get(Verdict.ACCEPTED):
         heading = "The schedule complies with every clause that applies, but for accepted deviations."

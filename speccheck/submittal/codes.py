@@ -47,8 +47,8 @@ MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
 TOO_MANY_CASES = "S501"
 
-LEAVES_LINES_OUT = frozenset({HIDDEN_CELLS})
-"""Codes that say that lines may be missing from what was read, so that nothing can be said of the whole schedule."""
+LEAVES_PART_OUT = frozenset({HIDDEN_CELLS})
+"""Codes that say that lines or columns were left out, so that nothing can be said of the whole schedule."""
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     NO_FILE: (
