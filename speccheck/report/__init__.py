@@ -45,7 +45,7 @@ Reports
     reply_page            them as HTML: `render_reply_page`
     reply_document        them as a .docx file: `render_reply_document`
 What they share
-    wording               marks, counts, cautions, and `outcome`: what the whole comes to, with its exit status
+    wording               marks, counts, cautions
     sections              what was found beside the verdicts, as tables
     line_words            what is said of a line
     requests              the data to ask the contractor for

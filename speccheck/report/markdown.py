@@ -13,11 +13,12 @@ from speccheck.report.markdown_parts import bullets, table
 from speccheck.report.page_findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 
 
 def render_markdown(matrix: Matrix) -> str:
     """Return the report as Markdown: the outcome, the findings by clause, missing data, advice, matrix, reading."""
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     parts = [
         f"# Compliance matrix: {markdown_safe(matrix.schedule.name)}",
         f"By {markdown_safe(wording.ruleset_heading(matrix.ruleset))}.",

@@ -20,8 +20,9 @@ from typing import Any, BinaryIO
 from speccheck.engine.judgement import Verdict
 from speccheck.report.escaping import encodable
 from speccheck.report.wording import cautions, clause_label
+from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.summing_up import ClauseTotal, Totals
-from speccheck.review.portfolio.tallies import VERDICTS, Outcome, Tally
+from speccheck.review.portfolio.tallies import VERDICTS, Tally
 
 
 def write_portfolio(file: BinaryIO, tallied: Iterable[Tally], totals: Totals, left: Mapping[str, int]) -> None:
@@ -49,18 +50,18 @@ def _json(content: Any) -> str:
 def _schedule(tally: Tally) -> dict[str, Any]:
     return {
         "name": tally.name,
-        "outcome": str(tally.outcome),
+        "outcome": str(tally.outcome.standing),
         "lines": tally.line_count,
         **_counted(tally.requirements),
-        "warnings": tally.warnings,
-        "problem": tally.problem,
+        "warnings": tally.outcome.warnings,
+        "problem": tally.outcome.problem,
     }
 
 
 def _rest(totals: Totals, left: Mapping[str, int]) -> dict[str, Any]:
     return {
         "status": totals.status,
-        "outcomes": {str(outcome): totals.schedules[outcome] for outcome in Outcome},
+        "outcomes": {str(standing): totals.schedules[standing] for standing in Standing},
         "lines": _counted(totals.lines),
         "requirements": _counted(totals.requirements),
         "warnings": totals.warnings,

@@ -9,7 +9,8 @@ from speccheck.engine.judgement import Verdict
 from speccheck.report import portfolio_wording as words
 from speccheck.report.console_page import ConsolePage
 from speccheck.report.portfolio_rows import print_row
-from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
+from speccheck.report.wording import STANDING_CAUTIONS, count, ruleset_heading
+from speccheck.review.outcome import STATUS_MEANINGS
 from speccheck.review.portfolio.summing_up import Totals
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def print_portfolio(
     for caution in STANDING_CAUTIONS:
         page.line(caution, "dim")
     page.line()
-    page.line(f"Exit status {totals.status}: {words.STATUS_MEANINGS[totals.status]}.")
+    page.line(f"Exit status {totals.status}: {STATUS_MEANINGS[totals.status]}.")
 
 
 def _print_clauses(page: ConsolePage, totals: Totals) -> None:
@@ -51,7 +52,7 @@ def _print_clauses(page: ConsolePage, totals: Totals) -> None:
         print_row(page, [f"{one.counts[verdict]:,}" for _, verdict in _COLUMNS], words.clause_name(one))
     idle = len(totals.clauses) - len(applying)
     if idle:
-        page.line(f"{words.thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
+        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
 
 
 def _print_worst(page: ConsolePage, totals: Totals) -> None:
@@ -63,7 +64,7 @@ def _print_worst(page: ConsolePage, totals: Totals) -> None:
     for tally in totals.worst[:_SHOWN]:
         found = tally.requirements
         numbers = f"{found[Verdict.FAILS]:,} fail, {found[Verdict.CANNOT_TELL]:,} cannot be told"
-        page.line(f"{numbers}; {words.thousands(tally.line_count, 'line')}", lead=f"{tally.name}:", indent=2)
+        page.line(f"{numbers}; {count(tally.line_count, 'line')}", lead=f"{tally.name}:", indent=2)
 
 
 def _print_not_read(page: ConsolePage, totals: Totals) -> None:
@@ -73,6 +74,6 @@ def _print_not_read(page: ConsolePage, totals: Totals) -> None:
     page.line()
     page.line("Skipped", "bold red")
     for tally in totals.not_read[:_SHOWN]:
-        page.line(tally.problem, lead=f"{tally.name}:", indent=2)
+        page.line(tally.outcome.problem, lead=f"{tally.name}:", indent=2)
     if len(totals.not_read) > _SHOWN:
         page.line("more of them are named in summary.html and summary.json", "dim", indent=2)

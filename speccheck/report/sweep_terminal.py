@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 from speccheck.engine.judgement import Verdict
 from speccheck.report.console_page import ConsolePage
 from speccheck.report.portfolio_rows import WIDTH, print_row
-from speccheck.report.portfolio_wording import thousands
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, listed, ruleset_heading
+from speccheck.report.wording import STANDING_CAUTIONS, clause_label, count, listed, ruleset_heading
 from speccheck.review.sweep.running import VERDICTS, Sweep
 
 if TYPE_CHECKING:
@@ -23,7 +22,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
     """Print the counts; `console` and `width` are as in `print_matrix`."""
     page = ConsolePage(console, width)
     page.line(ruleset_heading(found.ruleset), "bold")
-    page.line(f"{thousands(found.count, 'combination')} of {extent(found)}.")
+    page.line(f"{count(found.count, 'combination')} of {extent(found)}.")
     page.line()
     for sentence in filter(None, (outcome_words(found), not_stated_words(found))):
         page.line(sentence)
@@ -40,7 +39,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
         if one.first_fail:
             page.line(f"first: {', '.join(one.first_fail)}", "dim", indent=WIDTH * len(_HEADINGS) + 2)
     if idle:
-        page.line(f"{thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
+        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
     _print_values(page, found)
     page.line()
     for caution in STANDING_CAUTIONS:

@@ -14,6 +14,7 @@ from speccheck.report.line_words import brief, line_names
 from speccheck.report.page_findings import LineFinding, advice_by_clause, findings_by_clause
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 from speccheck.submittal.lines import Schedule
 
 if TYPE_CHECKING:
@@ -29,7 +30,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     as many as the terminal has, and 80 where there is none.
     """
     page = ConsolePage(console, width)
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     page.line(wording.ruleset_heading(matrix.ruleset), _STRONG)
     page.line(f"{matrix.schedule.name}: {wording.extent(matrix)}")
     page.line()

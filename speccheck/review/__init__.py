@@ -11,6 +11,7 @@ findings, with observations on everything else, and with what became of the roun
 Files:
 
     matrix            the compliance matrix
+    outcome           what a whole schedule comes to: counts, whether all was read, exit status, sentences
     judging           from a schedule and a ruleset to their matrix
     reviewing         a matrix held against everything else
     observations      what is found beside the verdicts; codes: what each of them means
@@ -42,5 +43,6 @@ Files:
 
 from speccheck.review.judging import judge_schedule
 from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.outcome import Outcome, outcome_of
 
-__all__ = ["Finding", "Matrix", "judge_schedule"]
+__all__ = ["Finding", "Matrix", "Outcome", "judge_schedule", "outcome_of"]

@@ -11,7 +11,8 @@ import numpy as np
 
 from speccheck.engine.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset
-from speccheck.review.portfolio.tallies import VERDICTS, Counts, Layout, Outcome, Tally
+from speccheck.review.outcome import STATUS, Standing
+from speccheck.review.portfolio.tallies import VERDICTS, Counts, Layout, Tally
 
 MOST_SHOWN = 50
 """How many schedules are named: of those with most findings, and of those not read. All of them stand in the JSON."""
@@ -35,7 +36,7 @@ class Totals:
     """A portfolio counted, schedule by schedule, in the memory of one schedule and of those that are shown."""
 
     ruleset: Ruleset
-    schedules: Counter[Outcome] = field(default_factory=Counter)
+    schedules: Counter[Standing] = field(default_factory=Counter)
     lines: Counter[Verdict] = field(default_factory=Counter)
     requirements: Counter[Verdict] = field(default_factory=Counter)
     warnings: int = 0
@@ -46,15 +47,15 @@ class Totals:
 
     def add(self, tally: Tally) -> None:
         """Count a schedule."""
-        self.schedules[tally.outcome] += 1
+        self.schedules[tally.outcome.standing] += 1
         self.lines.update(tally.lines)
         self.requirements.update(tally.requirements)
-        self.warnings += tally.warnings
+        self.warnings += tally.outcome.warnings
         fails = VERDICTS.index(Verdict.FAILS)
         self._counts = tally.counts if self._counts is None else self._counts + tally.counts
         failing = (tally.counts[:, fails] > 0).astype(np.int64)
         self._failing = failing if self._failing is None else self._failing + failing
-        if tally.outcome is Outcome.NOT_READ and len(self.not_read) < MOST_SHOWN:
+        if tally.outcome.standing is Standing.NOT_READ and len(self.not_read) < MOST_SHOWN:
             self.not_read.append(tally)
         self._keep_worst(tally)
 
@@ -93,13 +94,17 @@ class Totals:
         ]
 
     @property
+    def standing(self) -> Standing:
+        """Where the whole portfolio stands: as the schedule of the gravest standing, nothing where there is none.
+
+        A schedule to which no clause applies takes nothing from the others.
+        """
+        return next((one for one in Standing if self.schedules[one] and one is not Standing.NOTHING), Standing.NOTHING)
+
+    @property
     def status(self) -> int:
         """The exit status: 3 where a schedule could not be used or nothing was judged, else as for one schedule."""
-        found = self.schedules
-        if found[Outcome.NOT_READ]:
-            return 3
-        ends = ((Outcome.FAILS, 1), (Outcome.CANNOT_TELL, 2), (Outcome.COMPLIES, 0))
-        return next((status for outcome, status in ends if found[outcome]), 3)
+        return STATUS[self.standing]
 
 
 def sum_up(tallied: Iterable[Tally], ruleset: Ruleset) -> Totals:
