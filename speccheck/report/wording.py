@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from speccheck.engine.judgement import Cell, Verdict
+from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.codes import LEAVES_PART_OUT
-from speccheck.submittal.lines import Schedule
+from speccheck.schedule.codes import LEAVES_PART_OUT
+from speccheck.schedule.lines import Schedule
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",

@@ -40,7 +40,7 @@ Files:
     notes             the reviewer's notes; keeping_notes: those for the next round
 """
 
-from speccheck.review.judging import judge_schedule
 from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.reviewing import judge_schedule
 
 __all__ = ["Finding", "Matrix", "judge_schedule"]
