@@ -18,7 +18,7 @@ from openpyxl.styles import Alignment, Border, Font, PatternFill, Side
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from speccheck.report.workbook import without_clock
+from speccheck.report.workbook.report import without_clock
 
 FOLDER = Path(__file__).parent
 ALWAYS = datetime.datetime(2026, 3, 4, 9, 0, 0)

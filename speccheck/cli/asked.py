@@ -14,7 +14,7 @@ from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.submittal import Schedule
+    from speccheck.schedule import Schedule
 
 _OPTIONS = (
     click.argument("schedule", type=FILE),

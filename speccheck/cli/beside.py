@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.review.deviations import Register
     from speccheck.review.matrix import Matrix
-    from speccheck.submittal import Schedule
+    from speccheck.schedule import Schedule
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -80,7 +80,7 @@ def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule |
     """Return a file that is read as a schedule is, what was not understood of it printed."""
     if path is None:
         return None
-    from speccheck.submittal import read_schedule
+    from speccheck.schedule import read_schedule
 
     sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
     if not sheet.lines:

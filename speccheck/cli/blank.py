@@ -26,7 +26,7 @@ def command(ruleset: Path, workbook: Path, units: str | None) -> int:
 
     Exit status: 0 the workbook was written, 3 it was not.
     """
-    from speccheck.report.blank_schedule import render_blank
+    from speccheck.report.workbook.blank import render_blank
     from speccheck.report.writing import write_whole
 
     rules = ruleset_or_stop(ruleset)

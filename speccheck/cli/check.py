@@ -16,7 +16,7 @@ from speccheck.cli.reports import report_options, write_reports
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.review.matrix import Matrix
-    from speccheck.submittal import Schedule
+    from speccheck.schedule import Schedule
 
 # From how many cells on a run is long enough to show how far it has come.
 LONG = 40_000
@@ -61,9 +61,9 @@ def command(
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
     """Return the matrix; a long run shows a bar where errors are printed, if that is a terminal."""
-    from speccheck.engine import Judge
-    from speccheck.review.judging import Reasons, judge_schedule
+    from speccheck.judge import Judge
     from speccheck.review.matrix import Matrix
+    from speccheck.review.reviewing import Reasons, judge_schedule
 
     if not written:
         return judge_schedule(schedule, ruleset, reasons=Reasons.FINDINGS if printed else Reasons.NONE)
@@ -82,7 +82,7 @@ def _print(matrix: Matrix, *, quiet: bool) -> int:
     if quiet:
         click.echo(" ".join((result.heading, *result.details)))
     else:
-        from speccheck.report.terminal import print_matrix
+        from speccheck.report.terminal.report import print_matrix
 
         print_matrix(matrix)
     return result.status

@@ -16,7 +16,7 @@ from speccheck.cli.reports import report_options, write_reports
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.review.matrix import Matrix
-    from speccheck.submittal import Schedule
+    from speccheck.schedule import Schedule
 
 RULESET_SUFFIX = ".clauses"
 
@@ -95,9 +95,9 @@ def _compare_rounds(
 ) -> int:
     """Compare two rounds, print and write what became of the first, and return the exit status of the second."""
     from speccheck.report.sections import counted
-    from speccheck.report.terminal import print_matrix
-    from speccheck.review.comparison import compare_rounds
+    from speccheck.report.terminal.report import print_matrix
     from speccheck.review.outcome import outcome_of
+    from speccheck.review.rounds import compare_rounds
 
     matrix = compare_rounds(before, now)
     written = write_reports(matrix, reports, inputs)  # first, for a reader of the output may stop early
@@ -110,8 +110,8 @@ def _compare_rounds(
 
 def _compare_rulesets(old: Path, new: Path) -> int:
     """Print what changed between two editions of a ruleset."""
-    from speccheck.report.terminal_clauses import print_clause_changes
-    from speccheck.review.clause_changes import compare_clauses
+    from speccheck.report.terminal.terms import print_clause_changes
+    from speccheck.review.editions import compare_clauses
 
     changes = compare_clauses(ruleset_or_stop(old), ruleset_or_stop(new))
     print_clause_changes(changes)

@@ -29,9 +29,8 @@ def command(ruleset: Path, list_all: bool, no_proposals: bool) -> int:
     does not come out as it says, 2 a change goes unnoticed, 3 the ruleset cannot
     be used.
     """
-    from speccheck.engine import rehearse
-    from speccheck.proofread.mutations import adequacy
-    from speccheck.proofread.unnoticed import told, unnoticed
+    from speccheck.judge import rehearse
+    from speccheck.proofread.mutation import adequacy, told, unnoticed
 
     loaded = ruleset_or_stop(ruleset)
     if not loaded.clauses:

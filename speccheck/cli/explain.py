@@ -33,9 +33,9 @@ def command(
     Exit status: 0 it complies or does not apply, 1 it does not comply, 2 it
     cannot be told, 3 the input or the call cannot be used.
     """
-    from speccheck.engine import Judge, Verdict
+    from speccheck.judge import Judge, Verdict
     from speccheck.language.clause_names import clauses_by_name
-    from speccheck.report.terminal_working import print_working
+    from speccheck.report.terminal.working import print_working
 
     ruleset = asked.ruleset()
     read = asked.read(ruleset)

@@ -26,8 +26,8 @@ def command(files: tuple[Path, ...], check: bool) -> int:
     not, 3 a file cannot be used.
     """
     from speccheck.language.diagnostics import Diagnostic
-    from speccheck.language.formatting import format_text
-    from speccheck.language.reading_files import read_source
+    from speccheck.language.format.house_style import format_text
+    from speccheck.language.syntax.source_text import read_source
     from speccheck.report.writing import write_whole
 
     changed = 0

@@ -13,7 +13,7 @@ from speccheck.cli import UNUSABLE
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.language.diagnostics import Diagnostic
-    from speccheck.submittal import Schedule, ScheduleMapping
+    from speccheck.schedule import Schedule, ScheduleMapping
 
 UNITS = click.Choice(["inch-pound", "metric"])
 FILE = click.Path(path_type=Path)
@@ -34,7 +34,7 @@ def schedule_or_stop(
     path: Path, ruleset: Ruleset, mapping: Path | None = None, units: str | None = None, sheet: str | None = None
 ) -> Schedule:
     """Return the schedule of `path`; one that cannot be used ends the run."""
-    from speccheck.submittal import read_schedule
+    from speccheck.schedule import read_schedule
 
     schedule = read_schedule(
         path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset), units=units or "", sheet=sheet or ""
@@ -48,7 +48,7 @@ def mapping_or_stop(path: Path | None, ruleset: Ruleset) -> ScheduleMapping | No
     """Return the mapping file of `path`, if there is one to be read; one that cannot be used ends the run."""
     if path is None:
         return None
-    from speccheck.submittal import read_mapping
+    from speccheck.schedule import read_mapping
 
     mapping, diagnostics = read_mapping(path, ruleset.vocabulary)
     if mapping is None:
@@ -63,7 +63,7 @@ def show(diagnostics: Iterable[Diagnostic]) -> None:
     if found:
         from rich.console import Console
 
-        from speccheck.report.terminal_diagnostics import print_diagnostics
+        from speccheck.report.terminal.diagnostics import print_diagnostics
 
         print_diagnostics(found, Console(stderr=True))
 

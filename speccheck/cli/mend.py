@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from speccheck.language.core import Ruleset
+    from speccheck.review.corrections import Mending
     from speccheck.review.matrix import Matrix
-    from speccheck.review.mending import Mending
 
 
 @click.command()
@@ -47,9 +47,9 @@ def command(
     Exit status: 0 no line fails or lacks data, 1 some do, 2 some do and no
     change makes one of them comply, 3 the input or the call cannot be used.
     """
-    from speccheck.report.terminal_mending import print_mendings
-    from speccheck.review.judging import judge_schedule
-    from speccheck.review.mending import mend_schedule
+    from speccheck.report.terminal.corrections import print_mendings
+    from speccheck.review.corrections import mend_schedule
+    from speccheck.review.reviewing import judge_schedule
 
     ruleset = asked.ruleset()
     kept = _known(keep, ruleset)
@@ -84,7 +84,7 @@ def _known(names: Iterable[str], ruleset: Ruleset) -> tuple[str, ...]:
 
 def _write(target: Path, schedule: Path, matrix: Matrix, mendings: Sequence[Mending], inputs: Iterable[Path]) -> bool:
     """Write the corrected workbook whole, and say what kept it from being written."""
-    from speccheck.report.corrected_workbook import correct_workbook
+    from speccheck.report.workbook.corrected import correct_workbook
     from speccheck.report.writing import write_whole
 
     corrected = correct_workbook(schedule, matrix, mendings)

@@ -57,7 +57,7 @@ def command(
     are judged all the same), nothing was judged, or the call cannot be used.
     """
     from speccheck.language.diagnostics import Diagnostic
-    from speccheck.report.portfolio_files import write_portfolio_files
+    from speccheck.report.portfolio.files import write_portfolio_files
     from speccheck.review.portfolio import request_for, run_portfolio
 
     ruleset = ruleset_or_stop(against)
@@ -98,8 +98,8 @@ def _progress() -> Callable[[int], None] | None:
 
 
 def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
-    from speccheck.report.portfolio_terminal import print_portfolio
-    from speccheck.report.portfolio_wording import heading, sentences
+    from speccheck.report.portfolio.wording import heading, sentences
+    from speccheck.report.terminal.portfolio import print_portfolio
 
     if quiet:
         click.echo(" ".join((heading(totals), *sentences(totals))))

@@ -13,7 +13,7 @@ from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop,
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from speccheck.report.proofreading import ProofreadingReport
+    from speccheck.report.proofreading.report import ProofreadingReport
 
 
 @click.command()
@@ -50,7 +50,7 @@ def command(
     not be decided, 3 a ruleset, the schedule or the call cannot be used, or a
     report was not written.
     """
-    from speccheck.report.terminal_proofreading import print_proofreading
+    from speccheck.report.terminal.proofreading import print_proofreading
 
     if schedule is not None and since is None:
         raise click.UsageError("--schedule needs --since: it shows which verdicts turn")
@@ -70,7 +70,7 @@ def command(
 
 def _alone(path: Path) -> ProofreadingReport:
     from speccheck.proofread.proofreading import proofread
-    from speccheck.report.proofreading_alone import proofreading_alone
+    from speccheck.report.proofreading.alone import proofreading_alone
 
     ruleset = ruleset_or_stop(path)
     return proofreading_alone(ruleset, proofread(ruleset))
@@ -78,7 +78,7 @@ def _alone(path: Path) -> ProofreadingReport:
 
 def _against(path: Path, code_path: Path) -> ProofreadingReport:
     from speccheck.proofread.stringency import compare_stringency
-    from speccheck.report.proofreading_against import proofreading_against
+    from speccheck.report.proofreading.against import proofreading_against
 
     specification, code = ruleset_or_stop(path), ruleset_or_stop(code_path)
     return proofreading_against(specification, code, compare_stringency(specification, code))
@@ -88,8 +88,8 @@ def _since(
     path: Path, base_path: Path, schedule: Path | None, mapping: Path | None, units: str | None
 ) -> ProofreadingReport:
     from speccheck.proofread.revisions import compare_revisions
-    from speccheck.proofread.turned_verdicts import turned_verdicts
-    from speccheck.report.proofreading_since import proofreading_since
+    from speccheck.proofread.verdicts import turned_verdicts
+    from speccheck.report.proofreading.since import proofreading_since
 
     base, revised = ruleset_or_stop(base_path), ruleset_or_stop(path)
     changes, turned = compare_revisions(base, revised), None
@@ -105,11 +105,11 @@ def _written(report: ProofreadingReport, page: Path | None, markdown: Path | Non
 
     problems = []
     if page is not None:
-        from speccheck.report.proofreading_page import render_proofreading_page
+        from speccheck.report.proofreading.page import render_proofreading_page
 
         problems.append(write_whole(page, render_proofreading_page(report), inputs))
     if markdown is not None:
-        from speccheck.report.proofreading_markdown import render_proofreading_markdown
+        from speccheck.report.proofreading.page import render_proofreading_markdown
 
         problems.append(write_whole(markdown, render_proofreading_markdown(report), inputs))
     found = [problem for problem in problems if problem is not None]

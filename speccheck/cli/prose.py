@@ -26,9 +26,9 @@ def command(ruleset: Path, page: Path | None, word: Path | None, this_section_on
 
     Exit status: 0 written, 3 the ruleset cannot be used or a file not written.
     """
-    from speccheck.report.prose_document import render_prose_document
-    from speccheck.report.prose_page import render_prose_page
-    from speccheck.report.word_document import missing_library
+    from speccheck.report.prose.page import render_prose_page
+    from speccheck.report.word.document import missing_library
+    from speccheck.report.word.section import render_prose_document
     from speccheck.report.writing import write_whole
 
     if page is None and word is None:

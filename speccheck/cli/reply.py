@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from speccheck.language.core import Ruleset
     from speccheck.language.diagnostics import Diagnostic
-    from speccheck.report.reply import Reply
+    from speccheck.report.reply.reply import Reply
     from speccheck.review.matrix import Matrix
     from speccheck.review.notes import Notes
 
@@ -54,9 +54,9 @@ def command(
     Exit status: 0 written, 3 the input or the call cannot be used, or a file
     was not written.
     """
-    from speccheck.report.reply import reply_to
-    from speccheck.review.judging import judge_schedule
-    from speccheck.review.mending import mend_schedule
+    from speccheck.report.reply.reply import reply_to
+    from speccheck.review.corrections import mend_schedule
+    from speccheck.review.reviewing import judge_schedule
 
     if page is None and word is None and keep_notes is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, --keep-notes FILE.toml")
@@ -91,13 +91,13 @@ def _written(reply: Reply, page: Path | None, word: Path | None, inputs: Sequenc
     from speccheck.report.writing import write_whole
 
     if page is not None:
-        from speccheck.report.reply_page import render_reply_page
+        from speccheck.report.reply.reply import render_reply_page
 
         problem = write_whole(page, render_reply_page(reply), inputs)
         yield from () if problem is None else (problem,)
     if word is not None:
-        from speccheck.report.reply_document import render_reply_document
-        from speccheck.report.word_document import missing_library
+        from speccheck.report.word.document import missing_library
+        from speccheck.report.word.reply import render_reply_document
 
         problem = missing_library() or write_whole(word, render_reply_document(reply), inputs)
         yield from () if problem is None else (problem,)
@@ -107,7 +107,7 @@ def _kept(path: Path, notes: Notes, reply: Reply, matrix: Matrix, inputs: Sequen
     """Write the notes for the next round: the old ones, and an empty one for each new comment."""
     from speccheck.report.wording import clause_label
     from speccheck.report.writing import write_whole
-    from speccheck.review.keeping_notes import keep_notes
+    from speccheck.review.notes import keep_notes
 
     commented = [(comment.line, clause_label(comment.clause)) for comment in reply.comments]
     text = keep_notes(notes, commented, matrix.schedule.lines, matrix.ruleset)

@@ -51,19 +51,19 @@ def _write(name: str, matrix: Matrix, path: Path, inputs: Iterable[Path]) -> Dia
 def _renderer(name: str) -> Callable[[Matrix], str | bytes]:
     """Return the function that renders one kind of report, imported only when asked for."""
     if name == "page":
-        from speccheck.report.page import render_page
+        from speccheck.report.html.page import render_page
 
         return render_page
     if name == "workbook":
-        from speccheck.report.workbook import render_workbook
+        from speccheck.report.workbook.report import render_workbook
 
         return render_workbook
     if name == "json":
-        from speccheck.report.json_report import render_json
+        from speccheck.report.json.report import render_json
 
         return render_json
     if name == "markdown":
-        from speccheck.report.markdown import render_markdown
+        from speccheck.report.markdown.report import render_markdown
 
         return render_markdown
     from speccheck.report.comma_separated import render_comma_separated

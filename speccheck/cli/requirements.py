@@ -11,7 +11,7 @@ from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop,
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.submittal.lines import Line
+    from speccheck.schedule.lines import Line
 
 
 @click.command()
@@ -50,7 +50,7 @@ def command(
     Exit status: 0 something applies or may, 2 nothing does, 3 the line or a
     ruleset cannot be read.
     """
-    from speccheck.report.terminal_requirements import print_requirements
+    from speccheck.report.terminal.requirements import print_requirements
     from speccheck.review.requirements import requirements_of, shipped_rulesets
 
     rulesets = tuple(ruleset_or_stop(path) for path in against) or shipped_rulesets()
@@ -66,7 +66,7 @@ def command(
 def _line_in_words(text: str, ruleset: Ruleset, units: str | None) -> Line:
     """Return the line that a text states; one that cannot be read ends the run."""
     from speccheck.language.diagnostics import has_errors
-    from speccheck.submittal.words import line_in_words
+    from speccheck.schedule.words import line_in_words
 
     stated, diagnostics = line_in_words(text, ruleset.vocabulary, units or ruleset.units)
     if has_errors(diagnostics):

@@ -37,8 +37,8 @@ def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, acro
     Exit status: 0, or 3 where the ruleset, the values or the call cannot be used.
     """
     from speccheck.language.diagnostics import Diagnostic
-    from speccheck.report.sweep_page import render_sweep
-    from speccheck.report.sweep_terminal import print_sweep
+    from speccheck.report.sweep import render_sweep
+    from speccheck.report.terminal.portfolio import print_sweep
     from speccheck.report.writing import write_whole
     from speccheck.review.sweep import axes_of, read_swept, sweep
     from speccheck.review.sweep.running import clause_named

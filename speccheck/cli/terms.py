@@ -24,7 +24,7 @@ def command(name: str, about: str, names: bool) -> int:
     cannot be used.
     """
     from speccheck.language import load_vocabulary
-    from speccheck.report.terminal_terms import print_terms, terms_about
+    from speccheck.report.terminal.terms import print_terms, terms_about
 
     loaded = load_vocabulary(Path(name) if Path(name).exists() else name)
     if loaded.vocabulary is None:

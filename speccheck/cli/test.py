@@ -25,7 +25,7 @@ def command(ruleset: Path, each: bool) -> int:
     Exit status: 0 every example comes out, 1 one does not, 2 a clause or a table
     cell has no example, 3 the ruleset cannot be used.
     """
-    from speccheck.engine import rehearse
+    from speccheck.judge import rehearse
 
     rehearsal = rehearse(ruleset_or_stop(ruleset))
     if each:

@@ -30,13 +30,13 @@ def command(line: str, picture: Path | None, units: str, title: str) -> int:
     Exit status: 0 the proposed thickness meets the limits, 1 it does not, 2 data
     are missing, 3 the line cannot be read.
     """
-    from speccheck.engine.curves import ThicknessCurve, thickness_curve
+    from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.language import load_vocabulary
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
     from speccheck.report.thickness_picture import draw_thickness
     from speccheck.report.writing import write_whole
-    from speccheck.submittal.words import line_in_words
+    from speccheck.schedule.words import line_in_words
 
     loaded = load_vocabulary("mechanical insulation")
     if loaded.vocabulary is None:

@@ -11,11 +11,11 @@ from speccheck.editor.naming import Name, names_in
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Confidence, Ruleset, Source
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import DefinitionSyntax, Part, RulesetSyntax, SourcePart, TextPart, VocabularySyntax
-from speccheck.language.vocabulary import Vocabulary, fold
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import DefinitionSyntax, Part, RulesetSyntax, SourcePart, TextPart, VocabularySyntax
+from speccheck.language.vocabulary.terms import Vocabulary, fold
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,8 @@ from speccheck.editor.analysing import Analysis
 from speccheck.editor.hovering import kind_words
 from speccheck.editor.naming import terms_before
 from speccheck.language.core import Condition
-from speccheck.language.kinds import Kind
-from speccheck.language.layout import ITEM_WORDS, PARTS_OF, layout_of
+from speccheck.language.syntax.layout import ITEM_WORDS, PARTS_OF, layout_of
+from speccheck.language.vocabulary.terms import Kind
 
 # Words that stand inside conditions and amounts.
 CONDITION_WORDS = (

@@ -6,9 +6,8 @@ from typing import assert_never
 
 from speccheck.editor.naming import ChoiceOf, Definition, Name, NameAt
 from speccheck.language.core import Condition, Table
-from speccheck.language.kinds import Form
-from speccheck.language.vocabulary import Term
-from speccheck.language.wording import amount_text, condition_text
+from speccheck.language.core.wording import amount_text, condition_text
+from speccheck.language.vocabulary.terms import Form, Term
 
 # The most values of a list that are shown.
 MOST_VALUES = 30

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from speccheck.language.core import Amount, Condition, Ruleset, Table
-from speccheck.language.vocabulary import Choice, Term, Vocabulary, fold
+from speccheck.language.vocabulary.terms import Choice, Term, Vocabulary, fold
 
 # The most words that a name is looked for in.
 LONGEST = 8

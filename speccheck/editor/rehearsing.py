@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from speccheck.editor.analysing import Analysis
-from speccheck.engine import Rehearsal, rehearse
+from speccheck.judge import Rehearsal, rehearse
 from speccheck.language.diagnostics import Diagnostic, Place
 
 

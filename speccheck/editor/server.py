@@ -13,7 +13,7 @@ from speccheck.editor.locating import locations
 from speccheck.editor.naming import NameAt, name_meant
 from speccheck.editor.rehearsing import rehearsed
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.formatting import format_text
+from speccheck.language.format.house_style import format_text
 
 if TYPE_CHECKING:
     from lsprotocol import types

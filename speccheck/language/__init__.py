@@ -29,14 +29,8 @@ Files, in the order in which a text goes through them:
     listing                  "a, b and c"
 """
 
-from speccheck.language.loading import (
-    LoadedRuleset,
-    LoadedVocabulary,
-    load_ruleset,
-    load_vocabulary,
-    parse_ruleset,
-)
-from speccheck.language.shipped_files import shipped_names
+from speccheck.language.loading import LoadedRuleset, LoadedVocabulary, load_ruleset, load_vocabulary, parse_ruleset
+from speccheck.language.ruleset_files import shipped_names
 
 __all__ = [
     "LoadedRuleset",

@@ -1,16 +1,170 @@
-"""Loading: from the path of a ruleset to its core, with its vocabulary and all rulesets that it builds on."""
+"""Loading: from the path of a ruleset to its core, with its vocabulary and all rulesets that it builds on.
+
+Here too: the loader: one run of loading a ruleset with its vocabulary and all rulesets that it builds on.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, has_errors, in_order
-from speccheck.language.kept_rulesets import keep_loaded, recall_loaded
-from speccheck.language.shipped_files import located
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.resolve.rulesets import RulesetResolver
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText, read_source
+from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.shipped import shipped_folder
+
+# What may come of a ruleset built on that cannot be loaded, which has been told already.
+OF_BASES = ("L201", "L305", "L308")
+
+
+@dataclass
+class Loader:
+    """What was loaded already, what is being loaded, the diagnostics, and the fingerprints of all files looked for."""
+
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+    rulesets: dict[Path, Ruleset | None] = field(default_factory=dict)
+    vocabularies: dict[Path, Vocabulary | None] = field(default_factory=dict)
+    open: list[Path] = field(default_factory=list)
+    files: dict[str, str] = field(default_factory=dict)
+
+    def ruleset(self, path: Path) -> Ruleset | None:
+        """Return the ruleset of `path`, loaded once."""
+        where = path.resolve()
+        if where not in self.rulesets:
+            self._look_at(path)
+            source = read_source(path, _shown(path))
+            if isinstance(source, Diagnostic):
+                self.diagnostics.append(source)
+                return None
+            self.open.append(where)
+            self.rulesets[where] = self.resolve(source, path)
+            self.open.pop()
+        return self.rulesets[where]
+
+    def resolve(self, source: SourceText, path: Path) -> Ruleset | None:
+        """Return the ruleset that `source` holds; `path` is where it lies."""
+        syntax, diagnostics = parse(source)
+        self.diagnostics += diagnostics
+        if syntax is None:
+            return None
+        if not isinstance(syntax, RulesetSyntax):
+            self._wrong_sort(source, syntax, "vocabulary", "ruleset")
+            return None
+        bases = self._bases(syntax, source, path)
+        vocabulary = self._vocabulary_of(syntax, source, path, [base for _, base in bases])
+        if vocabulary is None:
+            return None
+        ruleset, found = RulesetResolver(syntax, source, vocabulary, bases).resolve()
+        if len(bases) < len(_named(syntax, "builds on")):
+            found = tuple(one for one in found if one.code not in OF_BASES)
+        self.diagnostics += found
+        return ruleset
+
+    def vocabulary(self, path: Path) -> Vocabulary | None:
+        """Return the vocabulary of `path`, loaded once."""
+        if path not in self.vocabularies:
+            self.vocabularies[path] = self._read_vocabulary(path)
+        return self.vocabularies[path]
+
+    def _look_at(self, path: Path) -> bool:
+        """Remember the fingerprint of a file, and say whether it is there."""
+        self.files[str(path)] = fingerprint(path)
+        return path.is_file()
+
+    def _read_vocabulary(self, path: Path) -> Vocabulary | None:
+        self._look_at(path)
+        source = read_source(path, _shown(path))
+        if isinstance(source, Diagnostic):
+            self.diagnostics.append(source)
+            return None
+        syntax, diagnostics = parse(source)
+        self.diagnostics += diagnostics
+        if syntax is None:
+            return None
+        if not isinstance(syntax, VocabularySyntax):
+            self._wrong_sort(source, syntax, "ruleset", "vocabulary")
+            return None
+        vocabulary, found = resolve_vocabulary(syntax, source)
+        self.diagnostics += found
+        return vocabulary
+
+    def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
+        message = f"`{source.name}` is a {sort}, but a {needed} is needed here"
+        self.diagnostics.append(source.error("L105", message, syntax.place, f"name a file that begins with `{needed}`"))
+
+    def _bases(self, syntax: RulesetSyntax, source: SourceText, path: Path) -> list[tuple[str, Ruleset]]:
+        bases = []
+        for words in _named(syntax, "builds on"):
+            found = self._find(words, source, path)
+            if found in self.open:
+                circle = [*self.open[self.open.index(found) :], found]
+                written = " -> ".join(f"`{_shown(one)}`" for one in circle)
+                message = f"the rulesets build on one another in a circle: {written}"
+                self.diagnostics.append(source.error("L303", message, words.place, "leave this one out"))
+            elif found is not None:
+                base = self.ruleset(found)
+                if base is not None:
+                    bases.append((words.text, base))
+        return bases
+
+    def _vocabulary_of(
+        self, syntax: RulesetSyntax, source: SourceText, path: Path, bases: list[Ruleset]
+    ) -> Vocabulary | None:
+        """Return the terms of all vocabularies that the ruleset speaks, and of those that its bases speak."""
+        stated = _named(syntax, "speaks")
+        if not stated and not bases:
+            if _named(syntax, "builds on"):
+                return None
+            message, help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
+            self.diagnostics.append(source.error("L306", message, syntax.name.place, help))
+            return None
+        paths = [self._find(words, source, path) for words in stated]
+        spoken = [self.vocabulary(found) for found in paths if found is not None]
+        known = [vocabulary for vocabulary in spoken if vocabulary is not None]
+        if len(known) < len(stated):
+            return None
+        return _joined([*known, *(base.vocabulary for base in bases)])
+
+    def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
+        """Return the file that a name stands for: beside the file that names it, or shipped."""
+        name = file_name(words.text)
+        for folder in (path.parent, shipped_folder("rulesets")):
+            if self._look_at(folder / name):
+                return (folder / name).resolve()
+        close = nearest(words.text, shipped_names())
+        help = f"did you mean `{close}`?" if close else f"put `{name}` beside this file"
+        message = f"`{words.text}` is neither beside this file nor shipped"
+        self.diagnostics.append(source.error("L304", message, words.place, help))
+        return None
+
+
+def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
+    parts = [part for part in syntax.parts if isinstance(part, TextPart) and part.keyword == keyword]
+    return [words for part in parts for words in part.words]
+
+
+def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
+    """Return one vocabulary with the terms of all; the first to name a term says what it is."""
+    terms: dict[str, Term] = {}
+    for vocabulary in vocabularies:
+        for name, term in vocabulary.terms.items():
+            terms.setdefault(name, term)
+    first = vocabularies[0]
+    names = ", ".join(dict.fromkeys(vocabulary.name for vocabulary in vocabularies))
+    return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes)
+
+
+def _shown(path: Path) -> str:
+    """Return the name by which messages call a file: shipped files by their folder, others by their file name."""
+    shipped = shipped_folder("rulesets")
+    return f"rulesets/{path.relative_to(shipped).as_posix()}" if path.is_relative_to(shipped) else path.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +197,7 @@ def load_ruleset(path: Path | str) -> LoadedRuleset:
     kept = recall_loaded(where)
     if isinstance(kept, LoadedRuleset):
         return kept
-    from speccheck.language.loader import Loader
+    pass
 
     loader = Loader()
     loaded = LoadedRuleset(loader.ruleset(where), in_order(loader.diagnostics))
@@ -54,7 +208,7 @@ def load_ruleset(path: Path | str) -> LoadedRuleset:
 
 def load_vocabulary(path: Path | str) -> LoadedVocabulary:
     """Return the vocabulary of a file, or of a shipped vocabulary by its name ("mechanical insulation")."""
-    from speccheck.language.loader import Loader
+    pass
 
     loader = Loader()
     vocabulary = loader.vocabulary(located(path))
@@ -63,8 +217,8 @@ def load_vocabulary(path: Path | str) -> LoadedVocabulary:
 
 def parse_ruleset(text: str, name: str = "ruleset.clauses", folder: Path | None = None) -> LoadedRuleset:
     """Return the ruleset that a text holds; `folder` is where the rulesets it builds on are looked for."""
-    from speccheck.language.loader import Loader
-    from speccheck.language.reading_files import SourceText
+    pass
+    from speccheck.language.syntax.source_text import SourceText
 
     loader = Loader()
     ruleset = loader.resolve(SourceText(name, text), (folder or shipped_folder("rulesets")) / name)

@@ -9,24 +9,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import assert_never
 
-from speccheck.engine.calculating import adjust, calculate
-from speccheck.engine.looking_up import lies_in
-from speccheck.language.core import (
-    Adjusted,
-    Amount,
-    Arithmetic,
-    Literal,
-    Lookup,
-    NamedAmount,
-    Table,
-    TermValue,
-)
+from speccheck.judge.lookup import lies_in
+from speccheck.judge.operations import adjust, calculate
+from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Table, TermValue
 from speccheck.language.core import Axis as TableAxis
-from speccheck.language.values import NotGiven, Single
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import walk
-from speccheck.proofread.axes import Axes
-from speccheck.proofread.diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
+from speccheck.language.core.walking import walk
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
+from speccheck.proofread.variables import Axes
 
 NOT_GIVEN = 1
 

@@ -1,23 +1,66 @@
 """What clauses make of systems, as regions: to which a clause applies, which meet it, which fail it.
 
-The regions follow the judge's rules (see `speccheck.engine.judging`): out of scope or excepted, a clause makes nothing
+The regions follow the judge's rules (see `speccheck.judge.judging`): out of scope or excepted, a clause makes nothing
 of a system; otherwise the requirement decides, and what is not known stays open.
+
+Here too: eliminating: which systems can be completed so that they lie in many regions at once, without their whole
+product.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from speccheck.engine import Judge
-from speccheck.engine.comparing import Rules
+from speccheck.judge import Judge
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
-from speccheck.language.walking import Node, conditions_of, tables_of, terms_of, walk
-from speccheck.proofread.axes import Axes, ChoiceAxis, OrderAxis
-from speccheck.proofread.diagrams import Diagram, Diagrams
+from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
+from speccheck.proofread.decision_diagrams import FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
-from speccheck.proofread.surveying import axes_of
+from speccheck.proofread.variables import Axes, ChoiceAxis, OrderAxis, axes_of
+
+# How many diagrams may be made on the way before the question is left open.
+LIMIT = 400_000
+
+
+@dataclass(frozen=True)
+class Eliminated:
+    """What is left on the axes that were kept, and the regions that were met on the way, first ones first."""
+
+    region: Diagram
+    met: tuple[Diagram, ...]
+
+    def completed(self, diagrams: Diagrams, point: Diagram, choose: Callable[[Diagram], Diagram]) -> Diagram:
+        """Return a system of the region completed on the axes let go; `choose` picks a system out of a region."""
+        for region in reversed(self.met):
+            point = choose(diagrams.both(point, region))
+        return point
+
+
+def eliminate(diagrams: Diagrams, regions: Iterable[Diagram], kept: frozenset[int]) -> Eliminated | None:
+    """Return what all regions together leave of the systems on the axes kept; None where it would take too much."""
+    left = [region for region in dict.fromkeys(regions) if region != FULL]
+    met: list[Diagram] = []
+    start = diagrams.count
+    while (gone := _next(diagrams, left, kept)) is not None:
+        joined = diagrams.every(region for region in left if gone in diagrams.axes(region))
+        left = [region for region in left if gone not in diagrams.axes(region)]
+        met.append(joined)
+        left.append(diagrams.whatever(joined, [gone]))
+        if diagrams.count - start > LIMIT:
+            return None
+    return Eliminated(diagrams.every(left), tuple(met))
+
+
+def _next(diagrams: Diagrams, regions: list[Diagram], kept: frozenset[int]) -> int | None:
+    """Return the axis whose elimination asks for the fewest others at once."""
+    together: dict[int, set[int]] = {}
+    for region in regions:
+        for axis in diagrams.axes(region) - kept:
+            together.setdefault(axis, set()).update(diagrams.axes(region))
+    return min(together, key=lambda axis: (len(together[axis]), axis), default=None)
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from speccheck.engine import Verdict
-from speccheck.engine.comparing import bare
-from speccheck.engine.evaluating import evaluate
+from speccheck.judge import Verdict
+from speccheck.judge.evaluation import evaluate
+from speccheck.judge.operations import bare
 from speccheck.language.core import (
     Assignment,
     Comparison,
@@ -20,14 +20,13 @@ from speccheck.language.core import (
     Statement,
     TermValue,
 )
-from speccheck.language.values import NotGiven, Single
-from speccheck.language.vocabulary import Term, fold
-from speccheck.proofread.axes import OrderAxis
-from speccheck.proofread.clause_regions import ClauseRegions, read_together
-from speccheck.proofread.diagrams import EMPTY, Diagram
-from speccheck.proofread.eliminating import Eliminated, eliminate
-from speccheck.proofread.lines import Lines
-from speccheck.submittal.lines import Datum, Line
+from speccheck.language.vocabulary.terms import Term, fold
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, eliminate, read_together
+from speccheck.proofread.decision_diagrams import EMPTY, Diagram
+from speccheck.proofread.variables import OrderAxis
+from speccheck.proofread.witnesses import Lines
+from speccheck.schedule.lines import Datum, Line
 
 # How many lines of a region are tried before the question is left open.
 TRIES = 8

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 
-from speccheck.language.kinds import Form
-from speccheck.language.wording import amount_text
-from speccheck.proofread.axes import ABOVE, AT, BELOW, YES, Axes, Axis, ChoiceAxis, OrderAxis, TermAxis
-from speccheck.proofread.cutting import Atom
-from speccheck.proofread.diagrams import Mask
+from speccheck.language.core.wording import amount_text
+from speccheck.language.vocabulary.terms import Form
+from speccheck.proofread.decision_diagrams import Mask
+from speccheck.proofread.partition import Atom
+from speccheck.proofread.variables import ABOVE, AT, BELOW, YES, Axes, Axis, ChoiceAxis, OrderAxis, TermAxis
 
 # A list of more values than this is told by those that are left out, or by its first ones.
 LONG_LIST = 6

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, assert_never
 
-from speccheck.engine.comparing import bare
+from speccheck.judge.operations import bare
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -23,13 +23,12 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
-from speccheck.language.kinds import Form
-from speccheck.language.values import BareUnits, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.proofread.axes import ABOVE, AT, BELOW, OrderAxis
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import BareUnits, read_value
+from speccheck.proofread.decision_diagrams import Mask
 from speccheck.proofread.describing import runs
-from speccheck.proofread.diagrams import Mask
 from speccheck.proofread.problems import ORDERED, Problem, Values, read_number, unit_of
+from speccheck.proofread.variables import ABOVE, AT, BELOW, OrderAxis
 from speccheck.quantities import Misread, Quantity
 
 MILLISECONDS = 2_000

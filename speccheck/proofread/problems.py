@@ -12,17 +12,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import islice, pairwise
 
-from speccheck.engine.comparing import Rules, bare, compare
-from speccheck.engine.evaluating import amount
+from speccheck.judge.evaluation import amount
+from speccheck.judge.operations import Rules, bare, compare
 from speccheck.language.core import Relation, TermValue
-from speccheck.language.kinds import Form
-from speccheck.language.values import BareUnits, NotGiven, Single, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.proofread.axes import ABOVE, AT, BELOW, Axes, OrderAxis, TermAxis
-from speccheck.proofread.between import numbers_between
-from speccheck.proofread.cutting import Atom
-from speccheck.proofread.diagrams import Mask
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
+from speccheck.proofread.decision_diagrams import Mask
+from speccheck.proofread.partition import Atom, numbers_between
 from speccheck.proofread.regions import Regions
+from speccheck.proofread.variables import ABOVE, AT, BELOW, Axes, OrderAxis, TermAxis
 from speccheck.quantities import Interval, Misread, Quantity
 from speccheck.quantities.writing import write_number, write_with_unit
 

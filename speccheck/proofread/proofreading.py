@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from speccheck.language.core import Ruleset
-from speccheck.proofread.clashes import clashes
 from speccheck.proofread.clause_regions import read_together
+from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
-from speccheck.proofread.gaps import table_holes
-from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
-from speccheck.proofread.idle_conditions import idle_conditions
-from speccheck.proofread.implied_together import implied_together
-from speccheck.proofread.lines import Lines
+from speccheck.proofread.gaps import subject_gaps, table_holes
+from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
-from speccheck.proofread.subject_gaps import subject_gaps
 from speccheck.proofread.vague_wording import wording_findings
+from speccheck.proofread.witnesses import Lines
 
 QUESTIONS = (subject_gaps, table_holes, clashes, idle_conditions, implied_clauses, unused_parts)
 # Findings on clauses of which it is known already that they do nothing.

@@ -12,18 +12,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
 
-from speccheck.engine.examples import comes_out, example_line
-from speccheck.language.core import (
-    Expected,
-    Ruleset,
-    Table,
-)
-from speccheck.language.walking import conditions_of
-from speccheck.proofread.band_limits import same_cells
-from speccheck.proofread.changes import Change
+from speccheck.judge.examples import comes_out, example_line
+from speccheck.language.core import Expected, Ruleset, Table
+from speccheck.language.core.walking import conditions_of
+from speccheck.proofread.finite_amounts import comparisons_in, is_plain
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.searching import Proposal, Search
-from speccheck.proofread.settled import comparisons_in, is_plain
+from speccheck.proofread.steps import same_cells
+from speccheck.proofread.typing_errors import Change
 from speccheck.proofread.verdicts import ClauseJudge
 
 

@@ -1,7 +1,7 @@
 """Regions: for which systems a condition holds, and for which it does not, as decision diagrams.
 
 A condition has two regions, because a third part of the systems leaves it open: strong Kleene logic (see
-`speccheck.engine.kleene`) written as sets. What a single term is held against is settled by the judge's own
+`speccheck.judge.logic`) written as sets. What a single term is held against is settled by the judge's own
 comparison, tried on every atom of the term's axis, so that the two cannot differ.
 """
 
@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple, assert_never
 
-from speccheck.engine.comparing import EXACTLY, Rules, compare
+from speccheck.judge.operations import EXACTLY, Rules, compare
 from speccheck.language.core import (
     Comparison,
     Condition,
@@ -27,13 +27,12 @@ from speccheck.language.core import (
     Relation,
     Some,
 )
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven, Single
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.amount_regions import NOT_GIVEN, AmountRegions
-from speccheck.proofread.axes import NO, YES, ChoiceAxis, TermAxis
-from speccheck.proofread.diagrams import Diagram, Mask
-from speccheck.proofread.settled import equalities, is_plain, is_settled, term_of
+from speccheck.proofread.decision_diagrams import Diagram, Mask
+from speccheck.proofread.finite_amounts import equalities, is_plain, is_settled, term_of
+from speccheck.proofread.variables import NO, YES, ChoiceAxis, TermAxis
 
 
 class Region(NamedTuple):

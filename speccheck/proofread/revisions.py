@@ -10,15 +10,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostics import Place
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
-from speccheck.proofread.diagrams import EMPTY, Diagram
+from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
-from speccheck.proofread.lines import Absent, Lines, Shows, shortened
 from speccheck.proofread.matching import matched, meaning, renumbered
-from speccheck.submittal.lines import Line
+from speccheck.proofread.witnesses import Absent, Lines, Shows, shortened
+from speccheck.schedule.lines import Line
 
 
 class Change(StrEnum):

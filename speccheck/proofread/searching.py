@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from speccheck.engine.evaluating import amount
-from speccheck.engine.examples import comes_out
-from speccheck.engine.judgement import Cell, Verdict
+from speccheck.judge.evaluation import amount
+from speccheck.judge.examples import comes_out
+from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import (
     Assignment,
     Comparison,
@@ -24,14 +24,14 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
-from speccheck.language.values import Single, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import Node, conditions_of, inner, tables_of, terms_of, walk
-from speccheck.proofread.changes import Change
+from speccheck.language.core.walking import Node, conditions_of, inner, tables_of, terms_of, walk
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import Single, read_value
 from speccheck.proofread.trial_values import Texts, TrialValues
+from speccheck.proofread.typing_errors import Change
 from speccheck.proofread.verdicts import ClauseJudge
 from speccheck.quantities import Misread, Quantity
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 EXPECTATIONS = {
     Verdict.COMPLIES: Expected.COMPLIES,

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from importlib.util import find_spec
 
-from speccheck.language.kinds import Form
+from speccheck.language.vocabulary.terms import Form
 from speccheck.proofread.encoding import Encoding
 from speccheck.proofread.problems import Problem, Values
 

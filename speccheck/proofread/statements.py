@@ -13,9 +13,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from speccheck.engine.comparing import Rules, bare
-from speccheck.engine.evaluating import amount as amount_of
-from speccheck.engine.evaluating import evaluate
+from speccheck.judge.evaluation import amount as amount_of
+from speccheck.judge.evaluation import evaluate
+from speccheck.judge.operations import Rules, bare
 from speccheck.language.core import (
     AmountTrend,
     Assignment,
@@ -27,14 +27,14 @@ from speccheck.language.core import (
     Ruleset,
     Statement,
 )
-from speccheck.language.values import NotGiven, Single
-from speccheck.language.walking import terms_of
-from speccheck.language.wording import amount_text, value_text
-from speccheck.proofread.cutting import Atom
+from speccheck.language.core.walking import terms_of
+from speccheck.language.core.wording import amount_text, value_text
+from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.demands import Demands, ValueOfTerm
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.settled import comparisons_in, is_plain, is_settled
-from speccheck.proofread.surveying import axes_of
+from speccheck.proofread.finite_amounts import comparisons_in, is_plain, is_settled
+from speccheck.proofread.partition import Atom
+from speccheck.proofread.variables import axes_of
 
 # How many cases of an amount are tried before the question is left open.
 MOST_CASES = 200_000

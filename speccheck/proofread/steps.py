@@ -1,15 +1,25 @@
-"""One step of a value: the next one up or down that a writer could have meant instead.
+"""Limits of table bands moved by one step, and ends of bands taken in or left out; bands that meet go together.
 
-A step is one degree, one nominal size, one in a count; an inch has halves, quarters, eighths or sixteenths, as the
-number is written, up to six inches; any other number has its last digit that is written, and at least two digits.
+Two tables that differ in their bands alone can still say the same: where a limit parts two bands with equal cells.
+
+Here too: one step of a value: the next one up or down that a writer could have meant instead.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Any
 
-from speccheck.language.values import Single
-from speccheck.quantities import NOMINAL_SIZES, NominalSize, Quantity
+from speccheck.judge.lookup import band_of
+from speccheck.language.core import Axis, Band, Table
+from speccheck.language.core.wording import value_text
+from speccheck.language.diagnostics import Place
+from speccheck.language.resolve.literals import amount_of
+from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity, sizes_in
 from speccheck.quantities.conversion import conversions, to_si
 from speccheck.quantities.writing import write_number
 
@@ -72,3 +82,127 @@ def _with_number(number: float, like: Quantity) -> Quantity:
 def _rounded(number: float) -> float:
     """Return a number without the last digits that conversions leave behind."""
     return float(f"{number:.10g}")
+
+
+@dataclass(frozen=True)
+class MovedLimit:
+    """A table with one limit of its bands moved: what was written, what is instead, and where."""
+
+    was: str
+    becomes: str
+    place: Place
+    table: Table
+
+
+def moved_limits(table: Table, system: str) -> Iterator[MovedLimit]:
+    """Yield the table with each limit of its bands one step off, and with each limit in the neighbouring band."""
+    for number, axis in enumerate(table.axes):
+        for value in _limits(axis):
+            place = next(band.place for band in axis.bands if value in _ends(band))
+            was = value_text(value, system)
+            for other in one_step(value):
+                bands = _moved(axis, value, other)
+                if bands is not None:
+                    words = f"{table.name} by {axis.term.name}: limit {was}"
+                    yield MovedLimit(words, value_text(other, system), place, _with_bands(table, number, bands))
+            bands = _swapped(axis, value)
+            if bands is not None:
+                words = f"{table.name} by {axis.term.name}: {was} in the band that has it"
+                yield MovedLimit(words, "in the other", place, _with_bands(table, number, bands))
+
+
+def _limits(axis: Axis) -> list[Any]:
+    """Return the distinct ends of the bands of an axis, in the order in which they are written."""
+    return list(dict.fromkeys(end for band in axis.bands for end in _ends(band)))
+
+
+def _ends(band: Band) -> list[Any]:
+    if band.interval is None:
+        return []
+    return [end for end in (band.interval.low, band.interval.high) if end is not None]
+
+
+def _moved(axis: Axis, value: Any, other: Any) -> tuple[Band, ...] | None:
+    """Return the bands with `other` wherever `value` is an end, or None where that leaves a band without values."""
+    bands = []
+    for band in axis.bands:
+        span: Any = band.interval
+        if span is not None and value in (span.low, span.high):
+            low, high = (other if end == value else end for end in (span.low, span.high))
+            span = Interval(low, high, span.low_closed, span.high_closed)
+        bands.append(replace(band, interval=span))
+    return tuple(bands) if _sound(bands) else None
+
+
+def _swapped(axis: Axis, value: Any) -> tuple[Band, ...] | None:
+    """Return the bands with `value` in those that did not have it and out of those that had it."""
+    bands = []
+    for band in axis.bands:
+        span: Any = band.interval
+        if span is not None and value in (span.low, span.high) and span.low != span.high:
+            low_closed = span.low_closed is not (span.low == value)
+            high_closed = span.high_closed is not (span.high == value)
+            span = Interval(span.low, span.high, low_closed, high_closed)
+        bands.append(replace(band, interval=span))
+    return tuple(bands) if _sound(bands) and tuple(bands) != axis.bands else None
+
+
+def _sound(bands: list[Band]) -> bool:
+    """Say whether each band has values and no two bands share one, as the language asks of tables."""
+    spans = [band.interval for band in bands if band.interval is not None]
+    if any(_empty(span) for span in spans):
+        return False
+    ordered = sorted(spans, key=lambda span: (span.low is not None, 0.0 if span.low is None else amount_of(span.low)))
+    return not any(_overlap(first, second) for first, second in pairwise(ordered))
+
+
+def _empty(span: Interval[Any]) -> bool:
+    if isinstance(span.low or span.high, NominalSize):
+        return not sizes_in(span)
+    if span.low is None or span.high is None:
+        return False
+    low, high = amount_of(span.low), amount_of(span.high)
+    return low > high or (low == high and not (span.low_closed and span.high_closed))
+
+
+def _overlap(first: Interval[Any], second: Interval[Any]) -> bool:
+    if first.high is None or second.low is None:
+        return True
+    high, low = amount_of(first.high), amount_of(second.low)
+    return high > low or (high == low and first.high_closed and second.low_closed)
+
+
+def _with_bands(table: Table, number: int, bands: tuple[Band, ...]) -> Table:
+    axes = (*table.axes[:number], replace(table.axes[number], bands=bands), *table.axes[number + 1 :])
+    return replace(table, axes=axes)
+
+
+def same_cells(first: Table, second: Table) -> bool:
+    """Say whether two tables with the same cells in the same places, and other bands, give the same for all values."""
+    if first.cells != second.cells:
+        return False
+    for number, (one, other) in enumerate(zip(first.axes, second.axes, strict=True)):
+        for value in _probes([*_limits(one), *_limits(other)]):
+            places = [band_of(value, axis.bands) for axis in (one, other)]
+            if places[0] != places[1] and _strip(first, number, places[0]) != _strip(first, number, places[1]):
+                return False
+    return True
+
+
+def _strip(table: Table, number: int, place: int | None) -> Any:
+    """Return the values of a row (0) or a column (1) of a table, None for none."""
+    if place is None:
+        return None
+    cells = table.cells[place] if number == 0 else [row[place] for row in table.cells]
+    return [None if cell is None else cell.value for cell in cells]
+
+
+def _probes(limits: list[Any]) -> list[Any]:
+    """Return a value at each limit, and one on each side of it that no other limit lies between."""
+    if any(isinstance(limit, NominalSize) for limit in limits):
+        return list(NOMINAL_SIZES)
+    bare = sorted({amount_of(limit) for limit in limits})
+    marks = [bare[0] - 1, *bare, bare[-1] + 1]
+    found = sorted({*bare, *marks, *((low + high) / 2 for low, high in pairwise(marks))})
+    like = limits[0]
+    return [replace(like, value=value) if isinstance(like, Quantity) else value for value in found]

@@ -32,7 +32,7 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
-from speccheck.language.walking import Node, conditions_of, walk
+from speccheck.language.core.walking import Node, conditions_of, walk
 
 Part = Node | Table | ExceptionPart
 N = TypeVar("N", bound=Node)

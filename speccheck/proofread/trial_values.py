@@ -9,9 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import islice, product
 from typing import assert_never
 
-from speccheck.engine.comparing import Rules
-from speccheck.engine.evaluating import evaluate
-from speccheck.engine.kleene import Truth
+from speccheck.judge.evaluation import evaluate
+from speccheck.judge.logic import Truth
+from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     Comparison,
     Condition,
@@ -27,10 +27,9 @@ from speccheck.language.core import (
     Ruleset,
     Some,
 )
-from speccheck.language.kinds import Form
-from speccheck.language.values import BareUnits, NotGiven, Single, read_value, write_value
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import Node, terms_of, walk
+from speccheck.language.core.walking import Node, terms_of, walk
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value, write_value
 from speccheck.proofread.steps import one_step
 from speccheck.quantities import Interval, Misread
 

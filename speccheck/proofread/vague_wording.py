@@ -16,7 +16,7 @@ from functools import cache
 from pathlib import Path
 
 from speccheck.language.core import Clause, NamedAmount, NamedCondition, Ruleset
-from speccheck.language.walking import conditions_of, terms_of, walk
+from speccheck.language.core.walking import conditions_of, terms_of, walk
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
 

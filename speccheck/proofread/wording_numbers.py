@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from speccheck.language.core import Assumption, Clause, Literal, Lookup, OneOf, Ruleset
-from speccheck.language.values import Single
-from speccheck.language.walking import Node, conditions_of, terms_of, walk
+from speccheck.language.core.walking import Node, conditions_of, terms_of, walk
+from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"

@@ -28,11 +28,11 @@ Files:
 
 from speccheck.quantities.amounts import Reading
 from speccheck.quantities.conversion import canonical_unit, convert, listed_unit, unit_dimensions
-from speccheck.quantities.dimensions import DIMENSIONS, Dimension
 from speccheck.quantities.meaning import as_number, as_quantity, quantity
 from speccheck.quantities.reading import read
 from speccheck.quantities.size_reading import as_size
 from speccheck.quantities.sizes import NOMINAL_SIZES, NominalSize, sizes_in
+from speccheck.quantities.units import DIMENSIONS, Dimension
 from speccheck.quantities.values import Interval, Misread, Quantity
 from speccheck.quantities.writing import write_fraction
 

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import json
 
-from speccheck.quantities.conversion import CONVERSIONS_FILE
-from speccheck.quantities.pint_units import conversion
+from speccheck.quantities.conversion import CONVERSIONS_FILE, conversion
 from speccheck.quantities.units import UNITS
 
 

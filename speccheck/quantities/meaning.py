@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from speccheck.quantities.amounts import DEGREES, Amount, Reading
 from speccheck.quantities.conversion import canonical_unit, conversions, to_si
-from speccheck.quantities.dimensions import DIMENSIONS
 from speccheck.quantities.ends import misread_amount, misread_unit, value_or_interval
 from speccheck.quantities.reading import read
+from speccheck.quantities.units import DIMENSIONS
 from speccheck.quantities.values import Interval, Misread, Quantity
 from speccheck.quantities.writing import write_number
 

@@ -7,7 +7,7 @@ from importlib import import_module
 
 CHAPTERS: Mapping[str, str] = {
     "language.codes": "Rulesets and vocabularies",
-    "submittal.codes": "Schedules",
+    "schedule.codes": "Schedules",
     "proofread.codes": "Proofreading",
     "review.codes": "Reviewing",
     "review.portfolio.codes": "Portfolios",

@@ -6,7 +6,7 @@ import csv
 import io
 
 from speccheck.report.escaping import comma_separated_safe
-from speccheck.report.workbook_sheets import FINDING_HEADINGS, finding_rows
+from speccheck.report.workbook.sheets import FINDING_HEADINGS, finding_rows
 from speccheck.review.matrix import Matrix
 
 BYTE_ORDER_MARK = "\ufeff"  # without it spreadsheet programs take UTF-8 for something else and spoil ½ and ″

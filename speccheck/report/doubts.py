@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import drawn_together, place_words
-from speccheck.submittal.lines import Column, Remark, Schedule
-from speccheck.submittal.schedule import in_sheet_order
+from speccheck.schedule.lines import Column, Remark, Schedule
+from speccheck.schedule.schedule import in_sheet_order
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}

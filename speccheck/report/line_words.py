@@ -6,11 +6,10 @@ import re
 from collections.abc import Iterable
 
 from speccheck.language.diagnostics import Place
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 SERVICE = "service"
 _NUMBERED = re.compile(r"(.*?)([0-9]{1,9})", re.DOTALL)
@@ -26,7 +25,7 @@ def understood(datum: Datum, term: Term | None, system: str) -> str:
 
     `system` is the system of units in which nominal sizes are written, "inch-pound" or "metric".
     """
-    from speccheck.language.values import write_value
+    from speccheck.language.vocabulary.values import write_value
 
     return "" if term is None or isinstance(datum.value, NotGiven) else write_value(datum.value, term, system)
 

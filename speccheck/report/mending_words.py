@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven, Single, Value, write_value
+from speccheck.language.vocabulary.terms import Form
+from speccheck.language.vocabulary.values import NotGiven, Single, Value, write_value
 from speccheck.report.wording import clause_label, listed
-from speccheck.review.mending import Change, Clash, Mending, Proposal
-from speccheck.review.mending.amounts import number_of
+from speccheck.review.corrections import Change, Clash, Mending, Proposal
+from speccheck.review.corrections.amounts import number_of
 
 BROKEN_OFF = "the search was broken off, so that cheaper changes may have been missed"
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
-from speccheck.language.values import NotGiven
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.lines import Line
+from speccheck.schedule.lines import Line
 
 
 @dataclass(frozen=True, slots=True)

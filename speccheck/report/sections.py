@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.report.wording import clause_label, count
-from speccheck.review.clause_changes import ClauseChange
-from speccheck.review.comparison import Change, ChangeKind, Comparison, Fate
+from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
+from speccheck.review.rounds import Change, ChangeKind, Comparison, Fate
 
 Row = tuple[str, ...]
 

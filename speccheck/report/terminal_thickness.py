@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from speccheck.engine.curves import Point, ThicknessCurve
-from speccheck.engine.working_words import amount_words, input_words
-from speccheck.report.console_page import ConsolePage
+from speccheck.judge.curves import Point, ThicknessCurve
+from speccheck.judge.working import amount_words, input_words
+from speccheck.physics.working import Working
+from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.report.wording import STANDING_CAUTIONS
-from speccheck.trade.working import Working
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-from speccheck.engine.curves import Limit, Point, ThicknessCurve
+from speccheck.judge.curves import Limit, Point, ThicknessCurve
 from speccheck.quantities import Quantity, convert
 
 WIDTH, HEIGHT = 640, 470

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from speccheck.engine.judgement import Cell, Verdict
+from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix

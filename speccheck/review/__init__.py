@@ -41,8 +41,8 @@ Files:
     notes             the reviewer's notes; keeping_notes: those for the next round
 """
 
-from speccheck.review.judging import judge_schedule
 from speccheck.review.matrix import Finding, Matrix
 from speccheck.review.outcome import Outcome, outcome_of
+from speccheck.review.reviewing import judge_schedule
 
 __all__ = ["Finding", "Matrix", "Outcome", "judge_schedule", "outcome_of"]

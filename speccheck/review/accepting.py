@@ -12,15 +12,15 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from speccheck.engine import Judge
-from speccheck.engine.judgement import Basis, Cell, Verdict
+from speccheck.judge import Judge
+from speccheck.judge.judgement import Basis, Cell, Verdict
 from speccheck.language.core import Every, ExceptionPart, Negation
 from speccheck.review import codes
 from speccheck.review.deviations import Deviation, Register
 from speccheck.review.line_wording import named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
-from speccheck.submittal.lines import Line
+from speccheck.schedule.lines import Line
 
 Place = tuple[int, int]
 

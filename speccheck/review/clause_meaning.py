@@ -31,9 +31,9 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
-from speccheck.language.values import Single
+from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import NominalSize, Quantity
-from speccheck.review.spans import span_of
+from speccheck.review.intervals import span_of
 
 Meaning = tuple[object, ...]
 _DIGITS = 9  # significant digits that are left after units were converted

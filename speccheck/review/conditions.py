@@ -9,10 +9,10 @@ from dataclasses import replace
 
 from speccheck.language.core import Condition, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.names import Names
-from speccheck.language.reading_files import SourceText
-from speccheck.language.syntax import ClauseSyntax, ConditionPart, ConditionSyntax, RulesetSyntax
-from speccheck.language.vocabulary import fold
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import ClauseSyntax, ConditionPart, ConditionSyntax, RulesetSyntax
+from speccheck.language.vocabulary.terms import fold
 from speccheck.review import codes
 
 _BEFORE = 'ruleset "r" clause C "c" where '
@@ -25,7 +25,7 @@ def read_condition(text: str, ruleset: Ruleset, place: Place) -> Condition | tup
     `place` is where the text begins; where its file is not read line by line, the column of a mistake counts from the
     beginning of the text.
     """
-    from speccheck.language.parsing import parse
+    from speccheck.language.syntax.parsing import parse
 
     flat = " ".join(text.split())
     source = SourceText(place.file, f"{_BEFORE}{flat}{_AFTER}")
@@ -34,7 +34,7 @@ def read_condition(text: str, ruleset: Ruleset, place: Place) -> Condition | tup
     if found is None:
         return tuple(_moved(problem, flat, place) for problem in problems) or (_not_one(flat, place),)
     names = _names(source, ruleset)
-    from speccheck.language.resolving_conditions import resolve_condition
+    from speccheck.language.resolve.conditions import resolve_condition
 
     condition = resolve_condition(names, found)
     if condition is None:

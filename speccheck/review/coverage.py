@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from speccheck.engine import kleene
+from speccheck.judge import logic
 from speccheck.quantities import NominalSize
-from speccheck.review.extents import Extent, claims, claims_size, temperatures_of
-from speccheck.review.spans import EVERYTHING, Span, left_of, overlap
+from speccheck.review.intervals import EVERYTHING, Span, left_of, overlap
+from speccheck.review.system_extent import Extent, claims, claims_size, temperatures_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +53,11 @@ def coverage(design: Extent, lines: Sequence[Extent]) -> Coverage:
     claiming = [(line, claim) for line in lines if (claim := claims(design, line)) is not False]
     whole = design.span or EVERYTHING
     gaps, least = [], []
-    covering: dict[int, kleene.Truth] = {}
+    covering: dict[int, logic.Truth] = {}
     for size in (None,) if design.sizes is None else design.sizes:
         reached = _reached(design, whole, claiming, size)
         for position, truth, _ in reached:
-            covering[position] = kleene.some((covering.get(position, False), truth))
+            covering[position] = logic.some((covering.get(position, False), truth))
         gaps += _gap(size, left_of(whole, [span for _, truth, span in reached if truth]))
         least += _gap(size, left_of(whole, [span for _, _, span in reached]))
     by = tuple(line for position, (line, _) in enumerate(claiming) if covering.get(position) is True)
@@ -66,13 +66,13 @@ def coverage(design: Extent, lines: Sequence[Extent]) -> Coverage:
 
 
 def _reached(
-    design: Extent, whole: Span, claiming: Sequence[tuple[Extent, kleene.Truth]], size: NominalSize | None
-) -> list[tuple[int, kleene.Truth, Span]]:
+    design: Extent, whole: Span, claiming: Sequence[tuple[Extent, logic.Truth]], size: NominalSize | None
+) -> list[tuple[int, logic.Truth, Span]]:
     """Return which of the claiming lines cover a size, for certain or perhaps, and at which temperatures."""
-    found: list[tuple[int, kleene.Truth, Span]] = []
+    found: list[tuple[int, logic.Truth, Span]] = []
     for position, (line, claim) in enumerate(claiming):
         span = EVERYTHING if design.span is None else temperatures_of(line)
-        truth = kleene.every((claim, claims_size(size, line), None if span is None else True))
+        truth = logic.every((claim, claims_size(size, line), None if span is None else True))
         if truth is not False and overlap(whole, span or EVERYTHING) is not None:
             found.append((position, truth, span or EVERYTHING))
     return found

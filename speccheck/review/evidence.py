@@ -9,20 +9,19 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from speccheck.engine import Judge
-from speccheck.engine.comparing import Rules
-from speccheck.engine.judgement import Verdict
+from speccheck.judge import Judge
+from speccheck.judge.judgement import Verdict
+from speccheck.judge.operations import Rules
 from speccheck.language.listing import listed
 from speccheck.language.suggestions import nearest
-from speccheck.language.values import NotGiven
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review import codes
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
-from speccheck.review.products import Product, ProductData, product_data, product_name, properties
-from speccheck.review.same_values import lies_in, same
-from speccheck.submittal.lines import Datum, Line, Schedule
+from speccheck.review.products import Product, ProductData, lies_in, product_data, product_name, properties, same
+from speccheck.schedule.lines import Datum, Line, Schedule
 
 
 def hold_against_products(matrix: Matrix, sheet: Schedule, on: datetime.date | None = None) -> tuple[Observation, ...]:

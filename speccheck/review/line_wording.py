@@ -8,15 +8,14 @@ from functools import cached_property
 
 from speccheck.language.core import Ruleset
 from speccheck.language.listing import listed
-from speccheck.language.values import NotGiven, Value, write_value
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
 from speccheck.quantities.sizes import System
 from speccheck.review.coverage import Gap
-from speccheck.review.extents import Extent
-from speccheck.review.spans import EVERYTHING, Span, span_text
-from speccheck.review.system_terms import SystemTerms
-from speccheck.submittal.lines import Datum, Line
+from speccheck.review.intervals import EVERYTHING, Span, span_text
+from speccheck.review.system_extent import Extent, SystemTerms
+from speccheck.schedule.lines import Datum, Line
 
 MOST_NAMED = 8
 # What a person names first of a system.

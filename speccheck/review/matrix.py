@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from speccheck.engine.judgement import Cell, Verdict
+from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
-from speccheck.submittal.lines import Line, Schedule
+from speccheck.schedule.lines import Line, Schedule
 
 if TYPE_CHECKING:
-    from speccheck.review.comparison import Comparison
     from speccheck.review.deviations import Register
     from speccheck.review.observations import Observation
+    from speccheck.review.rounds import Comparison
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,21 +2,72 @@
 
 In: a schedule and a design list, both read by the same reader. Out: observations on systems that no line covers or
 covers in part, lines for which the design has nothing, and lines that state other conditions than the design.
+
+Here too: lines that claim the same system and disagree: which one would be built is not known. Here too: what two
+lines for one system state differently.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 
-from speccheck.engine.comparing import Rules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
+from speccheck.language.vocabulary.terms import Form
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review import codes
 from speccheck.review.coverage import Coverage, Gap, coverage
-from speccheck.review.disagreements import disagreeing
-from speccheck.review.extents import Extent, differing, extent_of, ranges_apart, shared
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.observations import Observation, note, warning
-from speccheck.submittal.lines import Schedule
+from speccheck.review.products import same
+from speccheck.review.system_extent import Extent, differing, extent_of, ranges_apart, shared
+from speccheck.schedule.lines import Line, Schedule
+
+MOST_TOLD = 4
+
+
+def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation]:
+    """Yield each pair of lines that stand for one system, at some size and temperature, and propose different things.
+
+    What one of the two leaves open is no disagreement; neither are words that are never judged.
+    """
+    wording = Wording.of(ruleset)
+    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    for one, other in combinations([extent_of(line, wording.terms) for line in schedule.lines], 2):
+        common = shared(one, other)
+        if common is None or not one.words:
+            continue
+        terms = tuple(disagreeing(one.line, other.line, wording, rules))
+        if terms:
+            sizes = f" at {wording.sizes(common[0])}" if common[0] else ""
+            first, second = one.line, other.line
+            message = f"lines `{first.name}` and `{second.name}` both stand for one system{sizes} and disagree: "
+            message += "; ".join(_said(term, one, other, wording) for term in terms[:MOST_TOLD])
+            if len(terms) > MOST_TOLD:
+                message += f"; and {len(terms) - MOST_TOLD} more: {', '.join(terms[MOST_TOLD:])}"
+            help = "ask which of the two is meant, or what tells the systems apart"
+            yield warning(codes.LINES_CLASH, message, second.place, help, [first.name, second.name])
+
+
+def _said(term: str, one: Extent, other: Extent, wording: Wording) -> str:
+    first, second = (wording.datum(line.line.data[term], term) for line in (one, other))
+    return f"{term} {first} and {second}"
+
+
+def disagreeing(one: Line, other: Line, wording: Wording, rules: Rules) -> Iterator[str]:
+    """Yield the terms that both lines state and that differ, in the order of the vocabulary.
+
+    What tells systems apart is left out, and so are words, and names and remarks, which are never compared.
+    """
+    for name, term in wording.vocabulary.terms.items():
+        first, second = one.data.get(name), other.data.get(name)
+        if first is None or second is None or term.kind.form is Form.TEXT or not wording.terms.is_compared(name):
+            continue
+        if isinstance(first.value, NotGiven) or isinstance(second.value, NotGiven):
+            continue
+        if not same(first.value, second.value, term, rules):
+            yield name
 
 
 def hold_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset) -> tuple[Observation, ...]:

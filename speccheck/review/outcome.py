@@ -14,12 +14,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Severity
 from speccheck.language.listing import listed
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.codes import LEAVES_PART_OUT
-from speccheck.submittal.lines import CellCount, Schedule, UnreadKind
+from speccheck.schedule.codes import LEAVES_PART_OUT
+from speccheck.schedule.lines import CellCount, Schedule, UnreadKind
 
 MOST_NAMED = 8
 """How many lines that no clause speaks of are named."""

@@ -2,6 +2,8 @@
 
 In: a line and rulesets. Out: for each ruleset the clauses whose scope holds, and those of which it is not known whether
 it holds, with the data that would tell. Nothing is judged here: a line that states no thickness is told what it needs.
+
+Here too: asking: what a condition asks for in words, with the values that are known of it, whether or not it is met.
 """
 
 from __future__ import annotations
@@ -9,17 +11,83 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from speccheck.engine import kleene
-from speccheck.engine.explaining import unknowns
-from speccheck.engine.judging import TOO_MANY, Judge, Judgement
-from speccheck.engine.runs import holding
-from speccheck.engine.stating import Stating
+from speccheck.judge import logic
+from speccheck.judge.amount_words import Stating
+from speccheck.judge.evaluation import Amounted, Outcome
+from speccheck.judge.explaining import unknowns
+from speccheck.judge.judging import TOO_MANY, Judge, Judgement
+from speccheck.judge.runs import holding
 from speccheck.language import load_ruleset, shipped_names
-from speccheck.language.core import Clause, Ruleset, Source
-from speccheck.language.shipped_files import file_name
-from speccheck.review.asking import asked_text
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Clause,
+    Comparison,
+    Every,
+    NamedCondition,
+    Negation,
+    Operation,
+    Ruleset,
+    Some,
+    Source,
+)
+from speccheck.language.core.wording import amount_text, condition_text
+from speccheck.language.ruleset_files import file_name
+from speccheck.schedule.lines import Line
 from speccheck.shipped import shipped_folder
-from speccheck.submittal.lines import Line
+
+
+def asked_text(outcome: Outcome, stating: Stating) -> str:
+    """Return what a condition asks for, with the number of a table, a definition or a term where it is known."""
+    system = stating.system
+    match outcome.node:
+        case Comparison(left, relation, right):
+            verb = relation.value.replace("is", "be", 1)
+            return f"{amount_text(left, system)} {verb} {_wanted(right, outcome.amounts[1], stating)}"
+        case NamedCondition(name):
+            return f"{name} ({asked_text(outcome.parts[0], stating)})"
+        case Negation():
+            inner = asked_text(outcome.parts[0], stating)
+            return f"not ({inner})" if isinstance(outcome.parts[0].node, Every | Some) else f"not {inner}"
+        case Every():
+            return " and ".join(_grouped(part, stating) for part in outcome.parts)
+        case Some():
+            return " or ".join(asked_text(part, stating) for part in outcome.parts)
+        case node:
+            return condition_text(node, be=True, system=system)
+
+
+def _wanted(node: Amount, found: Amounted, stating: Stating) -> str:
+    """Return the amount that is asked for and where it comes from; with what is known of it, where it is not whole."""
+    if found.value is not None:
+        return stating.other(node, found)
+    match node:
+        case Adjusted(thickness, stated, proposed, diameter):
+            nodes = (thickness, stated, proposed, diameter)
+            words = [_part(part, inner, stating) for part, inner in zip(nodes, found.parts, strict=True)]
+            return "{} adjusted from {} to {} around {}".format(*words)
+        case Arithmetic(operation, left, right):
+            first, second = (
+                _part(part, inner, stating) for part, inner in zip((left, right), found.parts, strict=True)
+            )
+            if operation in (Operation.LARGER, Operation.SMALLER):
+                return f"{operation} {first} and {second}"
+            return f"{first} {operation} {second}"
+        case _:
+            return amount_text(node, stating.system)
+
+
+def _part(node: Amount, found: Amounted, stating: Stating) -> str:
+    """Return a part of a calculation by its name, with its value where that is known."""
+    if found.value is None:
+        return _wanted(node, found, stating)
+    return stating.worked(node, found)
+
+
+def _grouped(part: Outcome, stating: Stating) -> str:
+    text = asked_text(part, stating)
+    return f"({text})" if isinstance(part.node, Some) else text
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +158,7 @@ def _requirement(judge: Judge, clause: Clause, line: Line) -> Requirement | None
     if not judgements:
         return Requirement(clause, (), clause.sources, (TOO_MANY,))
     applies = [_applies(one) for one in judgements]
-    truth = kleene.some(applies)
+    truth = logic.some(applies)
     if truth is False:
         return None
     chosen = [one is truth for one in applies]
@@ -105,11 +173,11 @@ def _requirement(judge: Judge, clause: Clause, line: Line) -> Requirement | None
     )
 
 
-def _applies(judgement: Judgement) -> kleene.Truth:
+def _applies(judgement: Judgement) -> logic.Truth:
     """Say whether the clause applies to a case: its scope holds, and none of its exceptions does."""
-    scope = kleene.every(outcome.truth for outcome in judgement.scope)
-    excepted = kleene.some(outcome.truth for outcome in judgement.exceptions)
-    return kleene.every((scope, kleene.negation(excepted)))
+    scope = logic.every(outcome.truth for outcome in judgement.scope)
+    excepted = logic.some(outcome.truth for outcome in judgement.exceptions)
+    return logic.every((scope, logic.negation(excepted)))
 
 
 def _depends_on(judgements: Sequence[Judgement]) -> tuple[str, ...]:

@@ -1,17 +1,77 @@
-"""The whole review of a matrix: deviations, the design list, product data."""
+"""The whole review of a matrix: deviations, the design list, product data.
+
+Here too: from a schedule and a ruleset to their compliance matrix: verdicts by the columns, reasons by the judge.
+"""
 
 from __future__ import annotations
 
 import datetime
 from dataclasses import replace
+from enum import Enum, auto
+from functools import cache
 
+from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
+from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
-from speccheck.review.clashes import clashing_lines
 from speccheck.review.deviations import Register
 from speccheck.review.evidence import hold_against_products
 from speccheck.review.matrix import Matrix
-from speccheck.review.omissions import hold_against_design
-from speccheck.submittal.lines import Schedule
+from speccheck.review.omissions import clashing_lines, hold_against_design
+from speccheck.schedule.lines import Schedule
+
+# From so many cells on the columns are faster, their start included.
+MANY_CELLS = 4_000
+
+BASES = {
+    Verdict.FAILS: Basis.NOT_MET,
+    Verdict.CANNOT_TELL: Basis.NOT_KNOWN,
+    Verdict.COMPLIES: Basis.MET,
+    Verdict.NOT_APPLICABLE: Basis.OUT_OF_SCOPE,
+}
+"""The usual basis of each verdict, for cells without reasons."""
+
+FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL)
+
+
+class Reasons(Enum):
+    """Which cells somebody is going to read."""
+
+    ALL = auto()
+    FINDINGS = auto()
+    NONE = auto()
+
+
+def judge_schedule(schedule: Schedule, ruleset: Ruleset, *, reasons: Reasons = Reasons.ALL) -> Matrix:
+    """Hold every line of the schedule against every clause of the ruleset.
+
+    In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
+    """
+    if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
+        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines))
+    return Matrix(schedule, ruleset, _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS))
+
+
+def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
+    """Return cells with verdicts alone, but for findings where these are told."""
+    from speccheck.judge.vectorized import columns_of, judge_columns
+
+    found, judge = judge_columns(ruleset, columns_of(schedule.lines, ruleset)), Judge(ruleset)
+    mandatory = [bool(clause.shall) for clause in ruleset.clauses]
+
+    def cell(row: int, number: int) -> Cell:
+        verdict, advice = found.verdict(row, number), found.advice_on(row, number)
+        if findings_told and (verdict in FINDINGS or advice in FINDINGS):
+            return judge.cell(number, schedule.lines[row])
+        return _bare(verdict, advice, mandatory[number])
+
+    clauses = range(len(ruleset.clauses))
+    return tuple(tuple(cell(row, number) for number in clauses) for row in range(len(schedule.lines)))
+
+
+@cache
+def _bare(verdict: Verdict, advice: Verdict | None, mandatory: bool) -> Cell:
+    """Return a cell without reasons, the same one for the same verdicts."""
+    return Cell(verdict, BASES[verdict], "", advice=advice, mandatory=mandatory)
 
 
 def review_matrix(

@@ -22,7 +22,7 @@ SIZE_MARKS = (1, 1.5, 4, 8)
 
 
 def verdicts(plain: Plain, clauses: int) -> NDArray[np.int8]:
-    """Return the codes of the verdicts as `speccheck.engine.columns.verdicts` has them, a row for each clause."""
+    """Return the codes of the verdicts as `speccheck.judge.vectorized.conditions` has them, a row for each clause."""
     shared = Shared(plain)
     codes = np.empty((clauses, len(plain.service)), np.int8)
     for number, words in enumerate(clause_words(clauses)):

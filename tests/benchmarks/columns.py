@@ -20,7 +20,7 @@ from benchmarks import by_duckdb, by_expression_language, by_numexpr, by_numpy, 
 from benchmarks.plain_columns import Plain, as_columns, plain_columns
 from benchmarks.workload import ruleset_text
 
-from speccheck.engine.columns import ColumnJudge
+from speccheck.judge.vectorized import ColumnJudge
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 

@@ -13,11 +13,10 @@ from time import perf_counter
 import numpy as np
 from scipy.optimize import brentq
 
-from speccheck.trade.air import GAS_CONSTANT
-from speccheck.trade.heat_flow import HeatFlow, solve
-from speccheck.trade.layers import Layer
-from speccheck.trade.published import table
-from speccheck.trade.systems import System
+from speccheck.physics.air import GAS_CONSTANT
+from speccheck.physics.heat_flow import HeatFlow, solve
+from speccheck.physics.published import table
+from speccheck.physics.systems import Layer, System
 
 COUNT = 1_000_000
 SAMPLE = 2_000

@@ -10,8 +10,8 @@ from benchmarks.workload import ruleset_text, write_workbook
 
 from speccheck.language import parse_ruleset
 from speccheck.review import judge_schedule
-from speccheck.review.mending import mend_schedule
-from speccheck.submittal import read_schedule
+from speccheck.review.corrections import mend_schedule
+from speccheck.schedule import read_schedule
 
 STOCKED = "  stocked thickness is one of 1/2 in, 3/4 in, 1 in, 1-1/2 in, 2 in, 2-1/2 in, 3 in\n"
 ORDER = "  changes cheapest first vapor stop locations, vapor stop spacing, seam closure, jacket, thickness\n"

@@ -11,7 +11,7 @@ from benchmarks import by_numpy, by_polars
 from benchmarks.plain_columns import Plain, as_columns, plain_columns
 from benchmarks.workload import ruleset_text
 
-from speccheck.engine.columns import ColumnJudge
+from speccheck.judge.vectorized import ColumnJudge
 from speccheck.language import parse_ruleset
 
 

@@ -38,7 +38,7 @@ def judge(path: Path, ruleset_path: Path) -> None:
     """Judge a file and print how long it took, and the memory of the whole process."""
     import pyarrow.parquet as pq
 
-    from speccheck.engine.columns import CellTexts, ColumnJudge, columns_of_texts
+    from speccheck.judge.vectorized import CellTexts, ColumnJudge, columns_of_texts
     from speccheck.language import load_ruleset
 
     ruleset = load_ruleset(ruleset_path).ruleset

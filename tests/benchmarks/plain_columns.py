@@ -9,11 +9,11 @@ import numpy as np
 from benchmarks.workload import INSULATIONS, LOCATIONS, SERVICES
 from numpy.typing import NDArray
 
-from speccheck.engine.columns import Columns
-from speccheck.engine.columns.column import CodeColumn, Column, NumberColumn, SetColumn
-from speccheck.engine.columns.worth import SIZE_CODES, codes_of
+from speccheck.judge.vectorized import Columns
+from speccheck.judge.vectorized.column import CodeColumn, Column, NumberColumn, SetColumn
+from speccheck.judge.vectorized.operand import SIZE_CODES, codes_of
 from speccheck.language.core import Ruleset
-from speccheck.language.kinds import Form
+from speccheck.language.vocabulary.terms import Form
 from speccheck.quantities import NominalSize, quantity
 
 SIZES = ("1/2", "3/4", "1", "5/4", "3/2", "2", "5/2", "3", "4", "6", "8")

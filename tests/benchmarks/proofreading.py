@@ -10,11 +10,10 @@ from itertools import pairwise
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.clause_regions import read_together
-from speccheck.proofread.gaps import table_holes
-from speccheck.proofread.lines import Lines
+from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import compare_revisions
-from speccheck.proofread.subject_gaps import subject_gaps
+from speccheck.proofread.witnesses import Lines
 
 SERVICES = ("heating hot water", "steam", "domestic hot water", "glycol")
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4", "6", "8")

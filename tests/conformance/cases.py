@@ -30,9 +30,9 @@ from typing import Any
 
 from speccheck.language import LoadedRuleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.values import BareUnits, read_value
+from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 FOLDER = Path(__file__).parent
 

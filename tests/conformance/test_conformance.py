@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from speccheck.engine import Judge
+from speccheck.judge import Judge
 from speccheck.language.core import Clause
 from speccheck.language.diagnostics import Severity
 from tests.conformance.cases import ConformanceCase, conformance_cases, line_of, load

@@ -13,13 +13,13 @@ from typing import Any
 
 from openpyxl import Workbook, load_workbook
 
-from speccheck.engine.examples import rehearse
-from speccheck.engine.judgement import Cell, Verdict
+from speccheck.judge.examples import rehearse
+from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language import load_ruleset
 from speccheck.language.core import Clause, Ruleset
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
-from speccheck.submittal import read_mapping, read_schedule
+from speccheck.schedule import read_mapping, read_schedule
 
 DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
 

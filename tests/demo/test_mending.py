@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from speccheck.engine import Verdict
-from speccheck.report.corrected_workbook import correct_workbook
+from speccheck.judge import Verdict
+from speccheck.report.workbook.corrected import correct_workbook
 from speccheck.review import Matrix, judge_schedule
-from speccheck.review.mending import Mending, mend_schedule
-from speccheck.submittal import read_mapping, read_schedule
+from speccheck.review.corrections import Mending, mend_schedule
+from speccheck.schedule import read_mapping, read_schedule
 from tests.demo.test_dairy import DAIRY, ruleset
 
 

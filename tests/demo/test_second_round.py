@@ -13,11 +13,11 @@ from openpyxl import load_workbook
 
 from speccheck.language.diagnostics import has_errors
 from speccheck.review import judge_schedule
-from speccheck.review.comparison import ChangeKind, Comparison, Fate, compare_rounds
 from speccheck.review.deviations import read_register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import Schedule, read_schedule
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
+from speccheck.schedule import Schedule, read_schedule
 from tests.demo.test_dairy import DAIRY, contents, label, matrix, ruleset
 
 ROUND = DAIRY / "second-round"

@@ -13,7 +13,7 @@ import fluids
 import pytest
 
 from speccheck.quantities import Interval
-from speccheck.submittal.lines import Line
+from speccheck.schedule.lines import Line
 from tests.demo.heat_transfer import adjusted_thickness, dew_point, pipe_surface
 from tests.demo.test_dairy import matrix, sizes_of, written_by_hand
 

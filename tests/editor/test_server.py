@@ -171,8 +171,8 @@ async def _conversation(client: Client, uri: str) -> dict[str, Any]:
 
 def test_an_unkempt_file_is_put_in_the_house_style(tmp_path: Path) -> None:
     """The edit replaces the whole text by what the formatter gives."""
-    from speccheck.language.formatting import format_text
-    from speccheck.language.reading_files import SourceText
+    from speccheck.language.format.house_style import format_text
+    from speccheck.language.syntax.source_text import SourceText
 
     unkempt = TEXT.replace("  where   cold", "where cold")
 

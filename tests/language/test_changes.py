@@ -8,12 +8,12 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.formatting import format_text
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import VocabularySyntax
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.format.house_style import format_text
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import VocabularySyntax
+from speccheck.language.vocabulary.terms import Vocabulary
 
 HEADER = 'ruleset "a"\n  speaks mechanical insulation\n'
 CLAUSE = '\nclause 1 "b"\n  shall concealed\n'

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from speccheck.language.comments import comments_and_words
-from speccheck.language.formatting import format_syntax, format_text
-from speccheck.language.formatting_words import WIDTH
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText, read_source
-from speccheck.language.syntax import FileSyntax
+from speccheck.language.format.house_style import format_syntax, format_text
+from speccheck.language.format.words import WIDTH
+from speccheck.language.syntax.comments import comments_and_words
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText, read_source
+from speccheck.language.syntax.tree import FileSyntax
 from tests.strategies.syntax import files, other_layouts
 
 HERE = Path(__file__).parent

@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import rehearse
+from speccheck.judge import rehearse
 from speccheck.language import parse_ruleset
 from speccheck.language.diagnostics import has_errors
-from speccheck.language.formatting import format_text
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import VocabularySyntax
+from speccheck.language.format.house_style import format_text
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import VocabularySyntax
 from tests.tools.diagnostics_page import PAGE, page
 
 GUIDE = Path(__file__).parents[2] / "grammar" / "README.md"

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from speccheck.language import load_vocabulary
-from speccheck.language.formatting import format_text
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import VocabularySyntax
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.format.house_style import format_text
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import VocabularySyntax
+from speccheck.language.vocabulary.terms import Vocabulary
 
 TEXT = """vocabulary "with marks"
 

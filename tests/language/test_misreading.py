@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 
 from speccheck.language import parse_ruleset
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.parsing import clause_parser, parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.resolving_vocabularies import resolve_vocabulary
-from speccheck.language.syntax import VocabularySyntax
+from speccheck.language.resolve.vocabularies import resolve_vocabulary
+from speccheck.language.syntax.parsing import clause_parser, parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import VocabularySyntax
 
 HERE = Path(__file__).parent
 LAYOUTS = HERE / "layouts"

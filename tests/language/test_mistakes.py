@@ -11,12 +11,12 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import rehearse
+from speccheck.judge import rehearse
 from speccheck.language import load_ruleset, load_vocabulary
 from speccheck.language.codes import DIAGNOSTICS
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.formatting import format_text
-from speccheck.language.reading_files import read_source
+from speccheck.language.format.house_style import format_text
+from speccheck.language.syntax.source_text import read_source
 
 MISTAKES = Path(__file__).parent / "mistakes"
 NAMES = sorted(path.stem for path in MISTAKES.glob("*.expected"))

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from speccheck.language.formatting import format_syntax
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText, read_source
-from speccheck.language.syntax import (
+from speccheck.language.format.house_style import format_syntax
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText, read_source
+from speccheck.language.syntax.tree import (
     Calculation,
     ClauseSyntax,
     Compared,

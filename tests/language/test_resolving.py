@@ -21,9 +21,18 @@ from speccheck.language.core import (
     Ruleset,
     Table,
 )
-from speccheck.language.kinds import CHOICE, COUNT, NUMBER, SIZE, TEXT, YES_NO, Kind, quantity_kind
-from speccheck.language.resolving_amounts import kind_of
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.resolve.amounts import kind_of
+from speccheck.language.vocabulary.terms import (
+    CHOICE,
+    COUNT,
+    NUMBER,
+    SIZE,
+    TEXT,
+    YES_NO,
+    Kind,
+    Vocabulary,
+    quantity_kind,
+)
 from speccheck.quantities import Interval, NominalSize, Quantity
 
 MISTAKES = Path(__file__).parent / "mistakes"

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from speccheck.language import load_vocabulary
 from speccheck.language.diagnostics import has_errors
-from speccheck.language.values import BareUnits, NotGiven, Value, read_value, write_value
-from speccheck.language.vocabulary import Term, Vocabulary
+from speccheck.language.vocabulary.terms import Term, Vocabulary
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity
 from tests.strategies.quantities import quantities, sizes
 

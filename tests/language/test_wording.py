@@ -8,8 +8,8 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset, shipped_names
 from speccheck.language.core import Condition, Every, Negation, Ruleset, Some
-from speccheck.language.walking import conditions_of
-from speccheck.language.wording import condition_text
+from speccheck.language.core.walking import conditions_of
+from speccheck.language.core.wording import condition_text
 
 MISTAKES = Path(__file__).parent / "mistakes"
 NAMES = "define cold\n  as operating temperature is under 60 F\n\ntable needed in in\n  by service\n  steam | 1\n\n"

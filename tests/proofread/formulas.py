@@ -13,7 +13,7 @@ from typing import Any, assert_never
 
 import z3
 
-from speccheck.engine.comparing import bare
+from speccheck.judge.operations import bare
 from speccheck.language.core import (
     Amount,
     Clause,
@@ -33,9 +33,8 @@ from speccheck.language.core import (
     Some,
     TermValue,
 )
-from speccheck.language.kinds import Form
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import conditions_of, terms_of, walk
+from speccheck.language.core.walking import conditions_of, terms_of, walk
+from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.quantities import NOMINAL_SIZES
 
 Formulas = tuple[Any, Any]

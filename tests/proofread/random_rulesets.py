@@ -12,14 +12,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from pathlib import Path
 
-from speccheck.engine import Verdict
-from speccheck.engine.comparing import Rules
-from speccheck.engine.judging import Judgement, judge_case
+from speccheck.judge import Verdict
+from speccheck.judge.judging import Judgement, judge_case
+from speccheck.judge.operations import Rules
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Clause, Given, Ruleset
-from speccheck.language.values import NotGiven, Single, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.language.walking import conditions_of, terms_of, walk
+from speccheck.language.core.walking import conditions_of, terms_of, walk
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import NotGiven, Single, read_value
 from speccheck.quantities import Interval, Misread
 
 FOLDER = Path(__file__).parent

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from speccheck.engine import Judge, Verdict
-from speccheck.engine.judgement import Basis
+from speccheck.judge import Judge, Verdict
+from speccheck.judge.judgement import Basis
 from speccheck.language.core import Assignment, Ruleset
-from speccheck.language.values import BareUnits, read_value
-from speccheck.language.vocabulary import fold
-from speccheck.proofread.accepted_lines import ACCEPTING
+from speccheck.language.vocabulary.terms import fold
+from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.revisions import Revised
-from speccheck.proofread.stringency import ClauseStringency
+from speccheck.proofread.stringency import ACCEPTING, ClauseStringency
 from speccheck.quantities import Misread
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 
 def shown(finding: Finding, ruleset: Ruleset) -> bool:

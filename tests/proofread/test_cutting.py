@@ -8,14 +8,13 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from speccheck.engine.comparing import Rules
-from speccheck.engine.evaluating import evaluate
+from speccheck.judge.evaluation import evaluate
+from speccheck.judge.operations import Rules
 from speccheck.language import load_vocabulary, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.values import BareUnits, NotGiven, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.proofread.between import numbers_between, whole_numbers_between
-from speccheck.proofread.cutting import cut
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
+from speccheck.proofread.partition import cut, numbers_between, whole_numbers_between
 from speccheck.quantities import Quantity, quantity
 
 FOLDER = Path(__file__).parent

@@ -7,8 +7,8 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from speccheck.proofread.diagrams import EMPTY, FULL, Diagram, Diagrams
-from speccheck.proofread.eliminating import eliminate
+from speccheck.proofread.clause_regions import eliminate
+from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 
 WIDTHS = (3, 2, 4)
 SYSTEMS = tuple(product(*(range(width) for width in WIDTHS)))

@@ -10,21 +10,20 @@ from collections.abc import Iterable, Sequence
 
 import pytest
 
-from speccheck.engine import Verdict
-from speccheck.engine.judging import Judgement
-from speccheck.engine.kleene import every
+from speccheck.judge import Verdict
+from speccheck.judge.judging import Judgement
+from speccheck.judge.logic import every
 from speccheck.language.core import Clause, Ruleset
-from speccheck.language.walking import tables_of, terms_of
-from speccheck.proofread.accepted_lines import ACCEPTING
-from speccheck.proofread.clashes import clashes
+from speccheck.language.core.walking import tables_of, terms_of
 from speccheck.proofread.clause_regions import Reading, read_together
+from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.gaps import table_holes
-from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
-from speccheck.proofread.idle_conditions import idle_conditions
-from speccheck.proofread.lines import Lines
+from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
-from speccheck.proofread.stringency import Stringency, compare_stringency
+from speccheck.proofread.stringency import ACCEPTING, Stringency, compare_stringency
+from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import EveryLine, batches, random_pair, random_ruleset
 
 SEEDS = batches(160)

@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from speccheck.cli import speccheck
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
@@ -19,9 +19,9 @@ from speccheck.proofread.matching import paired
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
-from speccheck.proofread.turned_verdicts import TurnedVerdict, turned_verdicts
+from speccheck.proofread.verdicts import TurnedVerdict, turned_verdicts
 from speccheck.quantities import Quantity
-from speccheck.submittal.lines import Datum, Line, Schedule
+from speccheck.schedule.lines import Datum, Line, Schedule
 from tests.proofread.showing import shown
 
 FOLDER = Path(__file__).parent

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.language import load_ruleset, shipped_names
-from speccheck.proofread.mutations import adequacy
+from speccheck.proofread.mutation import adequacy
 from speccheck.proofread.proposing import means_the_same
 from tests.tools.rulesets_page import PAGE, trials_row
 

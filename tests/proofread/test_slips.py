@@ -7,15 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import Judge, Verdict, rehearse
-from speccheck.engine.examples import comes_out, example_line
+from speccheck.judge import Judge, Verdict, rehearse
+from speccheck.judge.examples import comes_out, example_line
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.changes import ChangeKind, changes_of
-from speccheck.proofread.mutations import adequacy
+from speccheck.proofread.mutation import adequacy, told, unnoticed
 from speccheck.proofread.proposing import answers
 from speccheck.proofread.steps import one_step
-from speccheck.proofread.unnoticed import told, unnoticed
+from speccheck.proofread.typing_errors import ChangeKind, changes_of
 from speccheck.quantities import NOMINAL_SIZES, quantity
 from speccheck.shipped import shipped_folder
 from tests.proofread.random_rulesets import EveryLine, random_ruleset

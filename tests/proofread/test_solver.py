@@ -11,17 +11,15 @@ from collections.abc import Callable, Iterable, Sequence
 import pytest
 
 from speccheck.language.core import Clause, Comparison, Condition, Every, Includes, OneOf, Ruleset
+from speccheck.language.core.walking import conditions_of, tables_of, terms_of, walk
 from speccheck.language.diagnostics import Place
-from speccheck.language.walking import conditions_of, tables_of, terms_of, walk
-from speccheck.proofread.clashes import clashes
 from speccheck.proofread.clause_regions import Reading, read_together
+from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.gaps import table_holes
-from speccheck.proofread.idle_clauses import implied_clauses, unused_parts
-from speccheck.proofread.idle_conditions import idle_conditions
-from speccheck.proofread.implied_together import implied_together
-from speccheck.proofread.lines import Lines
-from speccheck.proofread.subject_gaps import subject_gaps
+from speccheck.proofread.gaps import subject_gaps, table_holes
+from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
+from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import batches, random_ruleset, scoped_ruleset
 
 z3 = pytest.importorskip("z3")

@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import Judge, Verdict
-from speccheck.engine.comparing import bare
-from speccheck.engine.examples import example_line
+from speccheck.judge import Judge, Verdict
+from speccheck.judge.examples import example_line
+from speccheck.judge.operations import bare
 from speccheck.language import load_ruleset
 from speccheck.language.core import DemandContrast, DemandTrend, Example, Expected, Never, Ruleset, Statement
-from speccheck.language.values import NotGiven, Single, read_value
+from speccheck.language.vocabulary.values import NotGiven, Single, read_value
 from speccheck.proofread.demands import ACCEPTING
 from speccheck.proofread.statements import StatementResult, prove_statements
 from tests.proofread.random_rulesets import CHOICES, EveryLine, random_ruleset

@@ -6,15 +6,14 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from speccheck.engine.judgement import Basis, Cell, Step, Verdict
+from speccheck.judge.judgement import Basis, Cell, Step, Verdict
 from speccheck.language.core import Clause, Confidence, Ruleset, Source
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.kinds import Form, Kind
-from speccheck.language.values import NotGiven, read_value
-from speccheck.language.vocabulary import Choice, Term, Vocabulary
+from speccheck.language.vocabulary.terms import Choice, Form, Kind, Term, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.lines import Column, Datum, Line, Remark, Schedule
+from speccheck.schedule.lines import Column, Datum, Line, Remark, Schedule
 
 DATA = Path(__file__).parent / "data"
 FILE = "schedule.xlsx"

@@ -7,12 +7,12 @@ from typing import Any
 
 from openpyxl import Workbook, load_workbook
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.language import parse_ruleset
-from speccheck.report.corrected_workbook import ASKED, CHANGED, NOTES_SHEET, correct_workbook
+from speccheck.report.workbook.corrected import ASKED, CHANGED, NOTES_SHEET, correct_workbook
 from speccheck.review import Matrix, judge_schedule
-from speccheck.review.mending import mend_schedule
-from speccheck.submittal import read_schedule
+from speccheck.review.corrections import mend_schedule
+from speccheck.schedule import read_schedule
 
 CLAUSES = """ruleset "small"
   speaks mechanical insulation

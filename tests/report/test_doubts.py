@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.doubts import doubts, places_words, remarks_by_row, silent_columns
-from speccheck.submittal.lines import Column, Remark, Schedule
+from speccheck.schedule.lines import Column, Remark, Schedule
 
 
 def found(code: str, severity: Severity, message: str, cell: str, help: str = "") -> Diagnostic:

@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
-from speccheck.engine.judgement import Step, Verdict
+from speccheck.judge.judgement import Step, Verdict
 from speccheck.quantities import NOMINAL_SIZES, Quantity
-from speccheck.report import json_report
-from speccheck.report.json_models import MatrixModel
-from speccheck.report.json_report import SCHEMA_NAME, json_schema, render_json
+from speccheck.report.json import report as json_report
+from speccheck.report.json.models import MatrixModel
+from speccheck.report.json.report import SCHEMA_NAME, json_schema, render_json
 from speccheck.review.matrix import Matrix
 
 NPS_2 = next(size for size in NOMINAL_SIZES if size.inches == 2)

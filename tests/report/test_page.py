@@ -11,15 +11,15 @@ from typing import Any
 
 import pytest
 
-from speccheck.engine.judgement import Verdict
-from speccheck.report import page as page_module
-from speccheck.report.page import render_page
+from speccheck.judge.judgement import Verdict
+from speccheck.report.html import page as page_module
+from speccheck.report.html.page import render_page
 from speccheck.report.wording import STANDING_CAUTIONS, mark
 from speccheck.review.matrix import Matrix
 from tests.report.page_reader import PageReader, ReadElement, read_page
 
 VERDICT_CLASSES = {"fail", "ask", "ok", "off"}
-TEMPLATES = Path(page_module.__file__).parent / "templates"
+TEMPLATES = Path(page_module.__file__).parents[1] / "templates"
 
 
 @pytest.fixture(scope="module")

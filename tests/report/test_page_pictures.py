@@ -6,13 +6,13 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.report import page_pictures
-from speccheck.report.page import render_page
-from speccheck.report.page_pictures import pictures
+from speccheck.report.html import pictures as page_pictures
+from speccheck.report.html.page import render_page
+from speccheck.report.html.pictures import pictures
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
-from speccheck.submittal.lines import Line, Schedule
-from speccheck.submittal.words import line_in_words
+from speccheck.schedule.lines import Line, Schedule
+from speccheck.schedule.words import line_in_words
 from tests.report.page_reader import read_page
 
 # 1 in of 0.25 Btu.in/(h.ft2.F) on 4 in pipe at 42 F in 80 F air at 80 %, dew point 73.3 F: dry bare, wet under bright

@@ -16,16 +16,15 @@ from speccheck.proofread.findings import Undecided
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
-from speccheck.proofread.turned_verdicts import turned_verdicts
+from speccheck.proofread.verdicts import turned_verdicts
 from speccheck.quantities import Quantity
-from speccheck.report.proofreading import ProofreadingReport
-from speccheck.report.proofreading_against import proofreading_against
-from speccheck.report.proofreading_alone import proofreading_alone
-from speccheck.report.proofreading_markdown import render_proofreading_markdown
-from speccheck.report.proofreading_page import render_proofreading_page
-from speccheck.report.proofreading_since import proofreading_since
-from speccheck.report.terminal_proofreading import print_proofreading
-from speccheck.submittal.lines import Datum, Line, Schedule
+from speccheck.report.proofreading.against import proofreading_against
+from speccheck.report.proofreading.alone import proofreading_alone
+from speccheck.report.proofreading.page import render_proofreading_markdown, render_proofreading_page
+from speccheck.report.proofreading.report import ProofreadingReport
+from speccheck.report.proofreading.since import proofreading_since
+from speccheck.report.terminal.proofreading import print_proofreading
+from speccheck.schedule.lines import Datum, Line, Schedule
 from tests.report.page_reader import read_page
 
 FOLDER = Path(__file__).parents[1] / "proofread"

@@ -11,12 +11,12 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset, shipped_names
 from speccheck.language.core import Ruleset
-from speccheck.language.walking import conditions_of, tables_of
-from speccheck.report.prose import TITLES, Section, section_of
-from speccheck.report.prose_document import render_prose_document
-from speccheck.report.prose_drafts import Paragraph, lettered
-from speccheck.report.prose_general import references
-from speccheck.report.prose_page import render_prose_page
+from speccheck.language.core.walking import conditions_of, tables_of
+from speccheck.report.prose.articles import Paragraph, lettered
+from speccheck.report.prose.general import references
+from speccheck.report.prose.page import render_prose_page
+from speccheck.report.prose.section import TITLES, Section, section_of
+from speccheck.report.word.section import render_prose_document
 
 SMALL = """ruleset "Invented dairy"
   edition "2"

@@ -10,14 +10,13 @@ import pytest
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.report.reply import LICENSED_PRACTICE, TO_BE_MARKED, Reply, reply_to
-from speccheck.report.reply_document import render_reply_document
-from speccheck.report.reply_page import render_reply_page
+from speccheck.report.reply.reply import LICENSED_PRACTICE, TO_BE_MARKED, Reply, render_reply_page, reply_to
+from speccheck.report.word.reply import render_reply_document
 from speccheck.report.wording import STANDING_CAUTIONS
 from speccheck.review import Matrix, judge_schedule
-from speccheck.review.mending import mend_schedule
+from speccheck.review.corrections import mend_schedule
 from speccheck.review.notes import Notes, read_notes
-from speccheck.submittal import read_schedule
+from speccheck.schedule import read_schedule
 
 CLAUSES = """ruleset "small"
   edition "issue 1"

@@ -12,20 +12,20 @@ from openpyxl import load_workbook
 from rich.console import Console
 
 from speccheck.language.diagnostics import Place
-from speccheck.report.json_report import render_json
-from speccheck.report.markdown import render_markdown
-from speccheck.report.page import render_page
+from speccheck.report.html.page import render_page
+from speccheck.report.json.report import render_json
+from speccheck.report.markdown.report import render_markdown
 from speccheck.report.sections import Section, sections
-from speccheck.report.terminal import print_matrix
+from speccheck.report.terminal.report import print_matrix
 from speccheck.report.wording import mark
-from speccheck.report.workbook import render_workbook
+from speccheck.report.workbook.report import render_workbook
 from speccheck.review.accepting import accept_deviations
-from speccheck.review.comparison import compare_rounds
 from speccheck.review.conditions import read_condition
 from speccheck.review.deviations import Deviation, Register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import Schedule
+from speccheck.review.rounds import compare_rounds
+from speccheck.schedule import Schedule
 from tests.report.page_reader import read_page
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 

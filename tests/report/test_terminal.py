@@ -8,8 +8,8 @@ import pytest
 from rich.console import Console
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.report.terminal import print_matrix
-from speccheck.report.terminal_diagnostics import print_diagnostics
+from speccheck.report.terminal.diagnostics import print_diagnostics
+from speccheck.report.terminal.report import print_matrix
 from speccheck.review.matrix import Matrix
 
 

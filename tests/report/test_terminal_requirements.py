@@ -9,9 +9,9 @@ from rich.console import Console
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.report.terminal_requirements import print_requirements
+from speccheck.report.terminal.requirements import print_requirements
 from speccheck.review.requirements import requirements_of, shipped_rulesets
-from speccheck.submittal.words import line_in_words
+from speccheck.schedule.words import line_in_words
 
 RULES = """ruleset "Two clauses"
   edition "1"

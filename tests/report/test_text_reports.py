@@ -11,7 +11,7 @@ from markdown_it import MarkdownIt
 
 from speccheck.report.comma_separated import render_comma_separated
 from speccheck.report.escaping import comma_separated_safe, markdown_safe, plain, starts_like_formula
-from speccheck.report.markdown import render_markdown
+from speccheck.report.markdown.report import render_markdown
 from speccheck.review.matrix import Matrix
 
 # Characters that mean something to Markdown, to HTML or to a spreadsheet come up often.

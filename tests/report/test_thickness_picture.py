@@ -10,10 +10,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from speccheck.engine.curves import ThicknessCurve, thickness_curve
+from speccheck.judge.curves import ThicknessCurve, thickness_curve
 from speccheck.language import load_vocabulary
 from speccheck.report.thickness_picture import draw_thickness
-from speccheck.submittal.words import line_in_words
+from speccheck.schedule.words import line_in_words
 
 SVG = "{http://www.w3.org/2000/svg}"
 

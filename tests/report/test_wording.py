@@ -10,14 +10,14 @@ from dataclasses import replace
 
 import pytest
 
-from speccheck.engine.judgement import Basis, Cell, Verdict
+from speccheck.judge.judgement import Basis, Cell, Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import STATUS_MEANINGS, outcome_of, unjudged_lines
-from speccheck.submittal.lines import Line
+from speccheck.schedule.lines import Line
 
 F, C, OK, NA = Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE
 
@@ -128,10 +128,10 @@ def test_names_that_count_up_are_drawn_together(names: str, expected: str) -> No
 SCRIPT = """
 import hashlib
 from speccheck.report.comma_separated import render_comma_separated
-from speccheck.report.json_report import render_json
-from speccheck.report.markdown import render_markdown
-from speccheck.report.page import render_page
-from speccheck.report.workbook import render_workbook
+from speccheck.report.json.report import render_json
+from speccheck.report.markdown.report import render_markdown
+from speccheck.report.html.page import render_page
+from speccheck.report.workbook.report import render_workbook
 from tests.report.small_matrix import large_matrix, matrix_of
 for matrix in (matrix_of("plant"), large_matrix(12, 8)):
     for render in (render_page, render_json, render_markdown, render_comma_separated, render_workbook):

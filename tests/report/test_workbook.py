@@ -12,7 +12,7 @@ import pytest
 import python_calamine
 from openpyxl.workbook import Workbook
 
-from speccheck.report.workbook import render_workbook, write_workbook
+from speccheck.report.workbook.report import render_workbook, write_workbook
 from speccheck.review.matrix import Matrix
 from tests.report.small_matrix import large_matrix
 

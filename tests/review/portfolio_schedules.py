@@ -13,7 +13,7 @@ from pathlib import Path
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.review.portfolio import Request, Run, Totals, request_for, run_portfolio, sum_up
-from speccheck.review.portfolio.results import ScheduleResult
+from speccheck.review.portfolio.store import ScheduleResult
 from speccheck.review.portfolio.tallies import tallies
 
 RULESET = """ruleset "Counted by hand"

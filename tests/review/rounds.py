@@ -10,13 +10,13 @@ from pathlib import Path
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.values import NotGiven, Value, read_value
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import NotGiven, Value, read_value
 from speccheck.quantities import Interval, Misread, Quantity
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
-from speccheck.submittal import Schedule, read_schedule
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule import Schedule, read_schedule
+from speccheck.schedule.lines import Datum, Line
 
 FILES = Path(__file__).parent / "files"
 

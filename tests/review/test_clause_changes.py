@@ -9,8 +9,8 @@ import pytest
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.review.clause_changes import ClauseChange, ClauseFate, compare_clauses, pair_clauses
-from speccheck.review.comparison import Fate, compare_rounds
+from speccheck.review.editions import ClauseChange, ClauseFate, compare_clauses, pair_clauses
+from speccheck.review.rounds import Fate, compare_rounds
 from tests.review.rounds import FILES, line_of, matrix_of, ruleset
 
 TEXT = (FILES / "plant.clauses").read_text(encoding="utf-8")

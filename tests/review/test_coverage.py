@@ -8,12 +8,11 @@ from fractions import Fraction
 
 import pytest
 
-from speccheck.language.values import NotGiven
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
 from speccheck.review.coverage import Gap, coverage
-from speccheck.review.extents import Extent, extent_of, shared
-from speccheck.review.system_terms import SystemTerms
-from speccheck.submittal.lines import Datum, Line
+from speccheck.review.system_extent import Extent, SystemTerms, extent_of, shared
+from speccheck.schedule.lines import Datum, Line
 from tests.review.rounds import ruleset
 from tests.strategies.design_lists import TEMPERATURES, drawn_lines, fahrenheit
 
@@ -145,7 +144,7 @@ def line(name: str, **data: object) -> Line:
 )
 def test_temperatures_left_over_are_named_exactly(low: float, high: float, gap: str) -> None:
     """A line from 44 F on does not cover 42 F to under 44 F of a design for 42 F to 48 F."""
-    from speccheck.review.spans import span_text
+    from speccheck.review.intervals import span_text
 
     design = the_extent_of(line("S", operating_temperature=Interval(fahrenheit(42), fahrenheit(48))))
     covering = the_extent_of(line("L", operating_temperature=Interval(fahrenheit(low), fahrenheit(high))))

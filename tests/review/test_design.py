@@ -7,13 +7,12 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.clashes import clashing_lines
 from speccheck.review.matrix import Matrix
-from speccheck.review.omissions import hold_against_design
+from speccheck.review.omissions import clashing_lines, hold_against_design
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import Schedule, read_schedule
-from speccheck.submittal.lines import Line
+from speccheck.schedule import Schedule, read_schedule
+from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 
 HEADER = "Tag,Service,Element,Location,Size,Op temp (F),Touch hazard\n"

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register, read_register
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
-from speccheck.submittal.lines import Line
+from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 
 BEFORE, LAST, AFTER = datetime.date(2026, 3, 4), datetime.date(2026, 6, 30), datetime.date(2026, 7, 1)
@@ -165,7 +165,7 @@ def test_two_deviations_accept_a_line_together(tmp_path: Path) -> None:
 
 def test_deviation_on_a_missing_datum_accepts_nothing(tmp_path: Path) -> None:
     """Whether a deviation for horizontal lines covers a line without orientation is not known, so the line fails."""
-    from speccheck.language.values import NotGiven
+    from speccheck.language.vocabulary.values import NotGiven
 
     line = line_with(line_of("P-4"), orientation=NotGiven("TBD", "to be settled later"))
     matrix = reviewed(tmp_path, P_4, lines=(line,))

@@ -13,7 +13,7 @@ from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.review.conditions import read_condition
 from speccheck.review.deviations import Register, read_register
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import read_schedule
+from speccheck.schedule import read_schedule
 from tests.review.rounds import matrix_of, plant, ruleset
 
 SOME_WORDS = """pipe size is at least one of most 2 in 44 F glycol cold and or not ( ) , service thickness location

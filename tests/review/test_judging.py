@@ -8,11 +8,11 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.report.terminal import print_matrix
-from speccheck.review import judging
-from speccheck.review.judging import Reasons, judge_schedule
+from speccheck.report.terminal.report import print_matrix
+from speccheck.review import reviewing as judging
 from speccheck.review.outcome import outcome_of
-from speccheck.submittal import Schedule, read_mapping, read_schedule
+from speccheck.review.reviewing import Reasons, judge_schedule
+from speccheck.schedule import Schedule, read_mapping, read_schedule
 
 DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
 

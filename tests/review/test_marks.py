@@ -7,9 +7,8 @@ from pathlib import Path
 import pytest
 
 from speccheck.language import load_ruleset
-from speccheck.review.judging import judge_schedule
-from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import read_schedule
+from speccheck.review.reviewing import judge_schedule, review_matrix
+from speccheck.schedule import read_schedule
 
 VOCABULARY = """vocabulary "laboratory"
 

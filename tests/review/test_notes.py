@@ -9,10 +9,9 @@ import pytest
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.review.keeping_notes import keep_notes, what_a_line_is
-from speccheck.review.notes import Notes, read_notes
-from speccheck.submittal.lines import Line
-from speccheck.submittal.words import line_in_words
+from speccheck.review.notes import Notes, keep_notes, read_notes, what_a_line_is
+from speccheck.schedule.lines import Line
+from speccheck.schedule.words import line_in_words
 
 CLAUSES = """ruleset "small"
   speaks mechanical insulation

@@ -13,7 +13,7 @@ from speccheck.review import codes
 from speccheck.review.deviations import read_register
 from speccheck.review.notes import read_notes
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import Schedule, read_schedule
+from speccheck.schedule import Schedule, read_schedule
 from tests.review.rounds import FILES, matrix_of, ruleset
 
 OBSERVED = FILES / "observed"

@@ -11,17 +11,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language import load_ruleset
 from speccheck.language.diagnostics import Severity, has_errors
 from speccheck.review import judge_schedule
 from speccheck.review.outcome import STATUS, Outcome, Standing, outcome_of
 from speccheck.review.portfolio import Run, request_for, run_portfolio
 from speccheck.review.portfolio.entries import SUFFIXES
-from speccheck.review.portfolio.results import ScheduleResult, read_back, written
+from speccheck.review.portfolio.store import ScheduleResult, read_back, written
 from speccheck.review.portfolio.tallies import tallies
-from speccheck.submittal import Schedule, read_schedule
-from speccheck.submittal.lines import CellCount, UnreadKind
+from speccheck.schedule import Schedule, read_schedule
+from speccheck.schedule.lines import CellCount, UnreadKind
 
 TESTS = Path(__file__).parents[1]
 FOLDERS = [

@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review import judge_schedule
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio import Run, entries, judging, run_portfolio
 from speccheck.review.portfolio.codes import DIAGNOSTICS
-from speccheck.review.portfolio.results import LineResult
+from speccheck.review.portfolio.store import LineResult
 from speccheck.review.portfolio.tallies import VERDICTS, tallies
-from speccheck.submittal import read_schedule
+from speccheck.schedule import read_schedule
 from tests.review.portfolio_schedules import (
     judged,
     loaded,

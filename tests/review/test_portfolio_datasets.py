@@ -14,7 +14,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio import Run, datasets, request_for, run_portfolio
 from speccheck.review.portfolio.tallies import tallies
-from speccheck.submittal import read_mapping
+from speccheck.schedule import read_mapping
 from tests.review.portfolio_schedules import (
     HEADINGS,
     contents,

@@ -15,14 +15,13 @@ from click.testing import CliRunner
 from rich.console import Console
 
 from speccheck.cli.portfolio import command
-from speccheck.engine import Verdict
-from speccheck.report import portfolio_files
-from speccheck.report.console_page import ConsolePage
-from speccheck.report.portfolio_files import write_portfolio_files
-from speccheck.report.portfolio_rows import print_row
-from speccheck.report.portfolio_terminal import print_portfolio
+from speccheck.judge import Verdict
+from speccheck.report.portfolio import files as portfolio_files
+from speccheck.report.portfolio.files import write_portfolio_files
+from speccheck.report.terminal.diagnostics import ConsolePage
+from speccheck.report.terminal.portfolio import print_portfolio, print_row
 from speccheck.review import judge_schedule
-from speccheck.submittal import read_schedule
+from speccheck.schedule import read_schedule
 from tests.review.portfolio_schedules import (
     contents,
     judged,

@@ -13,8 +13,8 @@ from speccheck.review.evidence import hold_against_products
 from speccheck.review.observations import Observation
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
-from speccheck.submittal import Schedule, read_schedule
-from speccheck.submittal.lines import Line
+from speccheck.schedule import Schedule, read_schedule
+from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, ruleset, value
 
 DAY = datetime.date(2026, 3, 4)

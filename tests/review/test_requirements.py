@@ -8,13 +8,8 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.review.requirements import (
-    Requirement,
-    RulesetRequirements,
-    requirements_of,
-    shipped_rulesets,
-)
-from speccheck.submittal.words import line_in_words
+from speccheck.review.requirements import Requirement, RulesetRequirements, requirements_of, shipped_rulesets
+from speccheck.schedule.words import line_in_words
 
 
 def shipped(name: str) -> Ruleset:

@@ -9,15 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from speccheck.engine.comparing import Rules
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
+from speccheck.judge.operations import Rules
 from speccheck.language import parse_ruleset
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven
+from speccheck.language.vocabulary.terms import Form
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Quantity
-from speccheck.review.comparison import ChangeKind, Comparison, Fate, compare_rounds
-from speccheck.review.matching import changed_terms, match_lines
-from speccheck.submittal.lines import Line
+from speccheck.review.line_matching import changed_terms, match_lines
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
+from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, rewritten, ruleset, value
 
 SEEDS = st.integers(0, 2**32 - 1)

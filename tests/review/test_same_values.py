@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.engine.comparing import Rules
+from speccheck.judge.operations import Rules
 from speccheck.language import load_vocabulary
-from speccheck.language.values import NotGiven, Value, read_value
-from speccheck.language.vocabulary import Term, Vocabulary
+from speccheck.language.vocabulary.terms import Term, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Value, read_value
 from speccheck.quantities import Misread
-from speccheck.review.same_values import lies_in, same
+from speccheck.review.products import lies_in, same
 
 
 @pytest.fixture(scope="module")

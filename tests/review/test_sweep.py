@@ -13,18 +13,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.cli.sweep import command
-from speccheck.engine import Judge, Verdict
+from speccheck.judge import Judge, Verdict
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.values import BareUnits, read_value
+from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import NOMINAL_SIZES, Misread
-from speccheck.report.sweep_page import render_sweep
+from speccheck.report.sweep import render_sweep
 from speccheck.review.sweep import Axes, Sweep, SweptTerm, axes_of, read_swept, running, sweep
 from speccheck.review.sweep.codes import DIAGNOSTICS
-from speccheck.review.sweep.combinations import BLOCK, blocks_of
-from speccheck.review.sweep.running import VERDICTS, clause_named
-from speccheck.submittal.lines import Datum, Line
+from speccheck.review.sweep.running import BLOCK, VERDICTS, blocks_of, clause_named
+from speccheck.schedule.lines import Datum, Line
 from tests.review.portfolio_schedules import RULESET, loaded, write_ruleset
 from tests.rulesets.energy_documents import SIZES
 from tests.rulesets.proposing import published

@@ -7,11 +7,11 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from speccheck.engine import Judge, Verdict
+from speccheck.judge import Judge, Verdict
 from speccheck.language import load_ruleset
-from speccheck.language.values import read_value
+from speccheck.language.vocabulary.values import read_value
 from speccheck.quantities import Misread
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 
 @cache

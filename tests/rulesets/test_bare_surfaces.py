@@ -13,7 +13,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from ht import turbulent_Dittus_Boelter
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import verdict
 
 STEEL, OUTSIDE, AIR = 50.0, 12.0, 27.0

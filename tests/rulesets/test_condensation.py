@@ -14,7 +14,7 @@ import psychrolib
 import pytest
 from scipy.optimize import brentq
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.demo.heat_transfer import dew_point, pipe_surface
 from tests.rulesets.proposing import verdict
 

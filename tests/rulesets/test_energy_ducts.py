@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import judge_of, published, verdict
 
 RULESET = "energy/ducts-ashrae-90.1"

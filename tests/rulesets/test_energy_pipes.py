@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.language.core import Literal, Ruleset, Table
-from speccheck.language.literals import amount_of
+from speccheck.language.resolve.literals import amount_of
 from speccheck.quantities import Quantity
 from tests.rulesets.energy_documents import DN, SIZES, USES, Row, Use, name_of, rows
 from tests.rulesets.proposing import judge_of, published, verdict

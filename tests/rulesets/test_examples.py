@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.engine import rehearse
+from speccheck.judge import rehearse
 from speccheck.language import load_ruleset, load_vocabulary, shipped_names
 from speccheck.language.core import Expected
-from speccheck.language.parsing import parse
-from speccheck.language.reading_files import SourceText
-from speccheck.language.shipped_files import file_name
-from speccheck.language.syntax import DefinitionSyntax, RulesetSyntax, TableSyntax
+from speccheck.language.ruleset_files import file_name
+from speccheck.language.syntax.parsing import parse
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import DefinitionSyntax, RulesetSyntax, TableSyntax
 from speccheck.shipped import shipped_folder
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import judge_of, verdict
 
 LIMITS: list[dict[str, Any]] = tomllib.loads(

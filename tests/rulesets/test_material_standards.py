@@ -9,7 +9,7 @@ import math
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import published, verdict
 
 RULESET = "material-standards"

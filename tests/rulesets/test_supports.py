@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import published, verdict
 
 SADDLES = "supports/saddles-ashrae-handbook"

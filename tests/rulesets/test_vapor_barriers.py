@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from tests.rulesets.proposing import published, verdict
 
 RULESET = "vapor-control/southern-african-handbook"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import random
 
-from speccheck.language.values import NotGiven, Value
+from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 SERVICES = ("chilled water", "glycol")
 LOCATIONS = ("outdoor", "mechanical room")

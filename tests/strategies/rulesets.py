@@ -39,13 +39,12 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
-from speccheck.language.kinds import CHOICE, COUNT, NUMBER, SIZE, TEXT, YES_NO, Form, Kind
-from speccheck.language.resolving_amounts import kind_of
-from speccheck.language.values import NotGiven, Value
-from speccheck.language.vocabulary import Term, Vocabulary
-from speccheck.language.walking import conditions_of, terms_of
+from speccheck.language.core.walking import conditions_of, terms_of
+from speccheck.language.resolve.amounts import kind_of
+from speccheck.language.vocabulary.terms import CHOICE, COUNT, NUMBER, SIZE, TEXT, YES_NO, Form, Kind, Term, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import Interval
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 from tests.strategies.values import (
     CONDUCTIVITY,
     DIFFERENCE,

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from speccheck.language.parsing import clause_parser
-from speccheck.language.syntax import (
+from speccheck.language.syntax.parsing import clause_parser
+from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
     AssumptionSyntax,

@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 from hypothesis import strategies as st
 
-from speccheck.trade.layers import Layer
-from speccheck.trade.systems import System
+from speccheck.physics.systems import Layer, System
 
 COUNT = 200
 """Systems in one example."""

@@ -11,9 +11,22 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from speccheck.language.kinds import CHOICE, COUNT, NUMBER, SET, SIZE, TEXT, YES_NO, Form, Kind, quantity_kind
-from speccheck.language.values import NotGiven, Single
-from speccheck.language.vocabulary import Choice, Term, Vocabulary
+from speccheck.language.vocabulary.terms import (
+    CHOICE,
+    COUNT,
+    NUMBER,
+    SET,
+    SIZE,
+    TEXT,
+    YES_NO,
+    Choice,
+    Form,
+    Kind,
+    Term,
+    Vocabulary,
+    quantity_kind,
+)
+from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.quantities import NOMINAL_SIZES, Interval, Quantity
 from tests.strategies.quantities import si
 

@@ -11,12 +11,12 @@ from pathlib import Path
 from rich.console import Console
 
 from speccheck.language import load_ruleset
-from speccheck.report.markdown import render_markdown
-from speccheck.report.page import render_page
-from speccheck.report.terminal import print_matrix
-from speccheck.report.workbook import render_workbook
+from speccheck.report.html.page import render_page
+from speccheck.report.markdown.report import render_markdown
+from speccheck.report.terminal.report import print_matrix
+from speccheck.report.workbook.report import render_workbook
 from speccheck.review import Matrix, judge_schedule
-from speccheck.submittal import read_schedule
+from speccheck.schedule import read_schedule
 
 DEMO = Path(__file__).parents[2] / "examples" / "dairy"
 REPORTS = DEMO / "report"

@@ -11,8 +11,8 @@ from pathlib import Path
 
 from speccheck.language import load_ruleset, shipped_names
 from speccheck.language.core import Clause, Confidence, Ruleset, Table
-from speccheck.language.shipped_files import file_name
-from speccheck.proofread.mutations import Adequacy, adequacy
+from speccheck.language.ruleset_files import file_name
+from speccheck.proofread.mutation import Adequacy, adequacy
 from speccheck.proofread.proposing import means_the_same
 
 ROOT = Path(__file__).parents[2]

@@ -7,9 +7,8 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from speccheck.language.diagnostics import Place
-from speccheck.language.kinds import Kind
-from speccheck.language.values import Single
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Kind, Term
+from speccheck.language.vocabulary.values import Single
 
 if TYPE_CHECKING:
     from speccheck.language.core.tables import Table

@@ -8,7 +8,7 @@ from enum import StrEnum
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
 
 
 @dataclass(frozen=True, slots=True)

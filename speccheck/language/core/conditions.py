@@ -7,8 +7,8 @@ from enum import StrEnum
 
 from speccheck.language.core.amounts import Amount
 from speccheck.language.diagnostics import Place
-from speccheck.language.values import Single
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import Single
 
 
 class Relation(StrEnum):

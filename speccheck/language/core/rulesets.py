@@ -10,8 +10,8 @@ from speccheck.language.core.clauses import Clause
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.statements import Assumption, Statement, SubjectScope
 from speccheck.language.core.tables import Table
-from speccheck.language.values import Single
-from speccheck.language.vocabulary import Vocabulary
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language.vocabulary.values import Single
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,8 @@ from speccheck.language.core.clauses import ExceptionPart
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
-from speccheck.language.values import Single
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import Single
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,7 @@ from dataclasses import dataclass, field
 from speccheck.language.core.amounts import Literal
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
-from speccheck.language.kinds import Kind
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Kind, Term
 from speccheck.quantities import Interval, NominalSize, Quantity
 
 

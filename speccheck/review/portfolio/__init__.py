@@ -31,6 +31,6 @@ Files:
 
 from speccheck.review.portfolio.request import Request, request_for
 from speccheck.review.portfolio.running import Run, run_portfolio
-from speccheck.review.portfolio.summing_up import Totals, sum_up
+from speccheck.review.portfolio.tallies import Totals, sum_up
 
 __all__ = ["Request", "Run", "Totals", "request_for", "run_portfolio", "sum_up"]

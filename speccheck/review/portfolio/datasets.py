@@ -13,18 +13,18 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
-from speccheck.engine.columns import CellTexts, columns_of_texts
+from speccheck.judge.vectorized import CellTexts, columns_of_texts
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.values import BareUnits, read_value
-from speccheck.language.vocabulary import Term, fold
+from speccheck.language.vocabulary.terms import Term, fold
+from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
 from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.matrices import marks_of
 from speccheck.review.portfolio.request import Rules
-from speccheck.review.portfolio.results import LineResult, ScheduleResult
-from speccheck.submittal import codes as schedule_codes
-from speccheck.submittal.grid import number_text
-from speccheck.submittal.header_words import MARK_TERMS
+from speccheck.review.portfolio.store import LineResult, ScheduleResult
+from speccheck.schedule import codes as schedule_codes
+from speccheck.schedule.grid import number_text
+from speccheck.schedule.header_words import MARK_TERMS
 
 PARQUET = ".parquet"
 SCHEDULE_COLUMN = "submittal"

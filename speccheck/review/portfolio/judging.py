@@ -14,9 +14,8 @@ from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
 from speccheck.review.portfolio.matrices import judged_schedule
 from speccheck.review.portfolio.request import Request, Rules, rules_of
-from speccheck.review.portfolio.results import ScheduleResult
-from speccheck.review.portfolio.store import Store
-from speccheck.submittal import read_schedule
+from speccheck.review.portfolio.store import ScheduleResult, Store
+from speccheck.schedule import read_schedule
 
 _ONE_AT_A_TIME = Lock()  # what is read once for all schedules is not made for several threads of one worker
 

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from speccheck.engine import Judge
-from speccheck.engine.columns import VerdictMatrix, columns_of
-from speccheck.engine.columns.verdicts import CODES
+from speccheck.judge import Judge
+from speccheck.judge.vectorized import VerdictMatrix, columns_of
+from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import Rules
-from speccheck.review.portfolio.results import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
-from speccheck.submittal import Line, Schedule
+from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
+from speccheck.schedule import Line, Schedule
 
 # The mark of each verdict by its code, taken as a byte; what is no code of a verdict stands for no verdict.
 _LETTERS = np.full(256, ord(NO_MARK), np.uint8)

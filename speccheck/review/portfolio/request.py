@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.review.portfolio.fingerprints import meaning_fingerprint, program_fingerprint
-from speccheck.submittal import HeaderReader, ScheduleMapping, read_mapping
+from speccheck.schedule import HeaderReader, ScheduleMapping, read_mapping
 
 if TYPE_CHECKING:
-    from speccheck.engine.columns import ColumnJudge
+    from speccheck.judge.vectorized import ColumnJudge
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ def rules_of(request: Request) -> Rules | None:
 
 @lru_cache(maxsize=4)
 def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules, str] | None:
-    from speccheck.engine.columns import ColumnJudge
+    from speccheck.judge.vectorized import ColumnJudge
 
     loaded = load_ruleset(Path(ruleset) if Path(ruleset).is_absolute() else ruleset)
     if loaded.ruleset is None or not loaded.usable:

@@ -15,8 +15,7 @@ from speccheck.review.portfolio.cluster import connected, spread_over_cluster
 from speccheck.review.portfolio.entries import Listing
 from speccheck.review.portfolio.judging import Receipt
 from speccheck.review.portfolio.request import Request
-from speccheck.review.portfolio.results import ScheduleResult
-from speccheck.review.portfolio.store import MANIFEST, Store
+from speccheck.review.portfolio.store import MANIFEST, ScheduleResult, Store
 from speccheck.review.portfolio.workers import spread
 
 Progress = Callable[[int], None]

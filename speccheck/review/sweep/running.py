@@ -1,26 +1,64 @@
-"""Running a sweep: every combination judged by the columns, and its verdicts counted."""
+"""Running a sweep: every combination judged by the columns, and its verdicts counted.
+
+Here too: combinations: every value of each term with every value of all others, as columns, block by block.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import prod
 
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.engine.columns import ColumnJudge, VerdictMatrix, columns_of_texts
-from speccheck.engine.columns.verdicts import CODES
-from speccheck.engine.judgement import Verdict
+from speccheck.judge.judgement import Verdict
+from speccheck.judge.vectorized import CellTexts, ColumnJudge, VerdictMatrix, columns_of_texts
+from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.suggestions import nearest
-from speccheck.language.vocabulary import fold
-from speccheck.language.walking import conditions_of, terms_of
+from speccheck.language.vocabulary.terms import fold
 from speccheck.review.sweep import codes
-from speccheck.review.sweep.combinations import Block, blocks_of, count_of
 from speccheck.review.sweep.values import SweptTerm
+
+BLOCK = 131_072
+"""Combinations in a block: a dozen columns of them take some megabytes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Some combinations: for each term, the position of its value in each of them."""
+
+    terms: tuple[SweptTerm, ...]
+    positions: tuple[NDArray[np.intp], ...]
+
+    def cells(self) -> dict[str, CellTexts]:
+        """Return the combinations as columns of cell texts."""
+        pairs = zip(self.terms, self.positions, strict=True)
+        return {swept.term.name: CellTexts(swept.texts, positions) for swept, positions in pairs}
+
+    def words(self, row: int) -> tuple[str, ...]:
+        """Return a combination in words: the terms that take several values, each with its value."""
+        pairs = zip(self.terms, self.positions, strict=True)
+        return tuple(f"{swept.term.name} {swept.texts[at[row]]}" for swept, at in pairs if len(swept.texts) > 1)
+
+
+def count_of(terms: Sequence[SweptTerm]) -> int:
+    """Return how many combinations there are."""
+    return prod(len(swept.texts) for swept in terms)
+
+
+def blocks_of(terms: Sequence[SweptTerm]) -> Iterator[Block]:
+    """Yield all combinations in their order: the values of the last term change fastest."""
+    shape, total = tuple(len(swept.texts) for swept in terms), count_of(terms)
+    for start in range(0, total, BLOCK):
+        numbers = np.arange(start, min(start + BLOCK, total))
+        yield Block(tuple(terms), tuple(np.unravel_index(numbers, shape)))
+
 
 VERDICTS = tuple(sorted(CODES, key=lambda verdict: CODES[verdict]))
 """The order of the verdicts in counts: the gravest first."""

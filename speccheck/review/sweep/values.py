@@ -9,10 +9,9 @@ from dataclasses import dataclass
 
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.kinds import Form
 from speccheck.language.suggestions import nearest
-from speccheck.language.values import BareUnits, read_value
-from speccheck.language.vocabulary import Term, Vocabulary, fold
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
+from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, read, sizes_in
 from speccheck.review.sweep import codes
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.values import read_value
-from speccheck.language.vocabulary import Term
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import read_value
 from speccheck.quantities import Misread
-from speccheck.submittal.lines import Datum, Line
+from speccheck.schedule.lines import Datum, Line
 
 HERE = Path(__file__).parent
 THICKNESSES = ("1/2 in", "3/4 in", "1 in", "1-1/2 in", "2 in", "3 in")

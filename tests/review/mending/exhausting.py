@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain, combinations, product
 
-from speccheck.engine import Verdict, judge_lines
-from speccheck.engine.judgement import Cell
+from speccheck.judge import Verdict, judge_lines
+from speccheck.judge.judgement import Cell
 from speccheck.language.core import Ruleset
-from speccheck.language.kinds import Form
-from speccheck.language.values import NotGiven, Single, read_value
-from speccheck.language.vocabulary import Term
-from speccheck.submittal.lines import Datum, Line
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import NotGiven, Single, read_value
+from speccheck.schedule.lines import Datum, Line
 from tests.review.mending.drawing import THICKNESSES
 
 Changes = Mapping[str, Single]

@@ -7,8 +7,8 @@ import random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from speccheck.engine import Verdict, judge_lines
-from speccheck.review.mending import mend
+from speccheck.judge import Verdict, judge_lines
+from speccheck.review.corrections import mend
 from tests.review.mending.drawing import drawn_line, drawn_ruleset
 from tests.review.mending.exhausting import cheapest, price, stating
 

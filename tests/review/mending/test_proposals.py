@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from speccheck.engine import Verdict
+from speccheck.judge import Verdict
 from speccheck.report.mending_words import clash_text, proposal_texts
-from speccheck.review.mending import Mending, mend
+from speccheck.review.corrections import Mending, mend
 from tests.review.mending.drawing import line_of, ruleset_of
 
 THICK = 'clause 1 "thick"\n  shall thickness be at least 1-1/2 in\n'

@@ -1,0 +1,116 @@
+"""Completing a case: what the ruleset assumes where a line states nothing, then what is worked out from the rest.
+
+An assumption stands only where the line does not state the term and its conditions hold on what the line states; of
+several, the first. Both are said in the notes of the finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from speccheck.judge import logic
+from speccheck.judge.computing import inputs_of, prepare, work_out
+from speccheck.judge.evaluation import Case, evaluate
+from speccheck.judge.operations import Rules
+from speccheck.language.core import Assumption, Condition, Ruleset
+from speccheck.language.core.walking import terms_of
+from speccheck.language.core.wording import value_text
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.physics.working import Working
+
+
+@dataclass(frozen=True, slots=True)
+class Completed:
+    """A case with what was assumed and worked out, the notes on that, and the workings of the computed terms."""
+
+    case: Case
+    notes: tuple[str, ...] = ()
+    workings: tuple[Working, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """What conditions need of a line.
+
+    `terms` are all, `computed` the computed ones among those that the conditions name, `inputs` what these are worked
+    out from, and `assumptions` what the ruleset assumes of any of them.
+    """
+
+    terms: tuple[Term, ...]
+    computed: tuple[Term, ...]
+    inputs: tuple[Term, ...]
+    assumptions: tuple[Assumption, ...]
+
+    @property
+    def scopes(self) -> tuple[Condition, ...]:
+        """The conditions of the assumptions."""
+        return tuple(condition for assumption in self.assumptions for condition in assumption.scope)
+
+
+def needs_of(conditions: Sequence[Condition], ruleset: Ruleset) -> Needs:
+    """Return what conditions need of a line, directly, through computed terms and through assumptions."""
+    named = terms_of(conditions)
+    computed = tuple(term for term in named if term.computed)
+    inputs = inputs_of(computed, ruleset.vocabulary) if computed else ()
+    wanted = _unique((*named, *inputs))
+    names = {term.name for term in wanted}
+    assumptions = tuple(one for one in ruleset.assumptions if one.term.name in names)
+    terms = _unique((*wanted, *terms_of(condition for one in assumptions for condition in one.scope)))
+    return Needs(terms, computed, inputs, assumptions)
+
+
+def complete_all(cases: Sequence[Case], needs: Needs, rules: Rules) -> list[Completed]:
+    """Return the cases of a line, each completed; what is computed is worked out for all of them in one go."""
+    if not (needs.assumptions or needs.computed):
+        return [Completed(case) for case in cases]
+    assumed = [_assume(case, needs, rules) for case in cases]
+    for term in needs.computed:
+        prepare(term, (values for values, _ in assumed))
+    return [_compute(values, notes, needs, rules) for values, notes in assumed]
+
+
+def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
+    """Return one case with the assumptions that stand on it and with its computed terms."""
+    return complete_all([case], needs, rules)[0]
+
+
+def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[str]]:
+    """Return the case with the assumptions that stand on it, and the notes on them."""
+    values: dict[str, Single | NotGiven] = dict(case)
+    notes: list[str] = []
+    for assumption in needs.assumptions:
+        if _stands(assumption, case, values, rules):
+            values[assumption.term.name] = assumption.value
+            notes.append(_assumed(assumption, rules))
+    return values, notes
+
+
+def _compute(values: dict[str, Single | NotGiven], notes: list[str], needs: Needs, rules: Rules) -> Completed:
+    """Return the case with its computed terms."""
+    workings: list[Working] = []
+    stated = dict(values)
+    for term in needs.computed:
+        found = work_out(term, stated, rules.system)
+        values[term.name] = found.value
+        notes += [found.note] if found.note else []
+        workings += [found.working] if found.working is not None else []
+    return Completed(values, tuple(notes), tuple(workings))
+
+
+def _stands(assumption: Assumption, case: Case, values: Case, rules: Rules) -> bool:
+    stated = values.get(assumption.term.name)
+    if stated is not None and not isinstance(stated, NotGiven):
+        return False
+    return logic.every(evaluate(condition, case, rules).truth for condition in assumption.scope) is True
+
+
+def _assumed(assumption: Assumption, rules: Rules) -> str:
+    words = f"{assumption.term.name} {value_text(assumption.value, rules.system)} is assumed by {assumption.ruleset}"
+    sources = "; ".join(str(source) for source in assumption.sources)
+    return f"{words} ({sources})" if sources else words
+
+
+def _unique(terms: Iterable[Term]) -> tuple[Term, ...]:
+    return tuple({term.name: term for term in terms}.values())

@@ -1,0 +1,175 @@
+"""Computing: terms that are worked out from the others of a case by the physics of the floor `trade`.
+
+A term that the vocabulary calls computed takes the value that is worked out for it. Where that cannot be had, a value
+that the line states for it stands, and the note says so; where there is none, the term is not given, and what stopped
+it is named: the data that are missing, or the cause.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from speccheck.judge.working import worked_text
+from speccheck.language.core.wording import value_text
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.physics.working import Working
+from speccheck.quantities import NominalSize, Quantity
+
+# Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
+AGREEMENT = 0.005
+
+
+@dataclass(frozen=True, slots=True)
+class NotWorkedOut(NotGiven):
+    """A computed value that cannot be had: the names of the data that would settle it, or the cause in `why`."""
+
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOut:
+    """What became of a computed term: its value, the working behind it, and a note on a stated value beside it."""
+
+    value: Single | NotGiven
+    working: Working | None
+    note: str = ""
+
+
+def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]:
+    """Return the terms of a vocabulary that the computed ones among `terms` are worked out from, through all steps."""
+    from speccheck.physics.calculations.all import CALCULATIONS
+
+    found: dict[str, Term] = {}
+    open_names = [term.name for term in terms if term.computed]
+    seen: set[str] = set()
+    while open_names:
+        name = open_names.pop(0)
+        if name in seen or name not in CALCULATIONS:
+            continue
+        seen.add(name)
+        for needed in CALCULATIONS[name].inputs:
+            open_names.append(needed.name)
+            term = vocabulary.terms.get(needed.name)
+            if term is not None:
+                found.setdefault(term.name, term)
+    return tuple(found.values())
+
+
+def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> WorkedOut:
+    """Return what a computed term is on a case, in the units of `system`."""
+    stated = case.get(term.name)
+    working = _working(term.name, _given(term, case))
+    if working is None:
+        return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
+    if working.value is None:
+        return _as_stated(term, stated, working)
+    value = _value(term, working.value, system)
+    return WorkedOut(value, working, _differing(term, stated, value, system))
+
+
+@cache
+def _drawn_on(name: str) -> tuple[str, ...]:
+    """Return the names of all that a value is worked out from, through all steps, without its own, sorted.
+
+    Lines that differ in other things only share one working.
+    """
+    from speccheck.physics.calculations.all import CALCULATIONS
+
+    seen: set[str] = set()
+    open_names = [name]
+    while open_names:
+        one = open_names.pop()
+        if one not in seen:
+            seen.add(one)
+            open_names += [needed.name for needed in CALCULATIONS[one].inputs] if one in CALCULATIONS else []
+    return tuple(sorted(seen - {name}))
+
+
+def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]]) -> None:
+    """Work a computed term out for many cases at once, for `work_out` to find; one call for all costs little more."""
+    from speccheck.physics.calculations.all import CALCULATIONS, work_out_lines
+
+    open_keys = [
+        key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key) not in _WORKINGS
+    ]
+    if len(open_keys) < 2 or term.name not in CALCULATIONS:
+        return
+    rows = [dict(key) for key in open_keys]
+    names = sorted({name for row in rows for name in row})
+    columns = {name: _column([row.get(name) for row in rows]) for name in names}
+    column = work_out_lines(term.name, columns)
+    for position, key in enumerate(open_keys):
+        _remember(term.name, key, column.working(position))
+
+
+def _column(values: list[float | str | None]) -> list[float] | list[str]:
+    """Return values of one term as the floor `trade` takes a column: empty words or NaN where one is not given."""
+    if any(isinstance(value, str) for value in values):
+        return ["" if value is None else str(value) for value in values]
+    return [math.nan if value is None else float(value) for value in values]
+
+
+_Given = tuple[tuple[str, float | str], ...]
+_WORKINGS: dict[tuple[str, _Given], Working] = {}
+_MOST_WORKINGS = 50_000
+
+
+def _remember(name: str, given: _Given, working: Working) -> Working:
+    if len(_WORKINGS) >= _MOST_WORKINGS:
+        _WORKINGS.clear()
+    _WORKINGS[name, given] = working
+    return working
+
+
+def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
+    """Return what a case gives for a computed term, as the floor `trade` takes it."""
+    stated = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
+    return tuple((name, bare) for name, value in stated if (bare := plain(value)) is not None)
+
+
+def _working(name: str, given: _Given) -> Working | None:
+    from speccheck.physics.calculations.all import CALCULATIONS, work_out
+
+    known = _WORKINGS.get((name, given))
+    if known is not None or name not in CALCULATIONS:
+        return known
+    return _remember(name, given, work_out(name, dict(given)))
+
+
+def plain(value: Single | NotGiven) -> float | str | None:
+    """Return a value as the floor `trade` takes it: SI, a size in inches, a word; None for what it cannot use."""
+    if isinstance(value, Quantity):
+        return value.value
+    if isinstance(value, NominalSize):
+        return float(value.inches)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value if isinstance(value, float | int | str) else None
+
+
+def _value(term: Term, number: float, system: str) -> Single:
+    if term.kind.form is not Form.QUANTITY:
+        return number
+    return Quantity(number, term.kind.dimension, term.metric if system == "metric" else term.inch_pound)
+
+
+def _as_stated(term: Term, stated: Single | NotGiven | None, working: Working) -> WorkedOut:
+    """Return the stated value of a term that cannot be worked out, or why there is none."""
+    why = working.cannot or f"needs {', '.join(working.missing)}"
+    if stated is None or isinstance(stated, NotGiven):
+        return WorkedOut(NotWorkedOut("", why, working.missing), working)
+    return WorkedOut(stated, None, f"{term.name} as the schedule states it; it cannot be worked out: {why}")
+
+
+def _differing(term: Term, stated: Single | NotGiven | None, value: Single, system: str) -> str:
+    """Return a note where the line states another value than the one worked out."""
+    if not isinstance(stated, Quantity) or not isinstance(value, Quantity):
+        return ""
+    if abs(stated.value - value.value) <= AGREEMENT * max(abs(stated.value), abs(value.value)):
+        return ""
+    words = value_text(stated, system), worked_text(value, system)
+    return f"{term.name} is stated as {words[0]}; worked out, it is {words[1]}, which is what was used"

@@ -1,0 +1,143 @@
+"""Curves: the surface temperature and the heat flow of one system against the thickness of its insulation.
+
+In: a case, as the judge has it. Out: the curve over actual thickness, with the proposed and the stocked thicknesses on
+it, the limits that concern it, and the least thickness for each limit. Everything is in SI units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from speccheck.judge.computing import plain
+from speccheck.judge.working import worked_text
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.physics.calculations.all import work_out, work_out_lines
+from speccheck.physics.thickness import STOCKED_THICKNESSES
+from speccheck.physics.working import Working
+from speccheck.quantities import Quantity
+
+POINTS = 121
+# The picture reaches this much past the thickest point that matters, and at least to the first of these thicknesses.
+BEYOND = 1.25
+LEAST_REACH = 0.0508
+MARGIN = 1e-9
+CELSIUS_ZERO = 273.15
+TOUCH_LIMIT = CELSIUS_ZERO + 60.0
+WARM = CELSIUS_ZERO + 45.0
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """A thickness with a name: its actual thickness, its surface temperature and its heat flow (SI)."""
+
+    label: str
+    thickness: float
+    surface: float
+    heat: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A surface temperature that matters, the least actual thickness that meets it, and the first stocked one.
+
+    Either is None where no thickness meets it. A stocked thickness counts by its actual dimensions.
+    """
+
+    label: str
+    temperature: float
+    least: float | None
+    stocked: Point | None
+    working: Working
+
+    def met_by(self, point: Point | None) -> bool:
+        """Say whether a proposed thickness meets the limit; none does not."""
+        return point is not None and self.least is not None and point.thickness >= self.least * (1 - MARGIN)
+
+
+@dataclass(frozen=True, slots=True)
+class ThicknessCurve:
+    """The curve (actual thickness, surface temperature, heat flow per length or area), its points and its limits."""
+
+    thickness: tuple[float, ...]
+    surface: tuple[float, ...]
+    heat: tuple[float, ...]
+    per_area: bool
+    proposed: Point | None
+    stocked: tuple[Point, ...]
+    limits: tuple[Limit, ...]
+
+
+def thickness_curve(case: Mapping[str, Single | NotGiven]) -> ThicknessCurve | Working:
+    """Return the curve of a case, or the working of its surface temperature where that cannot be had."""
+    given = {name: value for name, stated in case.items() if (value := plain(stated)) is not None}
+    probe = work_out("surface temperature", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)})
+    if probe.value is None:
+        return probe
+    per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
+    bare = _without(given, "insulation outside diameter")
+    stocked = tuple(_point(bare, size, per_area) for size in STOCKED_THICKNESSES)
+    limits = _limits(given, stocked)
+    reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
+    thickness = np.linspace(reach / POINTS, reach, POINTS)
+    surface, heat = _along(bare, thickness, per_area)
+    stocked = tuple(point for point in stocked if point.thickness <= reach)
+    proposed = _point(given, _number(given, "thickness"), per_area) if "thickness" in given else None
+    return ThicknessCurve(tuple(thickness.tolist()), tuple(surface), tuple(heat), per_area, proposed, stocked, limits)
+
+
+def _number(given: Mapping[str, float | str], name: str) -> float:
+    value = given.get(name, 0.0)
+    return value if isinstance(value, float) else 0.0
+
+
+def _without(given: Mapping[str, float | str], *names: str) -> dict[str, float | str]:
+    return {name: value for name, value in given.items() if name not in names}
+
+
+def _along(given: Mapping[str, float | str], thickness: np.ndarray, per_area: bool) -> tuple[list[float], list[float]]:
+    """Return surface temperature and heat flow along actual thicknesses; on pipes these set the outside diameter."""
+    columns: dict[str, object] = {**given, "thickness": thickness}
+    diameter = work_out("pipe outside diameter", given).value
+    if diameter is not None:
+        columns["insulation outside diameter"] = diameter + 2 * thickness
+    surface = work_out_lines("surface temperature", columns).values  # type: ignore[arg-type]
+    heat = work_out_lines(_heat_name(per_area), columns).values  # type: ignore[arg-type]
+    return surface.tolist(), heat.tolist()
+
+
+def _heat_name(per_area: bool) -> str:
+    return "surface heat flow" if per_area else "heat flow"
+
+
+def _point(given: Mapping[str, float | str], nominal: float, per_area: bool) -> Point:
+    """Return the point of a nominal thickness at its actual one."""
+    stated = {**given, "thickness": nominal}
+    working = work_out("surface temperature", stated)
+    actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
+    heat = work_out(_heat_name(per_area), stated).value
+    label = worked_text(Quantity(nominal, "length", "in"))
+    nothing = float("nan")
+    return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
+
+
+def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple[Limit, ...]:
+    """Return the limits that concern a system: the dew point on cold ones, the touch limit on hot ones."""
+    operating, ambient = _number(given, "operating temperature"), _number(given, "ambient temperature")
+    found = []
+    if operating < ambient:
+        dew_point = work_out("dew point", given).value
+        if dew_point is not None:
+            found.append(_limit("dew point", dew_point, work_out("condensation thickness", given), stocked))
+    elif operating > WARM:
+        limit = _number(given, "surface temperature limit") or TOUCH_LIMIT
+        working = work_out("touch thickness", {**given, "surface temperature limit": limit})
+        found.append(_limit("touch limit", limit, working, stocked))
+    return tuple(found)
+
+
+def _limit(label: str, temperature: float, working: Working, stocked: Sequence[Point]) -> Limit:
+    limit = Limit(label, temperature, working.value, None, working)
+    return replace(limit, stocked=next((point for point in stocked if limit.met_by(point)), None))

@@ -1,0 +1,225 @@
+"""Evaluating: what an amount is and whether a condition holds on one case, with the trace of how that came about.
+
+A case gives one value, or `NotGiven`, for each term; a term that it does not name is not given. Nothing here raises:
+a value that cannot be worked out is not known, with the missing term or the cause.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import assert_never
+
+from speccheck.judge import logic
+from speccheck.judge.computing import NotWorkedOut
+from speccheck.judge.lookup import TableUse, band_of, not_covered, place_in
+from speccheck.judge.operations import EXACTLY, Rules, adjust, calculate, compare
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Comparison,
+    Condition,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Inclusion,
+    Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Relation,
+    Some,
+    Table,
+    TermValue,
+)
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import NotGiven, Single
+
+Case = Mapping[str, Single | NotGiven]
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """Why something is not known: the term whose value is missing, or a cause; `why` says it in words.
+
+    `needed_for` names the computed term that could be worked out with the missing one, "" where the clause itself
+    asks for it.
+    """
+
+    term: str
+    why: str
+    needed_for: str = ""
+
+
+@dataclass(slots=True)
+class Amounted:
+    """What an amount came to: its value, or None and why it is not known. Not frozen, for a check makes very many.
+
+    `parts` are the amounts inside it (of a calculation and of a definition); `use` is the table cell looked up.
+    """
+
+    value: Single | None
+    unknown: tuple[Unknown, ...] = ()
+    parts: tuple[Amounted, ...] = ()
+    use: TableUse | None = None
+
+    @property
+    def uses(self) -> tuple[TableUse, ...]:
+        """The table cells that went into it."""
+        inner = tuple(use for part in self.parts for use in part.uses)
+        return inner if self.use is None else (self.use, *inner)
+
+
+@dataclass(slots=True)
+class Outcome:
+    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`."""
+
+    node: Condition
+    truth: logic.Truth
+    parts: tuple[Outcome, ...] = ()
+    amounts: tuple[Amounted, ...] = ()
+    unknown: tuple[Unknown, ...] = ()
+    note: str = ""
+
+
+NOT_STATED = NotGiven("", "not stated")
+
+
+def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
+    """Return whether a condition holds on a case: True, False or None (not known), with its trace."""
+    match node:
+        case Comparison():
+            return _comparison(node, case, rules)
+        case OneOf():
+            return _one_of(node, case, rules)
+        case NamedCondition(_, condition):
+            inner = evaluate(condition, case, rules)
+            return Outcome(node, inner.truth, (inner,))
+        case Every(parts):
+            found = tuple(evaluate(part, case, rules) for part in parts)
+            return Outcome(node, logic.every(part.truth for part in found), found)
+        case Some(parts):
+            found = tuple(evaluate(part, case, rules) for part in parts)
+            return Outcome(node, logic.some(part.truth for part in found), found)
+        case Negation(part):
+            inner = evaluate(part, case, rules)
+            return Outcome(node, logic.negation(inner.truth), (inner,))
+        case Includes():
+            return _includes(node, case)
+        case Holds(term):
+            amounted = _term_value(term, case)
+            truth = None if amounted.value is None else bool(amounted.value)
+            return Outcome(node, truth, (), (amounted,), amounted.unknown)
+        case Given(term):
+            value = case.get(term.name, NOT_STATED)
+            return Outcome(node, not isinstance(value, NotGiven), (), (_term_value(term, case),))
+        case _:
+            assert_never(node)
+
+
+def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
+    """Return what an amount is on a case."""
+    match node:
+        case TermValue(term):
+            return _term_value(term, case)
+        case Literal(value):
+            return Amounted(value)
+        case Lookup(table):
+            return _lookup(table, case, rules)
+        case NamedAmount(_, meaning):
+            inner = amount(meaning, case, rules)
+            return Amounted(inner.value, inner.unknown, (inner,))
+        case Arithmetic():
+            return _calculation(node, case, rules)
+        case Adjusted():
+            return _adjusted(node, case, rules)
+        case _:
+            assert_never(node)
+
+
+def _calculation(node: Arithmetic, case: Case, rules: Rules) -> Amounted:
+    left, right = amount(node.left, case, rules), amount(node.right, case, rules)
+    if left.value is None or right.value is None:
+        return Amounted(None, left.unknown + right.unknown, (left, right))
+    result, cause = calculate(node, left.value, right.value)
+    return Amounted(result, (Unknown("", cause),) if result is None else (), (left, right))
+
+
+def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
+    parts = tuple(amount(part, case, rules) for part in (node.thickness, node.stated, node.proposed, node.diameter))
+    values = [part.value for part in parts if part.value is not None]
+    if len(values) < len(parts):
+        return Amounted(None, tuple(unknown for part in parts for unknown in part.unknown), parts)
+    result, cause = adjust(*values)
+    return Amounted(result, (Unknown("", cause),) if result is None else (), parts)
+
+
+def _term_value(term: Term, case: Case) -> Amounted:
+    value = case.get(term.name, NOT_STATED)
+    if isinstance(value, NotWorkedOut):
+        needed = tuple(Unknown(name, "", term.name) for name in value.missing)
+        return Amounted(None, needed or (Unknown("", f"{term.name} cannot be worked out: {value.why}"),))
+    if isinstance(value, NotGiven):
+        return Amounted(None, (Unknown(term.name, value.why),))
+    return Amounted(value)
+
+
+def _comparison(node: Comparison, case: Case, rules: Rules) -> Outcome:
+    left, right = amount(node.left, case, rules), amount(node.right, case, rules)
+    if left.value is None or right.value is None:
+        return Outcome(node, None, (), (left, right), left.unknown + right.unknown)
+    both_counts = node.left.kind.form is Form.COUNT and node.right.kind.form is Form.COUNT
+    truth, note = compare(left.value, node.relation, right.value, EXACTLY if both_counts else rules)
+    return Outcome(node, truth, (), (left, right), (), note)
+
+
+def _one_of(node: OneOf, case: Case, rules: Rules) -> Outcome:
+    found = amount(node.amount, case, rules)
+    if found.value is None:
+        return Outcome(node, None, (), (found,), found.unknown)
+    held = EXACTLY if node.amount.kind.form is Form.COUNT else rules
+    for option in node.options:
+        equal, note = compare(found.value, Relation.EQUAL, option, held)
+        if equal:
+            return Outcome(node, True, (), (found,), (), note)
+    return Outcome(node, False, (), (found,))
+
+
+def _includes(node: Includes, case: Case) -> Outcome:
+    found = _term_value(node.term, case)
+    if found.value is None:
+        return Outcome(node, None, (), (found,), found.unknown)
+    assert isinstance(found.value, frozenset), found.value
+    wanted = frozenset(node.options)
+    truth = {
+        Inclusion.ALL: wanted <= found.value,
+        Inclusion.ANY: bool(wanted & found.value),
+        Inclusion.NONE: not wanted & found.value,
+    }[node.inclusion]
+    return Outcome(node, truth, (), (found,))
+
+
+def _lookup(table: Table, case: Case, rules: Rules) -> Amounted:
+    positions: list[int] = []
+    unknown: list[Unknown] = []
+    for axis in table.axes:
+        found = _term_value(axis.term, case)
+        if found.value is None:
+            unknown += found.unknown
+            continue
+        position = band_of(found.value, axis.bands)
+        if position is None:
+            unknown.append(Unknown("", not_covered(table, axis.term, axis.bands, found.value, rules.system)))
+        else:
+            positions.append(position)
+    if unknown:
+        return Amounted(None, tuple(unknown))
+    row, column = (*positions, 0)[:2]
+    use = TableUse(table, row, column)
+    if use.cell is None:
+        return Amounted(None, (Unknown("", f"`{table.name}` covers nothing at {place_in(use)}"),), use=use)
+    return Amounted(use.cell.value, use=use)

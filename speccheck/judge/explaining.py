@@ -1,0 +1,266 @@
+"""Explaining: from the trace of an evaluation to steps of working and sentences with the values in them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from enum import Enum
+
+from speccheck.judge.amount_words import Stating, be
+from speccheck.judge.evaluation import Outcome, Unknown
+from speccheck.judge.judgement import Step
+from speccheck.judge.lookup import TableUse
+from speccheck.language.core import (
+    Comparison,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Inclusion,
+    Literal,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Relation,
+    Some,
+)
+from speccheck.language.core.walking import terms_of
+from speccheck.language.core.wording import condition_text, value_text
+from speccheck.language.listing import listed
+
+# How many values of a list a sentence names where one of them is met; the working names them all.
+LISTED = 5
+
+RELATION_WORDS = {
+    Relation.EQUAL: "",
+    Relation.NOT_EQUAL: "other than ",
+    Relation.AT_LEAST: "at least ",
+    Relation.AT_MOST: "at most ",
+    Relation.LESS_THAN: "less than ",
+    Relation.MORE_THAN: "more than ",
+}
+
+
+class Mood(Enum):
+    """How to word a condition that does not hold: as a fact, as the clause's scope, as required, or as advised."""
+
+    PLAIN = "plain"
+    SCOPE = "scope"
+    REQUIRED = "must"
+    ADVISED = "should"
+
+    @property
+    def asks(self) -> bool:
+        """Whether the condition was asked for; the value of the mood is then the word for it."""
+        return self in (Mood.REQUIRED, Mood.ADVISED)
+
+
+class Explainer:
+    """Explains outcomes with sizes written in one system of units ("inch-pound" or "metric").
+
+    `instead` has the words to write for the value of a term, where a sentence is to stand for a whole range, and
+    `worked_out` names the terms whose values nobody stated.
+    """
+
+    def __init__(
+        self, system: str, instead: Mapping[str, str] | None = None, worked_out: frozenset[str] = frozenset()
+    ) -> None:
+        self.system = system
+        self.worked_out = worked_out
+        self.stating = Stating(system, instead or {}, worked_out)
+
+    def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
+        """Return the working of the outcomes of one part of a clause, outer conditions first."""
+        return tuple(step for outcome in outcomes for step in self._steps(part, outcome, 0))
+
+    def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
+        text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
+        values = [amount.value for amount in outcome.amounts if amount.value is not None] if outcome.amounts else ()
+        yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome), tuple(values))
+        for inner in outcome.parts:
+            yield from self._steps(part, inner, depth + 1)
+
+    # ---- sentences -------------------------------------------------------------------------------
+
+    def against(self, outcome: Outcome, mood: Mood) -> str:
+        """Return why a condition does not hold."""
+        match outcome.node:
+            case NamedCondition(name):
+                inner = Mood.PLAIN if mood is Mood.SCOPE else mood
+                return f"not {name}: {self.against(outcome.parts[0], inner)}"
+            case Negation():
+                return self._against_negation(outcome.parts[0], mood)
+            case Every():
+                failing = [part for part in outcome.parts if part.truth is False]
+                return "; ".join(self.against(part, mood) for part in failing)
+            case Some():
+                facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
+                return f"one of these {mood.value} hold, but none does: {facts}" if mood.asks else facts
+            case _:
+                return self.fact(outcome, mood)
+
+    def _against_negation(self, part: Outcome, mood: Mood) -> str:
+        """Return that the part of a negation holds."""
+        if mood is Mood.PLAIN:
+            return self.favour(part)
+        if mood is Mood.SCOPE:
+            if isinstance(part.node, NamedCondition):
+                return f"the clause leaves out {self.favour(part)}"
+            return f"{self.favour(part)}, which the clause leaves out"
+        match part.node:
+            case Holds(term):
+                return f"{term.name} {be(term.name)} yes, but {mood.value} be no"
+            case Given(term):
+                return f"{term.name} {be(term.name)} given, but {mood.value} not be"
+            case Comparison(_, Relation.EQUAL, _) | OneOf():
+                return f"{self.favour(part)}, but {mood.value} not be"
+            case _:
+                return f"this {mood.value} not hold, but does: {self.favour(part)}"
+
+    def favour(self, outcome: Outcome) -> str:
+        """Return why a condition holds."""
+        match outcome.node:
+            case NamedCondition(name):
+                return f"{name}: {self.favour(outcome.parts[0])}"
+            case Negation():
+                return self.against(outcome.parts[0], Mood.PLAIN)
+            case Every():
+                return self.all_hold(outcome.parts)
+            case Some():
+                return "; ".join(self.favour(part) for part in outcome.parts if part.truth is True)
+            case _:
+                return self.fact(outcome)
+
+    def all_hold(self, outcomes: Sequence[Outcome]) -> str:
+        """Return why conditions that all hold do; two that hold one amount against two are one statement."""
+        told = [outcome for outcome in outcomes if not _goes_without_saying(outcome, outcomes)]
+        facts: list[str] = []
+        for position, outcome in enumerate(told):
+            if position and (limit := self._second_limit(told[position - 1], outcome)):
+                facts[-1] += f" and {limit}"
+            else:
+                facts.append(self.favour(outcome))
+        return "; ".join(facts)
+
+    def _second_limit(self, first: Outcome, second: Outcome) -> str:
+        """Return what the second of two comparisons of one amount adds to the first; "" where they are not such."""
+        if not isinstance(first.node, Comparison) or not isinstance(second.node, Comparison):
+            return ""
+        if first.node.left != second.node.left or {first.node.relation, second.node.relation} & UNLIMITING:
+            return ""
+        stating = self.stating.apart(second.node.left, second.amounts[0], second.node.right, second.amounts[1])
+        return RELATION_WORDS[second.node.relation] + stating.other(second.node.right, second.amounts[1])
+
+    def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
+        """Return how the values of a condition without parts stand to one another."""
+        if outcome.unknown:
+            return unknown_text(outcome.unknown)
+        asked = mood.asks and not outcome.truth
+        link = f", but {mood.value} be" if asked else "," if outcome.truth else ", not"
+        match outcome.node:
+            case Comparison():
+                return self._comparison(outcome.node, outcome, link, mood)
+            case OneOf():
+                return self._one_of(outcome.node, outcome, link)
+            case Includes():
+                return self._includes(outcome.node, outcome, mood)
+            case Holds(term):
+                answer = f"{term.name} {be(term.name)} {'yes' if outcome.truth else 'no'}"
+                return answer + (f"{link} yes" if asked else "")
+            case Given(term):
+                answer = f"{term.name} {be(term.name)} {'given' if outcome.truth else 'not given'}"
+                return answer + (link if asked else "")
+            case _:
+                return condition_text(outcome.node, system=self.system)
+
+    def _comparison(self, node: Comparison, outcome: Outcome, link: str, mood: Mood) -> str:
+        left, right = outcome.amounts
+        stating = self.stating.apart(node.left, left, node.right, right)
+        stated = stating.stated(node.left, left, right.value)
+        equal = outcome.truth is (node.relation is Relation.EQUAL)
+        if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
+            same = "" if isinstance(node.right, Literal) else f", the same as {stating.other(node.right, right)}"
+            return stated + same + (f", but {mood.value} not be" if link.endswith("be") else "")
+        words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
+        return f"{stated}{link} {words}{stating.other(node.right, right)}"
+
+    def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
+        found = outcome.amounts[0]
+        stated = self.stating.among(node.amount, found, node.options).stated(node.amount, found)
+        if outcome.truth and len(node.options) > LISTED:
+            return stated
+        options = ", ".join(value_text(option, self.system) for option in node.options)
+        return f"{stated}{link} one of {options}"
+
+    def _includes(self, node: Includes, outcome: Outcome, mood: Mood) -> str:
+        value = outcome.amounts[0].value
+        assert isinstance(value, frozenset)
+        stated = f"{node.term.name} stated: {value_text(value, self.system)}"
+        if outcome.truth:
+            return stated
+        if node.inclusion is Inclusion.ALL:
+            return f"{stated}; lacking: {', '.join(option for option in node.options if option not in value)}"
+        if node.inclusion is Inclusion.ANY:
+            return f"{stated}; lacking any of {', '.join(node.options)}"
+        present = ", ".join(option for option in node.options if option in value)
+        verdict = {Mood.REQUIRED: "not allowed", Mood.ADVISED: "advised against"}.get(mood, "among them")
+        return f"{stated}; {verdict}: {present}"
+
+
+UNLIMITING = frozenset({Relation.EQUAL, Relation.NOT_EQUAL})
+
+
+def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
+    """Say whether an outcome tells that a term is given of which another one tells the value."""
+    node = outcome.node
+    return isinstance(node, Given) and any(
+        node.term in terms_of([other.node]) for other in others if not isinstance(other.node, Given)
+    )
+
+
+def unknown_text(missing: Iterable[Unknown]) -> str:
+    """Return missing data and causes in words, each datum once with all that it is needed for."""
+    together: dict[str, list[Unknown]] = {}
+    for unknown in missing:
+        together.setdefault(unknown.term or unknown.why, []).append(unknown)
+    return "; ".join(_datum_text(alike) if alike[0].term else alike[0].why for alike in together.values())
+
+
+def _datum_text(alike: Sequence[Unknown]) -> str:
+    """Return one missing datum in words; where the clause itself asks for it, what else needs it does not matter."""
+    term = alike[0].term
+    asked = next((unknown for unknown in alike if not unknown.needed_for), None)
+    why = f"needed for {listed(unknown.needed_for for unknown in alike)}" if asked is None else asked.why
+    plain = why in ("", "blank", "not stated")
+    return f"{term} {be(term)} not given" + ("" if plain else f" ({why})")
+
+
+def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
+    """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
+    found: dict[Unknown, None] = {}
+    for outcome in outcomes:
+        if outcome.truth is None:
+            found.update(dict.fromkeys(outcome.unknown))
+            found.update(dict.fromkeys(unknowns(outcome.parts)))
+    return tuple(found)
+
+
+def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:
+    """Return the table cells that went into outcomes."""
+    found: dict[tuple[str, int, int], TableUse] = {}
+    for outcome in outcomes:
+        for amounted in outcome.amounts:
+            for use in amounted.uses:
+                found[use.table.name, use.row, use.column] = use
+        for use in table_uses(outcome.parts):
+            found[use.table.name, use.row, use.column] = use
+    return tuple(found.values())
+
+
+def notes(outcomes: Iterable[Outcome]) -> tuple[str, ...]:
+    """Return the notes left by comparisons: nominal sizes that stood for others."""
+    found: dict[str, None] = {}
+    for outcome in outcomes:
+        if outcome.note:
+            found[outcome.note] = None
+        found.update(dict.fromkeys(notes(outcome.parts)))
+    return tuple(found)

@@ -1,0 +1,185 @@
+"""Calculating: two values added, subtracted, multiplied, divided or held against each other, in SI units.
+
+Here too: comparing two values of one kind: with the ruleset's tolerance, and with nominal metric sizes where it
+allows them.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from speccheck.language.core import Arithmetic, Operation, Relation
+from speccheck.language.core.wording import value_text
+from speccheck.language.vocabulary.terms import Form
+from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, convert, write_fraction
+
+TEMPERATURE_TOLERANCE = 1e-6
+
+# Nominal insulation thicknesses in mm and the inches they stand for: the headings of the dimension tables for pipe and
+# tube insulation, ASHRAE Handbook - Fundamentals 2021 (SI), chapter 23, tables 13 to 16 (ASTM C585 sizes).
+NOMINAL_INCHES: dict[int, Fraction] = {
+    13: Fraction(1, 2),
+    19: Fraction(3, 4),
+    25: Fraction(1),
+    38: Fraction(3, 2),
+    50: Fraction(2),
+    63: Fraction(5, 2),
+    75: Fraction(3),
+    88: Fraction(7, 2),
+    100: Fraction(4),
+    113: Fraction(9, 2),
+    125: Fraction(5),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """How values are compared: the relative tolerance, and whether nominal metric sizes may stand for inch sizes.
+
+    `system` ("inch-pound" or "metric") is that in which sizes are written in messages.
+    """
+
+    tolerance: float = 1e-6
+    nominal_metric: bool = False
+    system: str = "inch-pound"
+
+
+EXACTLY = Rules(tolerance=0.0)
+
+
+def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tuple[bool, str]:
+    """Return whether `left` stands in `relation` to `right`, and a note where that is so only by a nominal size."""
+    truth = _stands(left, relation, right, rules)
+    if rules.nominal_metric and isinstance(left, Quantity) and isinstance(right, Quantity):
+        nominal_left, nominal_right, note = _nominal(left, right)
+        by_name = _stands(nominal_left, relation, nominal_right, rules)
+        return by_name, note if by_name is not truth else ""
+    return truth, ""
+
+
+def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
+    equal = _equal(left, right, rules)
+    match relation:
+        case Relation.EQUAL:
+            return equal
+        case Relation.NOT_EQUAL:
+            return not equal
+        case Relation.AT_LEAST:
+            return equal or bare(left) > bare(right)
+        case Relation.AT_MOST:
+            return equal or bare(left) < bare(right)
+        case Relation.LESS_THAN:
+            return not equal and bare(left) < bare(right)
+        case Relation.MORE_THAN:
+            return not equal and bare(left) > bare(right)
+
+
+def bare(value: Single) -> float:
+    """Return the number to compare: SI for a quantity, inches for a nominal size."""
+    if isinstance(value, Quantity):
+        return value.value
+    if isinstance(value, NominalSize):
+        return value.rank
+    assert isinstance(value, int | float), value
+    return float(value)
+
+
+def _equal(left: Single, right: Single, rules: Rules) -> bool:
+    if left == right:
+        return True
+    if isinstance(left, Quantity) and isinstance(right, Quantity):
+        tolerance = TEMPERATURE_TOLERANCE if left.dimension == "temperature" else rules.tolerance
+        return math.isclose(left.value, right.value, rel_tol=tolerance)
+    if isinstance(left, str | frozenset | NominalSize | bool) or isinstance(
+        right, str | frozenset | NominalSize | bool
+    ):
+        return False
+    return math.isclose(bare(left), bare(right), rel_tol=rules.tolerance)
+
+
+def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
+    """Return both, the metric one as its nominal inch size where the other is in inches and the list has it."""
+    if left.dimension != "length" or {left.unit, right.unit} != {"mm", "in"}:
+        return left, right, ""
+    metric = left if left.unit == "mm" else right
+    inches = _inches(metric)
+    if inches is None:
+        return left, right, ""
+    stand_in = Quantity(convert(float(inches), "in", "m"), "length", "in")
+    note = f"{metric} stands for {write_fraction(float(inches))} in (nominal sizes)"
+    return (stand_in, right, note) if metric is left else (left, stand_in, note)
+
+
+def _inches(metric: Quantity) -> Fraction | None:
+    millimetres = metric.in_unit("mm")
+    if math.isinf(millimetres):
+        return None
+    nearest = round(millimetres)
+    return NOMINAL_INCHES.get(nearest) if math.isclose(millimetres, nearest, rel_tol=1e-9) else None
+
+
+# A sum or a difference smaller than this part of what went into it is a rounding of the machine's and stands for 0,
+# so that 38.1 mm minus 1-1/2 in is not below zero. Sixteen digits are kept, four of them are given away.
+ROUNDING = 1e-12
+
+# Amounts from here on are not worked with: in another unit they could be beyond the numbers of the machine.
+TOO_LARGE = 1e250
+
+
+def calculate(node: Arithmetic, left: Single, right: Single) -> tuple[Single | None, str]:
+    """Return the result of a calculation, or None and the cause ("1 in divided by 0 is a division by zero", ...)."""
+    if node.operation in (Operation.LARGER, Operation.SMALLER):
+        take_left = (bare(left) >= bare(right)) is (node.operation is Operation.LARGER)
+        return (left if take_left else right), ""
+    words = f"{value_text(left)} {node.operation} {value_text(right)}"
+    if node.operation is Operation.DIVIDED_BY and bare(right) == 0:
+        return None, f"{words} is a division by zero"
+    number = _number(node.operation, bare(left), bare(right))
+    if not abs(number) < TOO_LARGE:
+        return None, f"{words} has no finite value"
+    if node.kind.form is not Form.QUANTITY:
+        return number, ""
+    return Quantity(number, node.kind.dimension, _unit(node, left, right)), ""
+
+
+def _number(operation: Operation, left: float, right: float) -> float:
+    """Return the bare result; infinite where it is too large for the machine."""
+    if operation is Operation.TIMES:
+        return left * right
+    if operation is Operation.DIVIDED_BY:
+        return left / right
+    total = left + right if operation is Operation.PLUS else left - right
+    negligible = math.isfinite(total) and abs(total) <= ROUNDING * max(abs(left), abs(right))
+    return 0.0 if negligible else total
+
+
+def _unit(node: Arithmetic, left: Single, right: Single) -> str:
+    """Return the unit to show a result in: that of an operand of its dimension, else the usual one."""
+    for operand in (left, right):
+        if isinstance(operand, Quantity) and operand.dimension == node.kind.dimension:
+            return operand.unit
+    if isinstance(left, Quantity) and left.dimension == "temperature" and left.unit in ("F", "C"):
+        return "F" if left.unit == "F" else "K"
+    return DIMENSIONS[node.kind.dimension].inch_pound
+
+
+def adjust(thickness: Single, stated: Single, proposed: Single, diameter: Single) -> tuple[Single | None, str]:
+    """Return a thickness adjusted from the stated conductivity to the proposed one, or None and the cause.
+
+    T = r [(1 + t/r)^(K/k) - 1] with the actual outside radius r: ASHRAE 90.1, note to the tables of pipe insulation.
+    """
+    assert isinstance(thickness, Quantity), thickness
+    words = [value_text(value) for value in (thickness, stated, proposed, diameter)]
+    radius, ratio = bare(diameter) / 2, bare(proposed) / bare(stated) if bare(stated) else math.inf
+    if not (radius > 0 and math.isfinite(radius) and ratio > 0 and math.isfinite(ratio)):
+        return None, "{} cannot be adjusted from {} to {} around {}".format(*words)
+    try:
+        adjusted = radius * math.expm1(ratio * math.log1p(thickness.value / radius))
+    except OverflowError:
+        adjusted = math.inf
+    if not abs(adjusted) < TOO_LARGE:
+        return None, "{} adjusted from {} to {} around {} has no finite value".format(*words)
+    return Quantity(adjusted, thickness.dimension, thickness.unit), ""

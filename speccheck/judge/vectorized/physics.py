@@ -1,0 +1,53 @@
+"""Physics: computed terms on a block of rows, by the vectorised calculations of the floor `trade`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from speccheck.judge.vectorized.column import Numbers
+from speccheck.judge.vectorized.operand import codes_of
+from speccheck.judge.vectorized.program import Block
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.quantities import NOMINAL_SIZES
+
+_INCHES = np.array([float(size.inches) for size in NOMINAL_SIZES] + [np.nan])
+
+
+def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block) -> Numbers:
+    """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
+    from speccheck.physics.calculations.all import work_out_lines
+
+    columns = {name: plain(one, values, block) for name, (one, values) in given.items() if _usable(one)}
+    return np.broadcast_to(work_out_lines(term.name, columns).values, (block.count,))
+
+
+def is_worked_out(term: Term) -> bool:
+    """Say whether this program works a computed term out; one that it does not is never given."""
+    from speccheck.physics.calculations.all import CALCULATIONS
+
+    return term.name in CALCULATIONS
+
+
+def _usable(term: Term) -> bool:
+    return term.kind.form is not Form.SET
+
+
+def plain(term: Term, values: NDArray[Any], block: Block) -> NDArray[Any]:
+    """Return a column as the floor `trade` takes it: numbers in SI units, sizes in inches, or words; see the judge."""
+    match term.kind.form:
+        case Form.SIZE:
+            listed: NDArray[Any] = _INCHES
+        case Form.CHOICE:
+            listed = np.array([*codes_of(term), ""])
+        case Form.YES_NO:
+            listed = np.array(["no", "yes", ""])
+        case Form.TEXT:
+            listed = np.array([*block.columns.texts, ""])
+        case _:
+            return values
+    found: NDArray[Any] = listed[values]
+    return found

@@ -1,0 +1,122 @@
+"""Wording: conditions and amounts of the core back in the words of the clause language."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import assert_never
+
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    Comparison,
+    Condition,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Operation,
+    Relation,
+    Some,
+    TermValue,
+)
+from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import NominalSize, Quantity
+from speccheck.quantities.writing import write_number
+
+
+@lru_cache(maxsize=20_000)
+def value_text(value: Single, system: str = "inch-pound") -> str:
+    """Return a value as a person would write it; a nominal size in the units of `system`."""
+    if isinstance(value, Quantity):
+        return "unlimited" if math.isinf(value.value) else str(value)
+    if isinstance(value, NominalSize):
+        return value.written("metric" if system == "metric" else "inch-pound")
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, frozenset):
+        return ", ".join(sorted(value)) or "none"
+    return value if isinstance(value, str) else write_number(value)
+
+
+def amount_text(node: Amount, system: str = "inch-pound") -> str:
+    """Return an amount in words."""
+    match node:
+        case Literal(value, kind):
+            difference = " difference" if kind.dimension == "temperature difference" else ""
+            return value_text(value, system) + difference
+        case TermValue(term):
+            return term.name
+        case Lookup(table):
+            return table.name
+        case NamedAmount(name):
+            return name
+        case Adjusted(thickness, stated, proposed, diameter):
+            parts = [amount_text(part, system) for part in (thickness, stated, proposed, diameter)]
+            return "{} adjusted from {} to {} around {}".format(*parts)
+        case Arithmetic(operation, left, right):
+            words = amount_text(left, system), amount_text(right, system)
+            if operation in (Operation.LARGER, Operation.SMALLER):
+                return f"{operation} {words[0]} and {words[1]}"
+            return f"{words[0]} {operation} {words[1]}"
+        case _:
+            assert_never(node)
+
+
+# Conditions that were put in words, by identity: hashing one means hashing all that is in it. The condition is kept
+# beside its words, so that its identity cannot pass to another one.
+_WORDS: dict[tuple[int, bool, str], tuple[Condition, str]] = {}
+_MOST_WORDS = 20_000
+
+
+def condition_text(node: Condition, *, be: bool = False, system: str = "inch-pound") -> str:
+    """Return a condition in words, with "is", or with "be" as after a shall. Each is put in words once."""
+    key = (id(node), be, system)
+    known = _WORDS.get(key)
+    if known is None:
+        if len(_WORDS) >= _MOST_WORDS:
+            _WORDS.clear()
+        known = _WORDS[key] = (node, _condition_text(node, be, system))
+    return known[1]
+
+
+def _condition_text(node: Condition, be: bool, system: str) -> str:
+    match node:
+        case Comparison(left, relation, right):
+            return f"{amount_text(left, system)} {_verb(relation, be)} {amount_text(right, system)}"
+        case OneOf(amount, options):
+            listed = ", ".join(value_text(option, system) for option in options)
+            return f"{amount_text(amount, system)} {'be' if be else 'is'} one of {listed}"
+        case Includes(term, inclusion, options):
+            return f"{term.name} {inclusion} {', '.join(options)}"
+        case Given(term):
+            return f"{term.name} {'be' if be else 'is'} given"
+        case Holds(term):
+            return term.name
+        case NamedCondition(name):
+            return name
+        case Negation(part):
+            inner = condition_text(part, be=be, system=system)
+            return f"not ({inner})" if isinstance(part, Every | Some) else f"not {inner}"
+        case Every(parts):
+            return " and ".join(_grouped(part, be, system, Some) for part in parts)
+        case Some(parts):
+            return " or ".join(_grouped(part, be, system, ()) for part in parts)
+        case _:
+            assert_never(node)
+
+
+def _verb(relation: Relation, be: bool) -> str:
+    return relation.value.replace("is", "be", 1) if be else relation.value
+
+
+def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:
+    text = condition_text(part, be=be, system=system)
+    return f"({text})" if isinstance(part, needs) else text

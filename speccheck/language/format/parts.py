@@ -1,0 +1,147 @@
+"""Tables written out for the formatter: one row a line, bars aligned.
+
+Here too: parts of items written out: a keyword, and behind it the words that belong to it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import assert_never
+
+from speccheck.language.diagnostics import Place
+from speccheck.language.format.words import (
+    condition_pieces,
+    filled,
+    listed,
+    name_text,
+    option_text,
+    short_in_one,
+    string_pieces,
+    string_text,
+)
+from speccheck.language.syntax.tree import (
+    ConditionPart,
+    ExamplePart,
+    Measure,
+    Part,
+    SourcePart,
+    TableSyntax,
+    TextPart,
+    Words,
+)
+
+INDENT = "  "
+# The widths of the keywords of clauses and headers (`wording`) and of terms (`means`); longer ones stand out.
+CLAUSE_COLUMN, TERM_COLUMN = 7, 5
+KEYWORDS = {
+    "shown in": "in",
+    "property of": "of",
+    "nominal metric": "lets nominal metric stand for inch",
+    "cheapest first": "changes cheapest first",
+}
+NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates")
+VERBATIM = ("units", "tolerance", "shown in", "none is")
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Lines that belong together, where they began, and whether they open an item (a blank line goes before).
+
+    Where `keyword` is not empty, the block began at the last such word before `place`.
+    """
+
+    lines: tuple[str, ...]
+    place: Place
+    keyword: str = ""
+    opens_item: bool = False
+
+
+def own_column(parts: Sequence[Part], least: int = 0) -> int:
+    """Return the width of the longest keyword of a definition, an assumption or a table."""
+    return max([least, *(len(_keyword(part)) for part in parts)])
+
+
+def parts_of(parts: Sequence[Part], column: int) -> Iterator[Block]:
+    """Yield the blocks of parts whose words begin behind a column."""
+    for part in parts:
+        lines = after_keyword(_keyword(part), _pieces(part), column)
+        if isinstance(part, ExamplePart):
+            hanging = len(INDENT) + column + 1
+            data = listed(words.text for words in part.data)
+            lines += filled(" " * hanging, data, hanging)
+        yield Block(tuple(lines), part.place)
+
+
+def _keyword(part: Part) -> str:
+    match part:
+        case TextPart(keyword):
+            return KEYWORDS.get(keyword, keyword)
+        case ConditionPart(keyword):
+            return keyword
+        case SourcePart():
+            return "source"
+        case ExamplePart():
+            return "example"
+        case _:
+            assert_never(part)
+
+
+def _pieces(part: Part) -> list[str]:
+    """Return what stands behind the keyword of a part."""
+    match part:
+        case SourcePart(text, confidence):
+            return [*string_pieces(text.text), *confidence.split()]
+        case ExamplePart(title, expected):
+            return [*string_pieces(title.text), expected]
+        case ConditionPart("except", condition, because):
+            pieces = condition_pieces(condition, "is")
+            reason = short_in_one(["because", *string_pieces(because.text)]) if because else []
+            return [f"where {pieces[0]}", *pieces[1:], *reason]
+        case ConditionPart(keyword, condition):
+            return condition_pieces(condition, "be" if keyword in ("shall", "should") else "is")
+        case TextPart("replaces", words):
+            return [words[0].text, *(f"of {string_text(word.text)}" for word in words[1:])]
+        case TextPart(keyword, words):
+            return _texts(keyword, words)
+        case _:
+            assert_never(part)
+
+
+def _texts(keyword: str, words: Sequence[Words]) -> list[str]:
+    if keyword in VERBATIM:
+        return listed(word.text for word in words)
+    if keyword in NAMED:
+        return listed(name_text(word.text) for word in words)
+    return string_pieces(words[0].text) if len(words) == 1 else listed(string_text(word.text) for word in words)
+
+
+def after_keyword(keyword: str, pieces: Sequence[str], column: int) -> list[str]:
+    """Return a part on as many lines as it needs, all but the first hanging behind the keyword's column."""
+    if not pieces:
+        return [INDENT + keyword]
+    hanging = len(INDENT) + column + 1
+    return filled(f"{INDENT}{keyword.ljust(column)} ", pieces, hanging)
+
+
+def by_line(table: TableSyntax, column: int) -> str:
+    """Return the line that names the axes; their names stand as they are, because the whole line is names."""
+    return f"{'by'.ljust(column)} {', '.join(axis.text for axis in table.axes)}"
+
+
+def table_rows(table: TableSyntax) -> Iterator[tuple[str, Place]]:
+    """Yield the rows of a table, the naming of its columns first, each with the place where it stood."""
+    rows = [[row.band.text, *map(_cell_text, row.cells)] for row in table.rows]
+    places = [row.place for row in table.rows]
+    if table.columns:
+        rows.insert(0, ["", *(band.text for band in table.columns)])
+        places.insert(0, table.columns[0].place)
+    count = max((len(row) for row in rows), default=0)
+    widths = [max((len(row[number]) for row in rows if number < len(row)), default=0) for number in range(count)]
+    for row, place in zip(rows, places, strict=True):
+        padded = (text.ljust(width) for text, width in zip(row, widths, strict=False))
+        yield " | ".join(padded).rstrip(), place
+
+
+def _cell_text(cell: Words | Measure | None) -> str:
+    return "-" if cell is None else option_text(cell)

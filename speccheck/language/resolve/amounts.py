@@ -1,0 +1,208 @@
+"""Amounts resolved: names looked up, quantities read, the kinds of calculations worked out."""
+
+from __future__ import annotations
+
+from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
+from speccheck.language.resolve.names import Names
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, Words
+from speccheck.language.vocabulary.terms import CHOICE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
+
+AMOUNT_NODES = (Literal, TermValue, Lookup, Arithmetic, Adjusted, NamedAmount)
+
+# What becomes of dimensions that are multiplied or divided, beyond plain numbers.
+QUOTIENTS = {
+    ("length", "conductivity"): "thermal resistance",
+    ("conductivity", "length"): "surface coefficient",
+    ("length", "thermal resistance"): "conductivity",
+    ("permeability", "length"): "permeance",
+    ("permeability", "permeance"): "length",
+}
+PRODUCTS = {
+    ("thermal resistance", "conductivity"): "length",
+    ("permeance", "length"): "permeability",
+    ("length", "length"): "area",
+}
+
+
+def resolve_amount(
+    names: Names, syntax: AmountSyntax, wanted: Kind | None = None, of: Term | None = None
+) -> Amount | None:
+    """Return the amount that `syntax` means, or None after its errors were reported.
+
+    `wanted` is the kind that the place asks for, where it asks for one; `of` is the term on the other side of a
+    comparison, whose values may be named here.
+    """
+    if isinstance(syntax, Measure):
+        literal = resolve_literal(syntax, wanted, names.source)
+        if isinstance(literal, Diagnostic):
+            names.report(literal)
+            return None
+        return literal
+    if isinstance(syntax, Words):
+        return _resolve_name(names, syntax, of)
+    if isinstance(syntax, Adjustment):
+        return _resolve_adjustment(names, syntax)
+    return _resolve_calculation(names, syntax, wanted)
+
+
+def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
+    """Return the value of `term` that `words` name, or None after reporting that the list does not have it."""
+    found = term.choice_names.get(fold(words.text))
+    if found is None:
+        close = nearest(words.text, [choice.name for choice in term.choices])
+        listed = ", ".join(choice.name for choice in term.choices[:6])
+        help = f"did you mean `{close}`?" if close else f"its values are {listed}{', ...' * (len(term.choices) > 6)}"
+        names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
+    return found
+
+
+def _resolve_name(names: Names, words: Words, of: Term | None) -> Amount | None:
+    if of is not None and of.kind.form is Form.CHOICE and fold(words.text) in of.choice_names:
+        return Literal(of.choice_names[fold(words.text)], CHOICE, words.place)
+    term = names.term(words.text)
+    if term is not None:
+        return _term_value(names, words, term)
+    if names.is_definition(words.text):
+        return _named_amount(names, words)
+    table = names.table(words.text)
+    if table is not None:
+        return Lookup(table, words.place)
+    if fold(words.text) in names.broken:
+        return None
+    if of is not None and of.kind.form is Form.CHOICE:
+        resolve_choice(names, words, of)
+    elif of is not None and of.kind.form is Form.TEXT:
+        return Literal(words.text, TEXT, words.place)
+    else:
+        names.unknown(words)
+    return None
+
+
+def _term_value(names: Names, words: Words, term: Term) -> TermValue | None:
+    if term.kind.form is Form.SET:
+        help = f"write `{term.name} include ...`"
+        names.error("L208", f"`{term.name}` has several values at once and cannot be compared as one", words, help)
+        return None
+    return TermValue(term, words.place)
+
+
+def _named_amount(names: Names, words: Words) -> NamedAmount | None:
+    meaning = names.definition(words.text)
+    if isinstance(meaning, AMOUNT_NODES):
+        return NamedAmount(names.definition_names[fold(words.text)], meaning, words.place)
+    if meaning is not None:
+        names.error("L207", f"`{words.text}` is a condition, not an amount", words, "use it on its own, without `is`")
+    return None
+
+
+def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None) -> Arithmetic | None:
+    operation = Operation(syntax.operation)
+    wanted_left, wanted_right = _wanted_parts(operation, wanted)
+    left = resolve_amount(names, syntax.left, wanted_left)
+    if left is not None and wanted_right is None and operation in (Operation.LARGER, Operation.SMALLER):
+        wanted_right = left.kind
+    right = resolve_amount(names, syntax.right, wanted_right)
+    if left is None or right is None:
+        return None
+    kind = kind_of(operation, left.kind, right.kind)
+    if kind is None:
+        names.report(
+            names.source.error(
+                "L204", _complaint(operation, left.kind, right.kind), syntax.place, _advice(operation, left.kind)
+            )
+        )
+        return None
+    return Arithmetic(operation, left, right, kind, syntax.place)
+
+
+def _resolve_adjustment(names: Names, syntax: Adjustment) -> Adjusted | None:
+    """Return the adjusted thickness, each part checked for its dimension."""
+    wanted = {"thickness": "length", "stated": "conductivity", "proposed": "conductivity", "diameter": "length"}
+    found: dict[str, Amount] = {}
+    for part, dimension in wanted.items():
+        written: AmountSyntax = getattr(syntax, part)
+        resolved = resolve_amount(names, written, quantity_kind(dimension))
+        if resolved is not None and resolved.kind.dimension != dimension:
+            message = f"{resolved.kind.described} stands where a {dimension} is needed"
+            help = "write `thickness adjusted from conductivity to conductivity around outside diameter`"
+            names.report(names.source.error("L203", message, written.place, help))
+        elif resolved is not None:
+            found[part] = resolved
+    return Adjusted(**found, place=syntax.place) if len(found) == len(wanted) else None
+
+
+def _wanted_parts(operation: Operation, wanted: Kind | None) -> tuple[Kind | None, Kind | None]:
+    """Return the kinds to read bare literals as, on either side; a temperature takes a stated difference."""
+    if wanted is None or operation in (Operation.TIMES, Operation.DIVIDED_BY):
+        return None, None
+    if wanted.dimension == "temperature" and operation in (Operation.PLUS, Operation.MINUS):
+        return wanted, None
+    return wanted, wanted
+
+
+def kind_of(operation: Operation, left: Kind, right: Kind) -> Kind | None:
+    """Return the kind of a calculation, or None where the two do not go together."""
+    if operation in (Operation.LARGER, Operation.SMALLER):
+        return left if left.ordered and same_kind(left, right) else None
+    if operation in (Operation.PLUS, Operation.MINUS):
+        return _kind_of_sum(operation, left, right)
+    return _kind_of_product(operation, left, right)
+
+
+def same_kind(left: Kind, right: Kind) -> bool:
+    """Say whether values of the two kinds can be compared; counts are numbers."""
+    return left == right or (is_number(left) and is_number(right))
+
+
+def is_number(kind: Kind) -> bool:
+    """Say whether the kind is that of plain numbers; a ratio is one."""
+    return kind.form in (Form.COUNT, Form.NUMBER) or kind.dimension == "ratio"
+
+
+def _kind_of_sum(operation: Operation, left: Kind, right: Kind) -> Kind | None:
+    if left.dimension == "temperature":
+        if right.dimension == DIFFERENCE:
+            return left
+        both = right.dimension == "temperature" and operation is Operation.MINUS
+        return quantity_kind(DIFFERENCE) if both else None
+    if is_number(left) and is_number(right):
+        return left if left == right else NUMBER
+    return left if left.form is Form.QUANTITY and left == right else None
+
+
+def _kind_of_product(operation: Operation, left: Kind, right: Kind) -> Kind | None:
+    if "temperature" in (left.dimension, right.dimension) or not {left.form, right.form} <= {
+        Form.QUANTITY,
+        Form.COUNT,
+        Form.NUMBER,
+    }:
+        return None
+    if is_number(right):
+        return NUMBER if is_number(left) else left
+    if operation is Operation.TIMES:
+        if is_number(left):
+            return right
+        pair = (left.dimension, right.dimension)
+        product = PRODUCTS.get(pair) or PRODUCTS.get(pair[::-1])
+        return quantity_kind(product) if product else None
+    if left == right:
+        return NUMBER
+    quotient = QUOTIENTS.get((left.dimension, right.dimension))
+    return quantity_kind(quotient) if quotient else None
+
+
+def _complaint(operation: Operation, left: Kind, right: Kind) -> str:
+    if operation in (Operation.LARGER, Operation.SMALLER):
+        return f"the {operation} {left.described} and {right.described} has no meaning"
+    return f"{left.described} {operation} {right.described} has no meaning"
+
+
+def _advice(operation: Operation, left: Kind) -> str:
+    if left.dimension == "temperature" and operation in (Operation.PLUS, Operation.MINUS):
+        return "write a difference as `10 F difference`"
+    if left.dimension == "temperature" and operation in (Operation.TIMES, Operation.DIVIDED_BY):
+        return "multiply and divide differences: subtract a temperature first"
+    return "put together amounts of one dimension, or multiply and divide by numbers"

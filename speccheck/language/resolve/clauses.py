@@ -1,0 +1,133 @@
+"""Clauses resolved: their parts sorted, their conditions checked, their examples tied to terms.
+
+Here too: parts that many items have: sources, words behind a keyword, and parts that may stand only once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from speccheck.language.core import Assignment, Clause, Condition, Confidence, Example, ExceptionPart, Expected, Source
+from speccheck.language.diagnostics import Place
+from speccheck.language.resolve.conditions import resolve_condition
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import ClauseSyntax, ConditionPart, ExamplePart, Part, SourcePart, TextPart, Words
+from speccheck.language.vocabulary.values import BareUnits, read_value
+from speccheck.quantities import Misread
+
+ONCE = (
+    "wording",
+    "reason",
+    "subject",
+    "replaces",
+    "edition",
+    "units",
+    "tolerance",
+    "covers",
+    "leaves out",
+    "cheapest first",
+)
+
+
+def sources_of(parts: tuple[Part, ...]) -> tuple[Source, ...]:
+    """Return the sources among the parts."""
+    return tuple(Source(p.text.text, Confidence(p.confidence)) for p in parts if isinstance(p, SourcePart))
+
+
+def texts_of(parts: tuple[Part, ...], keyword: str) -> tuple[str, ...]:
+    """Return the words of all parts with `keyword`."""
+    return tuple(p.words[0].text for p in parts if isinstance(p, TextPart) and p.keyword == keyword)
+
+
+def check_once(names: Names, parts: tuple[Part, ...]) -> None:
+    """Report parts that may stand once and stand twice."""
+    seen: set[str] = set()
+    for part in parts:
+        if isinstance(part, TextPart) and part.keyword in ONCE:
+            if part.keyword in seen:
+                message = f"`{part.keyword}` is said twice"
+                names.report(names.source.error("L309", message, part.place, "join the two, or leave one out"))
+            seen.add(part.keyword)
+
+
+def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
+    """Return the clause that `syntax` means; parts with errors were reported and are left out."""
+    check_once(names, syntax.parts)
+    if syntax.whole and not _conditions(syntax.parts, "shall", "should"):
+        message = f"clause `{syntax.name.text}` asks for nothing"
+        names.error("L307", message, syntax.name, "add a `shall` or a `should`")
+    replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)
+    return Clause(
+        name=syntax.name.text,
+        title=syntax.title.text,
+        ruleset=ruleset,
+        label=syntax.name.text,
+        subject="".join(texts_of(syntax.parts, "subject")[:1]),
+        sources=sources_of(syntax.parts),
+        wording="".join(texts_of(syntax.parts, "wording")[:1]),
+        reason="".join(texts_of(syntax.parts, "reason")[:1]),
+        cautions=texts_of(syntax.parts, "caution"),
+        notes=texts_of(syntax.parts, "note"),
+        scope=resolve_conditions(names, syntax.parts, "where"),
+        shall=resolve_conditions(names, syntax.parts, "shall"),
+        should=resolve_conditions(names, syntax.parts, "should"),
+        exceptions=resolve_exceptions(names, syntax.parts),
+        examples=_examples(names, syntax, bare),
+        replaces=_replaced(replaces),
+        place=syntax.place,
+    )
+
+
+def _conditions(parts: Iterable[Part], *keywords: str) -> list[ConditionPart]:
+    return [part for part in parts if isinstance(part, ConditionPart) and part.keyword in keywords]
+
+
+def resolve_conditions(names: Names, parts: Iterable[Part], keyword: str) -> tuple[Condition, ...]:
+    """Return the conditions behind a keyword; those with errors were reported and are left out."""
+    found = (resolve_condition(names, part.condition) for part in _conditions(parts, keyword))
+    return tuple(condition for condition in found if condition is not None)
+
+
+def resolve_exceptions(names: Names, parts: Iterable[Part]) -> tuple[ExceptionPart, ...]:
+    """Return the exceptions among parts; those with errors were reported and are left out."""
+    found = []
+    for part in _conditions(parts, "except"):
+        condition = resolve_condition(names, part.condition)
+        if condition is not None:
+            found.append(ExceptionPart(condition, part.because.text if part.because else "", part.place))
+    return tuple(found)
+
+
+def _replaced(part: TextPart | None) -> tuple[str, str] | None:
+    if part is None:
+        return None
+    return part.words[0].text, part.words[1].text if len(part.words) > 1 else ""
+
+
+def _examples(names: Names, syntax: ClauseSyntax, bare: BareUnits) -> tuple[Example, ...]:
+    examples = []
+    for part in syntax.parts:
+        if isinstance(part, ExamplePart):
+            data = tuple(found for words in part.data if (found := _assignment(names, words, bare)) is not None)
+            examples.append(Example(part.title.text, Expected(part.expected), data, part.place))
+    return tuple(examples)
+
+
+def _assignment(names: Names, words: Words, bare: BareUnits) -> Assignment | None:
+    """Return one stated value: the longest run of words that names a term, and the text behind it."""
+    pieces = words.text.split()
+    for count in range(len(pieces), 0, -1):
+        term = names.vocabulary.find(" ".join(pieces[:count]))
+        if term is None:
+            continue
+        text = " ".join(pieces[count:])
+        value = read_value(text, term, bare)
+        if isinstance(value, Misread):
+            start = len(words.text) - len(text)
+            place = Place(words.place.file, words.place.line, words.place.column + start, max(len(text), 1))
+            names.report(names.source.error("L501", value.message, place, value.help))
+            return None
+        return Assignment(term, text, words.place)
+    help = "begin it with the name of a term: `thickness 1 in`"
+    names.error("L501", f"`{words.text}` does not begin with a term of the vocabulary", words, help)
+    return None

@@ -1,0 +1,217 @@
+"""Conditions resolved: each comparison checked for kinds, each choice looked up in its list."""
+
+from __future__ import annotations
+
+from speccheck.language.core import (
+    Amount,
+    Comparison,
+    Condition,
+    Every,
+    Given,
+    Holds,
+    Includes,
+    Inclusion,
+    Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
+    OneOf,
+    Relation,
+    Some,
+    TermValue,
+)
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
+from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
+from speccheck.language.vocabulary.terms import Form, Kind, Term, fold
+from speccheck.language.vocabulary.values import Single
+
+# A span is two comparisons that must both hold.
+SPANS = {
+    "is between": (Relation.AT_LEAST, Relation.AT_MOST),
+    "is from to under": (Relation.AT_LEAST, Relation.LESS_THAN),
+    "is over to": (Relation.MORE_THAN, Relation.AT_MOST),
+}
+UNORDERED = (Relation.EQUAL, Relation.NOT_EQUAL)
+
+
+def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None:
+    """Return the condition that `syntax` means, or None after its errors were reported."""
+    match syntax:
+        case Joined(joint, parts, place):
+            found = [resolve_condition(names, part) for part in parts]
+            whole = tuple(part for part in found if part is not None)
+            if len(whole) < len(found):
+                return None
+            return Every(whole, place) if joint == "and" else Some(whole, place)
+        case Not(part, place):
+            inner = resolve_condition(names, part)
+            return None if inner is None else Negation(inner, place)
+        case Stated(name):
+            return _resolve_stated(names, name)
+        case Including():
+            return _resolve_including(names, syntax)
+        case Compared():
+            return _resolve_compared(names, syntax)
+
+
+def _resolve_stated(names: Names, words: Words) -> Condition | None:
+    term = names.term(words.text)
+    if term is not None:
+        if term.kind.form is Form.YES_NO:
+            return Holds(term, words.place)
+        verb = "include" if term.kind.form is Form.SET else "is"
+        help = f"say what it is held against: `{term.name} {verb} ...`"
+        names.error("L206", f"`{term.name}` is {term.kind.described}, not a condition", words, help)
+        return None
+    if not names.is_definition(words.text):
+        names.unknown(words)
+        return None
+    meaning = names.definition(words.text)
+    if isinstance(meaning, AMOUNT_NODES):
+        names.error("L206", f"`{words.text}` is an amount, not a condition", words, "say what it is held against")
+        return None
+    return None if meaning is None else NamedCondition(names.definition_names[fold(words.text)], meaning, words.place)
+
+
+def _resolve_including(names: Names, syntax: Including) -> Condition | None:
+    term = names.term(syntax.name.text)
+    if term is None:
+        names.unknown(syntax.name)
+        return None
+    if term.kind.form is not Form.SET:
+        help = f"write `{term.name} is one of ...`" if term.of_choices else f"write `{term.name} is ...`"
+        names.error("L208", f"`{term.name}` is {term.kind.described}, which includes nothing", syntax.name, help)
+        return None
+    options = [resolve_choice(names, _as_words(option), term) for option in syntax.options]
+    known = tuple(option for option in options if option is not None)
+    return Includes(term, Inclusion(syntax.inclusion), known, syntax.place) if len(known) == len(options) else None
+
+
+def _as_words(option: Words | Measure) -> Words:
+    return option if isinstance(option, Words) else Words(option.text, option.place)
+
+
+def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
+    if syntax.relation in ("is given", "is not given"):
+        return _resolve_given(names, syntax)
+    left, wanted = _resolve_left(names, syntax)
+    if left is None:
+        return None
+    if syntax.relation in ("is one of", "is not one of"):
+        chosen = _resolve_one_of(names, syntax, left)
+        return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
+    of = term_behind(left)
+    rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
+    relations = SPANS.get(syntax.relation) or (Relation(syntax.relation),)
+    if _holds_nothing(relations, rights):
+        message = "no value lies between the two ends"
+        names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
+        return None
+    parts = [
+        _comparison(names, syntax, left, relation, right) for relation, right in zip(relations, rights, strict=True)
+    ]
+    whole = tuple(part for part in parts if part is not None)
+    if len(whole) < len(relations):
+        return None
+    return whole[0] if len(whole) == 1 else Every(whole, syntax.place)
+
+
+def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:
+    """Say whether the two ends of a span, where both are stated values, leave nothing between them."""
+    values = [amount_of(end.value) for end in ends if isinstance(end, Literal) and end.kind.ordered]
+    if len(relations) < 2 or len(values) < 2:
+        return False
+    open_ended = relations != SPANS["is between"]
+    return values[0] > values[1] or (values[0] == values[1] and open_ended)
+
+
+def _resolve_left(names: Names, syntax: Compared) -> tuple[Amount | None, Kind | None]:
+    """Return the left amount and the kind to read the others as; a literal on the left takes the kind of the right."""
+    if isinstance(syntax.left, Measure) and syntax.others and not isinstance(syntax.others[0], Measure):
+        right = resolve_amount(names, syntax.others[0])
+        if right is None:
+            return None, None
+        return resolve_amount(names, syntax.left, right.kind), right.kind
+    if isinstance(syntax.left, Words):
+        term = names.term(syntax.left.text)
+        if term is not None and term.kind.form is Form.YES_NO:
+            help = f"write `{term.name}` or `not {term.name}`"
+            names.error("L203", f"`{term.name}` is yes or no and is not compared", syntax.left, help)
+            return None, None
+    left = resolve_amount(names, syntax.left)
+    return left, left.kind if left is not None else None
+
+
+def _resolve_given(names: Names, syntax: Compared) -> Condition | None:
+    if not isinstance(syntax.left, Words) or names.is_definition(syntax.left.text) or names.table(syntax.left.text):
+        message = "only a term can be given or not given"
+        names.report(names.source.error("L207", message, syntax.left.place, "name a term of the vocabulary"))
+        return None
+    term = names.term(syntax.left.text)
+    if term is None:
+        names.unknown(syntax.left)
+        return None
+    given = Given(term, syntax.place)
+    return given if syntax.relation == "is given" else Negation(given, syntax.place)
+
+
+def _resolve_one_of(names: Names, syntax: Compared, left: Amount) -> OneOf | None:
+    of = term_behind(left)
+    options: list[Single | None] = []
+    for other in syntax.others:
+        if isinstance(other, Words) and of is not None and of.of_choices:
+            options.append(resolve_choice(names, other, of))
+            continue
+        if isinstance(other, Measure):
+            literal = resolve_literal(other, left.kind, names.source)
+            if isinstance(literal, Diagnostic):
+                names.report(literal)
+                options.append(None)
+            else:
+                options.append(literal.value)
+            continue
+        amount = resolve_amount(names, other, left.kind, of)
+        if amount is not None and not isinstance(amount, Literal):
+            message = "a list after `one of` holds stated values only"
+            names.report(names.source.error("L207", message, other.place, "write the values themselves"))
+        options.append(amount.value if isinstance(amount, Literal) else None)
+    known = tuple(option for option in options if option is not None)
+    return OneOf(left, known, syntax.place) if len(known) == len(options) else None
+
+
+def term_behind(amount: Amount) -> Term | None:
+    """Return the term whose list of values an amount draws from, be it through a table or a definition."""
+    match amount:
+        case TermValue(term):
+            return term
+        case Lookup(table):
+            return table.of
+        case NamedAmount(_, inner):
+            return term_behind(inner)
+        case _:
+            return None
+
+
+def _comparison(
+    names: Names, syntax: Compared, left: Amount, relation: Relation, right: Amount | None
+) -> Comparison | None:
+    if right is None:
+        return None
+    if not same_kind(left.kind, right.kind):
+        message = f"{left.kind.described} is compared with {right.kind.described}"
+        names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
+        return None
+    if relation not in UNORDERED and not left.kind.ordered:
+        message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
+        names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))
+        return None
+    behind = (term_behind(left), term_behind(right))
+    if None not in behind and left.kind.form is Form.CHOICE and behind[0] != behind[1]:
+        message = f"`{behind[0].name}` and `{behind[1].name}` draw their values from different lists"  # type: ignore[union-attr]
+        names.report(names.source.error("L203", message, syntax.place, "compare values of one list"))
+        return None
+    return Comparison(left, relation, right, syntax.place)

@@ -1,0 +1,105 @@
+"""Literals: a quantity as a clause writes it, turned into a value of the kind that the clause needs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from speccheck.language.core import Literal
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import Measure
+from speccheck.language.vocabulary.terms import NUMBER, Form, Kind, quantity_kind
+from speccheck.quantities import (
+    DIMENSIONS,
+    Interval,
+    Misread,
+    NominalSize,
+    Quantity,
+    Reading,
+    as_number,
+    as_quantity,
+    as_size,
+    canonical_unit,
+    read,
+    unit_dimensions,
+)
+
+DIFFERENCE = "temperature difference"
+
+
+def resolve_literal(
+    measure: Measure, wanted: Kind | None, source: SourceText, *, bare_unit: str = ""
+) -> Literal | Diagnostic:
+    """Return the value of a quantity in a clause, or what is wrong with it.
+
+    `wanted` is the kind that the place asks for; None takes the first dimension that the unit can have. `bare_unit`
+    is the unit of numbers that have none (the unit of a table).
+    """
+    reading = read(measure.text)
+    if isinstance(reading, Misread):
+        return _misread(source, reading, measure.place)
+    kind = wanted if wanted is not None else _own_kind(measure)
+    if not kind.ordered:
+        message = f"`{measure.text}` stands where {kind.described} is needed"
+        help = "name a value of the list" if kind.form in (Form.CHOICE, Form.SET) else "leave the quantity out"
+        return source.error("L203", message, measure.place, help)
+    if measure.difference and kind.dimension not in ("temperature", DIFFERENCE):
+        message = f"`{measure.text} difference` is not a difference of temperatures"
+        return source.error("L205", message, measure.place, "leave the word `difference` out")
+    if measure.difference:
+        kind = quantity_kind(DIFFERENCE)
+    value = _value(reading, kind, bare_unit)
+    if isinstance(value, Misread):
+        return _other_dimension(measure, kind, source) or _misread(source, value, measure.place)
+    if isinstance(value, Interval):
+        help = "write `is between A and B`"
+        return source.error("L205", f"`{measure.text}` is a range where one value is needed", measure.place, help)
+    return Literal(value, kind, measure.place)
+
+
+def _own_kind(measure: Measure) -> Kind:
+    if measure.difference:
+        return quantity_kind(DIFFERENCE)
+    unit = _unit_of(measure.text)
+    dimensions = unit_dimensions(unit) if unit else ()
+    return quantity_kind(dimensions[0]) if dimensions else NUMBER
+
+
+def _unit_of(text: str) -> str:
+    return text.lstrip("-−0123456789.,/ ½¼¾⅛⅜⅝⅞")
+
+
+def _value(
+    reading: Reading, kind: Kind, bare_unit: str
+) -> Quantity | NominalSize | float | Interval[Quantity] | Interval[NominalSize] | Interval[float] | Misread:
+    if kind.form is Form.SIZE:
+        return as_size(reading)
+    if kind.form in (Form.COUNT, Form.NUMBER):
+        return as_number(reading)
+    return as_quantity(reading, kind.dimension, bare_unit or None)
+
+
+def _other_dimension(measure: Measure, kind: Kind, source: SourceText) -> Diagnostic | None:
+    """Return a diagnostic where the unit is good, but of another dimension than the one that is asked for."""
+    unit = canonical_unit(_unit_of(measure.text))
+    dimensions = unit_dimensions(unit) if unit else ()
+    if not dimensions or kind.dimension in dimensions:
+        return None
+    if kind.form is Form.QUANTITY:
+        usual = DIMENSIONS[kind.dimension]
+        help = "write it in " + " or ".join(dict.fromkeys((f"`{usual.inch_pound}`", f"`{usual.metric}`")))
+    else:
+        help = "leave the unit out" if kind.form is not Form.SIZE else "write a nominal size such as `2 in` or `DN 50`"
+    message = f"`{measure.text}` is {quantity_kind(dimensions[0]).described}, but {kind.described} is needed here"
+    return source.error("L203", message, measure.place, help)
+
+
+def _misread(source: SourceText, misread: Misread, place: Place) -> Diagnostic:
+    start = max(misread.start, 0)
+    inner = Place(place.file, place.line, place.column + start, max(misread.end - start, 1))
+    return source.error("L205", misread.message, inner, misread.help)
+
+
+def amount_of(value: Any) -> float:
+    """Return the bare number of a quantity (SI), a nominal size (inches) or a number."""
+    return float(getattr(value, "value", getattr(value, "inches", value)))

@@ -1,0 +1,240 @@
+"""Rulesets resolved: definitions, tables and clauses put together with those of the rulesets that they build on.
+
+Here too: headers of rulesets resolved: edition, units, tolerance and the like, put together with what the bases
+bring.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from speccheck.language.clause_names import labelled
+from speccheck.language.core import Amount, Assumption, Clause, Condition, Literal, Ruleset, Statement, SubjectScope
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.resolve.clauses import check_once, resolve_clause, texts_of
+from speccheck.language.resolve.declarations import (
+    Definitions,
+    resolve_assumption,
+    resolve_cheapest_first,
+    resolve_scope,
+    resolve_stocked,
+)
+from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.names import Names
+from speccheck.language.resolve.statements import resolve_statement
+from speccheck.language.resolve.tables import resolve_table
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import (
+    AssumptionSyntax,
+    ClauseSyntax,
+    DefinitionSyntax,
+    Measure,
+    RulesetSyntax,
+    ScopeSyntax,
+    StatementSyntax,
+    TableSyntax,
+    TextPart,
+)
+from speccheck.language.vocabulary.terms import Vocabulary, fold, quantity_kind
+from speccheck.language.vocabulary.values import BareUnits
+
+DEFAULT_TOLERANCE = 1e-6
+
+
+def units_of(syntax: RulesetSyntax) -> str:
+    """Return the system of units in which bare numbers of the ruleset's examples are read."""
+    return "".join(texts_of(syntax.parts, "units")[:1]) or "inch-pound"
+
+
+def bare_units_of(syntax: RulesetSyntax) -> BareUnits:
+    """Return what a number without a unit is in."""
+    return BareUnits(system=units_of(syntax))
+
+
+def put_together(
+    names: Names,
+    syntax: RulesetSyntax,
+    bases: Sequence[Ruleset],
+    definitions: Mapping[str, Condition | Amount],
+    own: Sequence[Clause],
+    clauses: tuple[Clause, ...],
+) -> Ruleset:
+    """Return the ruleset of a file: its header, its `own` clauses and all `clauses`, names and definitions resolved."""
+    check_once(names, syntax.parts)
+    parts = syntax.parts
+    replaced = [f"{clause.replaces[0]} by {clause.name}" for clause in own if clause.replaces]
+    cautions = [*(caution for base in bases for caution in base.cautions), *texts_of(parts, "caution")]
+    return Ruleset(
+        name=syntax.name.text,
+        vocabulary=names.vocabulary,
+        clauses=clauses,
+        tables={table.name: table for table in names.tables.values()},
+        definitions=definitions,
+        edition="".join(texts_of(parts, "edition")[:1]),
+        units=units_of(syntax),
+        tolerance=_tolerance(names, syntax),
+        nominal_metric=any(isinstance(part, TextPart) and part.keyword == "nominal metric" for part in parts),
+        stocked=resolve_stocked(names, syntax, bases),
+        cheapest_first=resolve_cheapest_first(names, syntax, bases),
+        covers="".join(texts_of(parts, "covers")[:1]),
+        leaves_out="".join(texts_of(parts, "leaves out")[:1]),
+        cautions=tuple(dict.fromkeys(cautions)),
+        notes=texts_of(parts, "note"),
+        builds_on=tuple(base.name for base in bases),
+        replaced=tuple(dict.fromkeys([*(one for base in bases for one in base.replaced), *replaced])),
+    )
+
+
+def _tolerance(names: Names, syntax: RulesetSyntax) -> float:
+    part = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "tolerance"), None)
+    if part is None:
+        return DEFAULT_TOLERANCE
+    words = part.words[0]
+    literal = resolve_literal(Measure(words.text, False, words.place), quantity_kind("ratio"), names.source)
+    if not isinstance(literal, Literal):
+        names.report(literal)
+        return DEFAULT_TOLERANCE
+    share = amount_of(literal.value)
+    if not 0 <= share < 1:
+        names.error("L205", f"`{words.text}` is no tolerance", words, "write a share such as `0.1 %`")
+        return DEFAULT_TOLERANCE
+    return share
+
+
+class RulesetResolver:
+    """Resolves one ruleset file; `bases` are the rulesets that it builds on, with the names it gives them."""
+
+    def __init__(
+        self, syntax: RulesetSyntax, source: SourceText, vocabulary: Vocabulary, bases: Sequence[tuple[str, Ruleset]]
+    ) -> None:
+        self.syntax = syntax
+        self.bases = bases
+        self.names = Names(source, vocabulary, broken={fold(name) for name in syntax.left_out})
+        written = [item for item in syntax.items if isinstance(item, DefinitionSyntax)]
+        self.definitions = Definitions(self.names, written, [base for _, base in bases])
+
+    def resolve(self) -> tuple[Ruleset, tuple[Diagnostic, ...]]:
+        """Return the ruleset and the diagnostics; what has errors is left out."""
+        self._check_bases()
+        for _, base in self.bases:
+            self.names.tables.update({fold(table.name): table for table in base.tables.values()})
+        for item in self.syntax.items:
+            if isinstance(item, TableSyntax):
+                self._take_table(item)
+        definitions = self.definitions.resolve_all()
+        own = self._own_clauses()
+        clauses = labelled((*self._kept(own), *own))
+        if not clauses and not self.syntax.left_out:
+            message = "the ruleset has no clause and judges nothing"
+            help = "add a clause, or build on a ruleset that has some"
+            self.names.report(self.names.source.error("L308", message, self.syntax.place, help))
+        bases = [base for _, base in self.bases]
+        ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
+        assumed = [assumption for base in bases for assumption in base.assumptions]
+        inherited = [scope for base in bases for scope in base.scopes]
+        ruleset = replace(
+            ruleset,
+            assumptions=(*self._assumptions(), *assumed),
+            scopes=(*self._scopes(), *inherited),
+            statements=self._statements(),
+        )
+        return ruleset, tuple(self.names.diagnostics)
+
+    def _check_bases(self) -> None:
+        """Report names to which two of the rulesets that this one builds on give different meanings."""
+        taken: dict[str, tuple[object, str]] = {}
+        for path, base in self.bases:
+            tables = {name: replace(table, ruleset="") for name, table in base.tables.items()}
+            for name, meaning in {**base.definitions, **tables}.items():
+                other, where = taken.setdefault(fold(name), (meaning, path))
+                if other != meaning:
+                    message = f"`{where}` and `{path}` give the name `{name}` two meanings"
+                    help = "build on one of them, or rename it in one"
+                    self.names.report(self.names.source.error("L301", message, self._place_of_base(path), help))
+
+    def _place_of_base(self, path: str) -> Place:
+        parts = [part for part in self.syntax.parts if isinstance(part, TextPart) and part.keyword == "builds on"]
+        return next(part.place for part in parts if part.words[0].text == path)
+
+    def _take_table(self, item: TableSyntax) -> None:
+        key = fold(item.name.text)
+        taken = key in self.names.tables or key in self.names.definition_names
+        if taken or self.names.term(item.name.text) is not None:
+            message = f"the name `{item.name.text}` is taken already"
+            self.names.error("L301", message, item.name, "give the table another name")
+            return
+        table = resolve_table(self.names, item, self.syntax.name.text)
+        if table is None:
+            self.names.broken.add(key)
+        else:
+            self.names.tables[key] = table
+
+    def _assumptions(self) -> tuple[Assumption, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, AssumptionSyntax))
+        found = (resolve_assumption(self.names, item, self.syntax.name.text) for item in items)
+        return tuple(assumption for assumption in found if assumption is not None)
+
+    def _scopes(self) -> tuple[SubjectScope, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, ScopeSyntax))
+        return tuple(resolve_scope(self.names, item, self.syntax.name.text) for item in items)
+
+    def _statements(self) -> tuple[Statement, ...]:
+        items = (item for item in self.syntax.items if isinstance(item, StatementSyntax))
+        found = (resolve_statement(self.names, item, self.syntax.name.text) for item in items)
+        return tuple(statement for statement in found if statement is not None)
+
+    def _own_clauses(self) -> tuple[Clause, ...]:
+        bare = bare_units_of(self.syntax)
+        found: dict[str, Clause] = {}
+        for item in self.syntax.items:
+            if not isinstance(item, ClauseSyntax):
+                continue
+            clause = resolve_clause(self.names, item, self.syntax.name.text, bare)
+            if clause.name in found:
+                message = f"clause `{clause.name}` stands twice"
+                self.names.error("L301", message, item.name, "give one of them another number")
+                continue
+            found[clause.name] = clause
+        return tuple(found.values())
+
+    def _kept(self, own: Sequence[Clause]) -> tuple[Clause, ...]:
+        """Return the clauses of the bases, without those that a clause of this ruleset replaces."""
+        inherited: dict[tuple[str, str], Clause] = {}
+        for path, base in self.bases:
+            for clause in base.clauses:
+                inherited.setdefault((clause.ruleset, clause.name), replace(clause, called=clause.called or path))
+        for clause in own:
+            if clause.replaces is not None:
+                matching = self._matching(clause.replaces, list(inherited))
+                if len(matching) != 1:
+                    self._report_replaced(clause, [name for _, name in inherited], len(matching))
+                for key in matching[:1]:
+                    del inherited[key]
+        return tuple(inherited.values())
+
+    def _report_replaced(self, clause: Clause, known: list[str], matches: int) -> None:
+        assert clause.replaces is not None
+        name, of = clause.replaces
+        bases = [called for path, base in self.bases for called in (path, base.name)]
+        if matches:
+            message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
+        elif of and of not in bases:
+            message, close = f"this ruleset does not build on `{of}`", nearest(of, bases)
+            help = f"did you mean `{close}`?" if close else "name a ruleset as `builds on` does"
+        else:
+            message, close = f"no ruleset that this one builds on has a clause `{name}`", nearest(name, known)
+            help = f"did you mean `{close}`?" if close else "check the number and `builds on`"
+        self.names.report(self.names.source.error("L305", message, self._place_of_replaces(clause), help))
+
+    def _place_of_replaces(self, clause: Clause) -> Place:
+        syntax = next(item for item in self.syntax.items if item.place == clause.place)
+        assert isinstance(syntax, ClauseSyntax)
+        return next(p.place for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces")
+
+    def _matching(self, replaces: tuple[str, str], inherited: list[tuple[str, str]]) -> list[tuple[str, str]]:
+        """Return the inherited clauses, by ruleset and name, that a `replaces` part can mean."""
+        name, of = replaces
+        rulesets = {base.name for path, base in self.bases if of in (path, base.name)}
+        return [key for key in inherited if key[1] == name and (not of or key[0] in {of, *rulesets})]

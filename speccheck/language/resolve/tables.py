@@ -1,0 +1,230 @@
+"""Tables resolved: bands and cells read as values, and checked so that no value falls into two bands.
+
+Here too: bands of tables resolved: the headings of rows and columns read, and checked so that no value falls into
+two.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import Any
+
+from speccheck.language.core import Axis, Band, Literal, Table
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.resolve.amounts import resolve_choice
+from speccheck.language.resolve.clauses import sources_of, texts_of
+from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import BandSyntax, Measure, TableSyntax, Words
+from speccheck.language.vocabulary.terms import CHOICE, NUMBER, Form, Kind, Term, quantity_kind
+from speccheck.quantities import Interval, canonical_unit, unit_dimensions
+
+# For each form of band: whether its values are the low end, the high end or both, and which ends belong to it.
+BAND_ENDS = {
+    "under": ("high", True, False),
+    "up to": ("high", True, True),
+    "only": ("same", True, True),
+    "to": ("both", True, True),
+    "to under": ("both", True, False),
+    "over to": ("both", False, True),
+    "over to under": ("both", False, False),
+    "and over": ("low", True, True),
+    "over": ("low", False, True),
+}
+
+
+def resolve_axes(names: Names, syntax: TableSyntax, terms: list[Term]) -> tuple[Axis, ...] | None:
+    """Return the axes of a table, one for each of `terms`, or None after errors of their bands were reported."""
+    headings = [[row.band for row in syntax.rows], list(syntax.columns)]
+    axes = []
+    for term, bands in zip(terms, headings, strict=False):
+        resolved = [_band(names, band, term) for band in bands]
+        whole = tuple(band for band in resolved if band is not None)
+        if len(whole) < len(bands) or not _apart(names, whole):
+            return None
+        axes.append(Axis(term, whole))
+    return tuple(axes)
+
+
+def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
+    if term.kind.form is Form.CHOICE:
+        found = [
+            resolve_choice(names, value if isinstance(value, Words) else Words(value.text, value.place), term)
+            for value in syntax.values
+        ]
+        choices = tuple(choice for choice in found if choice is not None)
+        return Band(syntax.text, choices=choices, place=syntax.place) if len(choices) == len(found) else None
+    if syntax.form == "choices":
+        message = f"`{syntax.text}` is not a band of `{term.name}`, {term.kind.described}"
+        names.report(names.source.error("L404", message, syntax.place, "write `A to B`, `under B` or `A and over`"))
+        return None
+    values: list[Any] = []
+    for value in syntax.values:
+        assert isinstance(value, Measure), value
+        literal = resolve_literal(value, term.kind, names.source)
+        if isinstance(literal, Diagnostic):
+            names.report(literal)
+            return None
+        values.append(literal.value)
+    interval = _interval(syntax.form, values)
+    if _is_empty(interval):
+        message = f"`{syntax.text}` holds nothing"
+        names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
+        return None
+    return Band(syntax.text, interval, place=syntax.place)
+
+
+def _interval(form: str, values: list[Any]) -> Interval[Any]:
+    ends, low_closed, high_closed = BAND_ENDS[form]
+    low = None if ends == "high" else values[0]
+    high = None if ends == "low" else values[-1]
+    return Interval(low, high, low_closed, high_closed)
+
+
+def _is_empty(interval: Interval[Any]) -> bool:
+    """Say whether no value lies between the two ends."""
+    if interval.low is None or interval.high is None:
+        return False
+    low, high = amount_of(interval.low), amount_of(interval.high)
+    return low > high or (low == high and not (interval.low_closed and interval.high_closed))
+
+
+def _apart(names: Names, bands: tuple[Band, ...]) -> bool:
+    """Check that no value lies in two of the bands."""
+    clear = True
+    for first, second in combinations(bands, 2):
+        shared = set(first.choices) & set(second.choices)
+        if shared or (first.interval and second.interval and _overlap(first.interval, second.interval)):
+            message = f"`{second.text}` overlaps `{first.text}`"
+            ends = "let one end where the other begins: `A to under B`, then `B to C`"
+            help = "name each value once" if shared else ends
+            names.report(names.source.error("L403", message, second.place, help))
+            clear = False
+    return clear
+
+
+def _overlap(first: Interval[Any], second: Interval[Any]) -> bool:
+    """Say whether two intervals share a value."""
+    return _reaches(first, second) and _reaches(second, first)
+
+
+def _reaches(lower: Interval[Any], upper: Interval[Any]) -> bool:
+    """Say whether the high end of `lower` lies at or above the low end of `upper`, so that they could meet."""
+    if lower.high is None or upper.low is None:
+        return True
+    high, low = amount_of(lower.high), amount_of(upper.low)
+    return high > low or (high == low and lower.high_closed and upper.low_closed)
+
+
+UNREADABLE = (Form.SET, Form.YES_NO, Form.TEXT)
+
+
+def resolve_table(names: Names, syntax: TableSyntax, ruleset: str) -> Table | None:
+    """Return the table that `syntax` means, or None after its errors were reported."""
+    terms = _terms(names, syntax)
+    if terms is None or not _shape_fits(names, syntax):
+        return None
+    kind, of = _kind_of_cells(names, syntax)
+    axes = resolve_axes(names, syntax, terms)
+    if kind is None:
+        return None
+    unit = canonical_unit(syntax.unit.text) or "" if syntax.unit else ""
+    rows = tuple(tuple(_cell(names, cell, kind, of, unit) for cell in row.cells) for row in syntax.rows)
+    if axes is None or not syntax.whole:
+        return None
+    return Table(
+        syntax.name.text,
+        kind,
+        axes,
+        rows,
+        unit,
+        of,
+        sources_of(syntax.parts),
+        texts_of(syntax.parts, "caution"),
+        texts_of(syntax.parts, "note"),
+        ruleset,
+        syntax.place,
+    )
+
+
+def _terms(names: Names, syntax: TableSyntax) -> list[Term] | None:
+    """Return the terms that the table is read by, or None after reporting what none can be read by."""
+    terms = []
+    for axis in syntax.axes:
+        term = names.term(axis.text)
+        if term is None:
+            names.unknown(axis)
+        elif term.kind.form in UNREADABLE:
+            message = f"a table cannot be read by `{term.name}`, {term.kind.described}"
+            names.error("L402", message, axis, "name another term")
+        else:
+            terms.append(term)
+    return terms if len(terms) == len(syntax.axes) else None
+
+
+def _shape_fits(names: Names, syntax: TableSyntax) -> bool:
+    """Check the number of axes, and the length of the rows where all headings could be read."""
+    if len(syntax.axes) > 2:
+        names.error("L402", "a table is read by one or two terms", syntax.axes[2], "make two tables of it")
+        return False
+    if not syntax.whole:
+        return bool(syntax.rows)
+    if len(syntax.axes) == 2 and not syntax.columns:
+        names.error("L402", "the first row does not name the columns", syntax.axes[1], "begin the first row with `|`")
+        return False
+    if len(syntax.axes) == 1 and syntax.columns:
+        names.error("L402", "the table has columns, but only one axis", syntax.axes[0], "name the term of the columns")
+        return False
+    if not syntax.rows:
+        names.error("L401", "the table has no row of cells", syntax.name, "add a row below the names of the columns")
+    return bool(syntax.rows) and _rows_fit(names, syntax)
+
+
+def _rows_fit(names: Names, syntax: TableSyntax) -> bool:
+    width = len(syntax.columns) or 1
+    wrong = [row for row in syntax.rows if len(row.cells) != width]
+    for row in wrong:
+        message = f"the row has {_counted(len(row.cells), 'cell')} where the table has {_counted(width, 'column')}"
+        names.report(names.source.error("L401", message, row.place, "write `-` for a cell that is not covered"))
+    return not wrong
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
+def _kind_of_cells(names: Names, syntax: TableSyntax) -> tuple[Kind | None, Term | None]:
+    if syntax.of is not None:
+        term = names.term(syntax.of.text)
+        if term is None:
+            names.unknown(syntax.of)
+        elif term.kind.form in UNREADABLE:
+            message = f"a table cannot hold values of `{term.name}`, {term.kind.described}"
+            names.error("L405", message, syntax.of, "name a term with one value")
+        return (term.kind if term and term.kind.form not in UNREADABLE else None), term
+    if syntax.unit is not None:
+        dimensions = unit_dimensions(syntax.unit.text)
+        if not dimensions:
+            names.error("L205", f"`{syntax.unit.text}` is not a unit", syntax.unit, "write a unit such as `in` or `mm`")
+            return None, None
+        return quantity_kind(dimensions[0]), None
+    first = next((cell for row in syntax.rows for cell in row.cells if isinstance(cell, Measure)), None)
+    literal = resolve_literal(first, None, names.source) if first is not None else None
+    return (literal.kind if isinstance(literal, Literal) else NUMBER), None
+
+
+def _cell(names: Names, cell: Words | Measure | None, kind: Kind, of: Term | None, unit: str) -> Literal | None:
+    if cell is None:
+        return None
+    if kind.form is Form.CHOICE and of is not None:
+        words = cell if isinstance(cell, Words) else Words(cell.text, cell.place)
+        choice = resolve_choice(names, words, of)
+        return Literal(choice, CHOICE, cell.place) if choice is not None else None
+    if isinstance(cell, Words):
+        names.error("L405", f"`{cell.text}` is not {kind.described}", cell, "write a quantity, or `-` for not covered")
+        return None
+    literal = resolve_literal(cell, kind, names.source, bare_unit=unit)
+    if isinstance(literal, Diagnostic):
+        names.report(literal)
+        return None
+    return literal

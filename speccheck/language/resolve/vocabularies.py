@@ -1,0 +1,206 @@
+"""Vocabularies resolved: from the syntax of a vocabulary file to its terms."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.resolve.clauses import texts_of
+from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.marks import check_marks
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import Heading, Measure, TermSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.vocabulary.terms import (
+    CHOICE,
+    COUNT,
+    NUMBER,
+    SET,
+    SIZE,
+    TEXT,
+    YES_NO,
+    Choice,
+    Form,
+    Kind,
+    Term,
+    Vocabulary,
+    fold,
+    quantity_kind,
+)
+from speccheck.quantities import DIMENSIONS, canonical_unit, unit_dimensions
+
+KIND_WORDS: dict[str, Kind] = {
+    "nominal size": SIZE,
+    "count": COUNT,
+    "number": NUMBER,
+    "text": TEXT,
+    **{dimension: quantity_kind(dimension) for dimension in DIMENSIONS},
+}
+FORMS = {"one of": CHOICE, "any of": SET, "yes or no": YES_NO}
+
+
+@dataclass
+class _Gathering:
+    """The terms of a vocabulary as they come in, and the spellings that are taken."""
+
+    source: SourceText
+    terms: dict[str, Term] = field(default_factory=dict)
+    taken: dict[str, str] = field(default_factory=dict)
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+
+    def error(self, code: str, message: str, place: Place, help: str = "") -> None:
+        self.diagnostics.append(self.source.error(code, message, place, help))
+
+
+def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vocabulary, tuple[Diagnostic, ...]]:
+    """Return the vocabulary of a file and the diagnostics; terms with errors are left out."""
+    gathering = _Gathering(source)
+    heading = Heading(Words(""))
+    for item in syntax.items:
+        if isinstance(item, Heading):
+            heading = item
+        else:
+            _gather(gathering, item, heading)
+    _check_synonyms(gathering, syntax)
+    gathering.diagnostics += check_marks(syntax, gathering.terms, source)
+    vocabulary = Vocabulary(
+        syntax.name.text,
+        gathering.terms,
+        "".join(texts_of(syntax.parts, "edition")),
+        " ".join(texts_of(syntax.parts, "covers")),
+        texts_of(syntax.parts, "caution"),
+        texts_of(syntax.parts, "note"),
+    )
+    return vocabulary, tuple(gathering.diagnostics)
+
+
+def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None:
+    name, kind = _name_and_kind(gathering, syntax)
+    if kind is None:
+        return
+    if fold(name) in gathering.taken:
+        message = f"the term `{name}` is defined twice"
+        gathering.error("L301", message, syntax.name.place, "give one of them another name")
+        return
+    gathering.taken[fold(name)] = name
+    inch_pound, metric = _units(gathering, syntax, kind)
+    gathering.terms[name] = Term(
+        name,
+        kind,
+        _choices(gathering, syntax, name),
+        _texts(syntax, "also"),
+        " ".join(_texts(syntax, "means")),
+        heading.text.text,
+        inch_pound,
+        metric,
+        _none_is(gathering, syntax, kind),
+        _says(syntax, "computed"),
+        _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
+        of="".join(_texts(syntax, "property of")[:1]),
+        tells_apart=_says(syntax, "tells systems apart"),
+        never_compared=_says(syntax, "never compared"),
+        needs_evidence=_says(syntax, "needs evidence"),
+        stated_at="".join(_texts(syntax, "stated at")[:1]),
+        dates=_texts(syntax, "dates"),
+        place=syntax.place,
+    )
+
+
+def _says(syntax: TermSyntax, keyword: str) -> bool:
+    return any(isinstance(part, TextPart) and part.keyword == keyword for part in syntax.parts)
+
+
+def _name_and_kind(gathering: _Gathering, syntax: TermSyntax) -> tuple[str, Kind | None]:
+    """Return the name and the kind; where the kind is not a list, it is the longest kind at the end of the words."""
+    if syntax.form:
+        return syntax.name.text, FORMS[syntax.form]
+    words = syntax.name.text.split(" ")
+    for start in range(1, len(words)):
+        kind = KIND_WORDS.get(" ".join(words[start:]))
+        if kind is not None:
+            return " ".join(words[:start]), kind
+    close = nearest(words[-1], KIND_WORDS)
+    help = f"did you mean `{close}`?" if close else "end it with a kind such as `length`, `text` or `yes or no`"
+    gathering.error("L209", f"`{syntax.name.text}` does not end with a kind", syntax.name.place, help)
+    return syntax.name.text, None
+
+
+def _texts(syntax: TermSyntax, keyword: str) -> tuple[str, ...]:
+    return tuple(
+        words.text
+        for part in syntax.parts
+        if isinstance(part, TextPart) and part.keyword == keyword
+        for words in part.words
+    )
+
+
+def _units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> tuple[str, str]:
+    """Return the usual units of a term: those that it states, else those of its dimension."""
+    if kind.form is not Form.QUANTITY:
+        return "", ""
+    usual = DIMENSIONS[kind.dimension]
+    stated: list[str] = []
+    for part in syntax.parts:
+        if isinstance(part, TextPart) and part.keyword == "shown in":
+            for words in part.words:
+                if kind.dimension not in unit_dimensions(words.text):
+                    help = f"write units such as `{usual.inch_pound}, {usual.metric}`"
+                    gathering.error("L205", f"`{words.text}` is not a unit of {kind}", words.place, help)
+                    continue
+                stated.append(canonical_unit(words.text) or words.text)
+    units = [*stated, *(usual.inch_pound, usual.metric)[len(stated) :]]
+    return units[0], units[1]
+
+
+def _choices(gathering: _Gathering, syntax: TermSyntax, term: str) -> tuple[Choice, ...]:
+    taken: dict[str, str] = {}
+    for choice in syntax.choices:
+        for spelling in (choice.name, *choice.also):
+            owner = taken.setdefault(fold(spelling.text), choice.name.text)
+            if owner != choice.name.text:
+                message = f"`{spelling.text}` stands for two values of `{term}`, `{owner}` and `{choice.name.text}`"
+                gathering.error("L301", message, spelling.place, "leave it with one of them")
+    return tuple(
+        Choice(
+            c.name.text,
+            tuple(words.text for words in c.also),
+            c.meaning.text if c.meaning else "",
+            c.part_of.text if c.part_of else "",
+        )
+        for c in syntax.choices
+    )
+
+
+def _none_is(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> float | None:
+    part = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "none is"), None)
+    if part is None:
+        return None
+    words = part.words[0]
+    if words.text == "unlimited":
+        return float("inf")
+    literal = resolve_literal(Measure(words.text, False, words.place), kind, gathering.source)
+    if isinstance(literal, Diagnostic):
+        gathering.diagnostics.append(literal)
+        return None
+    return amount_of(literal.value)
+
+
+def _check_synonyms(gathering: _Gathering, syntax: VocabularySyntax) -> None:
+    """Report synonyms that two terms share."""
+    for item in syntax.items:
+        if not isinstance(item, TermSyntax):
+            continue
+        name = next((term.name for term in gathering.terms.values() if term.place == item.place), None)
+        if name is None:
+            continue
+        for part in item.parts:
+            if isinstance(part, TextPart) and part.keyword == "also":
+                for words in part.words:
+                    _take(gathering, words, name)
+
+
+def _take(gathering: _Gathering, words: Words, name: str) -> None:
+    owner = gathering.taken.setdefault(fold(words.text), name)
+    if owner != name:
+        message = f"`{words.text}` stands for two terms, `{owner}` and `{name}`"
+        gathering.error("L301", message, words.place, "leave it with one of them")

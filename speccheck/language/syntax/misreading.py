@@ -1,0 +1,225 @@
+"""What to say of text that the parser cannot read, and how to go on behind it.
+
+The parser names its tokens for itself; nothing of that is shown. A writer sees the words that could have stood there.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.expecting import expectation, keywords
+from speccheck.language.syntax.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import Words
+
+if TYPE_CHECKING:
+    from lark import Lark, Token
+
+SIGNS = {
+    **dict.fromkeys((">=", "≥", "=>"), "is at least"),
+    **dict.fromkeys(("<=", "≤", "=<"), "is at most"),
+    **dict.fromkeys(("!=", "<>", "≠"), "is not"),
+    **dict.fromkeys(("=", "=="), "is"),
+    ">": "is more than",
+    "<": "is less than",
+    "+": "plus",
+    "*": "times",
+    "/": "divided by",
+    "&": "and",
+}
+# How near a word must come to a keyword to be taken for it misspelt ("shal", "exept"); "service" is no "source".
+MISSPELT = 0.8
+_ANY_BEGINNING = sorted({*ITEM_WORDS, *(word for words in PARTS_OF.values() for word in words)})
+_OFFENDING = re.compile(r'"[^"\n]*"?|[\w.\-/½¼¾°%]+|[<>=!≤≥≠]+|\S')
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Where the parser stopped: the offset (None at the end of the text), the token before, what could have stood.
+
+    `swallowed` says that there begins a part whose keyword would be read as a name, because more was to come before it.
+    """
+
+    offset: int | None
+    before: Token | None
+    accepted: frozenset[str]
+    swallowed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Misreading:
+    """What to say of an error, and the lines to leave out so that the rest can be read: from `first` to before `end`.
+
+    `end` is None at the end of the text. Where `first` is 0 nothing can be read without what stands there.
+    """
+
+    diagnostic: Diagnostic
+    first: int
+    end: int | None
+
+
+def find_stop(parser: Lark, text: str) -> Stop | None:
+    """Return where the parser stops in a text that it cannot read whole, or takes a keyword for a name; None if not."""
+    from lark.exceptions import UnexpectedInput, UnexpectedToken
+
+    running = parser.parse_interactive(text, start="start")
+    read: list[Token] = []
+    offset = None
+    try:
+        for token in running.iter_parse():
+            if is_swallowed(text, token):
+                before = find_stop(parser, text[: token.start_pos])
+                assert before is not None
+                return Stop(token.start_pos, before.before, before.accepted, swallowed=True)
+            read.append(token)
+    except UnexpectedInput as problem:
+        offset = problem.pos_in_stream
+        if isinstance(problem, UnexpectedToken) and read and problem.token is read[-1]:
+            read.pop()
+    accepted = frozenset(running.accepts())  # type: ignore[no-untyped-call]
+    return None if offset is None and "$END" in accepted else Stop(offset, read[-1] if read else None, accepted)
+
+
+def is_swallowed(text: str, token: Token) -> bool:
+    """Say whether a token is the keyword of a part, at the beginning of a line, that is taken for a word of a name."""
+    return token.type == "WORD" and token in BEGINNINGS and _first_on_line(text, token.start_pos)
+
+
+def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Misreading:
+    """Return what to say of the place where the parser stopped."""
+    layout = layout_of(text)
+    place = _place_of(source, text, stop.offset) if stop.offset is not None else None
+    if layout.open_quote is not None and (stop.offset is None or layout.open_quote <= stop.offset):
+        return _open_quote(source, text, layout)
+    if place is not None and not stop.swallowed:
+        misspelt = misspelt_keyword(source, text, place.line)
+        if misspelt is not None:
+            return misspelt
+    help = expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
+    if place is None or stop.swallowed or _ends_early(stop, text, layout, place):
+        return _missing(source, stop, layout, help, at_end=place is None)
+    inch_mark = _inch_mark(source, stop, place)
+    if inch_mark is not None:
+        return _left_out(layout, inch_mark)
+    word = source.lines[place.line - 1][place.column - 1 :][: place.length]
+    if word in SIGNS:
+        help = f"write `{SIGNS[word]}`"
+    elif _inside_name(stop, text, layout) and f"`{word}`" in keywords(parser):
+        help += f"; put a name that holds `{word}` in quotation marks"
+    return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
+
+
+def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) -> Diagnostic:
+    """Return what to say of a piece of a table that cannot be read."""
+    if not piece.text:
+        dash = "write `-` where the table covers nothing"
+        help = dash if code == "L405" else "only the first row begins with `|`, where it names the columns"
+        return source.error(code, f"a {what} is empty", piece.place, help)
+    helps = {
+        "L404": "write `A to B`, `A to under B`, `over A to B`, `under B`, `A and over`, or values parted by commas",
+        "L405": "write a quantity, a value of the term that the table is of, or `-` for not covered",
+    }
+    return source.error(code, f"`{piece.text}` is not a {what}", piece.place, helps[code])
+
+
+# What stands at the end of a line whose sentence goes on, so that no part begins on the next one.
+_GOES_ON = re.compile(r"(?:,|\b(?:and|or|not|of|is|are|be|to|than|least|most|plus|minus|times|by))$")
+
+
+def misspelt_keyword(source: SourceText, text: str, line: int) -> Misreading | None:
+    """Return what to say of a line that begins with a word that is nearly a keyword of the item it stands in."""
+    lines = text.split("\n")
+    match = re.match(r"[ \t]*([A-Za-z]{4,})\b", lines[line - 1])
+    before = next((one.split("--")[0].rstrip() for one in reversed(lines[: line - 1]) if one.strip()), "")
+    if match is None or _GOES_ON.search(before) or nearest(match.group(1), _ANY_BEGINNING, MISSPELT) is None:
+        return None
+    layout = layout_of(text)
+    start = layout.at(line)
+    if start is None or layout.begins(line):
+        return None
+    close = nearest(match.group(1), (*PARTS_OF[start.item], *ITEM_WORDS), MISSPELT)
+    if close is None or close == match.group(1):
+        return None
+    place = Place(source.name, line, match.start(1) + 1, len(match.group(1)))
+    found = source.error("L101", f"`{match.group(1)}` cannot begin a part", place, f"did you mean `{close}`?")
+    return Misreading(found, line, layout.end(line, of_item=close in ITEM_WORDS))
+
+
+def _open_quote(source: SourceText, text: str, layout: Layout) -> Misreading:
+    assert layout.open_quote is not None
+    found = _place_of(source, text, layout.open_quote)
+    rest = source.lines[found.line - 1][found.column - 1 :].rstrip()
+    place = Place(source.name, found.line, found.column, max(len(rest), 1))
+    help = "close it with a second mark; write inch marks as ″ or in"
+    return _left_out(layout, source.error("L102", "the quotation mark opened here is not closed", place, help))
+
+
+def _inside_name(stop: Stop, text: str, layout: Layout) -> bool:
+    """Say whether the parser stopped behind a word of a name, on its line; values of a list are never in marks."""
+    if stop.before is None or stop.before.type != "WORD" or _first_on_line(text, stop.offset):
+        return False
+    start = layout.at(stop.before.line or 1)
+    return start is None or start.item != "term" or start.word == "term"
+
+
+def _inch_mark(source: SourceText, stop: Stop, place: Place) -> Diagnostic | None:
+    """Return what to say where words in quotation marks end at an inch mark, and go on behind it."""
+    before = stop.before
+    if (
+        before is None
+        or before.type != "STRING"
+        or not re.search(r'[\d½¼¾⅛⅜⅝⅞] ?"$', before)
+        or before.end_line != place.line
+    ):
+        return None
+    mark = Place(source.name, place.line, (before.end_column or 2) - 1, 1)
+    return source.error("L102", "the words end at this inch mark", mark, "write inch marks inside words as ″ or in")
+
+
+def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_end: bool) -> Misreading:
+    """Return what to say where a part or the file ends before it is complete."""
+    code, what = ("L103", "the file ends too early") if at_end else ("L101", "something is missing")
+    if stop.before is None:
+        place = Place(source.name, 1, 1, 1)
+        return Misreading(source.error(code, "the file is empty", place, help), 0, None)
+    last = str(stop.before).rstrip().split("\n")[-1]
+    line = (stop.before.line or 1) + str(stop.before).rstrip().count("\n")
+    column = (stop.before.column or 1) if line == stop.before.line else 1
+    shown = last if len(last) <= 40 else f"...{last[-37:]}"
+    return _left_out(
+        layout, source.error(code, f"{what} behind `{shown}`", Place(source.name, line, column, len(last)), help)
+    )
+
+
+def _left_out(layout: Layout, diagnostic: Diagnostic) -> Misreading:
+    """Return which lines are left out for an error: the part that holds it, or all of an item that it spoils."""
+    line = diagnostic.place.line
+    start = layout.at(line)
+    if start is None or start.word in FILE_WORDS or layout.starts[0].word not in FILE_WORDS:
+        return Misreading(diagnostic, 0, None)
+    first = start.line
+    if start.spoils_item:
+        first = max(s.line for s in layout.starts if s.line <= line and s.word in ITEM_WORDS)
+    return Misreading(diagnostic, first, layout.end(line, of_item=start.spoils_item))
+
+
+def _place_of(source: SourceText, text: str, offset: int) -> Place:
+    """Return the place of the word or mark at an offset."""
+    line = min(text.count("\n", 0, offset) + 1, len(source.lines))
+    column = offset - (text.rfind("\n", 0, offset) + 1) + 1
+    match = _OFFENDING.match(source.lines[line - 1], column - 1)
+    return Place(source.name, line, column, len(match.group()) if match else 1)
+
+
+def _first_on_line(text: str, offset: int | None) -> bool:
+    return offset is not None and not text[text.rfind("\n", 0, offset) + 1 : offset].strip()
+
+
+def _ends_early(stop: Stop, text: str, layout: Layout, place: Place) -> bool:
+    """Say whether the next part begins where what stands before cannot end."""
+    incomplete = stop.before is not None and not stop.accepted & {"$END", "CLAUSE", "TERM"}
+    return incomplete and _first_on_line(text, stop.offset) and layout.begins(place.line)

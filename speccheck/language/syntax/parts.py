@@ -1,0 +1,59 @@
+"""Parts of clauses, headers, definitions and tables: from the parser's tree to the syntax tree."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from speccheck.language.diagnostics import Place
+from speccheck.language.syntax.builder import is_node, node, token
+from speccheck.language.syntax.conditions import build_condition
+from speccheck.language.syntax.tree import ConditionPart, ExamplePart, Part, SourcePart, TextPart, Words
+
+if TYPE_CHECKING:
+    from lark import Token
+
+    from speccheck.language.syntax.builder import Builder, Node
+
+CONDITION_PARTS = {"where": "where", "shall": "shall", "should": "should", "except_": "except", "stocked": "stocked"}
+
+
+def build_part(builder: Builder, tree: Node) -> Part:
+    """Return one part of a clause or of a header."""
+    place = builder.place(tree)
+    if tree.data in CONDITION_PARTS:
+        condition = build_condition(builder, node(tree.children[0]))
+        because = builder.string(token(tree.children[1])) if len(tree.children) > 1 else None
+        return ConditionPart(CONDITION_PARTS[tree.data], condition, because, place)
+    if tree.data == "source":
+        confidence = node(tree.children[1]).data.replace("_", " ") if len(tree.children) > 1 else ""
+        return SourcePart(
+            builder.string(token(tree.children[0])), confidence.replace("computed here", "computed"), place
+        )
+    if tree.data == "example":
+        return _example(builder, tree)
+    if tree.data in ("proposed", "not_proposed"):
+        return TextPart(tree.data.replace("_", " "), (), place)
+    words = tuple(builder.phrase(child) if is_node(child) else builder.string(token(child)) for child in tree.children)
+    return TextPart(tree.data.replace("_", " "), words, place)
+
+
+def _example(builder: Builder, tree: Node) -> ExamplePart:
+    title, verdict, data = token(tree.children[0]), node(tree.children[1]), token(tree.children[2])
+    expected = verdict.data.replace("_", " ")
+    return ExamplePart(builder.string(title), expected, tuple(_example_data(builder, data)), builder.place(tree))
+
+
+def _example_data(builder: Builder, whole: Token) -> list[Words]:
+    """Return the stated values of an example, each with its own place."""
+    found: list[Words] = []
+    line, line_start = whole.line or 0, -(whole.column or 1) + 1
+    for match in re.finditer(r"[^,\n]+|\n", str(whole)):
+        if match.group() == "\n":
+            line, line_start = line + 1, match.end()
+            continue
+        text = match.group().strip()
+        if text:
+            start = match.start() + len(match.group()) - len(match.group().lstrip())
+            found.append(Words(text, Place(builder.source.name, line, start - line_start + 1, len(text))))
+    return found

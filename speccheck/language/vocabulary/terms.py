@@ -1,0 +1,157 @@
+"""Vocabularies: the terms that clauses speak of, their kinds and values, and what contractors write for them.
+
+Here too: kinds: what sort of value a term has, and so what it may be compared with.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+
+from speccheck.language.diagnostics import Place
+
+
+class Form(StrEnum):
+    """The shape of a value."""
+
+    QUANTITY = "quantity"
+    SIZE = "nominal size"
+    CHOICE = "one of"
+    SET = "any of"
+    YES_NO = "yes or no"
+    COUNT = "count"
+    NUMBER = "number"
+    TEXT = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A form and, for a physical quantity, the name of its dimension ("length", "temperature difference", ...)."""
+
+    form: Form
+    dimension: str = ""
+
+    def __str__(self) -> str:
+        return self.dimension or str(self.form)
+
+    @property
+    def described(self) -> str:
+        """The kind with its article, as a sentence needs it."""
+        phrases = {Form.CHOICE: "a choice from a list", Form.SET: "a set of choices", Form.YES_NO: "a yes or no"}
+        name = str(self)
+        return phrases.get(self.form, f"{'an' if name[0] in 'aeiou' else 'a'} {name}")
+
+    @property
+    def ordered(self) -> bool:
+        """Whether values of this kind can be more or less than one another."""
+        return self.form in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER)
+
+
+SIZE = Kind(Form.SIZE)
+CHOICE = Kind(Form.CHOICE)
+SET = Kind(Form.SET)
+YES_NO = Kind(Form.YES_NO)
+COUNT = Kind(Form.COUNT)
+NUMBER = Kind(Form.NUMBER)
+TEXT = Kind(Form.TEXT)
+
+
+def quantity_kind(dimension: str) -> Kind:
+    """Return the kind of physical quantities of `dimension`."""
+    return Kind(Form.QUANTITY, dimension)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One allowed value of a term, with the other ways it is written.
+
+    `part_of` names the value of the same term that this one belongs to, as a valve belongs to its pipe.
+    """
+
+    name: str
+    also: tuple[str, ...] = ()
+    meaning: str = ""
+    part_of: str = ""
+
+
+@dataclass(frozen=True)
+class Term:
+    """A thing that clauses speak of and schedules state.
+
+    `inch_pound` and `metric` are the units in which its values are usually written, canonical spelling.
+    `none_is` is the amount that the word "none" stands for, in SI units (infinity for "unlimited"), or None
+    where "none" says nothing about this term. `computed` terms are worked out and never read from a schedule alone.
+    `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
+    whose property this is, such as the insulation of a conductivity.
+
+    `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
+    which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
+    `stated_at` names the term at whose value this one is stated, `dates` those whose report it dates.
+    """
+
+    name: str
+    kind: Kind
+    choices: tuple[Choice, ...] = ()
+    also: tuple[str, ...] = ()
+    meaning: str = ""
+    heading: str = ""
+    inch_pound: str = ""
+    metric: str = ""
+    none_is: float | None = None
+    computed: bool = False
+    proposed: bool = False
+    of: str = ""
+    tells_apart: bool = False
+    never_compared: bool = False
+    needs_evidence: bool = False
+    stated_at: str = ""
+    dates: tuple[str, ...] = ()
+    place: Place = field(default=Place(), compare=False)
+
+    @cached_property
+    def choice_names(self) -> Mapping[str, str]:
+        """Every spelling of every choice, folded by `fold`, to the name of the choice."""
+        spellings: dict[str, str] = {}
+        for choice in self.choices:
+            for spelling in (choice.name, *choice.also):
+                spellings.setdefault(fold(spelling), choice.name)
+        return spellings
+
+    @property
+    def of_choices(self) -> bool:
+        """Whether the values come out of a closed list."""
+        return self.kind.form in (Form.CHOICE, Form.SET)
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Terms by name, in the order in which they were written."""
+
+    name: str
+    terms: Mapping[str, Term]
+    edition: str = ""
+    covers: str = ""
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @cached_property
+    def spellings(self) -> Mapping[str, str]:
+        """Every spelling of every term, folded by `fold`, to the name of the term; names win over synonyms."""
+        folded = {fold(name): name for name in self.terms}
+        for term in self.terms.values():
+            for spelling in term.also:
+                folded.setdefault(fold(spelling), term.name)
+        return folded
+
+    def find(self, spelling: str) -> Term | None:
+        """Return the term that goes by `spelling`, be it its name or what contractors write for it."""
+        name = self.spellings.get(fold(spelling))
+        return self.terms[name] if name is not None else None
+
+
+def fold(text: str) -> str:
+    """Return `text` as it is compared: lower case, without full stops; hyphens and runs of space are one space."""
+    return re.sub(r"[\s\-–—_]+", " ", text.replace(".", " ")).strip().casefold()

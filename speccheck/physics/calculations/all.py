@@ -1,0 +1,37 @@
+"""Every computed value by name: work it out for one line with its working, or for many lines at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from numpy.typing import ArrayLike
+
+from speccheck.physics.calculations.air import AIR
+from speccheck.physics.calculations.calculation import Calculation, Column, evaluate
+from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
+from speccheck.physics.calculations.freezing import FREEZING
+from speccheck.physics.calculations.heat import HEAT
+from speccheck.physics.calculations.vapor import VAPOR
+from speccheck.physics.working import Working
+
+CALCULATIONS: dict[str, Calculation] = {
+    calculation.name: calculation for calculation in (*DIMENSIONS_AND_TABLES, *AIR, *HEAT, *FREEZING, *VAPOR)
+}
+"""Every calculation by the name of the value that it gives."""
+
+
+def work_out(name: str, given: Mapping[str, float | str | None]) -> Working:
+    """Work one value out for one line and explain it.
+
+    `given` maps names of inputs to values in SI (a nominal size as its inch number, a choice as its word); what is
+    None, NaN or absent is not given. An unknown name is our own bug and raises KeyError.
+    """
+    return evaluate(name, given, CALCULATIONS).working(0)
+
+
+def work_out_lines(name: str, given: Mapping[str, ArrayLike | None]) -> Column:
+    """Work one value out for many lines: `values` is the column, `working(row)` explains any one of them.
+
+    `given` maps names of inputs to columns, or to one value for all lines; NaN and empty words are not given.
+    """
+    return evaluate(name, given, CALCULATIONS)

@@ -1,0 +1,243 @@
+"""What a calculation is, and how it is worked out for many lines at once, each of which can be explained by itself.
+
+A calculation names its inputs. An input that is not given is worked out, if it is itself a calculation; else its
+default is assumed and said to be; else the calculation stops there and names it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from speccheck.physics.numerics import Array, Flags
+from speccheck.physics.working import Given, Origin, Step, Working
+
+Words = NDArray[np.str_]
+Values = Array | Words
+"""A column of numbers, NaN where not given, or of words, empty where not given."""
+
+TEXT = "text"
+
+
+@dataclass(frozen=True)
+class Input:
+    """An input of a calculation: its name, its dimension, what is assumed without it, and the range that holds.
+
+    `least` and `greatest` are in SI. An optional input without a default may stay missing.
+    """
+
+    name: str
+    dimension: str
+    required: bool = True
+    default: float | str | None = None
+    least: float = -np.inf
+    greatest: float = np.inf
+
+
+@dataclass(frozen=True)
+class Inputs:
+    """The inputs of a calculation as columns of equal length."""
+
+    columns: Mapping[str, Values]
+
+    def numbers(self, name: str) -> Array:
+        """Return a column of numbers."""
+        return np.asarray(self.columns[name], dtype=np.float64)
+
+    def words(self, name: str) -> Words:
+        """Return a column of words."""
+        return np.asarray(self.columns[name], dtype=np.str_)
+
+
+@dataclass(frozen=True)
+class Wording:
+    """A choice among a few texts, line by line: `codes` says which. Small where a column of texts would be large."""
+
+    codes: NDArray[np.intp]
+    texts: tuple[str, ...]
+
+    def at(self, row: int) -> str:
+        """Return the text of one line."""
+        return self.texts[int(self.codes[row])]
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a calculation found: values (NaN where none), steps by name and dimension, and why there is none.
+
+    `reasons` are rows and the wording for them, the first that fits counts; `missing` are rows and the input that
+    they lack, for inputs that only some lines need. `method` and `source` replace the calculation's own.
+    """
+
+    values: Array
+    steps: tuple[tuple[str, str, Values], ...] = ()
+    reasons: tuple[tuple[Flags, str], ...] = ()
+    missing: tuple[tuple[Flags, str], ...] = ()
+    method: str | Wording = ""
+    source: str | Wording = ""
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """A computed value by name: its dimension, its inputs, its method and source in words, and its function."""
+
+    name: str
+    dimension: str
+    inputs: tuple[Input, ...]
+    method: str
+    source: str
+    function: Callable[[Inputs], Outcome]
+
+
+@dataclass
+class Column:
+    """A calculation worked out for many lines. `values` is in SI, NaN where there is no value."""
+
+    calculation: Calculation
+    inputs: dict[str, Values]
+    origins: dict[str, Words]
+    outcome: Outcome
+    parts: dict[str, Column] = field(default_factory=dict)
+
+    @property
+    def values(self) -> Array:
+        """The values, NaN where there is none."""
+        return self.outcome.values
+
+    def working(self, row: int) -> Working:
+        """Explain the value of one line."""
+        value = float(self.values[row])
+        made = self.calculation
+        known = [each for each in made.inputs if self.origins[each.name][row] != ""]
+        missing, cannot = ((), "") if np.isfinite(value) else self._what_stops(row)
+        return Working(
+            name=made.name,
+            dimension=made.dimension,
+            value=value if np.isfinite(value) else None,
+            inputs=tuple(self._given(each, row) for each in known),
+            method=_at(self.outcome.method, row) or made.method,
+            steps=tuple(self._step(step, row) for step in self.outcome.steps if _is_given(step[2])[row]),
+            source=_at(self.outcome.source, row) or made.source,
+            missing=missing,
+            cannot=cannot,
+            parts=tuple(
+                self.parts[each.name].working(row) for each in known if self.origins[each.name][row] == "worked out"
+            ),
+        )
+
+    def _given(self, made: Input, row: int) -> Given:
+        """Return one input as it was used."""
+        origin: Origin = str(self.origins[made.name][row])  # type: ignore[assignment]
+        return Given(made.name, made.dimension, _plain(self.inputs[made.name][row]), origin)
+
+    def _step(self, step: tuple[str, str, Values], row: int) -> Step:
+        """Return one intermediate value."""
+        return Step(step[0], step[1], _plain(step[2][row]))
+
+    def _what_stops(self, row: int) -> tuple[tuple[str, ...], str]:
+        """Return the inputs that are missing on a line, those of its parts included; or why it has no value."""
+        needed = [each.name for each in self.calculation.inputs if each.required and self.origins[each.name][row] == ""]
+        needed += [name for rows, name in self.outcome.missing if rows[row]]
+        missing: dict[str, None] = {}
+        cannot = ""
+        for name in needed:
+            if name not in self.parts:
+                missing[name] = None
+                continue
+            names, why = self.parts[name]._what_stops(row)
+            missing |= dict.fromkeys(names)
+            cannot = cannot or (f"{name}: {why}" if why else "")
+        if not missing and not cannot:
+            cannot = next((why for rows, why in self._reasons() if rows[row]), "its formula gives no value here")
+        return tuple(missing), "" if missing else cannot
+
+    def _reasons(self) -> list[tuple[Flags, str]]:
+        """Return why lines have no value: inputs outside their range first, then the calculation's own reasons."""
+        outside = []
+        for made in self.calculation.inputs:
+            if made.dimension != TEXT:
+                rows = _outside(made, np.asarray(self.inputs[made.name], dtype=np.float64))
+                outside.append((rows, f"{made.name} lies outside the range of the formula"))
+        return [*outside, *self.outcome.reasons]
+
+
+def evaluate(
+    name: str,
+    given: Mapping[str, ArrayLike | None],
+    known: Mapping[str, Calculation],
+    finished: dict[str, Column] | None = None,
+) -> Column:
+    """Work a calculation out for columns of given values (SI, or words); `known` holds every calculation by name.
+
+    Values of different lengths broadcast; what no calculation asks for is passed over. NaN, an empty word and None
+    count as not given. `finished` keeps what was worked out already.
+    """
+    finished = {} if finished is None else finished
+    if name in finished:
+        return finished[name]
+    made = known[name]
+    asked = {each.name for calculation in known.values() for each in calculation.inputs}
+    used = (np.shape(value) for key, value in given.items() if key in asked and value is not None)
+    count = np.broadcast_shapes((1,), *used)[0]
+    columns: dict[str, Values] = {}
+    origins: dict[str, Words] = {}
+    parts: dict[str, Column] = {}
+    for each in made.inputs:
+        values = _column(each, given.get(each.name), count)
+        origin = np.where(_is_given(values), "given", "").astype("<U10")
+        if each.name in known and each.name != name and np.any(origin == ""):
+            part = parts[each.name] = evaluate(each.name, given, known, finished)
+            fills = (origin == "") & _is_given(part.values)
+            values, origin = np.where(fills, part.values, values), np.where(fills, "worked out", origin)
+        if each.default is not None:
+            values, origin = np.where(origin == "", each.default, values), np.where(origin == "", "assumed", origin)
+        columns[each.name], origins[each.name] = values, origin
+    outcome = _run(made, columns, origins)
+    finished[name] = Column(made, columns, origins, outcome, parts)
+    return finished[name]
+
+
+def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Words]) -> Outcome:
+    """Run the function of a calculation; lines that lack a required input or lie outside a range get NaN."""
+    with np.errstate(all="ignore"):
+        outcome = made.function(Inputs(columns))
+    stopped = np.zeros(outcome.values.shape, dtype=bool)
+    for each in made.inputs:
+        if each.required:
+            stopped |= origins[each.name] == ""
+        if each.dimension != TEXT:
+            stopped |= _outside(each, np.asarray(columns[each.name], dtype=np.float64))
+    for rows, _ in (*outcome.missing, *outcome.reasons):
+        stopped |= rows
+    values = np.where(stopped | ~np.isfinite(outcome.values), np.nan, outcome.values)
+    return Outcome(values, outcome.steps, outcome.reasons, outcome.missing, outcome.method, outcome.source)
+
+
+def _column(made: Input, value: ArrayLike | None, count: int) -> Values:
+    """Return a given value as a column of numbers or words, all missing where it is None."""
+    if made.dimension == TEXT:
+        return np.broadcast_to(np.asarray("" if value is None else value, dtype=np.str_), (count,))
+    return np.broadcast_to(np.asarray(np.nan if value is None else value, dtype=np.float64), (count,))
+
+
+def _is_given(values: Values) -> Flags:
+    """Return where a column has a value."""
+    return values != "" if values.dtype.kind == "U" else ~np.isnan(values)
+
+
+def _outside(made: Input, values: Array) -> Flags:
+    """Return where a column of numbers lies outside the range of an input."""
+    return np.asarray((values < made.least) | (values > made.greatest))
+
+
+def _at(wording: str | Wording, row: int) -> str:
+    """Return the wording of one line, or that for all."""
+    return wording if isinstance(wording, str) else wording.at(row)
+
+
+def _plain(value: object) -> float | str:
+    """Return an element of a column as a plain number or word."""
+    return str(value) if isinstance(value, str) else float(value)  # type: ignore[arg-type]

@@ -1,0 +1,249 @@
+"""Calculations about dimensions and about what the tables say of a material."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from speccheck.physics import equivalent_thickness as equivalent
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Wording, Words
+from speccheck.physics.dimensions import (
+    TABLES,
+    copper_tube_bore,
+    copper_tube_outside_diameter,
+    insulation_size,
+    steel_pipe_bore,
+    steel_pipe_outside_diameter,
+)
+from speccheck.physics.materials import emittances, limit_conductivity, materials
+from speccheck.physics.numerics import Array, Flags
+from speccheck.physics.published import table
+from speccheck.physics.systems import equivalent_flat_thickness
+
+STEELS = ("steel", "galvanized steel", "stainless steel")
+FLEXIBLE = ("elastomeric foam", "polyolefin foam")
+TABLE_FORMS = ("", "tube", "slit tube", "pipe section")
+"""Forms of insulation that come in the sizes of the dimension tables; empty where the form is not given."""
+
+_SCHEDULES = {"standard": "STD", "extra-strong": "XS", "double-extra-strong": "XXS"}
+
+PIPE_SIZE = Input("pipe size", "nominal size")
+PIPE_MATERIAL = Input("pipe material", TEXT)
+DIAMETER = Input("pipe outside diameter", "length")
+THICKNESS = Input("thickness", "length", least=0.0)
+
+
+def _pipe_outside_diameter(inputs: Inputs) -> Outcome:
+    """Outside diameter from the steel or the copper table."""
+    size, kind = inputs.numbers("pipe size"), inputs.words("pipe material")
+    steel, copper = np.isin(kind, STEELS), kind == "copper"
+    values = np.where(steel, steel_pipe_outside_diameter(size), np.nan)
+    values = np.where(copper, copper_tube_outside_diameter(size), values)
+    reasons = (
+        (~steel & ~copper & (kind != ""), "no dimension table here covers the pipe material"),
+        ((steel | copper) & np.isnan(values), "the dimension table does not have the pipe size"),
+    )
+    sources = Wording(copper.astype(np.intp), ("ASME B36.10M", "ASTM B88"))
+    return Outcome(values, reasons=reasons, source=sources)
+
+
+def _pipe_bore(inputs: Inputs) -> Outcome:
+    """Bore by schedule or tube type."""
+    size, kind, schedule = inputs.numbers("pipe size"), inputs.words("pipe material"), inputs.words("pipe schedule")
+    values = np.full(size.shape, np.nan)
+    for each in np.unique(schedule):
+        rows, name = schedule == each, str(each).removeprefix("schedule-").removeprefix("type-")
+        steel = steel_pipe_bore(size, _SCHEDULES.get(str(each), name))
+        values = np.where(rows & np.isin(kind, STEELS), steel, values)
+        values = np.where(rows & (kind == "copper"), copper_tube_bore(size, name), values)
+    return Outcome(values, reasons=((np.isnan(values), "the dimension tables do not have this size and schedule"),))
+
+
+def _insulation_form(inputs: Inputs) -> Words:
+    """Return the dimension table of each line, empty where none applies."""
+    copper = inputs.words("pipe material") == "copper"
+    steel = np.isin(inputs.words("pipe material"), STEELS)
+    made = np.where(np.isin(inputs.words("insulation"), FLEXIBLE), "flexible", "rigid")
+    under = np.where(copper, " on tube", " on pipe")
+    fits = (copper | steel) & np.isin(inputs.words("insulation form"), TABLE_FORMS) & (inputs.words("insulation") != "")
+    return np.where(fits, np.char.add(made, under), "")
+
+
+def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
+    """Actual outside diameter over the insulation: from the tables where they have it."""
+    bare, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
+    forms = _insulation_form(inputs)
+    values = bare + 2 * thickness
+    codes, texts = np.zeros(values.shape, dtype=np.intp), ["pipe outside diameter plus twice the thickness"]
+    for form in TABLES:
+        made = insulation_size(form, inputs.numbers("pipe size"), thickness)
+        listed = (forms == form) & (made.from_table | made.bore_from_table) & (made.outside_diameter > bare)
+        values = np.where(listed, made.outside_diameter, values)
+        codes[listed] = len(texts) + ~made.from_table[listed]
+        texts += [
+            made.source,
+            "inside diameter of the insulation from the " + made.source + ", plus twice the thickness",
+        ]
+    steps = (("actual thickness", "length", (values - bare) / 2),)
+    return Outcome(values, steps, source=Wording(codes, tuple(texts)))
+
+
+def _equivalent_thickness(inputs: Inputs) -> Outcome:
+    """Equivalent flat thickness of the round insulation."""
+    inner, outer = inputs.numbers("pipe outside diameter"), inputs.numbers("insulation outside diameter")
+    return Outcome(equivalent_flat_thickness(inner, outer))
+
+
+def _required_thickness(inputs: Inputs) -> Outcome:
+    """Thickness of a code's table carried over to another conductivity."""
+    radius = inputs.numbers("pipe outside diameter") / 2
+    thickness, conductivity = inputs.numbers("table thickness"), inputs.numbers("conductivity")
+    low, high = inputs.numbers("least table conductivity"), inputs.numbers("greatest table conductivity")
+    ends = inputs.words("conductivity range end")
+    upper = equivalent.required_thickness(radius, thickness, conductivity, low, high, "upper")
+    lower = equivalent.required_thickness(radius, thickness, conductivity, low, high, "lower")
+    values = np.where(ends == "upper", upper, np.where(ends == "lower", lower, np.nan))
+    used = np.where(ends == "upper", high, low)
+    inside = np.asarray((conductivity >= low) & (conductivity <= high))
+    steps = (
+        ("pipe outside radius", "length", radius),
+        ("table conductivity used", "conductivity", np.where(inside, np.nan, used)),
+    )
+    stands = "the conductivity lies in the range of the table, whose thickness stands"
+    method = Wording(inside.astype(np.intp), ("", stands))
+    unknown = (ends != "") & ~np.isin(ends, ("upper", "lower"))
+    return Outcome(values, steps, ((unknown, "the range end must be upper or lower"),), method=method)
+
+
+def _material_names(inputs: Inputs) -> Words:
+    """Return the material of the limits table that each line names, empty where none fits what is given."""
+    names = np.full(inputs.words("insulation").shape, "", dtype="<U32")
+    for row in table("insulation_materials").rows:
+        fits = inputs.words("insulation") == row["insulation"]
+        fits &= np.isin(inputs.words("insulation standard"), ["", *_standards(row["standards"])])
+        fits &= np.isin(inputs.words("standard type"), ["", row["type"]])
+        fits &= np.isin(inputs.words("standard grade"), ["", "none", row["grade"]])
+        names = np.where(fits, row["material"], names)
+    return names
+
+
+def _standards(cell: str) -> list[str]:
+    """Return the standards of a cell: "ASTM C547 ASTM C553" names two."""
+    return [f"ASTM {number}" for number in cell.replace("ASTM", "").split()]
+
+
+def _conductivity(inputs: Inputs) -> Outcome:
+    """Limit of the material standard at the mean of operating and ambient temperature."""
+    names = _material_names(inputs)
+    mean: Array = (inputs.numbers("operating temperature") + inputs.numbers("ambient temperature")) / 2
+    values, codes, texts = np.full(mean.shape, np.nan), np.zeros(mean.shape, dtype=np.intp), [""]
+    for name, limits in materials().items():
+        rows: Flags = names == name
+        values = np.where(rows, limit_conductivity(name, mean), values)
+        codes[rows] = len(texts)
+        texts.append(f"limit of {limits.standard} type {limits.grade} ({limits.source}), as the schedule gives none")
+    reasons = (
+        (
+            (names == "") & (inputs.words("insulation") != ""),
+            "no published limit covers this insulation, type and grade",
+        ),
+        ((names != "") & np.isnan(values), "the mean temperature lies outside the published limits"),
+    )
+    steps = (("mean temperature", "temperature", mean), ("material", TEXT, names))
+    return Outcome(values, steps, reasons, source=Wording(codes, tuple(texts)))
+
+
+def _jacket_emittance(inputs: Inputs) -> Outcome:
+    """Emittance of the jacket from the published table, the lower end of a range."""
+    jacket, looks = inputs.words("jacket"), inputs.words("jacket surface")
+    bare = np.isin(jacket, ("", "none")) & np.isin(inputs.words("insulation"), FLEXIBLE)
+    surface = np.where(bare & (jacket == "none"), "elastomeric or polyisobutylene", "").astype("<U64")
+    for row in table("jacket_surfaces").rows:
+        fits = (jacket == row["jacket"]) & (looks == row["jacket_surface"])
+        surface = np.where(fits, row["surface"], surface)
+    values = np.full(jacket.shape, np.nan)
+    for name, printed in emittances().items():
+        values = np.where(surface == name, printed.least, values)
+    unknown = np.isnan(values) & (jacket != "")
+    why = "the emittance table does not have this jacket and surface"
+    return Outcome(values, (("surface in the table", TEXT, surface),), ((unknown, why),))
+
+
+DIMENSIONS_AND_TABLES = (
+    Calculation(
+        "pipe outside diameter",
+        "length",
+        (PIPE_SIZE, PIPE_MATERIAL),
+        "dimension table by nominal size",
+        "ASME B36.10M, ASTM B88",
+        _pipe_outside_diameter,
+    ),
+    Calculation(
+        "pipe bore",
+        "length",
+        (PIPE_SIZE, PIPE_MATERIAL, Input("pipe schedule", TEXT)),
+        "outside diameter less two walls",
+        "ASME B36.10M, ASTM B88 (walls of copper tube from memory)",
+        _pipe_bore,
+    ),
+    Calculation(
+        "insulation outside diameter",
+        "length",
+        (
+            DIAMETER,
+            THICKNESS,
+            Input("pipe size", "nominal size", required=False),
+            Input("pipe material", TEXT, required=False),
+            Input("insulation", TEXT, required=False),
+            Input("insulation form", TEXT, required=False),
+        ),
+        "dimension table of the insulation where it has the size, else by the thickness",
+        "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Tables 13 to 16",
+        _insulation_outside_diameter,
+    ),
+    Calculation(
+        "equivalent thickness",
+        "length",
+        (DIAMETER, Input("insulation outside diameter", "length")),
+        "r2·ln(r2/r1)",
+        "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, equation 8",
+        _equivalent_thickness,
+    ),
+    Calculation(
+        "required thickness",
+        "length",
+        (
+            DIAMETER,
+            Input("table thickness", "length", least=0.0),
+            Input("conductivity", "conductivity"),
+            Input("least table conductivity", "conductivity"),
+            Input("greatest table conductivity", "conductivity"),
+            Input("conductivity range end", TEXT),
+        ),
+        "T = r·[(1 + t/r)^(K/k) - 1], with the actual outside radius and the range end that the standard names",
+        "ASHRAE 90.1, note to Table 6.8.3-1",
+        _required_thickness,
+    ),
+    Calculation(
+        "conductivity",
+        "conductivity",
+        (
+            Input("insulation", TEXT),
+            Input("operating temperature", "temperature"),
+            Input("ambient temperature", "temperature"),
+            Input("insulation standard", TEXT, required=False),
+            Input("standard type", TEXT, required=False),
+            Input("standard grade", TEXT, required=False),
+        ),
+        "limit of the material standard at the mean of operating and ambient temperature",
+        "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 8",
+        _conductivity,
+    ),
+    Calculation(
+        "jacket emittance",
+        "number",
+        (Input("jacket", TEXT), Input("jacket surface", TEXT, False), Input("insulation", TEXT, False)),
+        "emittance table; of a printed range the lower end, unfavorable for condensation and touch",
+        "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 12",
+        _jacket_emittance,
+    ),
+)

@@ -1,0 +1,173 @@
+"""Emittance of jackets and surfaces from the published table.
+
+Here too: what the ASTM material standards allow, by material and grade: conductivity at a mean temperature, and
+limits. Here too: conductivity that varies with mean temperature: as a polynomial, or between printed points.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+
+from speccheck.physics.numerics import Array, Flags, Numbers, as_array
+from speccheck.physics.psychrometrics import ZERO_CELSIUS
+from speccheck.physics.published import number, table
+from speccheck.physics.vapor import NANOGRAM
+
+HEADING_ROUNDING = 0.5
+"""The table's mean temperatures are printed in whole degrees Celsius, K."""
+
+
+@dataclass(frozen=True)
+class Material:
+    """Limits of a material standard for one type and grade; NaN where none is stated.
+
+    Temperatures in K, strength in Pa at `deformation_percent`, permeability in kg/(s m Pa), water absorption in
+    percent by volume, flame spread and smoke developed as ASTM E84 indexes. `doubt` is empty unless a printed value is
+    doubted.
+    """
+
+    name: str
+    standard: str
+    grade: str
+    least_temperature: float
+    greatest_temperature: float
+    compressive_strength: float
+    deformation_percent: float
+    permeability: float
+    water_absorption_percent: float
+    flame_spread: float
+    smoke_developed: float
+    conductivity: ConductivityPoints
+    doubt: str
+    source: str
+
+
+def _conductivity_points(name: str) -> ConductivityPoints:
+    """Return the printed conductivities of a material over mean temperature."""
+    rows = [row for row in table("material_conductivity").rows if row["material"] == name]
+    means = tuple(float(row["mean_C"]) + ZERO_CELSIUS for row in rows)
+    return ConductivityPoints(means, tuple(float(row["conductivity_W_per_m_K"]) for row in rows), HEADING_ROUNDING)
+
+
+@cache
+def materials() -> dict[str, Material]:
+    """Return every material of the table by name."""
+    printed = table("material_limits")
+    return {row["material"]: _material(row, printed.source) for row in printed.rows}
+
+
+def _material(row: dict[str, str], source: str) -> Material:
+    """Return one row of the table in SI."""
+    return Material(
+        name=row["material"],
+        standard=row["standard"],
+        grade=row["type"],
+        least_temperature=number(row["least_C"]) + ZERO_CELSIUS,
+        greatest_temperature=number(row["greatest_C"]) + ZERO_CELSIUS,
+        compressive_strength=number(row["compressive_kPa"]) * 1e3,
+        deformation_percent=number(row["deformation_percent"]),
+        permeability=number(row["permeability_ng_per_s_m_Pa"]) * NANOGRAM,
+        water_absorption_percent=number(row["water_absorption_percent"]),
+        flame_spread=number(row["flame_spread"]),
+        smoke_developed=number(row["smoke_developed"]),
+        conductivity=_conductivity_points(row["material"]),
+        doubt=row["doubt"],
+        source=source,
+    )
+
+
+def material(name: str) -> Material | None:
+    """Return the limits of a material named as in the table; None for one that it does not have."""
+    return materials().get(name)
+
+
+def limit_conductivity(name: str, mean_temperature: Numbers) -> Array:
+    """Return the greatest conductivity (W/(m K)) that the standard allows at a mean temperature (K).
+
+    Between printed mean temperatures by a straight line. NaN beyond them (by more than the rounding of the table's
+    headings) and for a material that the table does not have.
+    """
+    mean = as_array(mean_temperature)
+    found = material(name)
+    if found is None:
+        return np.full(mean.shape, np.nan)
+    return np.where(found.conductivity.covers(mean), found.conductivity.at(mean), np.nan)
+
+
+@dataclass(frozen=True)
+class ConductivityPoints:
+    """Conductivity between points by straight lines, as a data sheet or a material standard prints it.
+
+    `mean_temperatures` (K) ascending; `end_tolerance` (K) is how far beyond the end points the end value still counts,
+    for tables whose headings are rounded.
+    """
+
+    mean_temperatures: tuple[float, ...]
+    conductivities: tuple[float, ...]
+    end_tolerance: float = 0.0
+
+    def at(self, mean_temperature: Numbers) -> Array:
+        """Return the conductivity; outside the range, that at the nearer end."""
+        return as_array(np.interp(as_array(mean_temperature), self.mean_temperatures, self.conductivities))
+
+    def covers(self, mean_temperature: Numbers) -> Flags:
+        """Return where the mean temperature lies within the points."""
+        mean = as_array(mean_temperature)
+        low = self.mean_temperatures[0] - self.end_tolerance
+        high = self.mean_temperatures[-1] + self.end_tolerance
+        return np.asarray((mean >= low) & (mean <= high))
+
+
+@dataclass(frozen=True)
+class ConductivityPolynomial:
+    """Conductivity as a polynomial in mean temperature less `base`, lowest power first; good from `low` to `high` K."""
+
+    coefficients: tuple[float, ...]
+    base: float = 273.15
+    low: float = 0.0
+    high: float = np.inf
+
+    def at(self, mean_temperature: Numbers) -> Array:
+        """Return the conductivity; outside the range, that at the nearer end."""
+        mean = np.clip(as_array(mean_temperature), self.low, self.high)
+        return as_array(np.polynomial.polynomial.polyval(mean - self.base, self.coefficients))
+
+    def covers(self, mean_temperature: Numbers) -> Flags:
+        """Return where the mean temperature lies in the range."""
+        mean = as_array(mean_temperature)
+        return np.asarray((mean >= self.low) & (mean <= self.high))
+
+
+MeanConductivity = ConductivityPoints | ConductivityPolynomial
+"""Conductivity (W/(m K)) of a layer as a function of its mean temperature (K)."""
+
+
+@dataclass(frozen=True)
+class Emittance:
+    """Emittance of a surface. Where the table prints a range, `least` and `greatest` are its ends.
+
+    The least is the unfavorable one for condensation and for touch, the greatest for heat loss.
+    """
+
+    surface: str
+    least: float
+    greatest: float
+    source: str
+
+
+@cache
+def emittances() -> dict[str, Emittance]:
+    """Return every surface of the table by name."""
+    printed = table("emittance")
+    return {
+        row["surface"]: Emittance(row["surface"], number(row["least"]), number(row["greatest"]), printed.source)
+        for row in printed.rows
+    }
+
+
+def emittance(surface: str) -> Emittance | None:
+    """Return the emittance of a surface named as in the table; None for a surface that it does not have."""
+    return emittances().get(surface)

@@ -1,0 +1,108 @@
+"""Changes that no example notices, told as diagnostics with the example that would notice them.
+
+Here too: how good the examples of a ruleset are: which slips of the pen they would notice, and which example would.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from speccheck.judge.examples import comes_out, example_line
+from speccheck.language.core import Example, Ruleset
+from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.proofread.proposing import Answer, answers
+from speccheck.proofread.searching import Proposal
+from speccheck.proofread.typing_errors import Change, changes_of
+from speccheck.proofread.verdicts import ClauseJudge
+from speccheck.schedule.lines import Line
+
+Tried = tuple[Example, Line]
+
+
+@dataclass(frozen=True)
+class Trial:
+    """One change that was tried, and the label of the clause and the title of the example that notices it, if any."""
+
+    change: Change
+    noticed_by: tuple[str, str] | None
+
+
+@dataclass(frozen=True)
+class Adequacy:
+    """All changes of a ruleset that were tried, in the order in which it is written."""
+
+    trials: tuple[Trial, ...]
+
+    @property
+    def unnoticed(self) -> tuple[Change, ...]:
+        """The changes that no example notices."""
+        return tuple(trial.change for trial in self.trials if trial.noticed_by is None)
+
+    @property
+    def share(self) -> float:
+        """The share of changes that are noticed, from 0 to 1; 1 where there was nothing to change."""
+        return 1 - len(self.unnoticed) / len(self.trials) if self.trials else 1.0
+
+
+def adequacy(ruleset: Ruleset) -> Adequacy:
+    """Return which changes of what a ruleset says are noticed by the examples of its clauses."""
+    lines = [
+        [(example, example_line(example, ruleset.units)) for example in clause.examples] for clause in ruleset.clauses
+    ]
+    kept = [_right(ClauseJudge(ruleset, clause), listed) for clause, listed in zip(ruleset.clauses, lines, strict=True)]
+    return Adequacy(tuple(Trial(change, _noticed_by(ruleset, change, kept)) for change in changes_of(ruleset)))
+
+
+def _right(judge: ClauseJudge, examples: Iterable[Tried]) -> list[Tried]:
+    """Return the examples that come out as they say; the others show a mistake, and are no measure of anything."""
+    return [(example, line) for example, line in examples if comes_out(example, judge.cell(line))]
+
+
+def _noticed_by(ruleset: Ruleset, change: Change, lines: Sequence[Sequence[Tried]]) -> tuple[str, str] | None:
+    """Return the clause and the title of the first example that does not come out as it says after a change."""
+    changed = change.applied(ruleset)
+    for number in change.clauses:
+        judge = ClauseJudge(changed, changed.clauses[number])
+        for example, line in lines[number]:
+            if not comes_out(example, judge.cell(line)):
+                return ruleset.clauses[number].label, example.title
+    return None
+
+
+# How many clauses a message names.
+MOST_NAMED = 3
+
+
+def unnoticed(ruleset: Ruleset, found: Adequacy, *, propose: bool = True) -> tuple[Answer, ...]:
+    """Return the changes that no example notices, with a proposal for each, or without proposals."""
+    if not propose:
+        return tuple(Answer(change, None) for change in found.unnoticed)
+    return tuple(answers(ruleset, found.unnoticed))
+
+
+def told(answer: Answer, ruleset: Ruleset, *, sought: bool = True) -> Diagnostic:
+    """Return a warning for a change that goes unnoticed, a note for one that alters no verdict.
+
+    `sought` says that an example which would notice it was looked for.
+    """
+    change = answer.change
+    message = f"no example of {_clauses(change, ruleset)} notices it where {change.words}"
+    if answer.same:
+        return Diagnostic("P602", Severity.NOTE, message, change.place, "no line that states everything can show it")
+    help = "no example that would was found" if sought else "add an example that would"
+    help = example_text(answer.proposal, ruleset) if answer.proposal else help
+    return Diagnostic("P601", Severity.WARNING, message, change.place, help)
+
+
+def example_text(proposal: Proposal, ruleset: Ruleset) -> str:
+    """Return a proposed example as it is written in its clause, on one line."""
+    example = proposal.example
+    data = ", ".join(f"{stated.term.name} {stated.text}" for stated in example.data)
+    return f'add to `{ruleset.clauses[proposal.clause].label}`: example "{example.title}" {example.expected} {data}'
+
+
+def _clauses(change: Change, ruleset: Ruleset) -> str:
+    labels = [f"`{ruleset.clauses[number].label}`" for number in change.clauses]
+    more = f" and {len(labels) - MOST_NAMED} more" if len(labels) > MOST_NAMED else ""
+    return ", ".join(labels[:MOST_NAMED]) + more

@@ -1,0 +1,245 @@
+"""Idle clauses: those that another clause always implies, and what of tables and definitions no clause ever uses.
+
+Here too: clauses that several others imply together: no line fails them without failing one of those.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from speccheck.judge import Verdict
+from speccheck.language.core import Lookup, NamedAmount, NamedCondition, Table
+from speccheck.language.core.walking import tables_of, terms_of, walk
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.conflicts import Hulls, bits
+from speccheck.proofread.decision_diagrams import EMPTY, Diagram
+from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.schedule.lines import Line
+
+# A clause that more others than this imply together is left alone: nobody could follow why.
+MOST_TOGETHER = 8
+
+
+def implied_together(reading: Reading, lines: Lines, told: Sequence[str]) -> Iterator[Finding]:
+    """Yield the mandatory clauses that several others imply together, later ones first, as far as not `told` yet."""
+    left = _Failing(reading, lines, told)
+    for clause in reversed(left.clauses):
+        others = left.covering(clause)
+        line = lines.find(left.regions[clause], _shows(reading, clause, others)) if others else None
+        if isinstance(line, Line):
+            del left.regions[clause]
+            yield _finding(clause, others, lines, line)
+
+
+class _Failing:
+    """The lines that state everything and fail each clause, of those that could do without or imply another."""
+
+    def __init__(self, reading: Reading, lines: Lines, told: Sequence[str]) -> None:
+        self.diagrams = reading.diagrams
+        self.lines = lines
+        self.regions: dict[ClauseRegions, Diagram] = {}
+        stated = reading.complete(reading.clauses)
+        for clause in reading.clauses:
+            if clause.mandatory and clause.label not in told and reading.is_exact(clause.fails):
+                region = self.diagrams.both(clause.fails, stated)
+                met = self.diagrams.every((clause.applies, clause.shall.holds, reading.complete([clause])))
+                if EMPTY not in (region, met):
+                    self.regions[clause] = region
+        self.clauses = tuple(self.regions)
+        self._hulls = Hulls(self.diagrams, list(self.regions.values()))
+
+    def covering(self, clause: ClauseRegions) -> tuple[ClauseRegions, ...]:
+        """Return others that together imply a clause, none of which can be left out; () where they do not.
+
+        One system after the other that fails the clause is taken, and a clause that fails it too: most clauses have a
+        system that no other one fails, and are done with at once.
+        """
+        rest, chosen = self.regions[clause], list[ClauseRegions]()
+        while rest != EMPTY and len(chosen) < MOST_TOGETHER:
+            other = self._failing_too(clause, self.lines.point(rest))
+            if other is None:
+                return ()
+            chosen.append(other)
+            rest = self.diagrams.without(rest, self.regions[other])
+        if rest != EMPTY:
+            return ()
+        for other in tuple(chosen):
+            kept = [one for one in chosen if one is not other]
+            if self.diagrams.within(self.regions[clause], self.diagrams.some(self.regions[one] for one in kept)):
+                chosen = kept
+        return tuple(sorted(chosen, key=lambda one: one.number))
+
+    def _failing_too(self, clause: ClauseRegions, point: Diagram) -> ClauseRegions | None:
+        """Return another clause that fails a system."""
+        for at in bits(self._hulls.near(self.diagrams.hull(point))):
+            other = self.clauses[at]
+            if other is clause or other not in self.regions:
+                continue
+            if self.diagrams.both(point, self.regions[other]) != EMPTY:
+                return other
+        return None
+
+
+def _shows(reading: Reading, clause: ClauseRegions, others: Sequence[ClauseRegions]) -> Shows:
+    def shows(line: Line) -> bool:
+        verdicts = [reading.judge.cell(one.number, line).verdict for one in (clause, *others)]
+        return verdicts[0] is Verdict.FAILS and Verdict.FAILS in verdicts[1:]
+
+    return shows
+
+
+def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> Finding:
+    labels = tuple(one.label for one in others)
+    named = " or ".join(f"`{label}`" for label in labels)
+    message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause {named}"
+    help, place = "leave it out, or say what it asks beyond them", clause.clause.place
+    kind = "clause that others imply together"
+    return Finding("P309", kind, (clause.label, *labels), message, help, lines.example(line), place=place)
+
+
+# ---- clauses -----------------------------------------------------------------------------------------------------
+
+
+def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both.
+
+    A clause that nothing can meet implies much, and is a finding of its own; it is left out here.
+    """
+    failing = {
+        clause: reading.diagrams.both(clause.fails, reading.complete([clause]))
+        for clause in reading.clauses
+        if clause.mandatory
+    }
+    failing = {clause: region for clause, region in failing.items() if region != EMPTY}
+    for clause, stricter in _candidates(reading, failing):
+        found = next(_implied(reading, lines, clause, stricter), None)
+        if found is not None:
+            yield found
+
+
+def _candidates(
+    reading: Reading, failing: dict[ClauseRegions, Diagram]
+) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
+    """Yield each clause with those that may imply it: their smallest boxes hold its own."""
+    clauses = list(failing)
+    hulls = Hulls(reading.diagrams, [clause.fails for clause in clauses])
+    for number, clause in enumerate(clauses):
+        kept = hulls.around(reading.diagrams.hull(failing[clause])) & ~(1 << number)
+        if kept:
+            yield clause, [clauses[at] for at in bits(kept)]
+
+
+def _implied(
+    reading: Reading, lines: Lines, clause: ClauseRegions, others: list[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
+    diagrams = reading.diagrams
+    for other in others:
+        complete = reading.complete((clause, other))
+        fails = diagrams.both(clause.fails, complete)
+        rest = diagrams.without(fails, other.fails)
+        twins = rest == EMPTY and diagrams.within(diagrams.both(other.fails, complete), clause.fails)
+        never_met = diagrams.every((other.applies, other.shall.holds, reading.complete([other]))) == EMPTY
+        if fails == EMPTY or never_met or (twins and other.number > clause.number):
+            continue
+        if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
+            continue
+        alone = lines.any(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
+        line = lines.find(fails, _fails(reading, clause, other)) if alone is Absent.NONE else None
+        if alone is Absent.UNDECIDED:
+            question = f"whether clause `{other.label}` implies clause `{clause.label}`"
+            labels = (clause.label, other.label)
+            yield Undecided("P309", labels, question, alone.value, clause.clause.place)
+        elif alone is Absent.NONE and isinstance(line, Line):
+            message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause `{other.label}`"
+            help = "leave one of the two out" if twins else f"leave it out, or say what it asks beyond `{other.label}`"
+            labels, place = (clause.label, other.label), clause.clause.place
+            yield Finding(
+                "P309", "clause that another implies", labels, message, help, lines.example(line), place=place
+            )
+
+
+def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
+    """Say whether two clauses demand anything of the same term."""
+    names = [{term.name for term in terms_of(one.clause.shall)} for one in (clause, other)]
+    return bool(names[0] & names[1])
+
+
+def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
+    def shows(line: Line) -> bool:
+        if any(reading.judge.cell(one.number, line).verdict is not Verdict.FAILS for one in clauses):
+            return False
+        return but is None or reading.judge.cell(but.number, line).verdict is not Verdict.FAILS
+
+    return shows
+
+
+# ---- tables and definitions --------------------------------------------------------------------------------------
+
+
+def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
+    used = [node for clause in reading.clauses for node in clause.nodes]
+    assumed = [node for one in reading.ruleset.assumptions for node in walk(one.scope)]
+    for scope in reading.ruleset.scopes:
+        assumed += walk((*scope.conditions, *(part.condition for part in scope.exceptions)))
+    looked_up = {node.table.name for node in (*used, *assumed) if isinstance(node, Lookup)}
+    for table in reading.ruleset.tables.values():
+        if table.name in looked_up:
+            yield from _never_looked_up(reading, table)
+        elif table.ruleset == reading.ruleset.name:
+            message, help = (
+                f"no clause looks `{table.name}` up",
+                "leave the table out, or write the clause that uses it",
+            )
+            yield Finding("P311", "table that no clause uses", (), message, help, place=table.place)
+    names = {node.name for node in (*used, *assumed) if isinstance(node, NamedCondition | NamedAmount)}
+    own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
+    for name, meaning in reading.ruleset.definitions.items():
+        if name not in names and meaning.place.file in own:
+            message, help = f"no clause uses the definition `{name}`", "leave it out, or write the clause that uses it"
+            yield Finding("P312", "definition that no clause uses", (), message, help, place=meaning.place)
+
+
+def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
+    """Yield the rows, the columns and the cells of a table that no system reaches through any clause."""
+    reach = _reach(reading, table)
+    down = reading.regions.bands(table.axes[0])
+    across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
+    cells = {
+        (row, column)
+        for row, mask in enumerate(down)
+        for column, other in enumerate(across)
+        if table.cells[row][column] is not None
+        and reading.diagrams.both(reading.regions.place(table, mask, other), reach) == EMPTY
+    }
+    filled = {
+        (row, column) for row, line in enumerate(table.cells) for column, cell in enumerate(line) if cell is not None
+    }
+    for what, axis in (("row", 0), ("column", 1))[: len(table.axes)]:
+        for at, band in enumerate(table.axes[axis].bands):
+            whole = {place for place in filled if place[axis] == at}
+            if whole and whole <= cells:
+                cells -= whole
+                yield _unreached(table, f"the {what} `{band.text}`", band.place)
+    for row, column in sorted(cells):
+        words = " and ".join(f"`{axis.bands[at].text}`" for axis, at in zip(table.axes, (row, column), strict=False))
+        yield _unreached(table, f"the cell at {words}", table.axes[0].bands[row].place)
+
+
+def _unreached(table: Table, what: str, place: object) -> Finding:
+    message = f"no clause ever looks up {what} of `{table.name}`"
+    help = "leave it out, or widen the clause that reads the table"
+    return Finding("P310", "part of a table never looked up", (), message, help, place=place or table.place)  # type: ignore[arg-type]
+
+
+def _reach(reading: Reading, table: Table) -> Diagram:
+    """Return the systems for which some clause looks a table up; where a scope looks it up itself, all systems."""
+    found = []
+    for clause in reading.clauses:
+        whole = clause.clause
+        if table in tables_of((*whole.scope, *(part.condition for part in whole.exceptions))):
+            return reading.regions.covered(table)
+        if table in tables_of((*whole.shall, *whole.should)):
+            found.append(reading.diagrams.both(clause.applies, reading.complete([clause])))
+    return reading.diagrams.some(found)

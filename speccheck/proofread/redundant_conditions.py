@@ -1,0 +1,210 @@
+"""Idle conditions: parts of a clause that never hold, always hold, or change nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from speccheck.judge import Verdict
+from speccheck.judge.judgement import Basis
+from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf
+from speccheck.language.core.wording import condition_text
+from speccheck.language.diagnostics import Place
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.decision_diagrams import EMPTY, Diagram
+from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.schedule.lines import Line
+
+_SINGLE = (Comparison, OneOf, Includes)
+
+
+def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the conditions of all clauses that never hold, always hold or change nothing, each place once."""
+    for clause in reading.clauses:
+        own = tuple(_never_or_always(reading, clause))
+        yield from own
+        applying = tuple(_never_applies(reading, lines, clause))
+        yield from applying
+        if any(isinstance(one, Finding) for one in (*own, *applying)):
+            continue
+        yield from _adding_nothing(reading, clause)
+        yield from _idle_exceptions(reading, lines, clause)
+        if clause.mandatory:
+            yield from _requirement(reading, lines, clause)
+
+
+# ---- single conditions -------------------------------------------------------------------------------------------
+
+
+def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+    """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
+    for node in clause.nodes:
+        if not isinstance(node, _SINGLE):
+            continue
+        holds, fails = reading.regions.of(node)
+        if holds == EMPTY:
+            yield _finding("P303", clause, node, "never holds", "correct the value, or leave the condition out")
+        elif fails == EMPTY and reading.is_exact(holds):
+            yield _finding(
+                "P304", clause, node, "holds whatever the schedule states", "leave it out, or correct the value"
+            )
+
+
+def _finding(code: str, clause: ClauseRegions, node: Condition, what: str, help: str) -> Finding:
+    words = condition_text(node, system="inch-pound")
+    message = f"`{words}` {what}"
+    kind = f"condition that {'never' if code == 'P303' else 'always'} holds"
+    return Finding(code, kind, (clause.label,), message, help, place=_place(node, clause))
+
+
+def _place(node: Condition, clause: ClauseRegions) -> Place:
+    return node.place if node.place.line else clause.clause.place
+
+
+# ---- where -------------------------------------------------------------------------------------------------------
+
+
+def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+    """Yield that a clause applies to no system, by its conditions or because exceptions take out all."""
+    complete = reading.complete([clause])
+    in_scope = reading.diagrams.both(clause.scope.holds, complete)
+    line = _find_where_needed(reading, lines, in_scope, _within(reading, clause))
+    if line is Absent.NONE:
+        message = f"clause `{clause.label}` never applies: no line meets all its conditions"
+        help = "correct the conditions, or leave the clause out"
+        yield Finding("P301", "clause that never applies", (clause.label,), message, help, place=clause.clause.place)
+        return
+    if line is Absent.UNDECIDED:
+        yield _undecided("P301", clause, f"whether clause `{clause.label}` ever applies")
+    if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
+        yield _nothing_left(reading, lines, clause, in_scope)
+
+
+def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
+    """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
+    message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
+    example = lines.find(in_scope, _excepted(reading, clause))
+    if not isinstance(example, Line):
+        message = f"the exceptions of clause `{clause.label}` leave it open for every line whether it applies"
+        example = lines.find(in_scope, _within(reading, clause))
+    shown = lines.example(example) if isinstance(example, Line) else ()
+    place, help = clause.clause.exceptions[0].place, "narrow an exception, or leave the clause out"
+    return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
+
+
+def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+    """Yield the conditions under where without which the others say as much, for lines with missing data too."""
+    parts = _conjuncts(clause.clause.scope)
+    for part in parts if len(parts) > 1 else ():
+        others = [other for other in parts if other is not part]
+        if reading.regions.every(others) == clause.scope:
+            words = condition_text(part)
+            message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
+            place = _place(part, clause)
+            yield Finding(
+                "P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place
+            )
+            return
+
+
+def _conjuncts(conditions: Iterable[Condition]) -> list[Condition]:
+    """Return conditions that all have to hold, with those joined by `and` taken apart."""
+    found: list[Condition] = []
+    for condition in conditions:
+        found += _conjuncts(condition.parts) if isinstance(condition, Every) else [condition]
+    return found
+
+
+# ---- except ------------------------------------------------------------------------------------------------------
+
+
+def _idle_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+    """Yield the exceptions that take no line out of a clause which is not out already."""
+    diagrams, complete = reading.diagrams, reading.complete([clause])
+    for at, (part, region) in enumerate(zip(clause.clause.exceptions, clause.exceptions, strict=True)):
+        others = [other.holds for place, other in enumerate(clause.exceptions) if place != at]
+        taken = diagrams.every((clause.scope.holds, region.holds, complete))
+        alone = diagrams.without(taken, diagrams.some(others))
+        line = _find_where_needed(reading, lines, alone, _excepted(reading, clause))
+        if line is Absent.NONE:
+            words = condition_text(part.condition)
+            why = (
+                "other exceptions take the same lines out" if taken != EMPTY else "no line that it applies to meets it"
+            )
+            message = f"the exception `{words}` of clause `{clause.label}` takes nothing out: {why}"
+            yield Finding(
+                "P306", "idle exception", (clause.label,), message, "leave it out, or correct it", place=part.place
+            )
+        elif line is Absent.UNDECIDED:
+            question = f"whether the exception `{condition_text(part.condition)}` takes any line out"
+            yield _undecided("P306", clause, question)
+
+
+# ---- shall -------------------------------------------------------------------------------------------------------
+
+
+def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+    """Yield that a clause can never be met, or is always met, where it applies."""
+    diagrams = reading.diagrams
+    applying = diagrams.both(clause.applies, reading.complete([clause]))
+    met = _find_where_needed(
+        reading, lines, diagrams.both(applying, clause.shall.holds), _verdict(reading, clause, Verdict.COMPLIES)
+    )
+    if met is Absent.NONE:
+        failing = lines.find(diagrams.both(applying, clause.shall.fails), _verdict(reading, clause, Verdict.FAILS))
+        shown = lines.example(failing) if isinstance(failing, Line) else ()
+        message = f"no line can meet clause `{clause.label}`"
+        help = "correct what it asks for; the line is one of those that fail it"
+        place = _place(clause.clause.shall[0], clause)
+        yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
+    elif met is Absent.UNDECIDED:
+        yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
+    if diagrams.within(applying, clause.shall.holds):
+        met = lines.find(applying, _verdict(reading, clause, Verdict.COMPLIES))
+        shown = lines.example(met) if isinstance(met, Line) else ()
+        message = f"clause `{clause.label}` asks for nothing: every line that it applies to meets it"
+        place = _place(clause.clause.shall[0], clause)
+        yield Finding("P308", "requirement that is always met", (clause.label,), message, "", shown, place=place)
+
+
+# ---- shared ------------------------------------------------------------------------------------------------------
+
+
+def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | Absent | None:
+    """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
+    if region == EMPTY:
+        return Absent.NONE
+    return None if reading.is_exact(region) else lines.any(region, shows)
+
+
+def _within(reading: Reading, clause: ClauseRegions) -> Shows:
+    def shows(line: Line) -> bool:
+        cell = reading.judge.cell(clause.number, line)
+        return cell.basis is not Basis.OUT_OF_SCOPE and not _scope_open(reading, clause, line)
+
+    return shows
+
+
+def _scope_open(reading: Reading, clause: ClauseRegions, line: Line) -> bool:
+    """Say whether it is not known if a line is in the scope of a clause."""
+    judgements = reading.judge.judgements(clause.clause, line)
+    return any(outcome.truth is not True for one in judgements for outcome in one.scope)
+
+
+def _excepted(reading: Reading, clause: ClauseRegions) -> Shows:
+    def shows(line: Line) -> bool:
+        return reading.judge.cell(clause.number, line).basis is Basis.EXCEPTED
+
+    return shows
+
+
+def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows:
+    def shows(line: Line) -> bool:
+        cell = reading.judge.cell(clause.number, line)
+        return cell.verdict is verdict and cell.basis is not Basis.MET_EITHER_WAY
+
+    return shows
+
+
+def _undecided(code: str, clause: ClauseRegions, question: str) -> Undecided:
+    return Undecided(code, (clause.label,), question, Absent.UNDECIDED.value, clause.clause.place)

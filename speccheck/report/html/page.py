@@ -1,0 +1,153 @@
+"""The HTML page: one file that needs nothing else, works without its script, in print and without colour."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from collections.abc import Callable, Iterable
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from speccheck.judge.judgement import Verdict
+from speccheck.keeping import cache_folder
+from speccheck.report import line_words, wording
+from speccheck.report.doubts import doubts, remarks_by_row
+from speccheck.report.html.details import details_table
+from speccheck.report.html.findings import advice_by_clause, findings_by_clause
+from speccheck.report.html.matrix import matrix_body, matrix_head
+from speccheck.report.html.pictures import pictures
+from speccheck.report.requests import requests, requests_by_term
+from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+    from speccheck.report.sections import Section
+
+_TEMPLATES = Path(__file__).parents[1] / "templates"
+_STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
+_SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "printing.js")
+
+
+def render_page(matrix: Matrix, *, title: str = "") -> str:
+    """Return the whole report as one HTML page.
+
+    `title` is what the page is called, else the name of the ruleset. The page loads nothing from anywhere: styles,
+    scripts and data are inside, and its content security policy allows only those.
+    """
+    from markupsafe import Markup
+
+    style, script = _joined(_STYLES), _joined(_SCRIPTS)
+    return (
+        _environment()
+        .get_template("page.html.j2")
+        .render(
+            title=title or matrix.ruleset.name,
+            policy=_policy(style, script),
+            style=Markup(style),
+            script=Markup(script),
+            details=Markup(details_table(matrix)),
+            matrix_head=matrix_head(matrix),
+            matrix_body=matrix_body(matrix),
+            **_contents(matrix),
+        )
+    )
+
+
+def _contents(matrix: Matrix) -> dict[str, Any]:
+    """Return what the sections of the page tell."""
+    asked = requests(matrix)
+    return {
+        "ruleset": matrix.ruleset,
+        "schedule": matrix.schedule,
+        "outcome": outcome_of(matrix),
+        "extent": wording.extent(matrix),
+        "services": sorted({name for line in matrix.schedule.lines if (name := line_words.service(line))}),
+        "failing": findings_by_clause(matrix, Verdict.FAILS),
+        "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
+        "advised": advice_by_clause(matrix),
+        "pictures": pictures(matrix),
+        "sections": _sections(matrix),
+        "requests": asked,
+        "requests_by_term": requests_by_term(asked),
+        "line_number": _numbering(matrix.schedule.lines),
+        "clause_number": _numbering(matrix.ruleset.clauses),
+        "remarks": remarks_by_row(matrix.schedule.remarks),
+        "doubts": doubts(matrix.schedule.diagnostics),
+        "cautions": wording.cautions(matrix.ruleset),
+    }
+
+
+def _sections(matrix: Matrix) -> tuple[Section, ...]:
+    """Return what a review found beside the verdicts."""
+    if matrix.stands_alone:
+        return ()
+    from speccheck.report.sections import sections
+
+    return sections(matrix)
+
+
+def _numbering(things: Iterable[object]) -> Callable[[object], int]:
+    """Return a function that gives the position, from 0, of one of `things`; they are told apart by identity."""
+    numbers = {id(thing): number for number, thing in enumerate(things)}
+    return lambda thing: numbers[id(thing)]
+
+
+@cache
+def _environment() -> Environment:
+    """Return the template environment; everything that is not markup of ours is escaped."""
+    from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+
+    folder = cache_folder()  # compiled templates are kept there; jinja2 sees by itself when one has changed
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+        auto_reload=False,
+        bytecode_cache=FileSystemBytecodeCache(str(folder)) if folder is not None else None,
+    )
+    environment.globals.update(
+        brief=line_words.brief,
+        place_words=line_words.place_words,
+        line_names=line_words.line_names,
+        label=wording.clause_label,
+        count=wording.count,
+        legend=wording.LEGEND,
+        standing_cautions=wording.STANDING_CAUTIONS,
+        ruleset_heading=wording.ruleset_heading,
+    )
+    environment.filters["quoted"] = _quoted
+    environment.filters["label"] = wording.clause_label
+    return environment
+
+
+def _quoted(text: str) -> Markup:
+    """Return the text of a diagnostic with what stands between backticks set apart as code."""
+    from markupsafe import Markup, escape
+
+    return Markup(re.sub(r"`([^`]+)`", r"<code>\1</code>", str(escape(text))))
+
+
+@cache
+def _joined(names: tuple[str, ...]) -> str:
+    """Return the text of several files beside the templates, one after the other."""
+    return "\n".join((_TEMPLATES / name).read_text(encoding="utf-8") for name in names)
+
+
+def _policy(style: str, script: str) -> str:
+    """Return the content security policy: nothing is loaded, and no other style or script than these two runs."""
+    return (
+        f"default-src 'none'; style-src '{_fingerprint(style)}'; script-src '{_fingerprint(script)}'; "
+        "base-uri 'none'; form-action 'none'"
+    )
+
+
+def _fingerprint(text: str) -> str:
+    """Return the hash of an inline style or script as Content Security Policy Level 3 writes it."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")

@@ -1,0 +1,65 @@
+"""The pictures of the page: surface temperature and heat flow against thickness, for lines whose surface is judged.
+
+A line has a picture where a clause that works its surface temperature out finds that it does not comply.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from speccheck.judge.judgement import Verdict
+from speccheck.language.core.walking import conditions_of, terms_of
+from speccheck.language.core.wording import value_text
+from speccheck.report.line_words import brief
+from speccheck.report.wording import clause_label
+from speccheck.review.matrix import Matrix
+
+if TYPE_CHECKING:
+    from markupsafe import Markup
+
+SURFACE = ("surface temperature", "condensation thickness", "touch thickness")
+MOST = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture with the number of its line and the clause that asked for it."""
+
+    line: int
+    title: str
+    clause: str
+    drawing: Markup
+
+
+def pictures(matrix: Matrix) -> tuple[Picture, ...]:
+    """Return the pictures of a matrix, one a line at the most and no more than `MOST`."""
+    clauses = [
+        number
+        for number, clause in enumerate(matrix.ruleset.clauses)
+        if any(term.computed and term.name in SURFACE for term in terms_of(conditions_of(clause)))
+    ]
+    found: list[Picture] = []
+    for line, row in enumerate(matrix.cells):
+        clause = next((number for number in clauses if row[number].verdict is Verdict.FAILS), None)
+        picture = _picture(matrix, line, clause) if clause is not None and len(found) < MOST else None
+        if picture is not None:
+            found.append(picture)
+    return tuple(found)
+
+
+def _picture(matrix: Matrix, number: int, clause_number: int) -> Picture | None:
+    from markupsafe import Markup
+
+    from speccheck.judge.curves import ThicknessCurve, thickness_curve
+    from speccheck.judge.judging import Judge
+    from speccheck.report.thickness_picture import draw_thickness
+
+    line, clause = matrix.schedule.lines[number], matrix.ruleset.clauses[clause_number]
+    failing = [one for one in Judge(matrix.ruleset).judgements(clause, line) if one.verdict is Verdict.FAILS]
+    curve = thickness_curve(failing[0].case) if failing else None
+    if not isinstance(curve, ThicknessCurve):
+        return None
+    sizes = [value_text(value, matrix.ruleset.units) for _, value in failing[0].varied]
+    title = ", ".join((f"{line.name}: {brief(line)}", *(f"at {size}" for size in sizes)))
+    return Picture(number, title, clause_label(clause), Markup(draw_thickness(curve, title, matrix.ruleset.units)))

@@ -1,0 +1,86 @@
+"""The shape of what stands beside the verdicts in the JSON report: deviations, observations, the round before."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from speccheck.report.json.parts import Part, PlaceModel, VerdictWord
+
+
+class DeviationModel(Part):
+    """One deviation of the register; `until` is the last day on which it holds, null where it has no end."""
+
+    name: str
+    clause: str = Field(description="the label of the clause")
+    lines: str = Field(description="the condition, as written")
+    reason: str
+    reference: str
+    until: str | None
+    accepted_on: list[int] = Field(description="positions of the lines on which it is an accepted deviation, from 0")
+
+
+class ObservationModel(Part):
+    """What the register, the design list or the product data brought up."""
+
+    topic: Literal["design list", "product data", "register of deviations"]
+    code: str
+    severity: Literal["error", "warning", "note"]
+    message: str
+    help: str
+    lines: list[str] = Field(description="names of the lines that it is about")
+    clauses: list[str] = Field(description="labels of the clauses that it is about")
+    place: PlaceModel
+
+
+class FollowedModel(Part):
+    """What became of one finding; verdicts are null where the line or the clause is not in that round."""
+
+    fate: str
+    line: str
+    clause: str
+    then: VerdictWord | None
+    now: VerdictWord | None
+    reason: str
+
+
+class ChangeModel(Part):
+    """One datum of a line that says something else than in the round before."""
+
+    line: str
+    term: str
+    then: str
+    now: str
+    kind: Literal["a finding asked for it", "no finding asked for it", "stated for the first time"]
+    place: PlaceModel
+
+
+class RenamedModel(Part):
+    """A line that has another name than in the round before."""
+
+    then: str
+    now: str
+
+
+class ClauseChangeModel(Part):
+    """What became of a clause, where the rounds were judged by two editions of a ruleset."""
+
+    fate: str
+    then: str
+    now: str
+    title: str
+    details: list[str]
+
+
+class ComparisonModel(Part):
+    """What became of the round before."""
+
+    then: str
+    now: str
+    findings: list[FollowedModel]
+    changes: list[ChangeModel]
+    added: list[str]
+    dropped: list[str]
+    renamed: list[RenamedModel]
+    clauses: list[ClauseChangeModel]

@@ -1,0 +1,70 @@
+"""A ruleset proofread alone, arranged to be told: its findings by kind, and the questions left open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+
+from speccheck.language.core import Ruleset
+from speccheck.proofread.codes import DIAGNOSTICS
+from speccheck.proofread.findings import Finding, Proofreading
+from speccheck.report.proofreading.report import (
+    CAUTIONS,
+    ClauseNames,
+    ProofreadingReport,
+    Remark,
+    RemarkGroup,
+    clauses_in,
+    open_remark,
+    remark_of,
+)
+from speccheck.report.wording import count, listed, ruleset_heading
+
+
+def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingReport:
+    """Return what was found in a ruleset, arranged to be told."""
+    names = ClauseNames(ruleset)
+    groups = tuple(_groups(found.findings, names))
+    undecided = tuple(open_remark(question, names) for question in found.undecided)
+    return ProofreadingReport(
+        kind="Proofreading",
+        title=ruleset_heading(ruleset),
+        beside="",
+        beside_as="",
+        status=1 if found.findings else 2 if undecided else 0,
+        heading=_heading(found),
+        sentences=(f"{count(len(ruleset.clauses), 'clause')} proofread.", *_counted(found)),
+        tables=(),
+        groups=groups,
+        undecided=undecided,
+        clauses=clauses_in((*_remarks(groups), *undecided)),
+        cautions=CAUTIONS,
+    )
+
+
+def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkGroup]:
+    """Yield the findings by kind; within one kind they keep the order of their places."""
+    for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):
+        title, meaning = DIAGNOSTICS[code]
+        remarks = tuple(remark_of(one, names) for one in group)
+        yield RemarkGroup(code, title[0].upper() + title[1:], meaning, remarks)
+
+
+def _remarks(groups: Iterable[RemarkGroup]) -> tuple[Remark, ...]:
+    return tuple(remark for group in groups for remark in group.remarks)
+
+
+def _heading(found: Proofreading) -> str:
+    if found.findings:
+        return f"{count(len(found.findings), 'finding')}."
+    return "Nothing was found; some questions stay open." if found.undecided else "Nothing was found."
+
+
+def _counted(found: Proofreading) -> Iterator[str]:
+    """Yield sentences on how many findings of each kind there are, and how many questions stay open."""
+    kinds = [(kind, len(list(group))) for kind, group in groupby(sorted(one.kind for one in found.findings))]
+    if len(kinds) > 1:
+        yield f"By kind: {listed(kind if number == 1 else f'{kind} ({number})' for kind, number in kinds)}."
+    if found.undecided:
+        verb = "was" if len(found.undecided) == 1 else "were"
+        yield f"{count(len(found.undecided), 'question')} {verb} not decided, and listed apart."

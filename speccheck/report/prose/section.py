@@ -1,0 +1,137 @@
+"""A ruleset as a specification section in three parts: General, Products, Execution.
+
+In: a `Ruleset`. Out: a `Section`, which the page and the word-processor document lay out. Parts have articles (1.1,
+1.2), articles have paragraphs (A, B), paragraphs have subparagraphs (1, 2): the levels that specifications of the
+building trades commonly have (common practice, no source). `prose_general` has the articles of the first part that
+come before any clause, `prose_articles` those of clauses.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from speccheck.language.core import Ruleset, Table
+from speccheck.language.core.wording import value_text
+from speccheck.report.prose.articles import Draft, Paragraph, articles_of, lettered, part_of
+from speccheck.report.prose.general import general_articles
+from speccheck.report.wording import listed, ruleset_heading
+
+TITLES = {1: "General", 2: "Products", 3: "Execution"}
+
+
+@dataclass(frozen=True, slots=True)
+class ProseTable:
+    """A table: its name and unit, the headings of its columns, its rows with their headings, what is noted under it.
+
+    `over` names what the columns stand for, "" where there is one column.
+    """
+
+    title: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    remarks: tuple[str, ...] = ()
+    over: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Article:
+    """An article: its number ("2.1"), its title, its paragraphs, and the tables that they look up."""
+
+    number: str
+    title: str
+    paragraphs: tuple[Paragraph, ...]
+    tables: tuple[ProseTable, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SectionPart:
+    """One of the three parts, with its articles."""
+
+    number: int
+    title: str
+    articles: tuple[Article, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A whole section: its title and its parts."""
+
+    title: str
+    parts: tuple[SectionPart, ...]
+
+
+def section_of(ruleset: Ruleset, *, own_only: bool = False) -> Section:
+    """Return the section that a ruleset comes to.
+
+    The clauses of rulesets that it builds on are written out too, unless `own_only`: then they are named as references.
+    """
+    shown_of = _own(ruleset) if own_only else ruleset
+    drafts = {1: list(general_articles(shown_of, own_only=own_only)), 2: [], 3: []}
+    for part in TITLES:
+        drafts[part] += articles_of([clause for clause in shown_of.clauses if part_of(clause) == part], ruleset, part)
+    shown: set[str] = set()
+    parts = (
+        SectionPart(number, title, tuple(_numbered(number, drafts[number], ruleset, shown)))
+        for number, title in TITLES.items()
+    )
+    return Section(ruleset_heading(ruleset), tuple(parts))
+
+
+def _own(ruleset: Ruleset) -> Ruleset:
+    """Return a ruleset with the clauses and assumptions alone that it does not take over from others."""
+    return replace(
+        ruleset,
+        clauses=tuple(clause for clause in ruleset.clauses if clause.ruleset == ruleset.name),
+        assumptions=tuple(one for one in ruleset.assumptions if one.ruleset == ruleset.name),
+    )
+
+
+def _numbered(part: int, drafts: Iterable[Draft], ruleset: Ruleset, shown: set[str]) -> Iterator[Article]:
+    """Yield articles with their numbers and letters; each table stands where it is first looked up.
+
+    A writer's own numbers stay; other articles take the numbers after them.
+    """
+    last = 0
+    for draft in drafts:
+        number = last = draft.number if draft.number > last else last + 1
+        new = [table for table in dict.fromkeys(draft.tables) if table.name not in shown]
+        shown.update(table.name for table in new)
+        tables = tuple(_table(table, ruleset.units) for table in new)
+        yield Article(f"{part}.{number}", draft.title, tuple(_lettered(draft.paragraphs)), tables)
+
+
+def _lettered(paragraphs: Iterable[Paragraph]) -> Iterator[Paragraph]:
+    """Yield paragraphs with the letters of the writer, or the letters that come next."""
+    number = 0
+    for paragraph in paragraphs:
+        if paragraph.letter:
+            number = ord(paragraph.letter) - ord("A")
+        yield replace(paragraph, letter=lettered(number), number=number + 1)
+        number += 1
+
+
+# ---- tables ------------------------------------------------------------------------------------------------------
+
+
+def _table(table: Table, system: str) -> ProseTable:
+    rows, *columns = table.axes
+    values = columns[0].bands if columns else ()
+    head = (rows.term.name, *(band.text for band in values)) if columns else (rows.term.name, table.name)
+    cells = (
+        (band.text, *("–" if cell is None else _cell(value_text(cell.value, system), table.unit) for cell in row))
+        for band, row in zip(rows.bands, table.cells, strict=True)
+    )
+    over = columns[0].term.name if columns else ""
+    sources = (f"Source: {listed(str(source) for source in table.sources)}.",) if table.sources else ()
+    return ProseTable(_title(table), head, tuple(cells), (*table.cautions, *table.notes, *sources), over)
+
+
+def _title(table: Table) -> str:
+    name = table.name[:1].upper() + table.name[1:]
+    return f"{name} ({table.unit})" if table.unit else name
+
+
+def _cell(text: str, unit: str) -> str:
+    """Return the text of a cell without the unit that stands in the title of its table."""
+    return text.removesuffix(f" {unit}") if unit else text

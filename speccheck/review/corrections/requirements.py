@@ -1,0 +1,182 @@
+"""Clashes: the requirements that no change of the terms meets together, as few of them as possible.
+
+Here too: requirements: one mandatory clause on one line, and whether changed values of the line meet it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import combinations
+
+from speccheck.judge.aggregate import WORST_FIRST, unknowns_of
+from speccheck.judge.completing import needs_of
+from speccheck.judge.judgement import Verdict
+from speccheck.judge.judging import Judge, Judgement
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core.walking import conditions_of, terms_of
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.schedule.lines import Datum, Line
+
+NOT_KNOWN_OF_NEW = "not known of the new "
+SETTLED = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be told."""
+
+    verdict: Verdict
+    missing: frozenset[str]
+
+    def waits_only_for(self, names: Iterable[str]) -> bool:
+        """Say whether the verdict waits for data, all of them among `names`."""
+        return self.verdict is Verdict.CANNOT_TELL and bool(self.missing) and self.missing <= set(names)
+
+    def waits_for_none_of(self, names: Iterable[str]) -> bool:
+        """Say whether the verdict cannot be told, be it for want of other data than `names` or of any means."""
+        return self.verdict is Verdict.CANNOT_TELL and self.missing.isdisjoint(names)
+
+
+def changed(line: Line, values: Mapping[str, Single], vocabulary: Vocabulary) -> Line:
+    """Return a line that states other values for some of its terms.
+
+    What it states of a thing that is changed (the conductivity of the insulation) is not known of the new one.
+    """
+    data = dict(line.data)
+    for name in line.data:
+        owner = vocabulary.terms[name].of if name in vocabulary.terms else ""
+        if owner in values:
+            data[name] = Datum(NotGiven("", f"{NOT_KNOWN_OF_NEW}{owner}"))
+    data.update((name, Datum(value)) for name, value in values.items())
+    return replace(line, data=data)
+
+
+@dataclass
+class Requirement:
+    """A mandatory clause on a line.
+
+    `terms` are the changeable ones that it draws on, or on whose properties it draws, in the order of the vocabulary;
+    `asked` are all that its `shall` names. `works_out` says that it draws on computed values, `must_settle` that an
+    answer is asked of it, and not only that it does not fail; `lenient` lets it wait for data that nobody may propose.
+    `judged` counts the lines that were judged in full.
+    """
+
+    clause: Clause
+    number: int
+    line: Line
+    judge: Judge
+    terms: tuple[str, ...]
+    changeable: frozenset[str]
+    works_out: bool = False
+    must_settle: bool = True
+    lenient: bool = False
+    asked: frozenset[str] = frozenset()
+    judged: int = 0
+    _standings: dict[tuple[Single | None, ...], Standing] = field(default_factory=dict)
+
+    def standing(self, values: Mapping[str, Single]) -> Standing:
+        """Return how the clause stands on the line with changed values."""
+        key = tuple(values.get(name) for name in self.terms)
+        found = self._standings.get(key)
+        if found is None:
+            relevant = {name: value for name, value in zip(self.terms, key, strict=True) if value is not None}
+            line = changed(self.line, relevant, self.judge.ruleset.vocabulary) if relevant else self.line
+            found = self._standings[key] = self._judged(line)
+        return found
+
+    def _judged(self, line: Line) -> Standing:
+        """Return how the clause stands on a line; cells are dearer to make than judgements alone, but are kept."""
+        if line is not self.line and not self.works_out:
+            return _standing(self.judge.judgements(self.clause, line))
+        self.judged += 1
+        cell = self.judge.cell(self.number, line)
+        return Standing(cell.verdict, frozenset(cell.missing))
+
+    def met(self, values: Mapping[str, Single]) -> bool:
+        """Say whether changed values of the line meet the requirement."""
+        standing = self.standing(values)
+        if standing.verdict in SETTLED:
+            return True
+        if standing.verdict is Verdict.FAILS:
+            return False
+        return not self.must_settle or (self.lenient and standing.waits_for_none_of(self.changeable))
+
+
+def requirements_of(
+    line: Line,
+    ruleset: Ruleset,
+    judge: Judge,
+    changeable: Sequence[str],
+    *,
+    accepted: Collection[str] = (),
+    lenient: bool = False,
+) -> tuple[Requirement, ...]:
+    """Return the mandatory clauses of a ruleset as requirements of a line.
+
+    Clauses whose labels are in `accepted` ask nothing of the line, because a deviation from them was accepted.
+    """
+    names = frozenset(changeable)
+    found = []
+    for number, clause in enumerate(ruleset.clauses):
+        if not clause.shall or clause.label in accepted:
+            continue
+        needs = needs_of(conditions_of(clause), ruleset)
+        drawn_on = {name for term in needs.terms for name in (term.name, term.of)}
+        terms = tuple(name for name in changeable if name in drawn_on)
+        works_out = bool(needs.computed)
+        asked = frozenset(term.name for term in terms_of(clause.shall))
+        requirement = Requirement(clause, number, line, judge, terms, names, works_out, lenient=lenient, asked=asked)
+        standing = requirement.standing({})
+        requirement.must_settle = standing.verdict is not Verdict.CANNOT_TELL or standing.waits_only_for(names)
+        found.append(requirement)
+    return tuple(found)
+
+
+def _standing(judgements: Sequence[Judgement]) -> Standing:
+    """Return the worst verdict of all cases of a line, and what is missing where it cannot be told."""
+    verdicts = {judgement.verdict for judgement in judgements}
+    worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
+    if worst is not Verdict.CANNOT_TELL:
+        return Standing(worst, frozenset())
+    unknown = [one for judgement in judgements if judgement.verdict is worst for one in unknowns_of(judgement)]
+    return Standing(worst, frozenset(one.term for one in unknown if one.term))
+
+
+CanMeet = Callable[[Sequence[Requirement]], bool]
+
+
+def clashing(requirements: Sequence[Requirement], can_meet: CanMeet) -> tuple[Requirement, ...]:
+    """Return requirements that cannot be met together: one that cannot be met at all, else two, else a few.
+
+    `requirements` cannot all be met; `can_meet` says whether some of them can. Where it takes more than two, none of
+    those returned can be left out.
+    """
+    unmet = [one for one in requirements if not one.met({})]
+    for one in unmet:
+        if not can_meet([one]):
+            return (one,)
+    for pair in _pairs(requirements, unmet):
+        if not can_meet(pair):
+            return pair
+    return _irreducible(requirements, can_meet)
+
+
+def _pairs(requirements: Sequence[Requirement], unmet: Sequence[Requirement]) -> list[tuple[Requirement, Requirement]]:
+    """Return the pairs that share a term and that the line does not meet, in the order of the clauses."""
+    return [
+        (first, second)
+        for first, second in combinations(requirements, 2)
+        if (first in unmet or second in unmet) and set(first.terms) & set(second.terms)
+    ]
+
+
+def _irreducible(requirements: Sequence[Requirement], can_meet: CanMeet) -> tuple[Requirement, ...]:
+    """Return requirements of which none can be left out, by leaving out one after the other."""
+    kept = list(requirements)
+    for one in requirements:
+        fewer = [other for other in kept if other is not one]
+        if not can_meet(fewer):
+            kept = fewer
+    return tuple(kept)

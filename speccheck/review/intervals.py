@@ -1,0 +1,78 @@
+"""Spans: ranges of plain numbers with open or closed ends, joined and taken from one another exactly.
+
+An end is a cut between numbers: just before a value or just after it. A closed low end cuts before its value, an open
+one after it, so that every span is everything from one cut to the next and no case of open and closed is left.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from speccheck.judge.operations import bare
+from speccheck.quantities import Interval, NominalSize, Quantity
+
+Cut = tuple[float, int]
+_BEFORE, _AFTER = 0, 1
+_DECIMALS = 6  # of SI numbers; finer differences come from converting units
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """All numbers from the cut `start` to the cut `end`, which lies beyond it."""
+
+    start: Cut
+    end: Cut
+
+    def contains(self, number: float) -> bool:
+        """Tell whether a number lies in the span."""
+        return self.start <= (number, _BEFORE) and (number, _AFTER) <= self.end
+
+
+EVERYTHING = Span((-math.inf, _BEFORE), (math.inf, _AFTER))
+
+
+def span_of(value: Quantity | float | Interval[Quantity] | Interval[float] | Interval[NominalSize]) -> Span:
+    """Return the span that a value or a range covers, in SI units."""
+    if not isinstance(value, Interval):
+        number = _rounded(value)
+        return Span((number, _BEFORE), (number, _AFTER))
+    start, end = EVERYTHING.start, EVERYTHING.end
+    if value.low is not None:
+        start = (_rounded(value.low), _BEFORE if value.low_closed else _AFTER)
+    if value.high is not None:
+        end = (_rounded(value.high), _AFTER if value.high_closed else _BEFORE)
+    return Span(start, end)
+
+
+def _rounded(value: Quantity | NominalSize | float) -> float:
+    return round(bare(value), _DECIMALS)
+
+
+def overlap(first: Span, second: Span) -> Span | None:
+    """Return what two spans share, None where they share nothing."""
+    start, end = max(first.start, second.start), min(first.end, second.end)
+    return Span(start, end) if start < end else None
+
+
+def left_of(whole: Span, taken: Iterable[Span]) -> tuple[Span, ...]:
+    """Return what is left of a span when others are taken from it, rising."""
+    left: list[Span] = []
+    start = whole.start
+    for span in sorted(taken):
+        if span.start > start:
+            left += [Span(start, min(span.start, whole.end))] if start < whole.end else []
+        start = max(start, span.end)
+    if start < whole.end:
+        left.append(Span(start, whole.end))
+    return tuple(left)
+
+
+def span_text(span: Span, unit: str, dimension: str) -> str:
+    """Return a span in words, its ends in `unit`: "42 F", "over 44 F to 48 F", "under 40 F"."""
+    (low, low_side), (high, high_side) = span.start, span.end
+    if low == high:
+        return str(Quantity(low, dimension, unit))
+    first, last = (None if math.isinf(end) else Quantity(end, dimension, unit) for end in (low, high))
+    return str(Interval(first, last, low_side == _BEFORE, high_side == _AFTER))

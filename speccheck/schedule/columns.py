@@ -1,0 +1,167 @@
+"""Columns: what each column of a table was taken for, and what was not understood."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.suggestions import nearest
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
+from speccheck.schedule import codes
+from speccheck.schedule.grid import Grid, column_letters
+from speccheck.schedule.header import Header
+from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match
+from speccheck.schedule.lines import Column
+from speccheck.schedule.mapping import ScheduleMapping
+
+SHORTEST_LIKENESS = 5  # among shorter words everything is like something
+SAY_IN_MAPPING = "say in a mapping file what the column is, or add it to `ignore`"
+
+
+@dataclass(frozen=True)
+class ColumnUse:
+    """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
+
+    `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
+    column is left out whatever its header says.
+    """
+
+    index: int
+    column: Column
+    term: Term | None = None
+    bare: BareUnits = NO_UNITS
+    names_lines: bool = False
+    ignored: bool = False
+    left: str = ""
+    match: Match | None = None
+
+    @property
+    def is_read(self) -> bool:
+        """Whether anything of this column goes into the lines."""
+        return self.term is not None or self.names_lines
+
+
+def understand_columns(
+    grid: Grid, header: Header, filled: frozenset[int], reader: HeaderReader, mapping: ScheduleMapping, units: str
+) -> list[ColumnUse]:
+    """Return the use of each column that has a header or, being among `filled`, anything under it.
+
+    `units` is the system of bare numbers for which neither the header nor the mapping states a unit.
+    """
+    uses = []
+    for index in sorted(set(header.titles) | filled):
+        spread = index in header.places and header.places[index][1] != index
+        spread = spread and not any((row, index) in grid.cells for row in range(header.first, header.last + 1))
+        if spread and index not in filled:
+            continue
+        uses.append(_use(grid, header, index, reader, mapping, units))
+    return uses
+
+
+def _use(
+    grid: Grid, header: Header, index: int, reader: HeaderReader, mapping: ScheduleMapping, units: str
+) -> ColumnUse:
+    """Return the use of one column."""
+    title = header.titles.get(index, "")
+    row, column = header.places.get(index, (header.last, index))
+    place = grid.place(row, column if column == index else index)
+    key = mapping.key_of(title, index)
+    if key is not None and key in mapping.ignore:
+        return ColumnUse(index, Column(place, title, note="left out by the mapping file"), ignored=True)
+    if index in grid.hidden_columns and not mapping.read_hidden and key is None:
+        return ColumnUse(index, Column(place, title, note="hidden"), left="hidden")
+    if key is None and (cell := grid.cells.get((row, column))) is not None and cell.trouble == codes.STRUCK:
+        return ColumnUse(index, Column(place, title, note="struck through"), left="struck through")
+    match = header.matches.get(index)
+    if match is None:
+        return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
+    if match.term is None:
+        return ColumnUse(index, Column(place, title, note="names the lines"), names_lines=True, match=match)
+    note = "by the mapping file" if key is not None else _how(title, match.term)
+    names_lines = match.term.name in MARK_TERMS
+    bare = BareUnits(match.unit, mapping.units or units)
+    column_found = Column(place, title, match.term.name, match.unit, note)
+    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match)
+
+
+def _how(title: str, term: Term) -> str:
+    """Say how a header came to name its term."""
+    return "its name" if title.strip().casefold().startswith(term.name) else "a synonym"
+
+
+def column_diagnostics(uses: Sequence[ColumnUse], vocabulary: Vocabulary, filled: Counter[int]) -> Iterator[Diagnostic]:
+    """Yield what was not understood of the columns; `filled` counts the cells of each on the lines of the table."""
+    for use in uses:
+        if use.left:
+            yield from _left_out(use, filled[use.index])
+        elif not use.is_read and not use.ignored:
+            yield _unknown(use, vocabulary, filled[use.index])
+        if use.match is not None:
+            yield from _leftovers(use, use.match)
+    yield from _same_terms(uses)
+
+
+def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
+    """Yield a warning where a column that is hidden, or whose header is struck through, says anything on the lines."""
+    if filled:
+        named = f", `{use.column.header}`," if use.column.header else ""
+        cells = "1 filled cell was" if filled == 1 else f"{filled} filled cells were"
+        message = f"column {column_letters(use.index)}{named} is {use.left}, and its {cells} not read"
+        help = "show the column in the workbook, or say in a mapping file what it is"
+        if use.left != "hidden":
+            help = "delete the column if it was taken back, or say in a mapping file what it is"
+        yield Diagnostic(
+            codes.HIDDEN_CELLS if use.left == "hidden" else codes.STRUCK,
+            Severity.WARNING,
+            message,
+            use.column.place,
+            help,
+        )
+
+
+def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
+    """Say that a column was not understood."""
+    cells = "1 filled cell under it was" if filled == 1 else f"{filled} filled cells under it were"
+    header = use.column.header
+    weight = Severity.WARNING if filled else Severity.NOTE
+    if not header:
+        message = f"column {column_letters(use.index)} has no header, and the {cells} not read"
+        return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
+    message = f"the header `{header}` names no term of the vocabulary, and the {cells} not read"
+    spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
+    near = nearest(header, spellings) if len(header) >= SHORTEST_LIKENESS else None
+    help = SAY_IN_MAPPING if near is None else f"did you mean `{near}`? {SAY_IN_MAPPING}"
+    return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, help)
+
+
+def _leftovers(use: ColumnUse, match: Match) -> Iterator[Diagnostic]:
+    """Yield what a header says beside the name of its term that could not be used."""
+    if match.misfit and match.term is not None:
+        message = f"the unit `{match.misfit}` in the header `{use.column.header}` does not measure `{match.name}`"
+        usual = " or ".join(dict.fromkeys(filter(None, (match.term.inch_pound, match.term.metric))))
+        help = f"write {usual} in the header" if usual else "take the unit out of the header"
+        yield Diagnostic(codes.HEADER_UNIT, Severity.WARNING, message, use.column.place, help)
+    if match.rest:
+        message = f"the words `{match.rest}` of the header `{use.column.header}` were not used"
+        help = "check that they do not change what the values mean, or give them a column of their own"
+        yield Diagnostic(codes.HEADER_REST, Severity.WARNING, message, use.column.place, help)
+
+
+def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
+    """Yield a note for each term that several columns state."""
+    first: dict[str, ColumnUse] = {}
+    for use in uses:
+        if use.term is None:
+            continue
+        other = first.setdefault(use.term.name, use)
+        if other is not use:
+            outcome = "where they disagree neither is used"
+            if use.term.kind.form is Form.TEXT:
+                outcome = "their texts are put together"
+            letters = f"{column_letters(other.index)} and {column_letters(use.index)}"
+            message = f"columns {letters} both state `{use.term.name}`; {outcome}"
+            help = "add the one that does not count to `ignore` in a mapping file"
+            yield Diagnostic(codes.SAME_TERM, Severity.NOTE, message, use.column.place, help)

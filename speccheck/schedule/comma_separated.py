@@ -1,0 +1,122 @@
+"""Text files with separated fields (.csv) to a grid: the encoding and the separator are found out and said."""
+
+from __future__ import annotations
+
+import codecs
+import csv
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import suppress
+from itertools import islice
+from pathlib import Path
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.safety import MOST_CELLS, refusal
+
+_SEPARATORS = (",", ";", "\t", "|")
+_CHUNK = 1 << 16
+_SAMPLE_RECORDS = 60
+_FOREIGN = ("utf-8-sig", "utf-16")
+
+
+def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the one grid of a text file, and what had to be assumed to read it.
+
+    The file is read as a stream. A text that is neither UTF-8 nor UTF-16 is read in code page 1252, with a note.
+    """
+    encoding = _encoding(path)
+    if encoding is None:
+        message = f"`{path.name}` is not text"
+        return [], [refusal(codes.NOT_TEXT, path.name, message, "save the schedule as .csv in UTF-8, or as .xlsx")]
+    notes = []
+    if encoding == "cp1252":
+        message = "the file is not UTF-8 and was read in the Western code page 1252"
+        help = "check that signs such as ½ and ° look right, or save the file in UTF-8"
+        notes.append(Diagnostic(codes.NOT_TEXT, Severity.NOTE, message, Place(path.name), help))
+    try:
+        cells = _cells(_records(path, encoding, _separator(path, encoding)))
+    except csv.Error as error:
+        return [], [_broken(path.name, str(error))]
+    if cells is None:
+        message = f"`{path.name}` has more than {MOST_CELLS:,} filled cells, which is the limit"
+        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+    return [Grid(path.name, "", cells)], notes
+
+
+def _encoding(path: Path) -> str | None:
+    """Return the encoding of a text file, or None where it is not text."""
+    with path.open("rb") as file:
+        start = file.read(4)
+        if start.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            return "utf-16"
+        decoder = codecs.getincrementaldecoder("utf-8")()
+        file.seek(0)
+        is_utf8 = True
+        while chunk := file.read(_CHUNK):
+            if b"\0" in chunk:
+                return None
+            try:
+                decoder.decode(chunk, final=False)
+            except UnicodeDecodeError:
+                is_utf8 = False
+    return "utf-8-sig" if is_utf8 else "cp1252"
+
+
+def _records(path: Path, encoding: str, separator: str) -> Iterator[list[str]]:
+    """Yield the records of the file. Raises `csv.Error` where a quotation mark is out of place."""
+    with path.open(encoding=encoding, errors="replace", newline="") as file:
+        lines = iter(file)
+        first = next(lines, "")
+        if not first.lower().startswith("sep="):
+            file.seek(0)
+            lines = iter(file)
+        for record in csv.reader(lines, delimiter=separator, strict=True):
+            if any(_swallows(field, separator) for field in record):
+                raise csv.Error("a quotation mark by itself opened a field")
+            yield record
+
+
+def _swallows(field: str, separator: str) -> bool:
+    """Whether a field took in the end of a record, as between two ditto marks that were not written twice."""
+    return "\n" in field and (field.startswith(separator) or field.endswith(separator))
+
+
+def _separator(path: Path, encoding: str) -> str:
+    """Return the separator that parts most records into the same, largest number of fields."""
+    with path.open(encoding=encoding, errors="replace", newline="") as file:
+        first = file.readline()
+        if first.lower().startswith("sep=") and first[4:5] in _SEPARATORS:
+            return first[4]
+    best, separator = 0, _SEPARATORS[0]
+    for candidate in _SEPARATORS:
+        widths: Counter[int] = Counter()
+        with suppress(csv.Error):  # the records before the fault still tell the separator
+            widths.update(len(record) for record in islice(_records(path, encoding, candidate), _SAMPLE_RECORDS))
+        score = max((count * (width - 1) for width, count in widths.items()), default=0)
+        if score > best:
+            best, separator = score, candidate
+    return separator
+
+
+def _cells(records: Iterator[list[str]]) -> dict[tuple[int, int], Cell] | None:
+    """Return the filled cells, or None where there are too many."""
+    cells: dict[tuple[int, int], Cell] = {}
+    for row, record in enumerate(records):
+        for column, text in enumerate(record):
+            if text.strip():
+                is_formula = text.startswith("=") and len(text) > 1
+                cells[row, column] = Cell(text, codes.FORMULA if is_formula else "")
+        if len(cells) > MOST_CELLS:
+            return None
+    return cells
+
+
+def _broken(file: str, error: str) -> Diagnostic:
+    """Say that the quotation marks of a file do not pair up."""
+    message = "a quotation mark opens a field and does not close it"
+    if "field larger" in error:
+        message = "a field is longer than 131,072 characters, as when a quotation mark opens it and none closes it"
+    help = 'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"'
+    return refusal(codes.NOT_TEXT, file, message, help)

@@ -1,0 +1,182 @@
+"""Data: what the words of a line mean, term by term, with a diagnostic for all that cannot be read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.choices import DASH
+from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
+from speccheck.quantities import Misread
+from speccheck.schedule import codes
+from speccheck.schedule.columns import ColumnUse
+from speccheck.schedule.doubtful import doubt
+from speccheck.schedule.filling import Filled, Fillings
+from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.lines import Datum
+from speccheck.schedule.mapping import ScheduleMapping
+
+_MONTHS = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
+_DATE = re.compile(
+    rf"\d{{1,2}}[- ](?:{_MONTHS})[a-z]*(?:[- ]\d{{2,4}})?"
+    rf"|(?:{_MONTHS})[a-z]*[- ]\d{{1,4}}"
+    r"|\d{1,4}([-/.])\d{1,2}\1\d{1,4}",
+    re.IGNORECASE,
+)
+_TROUBLE = {
+    codes.DATE: (
+        "`{}` is a date, which `{term}` cannot be",
+        "format the cell as text and type the value again; programs turn 1/2 into a date",
+    ),
+    codes.FORMULA: (
+        "the formula `{}` has no result in the file",
+        "open the file in a spreadsheet program, let it calculate and save it, or write the value itself",
+    ),
+    codes.STRUCK: ("`{}` is struck through, as a whole or in part", "delete what was taken back and write what stands"),
+    codes.NOT_SHOWN: (
+        "the cell holds `{}`, but does not show it, by its number format or its colour",
+        "make the value visible, or clear the cell",
+    ),
+    codes.ERROR_VALUE: ("the cell shows the error `{}`", "correct the cell, or write the value itself"),
+}
+
+Found = tuple[Datum, list[Diagnostic]]
+
+
+def read_data(
+    grid: Grid, row: int, uses: Sequence[ColumnUse], fillings: Fillings, mapping: ScheduleMapping
+) -> tuple[dict[str, Datum], list[Diagnostic]]:
+    """Return the data of the line in `row` by term name, and what could not be read.
+
+    A blank cell is a datum that is not given, so that a report can point to it.
+    """
+    stated: dict[str, list[Datum]] = {}
+    texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
+    problems: list[Diagnostic] = []
+    for use in uses:
+        if use.term is None:
+            continue
+        datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping)
+        stated.setdefault(use.term.name, []).append(datum)
+        problems += found
+    data: dict[str, Datum] = {}
+    for name, several in stated.items():
+        data[name], problem = _one_of(name, several, joined=name in texts)
+        problems += [problem] if problem is not None else []
+    return data, problems
+
+
+def _datum(
+    grid: Grid, place: tuple[int, int], use: ColumnUse, term: Term, fillings: Fillings, mapping: ScheduleMapping
+) -> Found:
+    """Return what one cell says about a term."""
+    filled = fillings.get(place)
+    if filled is None:
+        return Datum(NotGiven(), "", grid.place(*place)), []
+    cell = grid.cells[filled.origin]
+    if filled.empty_ditto:
+        mark = cell.text.strip()
+        return Datum(
+            NotGiven(mark, "a ditto mark with nothing above"), mark, grid.place(*filled.origin), filled.note
+        ), []
+    if filled.across:
+        return _across(grid, place, filled, cell, term)
+    return _read(grid, filled, cell, use, term, mapping)
+
+
+def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> Found:
+    """Read the words of a cell."""
+    place = grid.place(*filled.origin)
+    text = cell.text.strip()
+    replaced = mapping.replaced(text, term)
+    if cell.trouble and replaced is None and not (cell.trouble == codes.DATE and term.kind.form is Form.TEXT):
+        message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
+        problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
+        return Datum(NotGiven(text, message), text, place, filled.note), [problem]
+    note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term))))
+    value = read_value(text if replaced is None else replaced, term, use.bare)
+    if isinstance(value, Misread):
+        problem = _unreadable(value, text, term, place)
+        why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
+        return Datum(NotGiven(text, why), text, place, note), [problem]
+    doubtful = doubt(text, value, term) if replaced is None else None
+    if doubtful is not None:
+        problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
+        return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
+    return Datum(value, text, place, note), []
+
+
+def _read_as(replaced: str | None) -> str:
+    """Note that the mapping file says what the words stand for."""
+    return f"read as `{replaced}` by the mapping file" if replaced is not None else ""
+
+
+def _unit_note(text: str, use: ColumnUse, term: Term) -> str:
+    """Note where the unit of a bare number came from."""
+    if use.bare == NO_UNITS:
+        return ""
+    alone = read_value(text, term)
+    if not isinstance(alone, Misread) or isinstance(read_value(text, term, use.bare), Misread):
+        return ""
+    if use.bare.unit:
+        return f"unit {use.bare.unit} from the column"
+    return f"unit of the {use.bare.system} schedule"
+
+
+def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:
+    """Return the warning about words that are no value."""
+    if _DATE.fullmatch(text):
+        message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[codes.DATE])
+        return Diagnostic(codes.DATE, Severity.WARNING, message, place, help)
+    message = value.message if f"`{term.name}`" in value.message else f"`{term.name}`: {value.message}"
+    return Diagnostic(codes.UNREADABLE, Severity.WARNING, message, place, value.help)
+
+
+def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: Cell, term: Term) -> Found:
+    """Return what a cell that stands in another column and stretches over this one says: only that nothing is given."""
+    text = cell.text.strip()
+    at = grid.place(*filled.origin)
+    value = read_value(text, term) if not cell.trouble else None
+    if isinstance(value, NotGiven):
+        return Datum(value, text, at, filled.note), []
+    message = f"`{' '.join(text.split())}` stretches over the column of `{term.name}` and was not read for it"
+    help = f"write the value of `{term.name}` in a cell of its own"
+    problem = Diagnostic(codes.MERGED_ACROSS, Severity.WARNING, message, at, help)
+    return Datum(NotGiven(text, "stands in a cell merged over several columns"), text, at, filled.note), [problem]
+
+
+def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, Diagnostic | None]:
+    """Return the one datum that several columns state together; not given, with a warning, where they disagree.
+
+    Texts that differ do not disagree: they are `joined`.
+    """
+    if len(several) == 1:
+        return several[0], None
+    saying = [datum for datum in several if not (isinstance(datum.value, NotGiven) and _is_silent(datum.value))]
+    if len(saying) <= 1 or all(datum.value == saying[0].value for datum in saying):
+        chosen = saying[0] if saying else several[0]
+        others = [f"also {_said(datum)}" for datum in several if datum is not chosen and datum.text]
+        note = "; ".join(filter(None, (chosen.note, *others)))
+        return replace(chosen, note=note), None
+    said = " and ".join(map(_said, saying))
+    if joined:
+        text = "; ".join(datum.text for datum in saying)
+        return replace(saying[0], value=text, text=text, note=f"put together: {said}"), None
+    message = f"the columns of `{name}` disagree: {said}"
+    help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
+    problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
+    text = " / ".join(datum.text for datum in saying)
+    return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+
+
+def _said(datum: Datum) -> str:
+    """Write the words of a datum, their cell, and how they came to the line."""
+    return f"`{datum.text}` in {datum.place.cell}" + (f" ({datum.note})" if datum.note else "")
+
+
+def _is_silent(value: NotGiven) -> bool:
+    """Whether nothing at all, or only a dash, stands where a value should."""
+    return not value.text or value.why == DASH

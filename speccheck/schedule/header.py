@@ -1,0 +1,188 @@
+"""Where the header of a schedule is: the row, or the rows that belong together, in which most cells name terms."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass
+
+from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_words import HeaderReader, Match, folded
+from speccheck.schedule.mapping import ScheduleMapping
+
+_FIGURE = re.compile(r"\d")
+FIRST_HEADER_WITHIN = 60
+FEWEST_TERMS = 2
+FEWEST_TERMS_LATER = 3
+
+
+@dataclass(frozen=True)
+class Header:
+    """The header of one table: its first and last row, and by column the words and what they name.
+
+    `places` is the cell, by column, that holds the lowest words of the header.
+    """
+
+    first: int
+    last: int
+    titles: Mapping[int, str]
+    matches: Mapping[int, Match]
+    places: Mapping[int, tuple[int, int]]
+
+    @property
+    def terms(self) -> int:
+        """How many different terms the header names."""
+        return len({match.name for match in self.matches.values()})
+
+    def repeats(self, other: Header) -> bool:
+        """Whether this is another header over again, as at the top of a second page."""
+        return {folded(title) for title in self.titles.values()} == {folded(title) for title in other.titles.values()}
+
+
+def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
+    """Return the headers of a sheet from the top down; none where no row reads as one.
+
+    The surest is the best among the first filled rows; any other, above or below, needs more names than that, or has to
+    repeat it.
+    """
+    if mapping.header_rows:
+        rows = tuple(range(min(mapping.header_rows) - 1, max(mapping.header_rows)))
+        stated = header_of(grid, rows, reader, mapping, letters=True)
+        return [stated] if stated.matches else []
+    first = _first_header(grid, reader, mapping)
+    if first is None:
+        return []
+    found = _others(grid, first, reader, mapping)
+    ends = [_last_row(grid, each) for each in found]
+    return [
+        header_of(grid, tuple(range(each.first, end + 1)), reader, mapping, letters=True)
+        for each, end in zip(found, ends, strict=True)
+    ]
+
+
+def _last_row(grid: Grid, header: Header) -> int:
+    """Return the last row of a header: one more where that stands only under headings merged over several columns.
+
+    "Thickness" over "Indoor" and "Outdoor" is one header, although neither of these words is a term.
+    """
+    below = grid.columns_by_row.get(header.last + 1, ())
+    blocks = [grid.block_at(header.last, column) for column in below]
+    parted = len(below) > 1 and all(block is not None and block.right > block.left for block in blocks)
+    return header.last + 1 if parted else header.last
+
+
+def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
+    """Return the header that names most terms, then states most units, then has fewest rows, then comes first."""
+    best: tuple[tuple[int, int, int], Header] | None = None
+    for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
+        if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
+            continue
+        for header in _candidates(grid, row, reader, mapping):
+            score = _score(header)
+            if header.terms >= FEWEST_TERMS and (best is None or score > best[0]):
+                best = score, header
+    return best[1] if best is not None else None
+
+
+def _names_anything(text: str, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
+    """Whether one cell by itself could be part of a header."""
+    return reader.match(text) is not None or mapping.key_of(text, None) is not None
+
+
+def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
+    """Return the surest header with those above and below it, each with as many rows as reads best."""
+    titles = {
+        folded(grid.text(row, column)) for row in range(surest.first, surest.last + 1) for column in surest.titles
+    }
+    known = (titles | set(reader.vocabulary.spellings)) - {""}
+    found: list[Header] = []
+    last = -1
+    for row, columns in grid.columns_by_row.items():
+        if row == surest.first:
+            found, last = [one for one in found if one.last < surest.first] + [surest], surest.last
+        if row <= last or len(columns) < FEWEST_TERMS or not _familiar(grid, row, columns, known, reader):
+            continue
+        header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
+        if header.repeats(surest) or (header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)):
+            last = header.last
+            found.append(header)
+    return found
+
+
+def _familiar(grid: Grid, row: int, columns: Sequence[int], known: Set[str], reader: HeaderReader) -> bool:
+    """Whether half of the cells of a row, and two at least, are names of terms or words of the surest header.
+
+    Cells with figures are spared the whole reading: names hardly have any, and the data of a schedule mostly do.
+    """
+    familiar = 0
+    for column in columns:
+        text = grid.text(row, column)
+        if folded(text) in known or (not _FIGURE.search(text) and reader.match(text) is not None):
+            familiar += 1
+    return familiar >= FEWEST_TERMS and familiar * 2 >= len(columns)
+
+
+def _score(header: Header) -> tuple[int, int, int]:
+    """Return what makes one reading of a header better than another."""
+    units = sum(bool(match.unit) for match in header.matches.values())
+    return header.terms, units, header.first - header.last
+
+
+def _candidates(
+    grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
+) -> Iterator[Header]:
+    """Yield the headers that have `row` in them: alone, with the row above, with the row below, with both."""
+    filled = grid.columns_by_row
+    yield header_of(grid, (row,), reader, mapping)
+    if row - 1 in filled and row - 1 > after:
+        yield header_of(grid, (row - 1, row), reader, mapping)
+    if row + 1 in filled:
+        yield header_of(grid, (row, row + 1), reader, mapping)
+        if row - 1 in filled and row - 1 > after:
+            yield header_of(grid, (row - 1, row, row + 1), reader, mapping)
+
+
+def header_of(
+    grid: Grid, rows: tuple[int, ...], reader: HeaderReader, mapping: ScheduleMapping, letters: bool = False
+) -> Header:
+    """Return how `rows` read as one header.
+
+    Columns that the mapping file names by letter count only with `letters`: they say nothing about where a header is.
+    """
+    titles: dict[int, str] = {}
+    matches: dict[int, Match] = {}
+    places: dict[int, tuple[int, int]] = {}
+    for column in _columns(grid, rows):
+        origins = dict.fromkeys(grid.origin(row, column) for row in rows)
+        parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
+        if not parts:
+            continue
+        titles[column] = " / ".join(parts.values())
+        places[column] = list(parts)[-1]
+        found = _mapped(titles[column], column if letters else None, reader, mapping)
+        found = found or reader.match_parts(tuple(parts.values()))
+        if found is not None:
+            matches[column] = found
+    return Header(rows[0], rows[-1], titles, matches, places)
+
+
+def _columns(grid: Grid, rows: tuple[int, ...]) -> list[int]:
+    """Return the columns over which anything stands in `rows`, merged ranges in their full width."""
+    columns: set[int] = set()
+    for row in rows:
+        for column in grid.columns_by_row.get(row, ()):
+            block = grid.block_at(row, column)
+            columns.update(range(column, min(block.right, column + 500) + 1) if block is not None else (column,))
+    return sorted(columns)
+
+
+def _mapped(title: str, column: int | None, reader: HeaderReader, mapping: ScheduleMapping) -> Match | None:
+    """Return what the mapping file says of a column."""
+    key = mapping.key_of(title, column)
+    if key is None or key not in mapping.columns:
+        return None
+    entry = mapping.columns[key]
+    term = reader.vocabulary.terms[entry.term]
+    by_itself = reader.match(title)
+    unit = entry.unit or (by_itself.unit if by_itself is not None and by_itself.term is term else "")
+    return Match(term, unit)

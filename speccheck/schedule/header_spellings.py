@@ -1,0 +1,66 @@
+"""How headers are shortened and qualified: "Oper. temp.", "Proposed thk", "Thickness (existing)"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from speccheck.language.vocabulary.terms import Vocabulary, fold
+
+_IN_FULL: Mapping[str, str] = {
+    "amb": "ambient",
+    "cond'y": "conductivity",
+    "cov": "cover",
+    "dia": "diameter",
+    "hum": "humidity",
+    "insln": "insulation",
+    "insul": "insulation",
+    "ins": "insulation",
+    "jkt": "jacket",
+    "loc": "location",
+    "matl": "material",
+    "mat'l": "material",
+    "max": "maximum",
+    "min": "minimum",
+    "mtl": "material",
+    "nom": "nominal",
+    "op": "operating",
+    "oper": "operating",
+    "rel": "relative",
+    "svc": "service",
+    "sys": "system",
+    "syst": "system",
+    "sz": "size",
+    "temps": "temperature",
+    "temp": "temperature",
+    "thick": "thickness",
+    "thk": "thickness",
+    "thkns": "thickness",
+    "vap": "vapor",
+    "vapour": "vapor",
+}
+_PROPOSED = frozenset({"proposed", "submitted", "provided", "furnished", "offered"})
+_NOT_PROPOSED = re.compile(
+    r"\b(?:spec(?:s|d|ified|ification)?|required|reqd|exist(?:ing)?|former|old|prev(?:ious)?|superseded|void|deleted"
+    r"|alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b"
+)
+SHORTEST_IN_FULL = 4  # shorter names, such as "k", are not shortened any further
+
+
+def in_full(header: str) -> str:
+    """Return a header with its shortened words in full and without words that say that it is proposed."""
+    words = fold(header).replace("’", "'").split()
+    return " ".join(_IN_FULL.get(word, word) for word in words if word not in _PROPOSED)
+
+
+def spellings_in_full(vocabulary: Vocabulary) -> dict[str, str]:
+    """Return the name of the term by each of its spellings in full; what would name two terms names none."""
+    found: dict[str, set[str]] = {}
+    for spelling, name in vocabulary.spellings.items():
+        found.setdefault(in_full(spelling), set()).add(name)
+    return {full: names.pop() for full, names in found.items() if len(names) == 1 and len(full) >= SHORTEST_IN_FULL}
+
+
+def is_not_proposed(words: str) -> bool:
+    """Whether words beside the name of a term say that the column states something else than what is proposed."""
+    return _NOT_PROPOSED.search(re.sub(r"['’.]", "", words.casefold())) is not None

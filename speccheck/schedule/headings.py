@@ -1,0 +1,39 @@
+"""What stands above the headers of a sheet: title blocks, and headings that say what a table is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.grid import Grid
+from speccheck.schedule.header import Header
+
+FEWEST_CELLS_OF_A_TABLE = 4
+_NOT_PROPOSED = re.compile(r"\b(?:specified|required|existing|previous(?:ly)?|superseded)\b", re.IGNORECASE)
+_ROWS_ABOVE = 2
+
+
+def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
+    """Yield a note on each row above the first header that fills as many cells as a line of a table does."""
+    for row, columns in grid.columns_by_row.items():
+        if row < first.first and len(columns) >= FEWEST_CELLS_OF_A_TABLE:
+            text = " ".join(grid.text(row, columns[0]).split())
+            message = f"row {row + 1}, which begins `{text}`, stands above the first header, and no line was made of it"
+            help = "say in a mapping file which row is the header, if it is part of a table"
+            yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row, columns[0]), help)
+
+
+def perhaps_not_proposed(grid: Grid, headers: Sequence[Header]) -> Iterator[Diagnostic]:
+    """Yield a warning for each of several tables whose heading speaks of what is specified or existing."""
+    for header in headers if len(headers) > 1 else ():
+        rows = range(header.first - _ROWS_ABOVE, header.first)
+        alone = [row for row in rows if len(grid.columns_by_row.get(row, ())) == 1]
+        for row in alone[-1:]:
+            column = grid.columns_by_row[row][0]
+            text = " ".join(grid.text(row, column).split())
+            if _NOT_PROPOSED.search(text):
+                message = f"the table under `{text}` is perhaps not what is proposed, and was read like any other"
+                help = "delete it, or say in a mapping file which row is the header, if it is not proposed"
+                yield Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, grid.place(row, column), help)

@@ -1,0 +1,114 @@
+"""What is refused before it is opened: files of another kind, locked, damaged, or out to exhaust the machine."""
+
+from __future__ import annotations
+
+import re
+import zipfile
+import zlib
+from pathlib import Path
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+
+MEGABYTE = 1024 * 1024
+MOST_FILE_BYTES = 20 * MEGABYTE
+MOST_UNPACKED_BYTES = 200 * MEGABYTE
+MOST_PARTS = 2_000
+MOST_RATIO = 250
+RATIO_COUNTS_FROM = 10 * MEGABYTE
+MOST_CELLS = 1_000_000
+
+_COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
+_ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
+_DECLARATION = re.compile(r"<!\s*(?:DOCTYPE|ENTITY)", re.IGNORECASE)
+_ANOTHER = "save the schedule as .xlsx, .csv or .json"
+_AGAIN = "open the workbook in a spreadsheet program and save it again as .xlsx"
+
+
+def refusal(code: str, file: str, message: str, help: str = "") -> Diagnostic:
+    """Return the error that makes a whole file unusable."""
+    return Diagnostic(code, Severity.ERROR, message, Place(file), help)
+
+
+def check_file(path: Path) -> Diagnostic | None:
+    """Return why a file of any kind cannot be opened, or None. Reads nothing but its length."""
+    name = path.name
+    try:
+        if not path.is_file():
+            return refusal(
+                codes.NO_FILE, name, f"`{name}` is not a file that can be opened", "check the name and folder"
+            )
+        size = path.stat().st_size
+        with path.open("rb"):
+            pass
+    except OSError as error:
+        return refusal(codes.NO_FILE, name, f"`{name}` cannot be opened: {(error.strerror or 'no access').lower()}")
+    if size > MOST_FILE_BYTES:
+        message = f"`{name}` has {size // MEGABYTE} MB, and no schedule over {MOST_FILE_BYTES // MEGABYTE} MB is read"
+        return refusal(codes.TOO_LARGE, name, message, "leave only the sheets of the schedule in the file")
+    return None
+
+
+def check_compound_file(path: Path) -> Diagnostic | None:
+    """Return why a file in the old compound format cannot be read, be it a locked .xlsx or an old .xls; else None."""
+    data = path.read_bytes()
+    if not data.startswith(_COMPOUND_FILE):
+        return None
+    if _ENCRYPTED in data or path.suffix.lower() == ".xlsx":
+        message = f"`{path.name}` is locked by a password"
+        return refusal(codes.LOCKED, path.name, message, "save a copy without the password")
+    message = f"`{path.name}` is a workbook in the old .xls format"
+    return refusal(codes.WRONG_KIND, path.name, message, _ANOTHER)
+
+
+def check_parts(path: Path) -> Diagnostic | None:
+    """Return why a zipped workbook cannot be read, going by its table of contents alone; None where it can."""
+    name = path.name
+    try:
+        with zipfile.ZipFile(path) as archive:
+            parts = archive.infolist()
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, UnicodeDecodeError):
+        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete .xlsx workbook", _AGAIN)
+    if any(part.flag_bits & 1 for part in parts):
+        return refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
+    unpacked = sum(part.file_size for part in parts)
+    packed = max(sum(part.compress_size for part in parts), 1)
+    if len(parts) > MOST_PARTS:
+        message = f"`{name}` has {len(parts)} parts, and no workbook with more than {MOST_PARTS} is read"
+    elif unpacked > MOST_UNPACKED_BYTES:
+        message = (
+            f"`{name}` unpacks to {unpacked // MEGABYTE} MB, and the limit is {MOST_UNPACKED_BYTES // MEGABYTE} MB"
+        )
+    elif unpacked > RATIO_COUNTS_FROM and unpacked / packed > MOST_RATIO:
+        message = f"`{name}` unpacks to {round(unpacked / packed)} times its size, and the limit is {MOST_RATIO} times"
+    else:
+        return None
+    return refusal(codes.TOO_LARGE, name, message, "leave only the sheets of the schedule in the file")
+
+
+def read_parts(path: Path) -> dict[str, str] | Diagnostic:
+    """Return the text of each XML part of a workbook by its name, or why it cannot be trusted.
+
+    Each part is unpacked here first, to the length that the table of contents states and no further; a part that is
+    longer than it says fails its checksum.
+    """
+    name = path.name
+    texts: dict[str, str] = {}
+    try:
+        with zipfile.ZipFile(path) as archive:
+            for part in archive.infolist():
+                data = archive.read(part)
+                if part.filename.endswith((".xml", ".rels", ".vml")):
+                    texts[part.filename] = _decoded(data)
+    except (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError, RuntimeError):
+        return refusal(codes.DAMAGED, name, f"`{name}` is damaged and cannot be unpacked", _AGAIN)
+    if any(_DECLARATION.search(text) for text in texts.values()):
+        return refusal(codes.ENTITIES, name, f"`{name}` declares XML entities, which no spreadsheet does", _AGAIN)
+    return texts
+
+
+def _decoded(data: bytes) -> str:
+    """Return the text of an XML part, which is UTF-8 unless a byte order mark says UTF-16."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data.decode("utf-16", errors="replace")
+    return data.decode("utf-8-sig", errors="replace")

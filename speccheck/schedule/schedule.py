@@ -1,0 +1,229 @@
+"""The whole way from a schedule file to a `Schedule`."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
+from speccheck.language.suggestions import nearest
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.schedule import codes
+from speccheck.schedule.grid import Grid, column_number
+from speccheck.schedule.header import Header, find_headers
+from speccheck.schedule.header_words import HeaderReader
+from speccheck.schedule.headings import above_the_header, perhaps_not_proposed
+from speccheck.schedule.lines import Column, Schedule
+from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.note_marks import marked_by_notes
+from speccheck.schedule.safety import check_file, refusal
+from speccheck.schedule.tables import Understood, read_table, remarks_of
+
+_CELL = re.compile(r"([A-Z]+)([0-9]+)")
+
+
+def read_schedule(
+    path: Path,
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping | None = None,
+    *,
+    units: str = "",
+    sheet: str = "",
+    reader: HeaderReader | None = None,
+) -> Schedule:
+    """Return what a schedule file says in the terms of a vocabulary.
+
+    `mapping` settles what the file leaves open; `units` ("inch-pound" or "metric") is the system of numbers for which
+    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `reader` is one of the same
+    vocabulary, for somebody who reads many schedules: headers that it has met before cost nothing. Mistakes of the
+    file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
+    """
+    mapping = mapping or ScheduleMapping()
+    mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
+    grids, problems = _grids(path)
+    found = Understood(diagnostics=problems)
+    if not has_errors(problems):
+        _read_sheets(path.name, grids, reader or HeaderReader(vocabulary), mapping, found)
+    diagnostics = in_sheet_order(found.diagnostics)
+    lines = () if has_errors(diagnostics) else tuple(found.lines)
+    return Schedule(path.name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
+
+
+def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
+    """Return the diagnostics without repeats, in the order in which a reader meets them: by sheet, then by row."""
+    return tuple(sorted(in_order(diagnostics), key=lambda found: (found.place.sheet, *_row_and_column(found.place))))
+
+
+def _row_and_column(place: Place) -> tuple[int, int, str]:
+    """Return what orders places within a sheet: the row, the column of a cell, and for JSON the pointer."""
+    found = _CELL.fullmatch(place.cell)
+    if found is not None:
+        return int(found[2]), column_number(found[1]), ""
+    pointer = place.cell.split("/")
+    return (int(pointer[1]) + 1 if len(pointer) > 1 and pointer[1].isdecimal() else 0), 0, place.cell
+
+
+def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the sheets of a file, going by its ending, and what is wrong with the file."""
+    refused = check_file(path)
+    if refused is not None:
+        return [], [refused]
+    match path.suffix.lower():
+        case ".xlsx" | ".xlsm" | ".xls":
+            from speccheck.schedule.workbook import read_workbook
+
+            return read_workbook(path)
+        case ".csv" | ".tsv" | ".txt":
+            from speccheck.schedule.comma_separated import read_comma_separated
+
+            return read_comma_separated(path)
+        case ".json":
+            from speccheck.schedule.json_lines import read_json
+
+            return read_json(path)
+        case ".toml":
+            from speccheck.schedule.toml_lines import read_toml
+
+            return read_toml(path)
+    message = f"`{path.name}` is not a kind of file that schedules are read from"
+    return [], [refusal(codes.WRONG_KIND, path.name, message, "save the schedule as .xlsx, .csv or .json")]
+
+
+def _read_sheets(
+    file: str, grids: Sequence[Grid], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
+) -> None:
+    """Read the sheets that are asked for, or all that are shown and have a table; say what became of the others."""
+    names = [grid.sheet for grid in grids]
+    if mapping.sheet and mapping.sheet not in names:
+        found.diagnostics.append(_no_sheet(file, mapping.sheet, names))
+        return
+    tables = 0
+    for grid in grids:
+        reason = _left_out(grid, reader, mapping)
+        headers = [] if reason is not None else find_headers(grid, reader, mapping)
+        if headers:
+            tables += 1
+            _read_sheet(grid, headers, reader, mapping, found)
+        elif grid.cells:
+            found.diagnostics.append(reason or _no_header(grid))
+    found.diagnostics += marked_by_notes(found.lines, found.columns, found.remarks)
+    _name_lines(found)
+    if not tables:
+        message = "no row of the file reads as the header of a schedule"
+        help = "name the columns as the vocabulary does, or say in a mapping file which row is the header"
+        found.diagnostics.append(refusal(codes.NO_TABLE, file, message, help))
+    elif not found.lines:
+        message = "the schedule has a header and no line under it"
+        found.diagnostics.append(refusal(codes.NO_LINES, file, message, "check that this is the right file and sheet"))
+    found.diagnostics += _unused_entries(mapping, found.columns)
+
+
+def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Diagnostic | None:
+    """Return why a sheet is not to be read, or None where it is; a hidden schedule is worth more than a note."""
+    if mapping.sheet:
+        if grid.sheet == mapping.sheet:
+            return None
+        message = f"sheet `{grid.sheet}` was not asked for, and {_cells_of(grid)} not read"
+        return Diagnostic(codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place)
+    if grid.hidden:
+        message = f"sheet `{grid.sheet}` is hidden, and {_cells_of(grid)} not read"
+        severity = Severity.WARNING if find_headers(grid, reader, mapping) else Severity.NOTE
+        return Diagnostic(codes.HIDDEN_SHEET, severity, message, grid.sheet_place, "ask for the sheet by its name")
+    return None
+
+
+def _cells_of(grid: Grid) -> str:
+    """Count the filled cells of a sheet, with the verb that goes with them."""
+    count = len(grid.cells)
+    return "its 1 filled cell was" if count == 1 else f"its {count} filled cells were"
+
+
+def _no_header(grid: Grid) -> Diagnostic:
+    """Note that a sheet has no table."""
+    what = f"sheet `{grid.sheet}`" if grid.sheet else "the file"
+    message = f"{what} has no row that reads as a header, and {_cells_of(grid)} not read"
+    return Diagnostic(
+        codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place, "say in a mapping file which row is the header"
+    )
+
+
+def _no_sheet(file: str, wanted: str, names: Sequence[str]) -> Diagnostic:
+    """Say that the sheet that was asked for is not there."""
+    near = nearest(wanted, names)
+    help = f"the sheets are: {', '.join(name for name in names if name) or 'none, this file has no sheets'}"
+    if near is not None:
+        help = f"did you mean `{near}`? {help}"
+    return refusal(codes.NO_SHEET, file, f"there is no sheet `{wanted}`", help)
+
+
+def _read_sheet(
+    grid: Grid, headers: Sequence[Header], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
+) -> None:
+    """Read all tables of a sheet, and keep what stands above the first."""
+    for row in grid.columns_by_row:
+        if row < headers[0].first:
+            found.remarks += remarks_of(grid, row)
+    found.diagnostics += above_the_header(grid, headers[0])
+    found.diagnostics += perhaps_not_proposed(grid, headers)
+    last_row = max(grid.columns_by_row)
+    for index, header in enumerate(headers):
+        last = headers[index + 1].first - 1 if index + 1 < len(headers) else last_row
+        table = read_table(grid, header, last, reader, mapping, mapping.units)
+        again = any(header.repeats(earlier) for earlier in headers[:index])
+        if again:
+            for row in range(header.first, header.last + 1):
+                found.remarks += remarks_of(grid, row)
+        found.columns += [column for column in table.columns if not again or not column.header]
+        found.lines += table.lines
+        found.remarks += table.remarks
+        found.diagnostics += [note for note in table.diagnostics if not again or not _of_header(note, table.columns)]
+
+
+def _of_header(note: Diagnostic, columns: Sequence[Column]) -> bool:
+    """Whether a diagnostic is about a column as a whole, and so was told at the first header already."""
+    told = (codes.SAME_TERM, codes.HEADER_UNIT, codes.HEADER_REST)
+    return note.code in told and any(note.place == column.place for column in columns)
+
+
+def _name_lines(found: Understood) -> None:
+    """Give each line a name of its own: the row where it has none, and the row behind a name that came before."""
+    several = len({line.place.sheet for line in found.lines}) > 1
+    taken: Counter[str] = Counter()
+    named = []
+    for line in found.lines:
+        row = _row_name(line.place, several)
+        name = line.name or row
+        if taken[name]:
+            message = f"another line is called `{name}`, so this one is called `{name} ({row})`"
+            note = Diagnostic(codes.SAME_NAME, Severity.NOTE, message, line.place, "give each line a name of its own")
+            found.diagnostics.append(note)
+            name = f"{name} ({row})"
+        taken[name] += 1
+        named.append(replace(line, name=name))
+    found.lines = named
+
+
+def _row_name(place: Place, with_sheet: bool) -> str:
+    """Return "row 12", after the name of the sheet where there are several; "line 3" for JSON."""
+    if place.cell.startswith("/"):
+        return f"line {int(place.cell.split('/')[1]) + 1}"
+    row = "row " + "".join(character for character in place.cell if character.isdecimal())
+    return f"{place.sheet} {row}" if with_sheet else row
+
+
+def _unused_entries(mapping: ScheduleMapping, columns: Sequence[Column]) -> Iterator[Diagnostic]:
+    """Yield a warning for each column of the mapping file that the schedule does not have."""
+    used = set()
+    for column in columns:
+        cell = _CELL.fullmatch(column.place.cell)
+        key = mapping.key_of(column.header, column_number(cell[1]) if cell else None)
+        used.add(key)
+    for key in dict.fromkeys((*mapping.columns, *mapping.ignore)):
+        if key not in used:
+            near = nearest(key, (column.header for column in columns))
+            help = f"did you mean `{near}`?" if near is not None else "write the header as the schedule has it"
+            message = f"the schedule has no column `{key}`"
+            yield Diagnostic(codes.MAPPING_UNUSED, Severity.WARNING, message, Place(mapping.file), help)

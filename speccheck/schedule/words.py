@@ -1,0 +1,55 @@
+"""A line stated in words, as examples of clauses state theirs: terms and values, parted by commas."""
+
+from __future__ import annotations
+
+import re
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.suggestions import nearest
+from speccheck.language.vocabulary.terms import Term, Vocabulary
+from speccheck.language.vocabulary.values import BareUnits, read_value
+from speccheck.quantities import Misread
+from speccheck.schedule.lines import Datum, Line
+
+
+def line_in_words(text: str, vocabulary: Vocabulary, units: str = "") -> tuple[Line, tuple[Diagnostic, ...]]:
+    """Return the line that a text states ("pipe size 4 in, thickness 1 in"), and what of it cannot be read.
+
+    `units` is the system of numbers without a unit, "" for none.
+    """
+    data: dict[str, Datum] = {}
+    diagnostics: list[Diagnostic] = []
+    for piece in re.finditer(r"[^,\n]+(?:,(?=\d{3}\b)[^,\n]+)*", text):
+        words = piece.group().strip()
+        if not words:
+            continue
+        start = piece.start() + len(piece.group()) - len(piece.group().lstrip())
+        place = Place("the line", 1, start + 1, len(words))
+        found = _stated(words, vocabulary)
+        if found is None:
+            diagnostics.append(_unknown(words, vocabulary, place, text))
+            continue
+        term, value_text = found
+        value = read_value(value_text, term, BareUnits(system=units))
+        if isinstance(value, Misread):
+            diagnostics.append(Diagnostic("L501", Severity.ERROR, value.message, place, value.help, text))
+        else:
+            data[term.name] = Datum(value, value_text, place)
+    return Line("the line", data), tuple(diagnostics)
+
+
+def _stated(words: str, vocabulary: Vocabulary) -> tuple[Term, str] | None:
+    """Return the term that the longest run of words at the start names, and the rest."""
+    pieces = words.split()
+    for count in range(len(pieces), 0, -1):
+        term = vocabulary.find(" ".join(pieces[:count]))
+        if term is not None:
+            return term, " ".join(pieces[count:])
+    return None
+
+
+def _unknown(words: str, vocabulary: Vocabulary, place: Place, text: str) -> Diagnostic:
+    close = nearest(" ".join(words.split()[:2]), vocabulary.terms)
+    help = f"did you mean `{close} ...`?" if close else "begin it with the name of a term: `thickness 1 in`"
+    message = f"`{words}` does not begin with a term of the vocabulary"
+    return Diagnostic("L501", Severity.ERROR, message, place, help, text)

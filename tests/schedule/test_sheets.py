@@ -1,0 +1,125 @@
+"""Workbooks of several sheets, with macros, and in the old format."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from speccheck.schedule import ScheduleMapping, read_schedule
+from speccheck.schedule.mapping import MappedColumn
+from tests.schedule.building import small_vocabulary, write_workbook, written_diagnostics, written_lines
+
+SHEETS = [
+    {"name": "Piping", "rows": "Size|Thk\n2 in|1 in\n3 in|1 in"},
+    {"name": "Roof", "rows": "|Size|Thk\n|4 in|2 in"},
+    {"name": "Old", "hidden": True, "rows": "Size|Thk\n6 in|3 in"},
+]
+
+
+@pytest.fixture
+def workbook(tmp_path: Path) -> Path:
+    """Write a workbook of three sheets, one of them hidden."""
+    path = tmp_path / "sheets.xlsx"
+    write_workbook(path, SHEETS)
+    return path
+
+
+def test_all_sheets_that_are_shown_are_read(workbook: Path) -> None:
+    """Lines of several sheets carry the name of their sheet; the hidden sheet is left out and told."""
+    schedule = read_schedule(workbook, small_vocabulary())
+    assert written_lines(schedule) == [
+        "Piping row 2: pipe size 2 in; thickness 1 in",
+        "Piping row 3: pipe size 3 in; thickness 1 in",
+        "Roof row 2: pipe size 4 in; thickness 2 in",
+    ]
+    assert [found.code for found in schedule.diagnostics] == ["S203"]
+
+
+def test_a_hidden_sheet_without_a_schedule_is_a_note(tmp_path: Path) -> None:
+    """Lists that cells are chosen from are hidden for a reason: that they were not read is no warning."""
+    lists = {"name": "Lists", "hidden": True, "rows": "Makes of tape|Colors\nfoil|white"}
+    write_workbook(tmp_path / "lists.xlsx", [SHEETS[0], lists])
+    schedule = read_schedule(tmp_path / "lists.xlsx", small_vocabulary())
+    assert written_diagnostics(schedule) == [
+        "note[S203]: sheet `Lists` is hidden, and its 4 filled cells were not read\n"
+        "  at lists.xlsx sheet Lists\n"
+        "  help: ask for the sheet by its name"
+    ]
+
+
+@pytest.mark.parametrize("by_mapping", [True, False])
+def test_a_sheet_that_is_asked_for_is_read_even_if_hidden(workbook: Path, by_mapping: bool) -> None:
+    """Only the sheet that is asked for is read; what stands on the others is told."""
+    if by_mapping:
+        schedule = read_schedule(workbook, small_vocabulary(), ScheduleMapping(sheet="Old"))
+    else:
+        schedule = read_schedule(workbook, small_vocabulary(), ScheduleMapping(sheet="Roof"), sheet="Old")
+    assert written_lines(schedule) == ["row 2: pipe size 6 in; thickness 3 in"]
+    assert written_diagnostics(schedule) == [
+        "note[S202]: sheet `Piping` was not asked for, and its 6 filled cells were not read\n"
+        "  at sheets.xlsx sheet Piping",
+        "note[S202]: sheet `Roof` was not asked for, and its 4 filled cells were not read\n  at sheets.xlsx sheet Roof",
+    ]
+
+
+def test_macros_are_never_run_and_that_is_said(workbook: Path) -> None:
+    """A workbook with macros is read like any other, with a note."""
+    path = workbook.rename(workbook.with_suffix(".xlsm"))
+    schedule = read_schedule(path, small_vocabulary(), sheet="Roof")
+    assert written_lines(schedule) == ["row 2: pipe size 4 in; thickness 2 in"]
+    assert written_diagnostics(schedule)[0] == (
+        "note[S107]: the workbook may hold macros, which are never run; its cells are read as they were last saved\n"
+        "  at sheets.xlsm"
+    )
+
+
+def test_a_workbook_in_the_old_format(tmp_path: Path) -> None:
+    """An .xls workbook is a compound file without an encrypted part; it has to be saved in another format first."""
+    path = tmp_path / "old.xls"
+    path.write_bytes(bytes.fromhex("D0CF11E0A1B11AE1") + bytes(1016))
+    schedule = read_schedule(path, small_vocabulary())
+    assert schedule.lines == ()
+    assert written_diagnostics(schedule) == [
+        "error[S102]: `old.xls` is a workbook in the old .xls format\n  at old.xls\n"
+        "  help: save the schedule as .xlsx, .csv or .json"
+    ]
+
+
+def test_text_that_looks_like_a_formula_is_kept_as_text(tmp_path: Path) -> None:
+    """A text cell that begins with = in a workbook is text, not a formula, and is kept as it is."""
+    import openpyxl
+
+    path = tmp_path / "text.xlsx"
+    book = openpyxl.Workbook()
+    sheet = book.active
+    assert sheet is not None
+    for row in (["Size", "Notes"], ["2 in", "x"]):
+        sheet.append(row)
+    sheet["B2"].value = "=1+1"
+    sheet["B2"].data_type = "s"
+    book.save(path)
+    assert written_lines(read_schedule(path, small_vocabulary())) == ["row 2: pipe size 2 in; notes =1+1"]
+
+
+HIDDEN = [{"name": "Piping", "hidden_rows": [3], "hidden_columns": ["B"], "rows": "Size|Thk\n2 in|1 in\n3 in|1 in"}]
+
+
+@pytest.mark.parametrize(
+    ("mapping", "lines"),
+    [
+        (ScheduleMapping(), ["row 2: pipe size 2 in"]),
+        (ScheduleMapping(columns={"B": MappedColumn("thickness")}), ["row 2: pipe size 2 in; thickness 1 in"]),
+        (
+            ScheduleMapping(read_hidden=True),
+            ["row 2: pipe size 2 in; thickness 1 in", "row 3: pipe size 3 in; thickness 1 in"],
+        ),
+    ],
+)
+def test_what_is_hidden_is_read_only_where_a_mapping_file_says_so(
+    mapping: ScheduleMapping, lines: list[str], tmp_path: Path
+) -> None:
+    """Hidden rows and columns are left out; a column that the mapping file names, or all of them, come back by it."""
+    path = tmp_path / "hidden.xlsx"
+    write_workbook(path, HIDDEN)
+    assert written_lines(read_schedule(path, small_vocabulary(), mapping)) == lines
