@@ -3,10 +3,10 @@
 The house has eight floors, and a floor imports only from floors below it:
 
     quantities   units, fractions, nominal sizes, ranges: text to value and back
-    trade        pipe and tube dimensions, psychrometrics, heat transfer
+    physics      pipe and tube dimensions, psychrometrics, heat transfer
     language     clause text to syntax to core; vocabularies; diagnostics
-    submittal    schedules and files: what a contractor sent, read and understood
-    engine       the judge: one line, one clause, with its reasons
+    schedule     schedules and files: what a contractor sent, read and understood
+    judge        the judge: one line, one clause, with its reasons
     review       the compliance matrix and what is made of it
     report       terminal, HTML, workbook, JSON, Markdown
     cli          one file for each command

@@ -5,29 +5,34 @@ cannot be told, 3 the input, the ruleset or the call cannot be used.
 
 Files:
 
-    check      hold a schedule against a ruleset
-    compare    a resubmittal held against the round before, or two editions of a ruleset
-    portfolio  a whole folder of schedules held against a ruleset
-    sweep      every combination of stated values judged and counted
-    mend       the least changes with which lines would comply
-    reply      review comments to send back, with the reviewer's notes
-    explain    the working of one line and clause in full
-    requirements
-               which published requirements apply to a line
-    test       the diagnostics and the examples of a ruleset
-    proofread  gaps, clashes and idle wording of a ruleset; a ruleset against a code or its base
-    examples   changes that no example of a ruleset notices
-    thickness  surface temperature, heat flow and least thickness of one system
-    terms      the terms of a vocabulary
-    blank      a blank schedule workbook for a ruleset
-    guide      what a diagnostic code means
-    prose      a ruleset as a specification section
-    serve      the language server for text editors
-    format     a ruleset file in the house style
-    inputs     what commands share: loading with diagnostics printed
-    asked      the schedule and the ruleset that most commands are asked about
-    beside     the design list, product data and deviations that a schedule is held against
-    reports    the reports that commands write
+    asked         what most commands are asked: a schedule, the ruleset to hold it against, and what settles how it is
+                  read
+    beside        what else a schedule is held against: a design list, product data, a register of deviations, a day
+    blank         `speccheck blank`: a blank schedule workbook with the columns that a ruleset needs
+    check         `speccheck check`: a schedule held against every clause of a ruleset
+    compare       `speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset
+    examples      `speccheck examples`: which slips of the pen the examples of a ruleset would notice, and which
+                  example would
+    explain       `speccheck explain`: the working of one line and one clause, in full
+    format        `speccheck format`: a ruleset or vocabulary file in the house style
+    guide         `speccheck guide`: what the code of a diagnostic means
+    inputs        rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run
+    mend          `speccheck mend`: the least changes with which the lines of a schedule would comply
+    portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset
+    proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
+                  could propose
+    prose         `speccheck prose`: a ruleset written out as a specification section in three parts
+    reply         `speccheck reply`: review comments to send back, as a page and as a document, with the reviewer's
+                  own notes
+    reports       the reports that commands write: their options, and each of them written whole or not at all
+    requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
+                  sources
+    serve         `speccheck serve`: the language server for text editors, over standard input and output
+    sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
+    terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
+                  them
+    test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
+    thickness     `speccheck thickness`: surface temperature, heat flow and least thickness of one system
 """
 
 from __future__ import annotations

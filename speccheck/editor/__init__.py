@@ -5,13 +5,11 @@ position, what could be written there, where it is defined, the file in the hous
 
 Files:
 
-    analysing    a text, with what it means and what is wrong with it
-    naming       the names that a text can use, and the one at a position
-    hovering     what a name means: kind, unit, source
-    completing   what could be written at a position
-    locating     where a name is defined
-    rehearsing   the examples of the clauses, judged
-    server       the language server over all of these (Language Server Protocol 3.17), with pygls
-
-All but `server` work on plain values and load no library; pygls comes with the optional extra `editor`.
+    analysing   the text of one file as an editor holds it, with what it means and what is wrong with it
+    completing  what could be written at a position: words of the language, names, values of the term before it
+    hovering    what a name means, in Markdown: its kind, its units, its values, and where it comes from
+    locating    the file and the line in which a name is defined
+    naming      the names that a text can use, and the longest of them at a position in it
+    rehearsing  the examples of a ruleset judged, for the editor to show at the clauses
+    server      what an editor asks, answered over the Language Server Protocol, with pygls
 """

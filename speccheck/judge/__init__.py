@@ -1,29 +1,29 @@
-"""The engine: verdicts on lines by clauses, with everything that led to them.
+"""The judge: verdicts on lines by clauses, with everything that led to them.
 
-In: a `Ruleset` (floor `language`) and lines (floor `submittal`). Out: a `Cell` for each line and clause.
+In: a `Ruleset` (floor `language`) and lines (floor `schedule`). Out: a `Cell` for each line and clause.
 
 Files:
 
-    kleene        three-valued logic
-    comparing     two values of one kind, with tolerance
-    calculating   arithmetic on values
-    looking_up    the cells of tables
-    completing    what the ruleset assumes of a case, then what is worked out from the rest
-    computing     the terms that are worked out, by the floor `trade`
-    curves        surface temperature and heat flow of one system against its thickness
-    evaluating    a condition on one case, with its trace
-    breakpoints   where in a range the verdict could change
-    crossings     the same, for calculations
-    judging       the judge: one clause on one line
-    summing_up    the judgements of all cases of a line in one cell
-    runs          for which sizes and temperatures a verdict holds
-    explaining    the trace in words
-    stating       the amounts of a comparison in words
-    working_words the working of a computed value in words
-    rounding      the digits that a reviewer would write of a value that was worked out
-    judgement     verdicts and cells
-    examples      the examples of a ruleset, judged
-    columns       a package: the verdicts of the judge for all lines at once, without reasons
+    aggregate     summing up
+    amount_words  the amounts of a comparison in words, each with its value and with what it was worked out from
+    breakpoints   the values of a term at which the verdict of a clause could change
+    completing    what the ruleset assumes where a line states nothing, then what is worked out from the rest
+    computing     terms that are worked out from the others of a case by the physics of the floor `physics`
+    crossings     the values of a range at which a calculation reaches what it is compared with
+    curves        the surface temperature and the heat flow of one system against the thickness of its insulation
+    evaluation    what an amount is and whether a condition holds on one case, with the trace of how that came about
+    examples      examples of a ruleset judged: does each come out as it says, and which clauses and table cells does
+                  none touch
+    explaining    explaining
+    judgement     the verdict of one clause on one line, and everything that led to it
+    judging       one clause on one line, with its reasons
+    logic         what is known of a whole from what is known of its parts
+    lookup        the cell of a table for the values of its axes, and in words where a value falls outside the bands
+    operations    two values added, subtracted, multiplied, divided or held against each other, in SI units
+    runs          the sizes and the parts of ranges for which a verdict holds, in words
+    vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
+    working       the working of a computed value in words: amounts in the units of one system, inputs with where they
+                  came from
 """
 
 from speccheck.judge.examples import Rehearsal, rehearse

@@ -1,4 +1,4 @@
-"""Computing: terms that are worked out from the others of a case by the physics of the floor `trade`.
+"""Computing: terms that are worked out from the others of a case by the physics of the floor `physics`.
 
 A term that the vocabulary calls computed takes the value that is worked out for it. Where that cannot be had, a value
 that the line states for it stands, and the note says so; where there is none, the term is not given, and what stopped
@@ -107,7 +107,7 @@ def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]]) -> Non
 
 
 def _column(values: list[float | str | None]) -> list[float] | list[str]:
-    """Return values of one term as the floor `trade` takes a column: empty words or NaN where one is not given."""
+    """Return values of one term as the floor `physics` takes a column: empty words or NaN where one is not given."""
     if any(isinstance(value, str) for value in values):
         return ["" if value is None else str(value) for value in values]
     return [math.nan if value is None else float(value) for value in values]
@@ -126,7 +126,7 @@ def _remember(name: str, given: _Given, working: Working) -> Working:
 
 
 def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
-    """Return what a case gives for a computed term, as the floor `trade` takes it."""
+    """Return what a case gives for a computed term, as `physics` takes it."""
     stated = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
     return tuple((name, bare) for name, value in stated if (bare := plain(value)) is not None)
 
@@ -141,7 +141,7 @@ def _working(name: str, given: _Given) -> Working | None:
 
 
 def plain(value: Single | NotGiven) -> float | str | None:
-    """Return a value as the floor `trade` takes it: SI, a size in inches, a word; None for what it cannot use."""
+    """Return a value as `physics` takes it: SI, a size in inches, a word; None for what it cannot use."""
     if isinstance(value, Quantity):
         return value.value
     if isinstance(value, NominalSize):

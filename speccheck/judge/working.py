@@ -81,13 +81,13 @@ def _with_unit(digits: str, unit: str) -> str:
 
 
 def amount_words(value: float | str, dimension: str, system: str) -> str:
-    """Return a value of the floor `trade` (SI) in the usual unit of `system`, in the digits a reviewer would write."""
+    """Return a value of `physics` (SI) in the usual unit of `system`, in the digits a reviewer would write."""
     amount = amount_of(value, dimension, system)
     return amount if isinstance(amount, str) else worked_text(amount, system)
 
 
 def amount_of(value: float | str, dimension: str, system: str) -> Quantity | float | str:
-    """Return a value of the floor `trade` (SI) as a quantity in the usual unit of `system`, where it is one."""
+    """Return a value of `physics` (SI) as a quantity in the usual unit of `system`, where it is one."""
     known = DIMENSIONS.get(dimension)
     if isinstance(value, str) or known is None:
         return value

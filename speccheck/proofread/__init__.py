@@ -5,55 +5,55 @@ line of a schedule that shows it, and the questions that could not be decided. N
 
     clauses --axes, cutting--> atoms --regions--> decision diagrams --lines--> a line --judge--> finding
 
-Files of the exact part, in the order in which a question goes through them:
+Files:
 
-    proofreading       all questions that can be asked of one ruleset
-    settled            amounts that have a list of values, stated or looked up
-    surveying          which axes the clauses need, and where to cut them
-    cutting, between   the axis of a term cut at every value that a clause holds it against
-    axes               all axes that systems can differ on
-    diagrams           sets of systems, exact, as decision diagrams
-    regions            for which systems a condition holds
-    amount_regions     which values an amount can have, and for which systems
-    clause_regions     to which systems a clause applies, which meet it, which fail it
-    eliminating        which systems can be completed to lie in many regions at once
-    lines              a region turned into a line that the judge agrees to
-    problems           values for amounts that are compared with one another
-    solving, encoding  the same by z3, where it is installed
-    describing         atoms and boxes in words
-    findings, codes    what was found
-    subject_gaps       systems in a declared scope that no clause of the subject governs
-    gaps               holes and dashes of tables that a clause looks up
-    clashes            clauses that cannot be met together
-    idle_conditions    conditions that never hold, always hold or change nothing
-    idle_clauses       clauses that others imply; tables and definitions never used
-    implied_together   clauses that several others imply together
-    hulls              which of many regions may hold a system
-    stringency         a specification against the code it must meet
-    accepted_lines     a line that all of a specification accepts and a clause of the code fails
-    matching           which clause of a revision is which of its base
-    revisions          a revision against its base, by meaning
-    turned_verdicts    the verdicts on a schedule that turn with a revision
-
-Files on how good the examples are:
-
-    mutations          which slips of the pen the examples would notice
-    changes            what a ruleset would say after one slip
-    steps, band_limits  values and bands moved by one step
-    substituting       one node of the core put in the place of another
-    proposing          the example that would notice a change
-    searching          lines near the examples, tried
-    trial_values       what a line might state so that every limit is met closely
-    verdicts           verdicts of one clause on many lines
-    unnoticed          changes that no example notices, as findings
-
-Files on the wording:
-
-    vague_wording      phrases that leave open what is asked
-    wording_numbers    numbers in wording and in rules
-
-Files on what the writer states of the rules:
-
-    statements         each statement proved, or answered with a line against it
-    demands            what clauses accept with one value of a term and fail with another
+    amount_regions        for which systems an amount has a value, which values it can have, which cell a table gives
+    clause_regions        what clauses make of systems, as regions: to which a clause applies, which meet it, which
+                          fail it
+    codes                 the codes of findings of proofreading: a title and what a writer needs to know about each
+    conflicts             two clauses that a system cannot meet together, though it could meet either
+    decision_diagrams     sets of systems, exact, each kept once
+    demands               what clauses accept with one value of a term and fail with another, all else on a line
+                          staying as it is
+    describing            atoms and boxes in the words of the language: "operating temperature over 140 F to under 141
+                          F"
+    encoding              a problem in the words of z3: SI numbers, and for terms with a list of values the place in
+                          it
+    findings              what is wrong with the wording of a ruleset, each with a line of a schedule that shows it
+    finite_amounts        those that have a list of values, stated or looked up, and what they can come to
+    gaps                  subjects without a clause: systems that a ruleset says its clauses govern, and that none of
+                          them does
+    matching              matching
+    mutation              changes that no example notices, told as diagnostics with the example that would notice them
+    partition             the axis of a term cut at every value that a clause holds it against, so that all within an
+                          atom are alike
+    problems              amounts that are to stand in given orders to one another, and the values of their terms that
+                          are sought
+    proofreading          all questions that can be asked of its wording alone
+    proposing             the example that would notice a change which none of the examples of a ruleset notices
+    redundant_clauses     those that another clause always implies, and what of tables and definitions no clause ever
+                          uses
+    redundant_conditions  parts of a clause that never hold, always hold, or change nothing
+    regions               for which systems a condition holds, and for which it does not, as decision diagrams
+    revisions             revisions by meaning
+    searching             lines near the examples of a clause, tried until one comes out otherwise after a change
+    solving               values for amounts that are compared with one another, or the proof that there are none, by
+                          z3
+    statements            what the writer holds to be true of the rules, proved for every line or answered with one
+                          against it
+    steps                 limits of table bands moved by one step, and ends of bands taken in or left out; bands that
+                          meet go together
+    stringency            is every line that a specification accepts also accepted by the code that it must meet?
+    substituting          one node of the core put in the place of another, in every clause that draws on it
+    trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
+                          closely
+    typing_errors         what a ruleset would say after one slip of the pen, for every place where one could have
+                          happened
+    vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
+                          not those of the rule
+    variables             surveying
+    verdicts              the lines of a schedule on which a revised clause says something else than the one before it
+    witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
+    wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
+                          holds anything against
 """

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from speccheck.judge import Cell, Judge, Verdict
+from speccheck.judge import Judge
 from speccheck.judge.aggregate import WORST_FIRST
 from speccheck.judge.breakpoints import breakpoints
 from speccheck.judge.completing import Needs, complete, needs_of

@@ -8,22 +8,23 @@ that says what is wrong with the text. Nothing here raises for a text that a use
 
 Files:
 
-    dimensions        the dimensions, their SI unit and their usual units
-    units             the trade's units and how people spell them, as tables
-    conversion        a spelling to its canonical unit, its dimensions and its conversion
-    conversions.json  factor and offset of every listed unit, made from pint by make_conversions
-    pint_units        pint, for units that the tables do not hold; imported late
-    writing           numbers as a person writes them
-    sizes             nominal pipe sizes, NPS and DN
-    values            Quantity, Interval, Misread
-    marks             typographic marks made plain, and places turned back
-    amounts           Reading: what a text says before a kind is asked of it
-    notation          tokens of grammar/quantity.lark to amounts
-    reading           text to Reading
-    advice            what to write instead of a text that is no quantity
-    ends              one value or an interval of values, of any kind
-    meaning           Reading to quantity or number
-    size_reading      Reading to nominal size
+    amounts           what a text says before a kind is asked of it: one amount, or a range of amounts, as written
+    conversion        from the spelling of a unit to its canonical name, its dimensions and its conversion to SI
+    ends              one value or a range of values, whatever their kind: the ends made one by one, then held against
+                      each other
+    make_conversions  writes `conversions.json` from pint: `python -m speccheck.quantities.make_conversions`
+    marks             typographic marks made plain, and the way back from a place in the plain text to the place in
+                      what was written
+    meaning           from a Reading to a value of the kind that is asked for: a quantity, a nominal size, a number
+    notation          from the tokens of `grammar/quantity.lark` to a Reading, and what can be wrong with a number
+    reading           the one door through which every number of a rule and of a schedule comes in
+    size_reading      from a Reading to a nominal pipe size, in inches or DN, whichever was meant
+    sizes             one size under two names, NPS (inches) and DN (millimetres)
+    units             the physical dimensions that a mechanical-insulation specification speaks of, under the trade's
+                      names
+    values            the values that a text can have, and the answer where it has none
+    writing           numbers as a person writes them: fractions of an inch where they are sixteenths, otherwise a
+                      short plain decimal
 """
 
 from speccheck.quantities.amounts import Reading

@@ -2,6 +2,7 @@
 
 In: a `Matrix`. Out: text or bytes, the same for the same matrix, without clock or machine path; or lines on a console.
 
+<<<<<<< HEAD
 Reports
     page                  one HTML page that needs nothing else: `render_page`
     page_matrix, page_findings, page_pictures, details
@@ -54,6 +55,41 @@ What they share
     word_document         how .docx documents begin and become bytes
     writing               `write_whole`: a file is written whole or not at all
     codes                 the diagnostics of this floor; all_codes has those of every floor
+=======
+Files:
+>>>>>>> main
 
-Import from the modules themselves: each of the libraries that they stand on is loaded when it is first needed.
+    all_codes           every code of every floor, by the chapter that it belongs to: what a person can look up
+    codes               codes of the diagnostics of this floor: each with its title and an explanation for the manual
+    comma_separated     the findings as comma-separated values (RFC 4180), for a spreadsheet program that reads
+                        nothing better
+    doubts              diagnostics of a schedule as a reader wants them: errors first, like ones together, the advice
+                        said once
+    escaping            text of strangers, made harmless for the place it goes to: a workbook or CSV cell, Markdown, a
+                        terminal
+    html                a compliance matrix as one HTML file that needs nothing else
+    json                the JSON report for other programs, with the models from which its published schema is made
+    line_words          what reports say of a line: its service, a few words that tell it from others, its data, its
+                        place
+    markdown            reports as Markdown (CommonMark with tables), for wikis and letters
+    mending_words       what would comply, in words: the changes of a proposal as a reviewer would write them, and why
+                        there is none
+    portfolio           reports of a portfolio of schedules: page, JSON, and rows for other programs
+    proofreading        what is wrong with a ruleset, told on a page, in Markdown and in a terminal
+    prose               a ruleset as a specification section in three parts
+    reply               review comments to send back
+    requests            what to ask the contractor for: the data that are missing, the lines that lack them, the
+                        clauses that wait
+    sections            what a review found beside the verdicts, as tables that every report can draw: a title,
+                        headings, rows of words
+    sweep               a picture over two terms that reads without colour, and the counts by clause
+    terminal            reports in a terminal, in 80 columns or as many as asked for
+    terminal_thickness  one system in a terminal: surface temperature, heat flow, limits and least thickness, with the
+                        working
+    thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
+    word                documents for a word processor (Office Open XML), the same bytes on each run
+    wording             the words that all reports share: the short mark of a cell, counts, the standing caution, what
+                        the whole comes to
+    workbook            workbooks (Office Open XML): the report, the blank schedule, the corrected schedule
+    writing             writing a report whole or not at all, and never over what it was made from
 """

@@ -1,6 +1,6 @@
 """The review: what a schedule and a ruleset make together, and what stands around them.
 
-In: a `Schedule` (floor `submittal`) and a `Ruleset` (floor `language`); where there are any, a design list and product
+In: a `Schedule` (floor `schedule`) and a `Ruleset` (floor `language`); where there are any, a design list and product
 data, read as schedules are, a register of accepted deviations, and the round before. Out: a `Matrix` of cells with its
 findings, with observations on everything else, and with what became of the round before.
 
@@ -10,35 +10,36 @@ findings, with observations on everything else, and with what became of the roun
 
 Files:
 
-    matrix            the compliance matrix
-    outcome           what a whole schedule comes to: counts, whether all was read, exit status, sentences
-    judging           from a schedule and a ruleset to their matrix
-    reviewing         a matrix held against everything else
-    observations      what is found beside the verdicts; codes: what each of them means
-    system_terms      which terms tell one system of the building from another
-    extents           the systems that a line stands for
-    spans             ranges of temperatures, exactly
-    coverage          what of a design system no line covers
-    omissions         the design list held against the schedule
-    clashes           lines that claim one system and disagree
-    disagreements     what two lines for one system state differently
-    products          what product data show
-    evidence          the schedule held against product data
-    conditions        a condition in the clause language outside a ruleset
-    deviations        the register of accepted deviations
-    accepting         deviations in a matrix
-    same_values       whether two values mean the same
-    matching          which line of one round is which of another
-    comparison        two rounds compared
-    clause_meaning    what a clause means, to be compared
-    clause_changes    two editions of a ruleset compared, clause by clause
-    line_wording      systems, sizes and values in words
-    requirements      which clauses apply to a line, and what they ask of it
-    asking            what a condition asks for, in words
-    mending           a package: the least changes with which a line would comply
-    portfolio         a package: a whole folder of schedules, judged in streams
-    sweep             a package: every combination of stated values, judged and counted
-    notes             the reviewer's notes; keeping_notes: those for the next round
+    accepting       accepted deviations in a matrix: shown as such, never as compliance
+    clause_meaning  what a clause means, in a form that two editions of it can be compared by
+    codes           the codes of what a review finds beside the verdicts: a title and what a reviewer needs to know
+                    about each
+    conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
+    corrections     the least changes with which a line that does not comply would
+    coverage        coverage
+    deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
+                    and until when
+    editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
+                    anew
+    evidence        the schedule held against product data: what is shown, what differs, and what nothing shows
+    intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
+    line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
+                    name or row
+    line_wording    what observations say of systems, sizes and values, in the trade's words
+    matrix          every line against every clause, and what a review found beside it
+    notes           notes for the next round: the old ones as they are, and an empty one for each comment that has
+                    none yet
+    observations    what a review finds beside the verdicts of the matrix, each with the lines that it is about
+    omissions       the design list held against the schedule: what was left out, what has no place in it, what
+                    disagrees with it
+    outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
+    portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
+    products        what is shown of each product, out of rows that were read as lines of a schedule are
+    requirements    requirements
+    reviewing       the whole review of a matrix: deviations, the design list, product data
+    rounds          what became of each finding, and what changed that no finding asked for
+    sweep           every combination of stated values of terms, judged by a ruleset and counted
+    system_extent   extents
 """
 
 from speccheck.review.matrix import Finding, Matrix

@@ -9,33 +9,42 @@ be used gives a schedule without lines and an error among its diagnostics.
 
 Files:
 
-    lines             what a schedule is: Schedule, Line, Datum, Column, Remark
-    codes             the diagnostics of this floor: title and explanation of each
-    grid              cells as a file shows them, with their places and merged ranges
-    safety            what is refused before it is opened: locked, damaged or oversized files
-    workbook          .xlsx to grids
-    sheet_marks       what a sheet says beside its values: formulas, number formats, struck cells, hidden rows
-    lettering         struck text and raised figures
-    number_formats    what a number format adds to a number: a unit, a percent sign
-    comma_separated   .csv to a grid
-    json_lines        .json to a grid
-    toml_lines        .toml to a grid
-    mapping           the mapping file; mapping_shape checks its shape
-    header            where the header is
-    headings          what stands above the headers
-    header_words      which term a header names, and in which unit
-    header_spellings  how headers are shortened and qualified
-    columns           what each column was taken for
-    rows              which rows are lines, section headings, notes, totals
-    sections          what a section heading says about the lines under it
-    filling           values that stand only once: merged cells, ditto marks, groups
-    data              cells to data, with a diagnostic for each that cannot be read
-    doubtful          amounts that no insulation has, mostly under a header with another unit
-    note_marks        lines and columns with the mark of a note
-    tables            one header and the rows under it
-    words             a line stated in words instead of a file
-    schedule          the whole way: read_schedule
-    expanding         the cases that a line with ranges stands for
+    codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
+    columns           what each column of a table was taken for, and what was not understood
+    comma_separated   text files with separated fields (.csv) to a grid: the encoding and the separator are found out
+                      and said
+    data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
+    doubtful          numbers that no insulation has, which mostly stand under a header with another unit
+    expanding         the cases for which a line with ranges has to be judged
+    filling           what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups
+                      lines
+    grid              the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged
+    header            where the header of a schedule is: the row, or the rows that belong together, in which most
+                      cells name terms
+    header_spellings  how headers are shortened and qualified: "Oper
+    header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
+                      else they say
+    headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
+    json_lines        a list of objects, one for each line of the schedule
+    lettering         text that is struck through or white on white, and raised figures, which values do not show
+    lines             what a schedule says, one proposed system a line, each datum with the words that say it and
+                      their place
+    mapping           what a person settles about a schedule that the schedule itself leaves open
+    mapping_shape     the shape of a mapping file, checked by pydantic
+    note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
+    number_formats    number formats of a workbook: what a format shows beside the number, such as a unit or a percent
+                      sign
+    rows              rows
+    safety            what is refused before it is opened: files of another kind, locked, damaged, or out to exhaust
+                      the machine
+    schedule          the whole way from a schedule file to a `Schedule`
+    sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
+    sheet_marks       what a sheet of a workbook says beside its values: formulas, errors, formats, struck text,
+                      hidden rows and columns
+    tables            one header and the rows under it, read into lines
+    toml_lines        an array of tables, one for each line, as is handy for product data written by hand
+    words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
+    workbook          an .xlsx file to one grid a sheet
 """
 
 from speccheck.schedule.expanding import CASES_LIMIT, Case, cases_of

@@ -6,7 +6,6 @@ import re
 from pathlib import Path
 
 import speccheck.schedule
-
 from speccheck.schedule import codes
 
 SOURCES = Path(speccheck.schedule.__file__).parent

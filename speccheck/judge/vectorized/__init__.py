@@ -13,23 +13,25 @@ stay in the processor's cache.
 
 Files:
 
-    column       the columns of terms
-    filling      lines, or cell texts, to columns; values has those of one term
-    thresholds   the exact number at which a comparison with a tolerance changes
-    program      array operations in order, run block by block
-    circuit      a program under construction, each distinct operation once
-    worth        what an amount is to the program
-    amounts      amounts to operations
-    terms        terms to operations, with what is assumed; physics works out the computed ones
-    tables       tables to operations
-    calculating  arithmetic on columns
-    nominal      nominal metric sizes that stand for inch sizes
-    comparing    two amounts compared
-    conditions   conditions to operations
-    planning     clauses to programs
-    ranges       the cases of lines that cover ranges; size_ranges has those of nominal sizes
-    verdicts     the matrix of verdicts
-    running      from a ruleset and columns to the matrix
+    amounts           what a clause compares, as operations on columns
+    calculating       arithmetic on columns, with the same results as on single values, to the last digit
+    column            what many lines state for each term, as arrays of numbers and of small integers
+    comparing         comparing two amounts on columns, with the tolerance and the nominal sizes of
+                      `speccheck.judge.operations`
+    conditions        where they hold and where they do not, as operations on columns
+    expression_graph  a program under construction, in which each distinct operation stands once
+    from_lines        filling
+    operand           what an amount is to a program: the results that hold its values, and where it is known
+    physics           computed terms on a block of rows, by the vectorised calculations of the floor `physics`
+    planning          planning
+    program           array operations in order, run over one block of rows after the other
+    ranges            lines that cover ranges of temperatures, lengths or numbers, taken apart into the very cases
+                      that the judge tries
+    running           running
+    tables            for each row, the number of the cell in which its values lie
+    terms             the column of a term, completed with what the ruleset assumes and with what is worked out
+    thresholds        nominal metric sizes that stand for their inch sizes, on columns of lengths with their units
+    values            values
 """
 
 from speccheck.judge.vectorized.column import Columns

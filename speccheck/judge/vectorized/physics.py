@@ -1,4 +1,4 @@
-"""Physics: computed terms on a block of rows, by the vectorised calculations of the floor `trade`."""
+"""Physics: computed terms on a block of rows, by the vectorised calculations of the floor `physics`."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def _usable(term: Term) -> bool:
 
 
 def plain(term: Term, values: NDArray[Any], block: Block) -> NDArray[Any]:
-    """Return a column as the floor `trade` takes it: numbers in SI units, sizes in inches, or words; see the judge."""
+    """Return a column as `physics` takes it: numbers in SI units, sizes in inches, or words; see the judge."""
     match term.kind.form:
         case Form.SIZE:
             listed: NDArray[Any] = _INCHES

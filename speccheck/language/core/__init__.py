@@ -9,13 +9,16 @@ and places. Out: the nodes, all of them plain data. Import them from here.
 
 Files:
 
-    amounts     nodes that have a value
-    conditions  nodes that hold, do not hold, or are not known
-    sources     where something comes from, and how sure that is
-    tables      bands, axes and cells
-    clauses     clauses, their exceptions and their examples
-    statements  what a ruleset assumes, what it is to govern, what it holds of itself
-    rulesets    all of it together
+    amounts     the nodes that have a value
+    clauses     when they apply, what they ask, what they leave out, and the examples that show it
+    conditions  the nodes that hold, do not hold, or are not known
+    rulesets    the clauses that are judged together, with all that they stand on
+    sources     where a clause or a table comes from, and how sure that is
+    statements  what a ruleset says beside its clauses: what it assumes, what it is to govern, and what it holds of
+                itself
+    tables      bands on one or two axes, and the cells that they lead to
+    walking     the nodes inside a node, and the terms and tables that a clause draws on
+    wording     conditions and amounts of the core back in the words of the clause language
 """
 
 from speccheck.language.core.amounts import (

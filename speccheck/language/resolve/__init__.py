@@ -1,1 +1,21 @@
-"""resolve."""
+"""Resolving: from the syntax tree to the typed core.
+
+In: the syntax of a ruleset, its vocabulary and the rulesets that it builds on. Out: the core, in which
+every name is resolved, every unit converted and every kind checked, and a diagnostic for each mistake.
+
+Files:
+
+    amounts       names looked up, quantities read, the kinds of calculations worked out
+    clauses       their parts sorted, their conditions checked, their examples tied to terms
+    conditions    each comparison checked for kinds, each choice looked up in its list
+    declarations  what a ruleset declares beside its clauses, resolved: definitions (each at its first use, circles
+                  found), assumptions, stocked values and cheap changes, and the systems that its clauses are to
+                  govern
+    literals      a quantity as a clause writes it, turned into a value of the kind that the clause needs
+    marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values
+    names         the terms, definitions and tables that the clauses of one ruleset can speak of
+    rulesets      definitions, tables and clauses put together with those of the rulesets that they build on
+    statements    what the writer holds to be true of the rules, with the terms and values it speaks of
+    tables        bands and cells read as values, and checked so that no value falls into two bands
+    vocabularies  vocabularies resolved
+"""

@@ -1,1 +1,13 @@
-"""calculations."""
+"""Calculations: what the computed terms of a vocabulary are worked out by, each with its inputs, formula and source.
+
+Files:
+
+    air          calculations about the air round the insulation
+    all          every computed value by name: work it out for one line with its working, or for many lines at once
+    calculation  what a calculation is, and how it is worked out for many lines at once, each of which can be
+                 explained by itself
+    dimensions   calculations about dimensions and about what the tables say of a material
+    freezing     calculations about still water in cold surroundings
+    heat         surface temperature, heat flow, and the least thickness for an outcome
+    vapor        calculations about water vapor and about counts in a run
+"""

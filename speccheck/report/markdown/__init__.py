@@ -1,1 +1,6 @@
-"""markdown."""
+"""Reports as Markdown (CommonMark with tables), for wikis and letters.
+
+Files:
+
+    report  the Markdown report (CommonMark with tables), for wikis and letters; all text of others is escaped
+"""

@@ -1,1 +1,8 @@
-"""portfolio."""
+"""Reports of a portfolio of schedules: page, JSON, and rows for other programs.
+
+Files:
+
+    files    the reports of a portfolio in its output folder: each whole, and the same for the same schedules
+    page     A portfolio as a small HTML page: totals, clauses, the schedules with most findings, what was skipped
+    wording  what a portfolio comes to, in words that its reports share
+"""

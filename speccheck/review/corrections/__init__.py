@@ -10,17 +10,15 @@ together. What is missing is not invented: a proposal says what value would comp
 
 Files:
 
-    changeable    the terms that a proposal may change
-    candidates    the values to try for a term
-    amounts       the same, for quantities, counts and numbers: stocked ones, or those at which a verdict can change
-    mentions      which choices the clauses name
-    requirements  one clause on one line: whether changed values meet it
-    costs         what changes cost, by the order of the ruleset
-    usefulness    which terms of a requirement can help to meet it
-    searching     the cheapest changes that meet all requirements
-    clashes       the requirements that cannot be met together
-    proposals     what was found, in the terms of the line, proven
-    mendings      proposals, changes and clashes as plain data
+    amounts       amounts to try for a term: those that are stocked, or those at which a verdict on the line can
+                  change
+    candidates    the values to try for a term on a line, in stocked steps and allowed values, the smallest step first
+    changeable    usefulness
+    mentions      mentions
+    proposals     the changes with which a line would comply, cheapest first, each proven by judging the changed line
+    requirements  the requirements that no change of the terms meets together, as few of them as possible
+    results       what the search for changes comes to: proposals for a line, or the clash that rules all of them out
+    searching     the cheapest changes that meet all requirements of a line, by branch and bound
 """
 
 from speccheck.review.corrections.changeable import changeable_terms

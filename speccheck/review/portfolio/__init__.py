@@ -13,20 +13,20 @@ results are read back one after the other.
 
 Files:
 
-    codes         the diagnostics of portfolios
-    fingerprints  fingerprints of files, of the meaning of a ruleset, of the program
-    request       what a portfolio is judged by
-    entries       the schedules of a folder, in order
-    results       what is kept of a schedule
-    store         the folder that is written into
-    matrices      lines judged, in the form that is kept
-    datasets      the row groups of a Parquet file
-    judging       one entry: read, judged and kept
-    workers       many entries: in this process or in several
-    cluster       many entries: on a Dask cluster
-    running       the whole run
-    tallies       the verdicts of one schedule, counted
-    summing_up    the verdicts of all schedules, counted
+    cluster       entries judged by the workers of a Dask cluster, with the same results in the same order
+    codes         the codes of the diagnostics of portfolios: a title and what a reviewer needs to know about each
+    datasets      parquet files with one row for each line of many schedules, read row group by row group
+    entries       the schedules of a portfolio, in an order that depends on their names alone
+    fingerprints  of the content of files, of what a ruleset means, of the program that judges
+    judging       judging one entry of a portfolio: read, judged, and kept under its fingerprint, unless that was done
+                  before
+    matrices      lines judged by the columns, in the form that is kept: one mark a verdict
+    request       what a portfolio is judged by, small enough to be sent to every worker, which loads the rest itself
+    running       every entry of a portfolio judged or found kept, and the manifest that says which result is whose
+    store         the folder that a portfolio is written into
+    tallies       the verdicts of all schedules of a portfolio, counted by schedule, clause and verdict
+    workers       many entries judged in this process, or in several of this machine; receipts come in the order of
+                  entries
 """
 
 from speccheck.review.portfolio.request import Request, request_for

@@ -15,7 +15,7 @@ from typing import Any
 from speccheck.shipped import shipped_folder
 
 _CHUNK = 1 << 20
-_FLOORS = ("quantities", "trade", "language", "submittal", "engine", "review/portfolio")
+_FLOORS = ("quantities", "physics", "language", "schedule", "judge", "review/portfolio")
 _SUFFIXES = (".py", ".csv", ".json", ".lark")
 
 

@@ -9,10 +9,9 @@ Combinations are judged block by block, so that memory does not grow with their 
 
 Files:
 
-    codes         the diagnostics of sweeps
-    values        texts to terms with their values
-    combinations  the combinations as columns, block by block
-    running       the combinations judged and counted
+    codes    the codes of the diagnostics of sweeps: a title and what a spec writer needs to know about each
+    running  every combination judged by the columns, and its verdicts counted
+    values   texts to terms with all their values, each in the words that a schedule would have
 """
 
 from speccheck.review.sweep.running import Axes, Sweep, axes_of, sweep
