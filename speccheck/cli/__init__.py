@@ -53,6 +53,7 @@ COMMANDS = {
     "sweep": "judge every combination of stated values, and count the verdicts",
     "mend": "look for the least changes with which each line would comply",
     "reply": "write review comments to send back, as a document and as a page",
+    "desk": "open a local page that reviews submittals, for people without a terminal",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
     "test": "try a ruleset: its wording, its examples, what no example touches",

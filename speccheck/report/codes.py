@@ -44,4 +44,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "The language server stands on the library pygls, which the extra `editor` installs: "
         "`pip install speccheck[editor]`.",
     ),
+    "R204": (
+        "The desk needs libraries that are not there",
+        "The local page stands on the libraries that the extra `desk` installs: `pip install speccheck[desk]`.",
+    ),
 }

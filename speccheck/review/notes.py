@@ -26,7 +26,7 @@ from speccheck.review.system_extent import SystemTerms
 from speccheck.schedule.lines import Line
 
 TRANSMITTAL = ("project", "submittal", "round", "from", "to", "date", "action")
-KEYS = ("line", "clause", "round", "text")
+KEYS = ("line", "clause", "round", "status", "text")
 _SHAPE = "write a table [transmittal] and a table [[note]] for each note"
 
 
@@ -34,7 +34,7 @@ _SHAPE = "write a table [transmittal] and a table [[note]] for each note"
 class Note:
     """One note: its text, the values that its line states and their words, the clause ("" for the whole line).
 
-    `round` says in which round it was written, "" where that is not said.
+    `round` says in which round it was written, "" where that is not said; `status` is a word of the reviewer's own.
     """
 
     text: str
@@ -42,6 +42,7 @@ class Note:
     words: Mapping[str, str]
     clause: str = ""
     round: str = ""
+    status: str = ""
 
     def is_for(self, line: Line, ruleset: Ruleset) -> bool:
         """Say whether a line states all that the note says of its line."""
@@ -109,7 +110,8 @@ def _note(entry: Any, called: str, ruleset: Ruleset, file: str) -> Note | list[D
     if problems:
         return problems
     words = {name: str(text) for name, text in entry["line"].items()}
-    return Note(entry.get("text", ""), line, words, clauses[clause].label if clause else "", entry.get("round", ""))
+    label = clauses[clause].label if clause else ""
+    return Note(entry.get("text", ""), line, words, label, entry.get("round", ""), entry.get("status", ""))
 
 
 def _stated(
@@ -155,7 +157,9 @@ def keep_notes(notes: Notes, commented: Iterable[tuple[Line, str]], lines: Seque
     `commented` are the lines and the labels of the clauses that the reply comments on, `lines` all of the schedule.
     """
     parts = [_HEAD, *_transmittal(notes.transmittal)]
-    parts += [_note_of_keeping_notes(note.words, note.clause, note.round, note.text) for note in notes.notes]
+    parts += [
+        _note_of_keeping_notes(note.words, note.clause, note.round, note.text, note.status) for note in notes.notes
+    ]
     for line, clause in commented:
         if not notes.of(line, clause, ruleset):
             parts.append(
@@ -196,10 +200,11 @@ def _transmittal(stated: Mapping[str, str]) -> list[str]:
     return ["\n".join(["[transmittal]", *rows])] if rows else []
 
 
-def _note_of_keeping_notes(line: Mapping[str, str], clause: str, round: str, text: str) -> str:
+def _note_of_keeping_notes(line: Mapping[str, str], clause: str, round: str, text: str, status: str = "") -> str:
     rows = ["[[note]]", f"line = {{ {', '.join(f'{_key(name)} = {_text(words)}' for name, words in line.items())} }}"]
     rows += [f"clause = {_text(clause)}"] if clause else []
     rows += [f"round = {_text(round)}"] if round else []
+    rows += [f"status = {_text(status)}"] if status else []
     return "\n".join([*rows, f"text = {_text(text)}"])
 
 

@@ -33,10 +33,11 @@ _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
 _SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "printing.js")
 
 
-def render_page(matrix: Matrix, *, title: str = "") -> str:
+def render_page(matrix: Matrix, *, title: str = "", navigation: str = "") -> str:
     """Return the whole report as one HTML page.
 
-    `title` is what the page is called, else the name of the ruleset. The page loads nothing from anywhere: styles,
+    `title` is what the page is called, else the name of the ruleset; `navigation` is markup of ours to stand above it
+    where the page is one of several. The page loads nothing from anywhere: styles,
     scripts and data are inside, and its content security policy allows only those.
     """
     from markupsafe import Markup
@@ -48,6 +49,7 @@ def render_page(matrix: Matrix, *, title: str = "") -> str:
         .render(
             title=title or matrix.ruleset.name,
             policy=_policy(style, script),
+            navigation=Markup(navigation),
             style=Markup(style),
             script=Markup(script),
             details=Markup(details_table(matrix)),

@@ -1,0 +1,29 @@
+"""The desk: a local page for people without a terminal, over a folder of plain files that the commands use too.
+
+In: a folder. Out: a server on the loopback address that shows the screens of each project in that folder to one
+browser of the same machine. Nothing leaves the machine. The libraries of the extra `desk` are imported only here.
+
+    browser --guard--> application --> screens --+--> projects (plain files, written whole, every step undone)
+                                                 +--> workers --(child process)--> work --> the floors below
+
+Files:
+
+    application        the server: its routes, and how it starts and ends
+    clauses_screen     the screen Clauses: an editor for rulesets
+    contractor_screen  the screen Contractor: a blank workbook, a check before sending, corrections
+    desk               what all screens share: projects, long work, templates
+    findings_screen    the screens Findings and Matrix: the list that a reviewer works through, and what is sent back
+    guard              who may ask: host, origin, cookie, size; and the policy that each answer carries
+    mapping_file       the mapping file and the notes, changed entry by entry
+    projects           a project as a folder of plain files
+    reading_screen     the screen Reading: the paper beside what each cell was read as, and what settles it
+    rounds_screen      the screen Rounds: the resubmittal beside the round before
+    start_screen       the screen Start: drop a submittal, choose what to check against
+    system_screen      the screen System: one system worked out, with its picture
+    uploads            files that a browser sends: capped, under names of our own
+    work               what the child process does: the floors below, called as the commands call them
+    work_reading       what a schedule was read as, for the screen Reading
+    work_rulesets      what the child process does with rulesets: checking as one types, proofreading, prose
+    worker             the child process: one job after another, with limits
+    workers            child processes from the outside: started, asked, followed, stopped
+"""

@@ -1,0 +1,160 @@
+"""The server: its routes, and how it starts and ends."""
+
+from __future__ import annotations
+
+import secrets
+import socket
+from collections.abc import AsyncIterator, Callable
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from starlette.applications import Starlette
+from starlette.requests import Request
+from starlette.responses import JSONResponse, RedirectResponse, Response
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+from starlette.types import ASGIApp
+
+from speccheck.desk import (
+    clauses_screen,
+    contractor_screen,
+    findings_screen,
+    reading_screen,
+    rounds_screen,
+    start_screen,
+    system_screen,
+)
+from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
+from speccheck.desk.guard import Guard
+from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
+from speccheck.desk.uploads import Refused
+from speccheck.report.html import page as report_page
+
+SCREENS = (
+    start_screen,
+    findings_screen,
+    reading_screen,
+    rounds_screen,
+    contractor_screen,
+    clauses_screen,
+    system_screen,
+)
+REPORT_STYLES = Path(report_page.__file__).parents[1] / "templates" / "page.css"
+
+
+def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> ASGIApp:
+    """Return the whole server behind its guard."""
+
+    @asynccontextmanager
+    async def life(app: Starlette) -> AsyncIterator[None]:
+        await desk.workers.warm()
+        yield
+        desk.workers.end()
+
+    routes = [route for screen in SCREENS for route in screen.routes(desk)]
+    routes += [
+        Route("/api/jobs/{key}", _job(desk)),
+        Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
+        Route("/projects/{project}/undo", _undo(desk), methods=["POST"]),
+        Route("/end", _end(desk, stop), methods=["POST"]),
+        Route("/static/page.css", _report_styles),
+        Mount("/static", StaticFiles(directory=HERE / "static")),
+    ]
+    app = Starlette(routes=routes, lifespan=life, exception_handlers=_handlers(desk))  # type: ignore[arg-type]
+    return Guard(app, token, port)
+
+
+def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception], object]]:
+    """Return how each way in which a request can end is answered."""
+
+    async def unfinished(request: Request, stop: Exception) -> Response:
+        assert isinstance(stop, Unfinished)
+        return await long_work(desk, request, stop.job)
+
+    async def stopped(request: Request, stop: Exception) -> Response:
+        assert isinstance(stop, Stopped)
+        name = request.path_params.get("project")
+        project = desk.projects.find(name) if name else None
+        return desk.show(request, "stopped.html.j2", problems=stop.told, project=project, status=422)
+
+    async def changed(request: Request, stop: Exception) -> Response:
+        assert isinstance(stop, Changed)
+        form = await request.form()
+        mine = {key: value for key, value in form.items() if isinstance(value, str)}
+        return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, mine=mine, status=409)
+
+    async def refused(request: Request, stop: Exception) -> Response:
+        return desk.show(request, "refused.html.j2", why=str(stop), status=400)
+
+    async def missing(request: Request, stop: Exception) -> Response:
+        return desk.show(request, "refused.html.j2", why=f"there is no such thing here: {stop}", status=404)
+
+    return {
+        Unfinished: unfinished,
+        Stopped: stopped,
+        Changed: changed,
+        Refused: refused,
+        NotWritten: refused,
+        NoSuch: missing,
+    }
+
+
+def _job(desk: Desk) -> Callable[[Request], object]:
+    async def answer(request: Request) -> Response:
+        job = desk.workers.jobs.get(request.path_params["key"])
+        if job is None:
+            return JSONResponse({"finished": True})
+        return JSONResponse({"finished": job.finished.is_set(), "done": job.done, "total": job.total, "what": job.what})
+
+    return answer
+
+
+def _stop_job(desk: Desk) -> Callable[[Request], object]:
+    async def answer(request: Request) -> Response:
+        desk.workers.stop(request.path_params["key"])
+        return RedirectResponse("/", status_code=303)
+
+    return answer
+
+
+def _undo(desk: Desk) -> Callable[[Request], object]:
+    async def answer(request: Request) -> Response:
+        form = await request.form()
+        project = desk.project(request)
+        project.undo(str(form.get("step", "")))
+        return RedirectResponse(f"/projects/{project.name}", status_code=303)
+
+    return answer
+
+
+def _end(desk: Desk, stop: Callable[[], None]) -> Callable[[Request], object]:
+    async def answer(request: Request) -> Response:
+        stop()
+        return desk.show(request, "ended.html.j2")
+
+    return answer
+
+
+async def _report_styles(request: Request) -> Response:
+    return Response(REPORT_STYLES.read_text(encoding="utf-8"), media_type="text/css")
+
+
+def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
+    """Serve the projects of a folder on the loopback address until it is ended; `tell` gets the first address."""
+    import uvicorn
+
+    token = secrets.token_urlsafe(32)
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
+        listening.bind(("127.0.0.1", port))
+        number = listening.getsockname()[1]
+        listening.listen(64)
+        servers: list[uvicorn.Server] = []
+
+        def stop() -> None:
+            servers[0].should_exit = True
+
+        app = application(Desk(Projects.of(folder)), token, number, stop)
+        settings = uvicorn.Config(app, log_level="warning", access_log=False, ws="none", server_header=False)
+        servers.append(uvicorn.Server(settings))
+        tell(f"http://127.0.0.1:{number}/?token={token}")
+        servers[0].run(sockets=[listening])

@@ -1,0 +1,179 @@
+"""What all screens share: the projects, the long work, the templates, and the ways in which a request can end."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, Response
+
+from speccheck.desk.projects import NoSuch, Project, Projects
+from speccheck.desk.workers import Job, Workers
+from speccheck.language.ruleset_files import shipped_names
+from speccheck.report.wording import STANDING_CAUTIONS
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+HERE = Path(__file__).parent
+PATIENCE = 1.5
+"""Seconds that a page waits for long work before it shows how far it is."""
+SCREENS = (
+    ("matrix", "Matrix"),
+    ("findings", "Findings"),
+    ("reading", "Reading"),
+    ("rounds", "Rounds"),
+    ("contractor", "Contractor"),
+    ("clauses", "Clauses"),
+)
+EXAMPLE = Path(__file__).parents[2] / "examples" / "dairy"
+
+
+class Unfinished(Exception):
+    """Long work that goes on; the page shows how far it is."""
+
+    def __init__(self, job: Job) -> None:
+        super().__init__(job.key)
+        self.job = job
+
+
+class Stopped(Exception):
+    """Work that gave nothing: `told` says why, as diagnostics in plain values."""
+
+    def __init__(self, told: list[dict[str, Any]]) -> None:
+        super().__init__()
+        self.told = told
+
+
+@dataclass
+class Desk:
+    """One running desk."""
+
+    projects: Projects
+    workers: Workers = field(default_factory=Workers)
+    patience: float = PATIENCE
+
+    async def ask(self, name: str, asked: dict[str, Any], *, patience: float | None = None) -> Any:
+        """Return what a job gives; raise `Unfinished` where it takes long and `Stopped` where it gives nothing."""
+        job = self.workers.ask(name, asked)
+        try:
+            async with asyncio.timeout(self.patience if patience is None else patience):
+                await job.finished.wait()
+        except TimeoutError:
+            raise Unfinished(job) from None
+        if job.failed:
+            raise Stopped([{"severity": "error", "message": job.failed, "help": "", "place": "", "code": ""}])
+        if job.unusable is not None:
+            raise Stopped(job.unusable)
+        return job.result
+
+    def project(self, request: Request) -> Project:
+        """Return the project that an address names."""
+        return self.projects.find(request.path_params["project"])
+
+    def round(self, request: Request, project: Project) -> str:
+        """Return the round that an address asks for, the last one by default."""
+        rounds = project.rounds
+        wanted = request.query_params.get("round", "")
+        if wanted in rounds:
+            return wanted
+        if not rounds:
+            raise NoSuch("a submittal")
+        return rounds[-1]
+
+    def papers(self, project: Project, round: str) -> dict[str, str]:
+        """Return what a review of a round is made of."""
+        settings = project.settings
+        found = {"schedule": str(project.submittal(round)), "against": project.against(), "units": settings["units"]}
+        for key, name in (("mapping", "mapping.toml"), ("notes", "notes.toml")):
+            path = project.inside("rounds", round, name)
+            if path.is_file():
+                found[key] = str(path)
+        for key in ("design", "products", "deviations"):
+            if settings[key]:
+                found[key] = str(project.inside(settings[key]))
+        return found
+
+    def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:
+        """Return a page made from a template."""
+        page = (
+            environment()
+            .get_template(template)
+            .render(screens=SCREENS, cautions=STANDING_CAUTIONS, at=request.url.path, **_ABSENT | contents)
+        )
+        return HTMLResponse(page, status_code=status)
+
+
+_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": []}
+
+
+@cache
+def environment() -> Environment:
+    """Return the templates of the desk; everything that is not markup of ours is escaped."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+    )
+    made.filters["quoted"] = _quoted
+    made.filters["data"] = _data
+    return made
+
+
+def _quoted(text: str) -> Any:
+    """Return the text of a diagnostic with what stands between backticks set apart as code."""
+    from markupsafe import Markup, escape
+
+    return Markup(re.sub(r"`([^`]+)`", r"<code>\1</code>", str(escape(text))))
+
+
+def _data(value: Any) -> Any:
+    """Return plain values as JSON that is safe inside a script element."""
+    from markupsafe import Markup
+
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
+    return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
+
+
+@cache
+def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
+    """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers."""
+    from speccheck.language import load_ruleset
+
+    found = []
+    for name in shipped_names():
+        ruleset = load_ruleset(Path(name)).ruleset
+        if ruleset is not None and ruleset.clauses:
+            covers = ruleset.covers.split(";")[0]
+            found.append((name, ruleset.name, covers[:1].upper() + covers[1:]))
+    return tuple(found)
+
+
+async def long_work(desk: Desk, request: Request, job: Job) -> Response:
+    """Return the page that shows how far a job is; it comes back to the same address when the job is done."""
+    return desk.show(request, "working.html.j2", job=job, status=202)
+
+
+def whole_page(page: str) -> HTMLResponse:
+    """Return a page that needs nothing else, under the policy that it states itself."""
+    policy = re.search(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)
+    own = (policy[1] if policy else "default-src 'none'").replace("&#39;", "'")
+    return HTMLResponse(page, headers={"content-security-policy": f"{own}; frame-ancestors 'self'"})
+
+
+def known(names: Iterable[str], wanted: object, what: str) -> str:
+    """Return a word of a form that is one of `names`; any other is refused."""
+    if not isinstance(wanted, str) or wanted not in names:
+        raise NoSuch(what)
+    return wanted

@@ -1,0 +1,102 @@
+"""The screens Matrix and Findings: every cell with its reason, the list a reviewer works through, what is sent back."""
+
+from __future__ import annotations
+
+import base64
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from speccheck.desk.desk import Desk, environment, known, whole_page
+from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
+from speccheck.desk.uploads import Refused
+
+KINDS = {
+    "page": ("report.html", "text/html"),
+    "workbook": ("report.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
+    "findings": ("findings.csv", "text/csv"),
+    "json": ("report.json", "application/json"),
+    "markdown": ("report.md", "text/markdown"),
+    "reply-page": ("reply.html", "text/html"),
+    "reply-word": ("reply.docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document"),
+    "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
+}
+
+
+def routes(desk: Desk) -> list[Route]:
+    """Return the routes of these screens."""
+
+    async def matrix(request: Request) -> Response:
+        project = desk.project(request)
+        round = desk.round(request, project)
+        bar = environment().get_template("bar.html.j2").module.bar  # type: ignore[attr-defined]
+        asked = {"papers": desk.papers(project, round), "title": project.title}
+        asked["navigation"] = str(bar(project, "matrix", round))
+        found = await desk.ask("page", asked)
+        return whole_page(found["page"])
+
+    async def findings(request: Request) -> Response:
+        project = desk.project(request)
+        round = desk.round(request, project)
+        found = await desk.ask("review", {"papers": desk.papers(project, round)})
+        shown = dict(request.query_params)
+        groups: dict[tuple[str, str], list[dict[str, object]]] = {}
+        for one in found["findings"]:
+            if _fits(one, shown):
+                groups.setdefault((one["verdict"], one["label"]), []).append(one)
+        return desk.show(
+            request, "findings.html.j2", project=project, round=round, found=found, groups=groups, shown=shown,
+            screen="findings", undo=project.last_step(), saved=shown.get("saved", ""),
+        )  # fmt: skip
+
+    async def note(request: Request) -> Response:
+        project, form = desk.project(request), await request.form()
+        round = known(project.rounds, form.get("round"), "round")
+        text, status = (str(form.get(key, "")).replace("\r\n", "\n").strip() for key in ("text", "status"))
+        if len(text) > LONGEST_NOTE or len(status) > 200:
+            raise Refused("this note is too long")
+        line, clause = (_number(form.get(key)) for key in ("line", "clause"))
+        asked = {"papers": desk.papers(project, round), "line": line, "clause": clause}
+        found = await desk.ask("line is", asked, patience=60)
+        seen = (str(form.get("seen-text", "")).replace("\r\n", "\n"), str(form.get("seen-status", "")))
+        write_note(project, round, found["is"], found["clause"], text, status, seen)
+        here = f"finding-{line}-{clause}"
+        return RedirectResponse(f"/projects/{project.name}/findings?round={round}&saved={here}#{here}", 303)
+
+    async def export(request: Request) -> Response:
+        project = desk.project(request)
+        round = desk.round(request, project)
+        kind = known(KINDS, request.query_params.get("kind"), "kind of file")
+        asked = {"papers": desk.papers(project, round), "kind": kind}
+        asked["action"] = request.query_params.get("action", "")[:200]
+        asked["proposals"] = "1" if request.query_params.get("proposals") else ""
+        found = await desk.ask("export", asked, patience=120)
+        name, media = KINDS[kind]
+        headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
+        return Response(base64.b64decode(found["content"]), media_type=media, headers=headers)
+
+    return [
+        Route("/projects/{project}/matrix", matrix),
+        Route("/projects/{project}/findings", findings),
+        Route("/projects/{project}/note", note, methods=["POST"]),
+        Route("/projects/{project}/export", export),
+    ]
+
+
+def _number(text: object) -> int:
+    if not isinstance(text, str) or not text.isdecimal() or len(text) > 9:
+        raise Refused("this is no place in the matrix")
+    return int(text)
+
+
+def _fits(found: dict[str, object], shown: dict[str, str]) -> bool:
+    """Whether a finding is among those that the address asks for."""
+    if shown.get("verdict") and found["verdict"] != shown["verdict"]:
+        return False
+    notes = found["notes"]
+    if shown.get("only") == "open" and notes:
+        return False
+    words = shown.get("text", "").casefold()
+    told = " ".join(str(found[key]) for key in ("name", "brief", "label", "title", "reason"))
+    return words in told.casefold()

@@ -1,0 +1,88 @@
+"""The mapping file and the notes of a round, changed entry by entry; what a person wrote around the entry stays.
+
+Both are read, changed and written under the lock of the project, so that two desks on one folder lose nothing: each
+changes its own entry, and an entry that is not as the page saw it is shown and not overwritten.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from tomlkit import TOMLDocument, aot, dumps, inline_table, parse, table
+from tomlkit.exceptions import TOMLKitError
+
+from speccheck.desk.projects import Changed, NotWritten, Project, fingerprint
+
+MAPPING, NOTES = "mapping.toml", "notes.toml"
+LONGEST_NOTE = 20_000
+
+
+def _document(project: Project, round: str, name: str) -> TOMLDocument:
+    try:
+        return parse(project.read("rounds", round, name))
+    except (TOMLKitError, RecursionError):
+        raise NotWritten(f"`{name}` is not TOML as it stands; mend it in a text editor first") from None
+
+
+def settle(project: Project, round: str, kind: str, key: str, term: str, value: str) -> None:
+    """Write one answer to the mapping file.
+
+    `kind` "column": the column `key` is `term` in the unit `value` (may be ""); "ignore": it is left out; "text":
+    the words `key` in cells of `term` mean `value`; "units": numbers without a unit are of the system `value`.
+    """
+    with project.alone():
+        document = _document(project, round, MAPPING)
+        if kind == "units":
+            document["units"] = value
+        elif kind == "ignore":
+            known = [str(one) for one in document.get("ignore", [])]
+            document["ignore"] = [*known, key] if key not in known else known
+        elif kind == "column":
+            document.setdefault("columns", table())[key] = _column(term, value)
+        else:
+            document.setdefault("values", table(is_super_table=True)).setdefault(term, table())[key] = value
+        what = {"units": "units of the schedule", "ignore": f"column {key} left out"}.get(kind, f"what {key} means")
+        seen = fingerprint(project.inside("rounds", round, MAPPING))
+        project.write(("rounds", round, MAPPING), dumps(document), seen, what)
+
+
+def _column(term: str, unit: str) -> Any:
+    if not unit:
+        return term
+    entry = inline_table()
+    entry.update({"term": term, "unit": unit})
+    return entry
+
+
+def write_note(
+    project: Project,
+    round: str,
+    line: dict[str, str],
+    clause: str,
+    text: str,
+    status: str,
+    seen: tuple[str, str],
+) -> None:
+    """Write the note to a clause on a line; `seen` are its text and status as the page showed them, ("", "") for none.
+
+    Raises `Changed` with the note that is there now where somebody else has written it meanwhile.
+    """
+    with project.alone():
+        document = _document(project, round, NOTES)
+        entries = document.setdefault("note", aot())
+        mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
+        now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
+        if now != seen:
+            raise Changed(f"rounds/{round}/{NOTES}", f"{now[0]}\n{now[1]}".strip())
+        entry = mine[0] if mine else table()
+        entry.update(_note(line, clause, text, status))
+        if not mine:
+            entries.append(entry)
+        before = fingerprint(project.inside("rounds", round, NOTES))
+        project.write(("rounds", round, NOTES), dumps(document), before, f"note on clause {clause}")
+
+
+def _note(line: dict[str, str], clause: str, text: str, status: str) -> dict[str, Any]:
+    words = inline_table()
+    words.update(line)
+    return {"line": words, "clause": clause, "status": status, "text": text}

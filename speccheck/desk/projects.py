@@ -1,0 +1,243 @@
+"""A project: a folder of plain files that the commands use too.
+
+    project.toml          name, what to check against, units, and the names of the files below that there are
+    clauses/              rulesets of one's own
+    rounds/01/            the submittal as received, mapping.toml, notes.toml
+    history/              what each step of the desk replaced, so that it can be undone
+
+Every file is written whole. A file that somebody else changed since a page showed it is never overwritten: writing
+takes the fingerprint that the page saw, under a lock that two desks on one folder share.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from speccheck.report.writing import write_whole
+
+SETTINGS = "project.toml"
+KEYS = ("name", "against", "units", "design", "products", "deviations")
+MOST_STEPS = 500
+_NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,60}")
+_ROUND = re.compile(r"[0-9]{2}")
+_STEP = re.compile(r"[0-9]{6}")
+
+
+class Changed(Exception):
+    """A file that is not as the page saw it; `now` is what stands there."""
+
+    def __init__(self, file: str, now: str) -> None:
+        super().__init__(file)
+        self.file, self.now = file, now
+
+
+class NotWritten(Exception):
+    """A file that could not be written, and why."""
+
+
+class NoSuch(Exception):
+    """A project, a round or a file that there is not."""
+
+
+def fingerprint(path: Path) -> str:
+    """Return the fingerprint of a file, "" where there is none."""
+    try:
+        return sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def project_name(words: str) -> str:
+    """Return the name of a folder for a project that is called `words`."""
+    plain = re.sub(r"[^a-z0-9]+", "-", words.casefold()).strip("-")[:50]
+    return plain or "project"
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """One project by its folder."""
+
+    folder: Path
+
+    @property
+    def name(self) -> str:
+        """The name of its folder, which stands in addresses."""
+        return self.folder.name
+
+    @property
+    def settings(self) -> dict[str, str]:
+        """What project.toml says; keys that it lacks are empty."""
+        try:
+            found = tomllib.loads((self.folder / SETTINGS).read_text(encoding="utf-8"))
+        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError):
+            found = {}
+        return {key: str(found.get(key, "")) for key in KEYS}
+
+    @property
+    def title(self) -> str:
+        """What the project is called."""
+        return self.settings["name"] or self.name
+
+    @property
+    def rounds(self) -> tuple[str, ...]:
+        """The rounds, "01" and so on, that have a submittal."""
+        folder = self.folder / "rounds"
+        found = folder.iterdir() if folder.is_dir() else ()
+        return tuple(sorted(one.name for one in found if _ROUND.fullmatch(one.name) and self.submittal(one.name)))
+
+    def inside(self, *parts: str) -> Path:
+        """Return the path of a file of the project; a path that leads outside, over links too, is none."""
+        path = self.folder.joinpath(*parts)
+        if not path.resolve().is_relative_to(self.folder.resolve()):
+            raise NoSuch("/".join(parts))
+        return path
+
+    def submittal(self, round: str) -> Path | None:
+        """Return the submittal of a round."""
+        folder = self.inside("rounds", round)
+        return next((one for one in sorted(folder.glob("submittal.*")) if one.is_file()), None)
+
+    def clauses(self) -> tuple[str, ...]:
+        """Return the names of the rulesets of one's own."""
+        return tuple(sorted(one.name for one in (self.folder / "clauses").glob("*.clauses") if one.is_file()))
+
+    def against(self) -> str:
+        """Return what is checked against: the path of a ruleset of one's own, or the name of a shipped one."""
+        named = self.settings["against"]
+        if named in self.clauses():
+            return str(self.inside("clauses", named))
+        return named
+
+    def read(self, *parts: str) -> str:
+        """Return the text of a file, "" where there is none."""
+        try:
+            return self.inside(*parts).read_text(encoding="utf-8")
+        except (OSError, UnicodeDecodeError):
+            return ""
+
+    @contextmanager
+    def alone(self) -> Iterator[None]:
+        """Keep other desks from writing meanwhile."""
+        from filelock import FileLock
+
+        with FileLock(self.folder / ".lock", timeout=20):
+            yield
+
+    def write(self, parts: tuple[str, ...], data: str | bytes, seen: str | None, what: str) -> str:
+        """Write a file whole and return its fingerprint; `seen` is that of the file as it was shown ("" for none).
+
+        `what` says for the history what was done. `Changed` where the file is not as it was seen; with `seen` None
+        nothing was shown. To be called within `alone` where the data were made from the file itself.
+        """
+        path, file = self.inside(*parts), "/".join(parts)
+        if seen is not None and fingerprint(path) != seen:
+            raise Changed(file, self.read(*parts))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        before = path.read_bytes() if path.is_file() else None
+        content = data.encode("utf-8") if isinstance(data, str) else data
+        self._remember(file, before, content, what)
+        problem = write_whole(path, content)
+        if problem is not None:
+            raise NotWritten(problem.message)
+        return sha256(content).hexdigest()
+
+    def _remember(self, file: str, before: bytes | None, after: bytes, what: str) -> None:
+        """Keep what a step replaces, before it is replaced."""
+        folder = self.inside("history")
+        folder.mkdir(exist_ok=True)
+        number = max((int(step) for step in self._steps()), default=0) + 1
+        if before is not None:
+            write_whole(folder / f"{number:06d}.before", before)
+        entry = {"file": file, "what": what, "was": before is not None, "after": sha256(after).hexdigest()}
+        write_whole(folder / f"{number:06d}.json", json.dumps(entry, ensure_ascii=False))
+
+    def _steps(self) -> list[str]:
+        folder = self.inside("history")
+        return sorted(one.stem for one in folder.glob("*.json") if _STEP.fullmatch(one.stem))
+
+    def last_step(self) -> dict[str, Any] | None:
+        """Return the last step that can be undone: `number`, `file`, `what`."""
+        for step in reversed(self._steps()):
+            try:
+                return {"number": step, **json.loads(self.read("history", f"{step}.json"))}
+            except ValueError:
+                continue
+        return None
+
+    def undo(self, number: str) -> str:
+        """Undo the last step and return what it was; `Changed` where it is no longer the last, or the file differs."""
+        with self.alone():
+            step = self.last_step()
+            if step is None or step["number"] != number:
+                raise Changed("history", "")
+            parts = tuple(step["file"].split("/"))
+            path = self.inside(*parts)
+            now = fingerprint(path)
+            before = self.inside("history", f"{number}.before")
+            if now not in (step["after"], fingerprint(before) if step["was"] else ""):
+                raise Changed(step["file"], self.read(*parts))
+            if not step["was"]:
+                path.unlink(missing_ok=True)
+            elif (problem := write_whole(path, before.read_bytes())) is not None:
+                raise NotWritten(problem.message)
+            self.inside("history", f"{number}.json").unlink(missing_ok=True)
+            before.unlink(missing_ok=True)
+            return str(step["what"])
+
+
+@dataclass(frozen=True, slots=True)
+class Projects:
+    """The folder in which projects lie, or one project alone."""
+
+    folder: Path
+    only: str = ""
+
+    @classmethod
+    def of(cls, folder: Path) -> Projects:
+        """Return the projects of a folder; a folder that is a project itself is the only one."""
+        folder = folder.resolve()
+        return cls(folder.parent, folder.name) if (folder / SETTINGS).is_file() else cls(folder)
+
+    def all(self) -> tuple[Project, ...]:
+        """Return the projects, by name."""
+        if self.only:
+            return (Project(self.folder / self.only),)
+        found = self.folder.iterdir() if self.folder.is_dir() else ()
+        return tuple(sorted((Project(one) for one in found if (one / SETTINGS).is_file()), key=lambda one: one.name))
+
+    def find(self, name: str) -> Project:
+        """Return a project by the name of its folder."""
+        for project in self.all():
+            if project.name == name:
+                return project
+        raise NoSuch(name)
+
+    def make(self, title: str, against: str) -> Project:
+        """Make the folder of a new project."""
+        wanted = project_name(title)
+        taken = {one.name for one in self.folder.iterdir()} if self.folder.is_dir() else set()
+        names = (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000)))
+        project = Project(self.folder / next(name for name in names if name not in taken))
+        project.folder.mkdir(parents=True)
+        write_settings(project, {"name": title, "against": against}, "")
+        return project
+
+
+def write_settings(project: Project, settings: dict[str, str], seen: str | None) -> str:
+    """Write project.toml; keys without a text are left out."""
+    import tomlkit
+
+    document = tomlkit.document()
+    document.add(tomlkit.comment("A project of speccheck. The paths are inside this folder."))
+    for key in KEYS:
+        if settings.get(key):
+            document[key] = settings[key]
+    return project.write((SETTINGS,), tomlkit.dumps(document), seen, "settings of the project")

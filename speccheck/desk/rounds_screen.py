@@ -1,0 +1,58 @@
+"""The screen Rounds: the resubmittal beside the round before: closed, still open, new, changed without being asked."""
+
+from __future__ import annotations
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from speccheck.desk.desk import Desk
+from speccheck.desk.start_screen import add_submittal
+from speccheck.desk.uploads import Refused, received
+
+LAST_ROUND = 99
+
+
+def routes(desk: Desk) -> list[Route]:
+    """Return the routes of this screen."""
+
+    async def rounds(request: Request) -> Response:
+        project = desk.project(request)
+        have = project.rounds
+        round = desk.round(request, project)
+        before = [one for one in have if one < round]
+        found = None
+        if before:
+            asked = {"before": desk.papers(project, before[-1]), "papers": desk.papers(project, round)}
+            found = await desk.ask("rounds", asked)
+        return desk.show(
+            request, "rounds.html.j2", project=project, round=round, found=found, rounds=have,
+            before=before[-1] if before else "", screen="rounds", undo=project.last_step(),
+        )  # fmt: skip
+
+    async def add(request: Request) -> Response:
+        project, form = desk.project(request), await request.form()
+        suffix, content = await received(form.get("schedule"))
+        number = int(project.rounds[-1]) + 1 if project.rounds else 1
+        if number > LAST_ROUND:
+            raise Refused("a project has at most 99 rounds")
+        round = f"{number:02d}"
+        add_submittal(project, round, suffix, content)
+        _carry_over(project.rounds[-2] if number > 1 else "", round, project)
+        return RedirectResponse(f"/projects/{project.name}/rounds", status_code=303)
+
+    return [
+        Route("/projects/{project}/rounds", rounds),
+        Route("/projects/{project}/rounds", add, methods=["POST"]),
+    ]
+
+
+def _carry_over(before: str, round: str, project: object) -> None:
+    """Give the new round the mapping and the notes of the round before: the notes stay with their lines."""
+    from speccheck.desk.projects import Project
+
+    assert isinstance(project, Project)
+    for name in ("mapping.toml", "notes.toml"):
+        text = project.read("rounds", before, name) if before else ""
+        if text:
+            project.write(("rounds", round, name), text, "", f"{name} carried over to round {round}")

@@ -1,0 +1,81 @@
+"""The screen Start: drop a submittal, choose what to check against; recent projects; the invented dairy to try."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from speccheck.desk.desk import EXAMPLE, Desk, shipped_rulesets
+from speccheck.desk.projects import NoSuch, Project, write_settings
+from speccheck.desk.uploads import LARGEST_FILE, Refused, received
+
+OWN = "own clauses"
+
+
+def routes(desk: Desk) -> list[Route]:
+    """Return the routes of this screen."""
+
+    async def start(request: Request) -> Response:
+        return desk.show(
+            request, "start.html.j2", projects=desk.projects.all(), rulesets=shipped_rulesets(), own=OWN,
+            example=EXAMPLE.is_dir(), screen="start", only=desk.projects.only,
+        )  # fmt: skip
+
+    async def check(request: Request) -> Response:
+        form = await request.form()
+        suffix, content = await received(form.get("schedule"))
+        project = await _new_project(desk, form)
+        add_submittal(project, "01", suffix, content)
+        return RedirectResponse(f"/projects/{project.name}", status_code=303)
+
+    async def example(request: Request) -> Response:
+        project = desk.projects.make("The dairy, an invented example", "project.clauses")
+        project.write(("clauses", "project.clauses"), (EXAMPLE / "project.clauses").read_bytes(), "", "clauses")
+        add_submittal(project, "01", ".xlsx", (EXAMPLE / "schedule.xlsx").read_bytes())
+        return RedirectResponse(f"/projects/{project.name}", status_code=303)
+
+    async def project(request: Request) -> Response:
+        mine = desk.project(request)
+        if not mine.rounds:
+            return RedirectResponse(f"/projects/{mine.name}/clauses", status_code=303)
+        round = desk.round(request, mine)
+        found = await desk.ask("review", {"papers": desk.papers(mine, round)})
+        return desk.show(
+            request, "project.html.j2", project=mine, round=round, found=found, screen="project",
+            undo=mine.last_step(),
+        )  # fmt: skip
+
+    return [
+        Route("/", start),
+        Route("/check", check, methods=["POST"]),
+        Route("/example", example, methods=["POST"]),
+        Route("/projects/{project}", project),
+    ]
+
+
+def add_submittal(project: Project, round: str, suffix: str, content: bytes) -> None:
+    """Store a submittal as received; one that is there already is never replaced."""
+    project.write(("rounds", round, f"submittal{suffix}"), content, "", f"submittal of round {round}")
+
+
+async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
+    """Make a project out of what the form says: its name, and a shipped ruleset or clauses of one's own."""
+    if desk.projects.only:
+        raise Refused("this desk shows one project alone; add a round to it")
+    against, own = str(form.get("against", "")), form.get("clauses")
+    title = str(form.get("name", "")).strip()[:120] or "Untitled review"
+    if against != OWN:
+        if against not in {name for name, _, _ in shipped_rulesets()}:
+            raise NoSuch("ruleset")
+        return desk.projects.make(title, against)
+    if not isinstance(own, UploadFile) or not own.filename:
+        raise Refused("choose the file with your clauses, or one of the rulesets")
+    content = await own.read(LARGEST_FILE)
+    project = desk.projects.make(title, "")
+    project.write(("clauses", "project.clauses"), content, "", "clauses")
+    write_settings(project, {**project.settings, "against": "project.clauses"}, None)
+    return project

@@ -1,0 +1,13 @@
+// Follows long work, and comes back to the address when it is done.
+const place = document.querySelector("[data-job]");
+const bar = place.querySelector("progress");
+
+async function follow() {
+  const answer = await fetch(`/api/jobs/${place.dataset.job}`);
+  const job = await answer.json();
+  if (job.finished) { location.replace(location.href); return; }
+  place.querySelector("[data-what]").textContent = job.total ? `${job.what}: ${job.done} of ${job.total}` : job.what || "waiting";
+  if (job.total) { bar.max = job.total; bar.value = job.done; }
+  setTimeout(follow, 400);
+}
+follow();

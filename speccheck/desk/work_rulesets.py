@@ -1,0 +1,156 @@
+"""What the child process does with rulesets: checking as one types, proofreading, prose, one system, a blank workbook.
+
+The editor of the desk asks the same code as the language server.
+"""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from speccheck.language.diagnostics import Diagnostic
+
+Progress = Callable[[int, int, str], None]
+MOST_SUGGESTIONS = 60
+
+
+def analysis(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what is wrong with a text, and how the examples of each clause come out."""
+    from speccheck.editor.analysing import analyse
+    from speccheck.editor.rehearsing import rehearsed
+
+    found = analyse(asked["text"], Path(asked["path"]))
+    examples = rehearsed(found)
+    return {
+        "diagnostics": [_told(one) for one in (*found.diagnostics, *examples.diagnostics)],
+        "examples": [
+            {"line": one.place.line, "words": one.words, "right": one.count == one.right, "label": one.label}
+            for one in examples.clauses
+        ],
+        "clauses": len(found.ruleset.clauses) if found.ruleset is not None else 0,
+    }
+
+
+def completion(asked: dict[str, Any], progress: Progress) -> list[dict[str, str]]:
+    """Return what could be written at a place of a text, line and column from 0."""
+    from speccheck.editor.analysing import analyse
+    from speccheck.editor.completing import suggestions
+
+    found = suggestions(analyse(asked["text"], Path(asked["path"])), asked["line"], asked["column"])
+    begun = asked["begun"].casefold()
+    fitting = [one for one in found if one.text.casefold().startswith(begun)]
+    return [{"text": one.text, "sort": one.sort, "detail": one.detail} for one in fitting[:MOST_SUGGESTIONS]]
+
+
+def proofreading(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what proofreading finds in a ruleset, with the place of each finding."""
+    from speccheck.desk.work import ruleset_of
+    from speccheck.proofread.proofreading import proofread
+    from speccheck.report.proofreading.alone import proofreading_alone
+
+    ruleset = ruleset_of(asked["against"])
+    progress(0, 0, "proofreading")
+    report = proofreading_alone(ruleset, proofread(ruleset))
+    return {
+        "heading": report.heading,
+        "groups": [
+            {
+                "title": group.title,
+                "remarks": [
+                    {
+                        "code": one.code, "message": one.message, "place": one.place, "help": one.help,
+                        "systems": one.systems, "lines": [f"{line.shows}: {line.text}" for line in one.lines],
+                    }
+                    for one in group.remarks
+                ],
+            }
+            for group in report.groups
+        ],
+    }  # fmt: skip
+
+
+def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return a ruleset as a specification section: a page that needs nothing else."""
+    from speccheck.desk.work import ruleset_of
+    from speccheck.report.prose.page import render_prose_page
+
+    return {"page": render_prose_page(ruleset_of(asked["against"]), own_only=False)}
+
+
+def blank(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return a blank schedule workbook for a ruleset, in base 64."""
+    from speccheck.desk.work import ruleset_of
+    from speccheck.report.workbook.blank import render_blank
+
+    ruleset = ruleset_of(asked["against"])
+    content = render_blank(ruleset, asked["units"] or ruleset.units)
+    return {"content": base64.b64encode(content).decode("ascii")}
+
+
+def try_line(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what each clause of a text says of one line in words."""
+    from speccheck.desk.work import told
+    from speccheck.editor.analysing import analyse
+    from speccheck.judge import Judge
+    from speccheck.report.wording import clause_label
+    from speccheck.schedule.words import line_in_words
+
+    ruleset = analyse(asked["text"], Path(asked["path"])).ruleset
+    if ruleset is None:
+        return {"diagnostics": [], "cells": [], "unusable": True}
+    line, problems = line_in_words(asked["line"], ruleset.vocabulary, ruleset.units)
+    cells = zip(ruleset.clauses, Judge(ruleset).row(line), strict=True)
+    return {
+        "diagnostics": [told(one) for one in problems],
+        "unusable": False,
+        "cells": [
+            {"label": clause_label(clause), "title": clause.title, "verdict": str(cell.verdict), "reason": cell.reason}
+            for clause, cell in cells
+            if str(cell.verdict) != "not applicable"
+        ],
+    }
+
+
+def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what one system comes to, in words and with its picture, or what is missing."""
+    from io import StringIO
+
+    from rich.console import Console
+
+    from speccheck.desk.work import told
+    from speccheck.judge.curves import ThicknessCurve, thickness_curve
+    from speccheck.language import load_vocabulary
+    from speccheck.report.terminal_thickness import print_stopped, print_thickness
+    from speccheck.report.thickness_picture import draw_thickness
+    from speccheck.schedule.words import line_in_words
+
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None, "the shipped vocabulary is usable"
+    line, problems = line_in_words(asked["line"], vocabulary, asked["units"])
+    if any(one.severity == "error" for one in problems):
+        return {"diagnostics": [told(one) for one in problems], "text": "", "picture": ""}
+    curve = thickness_curve({name: datum.value for name, datum in line.data.items()})  # type: ignore[misc]
+    out = StringIO()
+    console = Console(file=out, width=100, color_system=None)
+    picture = ""
+    if isinstance(curve, ThicknessCurve):
+        print_thickness(curve, asked["units"], console, width=100)
+        picture = draw_thickness(curve, "Surface temperature and heat flow", asked["units"])
+    else:
+        print_stopped(curve, console, width=100)
+    return {"diagnostics": [told(one) for one in problems], "text": out.getvalue(), "picture": picture}
+
+
+def _told(found: Diagnostic) -> dict[str, Any]:
+    return {
+        "severity": str(found.severity), "code": found.code, "message": found.message, "help": found.help,
+        "line": found.place.line, "column": found.place.column, "length": found.place.length,
+    }  # fmt: skip
+
+
+RULESET_WORK = {
+    "analysis": analysis, "completion": completion, "proofreading": proofreading, "prose": prose, "blank": blank,
+    "try line": try_line, "system": system,
+}  # fmt: skip

@@ -1,0 +1,67 @@
+"""The child process: jobs come in on standard input, one JSON object a line, and go out on standard output.
+
+Papers of strangers are opened only here. Memory is limited where the system can limit it; time is limited by the
+parent, which ends the process. A job that goes wrong answers so, and the process goes on with the next.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Callable
+from typing import Any
+
+MEMORY = 3_000_000_000
+"""Address space of the child process, in bytes; libraries map much that they never use."""
+
+
+def limit_memory() -> None:
+    """Limit the address space of this process, where the system knows how (not on Windows)."""
+    try:
+        import resource
+    except ImportError:
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+
+
+def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
+    """Do one job and tell what came of it, or why nothing did."""
+    from speccheck.desk.work import WORK, Unusable
+
+    def progress(done: int, total: int, what: str) -> None:
+        tell({"progress": [done, total, what]})
+
+    try:
+        tell({"result": WORK[job["do"]](job["with"], progress)})
+    except Unusable as stop:
+        tell({"unusable": stop.told})
+    except MemoryError:
+        tell({"failed": "this needs more memory than the desk gives a file"})
+    except RecursionError:
+        tell({"failed": "this is nested too deeply to be read"})
+    except Exception as fault:  # a fault of ours must not end the desk; it is told as one
+        tell({"failed": f"the program made a mistake here ({type(fault).__name__}); nothing was judged"})
+        print(f"speccheck desk: {type(fault).__name__}: {fault}", file=sys.stderr, flush=True)
+
+
+def main() -> None:
+    """Answer jobs until the parent closes the pipe."""
+    out = os.fdopen(os.dup(sys.stdout.fileno()), "w", encoding="utf-8")
+    sys.stdout = sys.stderr  # what a library prints must not be taken for an answer
+    sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    limit_memory()
+    import speccheck.desk.work  # noqa: F401  # ready before the first job comes
+
+    def tell(message: dict[str, Any]) -> None:
+        out.write(json.dumps(message) + "\n")
+        out.flush()
+
+    tell({"ready": True})
+    for line in sys.stdin:
+        answer(json.loads(line), tell)
+
+
+if __name__ == "__main__":
+    main()
