@@ -76,9 +76,9 @@ def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: boo
 
 def _print(matrix: Matrix, *, quiet: bool) -> int:
     """Print the report and return the exit status that the matrix calls for."""
-    from speccheck.report.wording import outcome
+    from speccheck.review.outcome import outcome_of
 
-    result = outcome(matrix)
+    result = outcome_of(matrix)
     if quiet:
         click.echo(" ".join((result.heading, *result.details)))
     else:

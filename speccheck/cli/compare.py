@@ -96,7 +96,7 @@ def _compare_rounds(
     """Compare two rounds, print and write what became of the first, and return the exit status of the second."""
     from speccheck.report.sections import counted
     from speccheck.report.terminal.report import print_matrix
-    from speccheck.report.wording import outcome
+    from speccheck.review.outcome import outcome_of
     from speccheck.review.rounds import compare_rounds
 
     matrix = compare_rounds(before, now)
@@ -105,7 +105,7 @@ def _compare_rounds(
         click.echo(counted(matrix.comparison))
     else:
         print_matrix(matrix)
-    return outcome(matrix).status if written else UNUSABLE
+    return outcome_of(matrix).status if written else UNUSABLE
 
 
 def _compare_rulesets(old: Path, new: Path) -> int:

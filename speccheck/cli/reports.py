@@ -43,29 +43,7 @@ def write_reports(matrix: Matrix, reports: Mapping[str, Path | None], inputs: It
 
 def _write(name: str, matrix: Matrix, path: Path, inputs: Iterable[Path]) -> Diagnostic | None:
     """Write one report whole, or return why it was not written."""
+    from speccheck.report.kinds import renderer
     from speccheck.report.writing import write_whole
 
-    return write_whole(path, _renderer(name)(matrix), inputs)
-
-
-def _renderer(name: str) -> Callable[[Matrix], str | bytes]:
-    """Return the function that renders one kind of report, imported only when asked for."""
-    if name == "page":
-        from speccheck.report.html.page import render_page
-
-        return render_page
-    if name == "workbook":
-        from speccheck.report.workbook.report import render_workbook
-
-        return render_workbook
-    if name == "json":
-        from speccheck.report.json.report import render_json
-
-        return render_json
-    if name == "markdown":
-        from speccheck.report.markdown.report import render_markdown
-
-        return render_markdown
-    from speccheck.report.comma_separated import render_comma_separated
-
-    return render_comma_separated
+    return write_whole(path, renderer(name)(matrix), inputs)

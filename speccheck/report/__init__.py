@@ -14,6 +14,7 @@ Files:
                         terminal
     html                a compliance matrix as one HTML file that needs nothing else
     json                the JSON report for other programs, with the models from which its published schema is made
+    kinds               the kinds of report, each with what renders it
     line_words          what reports say of a line: its service, a few words that tell it from others, its data, its
                         place
     markdown            reports as Markdown (CommonMark with tables), for wikis and letters
@@ -33,8 +34,7 @@ Files:
                         working
     thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
     word                documents for a word processor (Office Open XML), the same bytes on each run
-    wording             the words that all reports share: the short mark of a cell, counts, the standing caution, what
-                        the whole comes to
+    wording             the words that all reports share: the short mark of a cell, counts, the standing caution
     workbook            workbooks (Office Open XML): the report, the blank schedule, the corrected schedule
     writing             writing a report whole or not at all, and never over what it was made from
 """

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from speccheck.judge.judgement import Verdict
 from speccheck.report.portfolio.page import render_small_page
-from speccheck.report.portfolio.wording import OUTCOMES_HEADINGS, thousands
+from speccheck.report.portfolio.wording import OUTCOMES_HEADINGS
 from speccheck.report.terminal.portfolio import extent, not_stated_words, outcome_words
-from speccheck.report.wording import MARKS, cautions, clause_label, ruleset_heading
+from speccheck.report.wording import MARKS, cautions, clause_label, count, ruleset_heading
 from speccheck.review.sweep.running import VERDICTS, Counts, Sweep
 
 _SHADES = 4
@@ -35,7 +35,7 @@ def render_sweep(found: Sweep) -> str:
         "sweep.html.j2",
         ruleset=ruleset_heading(found.ruleset),
         clause=None if found.clause is None else f"{clause_label(found.clause)} {found.clause.title}",
-        heading=f"{thousands(found.count, 'combination')} of {extent(found)}.",
+        heading=f"{count(found.count, 'combination')} of {extent(found)}.",
         outcome=" ".join(filter(None, (outcome_words(found), not_stated_words(found)))),
         down=down,
         across=across,

@@ -32,6 +32,7 @@ Files:
     observations    what a review finds beside the verdicts of the matrix, each with the lines that it is about
     omissions       the design list held against the schedule: what was left out, what has no place in it, what
                     disagrees with it
+    outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
     products        what is shown of each product, out of rows that were read as lines of a schedule are
     requirements    requirements
@@ -42,6 +43,7 @@ Files:
 """
 
 from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.review.reviewing import judge_schedule
 
-__all__ = ["Finding", "Matrix", "judge_schedule"]
+__all__ = ["Finding", "Matrix", "Outcome", "judge_schedule", "outcome_of"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.values import NotGiven, Value
@@ -58,11 +59,44 @@ class Remark:
     place: Place
 
 
+class UnreadKind(StrEnum):
+    """What a file holds that may bear on its lines, and that was not read as data."""
+
+    REMARK = "remark"
+    CELL = "filled cell"
+    PICTURE = "picture"
+    HIDDEN_SHEET = "hidden sheet"
+    HIDDEN_LINES = "hidden row or column"
+    OTHER = "other content"
+
+
 @dataclass(frozen=True, slots=True)
+class Unread:
+    """Something that a person has to read before the schedule can be told to comply.
+
+    `lines` names the lines that it stands on or under; empty, it may bear on any of them.
+    """
+
+    kind: UnreadKind
+    text: str
+    place: Place
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CellCount:
+    """How many filled cells a file has, and how many of them were read, or belong to no line by a stated rule."""
+
+    filled: int
+    accounted: int
+
+
+@dataclass(frozen=True, slots=True, repr=False)
 class Schedule:
     """What was understood of a schedule file, and what was not.
 
-    `name` is the file's name without folders, so that reports carry no machine path.
+    `name` is the file's name without folders, so that reports carry no machine path. `unread` is what keeps the
+    schedule from being told to comply until a person has seen it; `cells` is None where cells were not counted.
     """
 
     name: str
@@ -70,3 +104,8 @@ class Schedule:
     columns: tuple[Column, ...] = ()
     remarks: tuple[Remark, ...] = ()
     diagnostics: tuple[Diagnostic, ...] = ()
+    unread: tuple[Unread, ...] = ()
+    cells: CellCount | None = None
+
+    def __repr__(self) -> str:
+        return f"<Schedule {self.name}: {len(self.lines)} lines, {len(self.diagnostics)} diagnostics>"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
 from speccheck.language.suggestions import nearest
@@ -43,13 +44,38 @@ def read_schedule(
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
-    grids, problems = _grids(path)
+    return _understood(path.name, *_grids(path), reader or HeaderReader(vocabulary), mapping)
+
+
+def read_objects(
+    objects: Sequence[Mapping[str, Any]],
+    name: str,
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping | None = None,
+    *,
+    units: str = "",
+) -> Schedule:
+    """Return what rows of plain values, by column header, say in the terms of a vocabulary, as those of a file do.
+
+    `name` is what the schedule is called; the rest is as in `read_schedule`.
+    """
+    from speccheck.schedule.json_lines import grid_of_objects
+
+    mapping = mapping or ScheduleMapping()
+    mapping = replace(mapping, units=units or mapping.units)
+    return _understood(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
+
+
+def _understood(
+    name: str, grids: list[Grid], problems: list[Diagnostic], reader: HeaderReader, mapping: ScheduleMapping
+) -> Schedule:
+    """Return what the sheets of a schedule say; errors leave it without lines."""
     found = Understood(diagnostics=problems)
     if not has_errors(problems):
-        _read_sheets(path.name, grids, reader or HeaderReader(vocabulary), mapping, found)
+        _read_sheets(name, grids, reader, mapping, found)
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
-    return Schedule(path.name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:

@@ -30,9 +30,9 @@ schedule.xlsx: 4 lines, 4 clauses
 
 The schedule does not comply.
 1 requirement does not comply, on 1 of 4 lines.
-2 requirements cannot be told, on 2 of 4 lines.
+2 requirements cannot be determined, on 2 of 4 lines.
 2 requirements comply, on 2 of 4 lines.
-2 pieces of advice are not followed or unclear.
+2 recommendations are not followed or cannot be determined.
 1 warning on how the schedule was read.
 
 Does not comply

@@ -14,8 +14,9 @@ from speccheck.judge.judgement import Basis, Cell, Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
-from speccheck.report.wording import STATUS_MEANINGS, mark, outcome, unjudged_lines
+from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import STATUS_MEANINGS, outcome_of, unjudged_lines
 from speccheck.schedule.lines import Line
 
 F, C, OK, NA = Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE
@@ -31,13 +32,13 @@ def cell(verdict: Verdict, mandatory: bool = True, advice: Verdict | None = None
     [
         ([OK, OK, NA, NA], 0, "The schedule complies with every clause that applies."),
         ([OK, C, F, NA], 1, "The schedule does not comply."),
-        ([OK, C, NA, NA], 2, "It cannot be told whether the schedule complies."),
+        ([OK, C, NA, NA], 2, "It cannot be determined whether the schedule complies."),
         ([NA, NA, NA, NA], 3, "Nothing was judged: no mandatory clause applies to any line. This is not a pass."),
     ],
 )
 def test_outcome(plant: Matrix, row: list[Verdict], status: int, heading: str) -> None:
-    """0 all comply, 1 something does not, 2 something cannot be told; a ruleset that judges nothing is no pass."""
-    found = outcome(replace(plant, cells=(tuple(map(cell, row)), *((cell(NA),) * 4,) * 3)))
+    """0 all comply, 1 something does not, 2 something cannot be determined; nothing judged is no pass."""
+    found = outcome_of(replace(plant, cells=(tuple(map(cell, row)), *((cell(NA),) * 4,) * 3)))
     assert (found.status, found.heading) == (status, heading)
     assert found.meaning == f"Exit status {status}: {STATUS_MEANINGS[status]}."
 
@@ -45,11 +46,11 @@ def test_outcome(plant: Matrix, row: list[Verdict], status: int, heading: str) -
 def test_advice_alone_decides_nothing(plant: Matrix) -> None:
     """A clause of advice that is not followed changes neither the status nor the counts."""
     advice = cell(F, mandatory=False, advice=F)
-    found = outcome(replace(plant, cells=((cell(OK), advice, advice, advice), *((cell(NA),) * 4,) * 3)))
+    found = outcome_of(replace(plant, cells=((cell(OK), advice, advice, advice), *((cell(NA),) * 4,) * 3)))
     assert found.status == 0
     assert found.details == (
         "1 requirement complies, on 1 of 4 lines.",
-        "3 pieces of advice are not followed or unclear.",
+        "3 recommendations are not followed or cannot be determined.",
         "No mandatory clause applies to lines CHW-2, HHW-1 and HHW-2.",
         "1 warning on how the schedule was read.",
     )
@@ -59,10 +60,10 @@ def test_a_schedule_with_hidden_rows_is_not_told_to_comply(plant: Matrix) -> Non
     """Where lines may have been left out, nothing can be told of the whole schedule, whatever was read complies."""
     hidden = Diagnostic("S210", Severity.WARNING, "row 9 is hidden, and not read", Place("schedule.xlsx"))
     complying = replace(plant, cells=((cell(OK),) * 4,) * 4)
-    assert outcome(complying).status == 0
-    found = outcome(replace(complying, schedule=replace(plant.schedule, diagnostics=(hidden,))))
+    assert outcome_of(complying).status == 0
+    found = outcome_of(replace(complying, schedule=replace(plant.schedule, diagnostics=(hidden,))))
     assert found.status == 2
-    assert found.heading == "It cannot be told whether the schedule complies: part of it was not read."
+    assert found.heading == "It cannot be determined whether the schedule complies: part of it was not read."
     assert found.details[-1] == "1 warning on how the schedule was read."
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.report.wording import outcome
 from speccheck.review.matrix import Matrix
 from speccheck.review.omissions import clashing_lines, hold_against_design
+from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import Schedule, read_schedule
 from speccheck.schedule.lines import Line
@@ -139,11 +139,11 @@ def test_line_that_disagrees_with_the_design(tmp_path: Path) -> None:
 def test_omission_keeps_a_schedule_from_complying(tmp_path: Path) -> None:
     """P-1 complies with everything; with a system that no line covers, the whole cannot be told to comply."""
     lines = (line_of("P-1"),)
-    assert outcome(matrix_of(lines)).status == 0
+    assert outcome_of(matrix_of(lines)).status == 0
     design = design_of(tmp_path, 'S-1,CHW,pipe,mech room,"1""",44,\nS-2,glycol,pipe,,,,\n')
     reviewed: Matrix = review_matrix(matrix_of(lines), design=design)
     assert [one.diagnostic.code for one in reviewed.observations] == ["V101"]
-    assert outcome(reviewed).status == 2
+    assert outcome_of(reviewed).status == 2
 
 
 # ---- two lines for one system ------------------------------------------------------------------------------------

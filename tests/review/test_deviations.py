@@ -9,10 +9,10 @@ import pytest
 
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.report.wording import outcome
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register, read_register
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 
@@ -75,8 +75,8 @@ def test_accepted_deviation_is_neither_fail_nor_pass(tmp_path: Path) -> None:
 def test_outcome_with_deviations_alone_is_status_0_and_says_so(tmp_path: Path) -> None:
     """Where everything else complies the check ends with 0, and the heading names the deviations."""
     lines = (line_of("P-4"),)
-    assert outcome(matrix_of(lines)).status == 1
-    result = outcome(reviewed(tmp_path, P_4, lines=lines))
+    assert outcome_of(matrix_of(lines)).status == 1
+    result = outcome_of(reviewed(tmp_path, P_4, lines=lines))
     assert result.status == 0
     assert result.heading == "The schedule complies with every clause that applies, but for accepted deviations."
     assert result.meaning == "Exit status 0: all that was judged complies, but for accepted deviations."

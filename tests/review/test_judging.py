@@ -9,8 +9,8 @@ import pytest
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.report.terminal.report import print_matrix
-from speccheck.report.wording import outcome
 from speccheck.review import reviewing as judging
+from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import Reasons, judge_schedule
 from speccheck.schedule import Schedule, read_mapping, read_schedule
 
@@ -39,7 +39,7 @@ def test_verdicts_without_reasons_are_those_of_the_judge(dairy: Judged, monkeypa
         for clause, one, same in zip(ruleset.clauses, row, other, strict=True):
             found = (same.verdict, same.advice, same.mandatory)
             assert found == (one.verdict, one.advice, one.mandatory), (line.name, clause.label, one.reason)
-    assert outcome(bare) == outcome(explained)
+    assert outcome_of(bare) == outcome_of(explained)
     assert {cell.reason for row in bare.cells for cell in row} == {""}
 
 

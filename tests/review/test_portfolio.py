@@ -11,10 +11,11 @@ import pytest
 from speccheck.judge import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review import judge_schedule
+from speccheck.review.outcome import Standing
 from speccheck.review.portfolio import Run, entries, judging, run_portfolio
 from speccheck.review.portfolio.codes import DIAGNOSTICS
 from speccheck.review.portfolio.store import LineResult
-from speccheck.review.portfolio.tallies import VERDICTS, Outcome, tallies
+from speccheck.review.portfolio.tallies import VERDICTS, tallies
 from speccheck.schedule import read_schedule
 from tests.review.portfolio_schedules import (
     judged,
@@ -59,7 +60,7 @@ def test_verdicts_counted_by_hand(tmp_path: Path, ruleset: Path) -> None:
     ]
     assert totals.lines == {fails: 1, unknown: 1, complies: 3, outside: 1}
     assert totals.requirements == {fails: 2, unknown: 1, complies: 3, outside: 6}
-    assert totals.schedules == {Outcome.FAILS: 1, Outcome.COMPLIES: 1}
+    assert totals.schedules == {Standing.FAILS: 1, Standing.COMPLIES: 1}
     assert (totals.status, [tally.name for tally in totals.worst]) == (1, ["one.csv"])
 
 
@@ -99,10 +100,10 @@ def test_bad_files_are_reported_and_skipped(tmp_path: Path, ruleset: Path) -> No
     (portfolio / "gone.csv").symlink_to(tmp_path / "nowhere")
     run = judged(portfolio, ruleset, tmp_path / "out")
     totals = totals_of(run, ruleset)
-    assert totals.schedules == {Outcome.COMPLIES: 1, Outcome.NOT_READ: 8}
+    assert totals.schedules == {Standing.COMPLIES: 1, Standing.NOT_READ: 8}
     assert totals.status == 3
     assert run.left == {".pdf": 1, ".xlsx": 1}
-    assert {tally.name: tally.problem for tally in totals.not_read} == {
+    assert {tally.name: tally.outcome.problem for tally in totals.not_read} == {
         "a.xlsx": "`a.xlsx` is not a complete .xlsx workbook",
         "b.json": "this is not a list of objects",
         "c.csv": "no row of the file reads as the header of a schedule",
@@ -184,10 +185,10 @@ def test_fault_of_the_program_costs_one_schedule(
             ),
         )
     ]
-    assert totals_of(run, ruleset).schedules[Outcome.NOT_READ] == 1
+    assert totals_of(run, ruleset).schedules[Standing.NOT_READ] == 1
     again = judged(portfolio, ruleset, tmp_path / "out")
     assert (again.judged, again.kept) == (1, 3)
-    assert totals_of(again, ruleset).schedules[Outcome.NOT_READ] == 0
+    assert totals_of(again, ruleset).schedules[Standing.NOT_READ] == 0
 
 
 def test_folder_and_file_that_cannot_be_opened(tmp_path: Path, ruleset: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -208,7 +209,7 @@ def test_folder_and_file_that_cannot_be_opened(tmp_path: Path, ruleset: Path, mo
     monkeypatch.setattr(entries, "_sorted", refusing)
     monkeypatch.setattr(judging, "read_schedule", failing)
     totals = totals_of(judged(portfolio, ruleset, tmp_path / "out"), ruleset)
-    assert {tally.name: tally.problem for tally in totals.not_read} == {
+    assert {tally.name: tally.outcome.problem for tally in totals.not_read} == {
         "plant-0": "`plant-0` is not a file that can be opened",
         "schedule-002.csv": "it cannot be read: permission denied",
     }

@@ -11,8 +11,9 @@ import pyarrow.parquet as pq
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.review.outcome import Standing
 from speccheck.review.portfolio import Run, datasets, request_for, run_portfolio
-from speccheck.review.portfolio.tallies import Outcome, tallies
+from speccheck.review.portfolio.tallies import tallies
 from speccheck.schedule import read_mapping
 from tests.review.portfolio_schedules import (
     HEADINGS,
@@ -132,13 +133,13 @@ def test_bad_parquet_files(tmp_path: Path, ruleset: Path) -> None:
     whole = (folder / "a-good.parquet").read_bytes()
     (folder / "e-damaged.parquet").write_bytes(b"PAR1" + b"\x00" * 200 + whole[204:])
     totals = totals_of(judged(folder, ruleset, tmp_path / "out"), ruleset)
-    assert {tally.name: tally.problem for tally in totals.not_read} == {
+    assert {tally.name: tally.outcome.problem for tally in totals.not_read} == {
         "b-strange.parquet": "`b-strange.parquet` has no column that is a term of the vocabulary",
         "c-empty.parquet": "`c-empty.parquet` is not a Parquet file that can be read, or has no rows",
         "d-none.parquet": "`d-none.parquet` is not a Parquet file that can be read, or has no rows",
         "e-damaged.parquet": "`e-damaged.parquet` is damaged and cannot be read to its end",
     }
-    assert totals.schedules[Outcome.NOT_READ] == 4
+    assert totals.schedules[Standing.NOT_READ] == 4
     assert totals.status == 3
 
 

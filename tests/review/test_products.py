@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.report.wording import outcome
 from speccheck.review.evidence import hold_against_products
 from speccheck.review.observations import Observation
+from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import Schedule, read_schedule
 from speccheck.schedule.lines import Line
@@ -229,7 +229,7 @@ def test_rows_that_disagree_and_rows_without_a_name(tmp_path: Path) -> None:
 def test_missing_evidence_keeps_a_schedule_from_complying(tmp_path: Path) -> None:
     """P-1 complies by itself; with a value that nothing shows, the whole cannot be told to comply."""
     matrix = matrix_of([line_of("P-1")])
-    assert outcome(matrix).status == 0
+    assert outcome_of(matrix).status == 0
     reviewed = review_matrix(matrix, products=sheet_of(tmp_path, {**QUILLFOAM, "smoke developed": ""}))
-    assert outcome(reviewed).status == 2
-    assert "1 finding by the product data." in outcome(reviewed).details
+    assert outcome_of(reviewed).status == 2
+    assert "1 finding by the product data." in outcome_of(reviewed).details

@@ -20,6 +20,7 @@ from speccheck.report.html.matrix import matrix_body, matrix_head
 from speccheck.report.html.pictures import pictures
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -63,7 +64,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
     return {
         "ruleset": matrix.ruleset,
         "schedule": matrix.schedule,
-        "outcome": wording.outcome(matrix),
+        "outcome": outcome_of(matrix),
         "extent": wording.extent(matrix),
         "services": sorted({name for line in matrix.schedule.lines if (name := line_words.service(line))}),
         "failing": findings_by_clause(matrix, Verdict.FAILS),

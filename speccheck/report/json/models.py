@@ -142,6 +142,7 @@ class OutcomeModel(Part):
     """What the whole comes to; `status` is the exit status of a check."""
 
     status: Literal[0, 1, 2, 3]
+    complete: bool = Field(description="whether everything in the schedule was read or set aside by a stated rule")
     heading: str
     details: list[str]
 

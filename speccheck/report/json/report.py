@@ -18,6 +18,7 @@ from speccheck.report.json.beside import beside, place_model
 from speccheck.report.line_words import understood
 from speccheck.report.requests import requests
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line
 
 SCHEMA_NAME = "matrix.schema.json"
@@ -41,11 +42,16 @@ def json_schema() -> str:
 
 def _matrix(matrix: Matrix) -> dict[str, Any]:
     """Return the whole report as plain values in the shape of `MatrixModel`."""
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     return {
         "report": "speccheck compliance matrix",
         "version": 1,
-        "outcome": {"status": result.status, "heading": result.heading, "details": list(result.details)},
+        "outcome": {
+            "status": result.status,
+            "complete": result.complete,
+            "heading": result.heading,
+            "details": list(result.details),
+        },
         "counts": {verdict.value.replace(" ", "_"): matrix.counts.get(verdict, 0) for verdict in Verdict},
         "ruleset": _ruleset(matrix),
         "schedule": _schedule(matrix),

@@ -15,6 +15,7 @@ from speccheck.report.html.findings import ClauseFindings, advice_by_clause, fin
 from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 
 
 def bullets(texts: Iterable[str]) -> tuple[str, ...]:
@@ -31,7 +32,7 @@ def table(headings: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 def render_markdown(matrix: Matrix) -> str:
     """Return the report as Markdown: the outcome, the findings by clause, missing data, advice, matrix, reading."""
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     parts = [
         f"# Compliance matrix: {markdown_safe(matrix.schedule.name)}",
         f"By {markdown_safe(wording.ruleset_heading(matrix.ruleset))}.",

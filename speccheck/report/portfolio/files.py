@@ -24,9 +24,10 @@ from speccheck.report.comma_separated import BYTE_ORDER_MARK
 from speccheck.report.escaping import comma_separated_safe, encodable
 from speccheck.report.portfolio.page import render_portfolio
 from speccheck.report.wording import cautions, clause_label
+from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.running import Run
 from speccheck.review.portfolio.store import FINDINGS, MARKS, LineResult, ScheduleResult
-from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, Layout, Outcome, Tally, Totals, tallies
+from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, Layout, Tally, Totals, tallies
 
 COLUMNS = ("schedule", "line", "sheet", "cell", "clause", "title", "kind", "verdict", "reason")
 _ROWS_AT_ONCE = 100_000
@@ -123,18 +124,18 @@ def _json(content: Any) -> str:
 def _schedule(tally: Tally) -> dict[str, Any]:
     return {
         "name": tally.name,
-        "outcome": str(tally.outcome),
+        "outcome": str(tally.outcome.standing),
         "lines": tally.line_count,
         **_counted(tally.requirements),
-        "warnings": tally.warnings,
-        "problem": tally.problem,
+        "warnings": tally.outcome.warnings,
+        "problem": tally.outcome.problem,
     }
 
 
 def _rest(totals: Totals, left: Mapping[str, int]) -> dict[str, Any]:
     return {
         "status": totals.status,
-        "outcomes": {str(outcome): totals.schedules[outcome] for outcome in Outcome},
+        "outcomes": {str(standing): totals.schedules[standing] for standing in Standing},
         "lines": _counted(totals.lines),
         "requirements": _counted(totals.requirements),
         "warnings": totals.warnings,

@@ -22,7 +22,6 @@ def render_portfolio(totals: Totals, left: Mapping[str, int]) -> str:
         ruleset=ruleset_heading(totals.ruleset),
         heading=words.heading(totals),
         status=totals.status,
-        meaning=words.STATUS_MEANINGS[totals.status],
         sentences=[*words.sentences(totals), *filter(None, [words.left_sentence(left)])],
         verdicts=list(zip(VERDICTS, words.OUTCOMES_HEADINGS, strict=True)),
         findings=FINDINGS,

@@ -17,10 +17,11 @@ from speccheck.report.portfolio.page import render_small_page
 from speccheck.report.requests import says
 from speccheck.report.sections import Section, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION
-from speccheck.report.wording import cautions, clause_label, count, outcome, ruleset_heading
+from speccheck.report.wording import cautions, clause_label, count, ruleset_heading
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
 from speccheck.review.notes import Note, Notes
+from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line
 
 TO_BE_MARKED = "to be marked by the reviewer: ____________________"
@@ -106,7 +107,7 @@ def reply_to(matrix: Matrix, notes: Notes, mendings: Sequence[Mending] = (), act
     lines = tuple(_line_replies(matrix, notes, by_line))
     verdicts = [matrix.line_verdict(index) for index in range(len(matrix.schedule.lines))]
     named = list(zip(matrix.schedule.lines, verdicts, strict=True))
-    result = outcome(matrix)
+    result = outcome_of(matrix)
     standing = (LICENSED_PRACTICE, *((PROPOSAL_CAUTION,) if mendings else ()), *cautions(matrix.ruleset))
     return Reply(
         title=f"Review of {matrix.schedule.name}",

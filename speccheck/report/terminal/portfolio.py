@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 
 from speccheck.judge.judgement import Verdict
 from speccheck.report.portfolio import wording as words
-from speccheck.report.portfolio.wording import thousands
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, listed, ruleset_heading
+from speccheck.report.wording import STANDING_CAUTIONS, clause_label, count, listed, ruleset_heading
+from speccheck.review.outcome import STATUS_MEANINGS
 from speccheck.review.portfolio.tallies import Totals
 from speccheck.review.sweep.running import VERDICTS, Sweep
 
@@ -55,7 +55,7 @@ def print_portfolio(
     for caution in STANDING_CAUTIONS:
         page.line(caution, "dim")
     page.line()
-    page.line(f"Exit status {totals.status}: {words.STATUS_MEANINGS[totals.status]}.")
+    page.line(f"Exit status {totals.status}: {STATUS_MEANINGS[totals.status]}.")
 
 
 def _print_clauses(page: ConsolePage, totals: Totals) -> None:
@@ -70,7 +70,7 @@ def _print_clauses(page: ConsolePage, totals: Totals) -> None:
         print_row(page, [f"{one.counts[verdict]:,}" for _, verdict in _COLUMNS], words.clause_name(one))
     idle = len(totals.clauses) - len(applying)
     if idle:
-        page.line(f"{words.thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
+        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
 
 
 def _print_worst(page: ConsolePage, totals: Totals) -> None:
@@ -82,7 +82,7 @@ def _print_worst(page: ConsolePage, totals: Totals) -> None:
     for tally in totals.worst[:_SHOWN]:
         found = tally.requirements
         numbers = f"{found[Verdict.FAILS]:,} fail, {found[Verdict.CANNOT_TELL]:,} cannot be told"
-        page.line(f"{numbers}; {words.thousands(tally.line_count, 'line')}", lead=f"{tally.name}:", indent=2)
+        page.line(f"{numbers}; {count(tally.line_count, 'line')}", lead=f"{tally.name}:", indent=2)
 
 
 def _print_not_read(page: ConsolePage, totals: Totals) -> None:
@@ -92,7 +92,7 @@ def _print_not_read(page: ConsolePage, totals: Totals) -> None:
     page.line()
     page.line("Skipped", "bold red")
     for tally in totals.not_read[:_SHOWN]:
-        page.line(tally.problem, lead=f"{tally.name}:", indent=2)
+        page.line(tally.outcome.problem, lead=f"{tally.name}:", indent=2)
     if len(totals.not_read) > _SHOWN:
         page.line("more of them are named in summary.html and summary.json", "dim", indent=2)
 
@@ -106,7 +106,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
     """Print the counts; `console` and `width` are as in `print_matrix`."""
     page = ConsolePage(console, width)
     page.line(ruleset_heading(found.ruleset), "bold")
-    page.line(f"{thousands(found.count, 'combination')} of {extent(found)}.")
+    page.line(f"{count(found.count, 'combination')} of {extent(found)}.")
     page.line()
     for sentence in filter(None, (outcome_words(found), not_stated_words(found))):
         page.line(sentence)
@@ -123,7 +123,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
         if one.first_fail:
             page.line(f"first: {', '.join(one.first_fail)}", "dim", indent=WIDTH * len(_HEADINGS) + 2)
     if idle:
-        page.line(f"{thousands(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
+        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
     _print_values(page, found)
     page.line()
     for caution in STANDING_CAUTIONS:

@@ -19,6 +19,7 @@ from speccheck.report.sections import Section
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.report.wording import count
 from speccheck.review.matrix import Matrix
+from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Schedule
 
 if TYPE_CHECKING:
@@ -65,7 +66,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     as many as the terminal has, and 80 where there is none.
     """
     page = ConsolePage(console, width)
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     page.line(wording.ruleset_heading(matrix.ruleset), _STRONG_OF_TERMINAL)
     page.line(f"{matrix.schedule.name}: {wording.extent(matrix)}")
     page.line()

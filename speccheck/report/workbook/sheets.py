@@ -22,6 +22,7 @@ from speccheck.report.workbook.cells import (
     set_widths,
 )
 from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.outcome import outcome_of
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -83,7 +84,7 @@ def fill_matrix(sheet: Worksheet, matrix: Matrix) -> None:
 
 def _fill_heading(sheet: Worksheet, matrix: Matrix, *, folded: bool) -> None:
     """Write what stands above the header row: what is judged by what, the outcome, what the marks mean."""
-    result = wording.outcome(matrix)
+    result = outcome_of(matrix)
     meanings = "; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND)
     unfold = ". More data are folded before the first clause: press + above the columns." if folded else "."
     put(sheet, 1, 1, f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}", TITLE)

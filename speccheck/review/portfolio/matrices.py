@@ -11,6 +11,7 @@ from speccheck.judge.vectorized import VerdictMatrix, columns_of
 from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Severity
+from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
 from speccheck.schedule import Line, Schedule
@@ -32,7 +33,7 @@ def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
         for line, mark in zip(schedule.lines, marks, strict=True)
     )
     reasons = _reasons(schedule.lines, marks, rules.ruleset) if rules.reasons else {}
-    return ScheduleResult(lines, told, reasons=reasons)
+    return ScheduleResult(lines, told, reasons=reasons, unread=unread_of(schedule), cells=schedule.cells)
 
 
 def marks_of(matrix: VerdictMatrix) -> list[str]:

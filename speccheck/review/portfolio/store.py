@@ -25,6 +25,7 @@ from typing import Any, BinaryIO
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.portfolio import codes
+from speccheck.schedule.lines import CellCount, UnreadKind
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "F",
@@ -54,13 +55,15 @@ class ScheduleResult:
     """A schedule, or a part of a long one: its lines, and the errors and warnings of reading it.
 
     `name` is "" for a file that is one schedule. `reasons` are the sentences of the judge by the position of the line
-    and the clause, where they were asked for.
+    and the clause, where they were asked for. `unread` counts what a person has yet to read, `cells` the filled cells.
     """
 
     lines: tuple[LineResult, ...] = ()
     diagnostics: tuple[Diagnostic, ...] = ()
     name: str = ""
     reasons: Mapping[tuple[int, int], str] = field(default_factory=dict)
+    unread: Mapping[UnreadKind, int] = field(default_factory=dict)
+    cells: CellCount | None = None
 
 
 def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
@@ -74,6 +77,8 @@ def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
                 "schedule": result.name,
                 "lines": [[line.name, line.sheet, line.cell, line.marks] for line in result.lines],
                 "diagnostics": [asdict(found) for found in result.diagnostics],
+                "unread": {str(kind): number for kind, number in result.unread.items()},
+                "cells": None if result.cells is None else asdict(result.cells),
                 "reasons": [[line, clause, text] for (line, clause), text in result.reasons.items()],
             }
         )
@@ -90,6 +95,8 @@ def read_back(lines: Iterable[str]) -> Iterator[ScheduleResult]:
                 tuple(_diagnostic(one) for one in kept["diagnostics"]),
                 kept["schedule"],
                 {(line, clause): text for line, clause, text in kept["reasons"]},
+                {UnreadKind(kind): number for kind, number in kept["unread"].items()},
+                None if kept["cells"] is None else CellCount(**kept["cells"]),
             )
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 from heapq import heappush, heapreplace
 from itertools import groupby
 
@@ -18,22 +17,14 @@ from numpy.typing import NDArray
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
+from speccheck.review.outcome import MOST_NAMED, STATUS, Outcome, Standing
 from speccheck.review.portfolio.store import MARKS, ScheduleResult
+from speccheck.schedule.lines import CellCount, UnreadKind
 
 VERDICTS = tuple(MARKS)
 """The order of the columns of counts; the gravest verdict first."""
 
 Counts = NDArray[np.int64]
-
-
-class Outcome(StrEnum):
-    """What a schedule comes to."""
-
-    FAILS = "does not comply"
-    CANNOT_TELL = "cannot tell"
-    COMPLIES = "complies"
-    NOTHING = "no clause applies"
-    NOT_READ = "not read"
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,15 +54,13 @@ class Tally:
     """A schedule counted.
 
     `counts` has a row for each mark of a line and a column for each of `VERDICTS`; `lines` counts lines by their
-    worst verdict by mandatory clauses. `problem` is the error that made it unusable, "" for none.
+    worst verdict by mandatory clauses. `outcome` is the same as a check of the schedule alone has.
     """
 
     name: str
     counts: Counts
     lines: Mapping[Verdict, int]
-    warnings: int
-    problem: str
-    mandatory: tuple[int, ...]
+    outcome: Outcome
 
     @property
     def line_count(self) -> int:
@@ -81,20 +70,7 @@ class Tally:
     @property
     def requirements(self) -> Mapping[Verdict, int]:
         """How many requirements have each verdict: lines times mandatory clauses."""
-        together = self.counts[list(self.mandatory)].sum(axis=0)
-        return dict(zip(VERDICTS, map(int, together), strict=True))
-
-    @property
-    def outcome(self) -> Outcome:
-        """What it comes to: the worst verdict of any line; a schedule that could not be read is never a pass."""
-        if self.problem:
-            return Outcome.NOT_READ
-        ends = {
-            Verdict.FAILS: Outcome.FAILS,
-            Verdict.CANNOT_TELL: Outcome.CANNOT_TELL,
-            Verdict.COMPLIES: Outcome.COMPLIES,
-        }
-        return next((end for verdict, end in ends.items() if self.lines.get(verdict)), Outcome.NOTHING)
+        return self.outcome.requirements
 
 
 def tallies(files: Iterable[tuple[str, Iterator[ScheduleResult]]], ruleset: Ruleset) -> Iterator[Tally]:
@@ -106,19 +82,65 @@ def tallies(files: Iterable[tuple[str, Iterator[ScheduleResult]]], ruleset: Rule
 
 
 def _tally(name: str, parts: Iterable[ScheduleResult], layout: Layout) -> Tally:
-    counts = np.zeros((len(layout.clauses) + len(layout.advised), len(VERDICTS)), np.int64)
-    by_line = np.zeros(len(VERDICTS), np.int64)
-    mandatory, warnings, problem = layout.mandatory, 0, ""
+    counting = _Counting(layout)
     for part in parts:
-        marks = _marks(part, len(counts))
+        counting.add(part)
+    return counting.tally(name)
+
+
+class _Counting:
+    """The parts of one schedule, counted together."""
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+        self.mandatory = layout.mandatory
+        self.counts = np.zeros((len(layout.clauses) + len(layout.advised), len(VERDICTS)), np.int64)
+        self.lines: Counter[Verdict] = Counter()
+        self.worst = np.zeros(len(VERDICTS), np.int64)
+        self.unjudged: list[str] = []
+        self.unread: Counter[UnreadKind] = Counter()
+        self.cells: CellCount | None = None
+        self.warnings, self.problem = 0, ""
+
+    def add(self, part: ScheduleResult) -> None:
+        """Count a part."""
+        marks = _marks(part, len(self.counts))
         for number, verdict in enumerate(VERDICTS):
-            counts[:, number] += np.count_nonzero(marks == ord(MARKS[verdict]), axis=0)
-        by_line += _worst(marks[:, mandatory])
-        warnings += sum(found.severity is Severity.WARNING for found in part.diagnostics)
+            found = marks == ord(MARKS[verdict])
+            self.counts[:, number] += np.count_nonzero(found, axis=0)
+            self.lines[verdict] += int(np.count_nonzero(found[:, self.mandatory].any(axis=1)))
+        worst = _worst(marks[:, self.mandatory])
+        self.worst += np.array([np.count_nonzero(worst == number) for number in range(len(VERDICTS))])
+        idle = np.flatnonzero(worst == VERDICTS.index(Verdict.NOT_APPLICABLE))
+        self.unjudged += [part.lines[row].name for row in idle[: MOST_NAMED - len(self.unjudged)]]
+        self.unread.update(part.unread)
+        if part.cells is not None:
+            before = self.cells or CellCount(0, 0)
+            self.cells = CellCount(before.filled + part.cells.filled, before.accounted + part.cells.accounted)
+        self.warnings += sum(found.severity is Severity.WARNING for found in part.diagnostics)
         errors = (found.message for found in part.diagnostics if found.severity is Severity.ERROR)
-        problem = problem or next(errors, "")
-    lines = dict(zip(VERDICTS, map(int, by_line), strict=True))
-    return Tally(name, counts, lines, warnings, problem, tuple(mandatory))
+        self.problem = self.problem or next(errors, "")
+
+    def tally(self, name: str) -> Tally:
+        """Return what was counted."""
+        lines = dict(zip(VERDICTS, map(int, self.worst), strict=True))
+        requirements = dict(zip(VERDICTS, map(int, self.counts[self.layout.mandatory].sum(axis=0)), strict=True))
+        return Tally(name, self.counts, lines, self._outcome(lines, Counter(requirements)))
+
+    def _outcome(self, lines: Mapping[Verdict, int], requirements: Mapping[Verdict, int]) -> Outcome:
+        against = [VERDICTS.index(Verdict.FAILS), VERDICTS.index(Verdict.CANNOT_TELL)]
+        return Outcome(
+            line_count=sum(lines.values()),
+            requirements=requirements,
+            lines=self.lines,
+            unjudged=lines[Verdict.NOT_APPLICABLE] if self.layout.clauses else 0,
+            unjudged_names=tuple(self.unjudged) if self.layout.clauses else (),
+            recommendations=int(self.counts[len(self.layout.clauses) :, against].sum()),
+            unread=self.unread,
+            cells=self.cells,
+            warnings=self.warnings,
+            problem=self.problem,
+        )
 
 
 def _marks(part: ScheduleResult, width: int) -> NDArray[np.uint8]:
@@ -126,16 +148,12 @@ def _marks(part: ScheduleResult, width: int) -> NDArray[np.uint8]:
     return np.frombuffer(text.encode("ascii"), np.uint8).reshape(len(part.lines), width)
 
 
-def _worst(marks: NDArray[np.uint8]) -> Counts:
-    """Return how many lines have each verdict as their worst; not applicable where no clause decides anything."""
-    rest = np.ones(len(marks), bool)
-    counted = np.zeros(len(VERDICTS), np.int64)
-    for number, verdict in enumerate(VERDICTS):
-        has = rest & (marks == ord(MARKS[verdict])).any(axis=1)
-        counted[number] = np.count_nonzero(has)
-        rest &= ~has
-    counted[VERDICTS.index(Verdict.NOT_APPLICABLE)] += np.count_nonzero(rest)
-    return counted
+def _worst(marks: NDArray[np.uint8]) -> NDArray[np.int64]:
+    """Return the worst verdict of each line, as a position; not applicable where no clause decides anything."""
+    worst = np.full(len(marks), VERDICTS.index(Verdict.NOT_APPLICABLE))
+    for number, verdict in reversed(list(enumerate(VERDICTS))):
+        worst[(marks == ord(MARKS[verdict])).any(axis=1)] = number
+    return worst
 
 
 MOST_SHOWN = 50
@@ -160,7 +178,7 @@ class Totals:
     """A portfolio counted, schedule by schedule, in the memory of one schedule and of those that are shown."""
 
     ruleset: Ruleset
-    schedules: Counter[Outcome] = field(default_factory=Counter)
+    schedules: Counter[Standing] = field(default_factory=Counter)
     lines: Counter[Verdict] = field(default_factory=Counter)
     requirements: Counter[Verdict] = field(default_factory=Counter)
     warnings: int = 0
@@ -171,15 +189,15 @@ class Totals:
 
     def add(self, tally: Tally) -> None:
         """Count a schedule."""
-        self.schedules[tally.outcome] += 1
+        self.schedules[tally.outcome.standing] += 1
         self.lines.update(tally.lines)
         self.requirements.update(tally.requirements)
-        self.warnings += tally.warnings
+        self.warnings += tally.outcome.warnings
         fails = VERDICTS.index(Verdict.FAILS)
         self._counts = tally.counts if self._counts is None else self._counts + tally.counts
         failing = (tally.counts[:, fails] > 0).astype(np.int64)
         self._failing = failing if self._failing is None else self._failing + failing
-        if tally.outcome is Outcome.NOT_READ and len(self.not_read) < MOST_SHOWN:
+        if tally.outcome.standing is Standing.NOT_READ and len(self.not_read) < MOST_SHOWN:
             self.not_read.append(tally)
         self._keep_worst(tally)
 
@@ -218,13 +236,17 @@ class Totals:
         ]
 
     @property
+    def standing(self) -> Standing:
+        """Where the whole portfolio stands: as the schedule of the gravest standing, nothing where there is none.
+
+        A schedule to which no clause applies takes nothing from the others.
+        """
+        return next((one for one in Standing if self.schedules[one] and one is not Standing.NOTHING), Standing.NOTHING)
+
+    @property
     def status(self) -> int:
         """The exit status: 3 where a schedule could not be used or nothing was judged, else as for one schedule."""
-        found = self.schedules
-        if found[Outcome.NOT_READ]:
-            return 3
-        ends = ((Outcome.FAILS, 1), (Outcome.CANNOT_TELL, 2), (Outcome.COMPLIES, 0))
-        return next((status for outcome, status in ends if found[outcome]), 3)
+        return STATUS[self.standing]
 
 
 def sum_up(tallied: Iterable[Tally], ruleset: Ruleset) -> Totals:
