@@ -18,6 +18,7 @@ Files:
     guide         `speccheck guide`: what the code of a diagnostic means
     inputs        rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run
     mend          `speccheck mend`: the least changes with which the lines of a schedule would comply
+    outputs       the files that commands write: over no work of others, told at the end
     portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
                   could propose
