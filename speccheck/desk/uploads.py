@@ -7,7 +7,7 @@ from pathlib import PurePosixPath
 from starlette.datastructures import UploadFile
 
 LARGEST_FILE = 50_000_000
-SUFFIXES = (".xlsx", ".xls", ".ods", ".csv", ".tsv", ".txt", ".json", ".docx", ".pdf", ".html")
+SUFFIXES = (".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv", ".txt", ".json", ".toml", ".docx", ".pdf", ".html")
 
 
 class Refused(Exception):

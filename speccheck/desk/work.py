@@ -312,5 +312,11 @@ def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
 
 WORK: Mapping[str, Callable[[dict[str, Any], Progress], Any]] = {
-    "review": review, "line is": line_is, "page": page, "export": export, "corrections": corrections, "rounds": rounds, **RULESET_WORK,
-}  # fmt: skip
+    "review": review,
+    "line is": line_is,
+    "page": page,
+    "export": export,
+    "corrections": corrections,
+    "rounds": rounds,
+    **RULESET_WORK,
+}

@@ -52,9 +52,9 @@ def reading(schedule: Schedule, vocabulary: Vocabulary, units: str, path: Path) 
 
 def _grids(path: Path) -> list[Grid]:
     """Return the cells of the file as they came."""
-    from speccheck.schedule import schedule as schedule_files
+    from speccheck.schedule.formats.opening import open_schedule
 
-    grids, _ = schedule_files._grids(path)
+    grids, _ = open_schedule(path)
     return grids
 
 

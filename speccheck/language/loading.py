@@ -169,10 +169,11 @@ def _shown(path: Path) -> str:
 
 @dataclass(frozen=True, slots=True)
 class LoadedRuleset:
-    """A ruleset, None where it cannot be used, and everything there is to say about its files."""
+    """A ruleset, None where it cannot be used, everything there is to say about its files, and which these are."""
 
     ruleset: Ruleset | None
     diagnostics: tuple[Diagnostic, ...]
+    files: tuple[str, ...] = ()
 
     @property
     def usable(self) -> bool:
@@ -200,7 +201,9 @@ def load_ruleset(path: Path | str) -> LoadedRuleset:
     pass
 
     loader = Loader()
-    loaded = LoadedRuleset(loader.ruleset(where), in_order(loader.diagnostics))
+    ruleset = loader.ruleset(where)
+    files = tuple(file for file, content in loader.files.items() if content)
+    loaded = LoadedRuleset(ruleset, in_order(loader.diagnostics), files)
     if loaded.usable:
         keep_loaded(where, loaded, loader.files)
     return loaded

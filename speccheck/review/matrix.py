@@ -30,7 +30,7 @@ class Finding:
     cell: Cell
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Matrix:
     """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`.
 
@@ -44,6 +44,9 @@ class Matrix:
     register: Register | None = None
     observations: tuple[Observation, ...] = ()
     comparison: Comparison | None = None
+
+    def __repr__(self) -> str:
+        return f"<Matrix: {len(self.cells)} lines, {len(self.ruleset.clauses)} clauses>"
 
     def __iter__(self) -> Iterator[Finding]:
         """Go through all cells, line by line."""

@@ -91,7 +91,7 @@ class CellCount:
     accounted: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Schedule:
     """What was understood of a schedule file, and what was not.
 
@@ -106,3 +106,6 @@ class Schedule:
     diagnostics: tuple[Diagnostic, ...] = ()
     unread: tuple[Unread, ...] = ()
     cells: CellCount | None = None
+
+    def __repr__(self) -> str:
+        return f"<Schedule {self.name}: {len(self.lines)} lines, {len(self.diagnostics)} diagnostics>"

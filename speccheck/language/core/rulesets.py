@@ -14,7 +14,7 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import Single
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Ruleset:
     """Clauses that are judged together, with all that they stand on.
 
@@ -44,3 +44,6 @@ class Ruleset:
     notes: tuple[str, ...] = ()
     builds_on: tuple[str, ...] = ()
     replaced: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return f"<Ruleset {self.name}: {len(self.clauses)} clauses>"

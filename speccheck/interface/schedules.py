@@ -1,0 +1,105 @@
+"""Schedules from where they are: a file, a frame of pandas, Polars or Arrow, or rows of plain values."""
+
+from __future__ import annotations
+
+import math
+import os
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol, runtime_checkable
+
+from speccheck.interface.unusable import UnusableInput
+from speccheck.language.diagnostics import has_errors
+from speccheck.schedule import Schedule, ScheduleMapping, read_mapping
+from speccheck.schedule import read_schedule as read_file
+from speccheck.schedule.schedule import read_objects
+
+if TYPE_CHECKING:
+    from speccheck.interface.rules import Rules
+
+FROM_FRAME = "table"
+"""The name of a schedule that comes from no file."""
+
+
+@runtime_checkable
+class Frame(Protocol):
+    """A table with named columns, each of which can be listed: a frame of pandas or Polars."""
+
+    @property
+    def columns(self) -> Iterable[Any]:
+        """The names of the columns."""
+
+    def __getitem__(self, name: Any, /) -> Any:
+        """Return a column."""
+
+
+Rows = Iterable[Mapping[str, Any]]
+Source = str | os.PathLike[str] | Frame | Rows
+
+
+def read_schedule(
+    source: Source,
+    rules: Rules,
+    *,
+    mapping: str | os.PathLike[str] | ScheduleMapping | None = None,
+    units: str = "",
+    sheet: str = "",
+) -> Schedule:
+    """Return a schedule in the terms of a ruleset.
+
+    `source` is the path of a file, a frame of pandas, Polars or Arrow, or rows of plain values by column header;
+    headers and values are read as those of a file are, so that `"2 in"`, `1.5` and `None` may all stand there.
+    `mapping` is a mapping file, or what `read_mapping` made of one; `units` ("inch-pound" or "metric") is the system of
+    numbers for which nothing states a unit; `sheet` is the only sheet to read.
+
+    Raises `UnusableInput` where no line of it can be judged.
+    """
+    settled = _mapping(mapping, rules)
+    vocabulary = rules.ruleset.vocabulary
+    if isinstance(source, str | os.PathLike):
+        schedule = read_file(Path(source), vocabulary, settled, units=units, sheet=sheet)
+    else:
+        schedule = read_objects(objects_of(source), FROM_FRAME, vocabulary, settled, units=units)
+    if not schedule.lines:
+        raise UnusableInput(f"no line of {schedule.name} can be judged", schedule.diagnostics)
+    return schedule
+
+
+def objects_of(source: Frame | Rows) -> list[dict[str, Any]]:
+    """Return a table as a list of rows of plain values by column header; what is not given is None."""
+    if hasattr(source, "to_pylist"):  # a table of Arrow
+        return objects_of(source.to_pylist())
+    if isinstance(source, Frame):
+        columns = {str(name): _listed(source[name]) for name in source.columns}
+        return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
+    return [{str(name): _plain(value) for name, value in row.items()} for row in source]
+
+
+def _listed(column: Any) -> list[Any]:
+    values = column.to_list() if hasattr(column, "to_list") else column
+    return [_plain(value) for value in values]
+
+
+def _plain(value: Any) -> Any:
+    """Return a value as JSON would hold it; a date or anything else without such a form becomes its text."""
+    if hasattr(value, "item") and not isinstance(value, str | int | float):  # a scalar of NumPy
+        value = value.item()
+    if value is None or isinstance(value, str | bool | int):
+        return value
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if isinstance(value, list | tuple | set | frozenset):
+        return [str(one) for one in value]
+    text = str(value)
+    return None if text in ("NaT", "<NA>") else text
+
+
+def _mapping(mapping: str | os.PathLike[str] | ScheduleMapping | None, rules: Rules) -> ScheduleMapping | None:
+    """Return what a mapping file settles, None where there is none."""
+    if mapping is None or isinstance(mapping, ScheduleMapping):
+        return mapping
+    path = Path(mapping)
+    found, diagnostics = read_mapping(path, rules.ruleset.vocabulary)
+    if found is None or has_errors(diagnostics):
+        raise UnusableInput(f"the mapping file {path.name} cannot be used", diagnostics)
+    return found
