@@ -19,11 +19,14 @@ UNITS = click.Choice(["inch-pound", "metric"])
 FILE = click.Path(path_type=Path)
 
 
-def ruleset_or_stop(path: Path) -> Ruleset:
-    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run."""
+def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
+    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run.
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    """
     from speccheck.language import load_ruleset
 
-    loaded = load_ruleset(path)
+    loaded = load_ruleset(path, drafts=drafts)
     if loaded.ruleset is None or not loaded.usable:
         stop(loaded.diagnostics, f"the ruleset {path.name} cannot be used")
     show(loaded.diagnostics)

@@ -33,7 +33,7 @@ def command(ruleset: Path, page: Path | None, word: Path | None, this_section_on
 
     if page is None and word is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, or both")
-    loaded = ruleset_or_stop(ruleset)
+    loaded = ruleset_or_stop(ruleset, drafts=True)
     problems = []
     if page is not None:
         problems.append(write_whole(page, render_prose_page(loaded, own_only=this_section_only), [ruleset]))

@@ -31,7 +31,15 @@ from speccheck.language.core.amounts import (
     Operation,
     TermValue,
 )
-from speccheck.language.core.clauses import Assignment, Clause, Example, ExceptionPart, Expected
+from speccheck.language.core.clauses import (
+    Assignment,
+    Clause,
+    Example,
+    ExceptionPart,
+    Expected,
+    UncheckedParagraph,
+    UncheckedReason,
+)
 from speccheck.language.core.conditions import (
     Comparison,
     Condition,
@@ -71,6 +79,8 @@ __all__ = [
     "Band",
     "Claim",
     "Clause",
+    "UncheckedParagraph",
+    "UncheckedReason",
     "Comparison",
     "Condition",
     "Confidence",
