@@ -261,7 +261,9 @@ class UncheckedSyntax:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Item = DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax | UncheckedSyntax
+Item = (
+    DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax | UncheckedSyntax
+)
 
 
 @dataclass(frozen=True, slots=True)
