@@ -204,7 +204,7 @@ def _unconfirmed(clause: Clause) -> Diagnostic:
     else:
         message = f"clause `{clause.name}` is a draft that nobody has confirmed"
         help = "read it beside its wording, and take the line `draft` out if it says the same"
-    return Diagnostic("L310", Severity.ERROR, message, clause.place, help)
+    return Diagnostic("L311", Severity.ERROR, message, clause.place, help)
 
 
 def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:

@@ -36,7 +36,7 @@ def test_a_clause_that_nobody_confirmed_stops_those_who_judge(clause: str, messa
     loaded = parse_ruleset(HEAD + clause)
     assert not loaded.usable
     found = loaded.diagnostics[0]
-    assert (found.code, found.severity, found.place.line) == ("L310", Severity.ERROR, 4)
+    assert (found.code, found.severity, found.place.line) == ("L311", Severity.ERROR, 4)
     assert (found.message, found.help) == (message, help)
     assert parse_ruleset(HEAD + clause, drafts=True).usable
 

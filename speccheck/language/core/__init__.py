@@ -79,8 +79,6 @@ __all__ = [
     "Band",
     "Claim",
     "Clause",
-    "UncheckedParagraph",
-    "UncheckedReason",
     "Comparison",
     "Condition",
     "Confidence",
@@ -110,4 +108,6 @@ __all__ = [
     "SubjectScope",
     "Table",
     "TermValue",
+    "UncheckedParagraph",
+    "UncheckedReason",
 ]

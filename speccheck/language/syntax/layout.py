@@ -44,7 +44,8 @@ _FIRST_WORD = re.compile(r"[ \t]*(not[ \t]+checked|[A-Za-z]+)\b")
 _THINGS = re.compile(r'--[^\n]*|\b(?:clause|checked|replaces)[ \t]+[\w.()/-]+|[\d½¼¾⅛⅜⅝⅞][ \t]?"|"[^"]*"|"')
 
 _ITEM_NAME = re.compile(
-    r'[ \t]*(?:define|table|clause|not[ \t]+checked)[ \t]+(?:"([^"]*)"|(.+?))(?=[ \t]+(?:as|equal|in|of)\b|[ \t]*(?:"|--|$))'
+    r"[ \t]*(?:define|table|clause|not[ \t]+checked)[ \t]+"
+    r'(?:"([^"]*)"|(.+?))(?=[ \t]+(?:as|equal|in|of)\b|[ \t]*(?:"|--|$))'
 )
 
 
