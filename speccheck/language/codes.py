@@ -126,8 +126,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     "L311": (
         "clause that nobody has confirmed",
         "A clause with the line `draft` was written by the program from the words of a section, and one with `todo` "
-        "has something left to do. No schedule is judged by a ruleset that has such a clause: a person reads it beside its "
-        "wording, corrects it, and takes the line out.",
+        "has something left to do. No schedule is judged by a ruleset that has such a clause: a person reads it "
+        "beside its wording, corrects it, and takes the line out.",
     ),
     "L401": (
         "table row of the wrong length",
