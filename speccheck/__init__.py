@@ -7,7 +7,7 @@
 
 These names are for other programs; `speccheck.interface` says more. They are imported when they are first used.
 
-The house has nine floors, and a floor imports only from floors below it:
+The house has ten floors, and a floor imports only from floors below it:
 
     quantities   units, fractions, nominal sizes, ranges: text to value and back
     physics      pipe and tube dimensions, psychrometrics, heat transfer
@@ -17,6 +17,7 @@ The house has nine floors, and a floor imports only from floors below it:
     review       the compliance matrix and what is made of it
     report       terminal, HTML, workbook, JSON, Markdown
     interface    what scripts, notebooks and other programs call
+    desk         the local page for people without a terminal
     cli          one file for each command
 """
 

@@ -11,6 +11,7 @@ Files:
     blank         `speccheck blank`: a blank schedule workbook with the columns that a ruleset needs
     check         `speccheck check`: a schedule held against every clause of a ruleset
     compare       `speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset
+    desk          `speccheck desk`: a local page for people without a terminal
     examples      `speccheck examples`: which slips of the pen the examples of a ruleset would notice, and which
                   example would
     explain       `speccheck explain`: the working of one line and one clause, in full

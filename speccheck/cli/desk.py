@@ -68,4 +68,4 @@ def _missing(libraries: list[str]) -> Diagnostic:
 
     named = ", ".join(f"`{one}`" for one in libraries)
     message = f"the desk needs {'the library' if len(libraries) == 1 else 'the libraries'} {named}"
-    return Diagnostic("R204", Severity.ERROR, message, Place(), "install them with `pip install speccheck[desk]`")
+    return Diagnostic("R203", Severity.ERROR, message, Place(), "install them with `pip install speccheck[desk]`")

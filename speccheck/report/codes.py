@@ -56,7 +56,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "The language server stands on the library pygls, which the extra `editor` installs: "
         "`pip install '.[editor]'` in the folder of this project.",
     ),
-    "R204": (
+    "R203": (
         "The desk needs libraries that are not there",
         "The local page stands on the libraries that the extra `desk` installs: `pip install speccheck[desk]`.",
     ),

@@ -30,7 +30,10 @@ if TYPE_CHECKING:
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
-_SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "printing.js")
+_SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "opening.js")
+
+FIRST = 6
+"""How many findings stand on the first screen, each of another clause."""
 
 
 def render_page(matrix: Matrix, *, title: str = "", navigation: str = "") -> str:
@@ -63,14 +66,16 @@ def render_page(matrix: Matrix, *, title: str = "", navigation: str = "") -> str
 def _contents(matrix: Matrix) -> dict[str, Any]:
     """Return what the sections of the page tell."""
     asked = requests(matrix)
+    failing, unclear = (findings_by_clause(matrix, verdict) for verdict in (Verdict.FAILS, Verdict.CANNOT_TELL))
     return {
+        "first": [(group, group.found[0]) for group in (*failing, *unclear)][:FIRST],
         "ruleset": matrix.ruleset,
         "schedule": matrix.schedule,
         "outcome": outcome_of(matrix),
         "extent": wording.extent(matrix),
         "services": sorted({name for line in matrix.schedule.lines if (name := line_words.service(line))}),
-        "failing": findings_by_clause(matrix, Verdict.FAILS),
-        "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
+        "failing": failing,
+        "unclear": unclear,
         "advised": advice_by_clause(matrix),
         "pictures": pictures(matrix),
         "sections": _sections(matrix),

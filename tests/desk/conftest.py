@@ -1,0 +1,83 @@
+"""A running desk and a browser for it. Without a browser these tests are skipped, unless one is asked for."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+TOP = Path(__file__).parents[2]
+NEEDED = "SPECCHECK_NEEDS_BROWSER"
+
+
+@dataclass(frozen=True)
+class RunningDesk:
+    """A desk in a process of its own: its first address, and the folder of its projects."""
+
+    address: str
+    folder: Path
+
+    @property
+    def home(self) -> str:
+        """The address without the token."""
+        return self.address.split("/?")[0]
+
+
+def start_desk(folder: Path) -> tuple[subprocess.Popen[str], RunningDesk]:
+    """Start a desk on a folder."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "speccheck", "desk", str(folder), "--no-browser"],
+        stdout=subprocess.PIPE, text=True, cwd=TOP, env={**os.environ, "PYTHONUNBUFFERED": "1"},
+    )  # fmt: skip
+    assert process.stdout is not None
+    found = re.search(r"http://\S+", process.stdout.readline())
+    assert found is not None
+    return process, RunningDesk(found[0], folder)
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[RunningDesk]:
+    """A desk on an empty folder."""
+    process, running = start_desk(tmp_path_factory.mktemp("reviews"))
+    yield running
+    process.terminate()
+    process.wait(timeout=20)
+    assert process.stdout is not None
+    process.stdout.close()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    """A browser; without one the tests are skipped, and say so."""
+    path = os.environ.get("SPECCHECK_BROWSER") or shutil.which("chromium")
+    if path is None:
+        if os.environ.get(NEEDED):
+            pytest.fail("no chromium is installed, and the browser tests are asked for")
+        pytest.skip("no chromium is installed: the tests of the desk in a browser were not run")
+    playwright = pytest.importorskip("playwright.sync_api")
+    with playwright.sync_playwright() as started:
+        opened = started.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def page(browser: Any, desk: RunningDesk) -> Iterator[Any]:
+    """A page that has the cookie of the desk; an error on its console fails the test."""
+    context = browser.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
+    opened = context.new_page()
+    errors: list[str] = []
+    opened.on("pageerror", lambda error: errors.append(str(error)))
+    opened.on("console", lambda told: errors.append(told.text) if told.type == "error" else None)
+    opened.goto(desk.address)
+    yield opened
+    context.close()
+    assert errors == []

@@ -1,0 +1,154 @@
+"""The desk in a real browser: each user's job from drop to download, by mouse and by keyboard alone, for everybody."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.desk.conftest import RunningDesk
+
+SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
+SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
+PATIENCE = 60_000
+
+
+def open_dairy(page: Any, desk: RunningDesk) -> str:
+    """Open the invented dairy and return the address of its project."""
+    page.goto(desk.home)
+    page.click("text=Open the invented dairy")
+    page.wait_for_selector(".outcome", timeout=PATIENCE)
+    return str(page.url)
+
+
+@pytest.fixture(scope="module")
+def dairy(browser: Any, desk: RunningDesk) -> str:
+    """The address of a project with the dairy in it."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(desk.address)
+    address = open_dairy(page, desk)
+    context.close()
+    return address
+
+
+def goto(page: Any, address: str) -> None:
+    """Open a screen, and wait for long work to end."""
+    page.goto(address)
+    page.wait_for_selector("[data-job]", state="detached", timeout=PATIENCE)
+    page.wait_for_selector("h1", timeout=PATIENCE)
+
+
+def test_reviewer_settles_notes_and_replies(page: Any, desk: RunningDesk) -> None:
+    """A reviewer sees the verdict, settles a column so that the open questions fall, notes, and takes a reply along."""
+    project = open_dairy(page, desk)
+    assert page.inner_text("#outcome") == "The schedule does not comply."
+    goto(page, f"{project}/reading")
+    before = int(page.inner_text(".lead b"))
+    page.click("text=Leave this column out")
+    page.wait_for_selector(".lead")
+    assert int(page.inner_text(".lead b")) < before
+    goto(page, f"{project}/findings")
+    page.locator("summary", has_text="Add a note").first.click()
+    form = page.locator("details[open] form").first
+    form.locator("textarea").fill("Revise, see 3.2.")
+    form.locator("button").click()
+    page.wait_for_selector("text=Saved.")
+    notes = tomllib.loads((desk.folder / project.rsplit("/", 1)[1] / "rounds/01/notes.toml").read_text("utf-8"))
+    assert [one["text"] for one in notes["note"]] == ["Revise, see 3.2."]
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Reply (page)")
+    assert "Revise, see 3.2." in Path(download.value.path()).read_text("utf-8")
+
+
+def test_reviewer_drops_a_schedule_and_gets_a_verdict(page: Any, desk: RunningDesk) -> None:
+    """One file, one ruleset, one step: the verdict on thickness that the published table of the ruleset gives."""
+    rows = b"Service,Pipe Size,Insulation,Thickness\nChilled water,2 in,Elastomeric foam,1 in\n"
+    page.set_input_files("input[name=schedule]", {"name": "s.csv", "mimeType": "text/csv", "buffer": rows})
+    page.check("input[value='trade-practice']")
+    page.fill("input[name=name]", "Small plant")
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome", timeout=PATIENCE)
+    assert page.inner_text("h1") == "Small plant"
+
+
+def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """The skip link comes first; a note is opened, written and saved without a mouse."""
+    goto(page, f"{dairy}/findings")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.textContent") == "Skip to the content"
+    page.keyboard.press("Enter")
+    for _ in range(60):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement.matches('details:not([open]) > summary')"):
+            break
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    page.keyboard.type("by keyboard")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("text=Saved.")
+    assert page.locator("textarea", has_text="by keyboard").count() == 1
+
+
+def test_spec_writer_sees_mistakes_as_they_are_typed(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """A word that names no term is told with its line, and completion offers what could be written."""
+    goto(page, f"{dairy}/clauses")
+    page.wait_for_selector("text=no mistake", timeout=PATIENCE)
+    page.press("#source", "Control+End")
+    page.keyboard.type('\nclause 99.1 "Trial"\n  shall thiknes be at least 1 in\n')
+    page.wait_for_selector(".mistakes .error", timeout=PATIENCE)
+    assert "thiknes" in page.inner_text(".mistakes")
+    page.keyboard.type("  shall thick")
+    page.keyboard.press("Control+Space")
+    page.wait_for_selector(".completions li", timeout=PATIENCE)
+    assert "thickness" in page.inner_text(".completions")
+
+
+def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: RunningDesk) -> None:
+    """Twice the thickness makes the outside of a cold pipe warmer, so the text of the answer is another."""
+    goto(page, f"{desk.home}/system")
+    before = page.inner_text("[data-result] pre")
+    page.fill("input[name='thickness']", "2 in")
+    page.wait_for_function("before => document.querySelector('[data-result] pre').innerText !== before", arg=before)
+    assert page.locator("[data-result] svg").count() == 1
+
+
+def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
+    """Script in every text of a submittal, in its name, in the name of the review and in a note stays text."""
+    rows = f"Service,Pipe Size,Thickness,{SCRIPT}\nsteam {SCRIPT},2 in,1 in,{SCRIPT}\nsteam,2 in,{SCRIPT},x\n"
+    file = {"name": "<img src=x onerror=alert(1)>.csv", "mimeType": "text/csv", "buffer": rows.encode()}
+    page.set_input_files("input[name=schedule]", file)
+    page.check("input[value='energy/ashrae-90.1']")
+    page.fill("input[name=name]", SCRIPT)
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome, .diagnostics", timeout=PATIENCE)
+    project = page.url
+    for screen in SCREENS:
+        goto(page, f"{project}{screen}")
+        assert page.evaluate("window.planted") is None
+        assert page.locator("img").count() == 0
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1440, 390])
+def test_every_screen_is_readable_by_everybody(
+    browser: Any, desk: RunningDesk, dairy: str, width: int, theme: str
+) -> None:
+    """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
+    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
+    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
+    page = context.new_page()
+    page.goto(desk.address)
+    broken = []
+    for address in (desk.home, f"{desk.home}/system", *(f"{dairy}{screen}" for screen in SCREENS)):
+        goto(page, address)
+        found = axe.run(page).response["violations"]
+        broken += [(address, one["id"], [node["html"][:120] for node in one["nodes"][:3]]) for one in found]
+        if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
+            broken.append((address, "wider than the window", []))
+    context.close()
+    assert broken == []

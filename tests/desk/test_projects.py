@@ -1,0 +1,137 @@
+"""A project: written whole, never over what somebody else changed, every step undone, nothing lost when killed."""
+
+from __future__ import annotations
+
+import random
+import signal
+import subprocess
+import sys
+import time
+import tomllib
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+
+import pytest
+
+from speccheck.desk.mapping_file import settle, write_note
+from speccheck.desk.projects import Changed, NoSuch, Project, Projects
+from speccheck.language import load_vocabulary
+from speccheck.schedule import read_mapping
+
+
+@pytest.fixture
+def project(tmp_path: Path) -> Project:
+    """A new project with one round."""
+    made = Projects.of(tmp_path).make("Invented plant", "trade-practice")
+    made.write(("rounds", "01", "submittal.csv"), "Service,Thickness\nsteam,1 in\n", "", "submittal")
+    return made
+
+
+def test_a_new_project_is_a_folder_of_plain_files(project: Project) -> None:
+    """Its settings are TOML, its submittal is the file as received, and its rounds are counted."""
+    settings = tomllib.loads((project.folder / "project.toml").read_text("utf-8"))
+    assert settings == {"name": "Invented plant", "against": "trade-practice"}
+    assert (project.folder.name, project.rounds) == ("invented-plant", ("01",))
+
+
+def test_a_file_changed_meanwhile_is_not_overwritten(project: Project) -> None:
+    """Who saves with an old fingerprint is shown what stands there now, and the file stays as it is."""
+    project.write(("clauses", "project.clauses"), "one", "", "clauses")
+    with pytest.raises(Changed) as stop:
+        project.write(("clauses", "project.clauses"), "two", "", "clauses")
+    assert (stop.value.file, stop.value.now) == ("clauses/project.clauses", "one")
+    assert project.read("clauses", "project.clauses") == "one"
+
+
+def test_steps_are_undone_one_after_the_other(project: Project) -> None:
+    """Each undoing gives the file as it was before the last step that is left; the first step takes it away again."""
+    settle(project, "01", "ignore", "Rev", "", "")
+    settle(project, "01", "text", "WJ-2", "jacket", "PVC")
+    path = project.folder / "rounds" / "01" / "mapping.toml"
+    assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"], "values": {"jacket": {"WJ-2": "PVC"}}}
+    project.undo(str((project.last_step() or {})["number"]))
+    assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"]}
+    project.undo(str((project.last_step() or {})["number"]))
+    assert not path.exists()
+
+
+def test_undoing_does_not_take_back_what_somebody_else_wrote(project: Project) -> None:
+    """A file that was changed after the step is left alone."""
+    settle(project, "01", "ignore", "Rev", "", "")
+    (project.folder / "rounds" / "01" / "mapping.toml").write_text('ignore = ["Mine"]\n', "utf-8")
+    with pytest.raises(Changed):
+        project.undo(str((project.last_step() or {})["number"]))
+    assert 'ignore = ["Mine"]' in project.read("rounds", "01", "mapping.toml")
+
+
+def test_what_is_settled_is_a_mapping_file_that_the_commands_read(project: Project) -> None:
+    """Every kind of answer comes out as the mapping file of `check` has it, whatever characters are in the words."""
+    settle(project, "01", "column", 'Pipe "Dia."', "pipe size", "in")
+    settle(project, "01", "column", "Svc", "service", "")
+    settle(project, "01", "units", "", "", "metric")
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None
+    mapping, problems = read_mapping(project.folder / "rounds" / "01" / "mapping.toml", vocabulary)
+    assert problems == ()
+    assert mapping is not None
+    assert (mapping.columns['Pipe "Dia."'].term, mapping.columns['Pipe "Dia."'].unit) == ("pipe size", "in")
+    assert (mapping.columns["Svc"].term, mapping.units) == ("service", "metric")
+
+
+def test_a_path_that_leads_outside_is_none(project: Project, tmp_path: Path) -> None:
+    """Neither dots nor a link lead out of the folder of the project."""
+    (project.folder / "out").symlink_to(tmp_path)
+    for parts in (("..", "other"), ("out", "file"), ("/etc/passwd",)):
+        with pytest.raises(NoSuch):
+            project.inside(*parts)
+
+
+def test_two_people_who_write_the_same_note_both_see_it(project: Project) -> None:
+    """The second is shown the note of the first, and nothing is overwritten."""
+    line = {"service": "steam"}
+    write_note(project, "01", line, "1.1", "mine", "open", ("", ""))
+    with pytest.raises(Changed) as stop:
+        write_note(project, "01", line, "1.1", "yours", "", ("", ""))
+    assert stop.value.now == "mine\nopen"
+
+
+def _many_notes(folder: str, who: str) -> None:
+    for number in range(15):
+        write_note(Project(Path(folder)), "01", {"service": f"{who}{number}"}, "1.1", f"{who}{number}", "", ("", ""))
+
+
+def test_two_desks_on_one_folder_lose_no_note(project: Project) -> None:
+    """Two processes that write notes at the same time leave the notes of both."""
+    with ProcessPoolExecutor(2) as both:
+        list(both.map(_many_notes, [str(project.folder)] * 2, ["a", "b"]))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert sorted(one["text"] for one in notes) == sorted(f"{who}{number}" for who in "ab" for number in range(15))
+
+
+WRITER = """
+import sys
+from pathlib import Path
+from speccheck.desk.mapping_file import write_note
+from speccheck.desk.projects import Project
+for number in range(10000):
+    write_note(Project(Path(sys.argv[1])), "01", {"service": f"{sys.argv[2]}-{number}"}, "1.1", "text", "", ("", ""))
+    print(f"{sys.argv[2]}-{number}", flush=True)
+"""
+
+
+def test_killed_while_saving_no_note_that_was_saved_is_lost(project: Project) -> None:
+    """Ten times a process that saves notes is killed at some moment: the file is whole and has all that was told."""
+    moments, saved = random.Random(15), []
+    for run in range(10):
+        writer = subprocess.Popen(
+            [sys.executable, "-c", WRITER, str(project.folder), str(run)], stdout=subprocess.PIPE, text=True
+        )
+        assert writer.stdout is not None
+        saved.append(writer.stdout.readline().strip())  # it has begun
+        time.sleep(moments.random() * 0.1)
+        writer.send_signal(signal.SIGKILL)
+        saved += writer.stdout.read().split()
+        writer.stdout.close()
+        writer.wait()
+        notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+        assert set(filter(None, saved)) <= {one["line"]["service"] for one in notes}

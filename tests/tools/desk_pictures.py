@@ -1,0 +1,50 @@
+"""Renews the pictures of the desk in `examples/dairy/report`: `python -m tests.tools.desk_pictures`, with chromium."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+
+from tests.desk.conftest import start_desk
+
+REPORT = Path(__file__).parents[2] / "examples" / "dairy" / "report"
+WIDTHS = (1440, 390)
+SCREENS = {
+    "review": "", "matrix": "/matrix", "findings": "/findings", "reading": "/reading", "rounds": "/rounds",
+    "contractor": "/contractor", "clauses": "/clauses",
+}  # fmt: skip
+
+
+def main() -> None:
+    """Draw every screen in both widths."""
+    from playwright.sync_api import sync_playwright
+
+    process, desk = start_desk(Path(tempfile.mkdtemp()))
+    try:
+        with sync_playwright() as started:
+            browser = started.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+            page = browser.new_page(viewport={"width": WIDTHS[0], "height": 900})
+            page.goto(desk.address)
+            page.click("text=Open the invented dairy")
+            page.wait_for_selector(".outcome", timeout=60_000)
+            project = page.url
+            addresses = {"start": desk.home, "system": f"{desk.home}/system"}
+            addresses |= {name: project + end for name, end in SCREENS.items()}
+            for width in WIDTHS:
+                page.set_viewport_size({"width": width, "height": 900})
+                for name, address in addresses.items():
+                    page.goto(address)
+                    page.wait_for_selector("[data-job]", state="detached", timeout=60_000)
+                    if name == "clauses":
+                        page.wait_for_selector("text=no mistake", timeout=60_000)
+                    narrow = "-narrow" if width == WIDTHS[-1] else ""
+                    page.screenshot(path=REPORT / f"desk-{name}{narrow}.png")
+            browser.close()
+    finally:
+        process.terminate()
+        process.wait()
+
+
+if __name__ == "__main__":
+    main()
