@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
+from speccheck.phrases import read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader, header_unit, split_brackets
@@ -23,12 +24,6 @@ MEASURED = ("thickness", "installed resistance")
 FEWEST_BANDS = 2
 FEWEST_BANDS_UNNAMED = 3
 _ROWS_LOOKED_AT = 12
-_MARKED = re.compile(r"[\"″”]|\bin(?:ch(?:es)?|\.)?\b|\bmm\b|\bR-?\d", re.IGNORECASE)
-_AROUND_SIZE = re.compile(
-    r"^(?:for|of|on|pipe|pipes|piping|nps|size|sizes|dia(?:meter)?\.?|ø|\s)+(?=\W*\d|up|all|over|under|to)"
-    r"|\s*(?:pipe|pipes|piping|dia(?:meter)?\.?|nps|size|sizes)$",
-    re.IGNORECASE,
-)
 _SPLIT = re.compile(r"\s*[,:;(–—]\s*|\s+-\s+|\s+(?=\W*\d|for\b|up\b|over\b|under\b|all\b)")
 
 
@@ -162,15 +157,12 @@ def _size_term(reader: HeaderReader) -> Term | None:
 
 def _axis_value(text: str, reader: HeaderReader, *, bare: bool) -> tuple[Term, Value] | None:
     """Return the term and the value that the header of a band stands for."""
-    size = _size_term(reader)
-    if size is not None:
-        stripped = _AROUND_SIZE.sub("", text.strip()).strip()
-        value = read_value(stripped, size, BareUnits("in") if bare or stripped != text.strip() else BareUnits())
-        if not isinstance(value, Misread | NotGiven) and re.search(r"\d|\ball\b", stripped, re.IGNORECASE):
-            return size, value
+    found = read_size_band(text, "inch-pound" if bare else None)
+    if not isinstance(found, Misread) and found.term in reader.vocabulary.terms:
+        return reader.vocabulary.terms[found.term], found.value
     facts = reader.headings.facts(text)
     if len(facts) != 1 or reader.vocabulary.find(text) is not None:
         return None
-    name, found = next(iter(facts.items()))
+    name, value = next(iter(facts.items()))
     term = reader.vocabulary.terms[name]
-    return (term, found) if term.tells_apart else None
+    return (term, value) if term.tells_apart else None

@@ -14,6 +14,8 @@ from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import codes
 from speccheck.schedule.context import Around, Facts, around, of_sheet
+from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.forms import form_as_table, key_cells
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
@@ -23,7 +25,6 @@ from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
-from speccheck.schedule.safety import check_file, refusal
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -47,7 +48,7 @@ def read_schedule(
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
-    return _understood(path.name, *_grids(path), reader or HeaderReader(vocabulary), mapping)
+    return _understood(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
 def read_objects(
@@ -62,7 +63,7 @@ def read_objects(
 
     `name` is what the schedule is called; the rest is as in `read_schedule`.
     """
-    from speccheck.schedule.json_lines import grid_of_objects
+    from speccheck.schedule.formats.json_lines import grid_of_objects
 
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units)
@@ -78,9 +79,9 @@ def _understood(
         _read_sheets(name, grids, reader, mapping, found)
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
-    account = found.account
-    unread = tuple(account.unread) if lines else ()
-    cells = account.count(grids) if lines else None
+    beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
+    unread = (*beside, *found.account.unread) if lines else ()
+    cells = found.account.count(grids) if lines else None
     return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
 
 
@@ -96,32 +97,6 @@ def _row_and_column(place: Place) -> tuple[int, int, str]:
         return int(found[2]), column_number(found[1]), ""
     pointer = place.cell.split("/")
     return (int(pointer[1]) + 1 if len(pointer) > 1 and pointer[1].isdecimal() else 0), 0, place.cell
-
-
-def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
-    """Return the sheets of a file, going by its ending, and what is wrong with the file."""
-    refused = check_file(path)
-    if refused is not None:
-        return [], [refused]
-    match path.suffix.lower():
-        case ".xlsx" | ".xlsm" | ".xls":
-            from speccheck.schedule.workbook import read_workbook
-
-            return read_workbook(path)
-        case ".csv" | ".tsv" | ".txt":
-            from speccheck.schedule.comma_separated import read_comma_separated
-
-            return read_comma_separated(path)
-        case ".json":
-            from speccheck.schedule.json_lines import read_json
-
-            return read_json(path)
-        case ".toml":
-            from speccheck.schedule.toml_lines import read_toml
-
-            return read_toml(path)
-    message = f"`{path.name}` is not a kind of file that schedules are read from"
-    return [], [refusal(codes.WRONG_KIND, path.name, message, "save the schedule as .xlsx, .csv or .json")]
 
 
 def _read_sheets(
