@@ -13,6 +13,8 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_erro
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import codes
+from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
@@ -20,7 +22,6 @@ from speccheck.schedule.headings import above_the_header, perhaps_not_proposed
 from speccheck.schedule.lines import Column, Schedule
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import marked_by_notes
-from speccheck.schedule.safety import check_file, refusal
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -44,7 +45,7 @@ def read_schedule(
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
-    return _understood(path.name, *_grids(path), reader or HeaderReader(vocabulary), mapping)
+    return _understood(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
 def read_objects(
@@ -59,7 +60,7 @@ def read_objects(
 
     `name` is what the schedule is called; the rest is as in `read_schedule`.
     """
-    from speccheck.schedule.json_lines import grid_of_objects
+    from speccheck.schedule.formats.json_lines import grid_of_objects
 
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units)
@@ -75,7 +76,8 @@ def _understood(
         _read_sheets(name, grids, reader, mapping, found)
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
+    unread = tuple(one for grid in grids for one in grid.unread) if lines else ()
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -90,32 +92,6 @@ def _row_and_column(place: Place) -> tuple[int, int, str]:
         return int(found[2]), column_number(found[1]), ""
     pointer = place.cell.split("/")
     return (int(pointer[1]) + 1 if len(pointer) > 1 and pointer[1].isdecimal() else 0), 0, place.cell
-
-
-def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
-    """Return the sheets of a file, going by its ending, and what is wrong with the file."""
-    refused = check_file(path)
-    if refused is not None:
-        return [], [refused]
-    match path.suffix.lower():
-        case ".xlsx" | ".xlsm" | ".xls":
-            from speccheck.schedule.workbook import read_workbook
-
-            return read_workbook(path)
-        case ".csv" | ".tsv" | ".txt":
-            from speccheck.schedule.comma_separated import read_comma_separated
-
-            return read_comma_separated(path)
-        case ".json":
-            from speccheck.schedule.json_lines import read_json
-
-            return read_json(path)
-        case ".toml":
-            from speccheck.schedule.toml_lines import read_toml
-
-            return read_toml(path)
-    message = f"`{path.name}` is not a kind of file that schedules are read from"
-    return [], [refusal(codes.WRONG_KIND, path.name, message, "save the schedule as .xlsx, .csv or .json")]
 
 
 def _read_sheets(
