@@ -7,15 +7,19 @@ from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.language.vocabulary.values import BareUnits, NO_UNITS, NotGiven, Value, read_value
+from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.lexicon import Lexicon
 from speccheck.phrases.words import Word, key_of
 from speccheck.quantities import Interval, Misread, Quantity, read
 
 _MOST_WORDS = 10
-_BEGINS = frozenset({"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"})
+_BEGINS = frozenset(
+    {"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"}
+)
 _PARTED = re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)")
-_TURNED = re.compile(r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE)
+_TURNED = re.compile(
+    r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE
+)
 _FLOWS = re.compile(r"\b(?:EWT|LWT|EFT|LFT|supply|return|flow|entering|leaving|sup|ret)\b\.?", re.IGNORECASE)
 _GAUGE_PRESSURE = re.compile(r"\bpsig\b", re.IGNORECASE)
 _MEASURED_AT = frozenset({"@", "at"})
@@ -39,11 +43,15 @@ def amount_at(
     """
     first = words[place].folded
     named = _named_before(words, place, lexicon)
-    if not (first[0].isdigit() or first[0] == "." or first in _BEGINS or not first[0].isalnum() and first in "<>≤≥"):
+    if not (first[0].isdigit() or first[0] == "." or first in _BEGINS or (not first[0].isalnum() and first in "<>≤≥")):
         return None
-    start = max(words[place].start - 1, 0) if words[place].start and text[words[place].start - 1] in "-−" and (
-        words[place].start == 1 or text[words[place].start - 2].isspace()
-    ) else words[place].start
+    start = (
+        max(words[place].start - 1, 0)
+        if words[place].start
+        and text[words[place].start - 1] in "-−"
+        and (words[place].start == 1 or text[words[place].start - 2].isspace())
+        else words[place].start
+    )
     for length in range(min(_MOST_WORDS, len(words) - place), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
@@ -67,7 +75,7 @@ def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misrea
 def _terms(
     words: Sequence[Word], place: int, lexicon: Lexicon, bare: BareUnits, stated: Collection[str], named: Term | None
 ) -> list[tuple[Term, BareUnits]]:
-    """Return the terms that an amount may be a value of, each with what its bare numbers are in, the likeliest first."""
+    """Return the terms that an amount may be a value of, with what its bare numbers are in, likeliest first."""
     system = BareUnits(system=bare.system)
     before = words[place - 1].folded if place else ""
     at = [term for term in lexicon.beside if term.name == lexicon.term.stated_at]
@@ -75,7 +83,9 @@ def _terms(
         return [(named, bare if named is lexicon.term else system)]
     measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(") and lexicon.term.name in stated]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
-    others = [(term, NO_UNITS) for term in lexicon.beside if term.kind.form is Form.QUANTITY and term.name not in stated]
+    others = [
+        (term, NO_UNITS) for term in lexicon.beside if term.kind.form is Form.QUANTITY and term.name not in stated
+    ]
     return [*measured, *own, *others]
 
 
@@ -105,9 +115,11 @@ def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Va
     if parts is None or term.kind.form is not Form.NUMBER or len(partners) != 1:
         return []
     pairs = [(term, read_value(parts["first"], term)), (partners[0], read_value(parts["second"], partners[0]))]
-    return [(each, value) for each, value in pairs if isinstance(value, float)] if all(
-        isinstance(value, float) for _, value in pairs
-    ) else []
+    return (
+        [(each, value) for each, value in pairs if isinstance(value, float)]
+        if all(isinstance(value, float) for _, value in pairs)
+        else []
+    )
 
 
 def _between(text: str, term: Term, bare: BareUnits) -> Value | None:
@@ -117,7 +129,10 @@ def _between(text: str, term: Term, bare: BareUnits) -> Value | None:
     if parts is None:
         alone = read_value(text, term, bare)
         return alone if not isinstance(alone, Misread | NotGiven) else None
-    values = [read_value(part, term, bare) for part in (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])]
+    values = [
+        read_value(part, term, bare)
+        for part in (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])
+    ]
     if isinstance(values[0], Misread) and isinstance(values[1], Quantity):
         values[0] = read_value(parts["first"], term, BareUnits(unit=values[1].unit))
     first, second = values

@@ -12,31 +12,29 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, NO_UNITS, NotGiven, Value, read_value
+from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, pair_of
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import Word, key_of, words_of
 from speccheck.quantities import Misread
 
 LONGEST_CELL = 200
-JOINING = frozenset(
-    """
-    with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system systems pipe line
-    service insulation typ typical incl including plus supply return
-    """.split()
-)
-# What says how something is made or looks, and never which it is. Of temperatures: which of the two is meant.
-HARMLESS = frozenset(
-    """
-    rigid molded moulded premolded preformed heavy density medium closed cell cellular white smooth standard duty sheet
-    nominal approx approximately about grade new ewt lwt eft lft ewat entering leaving water temperature flow fluid
-    operating horizontal vertical pre
-    """.split()
-)
+_JOINING_WORDS = """
+    with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system line pipe service
+    insulation typ typical incl including plus supply return
+"""
+# What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
+_HARMLESS_WORDS = """
+    rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth standard duty
+    sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow fluid operating
+"""
+JOINING = frozenset(_JOINING_WORDS.split())
+HARMLESS = frozenset(_HARMLESS_WORDS.split())
 _ALTERNATIVES = frozenset({"or"})
-_STANDARD = re.compile(r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE)
+_STANDARD = re.compile(
+    r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
+)
 _TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
-_NOTE_MARK = re.compile(r"[(\[]\s*(?:see\s+)?(?:notes?\s*)?\d{1,2}\s*[)\]](?=\s*$)|[*†‡§]+(?=\s*$)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,10 +142,8 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
 
 
 def _without_marks(text: str) -> str:
-    """Return the text with standards named in brackets, marks of notes and of types blanked out, places kept."""
-    for pattern in (_NOTE_MARK, _TYPE_MARK):
-        text = pattern.sub(lambda found: " " * len(found[0]), text)
-    return text
+    """Return the text with marks of types ("Type P-1") blanked out, places kept."""
+    return _TYPE_MARK.sub(lambda found: " " * len(found[0]), text)
 
 
 def _whole(scan: _Scan) -> bool:
@@ -197,8 +193,9 @@ def _take(scan: _Scan, meanings: Sequence[Meaning], place: int, length: int) -> 
     if len(meaning.values) > 1:
         scan.questions.append(Question(meaning.term, meaning.values, start, end))
         return
-    value: Value = meaning.values[0]
-    scan.facts.append(Fact(meaning.term, frozenset({value}) if meaning.term.kind.form is Form.SET else value, start, end))
+    name = meaning.values[0]
+    value: Value = frozenset({name}) if meaning.term.kind.form is Form.SET else name
+    scan.facts.append(Fact(meaning.term, value, start, end))
 
 
 def _shared(scan: _Scan, place: int, length: int) -> tuple[Meaning, ...]:
@@ -254,7 +251,7 @@ def _in_brackets(text: str, place: int) -> bool:
 
 
 def _as_text_beside(scan: _Scan) -> None:
-    """Give words left over to a term of free text beside: the number of a room, the room of which brackets say the kind."""
+    """Give words left over to a term of free text beside: a room, by its number or before brackets with its kind."""
     others = [term for term in scan.lexicon.beside if term.kind.form is Form.TEXT]
     own = [fact for fact in scan.facts if fact.term is scan.lexicon.term]
     if len(others) != 1 or len({fact.value for fact in own}) != 1 or not scan.left:

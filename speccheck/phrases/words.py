@@ -86,7 +86,12 @@ def _folded(match: re.Match[str]) -> str:
     found = _SAME.get(found, found)
     if match["word"]:
         found = _IN_FULL.get(found, found)
-        if len(found) > _LONGEST_SINGULAR and found.endswith("s") and found[-2] not in "su" and set(found) & set("aeio"):
+        if (
+            len(found) > _LONGEST_SINGULAR
+            and found.endswith("s")
+            and found[-2] not in "su"
+            and set(found) & set("aeio")
+        ):
             found = found[:-1]
             found = _IN_FULL.get(found, found)
     return found

@@ -29,9 +29,11 @@ Files:
     mapping           what a person settles about a schedule that the schedule itself leaves open
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
+    phrases_of_cells  cells that hold more than one value
     rows              rows
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
+    settling          what the cells of a line, and the lines of a schedule, say together
     tables            one header and the rows under it, read into lines
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """

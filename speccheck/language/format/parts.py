@@ -102,7 +102,11 @@ def _pieces(part: Part) -> list[str]:
             return [*string_pieces(title.text), expected]
         case EitherPart(words, values):
             names = [name_text(value.text) for value in values]
-            return [*listed(string_text(word.text) for word in words), f"is {names[0]}", *(f"or {n}" for n in names[1:])]
+            return [
+                *listed(string_text(word.text) for word in words),
+                f"is {names[0]}",
+                *(f"or {n}" for n in names[1:]),
+            ]
         case SensiblePart(range_, where, values):
             names = listed(name_text(value.text) for value in values)
             return [range_.text, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]

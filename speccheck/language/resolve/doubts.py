@@ -84,9 +84,7 @@ def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[D
     yield from _unknown_values(part.values, term, source)
 
 
-def _wrong_range(
-    part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText
-) -> Iterator[Diagnostic]:
+def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
     range_ = _range(part, term.kind)
     if isinstance(range_, Misread):
         yield source.error("L205", range_.message, part.range.place, range_.help)

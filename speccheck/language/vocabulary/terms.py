@@ -80,7 +80,7 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Either:
-    """Words, folded by `fold`, that stand for any of several values of a term: "HWS" for heating or for domestic water."""
+    """Words, folded by `fold`, that stand for any of several values of a term: "HWS" for two waters."""
 
     words: tuple[str, ...]
     values: tuple[str, ...]
