@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.phrases.words import Word, key_of
+from speccheck.phrases.words import PREPOSITIONS, Word, key_of
 
 _SHORTEST_INSIDE = 2  # single letters and bare numbers name a value only where they are the whole cell
 
@@ -51,7 +51,9 @@ class Lexicon:
 
     def _add(self, spelling: str, meaning: Meaning) -> None:
         key = key_of(spelling)
-        if not key or len("".join(key)) < _SHORTEST_INSIDE or (len(key) == 1 and key[0].isdecimal()):
+        if not key or len("".join(key)) < _SHORTEST_INSIDE:
+            return
+        if len(key) == 1 and (key[0].isdecimal() or key[0] in PREPOSITIONS):
             return
         known = self._spelled.setdefault(key, [])
         if all(each.term is not meaning.term for each in known):

@@ -57,6 +57,10 @@ _IN_FULL = {
     "ductwork": "duct",
     "piping": "pipe",
 }
+# Words that join others, and inside a cell are never the abbreviation that they could be: FOR is fuel oil return.
+PREPOSITIONS = frozenset(
+    {"a", "all", "an", "and", "as", "at", "by", "for", "in", "of", "on", "or", "the", "to", "with"}
+)
 _LONGEST_SINGULAR = 4  # shorter words that end in s are abbreviations rather than plurals
 
 
