@@ -46,4 +46,7 @@ def facts_beside(datum: Datum, term: Term, vocabulary: Vocabulary, system: str) 
         if name != term.name and len(values) == 1:
             fact = next(fact for fact in phrase.facts if fact.term.name == name)
             words = datum.text[fact.start : fact.end]
-            yield name, Datum(values[0], words, datum.place, f"from `{datum.text}` in the column of `{term.name}`")
+            yield (
+                name,
+                Datum(values[0], words, datum.place, f"from `{datum.text}` in the column of `{term.name}`", True),
+            )

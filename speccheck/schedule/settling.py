@@ -68,7 +68,9 @@ def _settle_words(
         fitting = _fitting(candidates, term, values)
         if len(fitting) == 1:
             note = f"`{datum.text}` read as {fitting[0]}, as the lines around it are of its kind"
-            data[name] = replace(datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))))
+            data[name] = replace(
+                datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))), inferred=True
+            )
             continue
         message = f"`{datum.text}` may be {' or '.join(candidates)}"
         data[name] = replace(datum, value=NotGiven(datum.text, message))
