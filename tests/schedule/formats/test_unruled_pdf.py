@@ -84,11 +84,11 @@ def test_no_cell_is_read_as_another(seed: int, tmp_path: Path) -> None:
 
 
 def test_nearly_all_cells_are_read(tmp_path: Path) -> None:
-    """Of the cells of forty tables at most one in twenty is left unread."""
+    """Of the cells of forty tables at most one in ten is left unread."""
     right = filled = 0
     for seed in range(40):
         rows, options = drawn(seed)
         write_unruled_pdf(tmp_path / "t.pdf", rows, **options)  # type: ignore[arg-type]
         right += outcome_of(rows, tmp_path / "t.pdf")[0]
         filled += sum(bool(cell) for row in rows[1:] for cell in row)
-    assert right >= 0.95 * filled
+    assert right >= 0.9 * filled
