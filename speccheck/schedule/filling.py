@@ -1,10 +1,10 @@
 """Filling: what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups lines.
 
 Blanks are the dangerous case, since a blank may as well mean that nothing is given. The rule: a blank repeats the value
-above it only in the first column of a table of which another is filled on every line, where that is filled on the
-first line, and is the only one of its term, by which systems are told apart and which is nothing that is proposed. And
-it does so only where no blank row, section heading or header lies between. A mapping file can replace the rule by a
-list of terms.
+above it only in a *grouping column*: one of the first columns of the table, left of all that are filled on every line,
+be they read or not; filled on the first line; the only one of its term, by which systems are told apart and which is
+nothing that is proposed. And it does so only where every grouping column to the left of it is blank on that line too,
+and no blank row, section heading or header lies between. A mapping file can replace the rule by a list of terms.
 """
 
 from __future__ import annotations
@@ -119,14 +119,17 @@ def _grouping_columns(
     if repeat_blanks is not None:
         return [use for use in read if use.term is not None and use.term.name in repeat_blanks]
     times = Counter(use.column.term for use in read if use.band is None)
+    leading: list[ColumnUse] = []
     stated = fillings.keys() | grid.cells.keys()
     whole = [all((row.number, use.index) in stated for row in lines) for use in uses]
     if not any(whole):
         return []
-    first = uses[0]
-    if whole[0] or first.term is None or first.names_lines or times[first.term.name] > 1:
-        return []
-    return [first] if _groups_lines(first.term) and (lines[0].number, first.index) in fillings else []
+    for use in uses[: whole.index(True)]:
+        if use.term is None or use.names_lines or times[use.term.name] > 1 or not _groups_lines(use.term):
+            break
+        if (lines[0].number, use.index) in fillings:
+            leading.append(use)
+    return leading
 
 
 def _groups_lines(term: Term) -> bool:

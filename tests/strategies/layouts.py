@@ -101,9 +101,6 @@ def _list(sheet: _Sheet, chance: random.Random) -> list[dict[str, str]]:
         if by_heading:
             sheet.put(0, _written(run[0][shared], chance).upper() + chance.choice(("", " PIPING", " (rev)")))
             sheet.row += 1
-        for line in run:
-            if columns[0] in ("service", "location", "operating temperature") and columns[0] != shared:
-                line[columns[0]] = line[columns[0]] or _run(chance, [columns[0]], columns[0])[0][columns[0]]
         _rows(sheet, chance, columns, run, units, "" if by_heading else shared)
         truth += run
         if chance.random() < 0.3:
@@ -143,7 +140,7 @@ def _run(chance: random.Random, terms: Sequence[str], shared: str) -> list[dict[
         if shared:
             line[shared] = same
         for term in terms:
-            if term != shared and chance.random() < 0.08:
+            if term in ("insulation", "pipe size", "thickness") and chance.random() < 0.08:
                 line[term] = ""
     return lines
 
