@@ -32,7 +32,7 @@ def command(
     replace: bool,
     **others: Any,
 ) -> int:
-    """Hold SCHEDULE (.xlsx, .csv or .json) against every clause of a ruleset.
+    """Hold SCHEDULE (.xlsx, .xls, .ods, .docx, .pdf, .csv or .json) against every clause of a ruleset.
 
     \b
     Examples:

@@ -32,9 +32,9 @@ class Place:
 
     def __str__(self) -> str:
         if self.sheet or self.cell:
-            return " ".join(
-                part for part in (self.file, f"sheet {self.sheet}" if self.sheet else "", self.cell) if part
-            )
+            on_paper = self.sheet.startswith(("page ", "table "))  # of a PDF or a document, which has no sheets
+            sheet = self.sheet if on_paper or not self.sheet else f"sheet {self.sheet}"
+            return " ".join(part for part in (self.file, sheet, self.cell) if part)
         return ":".join(str(part) for part in (self.file, self.line, self.column) if part)
 
 

@@ -15,6 +15,9 @@ NOT_TEXT = "S108"
 BAD_JSON = "S109"
 NO_SHEET = "S110"
 BAD_TOML = "S111"
+NOT_SEEN = "S112"
+ANOTHER_KIND = "S113"
+NO_TEXT = "S114"
 NO_TABLE = "S201"
 SHEET_LEFT = "S202"
 HIDDEN_SHEET = "S203"
@@ -43,8 +46,10 @@ NOT_SHOWN = "S311"
 DOUBTFUL = "S312"
 NOTE_MARK = "S313"
 ROUNDED = "S314"
-SEVERAL_MEANINGS = "S315"
-PARTLY_READ = "S316"
+TRACKED = "S315"
+UNSURE_CELL = "S316"
+SEVERAL_MEANINGS = "S317"
+PARTLY_READ = "S318"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -60,8 +65,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     WRONG_KIND: (
         "kind of file not read",
-        "Schedules are read from .xlsx workbooks, .csv text, .json and .toml. Anything else, an old .xls workbook "
-        "or a PDF among them, has to be saved as one of these first.",
+        "Schedules are read from workbooks (.xlsx, .xls, .xlsb, .ods), Word documents (.docx), PDF files with text in "
+        "them, pages of HTML, separated text (.csv, .tsv), .json and .toml. Anything else has to be saved as one of "
+        "these first.",
     ),
     LOCKED: (
         "workbook locked by a password",
@@ -102,6 +108,20 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "TOML not in the shape of a schedule",
         "A .toml file holds one array of tables, such as [[product]] or [[line]], one table for each line, with keys "
         "and values as in JSON.",
+    ),
+    NOT_SEEN: (
+        "format that does not show everything",
+        "Of workbooks in the formats .xls, .xlsb and .ods the values are read, and which sheets are hidden. Whether "
+        "rows are hidden or text is struck through is not seen. Save the workbook as .xlsx where that matters.",
+    ),
+    ANOTHER_KIND: (
+        "file that is not what its ending says",
+        "Many programs write a page of HTML or separated text and call it .xls. It is read as what it is.",
+    ),
+    NO_TEXT: (
+        "page without text",
+        "The page is a picture, as a scanner makes it, and nothing is guessed from a picture. Ask for the file that "
+        "was printed, or have text recognised by a program for that and check what it wrote.",
     ),
     NO_SHEET: (
         "no such sheet",
@@ -261,6 +281,16 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "cells that show fewer digits than they hold",
         "A cell that holds 1.9685 and shows 2.0, as when millimetres were converted, proposes what it shows. The "
         "digits behind are told, and it is a warning where the two differ by more than 2 %.",
+    ),
+    TRACKED: (
+        "tracked changes in a document",
+        "What a tracked change deletes was not read; what it inserts was read as proposed. Neither is settled until "
+        "somebody accepts or rejects the change.",
+    ),
+    UNSURE_CELL: (
+        "cell of which the end is not certain",
+        "In a table without rules, words on the next line of print could belong to the cell or be a line of their own. "
+        "Neither is read.",
     ),
     BAD_MAPPING: (
         "mapping file not readable",

@@ -24,6 +24,7 @@ _CHANGES = re.compile(
     r"|only|no|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
     re.IGNORECASE,
 )
+MOST_CELLS_OF_A_TITLE = 2
 _LABELLED = re.compile(r"[^:]{1,40}:\s*\S.{0,80}")
 
 
@@ -42,13 +43,16 @@ def around(
     """Return what the `rows` above a table say of its lines, on top of what stands further out.
 
     A text that gives a value of a term is a heading. Any other is a title, which belongs to no line, unless it begins
-    a note or its words may change what the table says.
+    a note or its words may change what the table says. A row with more cells is neither: it is left open.
     """
     facts: Facts = {}
     settled: list[tuple[int, int]] = []
     remarks: list[tuple[int, int]] = []
     for row in rows:
-        for column in grid.columns_by_row.get(row, ()):
+        columns = grid.columns_by_row.get(row, ())
+        if len(columns) > MOST_CELLS_OF_A_TITLE:
+            continue
+        for column in columns:
             text = grid.text(row, column)
             found = _facts_at(grid, row, column, reader)
             facts |= found

@@ -42,6 +42,10 @@ _TROUBLE = {
         "the cell holds `{}`, but does not show it, by its number format or its colour",
         "make the value visible, or clear the cell",
     ),
+    codes.UNSURE_CELL: (
+        "it is not certain whether `{}` is all that the cell says, or which line it belongs to",
+        "rule the table, or leave a gap between its lines, so that each cell stands by itself",
+    ),
     codes.ERROR_VALUE: ("the cell shows the error `{}`", "correct the cell, or write the value itself"),
 }
 

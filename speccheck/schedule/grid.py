@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 from speccheck.language.diagnostics import Place
 from speccheck.schedule.lines import Unread
@@ -31,13 +32,23 @@ class Block:
     right: int
 
 
+class Spot(NamedTuple):
+    """Where a cell stands on paper: the page, from 1, and a rectangle in points from the upper left corner."""
+
+    page: int
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
 @dataclass(frozen=True)
 class Grid:
     """The cells of one sheet by row and column, both from 0; blank cells are left out.
 
     `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12". `hidden` says that the
     sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not, `unread` what it
-    carries beside its cells.
+    carries beside its cells, `spots` where its cells stand on paper.
     """
 
     file: str
@@ -49,6 +60,7 @@ class Grid:
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
     unread: tuple[Unread, ...] = ()
+    spots: Mapping[tuple[int, int], Spot] = field(default_factory=dict)
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:
@@ -87,7 +99,9 @@ class Grid:
     def place(self, row: int, column: int) -> Place:
         """Return the place of a cell."""
         cell = self.pointers.get((row, column)) or f"{column_letters(column)}{row + 1}"
-        return Place(self.file, sheet=self.sheet, cell=cell)
+        spot = self.spots.get((row, column))
+        sheet = f"page {spot.page} {self.sheet}" if spot is not None else self.sheet
+        return Place(self.file, sheet=sheet, cell=cell)
 
     @property
     def sheet_place(self) -> Place:

@@ -103,10 +103,14 @@ def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleM
     for row, columns in grid.columns_by_row.items():
         if row == surest.first:
             found, last = [one for one in found if one.last < surest.first] + [surest], surest.last
-        if row <= last or len(columns) < FEWEST_TERMS or not _familiar(grid, row, columns, known, reader):
+        if row <= last or len(columns) < FEWEST_TERMS:
+            continue
+        if not _familiar(grid, row, columns, known, reader) and reader.match(grid.text(row, columns[0])) is None:
             continue
         header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
-        if header.repeats(surest) or (header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)):
+        named = header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)
+        banded = bool(header.bands) and header.terms >= FEWEST_TERMS
+        if header.repeats(surest) or named or banded:
             last = header.last
             found.append(header)
     return found

@@ -65,6 +65,11 @@ class HeaderReader:
         self.match = lru_cache(maxsize=4096)(self._match)
         self.match_parts = lru_cache(maxsize=4096)(self._match_parts)
 
+    def names_term(self, text: str) -> bool:
+        """Whether a text by itself names a term, and so stands over values rather than among them."""
+        match = self.match(text)
+        return match is not None and match.term is not None
+
     def _match(self, text: str) -> Match | None:
         """Return what the text of a header of one part names, or None."""
         text = " ".join(text.split()).strip(" *:†‡")

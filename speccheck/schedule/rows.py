@@ -74,6 +74,7 @@ def classify_rows(
     uses: Sequence[ColumnUse],
     mapping: ScheduleMapping,
     heading_terms: HeadingTerms,
+    names_term: Callable[[str], bool],
     hidden: Container[int] = (),
 ) -> list[Row]:
     """Return the filled rows from `first` to `last` with what each of them is; those in `hidden` are no lines.
@@ -83,7 +84,7 @@ def classify_rows(
     columns of the table to be a line again, or names what its lines are. Words alone under a table, in every column,
     are the header of another table: what follows is not read by this one.
     """
-    look = _Look(grid, {use.index: use for use in uses if use.is_read}, uses, mapping, heading_terms)
+    look = _Look(grid, {use.index: use for use in uses if use.is_read}, uses, mapping, heading_terms, names_term)
     kinds: list[tuple[int, RowKind]] = []
     in_notes = beyond = False
     for row in (row for row in grid.columns_by_row if first <= row <= last):
@@ -107,6 +108,7 @@ class _Look:
     uses: Sequence[ColumnUse]
     mapping: ScheduleMapping
     heading_terms: HeadingTerms
+    names_term: Callable[[str], bool]
 
     def kind(self, row: int, in_notes: bool) -> RowKind:
         """Return what one row is, going by its own cells and by whether notes have begun above it."""
@@ -196,7 +198,9 @@ class _Look:
             return RowKind.LINE
         terms = [other.index for other in self.uses if other.term is not None and not other.names_lines]
         at_left = use.names_lines or not terms or column <= terms[0]
-        return RowKind.SECTION if at_left or stretched else RowKind.LINE
+        if at_left or stretched:
+            return RowKind.SECTION
+        return RowKind.LINE if self.reads(row, column) else RowKind.WORDS
 
     def _below_merged(self, row: int) -> bool:
         """Whether a merged cell of a line above reaches down to a row."""
@@ -211,9 +215,13 @@ class _Look:
         return all(use.term is not None and use.term.kind.form is Form.TEXT and not use.names_lines for use in filled)
 
     def is_other_header(self, row: int, after_gap: bool) -> bool:
-        """Whether a row is the header of another table: words in every cell, of which none is a value here."""
+        """Whether a row is the header of another table: it begins with the name of a term, or has words in every cell,
+        of which none is a value here."""
         columns = self.grid.columns_by_row[row]
         texts = [self.grid.text(row, column) for column in columns]
+        other_words = not (NOTE_START.match(texts[0]) or _TOTAL.match(fold(texts[0])))
+        if len(columns) > 1 and other_words and self.reads(row, columns[0]) is False and self.names_term(texts[0]):
+            return True
         if any(_DIGIT.search(text) or NOTE_START.match(text) or FURNITURE.match(text) for text in texts):
             return False
         unread = sum(self.reads(row, column) is False for column in columns)

@@ -49,7 +49,7 @@ def read_schedule(
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
-    return _understood(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
+    return read_grids(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
 def read_objects(
@@ -68,10 +68,10 @@ def read_objects(
 
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units)
-    return _understood(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
+    return read_grids(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
 
 
-def _understood(
+def read_grids(
     name: str, grids: list[Grid], problems: list[Diagnostic], reader: HeaderReader, mapping: ScheduleMapping
 ) -> Schedule:
     """Return what the sheets of a schedule say; errors leave it without lines."""

@@ -49,7 +49,7 @@ def read_table(
     hidden = frozenset() if mapping.read_hidden else grid.hidden_rows
     headed = understand_columns(grid, header, frozenset(), reader, mapping, units)
     qualified, first = _qualified_bands(grid, header, headed, reader, mapping, last)
-    rows = classify_rows(grid, first, last, headed, mapping, reader.headings.names, hidden)
+    rows = classify_rows(grid, first, last, headed, mapping, reader.headings.names, reader.names_term, hidden)
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)

@@ -61,10 +61,11 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
 
 def test_a_file_of_another_kind(tmp_path: Path) -> None:
     """A file that is no schedule by its ending is not opened."""
-    path = tmp_path / "schedule.pdf"
-    path.write_bytes(b"%PDF-1.7")
-    message = "`schedule.pdf` is not a kind of file that schedules are read from"
-    assert the_error_of(path) == error("S102", message, "schedule.pdf", "save the schedule as .xlsx, .csv or .json")
+    path = tmp_path / "schedule.png"
+    path.write_bytes(b"PNG")
+    message = "`schedule.png` is not a kind of file that schedules are read from"
+    help = "schedules are read from .xlsx, .xls, .xlsb, .ods, .docx, .pdf, .csv, .tsv, .html, .json and .toml files"
+    assert the_error_of(path) == error("S102", message, "schedule.png", help)
 
 
 def test_a_workbook_locked_by_a_password(tmp_path: Path) -> None:
@@ -234,7 +235,7 @@ def test_a_sheet_that_is_not_there(workbook: Path) -> None:
     assert the_error_of(workbook, sheet="Line") == error("S110", "there is no sheet `Line`", "lines.xlsx", help)
 
 
-@pytest.mark.parametrize("suffix", [".xlsx", ".xlsm", ".csv", ".json"])
+@pytest.mark.parametrize("suffix", [".xlsx", ".xlsm", ".docx", ".csv", ".json", ".html"])
 def test_random_bytes_never_raise(suffix: str, tmp_path: Path) -> None:
     """Whatever bytes a file holds, reading it ends in diagnostics."""
     for number in range(50):

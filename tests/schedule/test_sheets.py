@@ -74,15 +74,15 @@ def test_macros_are_never_run_and_that_is_said(workbook: Path) -> None:
     )
 
 
-def test_a_workbook_in_the_old_format(tmp_path: Path) -> None:
-    """An .xls workbook is a compound file without an encrypted part; it has to be saved in another format first."""
+def test_a_workbook_in_the_old_format_that_is_damaged(tmp_path: Path) -> None:
+    """An .xls workbook is a compound file; one without a workbook in it is damaged."""
     path = tmp_path / "old.xls"
     path.write_bytes(bytes.fromhex("D0CF11E0A1B11AE1") + bytes(1016))
     schedule = read_schedule(path, small_vocabulary())
     assert schedule.lines == ()
     assert written_diagnostics(schedule) == [
-        "error[S102]: `old.xls` is a workbook in the old .xls format\n  at old.xls\n"
-        "  help: save the schedule as .xlsx, .csv or .json"
+        "error[S104]: `old.xls` is damaged and cannot be read as a workbook\n  at old.xls\n"
+        "  help: open the workbook in a spreadsheet program and save it again as .xlsx"
     ]
 
 

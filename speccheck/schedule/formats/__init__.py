@@ -12,6 +12,13 @@ Files:
     number_formats    what a cell shows of the number that it holds
     lettering         texts of which parts are struck through or raised
     drawings          what a sheet carries beside its cells: comments, pictures, text boxes
+    old_workbooks     .xls, .xlsb and .ods workbooks, by python-calamine
+    word_tables       the tables of a .docx document, with the headings above them
+    html_tables       pages of HTML, which many programs call .xls
+    pdf_tables        a PDF, page by page: tables, what stands above them, tables that go on over pages
+    pdf_columns       tables on a page, by rules or by the columns in which words stand
+    pdf_words         the words of a page: struck, white or raised
+    child             reading in a child process with limits of time and memory
     comma_separated   text files with separated fields (.csv): the encoding and the separator are found out and said
     json_lines        a list of objects, one for each line of the schedule
     toml_lines        an array of tables, one for each line, as is handy for product data written by hand

@@ -26,7 +26,7 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
 
     The file is read as a stream. A text that is neither UTF-8 nor UTF-16 is read in code page 1252, with a note.
     """
-    encoding = _encoding(path)
+    encoding = encoding_of(path)
     if encoding is None:
         message = f"`{path.name}` is not text"
         return [], [refusal(codes.NOT_TEXT, path.name, message, "save the schedule as .csv in UTF-8, or as .xlsx")]
@@ -45,7 +45,7 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     return [Grid(path.name, "", cells)], notes
 
 
-def _encoding(path: Path) -> str | None:
+def encoding_of(path: Path) -> str | None:
     """Return the encoding of a text file, or None where it is not text."""
     with path.open("rb") as file:
         start = file.read(4)

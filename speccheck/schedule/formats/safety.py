@@ -21,7 +21,6 @@ MOST_SHEETS = 250
 
 _COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
-_ANOTHER = "save the schedule as .xlsx, .csv or .json"
 AGAIN = "open the workbook in a spreadsheet program and save it again as .xlsx"
 
 
@@ -58,15 +57,14 @@ def check_file(path: Path) -> Diagnostic | None:
 
 
 def check_compound_file(path: Path) -> Diagnostic | None:
-    """Return why a file in the old compound format cannot be read, be it a locked .xlsx or an old .xls; else None."""
+    """Return why a file in the old compound format cannot be read, as where it is a locked .xlsx; else None."""
     data = path.read_bytes()
     if not data.startswith(_COMPOUND_FILE):
         return None
-    if _ENCRYPTED in data or path.suffix.lower() == ".xlsx":
+    if _ENCRYPTED in data or path.suffix.lower() in (".xlsx", ".xlsm", ".docx"):
         message = f"`{path.name}` is locked by a password"
         return refusal(codes.LOCKED, path.name, message, "save a copy without the password")
-    message = f"`{path.name}` is a workbook in the old .xls format"
-    return refusal(codes.WRONG_KIND, path.name, message, _ANOTHER)
+    return None
 
 
 def check_parts(path: Path) -> Diagnostic | None:

@@ -1,0 +1,130 @@
+"""Reading in a child process with limits of time and memory, for libraries that files could make run away.
+
+The child sends back grids as JSON. Whatever happens to it, running out of memory or time or dying, ends here as a
+diagnostic. `python -P` keeps the folder in which the program was started from lending code to the child.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.safety import MEGABYTE, Refused, refusal
+from speccheck.schedule.grid import Block, Cell, Grid, Spot
+from speccheck.schedule.lines import Unread, UnreadKind
+
+MOST_SECONDS = 60
+MOST_BYTES = 1_000 * MEGABYTE
+
+Reading = tuple[list[Grid], list[Diagnostic]]
+
+
+def read_in_child(kind: str, path: Path) -> Reading:
+    """Return what the reader of a kind of file ("pdf", "old workbook") makes of it, or why it could not end."""
+    environment = dict(os.environ)
+    home = str(Path(__file__).parents[3])
+    environment["PYTHONPATH"] = os.pathsep.join(filter(None, (home, environment.get("PYTHONPATH", ""))))
+    environment["PYTHONIOENCODING"] = "utf-8"
+    command = [sys.executable, "-P", "-m", __name__, kind, str(path.absolute())]
+    try:
+        done = subprocess.run(
+            command, env=environment, stdin=subprocess.DEVNULL, capture_output=True, timeout=MOST_SECONDS, check=False
+        )
+    except subprocess.TimeoutExpired:
+        message = f"`{path.name}` takes more than {MOST_SECONDS} seconds to read, which is the limit"
+        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+    try:
+        return _reading(json.loads(done.stdout))
+    except (ValueError, KeyError, TypeError):
+        message = f"`{path.name}` could not be read within {MOST_BYTES // MEGABYTE} MB of memory, or is damaged"
+        help = "save it again with the program that wrote it, with the schedule alone"
+        return [], [refusal(codes.DAMAGED, path.name, message, help)]
+
+
+def _limit() -> None:
+    """Limit memory and processor time of this process, where the system can."""
+    try:
+        import resource
+    except ImportError:  # Windows has no such limits; the clock of the parent still runs
+        return
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
+    resource.setrlimit(resource.RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS))
+
+
+def _reader(kind: str) -> Callable[[Path], Reading]:
+    """Return the reader of a kind of file."""
+    if kind == "pdf":
+        from speccheck.schedule.formats.pdf_tables import read_pdf
+
+        return read_pdf
+    from speccheck.schedule.formats.old_workbooks import read_old_workbook
+
+    return read_old_workbook
+
+
+def main(kind: str, path: Path) -> None:
+    """Read a file under limits and write what was read as JSON."""
+    _limit()
+    try:
+        grids, diagnostics = _reader(kind)(path)
+    except Refused as refused:
+        grids, diagnostics = [], [refused.diagnostic]
+    written = {"grids": [_grid_written(grid) for grid in grids], "diagnostics": [_told(one) for one in diagnostics]}
+    sys.stdout.buffer.write(json.dumps(written, ensure_ascii=True).encode())
+
+
+def _place_written(place: Place) -> list[str]:
+    return [place.file, place.sheet, place.cell]
+
+
+def _place(written: list[str]) -> Place:
+    return Place(written[0], sheet=written[1], cell=written[2])
+
+
+def _told(one: Diagnostic) -> dict[str, Any]:
+    place = _place_written(one.place)
+    return {"code": one.code, "severity": one.severity.value, "message": one.message, "place": place, "help": one.help}
+
+
+def _grid_written(grid: Grid) -> dict[str, Any]:
+    return {
+        "file": grid.file,
+        "sheet": grid.sheet,
+        "cells": [[*at, cell.text, cell.trouble] for at, cell in grid.cells.items()],
+        "blocks": [[block.top, block.left, block.bottom, block.right] for block in grid.blocks],
+        "hidden": grid.hidden,
+        "unread": [[one.kind.value, one.text, _place_written(one.place)] for one in grid.unread],
+        "spots": [[*at, *spot] for at, spot in grid.spots.items()],
+    }
+
+
+def _reading(written: Mapping[str, Any]) -> Reading:
+    """Return grids and diagnostics out of what the child wrote."""
+    diagnostics = [
+        Diagnostic(one["code"], Severity(one["severity"]), one["message"], _place(one["place"]), one["help"])
+        for one in written["diagnostics"]
+    ]
+    return [_grid(one) for one in written["grids"]], diagnostics
+
+
+def _grid(one: Mapping[str, Any]) -> Grid:
+    return Grid(
+        one["file"],
+        one["sheet"],
+        {(row, column): Cell(text, trouble) for row, column, text, trouble in one["cells"]},
+        tuple(Block(*block) for block in one["blocks"]),
+        one["hidden"],
+        unread=tuple(Unread(UnreadKind(kind), text, _place(place)) for kind, text, place in one["unread"]),
+        spots={(row, column): Spot(*spot) for row, column, *spot in one["spots"]},
+    )
+
+
+if __name__ == "__main__":
+    main(sys.argv[1], Path(sys.argv[2]))

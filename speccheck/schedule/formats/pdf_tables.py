@@ -1,0 +1,221 @@
+"""PDF files to one grid a table, read by pdfplumber: ruled tables by rules, others by words that stand in columns.
+
+A table that goes on over pages is one grid. What stands above a table is put into rows above it. Each cell keeps the
+page and the rectangle in which it stands. A page that is a picture is refused: nothing is guessed from a picture.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_columns import Table, ruled_tables, unruled_tables
+from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
+from speccheck.schedule.grid import Block, Cell, Grid, Spot
+from speccheck.schedule.lines import Unread, UnreadKind
+
+MOST_PAGES = 200
+_AGAIN = "ask for the file to be sent again, or print it to a new PDF"
+_MARGIN = 0.12
+"""The part of a page at its head and foot in which texts may repeat from page to page."""
+
+
+@dataclass
+class _Growing:
+    """A grid while pages are read."""
+
+    name: str
+    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+    spots: dict[tuple[int, int], Spot] = field(default_factory=dict)
+    blocks: list[Block] = field(default_factory=list)
+    unread: list[Unread] = field(default_factory=list)
+    edges: tuple[float, ...] = ()
+    header: tuple[str, ...] = ()
+    row: int = 0
+
+    def add_text(self, line: Line, page: int) -> None:
+        """Add a line of text as a row of its own."""
+        text, trouble = text_of(line.words)
+        self._add(0, 0, text, trouble, Spot(page, *_around(line.words)))
+        self.row += 1
+
+    def add_table(self, table: Table, page: int) -> None:
+        """Add the rows of a table."""
+        for cell in table.cells:
+            self._add(cell.row, cell.column, cell.text, cell.trouble, Spot(page, *cell.rectangle))
+            if cell.last_row > cell.row or cell.last_column > cell.column:
+                block = Block(self.row + cell.row, cell.column, self.row + cell.last_row, cell.last_column)
+                self.blocks.append(block)
+        self.row += table.rows
+        self.edges = table.edges
+        self.header = self.header or _first_row(table)
+
+    def _add(self, row: int, column: int, text: str, trouble: str, spot: Spot) -> None:
+        if text.strip():
+            self.cells[self.row + row, column] = Cell(text, trouble)
+            self.spots[self.row + row, column] = Spot(spot.page, *(round(part, 1) for part in spot[1:]))
+
+
+def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
+    """Return the rectangle around words."""
+    return (
+        min(word.left for word in words),
+        min(word.top for word in words),
+        max(word.right for word in words),
+        max(word.bottom for word in words),
+    )
+
+
+def read_pdf(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return a grid for each table of a PDF, and what is wrong with it. Raises `Refused` where it cannot be used."""
+    import logging
+
+    import pdfplumber
+    from pdfminer.pdfdocument import PDFPasswordIncorrect
+
+    logging.disable(logging.CRITICAL)
+    name = path.name
+    try:
+        with pdfplumber.open(path) as document:
+            if len(document.pages) > MOST_PAGES:
+                message = f"`{name}` has {len(document.pages)} pages, and the limit is {MOST_PAGES}"
+                raise Refused(
+                    refusal(codes.TOO_LARGE, name, message, "leave only the pages of the schedule in the file")
+                )
+            return _read(document, name)
+    except Refused:
+        raise
+    except Exception as error:  # whatever the library stumbles over in a malformed file ends here as one diagnostic
+        locked = any(isinstance(one, PDFPasswordIncorrect) for one in (error, *error.args, error.__cause__))
+        message = f"`{name}` is locked by a password" if locked else f"`{name}` is damaged and cannot be read as a PDF"
+        help = "save a copy without the password" if locked else _AGAIN
+        raise Refused(refusal(codes.LOCKED if locked else codes.DAMAGED, name, message, help)) from error
+
+
+def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the grids of an open document."""
+    pages: list[_Page] = []
+    scanned: list[int] = []
+    sideways: list[int] = []
+    pictures: list[int] = []
+    for number, page in enumerate(document.pages, start=1):
+        words, others = words_of(page)
+        if page.images and not words and not others:
+            scanned.append(number)
+        if others:
+            sideways.append(number)
+        if page.images and words:
+            pictures.append(number)
+        pages.append(_Page(number, float(page.height), words, ruled_tables(page, words)))
+        page.close()
+    if scanned:
+        message = (
+            f"{_pages(scanned)} of `{file}` {'is a picture' if len(scanned) == 1 else 'are pictures'} without text"
+        )
+        help = "ask for the file that was printed, or have its text recognised and check it"
+        raise Refused(refusal(codes.NO_TEXT, file, message, help))
+    if not any(page.words for page in pages):
+        help = "ask for the file that was printed"
+        raise Refused(refusal(codes.NO_TEXT, file, f"`{file}` holds no text at all", help))
+    grids = _grids(file, pages)
+    unread = [
+        *(_unread(file, number, UnreadKind.OTHER, "text that runs up or down the page") for number in sideways),
+        *(_unread(file, number, UnreadKind.PICTURE, "a picture") for number in pictures),
+    ]
+    grids = [_with_unread(grid, unread if not index else []) for index, grid in enumerate(grids)]
+    help = "read it on the page, and have it written into the table where it matters"
+    return grids, [Diagnostic(codes.COMMENTS, Severity.WARNING, one.text, one.place, help) for one in unread]
+
+
+def _with_unread(grid: Grid, unread: Sequence[Unread]) -> Grid:
+    return Grid(grid.file, grid.sheet, grid.cells, grid.blocks, unread=tuple(unread), spots=grid.spots)
+
+
+def _unread(file: str, page: int, kind: UnreadKind, what: str) -> Unread:
+    return Unread(kind, f"{what} on page {page} was not read", Place(file, sheet=f"page {page}"))
+
+
+def _pages(numbers: Sequence[int]) -> str:
+    """Write "page 2" or "pages 2, 3, 7"."""
+    return f"page{'s' * (len(numbers) > 1)} {', '.join(map(str, numbers))}"
+
+
+@dataclass
+class _Page:
+    """A page: its words, and its ruled tables."""
+
+    number: int
+    height: float
+    words: list[Word]
+    ruled: list[Table]
+
+
+def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
+    """Return the grids of all pages, those of tables that go on put together."""
+    repeated = _repeated_lines(pages)
+    growing: list[_Growing] = []
+    waiting: list[tuple[Line, int]] = []
+    for page in pages:
+        in_tables = {id(word) for table in page.ruled for word in table.words}
+        rest = list(lines_of([word for word in page.words if id(word) not in in_tables]))
+        rest = [line for line in rest if page.number == 1 or _key(line, page) not in repeated]
+        tables, texts = unruled_tables(rest)
+        items: list[tuple[float, Table | Line]] = [(table.top, table) for table in (*page.ruled, *tables)]
+        items += [(line.top, line) for line in texts]
+        for _, item in sorted(items, key=lambda item: item[0]):
+            if isinstance(item, Line):
+                waiting.append((item, page.number))
+                continue
+            if growing and _goes_on(growing[-1], item):
+                table = growing[-1]
+            else:
+                table = _Growing(f"table {len(growing) + 1}")
+                growing.append(table)
+            for line, number in waiting:
+                table.add_text(line, number)
+            waiting = []
+            table.add_table(item, page.number)
+    if not growing:
+        growing.append(_Growing("text"))
+    for line, number in waiting:
+        growing[-1].add_text(line, number)
+    if sum(len(one.cells) for one in growing) > MOST_FILLED_CELLS:
+        message = f"`{file}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
+        raise Refused(refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file"))
+    return [Grid(file, one.name, one.cells, tuple(one.blocks), spots=one.spots) for one in growing]
+
+
+def _goes_on(table: _Growing, following: Table) -> bool:
+    """Whether a table stands in the columns of the one before, or begins with the same header."""
+    edges = following.edges
+    if len(edges) != len(table.edges):
+        return False
+    near = (abs(one - other) <= following.tolerance for one, other in zip(table.edges, edges, strict=True))
+    return all(near) or _first_row(following) == table.header
+
+
+def _first_row(table: Table) -> tuple[str, ...]:
+    """Return the texts of the first row of a table."""
+    return tuple(cell.text for cell in table.cells if cell.row == 0)
+
+
+def _key(line: Line, page: _Page) -> str:
+    """Return what makes lines at the head or foot of pages the same: their words, whatever number the page has."""
+    at_the_edge = line.bottom < _MARGIN * page.height or line.top > (1 - _MARGIN) * page.height
+    words = " ".join(word.text for word in line.words)
+    return re.sub(r"\d+", "#", words) + f" {round(line.top)}" if at_the_edge else ""
+
+
+def _repeated_lines(pages: Sequence[_Page]) -> set[str]:
+    """Return the lines that stand at the head or foot of more than one page."""
+    found: Counter[str] = Counter()
+    for page in pages:
+        found.update({_key(line, page) for line in lines_of(page.words)})
+    return {key for key, count in found.items() if key and count > 1}

@@ -1,0 +1,156 @@
+"""The words of a page of a PDF, with what befalls them: struck through by a line, white on white, raised.
+
+Coordinates are points from the upper left corner of the page as it is shown, rotation included.
+"""
+
+from __future__ import annotations
+
+import statistics
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from speccheck.schedule import codes
+
+_RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_FRACTION_BARS = "/⁄∕"
+THIN = 1.5
+"""Points up to which a rectangle is a rule."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it."""
+
+    text: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    size: float
+    trouble: str = ""
+
+    @property
+    def middle(self) -> tuple[float, float]:
+        """The middle of the rectangle."""
+        return (self.left + self.right) / 2, (self.top + self.bottom) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Words that stand beside each other, from left to right."""
+
+    words: tuple[Word, ...]
+
+    @property
+    def top(self) -> float:
+        """The upper edge."""
+        return min(word.top for word in self.words)
+
+    @property
+    def bottom(self) -> float:
+        """The lower edge."""
+        return max(word.bottom for word in self.words)
+
+    @property
+    def size(self) -> float:
+        """The size of most letters."""
+        return statistics.median_high([word.size for word in self.words])
+
+
+def words_of(page: Any) -> tuple[list[Word], bool]:
+    """Return the upright words of a page, and whether there are others, which run up or down the page."""
+    found = page.extract_words(
+        x_tolerance_ratio=0.15, y_tolerance=1, extra_attrs=["upright", "size", "non_stroking_color"]
+    )
+    strikes = [rule for rule in _rules(page) if rule[2] - rule[0] > 2]
+    grounds = [rect for rect in page.rects if rect.get("fill") and not _is_white(rect.get("non_stroking_color"))]
+    words = []
+    for one in found:
+        if one["upright"]:
+            word = Word(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
+            words.append(replace(word, trouble=_trouble(word, one["non_stroking_color"], strikes, grounds)))
+    return words, any(not one["upright"] for one in found)
+
+
+def _rules(page: Any) -> Iterator[tuple[float, float, float]]:
+    """Yield the level rules of a page: left, height, right."""
+    for one in (*page.lines, *page.rects):
+        if abs(one["bottom"] - one["top"]) <= THIN:
+            yield one["x0"], (one["top"] + one["bottom"]) / 2, one["x1"]
+
+
+def _trouble(word: Word, colour: Any, strikes: Sequence[tuple[float, float, float]], grounds: Sequence[Any]) -> str:
+    """Return the code of what is wrong with a word: a rule through its middle, or white letters on a white ground."""
+    height = word.bottom - word.top
+    for left, level, right in strikes:
+        within = word.top + 0.3 * height < level < word.bottom - 0.22 * height
+        if within and min(right, word.right) - max(left, word.left) > 0.6 * (word.right - word.left):
+            return codes.STRUCK
+    if _is_white(colour) and not any(_covers(ground, word) for ground in grounds):
+        return codes.NOT_SHOWN
+    return ""
+
+
+def _covers(ground: Any, word: Word) -> bool:
+    """Whether a rectangle lies under the middle of a word."""
+    x, y = word.middle
+    return bool(ground["x0"] <= x <= ground["x1"] and ground["top"] <= y <= ground["bottom"])
+
+
+def _is_white(colour: Any) -> bool:
+    """Whether a colour is white: one part grey, three parts light, or four parts ink."""
+    if colour is None:
+        return False
+    parts = tuple(colour) if isinstance(colour, tuple | list) else (colour,)
+    if not all(isinstance(part, int | float) for part in parts):
+        return False
+    if len(parts) == 4:
+        return all(part <= 0.02 for part in parts)
+    return bool(parts) and all(part >= 0.98 for part in parts)
+
+
+def lines_of(words: Sequence[Word]) -> list[Line]:
+    """Return the lines in which words stand, from above; a raised or lowered word joins the line that it touches."""
+    lines: list[list[Word]] = []
+    for word in sorted(words, key=lambda word: (-word.size, word.top)):
+        middle = word.middle[1]
+        for line in lines:
+            # the first word of a line is its largest, and sets how high the line is
+            if line[0].top - 0.1 * line[0].size <= middle <= line[0].bottom + 0.1 * line[0].size:
+                line.append(word)
+                break
+        else:
+            lines.append([word])
+    found = [Line(tuple(sorted(line, key=lambda word: word.left))) for line in lines]
+    return sorted(found, key=lambda line: line.top)
+
+
+def text_of(words: Sequence[Word]) -> tuple[str, str]:
+    """Return the text of the words of a cell, line by line, and the code of what is wrong with any of them.
+
+    Small raised figures are a fraction where a bar stands among them ("1 1/2"), else the mark of a note ("2¹").
+    """
+    lines = [_line_text(line.words) for line in lines_of(words)]
+    troubles = [word.trouble for word in words if word.trouble]
+    trouble = codes.STRUCK if codes.STRUCK in troubles else (troubles[0] if troubles else "")
+    return "\n".join(lines), trouble
+
+
+def _line_text(words: Sequence[Word]) -> str:
+    """Return the text of words beside each other."""
+    size = max(word.size for word in words)
+    base = max(word.bottom for word in words if word.size > 0.8 * size)
+    text, before = "", None
+    small_run = "".join(word.text for word in words if word.size <= 0.8 * size)
+    is_fraction = any(bar in small_run for bar in _FRACTION_BARS)
+    for word in words:
+        small = word.size <= 0.8 * size
+        raised = small and word.bottom < base - 0.08 * size
+        gap = before is not None and word.left - before.right > 0.12 * size
+        after_whole = before is not None and small and before.size > 0.8 * size and before.text[-1:].isdigit()
+        if before is not None and (gap or (after_whole and is_fraction)):
+            text += " "
+        text += word.text.translate(_RAISED_FIGURES) if raised and not is_fraction else word.text
+        before = word
+    return text

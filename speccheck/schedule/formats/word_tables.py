@@ -1,0 +1,273 @@
+"""Word documents (.docx) to one grid a table, with the headings above it.
+
+Text that tracked changes delete is not taken; what they insert is, and is told. Struck and hidden text is not
+proposed. The elements are those of ISO/IEC 29500-1, chapter 17, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.package_parts import Events, Package
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, check_compound_file, check_parts, refusal
+from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.lines import Unread, UnreadKind
+
+_OFF = ("0", "false", "off", "none")
+_DELETED = ("del", "moveFrom")
+_INSERTED = ("ins", "moveTo")
+_RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_HELP = "write what matters into the cells themselves"
+
+
+@dataclass
+class _Words:
+    """The words of a paragraph or a cell, and what befalls them."""
+
+    pieces: list[str] = field(default_factory=list)
+    struck: bool = False
+    inserted: bool = False
+
+    @property
+    def text(self) -> str:
+        lines = (" ".join(line.split()) for line in "".join(self.pieces).split("\n"))
+        return "\n".join(line for line in lines if line)
+
+
+@dataclass
+class _Table:
+    """A table while it is read, after the rows of the headings above it."""
+
+    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+    blocks: list[Block] = field(default_factory=list)
+    inserted: list[tuple[int, int]] = field(default_factory=list)
+    unread: list[tuple[UnreadKind, str, tuple[int, int]]] = field(default_factory=list)
+    growing: dict[int, Block] = field(default_factory=dict)
+    row: int = -1
+    column: int = 0
+
+    def add_line(self, words: str) -> None:
+        """Add a row that holds a paragraph."""
+        self.row += 1
+        self.cells[self.row, 0] = Cell(words)
+
+
+class _Document(Events):
+    """Hears the main part of a document."""
+
+    def __init__(self) -> None:
+        self.tables: list[_Table] = []
+        self._waiting = _Table()
+        self._table: _Table | None = None
+        self._depth = 0
+        self._words = _Words()
+        self._skipped = 0
+        self._drawn = 0
+        self._drawn_words: list[str] = []
+        self._changes: list[str] = []
+        self._run: dict[str, bool] = {}
+        self._listens = False
+        self._cell: dict[str, str] = {}
+        self._row_deleted = False
+        self._in_row_properties = self._in_run_properties = False
+
+    @property
+    def _at(self) -> tuple[int, int]:
+        table = self._table or self._waiting
+        return max(table.row, 0), table.column if self._table is not None else 0
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        if tag == "Fallback" or self._skipped:
+            self._skipped += 1
+            return
+        if tag == "txbxContent":
+            self._drawn += 1
+        elif tag in ("tbl", "tr", "tc"):
+            self._open(tag)
+        elif tag in ("pic", "imagedata", "chart", "OLEObject"):
+            self._beside(UnreadKind.PICTURE, "a picture was not read")
+        else:
+            self._start_properties(tag, attributes)
+            self._start_words(tag, attributes)
+
+    def _start_properties(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """Hear what befalls a cell or a row: merging and tracked changes."""
+        if tag in ("trPr", "rPr", "pPr"):
+            self._in_row_properties = tag == "trPr"
+            self._in_run_properties = tag == "rPr"
+        elif tag in ("gridSpan", "vMerge"):
+            self._cell[tag] = attributes.get("val", "continue")
+        elif tag in (*_DELETED, *_INSERTED):
+            self._changes.append(tag)
+            self._row_deleted = self._row_deleted or (tag == "del" and self._in_row_properties)
+
+    def _start_words(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """Hear what befalls words: struck, hidden and raised ones, breaks between them."""
+        if tag in ("strike", "dstrike", "vanish") and self._in_run_properties:
+            self._run[tag] = attributes.get("val", "1") not in _OFF
+        elif tag == "vertAlign":
+            self._run["raised"] = attributes.get("val") == "superscript"
+        elif tag == "r":
+            self._run = {}
+        elif tag == "t":
+            self._listens = True
+        elif tag in ("br", "cr", "tab", "noBreakHyphen"):
+            self._hear({"tab": " ", "noBreakHyphen": "-"}.get(tag, "\n"))
+
+    def characters(self, text: str) -> None:
+        if self._listens:
+            self._hear(text)
+
+    def _hear(self, text: str) -> None:
+        """Take words in, unless they are deleted or hidden."""
+        if self._drawn:
+            self._drawn_words.append(text)
+            return
+        if any(change in _DELETED for change in self._changes) or self._run.get("vanish"):
+            return
+        words = self._words
+        if text.strip():
+            words.struck = words.struck or self._run.get("strike", False) or self._run.get("dstrike", False)
+            words.inserted = words.inserted or any(change in _INSERTED for change in self._changes)
+        words.pieces.append(text.translate(_RAISED_FIGURES) if self._run.get("raised") else text)
+
+    def end(self, tag: str) -> None:
+        if self._skipped:
+            self._skipped -= 1
+        elif tag == "t":
+            self._listens = False
+        elif tag == "txbxContent":
+            self._drawn -= 1
+            words = " ".join("".join(self._drawn_words).split())
+            self._drawn_words = []
+            if words:
+                self._beside(UnreadKind.OTHER, f"the text box `{words[:60]}` was not read")
+        elif self._changes and tag == self._changes[-1]:
+            self._changes.pop()
+        elif tag in ("rPr", "trPr"):
+            self._in_run_properties = self._in_row_properties = False
+        elif tag == "p":
+            self._end_paragraph()
+        elif tag in ("tbl", "tr", "tc"):
+            self._close(tag)
+
+    def _beside(self, kind: UnreadKind, message: str) -> None:
+        (self._table or self._waiting).unread.append((kind, message, self._at))
+
+    def _end_paragraph(self) -> None:
+        """End a paragraph: a line of a cell, or a row of its own outside of tables."""
+        if self._drawn:
+            self._drawn_words.append(" ")
+        elif self._table is not None:
+            self._words.pieces.append("\n")
+        else:
+            if self._words.text and not self._words.struck:
+                self._waiting.add_line(self._words.text)
+            self._words = _Words()
+
+    def _open(self, tag: str) -> None:
+        """Open a table, a row or a cell; tables within cells are heard as words of the cell, and told."""
+        if self._drawn:
+            return
+        if tag == "tbl":
+            self._depth += 1
+            if self._depth == 1:
+                self._table, self._waiting = self._waiting, _Table()
+            else:
+                self._beside(UnreadKind.OTHER, "a table within a cell was not read as a table")
+        elif self._table is not None and self._depth == 1:
+            if tag == "tr":
+                self._table.row, self._table.column, self._row_deleted = self._table.row + 1, 0, False
+                self._in_row_properties = False
+            else:
+                self._words, self._cell = _Words(), {}
+
+    def _close(self, tag: str) -> None:
+        """Close a table, a row or a cell."""
+        if self._drawn or self._table is None:
+            return
+        if tag == "tbl":
+            self._depth -= 1
+            if not self._depth:
+                self.tables.append(self._table)
+                self._table = None
+                self._words = _Words()
+        elif self._depth == 1 and tag == "tc":
+            self._keep(self._table)
+
+    def _keep(self, table: _Table) -> None:
+        """Keep a cell with the range over which it is merged."""
+        span = self._cell.get("gridSpan", "1")
+        columns = min(int(span), 200) if span.isdecimal() and len(span) < 6 else 1
+        at = (table.row, table.column)
+        upper = table.growing.get(table.column)
+        if self._cell.get("vMerge") == "continue" and upper is not None and upper.bottom == table.row - 1:
+            table.growing[table.column] = Block(upper.top, upper.left, table.row, upper.right)
+            table.blocks = [block for block in table.blocks if block != upper] + [table.growing[table.column]]
+        else:
+            block = Block(*at, table.row, table.column + columns - 1)
+            table.growing[table.column] = block
+            if columns > 1:
+                table.blocks.append(block)
+            text = self._words.text
+            if text and not self._row_deleted:
+                table.cells[at] = Cell(text, codes.STRUCK if self._words.struck else "")
+                if self._words.inserted:
+                    table.inserted.append(at)
+        table.column += columns
+        if len(table.cells) > MOST_FILLED_CELLS:
+            raise OverflowError
+
+    def finished(self) -> list[_Table]:
+        """Return the tables; what stands below the last one is put under it."""
+        if self.tables and self._waiting.cells:
+            last, first = self.tables[-1], self.tables[-1].row + 2
+            last.cells |= {(first + row, column): cell for (row, column), cell in self._waiting.cells.items()}
+        if self.tables:
+            self.tables[-1].unread += self._waiting.unread
+        return self.tables or ([self._waiting] if self._waiting.cells else [])
+
+
+def read_word(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return a grid for each table of a document, and what is wrong with the file as a whole."""
+    refused = check_compound_file(path) or check_parts(path)
+    if refused is not None:
+        return [], [refused]
+    document = _Document()
+    try:
+        with Package(path) as package:
+            main = package.main_part()
+            if not main or not package.has(main):
+                raise package.damaged("is damaged and cannot be read as a document")
+            package.parse(main, document)
+            comments = any(one.kind == "comments" and package.has(one.target) for one in package.relations(main))
+    except Refused as refused_within:
+        return [], [refused_within.diagnostic]
+    except OverflowError:
+        message = f"`{path.name}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
+        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+    return _grids(path.name, document.finished(), comments)
+
+
+def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the grids, each with what is not read of it, and the diagnostics that say so."""
+    grids, notes = [], []
+    for number, table in enumerate(tables, start=1):
+        name = f"table {number}"
+        grid = Grid(file, name, dict(sorted(table.cells.items())), tuple(table.blocks))
+        unread = [Unread(kind, message, grid.place(*at)) for kind, message, at in table.unread]
+        if comments and number == 1:
+            unread.append(Unread(UnreadKind.OTHER, "the comments of the document were not read", Place(file)))
+        notes += [Diagnostic(codes.COMMENTS, Severity.WARNING, one.text, one.place, _HELP) for one in unread]
+        if table.inserted:
+            cells = ", ".join(grid.place(*at).cell for at in table.inserted[:10])
+            message = f"text that tracked changes insert was read as proposed, at {cells}"
+            help = "accept or reject the changes before the document is submitted"
+            place = grid.place(*table.inserted[0])
+            notes.append(Diagnostic(codes.TRACKED, Severity.WARNING, message, place, help))
+        grids.append(Grid(file, name, grid.cells, grid.blocks, unread=tuple(unread)))
+    return grids, notes

@@ -1,0 +1,142 @@
+"""PDF files: struck and white words, raised figures, places, and files that cannot be read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.child import read_in_child
+from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.pdf_tables import read_pdf
+from speccheck.schedule.grid import Cell
+from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
+
+
+def canvas_of(path: Path) -> Any:
+    """Return an empty page of letter size."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    canvas = Canvas(str(path), pagesize=(612, 792), invariant=1)
+    canvas.setFont("Helvetica", 10)
+    return canvas
+
+
+def test_struck_white_and_raised_words(tmp_path: Path) -> None:
+    """A rule through a word strikes it, white letters are not seen, raised figures are notes or parts of fractions."""
+    canvas = canvas_of(tmp_path / "t.pdf")
+    for row in range(4):
+        for column in range(3):
+            canvas.rect(50 + 100 * column, 600 - 30 * row, 100, 30)
+    for column, words in enumerate(("Mark", "Thk", "Temp")):
+        canvas.drawString(55 + 100 * column, 610, words)
+    canvas.drawString(55, 580, "P-1")
+    canvas.drawString(155, 580, "2 in")
+    canvas.line(154, 583, 175, 583)
+    canvas.setFillColorRGB(1, 1, 1)
+    canvas.drawString(255, 580, "180")
+    canvas.setFillColorRGB(0, 0, 0)
+    canvas.drawString(55, 550, "P-2")
+    canvas.drawString(155, 550, "1")
+    canvas.setFont("Helvetica", 6)
+    canvas.drawString(161, 553, "1/2")
+    canvas.drawString(266.5, 553, "1")
+    canvas.setFont("Helvetica", 10)
+    canvas.drawString(255, 550, "40")
+    canvas.save()
+    grids, diagnostics = read_pdf(tmp_path / "t.pdf")
+    assert diagnostics == []
+    cells = grids[0].cells
+    assert cells[1, 1] == Cell("2 in", codes.STRUCK)
+    assert cells[1, 2] == Cell("180", codes.NOT_SHOWN)
+    assert cells[2, 1] == Cell("1 1/2")
+    assert cells[2, 2] == Cell("40¹")
+
+
+def test_each_cell_keeps_its_rectangle(tmp_path: Path) -> None:
+    """The rectangle of a cell is where the words were drawn, to a tenth of a point."""
+    rows = [["Mark", "Thk"], ["P-1", "2"], ["P-2", "3"]]
+    places = write_unruled_pdf(tmp_path / "t.pdf", rows, pitch=20)
+    grid = open_schedule(tmp_path / "t.pdf")[0][0]
+    for row, lefts in enumerate(places):
+        for column, (left, right) in enumerate(lefts):
+            spot = grid.spots[row, column]
+            assert spot.page == 1
+            assert (spot.left, spot.right) == pytest.approx((left, right), abs=0.1)
+            assert spot.top < 612 - (560 - 20 * row) < spot.bottom
+
+
+def test_heads_and_feet_of_pages_do_not_part_a_table(tmp_path: Path) -> None:
+    """A table that goes on over three pages with its header is one grid."""
+    rows = [["Mark", "Thk"], *([f"P-{number}", "2"] for number in range(1, 8))]
+    write_ruled_pdf(tmp_path / "t.pdf", rows, rows_on_a_page=3)
+    grids, _ = read_pdf(tmp_path / "t.pdf")
+    assert [grid.sheet for grid in grids] == ["table 1"]
+    assert {spot.page for spot in grids[0].spots.values()} == {1, 2, 3}
+
+
+def test_a_scanned_page_is_refused_by_its_number(tmp_path: Path) -> None:
+    """A page that is a picture is named; nothing is guessed from it."""
+    from PIL import Image
+
+    Image.new("L", (60, 80), 200).save(tmp_path / "scan.png")
+    canvas = canvas_of(tmp_path / "scan.pdf")
+    canvas.drawString(50, 700, "cover")
+    canvas.showPage()
+    for _ in range(2):
+        canvas.drawImage(str(tmp_path / "scan.png"), 0, 0, 612, 792)
+        canvas.showPage()
+    canvas.save()
+    message = "pages 2, 3 of `scan.pdf` are pictures without text"
+    help = "ask for the file that was printed, or have its text recognised and check it"
+    expected = Diagnostic("S114", Severity.ERROR, message, Place("scan.pdf"), help)
+    assert open_schedule(tmp_path / "scan.pdf") == ([], [expected])
+
+
+def test_a_locked_pdf(tmp_path: Path) -> None:
+    """A PDF that a password locks is said to be so."""
+    from pypdf import PdfWriter
+
+    writer = PdfWriter()
+    writer.add_blank_page(100, 100)
+    writer.encrypt("secret")
+    writer.write(tmp_path / "locked.pdf")
+    message, help = "`locked.pdf` is locked by a password", "save a copy without the password"
+    expected = Diagnostic("S103", Severity.ERROR, message, Place("locked.pdf"), help)
+    assert open_schedule(tmp_path / "locked.pdf") == ([], [expected])
+
+
+def test_too_many_pages(tmp_path: Path) -> None:
+    """A PDF of thousands of pages is refused before any is read."""
+    from pypdf import PdfWriter
+
+    writer = PdfWriter()
+    for _ in range(201):
+        writer.add_blank_page(100, 100)
+    writer.write(tmp_path / "long.pdf")
+    message = "`long.pdf` has 201 pages, and the limit is 200"
+    help = "leave only the pages of the schedule in the file"
+    expected = Diagnostic("S105", Severity.ERROR, message, Place("long.pdf"), help)
+    assert open_schedule(tmp_path / "long.pdf") == ([], [expected])
+
+
+@pytest.mark.parametrize("content", [b"", b"%PDF-1.7", b"%PDF-1.7\n1 0 obj<</Type/Catalog/Pages 1 0 R>>endobj\n%%EOF"])
+def test_damaged_pdfs(content: bytes, tmp_path: Path) -> None:
+    """Nothing, a beginning, and pages that are their own parents are damaged, or hold no text."""
+    (tmp_path / "d.pdf").write_bytes(content)
+    grids, diagnostics = open_schedule(tmp_path / "d.pdf")
+    assert (grids, len(diagnostics)) == ([], 1)
+    assert diagnostics[0].code in ("S104", "S114")
+
+
+def test_a_reader_that_does_not_end(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A child that takes too long is stopped, and the limit is told."""
+    write_unruled_pdf(tmp_path / "t.pdf", [["Mark", "Thk"], ["P-1", "2"]])
+    monkeypatch.setattr("speccheck.schedule.formats.child.MOST_SECONDS", 0)
+    message = "`t.pdf` takes more than 0 seconds to read, which is the limit"
+    help = "leave only the schedule in the file"
+    expected = Diagnostic("S105", Severity.ERROR, message, Place("t.pdf"), help)
+    assert read_in_child("pdf", tmp_path / "t.pdf") == ([], [expected])
