@@ -108,7 +108,7 @@ def test_bad_files_are_reported_and_skipped(tmp_path: Path, ruleset: Path) -> No
         "b.json": "this is not a list of objects",
         "c.csv": "no row of the file reads as the header of a schedule",
         "d.csv": "no row of the file reads as the header of a schedule",
-        "e.xls": "`e.xls` is not a complete .xlsx workbook",
+        "e.xls": "no row of the file reads as the header of a schedule",
         "f.json": "this is not JSON here",
         "g.csv": "`g.csv` is not text",
         "gone.csv": "`gone.csv` is not a file that can be opened",
