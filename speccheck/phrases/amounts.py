@@ -75,7 +75,10 @@ def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misrea
 def _terms(
     words: Sequence[Word], place: int, lexicon: Lexicon, bare: BareUnits, stated: Collection[str], named: Term | None
 ) -> list[tuple[Term, BareUnits]]:
-    """Return the terms that an amount may be a value of, with what its bare numbers are in, likeliest first."""
+    """Return the terms that an amount may be a value of, with what its bare numbers are in, likeliest first.
+
+    A bare fraction or decimal is of the first term beside that has sensible values: ".016 alum", "1-1/2 fiberglass".
+    """
     system = BareUnits(system=bare.system)
     before = words[place - 1].folded if place else ""
     at = [term for term in lexicon.beside if term.name == lexicon.term.stated_at]
@@ -83,10 +86,10 @@ def _terms(
         return [(named, bare if named is lexicon.term else system)]
     measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(") and lexicon.term.name in stated]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
-    others = [
-        (term, NO_UNITS) for term in lexicon.beside if term.kind.form is Form.QUANTITY and term.name not in stated
-    ]
-    return [*measured, *own, *others]
+    free = [term for term in lexicon.beside if term.kind.form is Form.QUANTITY and term.name not in stated]
+    others = [(term, NO_UNITS) for term in free]
+    usual = [(term, system) for term in free if any(not each.where for each in term.sensible)][:1]
+    return [*measured, *own, *others, *([] if words[place].folded.isdecimal() else usual)]
 
 
 def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> Term | None:

@@ -46,9 +46,9 @@ def _lies_in(end: object, sensible: Sensible) -> bool:
 
 
 def _said(end: Value, term: Term, sensible: Sensible, where: str) -> tuple[str, str]:
-    message = (
-        f"a `{term.name}` of {write_value(end, term)} is not sensible{where} ({sensible.range}), so it is in doubt"
-    )
+    article = "an" if term.name[0] in "aeiou" else "a"
+    stated = f"{article} `{term.name}` of {write_value(end, term)}"
+    message = f"{stated} is not sensible{where} ({sensible.range}), so it is in doubt"
     meant = _MEANT.get(term.kind.dimension, "")
     help = "write the unit that is meant" + (f", perhaps {meant}" if meant else "") + ", or settle it in a mapping file"
     return message, help

@@ -67,7 +67,7 @@ def _settle_words(
         told.settled.add((codes.UNREADABLE, datum.place))
         fitting = _fitting(candidates, term, values)
         if len(fitting) == 1:
-            note = f"`{datum.text}` read as {fitting[0]}, as the lines around it are of its kind"
+            note = f"`{datum.text}` read as {fitting[0]}, as the lines around it leave no other"
             data[name] = replace(
                 datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))), inferred=True
             )
@@ -88,7 +88,14 @@ def _candidates(text: str, term: Term, vocabulary: Vocabulary) -> tuple[str, ...
 
 
 def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> list[str]:
-    """Return the candidates of whose group another value stands in the schedule, and no value of the other groups."""
+    """Return the candidates that the lines around leave.
+
+    A value that they call by other words is not meant by these; and where all of them that belong to a group belong to
+    one, so does this.
+    """
+    unnamed = [value for value in candidates if value not in around]
+    if len(unnamed) == 1 and len(candidates) == 2:
+        return unnamed
     groups = [group for group in term.together if around & set(group)]
     if len(groups) != 1:
         return []

@@ -52,6 +52,7 @@ def written(phrase: Phrase) -> dict[str, str]:
         ("insulation", '2" cellular glass', {"thickness": "2 in", "insulation": "cellular glass"}),
         ("jacket", "ASJ + 30 mil PVC", {"facing": "all-service jacket", "jacket thickness": "30 mil", "jacket": "PVC"}),
         ("thickness", '2" FG w/ASJ', {"thickness": "2 in", "insulation": "fiberglass", "facing": "all-service jacket"}),
+        ("jacket", ".024 alum", {"jacket thickness": "0.024 in", "jacket": "aluminum"}),
         ("operating temperature", "200/180", {"operating temperature": "180 F through 200 F"}),
         (
             "conductivity",
