@@ -69,6 +69,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "services": sorted({name for line in matrix.schedule.lines if (name := line_words.service(line))}),
         "failing": findings_by_clause(matrix, Verdict.FAILS),
         "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
+        "unchecked": findings_by_clause(matrix, Verdict.NOT_CHECKED),
         "advised": advice_by_clause(matrix),
         "pictures": pictures(matrix),
         "sections": _sections(matrix),
