@@ -9,14 +9,18 @@ be used gives a schedule without lines and an error among its diagnostics.
 
 Files:
 
+    accounting        what became of every filled cell, and what a person still has to read
+    bands             columns of a thickness or an R-value that stand for one size, service or place each
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was taken for, and what was not understood
+    context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
     expanding         the cases for which a line with ranges has to be judged
     formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
     filling           what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups
                       lines
+    forms             sheets on which the names of terms stand left of their values
     grid              the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged
     header            where the header of a schedule is: the row, or the rows that belong together, in which most
                       cells name terms
@@ -29,7 +33,8 @@ Files:
     mapping           what a person settles about a schedule that the schedule itself leaves open
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
-    rows              rows
+    parts             blocks of a sheet that stand side by side, each a table of its own
+    rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
     tables            one header and the rows under it, read into lines
