@@ -11,6 +11,8 @@ Files:
     blank         `speccheck blank`: a blank schedule workbook with the columns that a ruleset needs
     check         `speccheck check`: a schedule held against every clause of a ruleset
     compare       `speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset
+    coverage      `speccheck coverage`: what becomes of each paragraph of a section
+    draft         `speccheck draft`: a section turned into clauses that a person has to confirm
     examples      `speccheck examples`: which slips of the pen the examples of a ruleset would notice, and which
                   example would
     explain       `speccheck explain`: the working of one line and one clause, in full
@@ -66,6 +68,8 @@ COMMANDS = {
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",
+    "draft": "draft clauses from a specification section",
+    "coverage": "say which paragraphs of a section are checked, and which are not",
     "prose": "write a ruleset out as a specification section",
     "serve": "help a text editor with rulesets and vocabularies (language server)",
     "format": "put a ruleset or vocabulary file in the house style",

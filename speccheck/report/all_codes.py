@@ -13,6 +13,7 @@ CHAPTERS: Mapping[str, str] = {
     "review.portfolio.codes": "Portfolios",
     "review.sweep.codes": "Sweeps",
     "report.codes": "Reports",
+    "specification.codes": "Sections",
 }
 
 

@@ -53,6 +53,8 @@ WRITES = [
     ("prose", "small.clauses", "--page"),
     ("prose", "small.clauses", "--word"),
     ("thickness", LINE, "--picture"),
+    ("draft", "section.txt", "--into"),
+    ("draft", "section.txt", "--into", "drafted.clauses", "--page"),
 ]
 
 
@@ -64,6 +66,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "base.clauses").write_text(BASE, encoding="utf-8")
     for name in ("schedule.csv", "before.csv"):
         (tmp_path / name).write_text("Mark,Service,Thk (in)\nA,CHW,1/2\n", encoding="utf-8")
+    (tmp_path / "section.txt").write_text("A. Flame spread shall be not more than 25.\n", encoding="utf-8")
     _write_workbook(tmp_path / "schedule.xlsx")
     return tmp_path
 
@@ -121,7 +124,7 @@ def test_a_command_writes_over_no_work_of_others(folder: Path, words: tuple[str,
 def test_a_command_writes_over_nothing_that_it_read(folder: Path, words: tuple[str, ...], read: str) -> None:
     """Neither the schedule nor the ruleset nor one that it builds on is replaced, not even with `--replace`."""
     reads = read in words or (read == "base.clauses" and "small.clauses" in words) or read == "small.clauses"
-    if not reads or words[0] == "thickness":
+    if not reads or words[0] in ("thickness", "draft"):
         pytest.skip("this command does not read that file")
     before = contents(folder)
     found = run(*words, read, "--replace")

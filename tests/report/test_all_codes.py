@@ -15,7 +15,7 @@ from speccheck.review.codes import GROUPS
 
 PACKAGE = Path(speccheck.__file__).parent
 # The first letter of the codes of each floor.
-LETTERS = {"language": "L", "schedule": "S", "proofread": "P", "review": "V", "report": "R"}
+LETTERS = {"language": "L", "schedule": "S", "proofread": "P", "review": "V", "report": "R", "specification": "D"}
 GROUPS_OF = {"review.codes": ("V1", "V2", "V3", "V4"), "review.portfolio.codes": ("V5",), "review.sweep.codes": ("V6",)}
 
 

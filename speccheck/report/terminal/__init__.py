@@ -3,6 +3,7 @@
 Files:
 
     corrections   what would comply, in a terminal: line by line the cheapest changes and their alternatives
+    coverage      the coverage of a section in a terminal: what is open first
     diagnostics   diagnostics in a terminal: the message, the place, the offending text underlined, what to write
                   instead
     portfolio     the combinations by verdict, by clause and by value

@@ -1,0 +1,59 @@
+"""`speccheck draft`: a specification section turned into clauses that a person has to confirm."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import click
+
+from speccheck.cli.inputs import FILE, note_read, stop
+from speccheck.cli.outputs import Outputs, replace_option
+
+
+@click.command()
+@click.argument("section", type=FILE)
+@click.option("--into", type=FILE, required=True, metavar="FILE", help="The ruleset to write (.clauses).")
+@click.option("--page", type=FILE, metavar="FILE", help="Write what came from which words, side by side, as HTML.")
+@click.option("--vocabulary", default="mechanical insulation", show_default=True, help="The vocabulary it speaks.")
+@replace_option
+def command(section: Path, into: Path, page: Path | None, vocabulary: str, replace: bool) -> int:
+    """Draft clauses from SECTION, a specification section (.docx, .pdf or plain text).
+
+    Each paragraph becomes a clause marked `draft`, a paragraph that is `not checked` with the reason, or a clause with
+    `todo` where words were not understood. Nothing judges before somebody has read each clause and taken the mark out.
+
+    \b
+    Example:
+      speccheck draft section.docx --into project.clauses --page draft.html
+
+    Exit status: 0 all was read, 2 something is left to do, 3 the section cannot be read or a file not written.
+    """
+    from speccheck.language import load_vocabulary
+    from speccheck.language.format.house_style import format_text
+    from speccheck.language.syntax.source_text import SourceText
+    from speccheck.report.html.draft import render_draft
+    from speccheck.specification import draft, read_section, ruleset_text
+
+    note_read(section)
+    outputs = Outputs({"ruleset": into, "page": page}, replace=replace)
+    words = load_vocabulary(vocabulary)
+    if words.vocabulary is None:
+        stop(words.diagnostics, f"the vocabulary {vocabulary} cannot be used")
+    blocks, problems = read_section(section)
+    if problems:
+        stop(problems, f"{section.name} cannot be drafted from")
+    drafted = draft(blocks, words.vocabulary)
+    text = format_text(SourceText(into.name, ruleset_text(section.stem, words.vocabulary, drafted)))
+    assert isinstance(text, str), text
+    outputs.write("ruleset", text)
+    if "page" in outputs:
+        outputs.write("page", render_draft(section.name, drafted))
+    counts = Counter(one.sort for one in drafted)
+    if not outputs.own_the_screen:
+        click.echo(
+            f"{counts['clause']} clauses and {counts['table']} tables drafted, {counts['not checked']} paragraphs not "
+            f"checked, {counts['todo']} left to do, {counts['heading']} headings.\n"
+            "Read each draft beside its wording, and take the line `draft` out where it says the same."
+        )
+    return outputs.finish(2 if counts["todo"] else 0)

@@ -1,0 +1,31 @@
+"""Specification sections: from the Word document of a spec writer to clauses, and what of it clauses check.
+
+In: a section as .docx, .pdf or plain text, and a vocabulary. Out: a drafted ruleset in which nothing judges before a
+person has confirmed it, or the coverage of the section by a ruleset: what becomes of each paragraph.
+
+    file --reading--> blocks --drafting--> text of a ruleset
+                             --coverage--> paragraph by paragraph: checked, not checked, nothing
+
+Files:
+
+    amounts        amounts in the words of a section
+    asked          what a piece of a sentence asks
+    blocks         paragraphs with their numbers, and tables
+    codes          the codes of the diagnostics of reading sections
+    conditions     the lines that a piece of a sentence speaks of
+    coverage       which paragraphs a clause checks, and which nothing speaks of
+    drafting       from blocks to clauses, `not checked` and `todo`
+    pieces         what reading one piece of a sentence gives
+    reading        a section read from a file of any kind
+    sentences      sentences parted into what they speak of and what they ask
+    tables         tables of a section as tables of the language
+    word_document  paragraphs and tables of a Word document
+    word_numbers   the numbers that Word shows before paragraphs
+    words          words that name values and terms of the vocabulary
+"""
+
+from speccheck.specification.coverage import CoverageReport, Covered, coverage_of
+from speccheck.specification.drafting import Drafted, draft, ruleset_text
+from speccheck.specification.reading import read_section
+
+__all__ = ["CoverageReport", "Covered", "Drafted", "coverage_of", "draft", "read_section", "ruleset_text"]

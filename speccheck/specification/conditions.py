@@ -1,0 +1,102 @@
+"""The lines that a piece of a sentence speaks of: "exposed heating hot water piping 2 inches and larger"."""
+
+from __future__ import annotations
+
+import re
+
+from speccheck.language.vocabulary.terms import Form, Vocabulary
+from speccheck.specification.amounts import Amount, amounts_in
+from speccheck.specification.pieces import JOINING, Piece, placed, rest_of
+from speccheck.specification.words import Named, index_of, named_in, tokens_of
+
+# Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
+_BY_VALUE = ("service", "component", "location", "insulation", "pipe material", "jacket", "duct kind", "facing")
+_BELOW_AMBIENT = re.compile(r"(?:operating\s+)?(?:at\s+)?(?:temperatures?\s+)?below\s+ambient(?:\s+temperature)?", re.I)
+_CONDITION_WORDS = JOINING | {
+    "located",
+    "installed",
+    "exposed",
+    "run",
+    "running",
+    "used",
+    "having",
+    "carrying",
+    "fluid",
+}
+
+
+def conditions_in(text: str, vocabulary: Vocabulary) -> Piece:
+    """Return the conditions of a piece as clause text, each on its own, and what was not understood."""
+    piece = Piece()
+    spans: list[tuple[int, int]] = []
+    for found in _BELOW_AMBIENT.finditer(text):
+        piece.texts.append("operating temperature is less than ambient temperature")
+        spans.append(found.span())
+    covered = list(spans)
+    for amount in amounts_in(text):
+        if any(start <= amount.start < end for start, end in covered):
+            continue
+        condition = _of_amount(amount, text, piece)
+        if condition:
+            piece.texts.append(condition)
+        spans.append((amount.start, amount.end))
+    _values(text, vocabulary, spans, piece)
+    piece.left_over += rest_of(text, spans, _CONDITION_WORDS)
+    return piece
+
+
+def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
+    """Return the condition that an amount makes: of a temperature, or of a pipe size."""
+    relation = amount.relation or ""
+    before = text[: amount.start].casefold()
+    if amount.unit in ("F", "C"):
+        term = (
+            "ambient temperature"
+            if re.search(r"ambient\W+(?:temperatures?\W+)?(?:\w+\W+)?$", before)
+            else "operating temperature"
+        )
+    elif amount.unit in ("in", "") or amount.text.startswith(("NPS", "DN")):
+        term = "pipe size"
+    else:
+        piece.doubts.append(f"`{amount.text}` is an amount of something that was not understood")
+        return ""
+    if not relation:
+        relation = ""
+        if term == "operating temperature":
+            piece.doubts.append(f"`{amount.text}` is said without above or below")
+    return f"{term} is {relation} {amount.text}".replace("  ", " ")
+
+
+def _values(text: str, vocabulary: Vocabulary, spans: list[tuple[int, int]], piece: Piece) -> None:
+    """Add a condition for each term of which values are named."""
+    tokens = tokens_of(text)
+    places = placed(text, tokens)
+    found: dict[str, list[str]] = {}
+    for named in named_in(tokens, index_of(vocabulary)):
+        start, end = places[named.start][0], places[named.end - 1][1]
+        if any(begin < end and start < stop for begin, stop in spans):
+            continue
+        chosen = _chosen(named, vocabulary)
+        if chosen is None:
+            continue
+        if chosen[1] == "":
+            piece.texts.append(chosen[0])
+        else:
+            found.setdefault(chosen[0], []).append(chosen[1])
+        spans.append((start, end))
+    for term, values in found.items():
+        values = list(dict.fromkeys(values))
+        listed = values[0] if len(values) == 1 else f"one of {', '.join(values)}"
+        piece.texts.append(f"{term} is {listed}")
+
+
+def _chosen(named: Named, vocabulary: Vocabulary) -> tuple[str, str] | None:
+    """Return the term and the value that words name in a condition; a yes-or-no term has no value; None for neither."""
+    by_term = dict(named.values)
+    if len(by_term) == len(named.values):
+        for term in _BY_VALUE:
+            if term in by_term:
+                return term, by_term[term]
+    if len(named.terms) == 1 and vocabulary.terms[named.terms[0]].kind.form is Form.YES_NO:
+        return named.terms[0], ""
+    return None

@@ -1,0 +1,1 @@
+"""Sections read, drafted from and covered."""

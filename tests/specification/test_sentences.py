@@ -1,0 +1,92 @@
+"""Sentences of invented sections, and what a careful writer would write for each; what is doubtful is left to do."""
+
+from __future__ import annotations
+
+import pytest
+
+from speccheck.language import load_vocabulary
+from speccheck.specification.sentences import read_sentence, sentences_of
+
+VOCABULARY = load_vocabulary("mechanical insulation").vocabulary
+assert VOCABULARY is not None
+
+HOT, CHILLED = "service is heating hot water", "service is chilled water"
+UNDERSTOOD = [
+    (
+        "Insulate heating hot water piping with fiberglass not less than 1-1/2 inches thick",
+        {HOT},
+        {"thickness be at least 1-1/2 in", "insulation be fiberglass"},
+    ),
+    (
+        "Thickness of insulation on chilled water piping shall be not less than 1 inch",
+        {CHILLED},
+        {"thickness be at least 1 in"},
+    ),
+    ("Provide aluminum or PVC jackets on outdoor piping", {"location is outdoor"}, {"jacket be one of aluminum, PVC"}),
+    (
+        "Where piping is below ambient, provide vapor stops at valves, flanges and fittings",
+        {"operating temperature is less than ambient temperature"},
+        {"vapor stop locations include valves, flanges, fittings"},
+    ),
+    (
+        "Provide vapor stops at intervals not exceeding 15 feet on chilled water piping",
+        {CHILLED},
+        {"vapor stop spacing be at most 15 ft"},
+    ),
+    ("Flame spread shall be not more than 25", set(), {"flame spread be at most 25"}),
+    ("PVC jackets are not permitted in plenums", {"location is plenum"}, {"jacket be not one of PVC"}),
+    (
+        "Jackets exposed to weather shall be aluminum, 0.024 inch minimum thickness",
+        {"location is outdoor"},
+        {"jacket thickness be at least 0.024 in", "jacket be aluminum"},
+    ),
+    (
+        "For piping 2 inches and larger, insulation thickness shall be at least 2 inches",
+        {"pipe size is at least 2 in"},
+        {"thickness be at least 2 in"},
+    ),
+    ("Retarder permeance shall not exceed 0.02 perm", set(), {"retarder permeance be at most 0.02 perm"}),
+    (
+        "Do not use elastomeric foam on steam piping",
+        {"service is steam"},
+        {"insulation be not one of elastomeric foam"},
+    ),
+]
+LEFT = [
+    "Insulation shall be installed in a neat manner",
+    "Submit product data for each type of insulation",
+    "Insulate condensate piping inside the dairy's old wing with 1 inch thick fiberglass",
+    "Jackets shall be aluminum where directed by the engineer of record",
+    "Provide 20 mil thick jackets over 1 inch thick insulation on chilled water piping",
+    "Insulation on chilled water piping shall be more than 1 inch thick",
+    "Cover elbows with two-part mitred gores of the jacket metal",
+]
+
+
+@pytest.mark.parametrize(("text", "where", "asks"), UNDERSTOOD, ids=[one[0] for one in UNDERSTOOD])
+def test_a_plain_requirement_is_read_as_a_writer_means_it(text: str, where: set[str], asks: set[str]) -> None:
+    """Conditions and requirements come out in the words of the language, and no word is left over."""
+    read = read_sentence(text, VOCABULARY)
+    assert (read.left_over, read.doubts) == ((), ())
+    assert (set(read.where), set(read.asks), read.keyword) == (where, asks, "shall")
+
+
+@pytest.mark.parametrize("text", LEFT)
+def test_what_has_other_words_in_it_is_not_understood_as_a_whole(text: str) -> None:
+    """A word that could change what is asked, or an amount of two readings, keeps the sentence from being a clause."""
+    assert not read_sentence(text, VOCABULARY).is_understood
+
+
+def test_should_is_a_recommendation() -> None:
+    """A sentence with "should" becomes advice."""
+    read = read_sentence("Flame spread should be not more than 25", VOCABULARY)
+    assert (read.keyword, read.asks) == ("should", ("flame spread be at most 25",))
+
+
+def test_sentences_end_at_full_stops_and_not_at_numbers_or_units() -> None:
+    """A decimal point, a unit and a number of a clause end no sentence."""
+    assert sentences_of("Use 0.024 in. aluminum. Seal joints at 1.5 in. Do not tape.") == [
+        "Use 0.024 in. aluminum",
+        "Seal joints at 1.5 in",
+        "Do not tape",
+    ]
