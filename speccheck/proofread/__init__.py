@@ -23,12 +23,14 @@ Files:
     finite_amounts        those that have a list of values, stated or looked up, and what they can come to
     gaps                  subjects without a clause: systems that a ruleset says its clauses govern, and that none of
                           them does
+    hidden_holes          narrow gaps between the bands of clauses, where no scope is declared
     matching              matching
     mutation              changes that no example notices, told as diagnostics with the example that would notice them
     partition             the axis of a term cut at every value that a clause holds it against, so that all within an
                           atom are alike
     problems              amounts that are to stand in given orders to one another, and the values of their terms that
                           are sought
+    number_words          number words in wording as digits
     proofreading          all questions that can be asked of its wording alone
     proposing             the example that would notice a change which none of the examples of a ruleset notices
     redundant_clauses     those that another clause always implies, and what of tables and definitions no clause ever
@@ -49,11 +51,15 @@ Files:
                           closely
     typing_errors         what a ruleset would say after one slip of the pen, for every place where one could have
                           happened
-    vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
-                          not those of the rule
+    vague_wording         phrases that leave open what is asked
+    two_limits            clauses that hold one system to different numbers for the same thing
     variables             surveying
     verdicts              the lines of a schedule on which a revised clause says something else than the one before it
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
+    wording_against_rule  what the words of a clause say otherwise than the rule beside them
+    wording_choices       services, places and materials that wording and rule name
+    wording_duties        `shall`, `should` and `may` in wording; references to clauses
+    wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
                           holds anything against
 """
