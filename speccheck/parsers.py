@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 from typing import TYPE_CHECKING, Any
 
-from speccheck.keeping import cache_folder
+from speccheck.disk_cache import cache_folder
 from speccheck.shipped import shipped_folder
 
 if TYPE_CHECKING:

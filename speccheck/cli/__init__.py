@@ -18,6 +18,7 @@ Files:
     guide         `speccheck guide`: what the code of a diagnostic means
     inputs        rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run
     mend          `speccheck mend`: the least changes with which the lines of a schedule would comply
+    outputs       the files that commands write: over no work of others, told at the end
     portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
                   could propose
@@ -46,6 +47,9 @@ from typing import NoReturn
 import click
 
 UNUSABLE = 3
+WRITTEN: list[str] = []
+"""The files that this run has written, for somebody who interrupts it."""
+
 COMMANDS = {
     "check": "hold a schedule against every clause of a ruleset",
     "compare": "hold a resubmittal against the round before, or two rulesets",
@@ -107,27 +111,62 @@ def main() -> None:
     """Run the command line; a call that cannot be understood ends with status 3, as all unusable input does."""
     # A run makes much and lets go of little, so that looking for garbage often is time lost.
     gc.set_threshold(200_000, 50, 50)
+    WRITTEN.clear()
     try:
         status = speccheck.main(standalone_mode=False)
+        sys.stdout.flush()
     except click.ClickException as problem:
         problem.show()
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
-        click.echo("stopped; nothing was written", err=True)
+        click.echo(f"stopped; {_written_so_far()}", err=True)
         sys.exit(UNUSABLE)
-    except OSError as problem:
-        _stop_writing(problem)
     except SystemExit as stop:
         # The library of consoles ends with status 1 where the output was closed ("... | head"), which is no verdict.
         if isinstance(stop.__context__, BrokenPipeError):
-            _stop_writing(stop.__context__)
+            _stop_printing(stop.__context__)
         raise
+    except Exception as problem:
+        if _is_of_the_output(problem):
+            _stop_printing(problem)
+        _stop_at_fault(problem)
     sys.exit(status if isinstance(status, int) else 0)
 
 
-def _stop_writing(problem: OSError) -> NoReturn:
-    """End with status 3 where the output cannot be written, without a word where its reader has only closed it."""
+def _written_so_far() -> str:
+    """Return which files were written before a run was stopped."""
+    return f"written before that: {', '.join(WRITTEN)}" if WRITTEN else "nothing was written"
+
+
+def _is_of_the_output(problem: BaseException) -> bool:
+    """Whether a failure is that of the terminal or the pipe that is printed to, and not of a file."""
+    return isinstance(problem, BrokenPipeError) or (
+        type(problem) is OSError and problem.errno is not None and problem.filename is None
+    )
+
+
+def _stop_printing(problem: BaseException) -> NoReturn:
+    """End with status 3 where the output cannot be printed, without a word where its reader has only closed it."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python fails once more when it flushes
     if not isinstance(problem, BrokenPipeError):
-        click.echo(f"stopped: {(problem.strerror or 'the output cannot be written').lower()}", err=True)
+        why = (getattr(problem, "strerror", None) or "the output cannot be printed").lower()
+        click.echo(f"stopped: {why}", err=True)
+    sys.exit(UNUSABLE)
+
+
+def _stop_at_fault(problem: Exception) -> NoReturn:
+    """End with status 3 where the program itself failed, which is neither a verdict nor the fault of any file."""
+    from traceback import extract_tb, print_exception
+
+    if os.environ.get("SPECCHECK_TRACEBACK"):
+        print_exception(problem)
+    frames = extract_tb(problem.__traceback__)
+    ours = next((one for one in reversed(frames) if f"{os.sep}speccheck{os.sep}" in one.filename), frames[-1])
+    where = f"{os.path.basename(ours.filename)}, line {ours.lineno}"
+    click.echo(
+        f"speccheck failed: a fault of the program, and no verdict on anything ({type(problem).__name__} in {where}); "
+        f"{_written_so_far()}\n"
+        "help: please report it with the command and the files; SPECCHECK_TRACEBACK=1 in the environment shows more",
+        err=True,
+    )
     sys.exit(UNUSABLE)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import FILE, show, stop
+from speccheck.cli.inputs import FILE, note_read, show, stop
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -69,6 +69,7 @@ def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
         return None
     from speccheck.review.deviations import read_register
 
+    note_read(path)
     register, diagnostics = read_register(path, ruleset)
     if register is None:
         stop(diagnostics, f"the register of deviations {path.name} cannot be used")
@@ -82,6 +83,7 @@ def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule |
         return None
     from speccheck.schedule import read_schedule
 
+    note_read(path)
     sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
     if not sheet.lines:
         stop(sheet.diagnostics, f"no line of the {what} {path.name} can be used")

@@ -6,15 +6,16 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 
 @click.command()
 @click.argument("ruleset", type=FILE)
 @click.argument("workbook", type=FILE)
 @click.option("--units", type=UNITS, help="Units in the header; by default those of the ruleset.")
-def command(ruleset: Path, workbook: Path, units: str | None) -> int:
+@replace_option
+def command(ruleset: Path, workbook: Path, units: str | None, replace: bool) -> int:
     """Write WORKBOOK, a blank schedule for RULESET.
 
     It has only the columns that the clauses need, with units in the header and
@@ -27,12 +28,8 @@ def command(ruleset: Path, workbook: Path, units: str | None) -> int:
     Exit status: 0 the workbook was written, 3 it was not.
     """
     from speccheck.report.workbook.blank import render_blank
-    from speccheck.report.writing import write_whole
 
+    outputs = Outputs({"workbook": workbook}, replace=replace)
     rules = ruleset_or_stop(ruleset)
-    problem = write_whole(workbook, render_blank(rules, units or rules.units), [ruleset])
-    if problem is not None:
-        show([problem])
-        return UNUSABLE
-    click.echo(f"wrote {workbook}")
-    return 0
+    outputs.write("workbook", render_blank(rules, units or rules.units))
+    return outputs.finish(0)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli import UNUSABLE
 from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
 
 if TYPE_CHECKING:
@@ -30,6 +29,7 @@ LONG = 40_000
 def command(
     asked: Asked,
     quiet: bool,
+    replace: bool,
     **others: Any,
 ) -> int:
     """Hold SCHEDULE (.xlsx, .csv or .json) against every clause of a ruleset.
@@ -48,15 +48,14 @@ def command(
     accepted deviation is not a fail; a system that no line covers, or a value
     that product data do not bear out, cannot be told to comply.
     """
+    beside = {name: others.pop(name) for name in BESIDE}
+    outputs = Outputs(others, replace=replace)
     ruleset = asked.ruleset()
     read = asked.read(ruleset)
-    beside = {name: others.pop(name) for name in BESIDE}
-    written = any(beside.values()) or any(others.values())
+    written = any(beside.values()) or bool(outputs.named)
     matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
-    inputs = [*asked.files, *(path for path in beside.values() if isinstance(path, Path))]
-    written = write_reports(matrix, others, inputs)  # first, for a reader of the output may stop early
-    status = _print(matrix, quiet=quiet)
-    return status if written else UNUSABLE
+    write_reports(matrix, outputs)  # first, for a reader of the output may stop early
+    return outputs.finish(_print(matrix, quiet=quiet, silent=outputs.own_the_screen))
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
@@ -74,11 +73,13 @@ def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: boo
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
 
 
-def _print(matrix: Matrix, *, quiet: bool) -> int:
-    """Print the report and return the exit status that the matrix calls for."""
+def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
+    """Print the report, unless a report went to the screen, and return the exit status that the matrix calls for."""
     from speccheck.review.outcome import outcome_of
 
     result = outcome_of(matrix)
+    if silent:
+        return result.status
     if quiet:
         click.echo(" ".join((result.heading, *result.details)))
     else:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli import UNUSABLE
 from speccheck.cli.beside import BESIDE, beside_options, held_against
 from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
 
 if TYPE_CHECKING:
@@ -41,6 +40,7 @@ def command(
     units: str | None,
     sheet: str | None,
     quiet: bool,
+    replace: bool,
     **others: Any,
 ) -> int:
     """Hold NEW against OLD: two schedules, or two editions of a ruleset.
@@ -58,6 +58,8 @@ def command(
     comply, 2 something cannot be told, 3 a file or the call cannot be used. Two
     rulesets without a schedule: 0 they mean the same, 1 they do not.
     """
+    beside = {name: others.pop(name) for name in BESIDE}
+    outputs = Outputs(others, replace=replace)
     judged = _judged_by(old, new, against, schedule)
     if judged is None:
         return _compare_rulesets(old, new)
@@ -65,9 +67,7 @@ def command(
     before, now = (
         _matrix(schedule_or_stop(read, rulesets[path], mapping, units, sheet), rulesets[path]) for read, path in judged
     )
-    beside = {name: others.pop(name) for name in BESIDE}
-    inputs = [path for path in (*judged[0], *judged[1], mapping, *beside.values()) if isinstance(path, Path)]
-    return _compare_rounds(before, held_against(now, **beside), quiet=quiet, reports=others, inputs=inputs)
+    return _compare_rounds(before, held_against(now, **beside), outputs, quiet=quiet)
 
 
 def _judged_by(old: Path, new: Path, against: Path | None, schedule: Path | None) -> list[tuple[Path, Path]] | None:
@@ -90,9 +90,7 @@ def _matrix(schedule: Schedule, ruleset: Ruleset) -> Matrix:
     return judge_schedule(schedule, ruleset)
 
 
-def _compare_rounds(
-    before: Matrix, now: Matrix, *, quiet: bool, reports: Mapping[str, Path | None], inputs: Sequence[Path]
-) -> int:
+def _compare_rounds(before: Matrix, now: Matrix, outputs: Outputs, *, quiet: bool) -> int:
     """Compare two rounds, print and write what became of the first, and return the exit status of the second."""
     from speccheck.report.sections import counted
     from speccheck.report.terminal.report import print_matrix
@@ -100,12 +98,14 @@ def _compare_rounds(
     from speccheck.review.rounds import compare_rounds
 
     matrix = compare_rounds(before, now)
-    written = write_reports(matrix, reports, inputs)  # first, for a reader of the output may stop early
-    if quiet and matrix.comparison is not None:
+    write_reports(matrix, outputs)  # first, for a reader of the output may stop early
+    if outputs.own_the_screen:
+        pass
+    elif quiet and matrix.comparison is not None:
         click.echo(counted(matrix.comparison))
     else:
         print_matrix(matrix)
-    return outcome_of(matrix).status if written else UNUSABLE
+    return outputs.finish(outcome_of(matrix).status)
 
 
 def _compare_rulesets(old: Path, new: Path) -> int:

@@ -42,7 +42,7 @@ def command(files: tuple[Path, ...], check: bool) -> int:
             continue
         changed += 1
         click.echo(f"{path.name} {'is not in the house style' if check else 'formatted'}")
-        problem = None if check else write_whole(path, formatted)
+        problem = None if check else write_whole(path, formatted, replace=True)
         if problem is not None:
             show([problem])
             return UNUSABLE

@@ -17,13 +17,31 @@ if TYPE_CHECKING:
 
 UNITS = click.Choice(["inch-pound", "metric"])
 FILE = click.Path(path_type=Path)
+_READ = "speccheck.files_read"
 
 
-def ruleset_or_stop(path: Path) -> Ruleset:
-    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run."""
+def note_read(*files: Path | str) -> None:
+    """Remember that this run of a command read these files, none of which it may write over."""
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.meta.setdefault(_READ, []).extend(map(Path, files))
+
+
+def files_read() -> tuple[Path, ...]:
+    """Return the files that this run of a command read."""
+    context = click.get_current_context(silent=True)
+    return () if context is None else tuple(context.meta.get(_READ, ()))
+
+
+def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
+    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run.
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    """
     from speccheck.language import load_ruleset
 
-    loaded = load_ruleset(path)
+    loaded = load_ruleset(path, drafts=drafts)
+    note_read(path, *loaded.files)
     if loaded.ruleset is None or not loaded.usable:
         stop(loaded.diagnostics, f"the ruleset {path.name} cannot be used")
     show(loaded.diagnostics)
@@ -36,6 +54,7 @@ def schedule_or_stop(
     """Return the schedule of `path`; one that cannot be used ends the run."""
     from speccheck.schedule import read_schedule
 
+    note_read(path)
     schedule = read_schedule(
         path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset), units=units or "", sheet=sheet or ""
     )
@@ -50,6 +69,7 @@ def mapping_or_stop(path: Path | None, ruleset: Ruleset) -> ScheduleMapping | No
         return None
     from speccheck.schedule import read_mapping
 
+    note_read(path)
     mapping, diagnostics = read_mapping(path, ruleset.vocabulary)
     if mapping is None:
         stop(diagnostics, f"the mapping file {path.name} cannot be used")

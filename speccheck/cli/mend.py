@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli import UNUSABLE
 from speccheck.cli.asked import Asked, schedule_and_ruleset
-from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
+from speccheck.cli.outputs import Outputs, replace_option
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -26,11 +26,13 @@ if TYPE_CHECKING:
 @click.option("--keep", multiple=True, metavar="TERM", help="Leave this term as it is; may be said several times.")
 @click.option("--alternatives", type=click.IntRange(1, 20), default=3, show_default=True, help="Proposals for a line.")
 @click.option("--workbook", type=FILE, metavar="FILE", help="Write the schedule with the cheapest changes.")
+@replace_option
 def command(
     asked: Asked,
     keep: tuple[str, ...],
     alternatives: int,
     workbook: Path | None,
+    replace: bool,
     **beside: Any,
 ) -> int:
     """Look for the least changes with which each line of SCHEDULE would comply.
@@ -51,15 +53,17 @@ def command(
     from speccheck.review.corrections import mend_schedule
     from speccheck.review.reviewing import judge_schedule
 
+    outputs = Outputs({"workbook": workbook}, replace=replace)
     ruleset = asked.ruleset()
     kept = _known(keep, ruleset)
     matrix = judge_schedule(asked.read(ruleset), ruleset)
     matrix = held_against(matrix, **beside)
     mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
-    inputs = [*asked.files, *(path for path in map(beside.get, BESIDE) if isinstance(path, Path))]
-    written = workbook is None or _write(workbook, asked.schedule, matrix, mendings, inputs)
-    print_mendings(matrix, mendings)
-    return _status(mendings) if written else UNUSABLE
+    if "workbook" in outputs:
+        _write(outputs, asked.schedule, matrix, mendings)
+    if not outputs.own_the_screen:
+        print_mendings(matrix, mendings)
+    return outputs.finish(_status(mendings))
 
 
 def _status(mendings: Sequence[Mending]) -> int:
@@ -82,13 +86,15 @@ def _known(names: Iterable[str], ruleset: Ruleset) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _write(target: Path, schedule: Path, matrix: Matrix, mendings: Sequence[Mending], inputs: Iterable[Path]) -> bool:
-    """Write the corrected workbook whole, and say what kept it from being written."""
+def _write(outputs: Outputs, schedule: Path, matrix: Matrix, mendings: Sequence[Mending]) -> None:
+    """Write the corrected workbook, and say what of it has to be done by hand."""
+    from speccheck.language.diagnostics import Severity
     from speccheck.report.workbook.corrected import correct_workbook
-    from speccheck.report.writing import write_whole
 
     corrected = correct_workbook(schedule, matrix, mendings)
-    show(corrected.diagnostics)
-    problem = None if corrected.content is None else write_whole(target, corrected.content, inputs)
-    show(() if problem is None else (problem,))
-    return corrected.content is not None and problem is None
+    show(one for one in corrected.diagnostics if one.severity is not Severity.ERROR)
+    for problem in corrected.diagnostics:
+        if problem.severity is Severity.ERROR:
+            outputs.failed(problem)
+    if corrected.content is not None:
+        outputs.write("workbook", corrected.content)

@@ -7,12 +7,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop, show
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from speccheck.report.proofreading.report import ProofreadingReport
 
 
@@ -25,6 +23,7 @@ if TYPE_CHECKING:
 @click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
 @click.option("--page", type=FILE, metavar="FILE", help="Write the report as an HTML page.")
 @click.option("--markdown", type=FILE, metavar="FILE", help="Write the report as Markdown.")
+@replace_option
 def command(
     ruleset: Path,
     against: Path | None,
@@ -34,6 +33,7 @@ def command(
     units: str | None,
     page: Path | None,
     markdown: Path | None,
+    replace: bool,
 ) -> int:
     """Proofread RULESET: gaps, clauses that clash, wording that does nothing.
 
@@ -56,23 +56,24 @@ def command(
         raise click.UsageError("--schedule needs --since: it shows which verdicts turn")
     if against is not None and since is not None:
         raise click.UsageError("--against and --since are two questions; ask one at a time")
+    outputs = Outputs({"page": page, "markdown": markdown}, replace=replace)
     if against is not None:
         report = _against(ruleset, against)
     elif since is not None:
         report = _since(ruleset, since, schedule, mapping, units)
     else:
         report = _alone(ruleset)
-    inputs = [path for path in (ruleset, against, since, schedule, mapping) if path is not None]
-    written = _written(report, page, markdown, inputs)  # first, for a reader of the output may stop early
-    print_proofreading(report)
-    return report.status if written else UNUSABLE
+    _write(report, outputs)  # first, for a reader of the output may stop early
+    if not outputs.own_the_screen:
+        print_proofreading(report)
+    return outputs.finish(report.status)
 
 
 def _alone(path: Path) -> ProofreadingReport:
     from speccheck.proofread.proofreading import proofread
     from speccheck.report.proofreading.alone import proofreading_alone
 
-    ruleset = ruleset_or_stop(path)
+    ruleset = ruleset_or_stop(path, drafts=True)
     return proofreading_alone(ruleset, proofread(ruleset))
 
 
@@ -99,19 +100,13 @@ def _since(
     return proofreading_since(base, revised, changes, turned)
 
 
-def _written(report: ProofreadingReport, page: Path | None, markdown: Path | None, inputs: Iterable[Path]) -> bool:
-    """Write the report in the forms asked for; print why one was not written, and return whether all were."""
-    from speccheck.report.writing import write_whole
-
-    problems = []
-    if page is not None:
+def _write(report: ProofreadingReport, outputs: Outputs) -> None:
+    """Write the report in the forms asked for."""
+    if "page" in outputs:
         from speccheck.report.proofreading.page import render_proofreading_page
 
-        problems.append(write_whole(page, render_proofreading_page(report), inputs))
-    if markdown is not None:
+        outputs.write("page", render_proofreading_page(report))
+    if "markdown" in outputs:
         from speccheck.report.proofreading.page import render_proofreading_markdown
 
-        problems.append(write_whole(markdown, render_proofreading_markdown(report), inputs))
-    found = [problem for problem in problems if problem is not None]
-    show(found)
-    return not found
+        outputs.write("markdown", render_proofreading_markdown(report))

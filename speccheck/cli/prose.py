@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, ruleset_or_stop, show
+from speccheck.cli.inputs import FILE, ruleset_or_stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 
 @click.command()
@@ -15,7 +15,8 @@ from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 @click.option("--page", type=FILE, metavar="FILE", help="Write the section as an HTML page.")
 @click.option("--word", type=FILE, metavar="FILE", help="Write it as a .docx (needs the extra `word`).")
 @click.option("--this-section-only", is_flag=True, help="Name the rulesets it builds on, and leave out their clauses.")
-def command(ruleset: Path, page: Path | None, word: Path | None, this_section_only: bool) -> int:
+@replace_option
+def command(ruleset: Path, page: Path | None, word: Path | None, this_section_only: bool, replace: bool) -> int:
     """Write RULESET out in prose: General, Products, Execution.
 
     A clause numbered as a section is (2.1.A) keeps its number.
@@ -29,19 +30,17 @@ def command(ruleset: Path, page: Path | None, word: Path | None, this_section_on
     from speccheck.report.prose.page import render_prose_page
     from speccheck.report.word.document import missing_library
     from speccheck.report.word.section import render_prose_document
-    from speccheck.report.writing import write_whole
 
     if page is None and word is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, or both")
-    loaded = ruleset_or_stop(ruleset)
-    problems = []
-    if page is not None:
-        problems.append(write_whole(page, render_prose_page(loaded, own_only=this_section_only), [ruleset]))
-    if word is not None:
-        problem = missing_library()
-        if problem is None:
-            problem = write_whole(word, render_prose_document(loaded, own_only=this_section_only), [ruleset])
-        problems.append(problem)
-    found = [problem for problem in problems if problem is not None]
-    show(found)
-    return UNUSABLE if found else 0
+    outputs = Outputs({"page": page, "word": word}, replace=replace)
+    loaded = ruleset_or_stop(ruleset, drafts=True)
+    if "page" in outputs:
+        outputs.write("page", render_prose_page(loaded, own_only=this_section_only))
+    if "word" in outputs:
+        missing = missing_library()
+        if missing is not None:
+            outputs.failed(missing)
+        else:
+            outputs.write("word", render_prose_document(loaded, own_only=this_section_only))
+    return outputs.finish(0)

@@ -7,16 +7,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli import UNUSABLE
 from speccheck.cli.asked import Asked, schedule_and_ruleset
-from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import FILE, show, stop
+from speccheck.cli.beside import beside_options, held_against
+from speccheck.cli.inputs import FILE, note_read, stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
-
     from speccheck.language.core import Ruleset
-    from speccheck.language.diagnostics import Diagnostic
     from speccheck.report.reply.reply import Reply
     from speccheck.review.matrix import Matrix
     from speccheck.review.notes import Notes
@@ -30,6 +27,7 @@ if TYPE_CHECKING:
 @click.option("--notes", type=FILE, metavar="FILE", help="The reviewer's notes (.toml).")
 @click.option("--keep-notes", type=FILE, metavar="FILE", help="Write the notes for the next round (.toml).")
 @click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
+@replace_option
 @click.option("--proposals", is_flag=True, help="Say what changes would comply.")
 def command(
     asked: Asked,
@@ -39,6 +37,7 @@ def command(
     keep_notes: Path | None,
     action: str,
     proposals: bool,
+    replace: bool,
     **beside: Any,
 ) -> int:
     """Write the comments on SCHEDULE by line and clause, to be sent back.
@@ -60,18 +59,16 @@ def command(
 
     if page is None and word is None and keep_notes is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, --keep-notes FILE.toml")
+    outputs = Outputs({"page": page, "word": word, "keep-notes": keep_notes}, replace=replace)
     ruleset = asked.ruleset()
     said = _notes_or_stop(notes, ruleset)
     matrix = judge_schedule(asked.read(ruleset), ruleset)
     matrix = held_against(matrix, **beside)
     reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
-    named = (*asked.files, notes, *map(beside.get, BESIDE))
-    inputs = [path for path in named if isinstance(path, Path)]
-    problems = list(_written(reply, page, word, inputs))
-    if keep_notes is not None:
-        problems += _kept(keep_notes, said, reply, matrix, inputs)
-    show(problems)
-    return UNUSABLE if problems else 0
+    _write(reply, outputs)
+    if "keep-notes" in outputs:
+        outputs.write("keep-notes", _notes_for_the_next_round(said, reply, matrix))
+    return outputs.finish(0)
 
 
 def _notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
@@ -80,36 +77,34 @@ def _notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
 
     if path is None:
         return Notes()
+    note_read(path)
     notes, diagnostics = read_notes(path, ruleset)
     if notes is None:
         stop(diagnostics, f"the notes {path.name} cannot be used")
     return notes
 
 
-def _written(reply: Reply, page: Path | None, word: Path | None, inputs: Sequence[Path]) -> Iterator[Diagnostic]:
-    """Write the reply in the forms that were asked for, and yield what kept one from being written."""
-    from speccheck.report.writing import write_whole
-
-    if page is not None:
+def _write(reply: Reply, outputs: Outputs) -> None:
+    """Write the reply in the forms that were asked for."""
+    if "page" in outputs:
         from speccheck.report.reply.reply import render_reply_page
 
-        problem = write_whole(page, render_reply_page(reply), inputs)
-        yield from () if problem is None else (problem,)
-    if word is not None:
+        outputs.write("page", render_reply_page(reply))
+    if "word" in outputs:
         from speccheck.report.word.document import missing_library
         from speccheck.report.word.reply import render_reply_document
 
-        problem = missing_library() or write_whole(word, render_reply_document(reply), inputs)
-        yield from () if problem is None else (problem,)
+        missing = missing_library()
+        if missing is not None:
+            outputs.failed(missing)
+        else:
+            outputs.write("word", render_reply_document(reply))
 
 
-def _kept(path: Path, notes: Notes, reply: Reply, matrix: Matrix, inputs: Sequence[Path]) -> list[Diagnostic]:
-    """Write the notes for the next round: the old ones, and an empty one for each new comment."""
+def _notes_for_the_next_round(notes: Notes, reply: Reply, matrix: Matrix) -> str:
+    """Return the notes for the next round: the old ones, and an empty one for each new comment."""
     from speccheck.report.wording import clause_label
-    from speccheck.report.writing import write_whole
     from speccheck.review.notes import keep_notes
 
     commented = [(comment.line, clause_label(comment.clause)) for comment in reply.comments]
-    text = keep_notes(notes, commented, matrix.schedule.lines, matrix.ruleset)
-    problem = write_whole(path, text, inputs)
-    return [] if problem is None else [problem]
+    return keep_notes(notes, commented, matrix.schedule.lines, matrix.ruleset)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import FILE, show
+from speccheck.cli.inputs import FILE
+from speccheck.cli.outputs import Outputs, replace_option
 
 if TYPE_CHECKING:
-    from speccheck.language.diagnostics import Diagnostic
     from speccheck.review.matrix import Matrix
 
 Function = TypeVar("Function", bound=Callable[..., Any])
@@ -26,24 +25,16 @@ _OPTIONS = {
 
 
 def report_options(function: Function) -> Function:
-    """Give a command the options of all reports; it takes their paths as `page`, `workbook` and so on."""
+    """Give a command the options of all reports; it takes their paths as `page` and so on, and `replace`."""
+    function = replace_option(function)
     for name, help in reversed(_OPTIONS.items()):
         function = click.option(name, type=FILE, metavar="FILE", help=help)(function)
     return function
 
 
-def write_reports(matrix: Matrix, reports: Mapping[str, Path | None], inputs: Iterable[Path]) -> bool:
-    """Write the reports that were asked for; print why one was not written, and return whether all were."""
-    read = tuple(inputs)
-    written = [_write(name, matrix, path, read) for name, path in reports.items() if path is not None]
-    problems = [problem for problem in written if problem is not None]
-    show(problems)
-    return not problems
-
-
-def _write(name: str, matrix: Matrix, path: Path, inputs: Iterable[Path]) -> Diagnostic | None:
-    """Write one report whole, or return why it was not written."""
+def write_reports(matrix: Matrix, outputs: Outputs) -> None:
+    """Write the reports that were asked for."""
     from speccheck.report.kinds import renderer
-    from speccheck.report.writing import write_whole
 
-    return write_whole(path, renderer(name)(matrix), inputs)
+    for kind in outputs.named:
+        outputs.write(kind, renderer(kind)(matrix))

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, ruleset_or_stop, show, stop
+from speccheck.cli.inputs import FILE, ruleset_or_stop, stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 
 @click.command()
@@ -17,7 +17,10 @@ from speccheck.cli.inputs import FILE, ruleset_or_stop, show, stop
 @click.option("--down", default="", metavar="TERM", help="Term whose values are the rows of the picture.")
 @click.option("--across", default="", metavar="TERM", help="Term whose values are its columns.")
 @click.option("--page", type=FILE, metavar="FILE", help="Write the picture and the counts as an HTML page.")
-def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, across: str, page: Path | None) -> int:
+@replace_option
+def command(
+    ruleset: Path, values: tuple[str, ...], clause: str, down: str, across: str, page: Path | None, replace: bool
+) -> int:
     """Judge every combination of VALUES by RULESET, and count the verdicts.
 
     VALUES are terms, each with its values parted by commas; terms are parted by
@@ -39,10 +42,10 @@ def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, acro
     from speccheck.language.diagnostics import Diagnostic
     from speccheck.report.sweep import render_sweep
     from speccheck.report.terminal.portfolio import print_sweep
-    from speccheck.report.writing import write_whole
     from speccheck.review.sweep import axes_of, read_swept, sweep
     from speccheck.review.sweep.running import clause_named
 
+    outputs = Outputs({"page": page}, replace=replace)
     loaded = ruleset_or_stop(ruleset)
     terms, problems = read_swept(values, loaded)
     if problems:
@@ -52,9 +55,8 @@ def command(ruleset: Path, values: tuple[str, ...], clause: str, down: str, acro
         if isinstance(found, Diagnostic):
             stop([found], "the sweep cannot be made")
     swept = sweep(loaded, terms, axes, asked)  # type: ignore[arg-type]
-    problem = write_whole(page, render_sweep(swept), [ruleset]) if page is not None else None
-    print_sweep(swept)
-    if problem is not None:
-        show([problem])
-        return UNUSABLE
-    return 0
+    if "page" in outputs:
+        outputs.write("page", render_sweep(swept))
+    if not outputs.own_the_screen:
+        print_sweep(swept)
+    return outputs.finish(0)

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, show, stop
+from speccheck.cli.inputs import FILE, UNITS, stop
+from speccheck.cli.outputs import Outputs, replace_option
 
 
 @click.command()
@@ -15,7 +15,8 @@ from speccheck.cli.inputs import FILE, UNITS, show, stop
 @click.option("--picture", type=FILE, metavar="FILE", help="Write the picture as SVG.")
 @click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to read and to answer in.")
 @click.option("--title", default="", help="Heading of the picture.")
-def command(line: str, picture: Path | None, units: str, title: str) -> int:
+@replace_option
+def command(line: str, picture: Path | None, units: str, title: str, replace: bool) -> int:
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
     LINE states the system in the words of the vocabulary, parted by commas.
@@ -35,9 +36,9 @@ def command(line: str, picture: Path | None, units: str, title: str) -> int:
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
     from speccheck.report.thickness_picture import draw_thickness
-    from speccheck.report.writing import write_whole
     from speccheck.schedule.words import line_in_words
 
+    outputs = Outputs({"picture": picture}, replace=replace)
     loaded = load_vocabulary("mechanical insulation")
     if loaded.vocabulary is None:
         stop(loaded.diagnostics, "the vocabulary cannot be used")
@@ -48,11 +49,8 @@ def command(line: str, picture: Path | None, units: str, title: str) -> int:
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve)
         return 2
-    problem = None
-    if picture is not None:  # first, for a reader of the output may stop early
-        problem = write_whole(picture, draw_thickness(curve, title or "Surface temperature and heat flow", units))
-    print_thickness(curve, units)
-    if problem is not None:
-        show([problem])
-        return UNUSABLE
-    return 1 if any(not limit.met_by(curve.proposed) for limit in curve.limits) else 0
+    if "picture" in outputs:  # first, for a reader of the output may stop early
+        outputs.write("picture", draw_thickness(curve, title or "Surface temperature and heat flow", units))
+    if not outputs.own_the_screen:
+        print_thickness(curve, units)
+    return outputs.finish(1 if any(not limit.met_by(curve.proposed) for limit in curve.limits) else 0)

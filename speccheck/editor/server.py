@@ -12,6 +12,7 @@ from speccheck.editor.hovering import hover_text
 from speccheck.editor.locating import locations
 from speccheck.editor.naming import NameAt, name_meant
 from speccheck.editor.rehearsing import rehearsed
+from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.format.house_style import format_text
 
@@ -26,7 +27,7 @@ def missing_library() -> Diagnostic | None:
     """Return what to install where pygls is not there."""
     if find_spec("pygls") is not None:
         return None
-    message, help = "the language server needs the library `pygls`", "install it with `pip install speccheck[editor]`"
+    message, help = "the language server needs the library `pygls`", how_to_install("editor")
     return Diagnostic("R202", Severity.ERROR, message, Place(), help)
 
 

@@ -14,7 +14,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from speccheck.keeping import keep, program_fingerprint, recall
+from speccheck.disk_cache import keep, program_fingerprint, recall
 from speccheck.shipped import shipped_folder
 
 SUFFIX = ".clauses"

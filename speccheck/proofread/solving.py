@@ -1,6 +1,6 @@
 """Solving: values for amounts that are compared with one another, or the proof that there are none, by z3.
 
-z3 (de Moura and Bjørner, TACAS 2008, 337) is an optional extra (`pip install speccheck[proofread]`); without it only
+z3 (de Moura and Bjørner, TACAS 2008, 337) is an optional extra (`pip install '.[proofread]'`); without it only
 plain values are tried. Two amounts that are to differ are first asked to differ by a comfortable margin. That there are
 no values is only said where not even amounts that differ by the tolerance of comparisons alone would do. Whoever asks
 has the judge look at whatever is found.

@@ -34,14 +34,26 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "What is to be changed stands in a section heading or another shared place, and the sheet has no column for "
         "it. The change is listed on the sheet of changes and has to be made by hand.",
     ),
+    "R107": (
+        "A report would overwrite a file that speccheck did not write",
+        "A file of this name is there already, and its content is not what speccheck last wrote: somebody filled it "
+        "in or changed it, or it comes from elsewhere. Nothing was written. Give the report another name, or add "
+        "`--replace` to write over the file. What speccheck wrote is remembered in the user's cache folder; where that "
+        "is turned off, every file that is there counts as the work of others.",
+    ),
+    "R108": (
+        "Two reports have one name",
+        "Two of the files that a command was told to write have the same name, so that the last would take the place "
+        "of the others. Nothing was written. Give each a name of its own.",
+    ),
     "R201": (
         "A document needs a library that is not there",
         "Documents for word processors stand on the library python-docx, which the extra `word` installs: "
-        "`pip install speccheck[word]`.",
+        "`pip install '.[word]'` in the folder of this project.",
     ),
     "R202": (
         "The language server needs a library that is not there",
         "The language server stands on the library pygls, which the extra `editor` installs: "
-        "`pip install speccheck[editor]`.",
+        "`pip install '.[editor]'` in the folder of this project.",
     ),
 }

@@ -1,4 +1,4 @@
-"""Writing a report whole or not at all, and never over what it was made from."""
+"""Writing a report whole or not at all, never over what it was made from, and over no other work untold."""
 
 from __future__ import annotations
 
@@ -8,22 +8,29 @@ import secrets
 from collections.abc import Iterable
 from pathlib import Path
 
+from speccheck.disk_cache import remember_written, was_written
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 
 
 def write_whole(
-    path: str | os.PathLike[str], data: str | bytes, inputs: Iterable[str | os.PathLike[str]] = ()
+    path: str | os.PathLike[str],
+    data: str | bytes,
+    inputs: Iterable[str | os.PathLike[str]] = (),
+    *,
+    replace: bool = False,
 ) -> Diagnostic | None:
     """Write `data` (text as UTF-8) to `path` and return None, or leave everything as it was and return why.
 
     The data go to a new file in the same folder, which then takes the place of the old one in one step. `inputs` are
-    files that were read; the report is not written over any of them, whatever they are called here.
+    files that were read; the report is not written over any of them, whatever they are called here. A file that stands
+    there already is replaced where the program itself wrote it and nobody has changed it since, or with `replace`.
     """
+    content = data.encode("utf-8", errors="replace") if isinstance(data, str) else data
     try:
-        target = Path(os.path.realpath(path))
-        refusal = _refusal(target, str(path), inputs)
-        if refusal is None:
-            _replace(target, data.encode("utf-8", errors="replace") if isinstance(data, str) else data)
+        refusal = refusal_of(path, inputs, content, replace=replace)
+        if refusal is None and not _has(Path(path), content):
+            _replace(Path(os.path.realpath(path)), content)
+            remember_written(content)
     except (OSError, ValueError) as error:
         # ValueError: a name that no system takes, such as one with a null character in it.
         why = (getattr(error, "strerror", None) or str(error)).lower()
@@ -33,8 +40,18 @@ def write_whole(
     return refusal
 
 
-def _refusal(target: Path, name: str, inputs: Iterable[str | os.PathLike[str]]) -> Diagnostic | None:
-    """Return why `target` must not be written, or None."""
+def refusal_of(
+    path: str | os.PathLike[str],
+    inputs: Iterable[str | os.PathLike[str]] = (),
+    content: bytes | None = None,
+    *,
+    replace: bool = False,
+) -> Diagnostic | None:
+    """Return why a file must not be written, or None; `content` is what it is to have, where that is known already.
+
+    Raises `OSError` or `ValueError` where the system does not take the name.
+    """
+    target, name = Path(os.path.realpath(path)), str(path)
     if any(_same_file(target, Path(one)) for one in inputs):
         message = f"`{name}` is a file that the report is made from"
         return _diagnostic("R102", message, name, "give the report another name")
@@ -44,7 +61,29 @@ def _refusal(target: Path, name: str, inputs: Iterable[str | os.PathLike[str]]) 
         )
     if target.exists() and not target.is_file():
         return _diagnostic("R104", f"`{name}` is no file", name, "give the name of a file")
-    return None
+    if replace or not target.exists() or is_own(target, content):
+        return None
+    message = f"`{name}` is there already, and it is not as speccheck last wrote it"
+    return _diagnostic("R107", message, name, "give the report another name, or add `--replace` to write over it")
+
+
+def is_own(target: Path, content: bytes | None = None) -> bool:
+    """Say whether a file is as the program itself last wrote it, or is to be written with what it has already."""
+    there = target.read_bytes()
+    return there == content or was_written(there)
+
+
+def _has(path: Path, content: bytes) -> bool:
+    """Say whether a file has this content already; it is then left as it is, and stays whose it was."""
+    return path.is_file() and path.read_bytes() == content
+
+
+def same_name(path: str | os.PathLike[str], others: Iterable[str | os.PathLike[str]]) -> Diagnostic | None:
+    """Return why a report cannot have the name of another that is written in the same run, or None."""
+    target = Path(os.path.realpath(path))
+    if all(target != Path(os.path.realpath(other)) for other in others):
+        return None
+    return _diagnostic("R108", f"two reports are called `{path}`", str(path), "give each a name of its own")
 
 
 def _same_file(first: Path, second: Path) -> bool:

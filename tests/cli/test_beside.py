@@ -103,7 +103,7 @@ def test_rounds_are_compared(folder: Path) -> None:
     assert found.output == "Findings: 1 closed. 0 changes that nobody asked for.\n"
     assert found.return_value == 0
     back = run("compare", "mended.csv", "riser.csv", "--against", "plant.clauses", "--quiet", "--json", "r.json")
-    assert back.output == "Findings: 1 new. 1 change that nobody asked for.\n"
+    assert back.output == "Findings: 1 new. 1 change that nobody asked for.\nwrote r.json\n"
     assert back.return_value == 1
     report = json.loads((folder / "r.json").read_text(encoding="utf-8"))
     assert [one["fate"] for one in report["comparison"]["findings"]] == ["new"]

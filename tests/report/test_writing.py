@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from speccheck.disk_cache import cache_folder
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.codes import DIAGNOSTICS
 from speccheck.report.writing import write_whole
@@ -28,12 +29,44 @@ def test_text_is_written_as_utf8(tmp_path: Path) -> None:
 
 
 def test_an_older_report_is_replaced_and_keeps_its_permissions(tmp_path: Path) -> None:
-    """A second run takes the place of the first."""
+    """A second run takes the place of the first, as long as the report is as it was written."""
     target = tmp_path / "report.html"
-    target.write_text("old")
+    assert write_whole(target, "old") is None
     target.chmod(0o640)
     assert write_whole(target, "new") is None
     assert (target.read_text(), target.stat().st_mode & 0o777) == ("new", 0o640)
+
+
+@pytest.mark.parametrize("before", ["written by somebody else", "written by the program, and filled in"])
+def test_work_of_others_is_not_replaced_untold(tmp_path: Path, before: str) -> None:
+    """A file that the program did not write, or that somebody has changed since, stays until `replace` is said."""
+    target = tmp_path / "schedule.xlsx"
+    if before != "written by somebody else":
+        assert write_whole(target, b"blank") is None
+    work = f"a day of work in {tmp_path}".encode()
+    target.write_bytes(work)
+    message = f"`{target}` is there already, and it is not as speccheck last wrote it"
+    help = "give the report another name, or add `--replace` to write over it"
+    assert write_whole(target, b"blank again") == error("R107", message, target, help)
+    assert target.read_bytes() == work
+    assert write_whole(target, work) is None
+    assert write_whole(target, b"blank again", replace=True) is None
+    assert target.read_bytes() == b"blank again"
+
+
+def test_without_a_cache_every_file_counts_as_the_work_of_others(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What was written is not remembered where keeping is turned off, and then nothing is replaced untold."""
+    monkeypatch.setenv("SPECCHECK_CACHE", "")
+    cache_folder.cache_clear()
+    try:
+        assert write_whole(tmp_path / "a.html", "old") is None
+        found = write_whole(tmp_path / "a.html", "new")
+        assert found is not None
+        assert found.code == "R107"
+    finally:
+        cache_folder.cache_clear()
 
 
 @pytest.mark.parametrize("how", ["same", "dotted", "link", "hard link"])
@@ -87,7 +120,7 @@ def test_a_name_that_the_system_refuses(tmp_path: Path) -> None:
 def test_a_failure_on_the_way_leaves_the_old_report(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """When the disk fills up before the last step, the old file stays and no half file is left behind."""
     target = tmp_path / "report.html"
-    target.write_text("old")
+    assert write_whole(target, "old") is None
 
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")

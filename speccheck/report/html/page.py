@@ -10,8 +10,8 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from speccheck.disk_cache import cache_folder
 from speccheck.judge.judgement import Verdict
-from speccheck.keeping import cache_folder
 from speccheck.report import line_words, wording
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.html.details import details_table

@@ -9,6 +9,7 @@ import io
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
 
+from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.escaping import plain
 from speccheck.report.workbook.report import without_clock
@@ -25,7 +26,7 @@ def missing_library() -> Diagnostic | None:
     """Return what to install where python-docx is not there."""
     if find_spec("docx") is not None:
         return None
-    message, help = "documents need the library `python-docx`", "install it with `pip install speccheck[word]`"
+    message, help = "documents need the library `python-docx`", how_to_install("word")
     return Diagnostic("R201", Severity.ERROR, message, Place(), help)
 
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import datetime
 import io
-import os
 import re
 import zipfile
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
-from speccheck.language.diagnostics import Diagnostic
-from speccheck.report.writing import write_whole
 from speccheck.review.matrix import Matrix
 
 if TYPE_CHECKING:
@@ -20,14 +17,6 @@ if TYPE_CHECKING:
 
 _ALWAYS = datetime.datetime(1980, 1, 1)  # the first day that a zip archive can state; no clock goes into a report
 _MODIFIED = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
-
-
-def write_workbook(matrix: Matrix, path: str | os.PathLike[str], inputs: Iterable[str] = ()) -> Diagnostic | None:
-    """Write the workbook to `path`, whole or not at all; return what kept it from being written.
-
-    `inputs` are files that must not be overwritten.
-    """
-    return write_whole(path, render_workbook(matrix), inputs)
 
 
 def render_workbook(matrix: Matrix) -> bytes:

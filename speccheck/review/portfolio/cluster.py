@@ -14,6 +14,7 @@ from importlib.util import find_spec
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
+from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.entries import Entry
@@ -35,7 +36,7 @@ def connected(address: str, workers: int, stack: ExitStack) -> Client | Diagnost
     """
     if find_spec("distributed") is None:
         message = "a cluster needs Dask, which is not installed"
-        return _error(codes.NEEDS_LIBRARY, message, 'install it with `pip install "speccheck[distributed]"`')
+        return _error(codes.NEEDS_LIBRARY, message, how_to_install("distributed"))
     from distributed import Client, LocalCluster
 
     if address == LOCAL:

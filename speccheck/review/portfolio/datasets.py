@@ -13,6 +13,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from speccheck.extras import how_to_install
 from speccheck.judge.vectorized import CellTexts, columns_of_texts
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Term, fold
@@ -52,7 +53,7 @@ def judged_row_group(path: Path, part: int | None, rules: Rules) -> Iterator[Sch
     """
     if find_spec("pyarrow") is None:
         message = "Parquet files need pyarrow, which is not installed"
-        yield _unusable(path, codes.NEEDS_LIBRARY, message, 'install it with `pip install "speccheck[portfolio]"`')
+        yield _unusable(path, codes.NEEDS_LIBRARY, message, how_to_install("portfolio"))
         return
     import pyarrow as pa
     import pyarrow.parquet as pq

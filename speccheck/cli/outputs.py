@@ -1,0 +1,91 @@
+"""The files that a command writes: named first, refused before anything is judged, written whole, told at the end."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from speccheck.cli import UNUSABLE, WRITTEN
+from speccheck.cli.inputs import files_read, show, stop
+
+if TYPE_CHECKING:
+    from speccheck.language.diagnostics import Diagnostic
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+STANDARD_OUTPUT = "-"
+replace_option = click.option("--replace", is_flag=True, help="Write over files that are not as speccheck wrote them.")
+
+
+class Outputs:
+    """The files that a command was told to write, by what each of them is.
+
+    A file that must not be written ends the run before anything is judged. One of them may be `-`, standard output,
+    on which then nothing else is printed.
+    """
+
+    def __init__(self, named: Mapping[str, Path | None], *, replace: bool = False) -> None:
+        self.named = {what: path for what, path in named.items() if path is not None}
+        self.replace = replace
+        self.problems: list[Diagnostic] = []
+        self.told: list[str] = []
+        found = [problem for problem in self._refused() if problem is not None]
+        if found:
+            stop(found, "the output cannot be written")
+
+    def _refused(self) -> Iterable[Diagnostic | None]:
+        from speccheck.report.writing import refusal_of, same_name
+
+        paths = list(self.named.values())
+        for number, path in enumerate(paths):
+            yield same_name(path, paths[:number])
+            if not _is_standard(path):
+                try:
+                    # Whether a file that is there may be replaced is known when its new content is.
+                    yield refusal_of(path, files_read(), replace=True)
+                except (OSError, ValueError):
+                    continue  # writing it will say why the system does not take the name
+
+    def __contains__(self, what: str) -> bool:
+        return what in self.named
+
+    @property
+    def own_the_screen(self) -> bool:
+        """Whether one of them goes to standard output, so that nothing else may be printed there."""
+        return any(map(_is_standard, self.named.values()))
+
+    def write(self, what: str, content: str | bytes) -> None:
+        """Write one of them, or keep what was wrong for the end."""
+        from speccheck.report.writing import is_own, write_whole
+
+        path = self.named[what]
+        if _is_standard(path):
+            sys.stdout.flush()
+            sys.stdout.buffer.write(content.encode("utf-8", "replace") if isinstance(content, str) else content)
+            return
+        foreign = self.replace and path.is_file() and not is_own(path)
+        problem = write_whole(path, content, files_read(), replace=self.replace)
+        if problem is None:
+            WRITTEN.append(str(path))
+            self.told.append(f"{'replaced' if foreign else 'wrote'} {path}")
+        else:
+            self.problems.append(problem)
+
+    def failed(self, problem: Diagnostic) -> None:
+        """Keep why one of them could not be made at all."""
+        self.problems.append(problem)
+
+    def finish(self, status: int) -> int:
+        """Say what was written and what was not; return the exit status, 3 where something was not."""
+        for sentence in self.told:
+            click.echo(sentence, err=self.own_the_screen)
+        show(self.problems)
+        return UNUSABLE if self.problems else status
+
+
+def _is_standard(path: Path) -> bool:
+    return str(path) == STANDARD_OUTPUT

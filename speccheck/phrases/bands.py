@@ -1,0 +1,88 @@
+"""Bands of sizes, as they head the columns and rows of a schedule: `<1"`, `1½" - 3"`, `4" & larger`, "DN 15-32".
+
+A band is a nominal size, a range of nominal sizes, or, where the words say so (`7/8 OD`, "Ø 9.52 ~ Ø 25.40"), an
+outside diameter. Nothing is rounded: a number that is no nominal size makes no band.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_quantity, as_size, read
+from speccheck.quantities.amounts import Reading
+from speccheck.quantities.marks import plain
+from speccheck.quantities.sizes import System
+
+BandValue = NominalSize | Quantity | Interval[NominalSize] | Interval[Quantity]
+
+# Words around a size that do not change it. "Run-outs" and the like do, so that they are not among them.
+_BEFORE = re.compile(
+    r"^(?:(?:for\s+)?(?:nominal|nom\.?|pipe|piping|tube|line|runs?)?\s*(?:sizes?|dia(?:meter)?s?\.?)(?![a-z])\s*(?:of\b|:)?"
+    r"|(?:for|pipes?|piping|tubes?|nominal|nom\.?)(?![a-z]))\s*",
+    re.IGNORECASE,
+)
+_BEHIND = re.compile(
+    r"\s*(?<![a-z])(?:nominal\s+|nom\.?\s+)?(?:pipe\s+size|pipe\s+sizes|pipes?|piping|dia(?:meter)?s?\.?|sizes?|nps|ips)$",
+    re.IGNORECASE,
+)
+_ALL = re.compile(
+    r"(?:all|any)(?:\s+(?:(?:pipe|line|nominal)\s+)?(?:sizes?|diameters?))?|(?:sizes?:?\s+)?all", re.IGNORECASE
+)
+_OUTSIDE = re.compile(
+    r"(?<![a-z])(?:o\.?d\.?|outside\s+dia(?:meter|\.)?|outer\s+dia(?:meter|\.)?)(?![a-z])", re.IGNORECASE
+)
+_DIAMETER_SIGN = re.compile(r"[ØøΦφ⌀]\s*")
+_UP_THROUGH = re.compile(r"^up\s+(?:thru|through)\b", re.IGNORECASE)
+_PLUS = re.compile(r"\s*(?:and\s+)?plus$", re.IGNORECASE)
+_NO_LOWER_END = re.compile(r"^0(?:\.0*)?\s*(?:in\.?|\"|mm)?\s*(?:-|to\b|thru\b|through\b)\s*(?=[.\d])", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A band of sizes: the term that it is a value of ("pipe size" or "pipe outside diameter"), and the value."""
+
+    term: str
+    value: BandValue
+
+
+@lru_cache(maxsize=16384)
+def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
+    """Return the band of sizes that a whole text states, or why it states none.
+
+    `bare` says what whole numbers without a unit are, "inch-pound" (inches) or "metric" (DN); without it they are
+    what only one of the two can be, as "300 and above" is DN, and else a `Misread` that says so. A diameter sign or
+    "OD" makes it an outside diameter, of which a bare number is in millimetres from 8 up and a fraction in inches.
+    "All sizes" is the range without ends.
+    """
+    words = " ".join(plain(text).split()).strip(" :;,")
+    if _ALL.fullmatch(words):
+        return Band("pipe size", Interval(None, None))
+    outside = bool(_OUTSIDE.search(words) or _DIAMETER_SIGN.search(words))
+    words = _DIAMETER_SIGN.sub("", _OUTSIDE.sub(" ", words)).replace("~", " to ")
+    words = " ".join(_BEHIND.sub("", _BEFORE.sub("", words.strip())).split())
+    words = _PLUS.sub(" and over", _UP_THROUGH.sub("up to", words))
+    below = _NO_LOWER_END.match(words)
+    reading = read(words if below is None else f"up to {words[below.end() :]}")
+    if isinstance(reading, Misread):
+        return replace(reading, text=text, start=0, end=len(text))
+    if outside:
+        return _outside(text, reading)
+    size = as_size(reading, bare)
+    return replace(size, text=text, start=0, end=len(text)) if isinstance(size, Misread) else Band("pipe size", size)
+
+
+def _outside(text: str, reading: Reading) -> Band | Misread:
+    """Return a band of outside diameters; without a unit, fractions are in inches and 8 and more in millimetres."""
+    amounts = reading.amounts
+    unit = None
+    if all(amount.unit is None for amount in amounts):
+        if any(amount.is_fraction for amount in amounts):
+            unit = "in"
+        elif all(amount.number >= 8 for amount in amounts):
+            unit = "mm"
+    value = as_quantity(reading, "length", unit)
+    if isinstance(value, Misread):
+        return Misread(text, value.message, "write the diameter with its unit, such as 7/8 in or 22 mm", 0, len(text))
+    return Band("pipe outside diameter", value)

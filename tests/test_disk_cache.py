@@ -1,0 +1,125 @@
+"""The disk cache: it gives back what it was given, runs nothing, trusts nobody else, and does not grow for ever."""
+
+from __future__ import annotations
+
+import os
+import pickle
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from speccheck import disk_cache
+from speccheck.language import load_ruleset
+from speccheck.language.ruleset_files import located, recall_loaded, shipped_names
+
+
+def shipped_rulesets() -> list[str]:
+    """Return the names of all shipped rulesets."""
+    return [name for name in shipped_names() if load_ruleset(name).ruleset is not None]
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """Put the cache into a new folder for one test."""
+    monkeypatch.setenv("SPECCHECK_CACHE", str(tmp_path / "cache"))
+    disk_cache.cache_folder.cache_clear()
+    found = disk_cache.cache_folder()
+    assert found is not None
+    yield found
+    disk_cache.cache_folder.cache_clear()
+
+
+@pytest.mark.parametrize("name", shipped_rulesets())
+def test_a_ruleset_comes_back_as_it_was(folder: Path, name: str) -> None:
+    """A shipped ruleset is kept, and what is read back is equal to it: every kind of value may stand in the file."""
+    loaded = load_ruleset(name)
+    assert recall_loaded(located(name)) == loaded
+
+
+class Evil:
+    """What runs a command where it is unpickled by the library's own reader."""
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return os.system, ("echo run > ran",)
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        pickle.dumps(Evil()),
+        pickle.dumps(pytest.raises),
+        pickle.dumps(Path("x")),
+        b"cspeccheck.shipped\nshipped_folder\n(S'rulesets'\ntR.",
+        b"cspeccheck.disk_cache\nos.system\n(S'echo run > ran'\ntR.",
+        b"",
+        b"nonsense",
+    ],
+)
+def test_a_kept_file_runs_nothing(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, content: bytes
+) -> None:
+    """A file that names anything but plain values of the package is as good as not there."""
+    monkeypatch.chdir(tmp_path)
+    (folder / "thing").write_bytes(content)
+    (folder / "thing").chmod(0o600)
+    assert disk_cache.recall("thing") is None
+    assert not (tmp_path / "ran").exists()
+
+
+@pytest.mark.skipif(not hasattr(os, "getuid"), reason="Windows keeps the folder in the user's own profile")
+def test_what_others_may_write_is_not_read(folder: Path) -> None:
+    """A file or a folder that somebody else may write to, or a link, is not read."""
+    disk_cache.keep("thing", 1)
+    assert disk_cache.recall("thing") == 1
+    (folder / "thing").chmod(0o660)
+    assert disk_cache.recall("thing") is None
+    (folder / "thing").rename(folder / "other")
+    (folder / "other").chmod(0o600)
+    (folder / "thing").symlink_to(folder / "other")
+    assert disk_cache.recall("thing") is None
+    folder.chmod(0o777)
+    disk_cache.cache_folder.cache_clear()
+    assert disk_cache.cache_folder() is None
+
+
+@pytest.mark.skipif(not hasattr(os, "getuid"), reason="Windows has no owners of this kind")
+def test_a_folder_of_somebody_else_is_not_used(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where another user made the folder before, nothing is kept there and nothing read."""
+    me = os.getuid()
+    monkeypatch.setattr(os, "getuid", lambda: me)
+    folder.rename(folder.with_name(f"of-user-{me + 1}"))
+    monkeypatch.setattr(os, "getuid", lambda: me + 1)
+    disk_cache.cache_folder.cache_clear()
+    assert disk_cache.cache_folder() is None
+
+
+def test_old_files_are_forgotten(folder: Path) -> None:
+    """The folder keeps the files that were written last, and the fingerprints of reports beside them."""
+    disk_cache.remember_written(b"report")
+    for number in range(disk_cache.MOST_KEPT + 5):
+        disk_cache.keep(f"thing-{number}", number)
+        os.utime(folder / f"thing-{number}", (number, number))
+    disk_cache.keep("last", 0)
+    assert len(list(folder.iterdir())) == disk_cache.MOST_KEPT + 1
+    assert disk_cache.recall("thing-0") is None
+    assert disk_cache.recall(f"thing-{disk_cache.MOST_KEPT + 4}") == disk_cache.MOST_KEPT + 4
+    assert disk_cache.was_written(b"report")
+
+
+def test_without_a_home_nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A user without a home folder and without an entry among the users works without a cache."""
+    import platformdirs
+
+    def nobody(_: str) -> str:
+        raise RuntimeError("could not determine home directory")
+
+    monkeypatch.delenv("SPECCHECK_CACHE", raising=False)
+    monkeypatch.setattr(platformdirs, "user_cache_dir", nobody)
+    disk_cache.cache_folder.cache_clear()
+    try:
+        assert disk_cache.cache_folder() is None
+        assert not disk_cache.was_written(b"report")
+    finally:
+        disk_cache.cache_folder.cache_clear()
