@@ -34,9 +34,11 @@ Files:
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
     parts             blocks of a sheet that stand side by side, each a table of its own
+    phrases_of_cells  cells that hold more than one value
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
+    settling          what the cells of a line, and the lines of a schedule, say together
     tables            one header and the rows under it, read into lines
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """

@@ -43,6 +43,8 @@ NOT_SHOWN = "S311"
 DOUBTFUL = "S312"
 NOTE_MARK = "S313"
 ROUNDED = "S314"
+SEVERAL_MEANINGS = "S330"
+PARTLY_READ = "S331"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -234,9 +236,21 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     DOUBTFUL: (
         "amount that the trade does not know",
-        "The amount is far outside what insulation can have: a thickness of 50 in, a conductivity below that of still "
-        "air by half. Mostly the unit of the column is another than the header says, or a spreadsheet program turned a "
+        "The amount is far outside what insulation can have, or what the service of the line can run at: a thickness "
+        "of 50 in, a conductivity below that of still air by half, chilled water at 6 F. The vocabulary says what is "
+        "sensible. Mostly the unit of the column is another than the header says, or a spreadsheet program turned a "
         "fraction into the number of a day. The amount is not read; a mapping file can say what the cell means.",
+    ),
+    SEVERAL_MEANINGS: (
+        "words with several meanings",
+        "The trade uses these words for more than one value of the term, as HWS for the supply of heating water and of "
+        "domestic hot water. The lines of the schedule settle them where all belong to one group of values that the "
+        "vocabulary knows to stand together; otherwise nothing is read, and a mapping file can say what is meant.",
+    ),
+    PARTLY_READ: (
+        "cell read in part",
+        "The value of the column was read, and brackets beside it hold words that were not. A person has to see "
+        "whether they change anything; a mapping file can say what the whole cell means.",
     ),
     NOTE_MARK: (
         "mark of a note on a line",

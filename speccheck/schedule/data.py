@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import DASH
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
@@ -19,6 +19,7 @@ from speccheck.schedule.filling import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.phrases_of_cells import phrase_value
 
 _MONTHS = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
 _DATE = re.compile(
@@ -48,9 +49,16 @@ Found = tuple[Datum, list[Diagnostic]]
 
 
 def read_data(
-    grid: Grid, row: int, uses: Sequence[ColumnUse], fillings: Fillings, mapping: ScheduleMapping
+    grid: Grid,
+    row: int,
+    uses: Sequence[ColumnUse],
+    fillings: Fillings,
+    mapping: ScheduleMapping,
+    vocabulary: Vocabulary | None = None,
 ) -> tuple[dict[str, Datum], list[Diagnostic]]:
     """Return the data of the line in `row` by term name, and what could not be read.
+
+    With a vocabulary, cells that hold more than one value are read by phrases.
 
     A blank cell is a datum that is not given, so that a report can point to it.
     """
@@ -60,7 +68,7 @@ def read_data(
     for use in uses:
         if use.term is None or use.band is not None:
             continue
-        datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping)
+        datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping, vocabulary)
         stated.setdefault(use.term.name, []).append(datum)
         problems += found
     data: dict[str, Datum] = {}
@@ -81,7 +89,13 @@ def read_band(
 
 
 def _datum(
-    grid: Grid, place: tuple[int, int], use: ColumnUse, term: Term, fillings: Fillings, mapping: ScheduleMapping
+    grid: Grid,
+    place: tuple[int, int],
+    use: ColumnUse,
+    term: Term,
+    fillings: Fillings,
+    mapping: ScheduleMapping,
+    vocabulary: Vocabulary | None = None,
 ) -> Found:
     """Return what one cell says about a term."""
     filled = fillings.get(place)
@@ -95,10 +109,18 @@ def _datum(
         ), []
     if filled.across:
         return _across(grid, place, filled, cell, term)
-    return _read(grid, filled, cell, use, term, mapping)
+    return _read(grid, filled, cell, use, term, mapping, vocabulary)
 
 
-def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> Found:
+def _read(
+    grid: Grid,
+    filled: Filled,
+    cell: Cell,
+    use: ColumnUse,
+    term: Term,
+    mapping: ScheduleMapping,
+    vocabulary: Vocabulary | None = None,
+) -> Found:
     """Read the words of a cell."""
     place = grid.place(*filled.origin)
     text = cell.text.strip()
@@ -109,6 +131,12 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
     note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term))))
     value = read_value(text if replaced is None else replaced, term, use.bare)
+    problems: list[Diagnostic] = []
+    said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
+    if isinstance(value, Misread) and said is not None:
+        value, told, left = said
+        note = "; ".join(filter(None, (note, told)))
+        problems += [_partly(text, left, place)] if left else []
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
@@ -117,7 +145,13 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
-    return Datum(value, text, place, note, inferred=bool(filled.note)), []
+    return Datum(value, text, place, note, inferred=bool(filled.note)), problems
+
+
+def _partly(text: str, left: str, place: Place) -> Diagnostic:
+    """Return the warning that brackets in a cell hold words that were not read."""
+    help = "write such words in a column for notes, or say in a mapping file what the whole cell means"
+    return Diagnostic(codes.PARTLY_READ, Severity.WARNING, f"{left} in `{text}` was not read", place, help)
 
 
 def _read_as(replaced: str | None) -> str:

@@ -1,50 +1,54 @@
-"""Doubtful amounts: numbers that no insulation has, which mostly stand under a header with another unit.
+"""Doubtful amounts: numbers that hardly anybody means, which mostly stand under a header with another unit.
 
-The limits lie well outside what the trade knows, so that nothing that is merely unusual is doubted (common practice, no
-source): no wall of over 10 in, let alone of a foot, is put on pipe or duct, no jacket has a quarter of an inch, and no
-insulation at the pressure of the air conducts less than 0.01 W/(m.K), well below aerogel and half of still air.
+What is sensible of a term, alone or for some services, stands in the vocabulary (`sensible`); here it is asked.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
-from typing import NamedTuple
 
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import Form, Sensible, Term
 from speccheck.language.vocabulary.values import NotGiven, Value, write_value
-from speccheck.quantities import Interval, Quantity
+from speccheck.quantities import Interval
 
 # Days since 1900 in spreadsheets, from 2000 to 2050: what "1/2" becomes as a date, and then as a number.
 _DAYS = range(36_526, 55_154)
-
-
-class _Sensible(NamedTuple):
-    """What lies outside is doubtful, in SI units; how that is said, and the unit that is mostly meant."""
-
-    least: float
-    most: float
-    said: str
-    meant: str
-
-
-_SENSIBLE: Mapping[str, _Sensible] = {
-    "thickness": _Sensible(0.0, 10 * 0.0254, "thicker than insulation is put on", "mm"),
-    "jacket thickness": _Sensible(0.0, 0.25 * 0.0254, "thicker than jackets are", "mm or mil"),
-    "conductivity": _Sensible(0.01, math.inf, "less than any insulation has", "W/(m.K)"),
-}
+# The unit that is mostly meant where an amount is senseless, by dimension and the unit that it was read in.
+_MEANT = {"length": "mm or mil", "conductivity": "W/(m.K)", "temperature": "C"}
 
 
 def doubt(text: str, value: Value | NotGiven, term: Term) -> tuple[str, str] | None:
-    """Return why an amount is doubtful and what to write instead, or None where it is not."""
+    """Return why an amount by itself is doubtful and what to write instead, or None where it is not."""
     if text.isdecimal() and int(text) in _DAYS and term.kind.form in (Form.QUANTITY, Form.SIZE):
         help = "format the cell as text and type the value again; programs turn 1/2 into a date and then into a number"
         return f"`{text}` is the number of a day, as programs keep dates, and no `{term.name}`", help
-    sensible = _SENSIBLE.get(term.name)
-    if sensible is None:
-        return None
-    for end in (value.low, value.high) if isinstance(value, Interval) else (value,):
-        if isinstance(end, Quantity) and not sensible.least <= end.value <= sensible.most * (1 + 1e-9):
-            message = f"a `{term.name}` of {write_value(end, term)} is {sensible.said}, so its unit is in doubt"
-            return message, f"write the unit that is meant, perhaps {sensible.meant}, or settle it in a mapping file"
+    return senseless(value, term, {})
+
+
+def senseless(value: Value | NotGiven, term: Term, data: Mapping[str, Value | NotGiven]) -> tuple[str, str] | None:
+    """Return why a value is not sensible beside the other data of its line, and what to write instead, or None.
+
+    `data` are the values of the line by term name; a range that holds for some values of a term is asked only where
+    the line states one of them.
+    """
+    for sensible in term.sensible:
+        other = data.get(sensible.where, "") if sensible.where else ""
+        if sensible.where and other not in sensible.values:
+            continue
+        for end in (value.low, value.high) if isinstance(value, Interval) else (value,):
+            if end is not None and not isinstance(end, NotGiven) and not _lies_in(end, sensible):
+                return _said(end, term, sensible, f" for `{sensible.where}` {other}" if sensible.where else "")
     return None
+
+
+def _lies_in(end: object, sensible: Sensible) -> bool:
+    return sensible.range.contains(end)  # type: ignore[arg-type]
+
+
+def _said(end: Value, term: Term, sensible: Sensible, where: str) -> tuple[str, str]:
+    message = (
+        f"a `{term.name}` of {write_value(end, term)} is not sensible{where} ({sensible.range}), so it is in doubt"
+    )
+    meant = _MEANT.get(term.kind.dimension, "")
+    help = "write the unit that is meant" + (f", perhaps {meant}" if meant else "") + ", or settle it in a mapping file"
+    return message, help

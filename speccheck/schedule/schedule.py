@@ -25,6 +25,7 @@ from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -77,6 +78,9 @@ def _understood(
     found = Understood(diagnostics=problems)
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
+        found.lines, told = settle_lines(found.lines, reader.vocabulary, mapping)
+        found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
+        found.diagnostics += told.diagnostics
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]

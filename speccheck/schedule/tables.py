@@ -61,7 +61,7 @@ def read_table(
     found.diagnostics += _left_rows(grid, rows, frozenset(use.index for use in uses if use.is_read))
     data: dict[int, dict[str, Datum]] = {}
     for row in lines:
-        data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping)
+        data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping, reader.vocabulary)
         found.diagnostics += problems
     found.diagnostics += _take_from_headings(grid, rows, data, uses, reader, found.account)
     for row in lines:

@@ -22,9 +22,11 @@ from speccheck.language.format.words import (
 )
 from speccheck.language.syntax.tree import (
     ConditionPart,
+    EitherPart,
     ExamplePart,
     Measure,
     Part,
+    SensiblePart,
     SourcePart,
     TableSyntax,
     TextPart,
@@ -40,7 +42,7 @@ KEYWORDS = {
     "nominal metric": "lets nominal metric stand for inch",
     "cheapest first": "changes cheapest first",
 }
-NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates")
+NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates", "beside", "together")
 VERBATIM = ("units", "tolerance", "shown in", "none is")
 
 
@@ -83,6 +85,10 @@ def _keyword(part: Part) -> str:
             return "source"
         case ExamplePart():
             return "example"
+        case EitherPart():
+            return "either"
+        case SensiblePart():
+            return "sensible"
         case _:
             assert_never(part)
 
@@ -94,6 +100,16 @@ def _pieces(part: Part) -> list[str]:
             return [*string_pieces(text.text), *confidence.split()]
         case ExamplePart(title, expected):
             return [*string_pieces(title.text), expected]
+        case EitherPart(words, values):
+            names = [name_text(value.text) for value in values]
+            return [
+                *listed(string_text(word.text) for word in words),
+                f"is {names[0]}",
+                *(f"or {n}" for n in names[1:]),
+            ]
+        case SensiblePart(range_, where, values):
+            names = listed(name_text(value.text) for value in values)
+            return [range_.text, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]
         case ConditionPart("except", condition, because):
             pieces = condition_pieces(condition, "is")
             reason = short_in_one(["because", *string_pieces(because.text)]) if because else []

@@ -11,7 +11,7 @@ from speccheck.language.syntax.tree import Part, TermSyntax, TextPart, Vocabular
 from speccheck.language.vocabulary.terms import Form, Term
 
 # Marks that name other terms of the vocabulary.
-NAMING_TERMS = ("property of", "stated at", "dates")
+NAMING_TERMS = ("property of", "stated at", "dates", "beside")
 TELLS_APART = "tells systems apart"
 # Of these any number tell systems apart; of sizes and of temperatures one each, whose ranges are held side by side.
 SINGLE_VALUES = (Form.CHOICE, Form.SET, Form.YES_NO, Form.TEXT)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import texts_of
+from speccheck.language.resolve.doubts import check_doubts, eithers, groups, sensible_ranges
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.marks import check_marks
 from speccheck.language.suggestions import nearest
@@ -63,6 +64,7 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
             _gather(gathering, item, heading)
     _check_synonyms(gathering, syntax)
     gathering.diagnostics += check_marks(syntax, gathering.terms, source)
+    gathering.diagnostics += check_doubts(syntax, gathering.terms, source)
     vocabulary = Vocabulary(
         syntax.name.text,
         gathering.terms,
@@ -102,6 +104,10 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         needs_evidence=_says(syntax, "needs evidence"),
         stated_at="".join(_texts(syntax, "stated at")[:1]),
         dates=_texts(syntax, "dates"),
+        beside=_texts(syntax, "beside"),
+        either=eithers(syntax),
+        together=groups(syntax),
+        sensible=sensible_ranges(syntax, kind),
         place=syntax.place,
     )
 

@@ -8,7 +8,16 @@ from typing import TYPE_CHECKING
 from speccheck.language.diagnostics import Place
 from speccheck.language.syntax.builder import is_node, node, token
 from speccheck.language.syntax.conditions import build_condition
-from speccheck.language.syntax.tree import ConditionPart, ExamplePart, Part, SourcePart, TextPart, Words
+from speccheck.language.syntax.tree import (
+    ConditionPart,
+    EitherPart,
+    ExamplePart,
+    Part,
+    SensiblePart,
+    SourcePart,
+    TextPart,
+    Words,
+)
 
 if TYPE_CHECKING:
     from lark import Token
@@ -32,10 +41,29 @@ def build_part(builder: Builder, tree: Node) -> Part:
         )
     if tree.data == "example":
         return _example(builder, tree)
+    if tree.data == "either":
+        return _either(builder, tree)
+    if tree.data == "sensible":
+        return _sensible(builder, tree)
     if tree.data in ("proposed", "not_proposed"):
         return TextPart(tree.data.replace("_", " "), (), place)
     words = tuple(builder.phrase(child) if is_node(child) else builder.string(token(child)) for child in tree.children)
     return TextPart(tree.data.replace("_", " "), words, place)
+
+
+def _either(builder: Builder, tree: Node) -> EitherPart:
+    words = tuple(builder.string(token(child)) for child in tree.children if not is_node(child))
+    values = tuple(builder.phrase(node(child)) for child in tree.children if is_node(child))
+    return EitherPart(words, values, builder.place(tree))
+
+
+def _sensible(builder: Builder, tree: Node) -> SensiblePart:
+    """Return a sensible range, its ends put into one text as `quantities` reads them."""
+    range_, *names = map(node, tree.children)
+    patterns = {"sensible_between": "{} to {}", "sensible_up_to": "up to {}", "sensible_from": "{} and over"}
+    text = patterns[range_.data].format(*(str(token(child)).strip() for child in range_.children))
+    where, *values = map(builder.phrase, names) if names else (None,)
+    return SensiblePart(Words(text, builder.place(range_)), where, tuple(filter(None, values)), builder.place(tree))
 
 
 def _example(builder: Builder, tree: Node) -> ExamplePart:

@@ -150,7 +150,26 @@ class ExamplePart:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Part = TextPart | SourcePart | ConditionPart | ExamplePart
+@dataclass(frozen=True, slots=True)
+class EitherPart:
+    """Words that stand for any of several values of a term."""
+
+    words: tuple[Words, ...]
+    values: tuple[Words, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class SensiblePart:
+    """The range that the values of a term sensibly have, written in one text; for the `values` of `where`, if named."""
+
+    range: Words
+    where: Words | None = None
+    values: tuple[Words, ...] = ()
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Part = TextPart | SourcePart | ConditionPart | ExamplePart | EitherPart | SensiblePart
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from speccheck.language.diagnostics import Place
+from speccheck.quantities import Interval, Quantity
 
 
 class Form(StrEnum):
@@ -77,6 +78,23 @@ class Choice:
     part_of: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Either:
+    """Words, folded by `fold`, that stand for any of several values of a term: "HWS" for two waters."""
+
+    words: tuple[str, ...]
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sensible:
+    """The range that the values of a term sensibly have; where `where` is not "", for those `values` of that term."""
+
+    range: Interval[Quantity] | Interval[float]
+    where: str = ""
+    values: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True)
 class Term:
     """A thing that clauses speak of and schedules state.
@@ -90,6 +108,10 @@ class Term:
     `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
     which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
     `stated_at` names the term at whose value this one is stated, `dates` those whose report it dates.
+
+    `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
+    stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
+    `sensible` the ranges outside which a value is doubtful.
     """
 
     name: str
@@ -109,6 +131,10 @@ class Term:
     needs_evidence: bool = False
     stated_at: str = ""
     dates: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    either: tuple[Either, ...] = ()
+    together: tuple[tuple[str, ...], ...] = ()
+    sensible: tuple[Sensible, ...] = ()
     place: Place = field(default=Place(), compare=False)
 
     @cached_property

@@ -1,0 +1,108 @@
+"""What a vocabulary says of doubtful words and amounts: words with several meanings, and ranges that are sensible."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.suggestions import nearest
+from speccheck.language.syntax.source_text import SourceText
+from speccheck.language.syntax.tree import EitherPart, SensiblePart, TermSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.vocabulary.terms import Either, Form, Kind, Sensible, Term, fold
+from speccheck.quantities import Interval, Misread, Quantity, as_number, as_quantity, read
+
+
+def eithers(syntax: TermSyntax) -> tuple[Either, ...]:
+    """Return the words of a term that stand for any of several of its values."""
+    return tuple(
+        Either(tuple(fold(words.text) for words in part.words), tuple(value.text for value in part.values))
+        for part in syntax.parts
+        if isinstance(part, EitherPart)
+    )
+
+
+def groups(syntax: TermSyntax) -> tuple[tuple[str, ...], ...]:
+    """Return the groups of values of a term that stand together in one schedule."""
+    return tuple(
+        tuple(words.text for words in part.words)
+        for part in syntax.parts
+        if isinstance(part, TextPart) and part.keyword == "together"
+    )
+
+
+def sensible_ranges(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
+    """Return the sensible ranges of a term; what is no range of its kind is left out, and told by `check_doubts`."""
+    found = []
+    for part in syntax.parts:
+        if isinstance(part, SensiblePart):
+            range_ = _range(part, kind)
+            if isinstance(range_, Interval):
+                values = tuple(value.text for value in part.values)
+                found.append(Sensible(range_, part.where.text if part.where else "", values))
+    return tuple(found)
+
+
+def _range(part: SensiblePart, kind: Kind) -> Interval[Quantity] | Interval[float] | Misread:
+    """Return the range of a part, in SI units, or why it is none of the kind."""
+    reading = read(part.range.text)
+    found: Quantity | float | Interval[Quantity] | Interval[float] | Misread
+    if kind.form is Form.QUANTITY:
+        found = as_quantity(reading, kind.dimension)
+    elif kind.form in (Form.NUMBER, Form.COUNT):
+        found = as_number(reading)
+    else:
+        message = f"{kind.described} has no sensible range"
+        return Misread(part.range.text, message, "leave it out", 0, len(part.range.text))
+    if isinstance(found, Interval | Misread):
+        return found
+    return Misread(part.range.text, "a range needs two different ends", "write a range", 0, len(part.range.text))
+
+
+def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
+    """Yield what is wrong with the words of several meanings, the groups and the sensible ranges of a vocabulary."""
+    for item in syntax.items:
+        if not isinstance(item, TermSyntax):
+            continue
+        term = next((term for term in terms.values() if term.place == item.place), None)
+        if term is None:
+            continue
+        for part in item.parts:
+            if isinstance(part, EitherPart):
+                yield from _wrong_words(part, term, source)
+            elif isinstance(part, TextPart) and part.keyword == "together":
+                yield from _unknown_values(part.words, term, source)
+            elif isinstance(part, SensiblePart):
+                yield from _wrong_range(part, term, terms, source)
+
+
+def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[Diagnostic]:
+    for words in part.words:
+        owner = term.choice_names.get(fold(words.text))
+        if owner is not None:
+            message = f"`{words.text}` stands for `{owner}` alone, and for one of several values of `{term.name}`"
+            yield source.error("L301", message, words.place, "leave it in one place")
+    yield from _unknown_values(part.values, term, source)
+
+
+def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
+    range_ = _range(part, term.kind)
+    if isinstance(range_, Misread):
+        yield source.error("L205", range_.message, part.range.place, range_.help)
+    if part.where is None:
+        return
+    other = terms.get(part.where.text)
+    if other is None:
+        close = nearest(part.where.text, terms)
+        help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
+        yield source.error("L201", f"`{part.where.text}` is no term of this vocabulary", part.where.place, help)
+    else:
+        yield from _unknown_values(part.values, other, source)
+
+
+def _unknown_values(values: tuple[Words, ...], term: Term, source: SourceText) -> Iterator[Diagnostic]:
+    names = [choice.name for choice in term.choices]
+    for value in values:
+        if value.text not in names:
+            close = nearest(value.text, names)
+            help = f"did you mean `{close}`?" if close else "name a value of the list"
+            yield source.error("L202", f"`{value.text}` is no value of `{term.name}`", value.place, help)

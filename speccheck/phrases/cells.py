@@ -1,0 +1,297 @@
+"""Cells: what the words of a cell say of the term of its column, and of the terms that stand beside it.
+
+`1-1/2" FG w/ ASJ` in a column of thicknesses states a thickness, an insulation and a facing. A word that nobody knows
+is left over, and then the cell was not read as a whole; two values where one is asked for are a question.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
+from speccheck.phrases.amounts import amount_at, pair_of
+from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
+from speccheck.phrases.words import Word, key_of, words_of
+from speccheck.quantities import Misread
+
+LONGEST_CELL = 200
+_JOINING_WORDS = """
+    with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system line pipe service
+    insulation typ typical incl including plus supply return
+"""
+# What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
+_HARMLESS_WORDS = """
+    rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth standard duty
+    sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow fluid operating
+"""
+JOINING = frozenset(_JOINING_WORDS.split())
+HARMLESS = frozenset(_HARMLESS_WORDS.split())
+_ALTERNATIVES = frozenset({"or"})
+_STANDARD = re.compile(
+    r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
+)
+_TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A value of a term, and the words that say it, by their place in the text."""
+
+    term: Term
+    value: Value
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Words that stand for any of several values of a term."""
+
+    term: Term
+    values: tuple[str, ...]
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Words that were not understood, and their place in the text."""
+
+    text: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """What a text says: facts in the order of the text, questions, and the words left over."""
+
+    text: str
+    facts: tuple[Fact, ...] = ()
+    questions: tuple[Question, ...] = ()
+    left_over: tuple[Span, ...] = ()
+    alternatives: bool = False
+
+    def values_of(self, name: str) -> tuple[Value, ...]:
+        """Return the different values that the text states of a term, in the order of the text."""
+        return tuple(dict.fromkeys(fact.value for fact in self.facts if fact.term.name == name))
+
+
+@dataclass
+class _Scan:
+    """A text while it is read from left to right."""
+
+    text: str
+    lexicon: Lexicon
+    bare: BareUnits
+    words: tuple[Word, ...]
+    facts: list[Fact] = field(default_factory=list)
+    questions: list[Question] = field(default_factory=list)
+    left: list[Word] = field(default_factory=list)
+    alternatives: bool = False
+
+
+def read_cell(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits = NO_UNITS) -> Phrase:
+    """Return what the text of a cell says, in a column of `term`; `bare` says what its bare numbers are in.
+
+    A text that `read_value` reads is one fact and nothing is left over. The same text is read once.
+    """
+    return _read(text, term.name, id(vocabulary), bare, _Kept(vocabulary))
+
+
+class _Kept:
+    """A vocabulary beside its identity, so that a remembered reading is of that vocabulary and no other."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        self.vocabulary = vocabulary
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Kept) and other.vocabulary is self.vocabulary
+
+    def __hash__(self) -> int:
+        return id(self.vocabulary)
+
+
+@lru_cache(maxsize=16384)
+def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) -> Phrase:
+    term = kept.vocabulary.terms[name]
+    whole = read_value(text, term, bare)
+    if isinstance(whole, NotGiven):
+        return Phrase(text)
+    if not isinstance(whole, Misread):
+        return Phrase(text, (Fact(term, whole, 0, len(text)),))
+    if len(text) > LONGEST_CELL:
+        return Phrase(text, left_over=(Span(text, 0, len(text)),))
+    lexicon = lexicon_of(kept.vocabulary, term)
+    pair = pair_of(text, lexicon, bare)
+    if pair:
+        return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in pair))
+    scan = _Scan(text, lexicon, bare, words_of(_without_marks(text)))
+    if not _whole(scan):
+        place = 0
+        while place < len(scan.words):
+            place += _step(scan, place)
+    _give_way(scan)
+    _remark_in_brackets(scan)
+    _as_text_beside(scan)
+    return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
+
+
+def _without_marks(text: str) -> str:
+    """Return the text with marks of types ("Type P-1") blanked out, places kept."""
+    return _TYPE_MARK.sub(lambda found: " " * len(found[0]), text)
+
+
+def _whole(scan: _Scan) -> bool:
+    """Read a text whose words, in whatever order, are one spelling of the expected term: "Hot water (heating)"."""
+    key = tuple(word.folded for word in scan.words if word.folded not in "()[],;:")
+    meaning = scan.lexicon.named(key)
+    if meaning is None:
+        return False
+    _take(scan, (meaning,), 0, len(scan.words))
+    return True
+
+
+def _step(scan: _Scan, place: int) -> int:
+    """Read what stands at a word, and return how many words it took."""
+    word = scan.words[place]
+    found = scan.lexicon.find(scan.words, place)
+    if found is not None:
+        shared = _shared(scan, place, found.length)
+        _take(scan, shared or found.meanings, place, found.length)
+        return found.length
+    amount = amount_at(scan.text, scan.words, place, scan.lexicon, scan.bare, {fact.term.name for fact in scan.facts})
+    if amount is not None:
+        scan.facts += [Fact(amount.term, amount.value, *_ends(scan, place, amount.length))] if amount.term else []
+        return amount.length
+    shared = _shared(scan, place, 1)
+    if shared:
+        _take(scan, shared, place, 1)
+        return 1
+    standard = _STANDARD.match(scan.text, word.start)
+    if standard is not None:
+        return sum(word.start <= each.start < standard.end() for each in scan.words)
+    if word.folded in _ALTERNATIVES:
+        scan.alternatives = True
+    elif word.folded not in JOINING | HARMLESS and word.folded not in scan.lexicon.own_words:
+        scan.left.append(word)
+    return 1
+
+
+def _ends(scan: _Scan, place: int, length: int) -> tuple[int, int]:
+    return scan.words[place].start, scan.words[place + length - 1].end
+
+
+def _take(scan: _Scan, meanings: Sequence[Meaning], place: int, length: int) -> None:
+    """Note what words name: a fact, or a question where they stand for several values."""
+    meaning = next((each for each in meanings if each.term is scan.lexicon.term), meanings[0])
+    start, end = _ends(scan, place, length)
+    if len(meaning.values) > 1:
+        scan.questions.append(Question(meaning.term, meaning.values, start, end))
+        return
+    name = meaning.values[0]
+    value: Value = frozenset({name}) if meaning.term.kind.form is Form.SET else name
+    scan.facts.append(Fact(meaning.term, value, start, end))
+
+
+def _shared(scan: _Scan, place: int, length: int) -> tuple[Meaning, ...]:
+    """Return what words name together with words that they share with their neighbor: "domestic cold & hot water".
+
+    Behind "and" or a slash the first word of the value before counts as said again.
+    """
+    if place < 2 or scan.words[place - 1].folded not in ("and", "/") or not scan.facts:
+        return ()
+    before = [fact for fact in scan.facts if fact.term is scan.lexicon.term]
+    if not before or before[-1].end > scan.words[place - 1].start:
+        return ()
+    first = key_of(scan.text[before[-1].start : before[-1].end])[:1]
+    own = tuple(word.folded for word in scan.words[place : place + length])
+    found = scan.lexicon.find([Word(each, 0, 0) for each in (*first, *own)], 0)
+    alone = scan.lexicon.find(scan.words, place)
+    if found is None or found.length != len(own) + 1:
+        return ()
+    if alone is not None and any(len(each.values) == 1 and each.term is scan.lexicon.term for each in alone.meanings):
+        return ()
+    return tuple(each for each in found.meanings if each.term is scan.lexicon.term)
+
+
+def _give_way(scan: _Scan) -> None:
+    """Where a cell names two values, one that a term beside can have is that term's: "ASJ + PVC" has a PVC jacket."""
+    term = scan.lexicon.term
+    own = [fact for fact in scan.facts if fact.term is term]
+    if len({fact.value for fact in own}) < 2 or term.kind.form is not Form.CHOICE:
+        return
+    for fact in own:
+        others = scan.lexicon.find(words_of(scan.text[fact.start : fact.end]), 0)
+        aside = [each for each in others.meanings if each.term is not term] if others else []
+        rest = {other.value for other in scan.facts if other.term is term and other is not fact}
+        if aside and rest and not scan.alternatives:
+            scan.facts[scan.facts.index(fact)] = Fact(aside[0].term, aside[0].values[0], fact.start, fact.end)
+
+
+def _remark_in_brackets(scan: _Scan) -> None:
+    """Where brackets hold another value than the words before them, what they hold is a remark: left over."""
+    term = scan.lexicon.term
+    outside = [fact for fact in scan.facts if fact.term is term and not _in_brackets(scan.text, fact.start)]
+    inside = [fact for fact in scan.facts if fact.term is term and _in_brackets(scan.text, fact.start)]
+    if not outside or all(fact.value in {other.value for other in outside} for fact in inside):
+        return
+    for fact in inside:
+        scan.facts.remove(fact)
+        scan.left += [word for word in scan.words if fact.start <= word.start < fact.end]
+    scan.left.sort(key=lambda word: word.start)
+
+
+def _in_brackets(text: str, place: int) -> bool:
+    return text.count("(", 0, place) > text.count(")", 0, place)
+
+
+def _as_text_beside(scan: _Scan) -> None:
+    """Give words left over to a term of free text beside: a room, by its number or before brackets with its kind."""
+    others = [term for term in scan.lexicon.beside if term.kind.form is Form.TEXT]
+    own = [fact for fact in scan.facts if fact.term is scan.lexicon.term]
+    if len(others) != 1 or len({fact.value for fact in own}) != 1 or not scan.left:
+        return
+    kind_in_brackets = all(_in_brackets(scan.text, fact.start) for fact in own)
+    outside = not any(_in_brackets(scan.text, word.start) for word in scan.left)
+    if (kind_in_brackets and outside) or all(word.folded.isdecimal() for word in scan.left):
+        start, end = scan.left[0].start, scan.left[-1].end
+        scan.facts.append(Fact(others[0], scan.text[start:end], start, end))
+        scan.left.clear()
+
+
+def _own_spellings(scan: _Scan) -> frozenset[str]:
+    """The words of all spellings of the values that were found: "foam" behind "polyiso" says nothing more."""
+    found = {(fact.term.name, fact.value) for fact in scan.facts}
+    return frozenset(
+        word
+        for term in (scan.lexicon.term, *scan.lexicon.beside)
+        for choice in term.choices
+        if (term.name, choice.name) in found
+        for spelling in (choice.name, *choice.also)
+        for word in key_of(spelling)
+    )
+
+
+def _spans(scan: _Scan) -> Iterator[Span]:
+    """Yield the words left over, neighbors together."""
+    start = end = -1
+    last = None
+    own = _own_spellings(scan) if scan.left else frozenset()
+    for word in scan.left:
+        if word.folded in own:
+            continue
+        index = scan.words.index(word)
+        if last is not None and index == last + 1:
+            end = word.end
+        else:
+            if last is not None:
+                yield Span(scan.text[start:end], start, end)
+            start, end = word.start, word.end
+        last = index
+    if last is not None:
+        yield Span(scan.text[start:end], start, end)

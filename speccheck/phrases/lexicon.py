@@ -1,0 +1,110 @@
+"""The words of a vocabulary, ready to be found in a text: for each term its own values and those of terms beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+from typing import NamedTuple
+
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.phrases.words import PREPOSITIONS, Word, key_of
+
+_SHORTEST_INSIDE = 2  # single letters and bare numbers name a value only where they are the whole cell
+
+
+class Meaning(NamedTuple):
+    """A value of a term that words name; `values` has more than one where the words stand for any of several."""
+
+    term: Term
+    values: tuple[str, ...]
+
+
+class Found(NamedTuple):
+    """The meanings of the longest run of words at a place, the expected term's first, and how many words it has."""
+
+    meanings: tuple[Meaning, ...]
+    length: int
+
+
+Spelled = dict[tuple[str, ...], list[Meaning]]
+
+
+class Lexicon:
+    """The spellings of one term's cells."""
+
+    def __init__(self, vocabulary: Vocabulary, term: Term) -> None:
+        self.term = term
+        self.beside = tuple(other for other in vocabulary.terms.values() if term.name in other.beside)
+        self._spelled: Spelled = {}
+        self._longest: dict[str, int] = {}
+        for each in (term, *self.beside):
+            if each.kind.form in (Form.CHOICE, Form.SET):
+                self._add_values(each)
+
+    def _add_values(self, term: Term) -> None:
+        for choice in term.choices:
+            for spelling in (choice.name, *choice.also):
+                self._add(spelling, Meaning(term, (choice.name,)))
+        for either in term.either:
+            for words in either.words:
+                self._add(words, Meaning(term, either.values))
+
+    def _add(self, spelling: str, meaning: Meaning) -> None:
+        key = key_of(spelling)
+        if not key or len("".join(key)) < _SHORTEST_INSIDE:
+            return
+        if len(key) == 1 and (key[0].isdecimal() or key[0] in PREPOSITIONS):
+            return
+        known = self._spelled.setdefault(key, [])
+        if all(each.term is not meaning.term for each in known):
+            known.append(meaning)
+        self._longest[key[0]] = max(self._longest.get(key[0], 0), len(key))
+
+    def find(self, words: Sequence[Word], start: int) -> Found | None:
+        """Return what the longest run of words at a place names, or None."""
+        longest = min(self._longest.get(words[start].folded, 0), len(words) - start)
+        for length in range(longest, 0, -1):
+            meanings = self._spelled.get(tuple(word.folded for word in words[start : start + length]))
+            if meanings:
+                return Found(tuple(meanings), length)
+        return None
+
+    def named(self, key: tuple[str, ...]) -> Meaning | None:
+        """Return the value of the expected term that these words name, in this or any other order of the words."""
+        for meaning in self._spelled.get(key, ()):
+            if meaning.term is self.term:
+                return meaning
+        return self._unordered.get(tuple(sorted(key)))
+
+    @cached_property
+    def _unordered(self) -> dict[tuple[str, ...], Meaning]:
+        """The values of the expected term by their words in the order of the alphabet; what names two names none."""
+        found: dict[tuple[str, ...], Meaning | None] = {}
+        for key, meanings in self._spelled.items():
+            for meaning in meanings:
+                if meaning.term is self.term:
+                    same = found.setdefault(tuple(sorted(key)), meaning)
+                    if same is not None and same.values != meaning.values:
+                        found[tuple(sorted(key))] = None
+        return {key: meaning for key, meaning in found.items() if meaning is not None}
+
+    @cached_property
+    def own_words(self) -> frozenset[str]:
+        """The words by which the term itself goes: "jacket" behind "PVC" changes nothing in a cell of jackets."""
+        return frozenset(word for spelling in (self.term.name, *self.term.also) for word in key_of(spelling))
+
+
+_LEXICONS: dict[int, tuple[Vocabulary, dict[str, Lexicon]]] = {}
+_MOST_VOCABULARIES = 50
+
+
+def lexicon_of(vocabulary: Vocabulary, term: Term) -> Lexicon:
+    """Return the lexicon of a term; it is made once. Vocabularies are known by identity, and kept beside it."""
+    kept = _LEXICONS.get(id(vocabulary))
+    if kept is None:
+        if len(_LEXICONS) >= _MOST_VOCABULARIES:
+            _LEXICONS.clear()
+        kept = _LEXICONS[id(vocabulary)] = (vocabulary, {})
+    if term.name not in kept[1]:
+        kept[1][term.name] = Lexicon(vocabulary, term)
+    return kept[1][term.name]

@@ -1,0 +1,101 @@
+"""Words of a text with their places, folded as the vocabulary's spellings are, so that both meet whatever their marks.
+
+"C 534", "C-534" and "C534" are the same two words; "A.S.J." is one; "w/" is "with", "&" and "+" are "and"; a plural is
+its singular. Blanks, hyphens and full stops part words and are none themselves.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import NamedTuple
+
+_WORD = re.compile(
+    r"(?P<initials>(?<![^\W_])(?:[^\W\d_]\.){2,}(?:[^\W\d_](?![^\W\d_]))?)"
+    r"|(?P<with>\bw/o\b|\bw/(?=\s*[^\W_]))"
+    r"|(?P<number>\.?\d+(?:[.,]\d+)*)"
+    r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)"
+    r"|(?P<mark>[^\s\-–—‐‑_.])",
+    re.IGNORECASE,
+)
+_SAME = {
+    "&": "and",
+    "+": "and",
+    "w/": "with",
+    "w/o": "without",
+    "colour": "color",
+    "fibre": "fiber",
+    "fibreglass": "fiberglass",
+    "vapour": "vapor",
+    "galvanised": "galvanized",
+    "aluminium": "aluminum",
+}
+# Words that schedules shorten in every name that has them.
+_IN_FULL = {
+    "dom": "domestic",
+    "htg": "heating",
+    "clg": "ceiling",
+    "mech": "mechanical",
+    "elec": "electrical",
+    "rm": "room",
+    "refrig": "refrigerant",
+    "recirc": "recirculating",
+    "recirculated": "recirculating",
+    "recirculation": "recirculating",
+    "circulating": "recirculating",
+    "circulation": "recirculating",
+    "temp": "temperature",
+    "equip": "equipment",
+    "flex": "flexible",
+    "elast": "elastomeric",
+    "alum": "aluminum",
+    "galv": "galvanized",
+    "jkt": "jacket",
+    "jacketing": "jacket",
+    "insul": "insulation",
+    "sys": "system",
+    "ductwork": "duct",
+    "piping": "pipe",
+}
+# Words that join others, and inside a cell are never the abbreviation that they could be: FOR is fuel oil return.
+PREPOSITIONS = frozenset(
+    {"a", "all", "an", "and", "as", "at", "by", "for", "in", "of", "on", "or", "the", "to", "with"}
+)
+_LONGEST_SINGULAR = 4  # shorter words that end in s are abbreviations rather than plurals
+
+
+class Word(NamedTuple):
+    """A word as it is compared, and where it stands in the text."""
+
+    folded: str
+    start: int
+    end: int
+
+
+@lru_cache(maxsize=32768)
+def words_of(text: str) -> tuple[Word, ...]:
+    """Return the words of a text, each with its place."""
+    return tuple(Word(_folded(match), *match.span()) for match in _WORD.finditer(text))
+
+
+def key_of(text: str) -> tuple[str, ...]:
+    """Return the words of a text as they are compared."""
+    return tuple(word.folded for word in words_of(text))
+
+
+def _folded(match: re.Match[str]) -> str:
+    found = match[0].casefold().replace("’", "'")
+    if match["initials"]:
+        return found.replace(".", "")
+    found = _SAME.get(found, found)
+    if match["word"]:
+        found = _IN_FULL.get(found, found)
+        if (
+            len(found) > _LONGEST_SINGULAR
+            and found.endswith("s")
+            and found[-2] not in "su"
+            and set(found) & set("aeio")
+        ):
+            found = found[:-1]
+            found = _IN_FULL.get(found, found)
+    return found

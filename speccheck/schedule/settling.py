@@ -1,0 +1,134 @@
+"""What the cells of a line, and the lines of a schedule, say together.
+
+Words that stand for several values are settled by the services around them, or stay open; what one cell states of
+another term goes to that term; an amount that the vocabulary calls senseless for its service is doubtful.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven
+from speccheck.phrases import read_cell
+from speccheck.schedule import codes
+from speccheck.schedule.doubtful import senseless
+from speccheck.schedule.lines import Datum, Line
+from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.phrases_of_cells import facts_beside
+
+
+@dataclass
+class Told:
+    """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold."""
+
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+    settled: set[tuple[str, Place]] = field(default_factory=set)
+
+
+def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: ScheduleMapping) -> tuple[list[Line], Told]:
+    """Return the lines with what their cells and the lines around them settle, and what is to be told of it."""
+    told = Told()
+    around = _values_around(lines, vocabulary)
+    settled = []
+    for line in lines:
+        data = dict(line.data)
+        _settle_words(data, vocabulary, around, told)
+        _share_facts(data, vocabulary, mapping, told)
+        _doubt_amounts(data, vocabulary, told)
+        settled.append(replace(line, data=data))
+    return settled, told
+
+
+def _values_around(lines: Sequence[Line], vocabulary: Vocabulary) -> Mapping[str, frozenset[str]]:
+    """Return, for each term with words of several meanings, the values that the lines state of it."""
+    terms = [term.name for term in vocabulary.terms.values() if term.either]
+    return {
+        name: frozenset(
+            datum.value for line in lines if (datum := line.data.get(name)) is not None and isinstance(datum.value, str)
+        )
+        for name in terms
+    }
+
+
+def _settle_words(
+    data: dict[str, Datum], vocabulary: Vocabulary, around: Mapping[str, frozenset[str]], told: Told
+) -> None:
+    """Settle words that stand for several values, or say which they may stand for."""
+    for name, values in around.items():
+        datum, term = data.get(name), vocabulary.terms[name]
+        if datum is None or not datum.text or not isinstance(datum.value, NotGiven):
+            continue
+        candidates = _candidates(datum.text, term, vocabulary)
+        if not candidates:
+            continue
+        told.settled.add((codes.UNREADABLE, datum.place))
+        fitting = _fitting(candidates, term, values)
+        if len(fitting) == 1:
+            note = f"`{datum.text}` read as {fitting[0]}, as the lines around it are of its kind"
+            data[name] = replace(
+                datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))), inferred=True
+            )
+            continue
+        message = f"`{datum.text}` may be {' or '.join(candidates)}"
+        data[name] = replace(datum, value=NotGiven(datum.text, message))
+        help = f"write the one value of `{name}` that is meant, or settle it in a mapping file"
+        told.diagnostics.append(Diagnostic(codes.SEVERAL_MEANINGS, Severity.WARNING, message, datum.place, help))
+
+
+def _candidates(text: str, term: Term, vocabulary: Vocabulary) -> tuple[str, ...]:
+    """Return the values that words may stand for, where nothing else of them is in doubt."""
+    phrase = read_cell(text, term, vocabulary)
+    asked = [question for question in phrase.questions if question.term is term]
+    if len({question.values for question in asked}) != 1 or phrase.values_of(term.name) or phrase.left_over:
+        return ()
+    return asked[0].values
+
+
+def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> list[str]:
+    """Return the candidates of whose group another value stands in the schedule, and no value of the other groups."""
+    groups = [group for group in term.together if around & set(group)]
+    if len(groups) != 1:
+        return []
+    return [value for value in candidates if value in groups[0]]
+
+
+def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> None:
+    """Give what one cell states of another term to that term, where the line does not state it."""
+    for name, datum in list(data.items()):
+        term = vocabulary.terms.get(name)
+        if term is None or term.kind.form is Form.TEXT or mapping.replaced(datum.text, term) is not None:
+            continue
+        for other, fact in facts_beside(datum, term, vocabulary, mapping.units):
+            stated = data.get(other)
+            if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
+                data[other] = fact
+            elif not isinstance(stated.value, NotGiven) and stated.value != fact.value:
+                told.diagnostics.append(_disagreement(vocabulary.terms[other], stated, fact))
+                data[other] = _open(stated, fact)
+
+
+def _open(stated: Datum, fact: Datum) -> Datum:
+    text = f"{stated.text} / {fact.text}"
+    return replace(stated, value=NotGiven(text, "two cells of the line disagree"), text=text, note=fact.note)
+
+
+def _disagreement(term: Term, stated: Datum, fact: Datum) -> Diagnostic:
+    said = " and ".join(f"`{each.text}` in {each.place.cell}" for each in (stated, fact))
+    message = f"two cells of the line disagree on `{term.name}`: {said}"
+    return Diagnostic(codes.DISAGREE, Severity.WARNING, message, fact.place, "correct one of them")
+
+
+def _doubt_amounts(data: dict[str, Datum], vocabulary: Vocabulary, told: Told) -> None:
+    """Make doubtful what the vocabulary calls senseless for the service, or another value, of the line."""
+    for name, datum in list(data.items()):
+        term = vocabulary.terms.get(name)
+        if term is None or not term.sensible or isinstance(datum.value, NotGiven):
+            continue
+        found = senseless(datum.value, term, {other: each.value for other, each in data.items()})
+        if found is not None:
+            message, help = found
+            data[name] = replace(datum, value=NotGiven(datum.text, message))
+            told.diagnostics.append(Diagnostic(codes.DOUBTFUL, Severity.WARNING, message, datum.place, help))
