@@ -1,4 +1,4 @@
-"""`speccheck thickness`: surface temperature, heat flow and least thickness of one system."""
+"""`speccheck thickness`: surface temperature, heat flow and minimum thickness of one system."""
 
 from __future__ import annotations
 

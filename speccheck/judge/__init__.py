@@ -19,7 +19,7 @@ Files:
     judging       one clause on one line, with its reasons
     logic         what is known of a whole from what is known of its parts
     lookup        the cell of a table for the values of its axes, and in words where a value falls outside the bands
-    operations    two values added, subtracted, multiplied, divided or held against each other, in SI units
+    operations    two values added, subtracted, multiplied, divided or compared with each other, in SI units
     runs          the sizes and the parts of ranges for which a verdict holds, in words
     vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
     working       the working of a computed value in words: amounts in the units of one system, inputs with where they

@@ -1,4 +1,4 @@
-"""Calculating: two values added, subtracted, multiplied, divided or held against each other, in SI units.
+"""Calculating: two values added, subtracted, multiplied, divided or compared with each other, in SI units.
 
 Here too: comparing two values of one kind: with the ruleset's tolerance, and with nominal metric sizes where it
 allows them.

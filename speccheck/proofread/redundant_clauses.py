@@ -1,4 +1,4 @@
-"""Idle clauses: those that another clause always implies, and what of tables and definitions no clause ever uses.
+"""Redundant clauses: those that another clause always implies, and what of tables and definitions no clause ever uses.
 
 Here too: clauses that several others imply together: no line fails them without failing one of those.
 """

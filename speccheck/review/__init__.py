@@ -15,13 +15,13 @@ Files:
     codes           the codes of what a review finds beside the verdicts: a title and what a reviewer needs to know
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
-    corrections     the least changes with which a line that does not comply would
+    corrections     the corrections with which a line that does not comply would
     coverage        coverage
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
-    evidence        the schedule held against product data: what is shown, what differs, and what nothing shows
+    evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows
     intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
     line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
                     name or row
@@ -30,7 +30,7 @@ Files:
     notes           notes for the next round: the old ones as they are, and an empty one for each comment that has
                     none yet
     observations    what a review finds beside the verdicts of the matrix, each with the lines that it is about
-    omissions       the design list held against the schedule: what was left out, what has no place in it, what
+    omissions       the design list checked against the schedule: what was left out, what has no place in it, what
                     disagrees with it
     outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset

@@ -1,7 +1,7 @@
 """Schedules as contractors send them: from a file to lines of data, with every word accounted for.
 
 In: an .xlsx, .csv, .json or .toml file, a `Vocabulary`, and where needed a mapping file (.toml) that settles what
-cannot be guessed. Out: a `Schedule`: its lines, what each column was taken for, the texts that belong to no line,
+cannot be guessed. Out: a `Schedule`: its lines, what each column was read as, the texts that belong to no line,
 diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
 be used gives a schedule without lines and an error among its diagnostics.
 
@@ -10,7 +10,7 @@ be used gives a schedule without lines and an error among its diagnostics.
 Files:
 
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
-    columns           what each column of a table was taken for, and what was not understood
+    columns           what each column of a table was read as, and what was not understood
     comma_separated   text files with separated fields (.csv) to a grid: the encoding and the separator are found out
                       and said
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read

@@ -166,7 +166,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "read.",
     ),
     ROW_LEFT: (
-        "row taken for a note or a total",
+        "row read as a note or a total",
         "The row fills two columns that are read, but stands below the notes of its table or begins with the word "
         "total, so that no line was made of it; or it stands above the first header and fills as many cells as a line "
         "does; or it holds nothing but words, as where a remark goes on below its line. Its texts are kept as remarks.",
@@ -232,7 +232,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "reviewer cannot see it, so it is not read.",
     ),
     DOUBTFUL: (
-        "amount that the trade does not know",
+        "implausible value",
         "The amount is far outside what insulation can have: a thickness of 50 in, a conductivity below that of still "
         "air by half. Mostly the unit of the column is another than the header says, or a spreadsheet program turned a "
         "fraction into the number of a day. The amount is not read; a mapping file can say what the cell means.",

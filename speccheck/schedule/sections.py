@@ -44,7 +44,7 @@ def section_note(text: str, choice: tuple[str, str] | None, place: Place, lines:
     """Return the note that tells what became of a section heading."""
     shown = " ".join(text.split())
     if choice is None:
-        message = f"`{shown}` was taken for a section heading; nothing was read from it"
+        message = f"`{shown}` was read as a section heading; nothing was read from it"
         return Diagnostic(codes.SECTION, Severity.NOTE, message, place, "state what it says on each line if it matters")
     message = (
         f"the section heading `{shown}` was read as `{choice[0]}` {choice[1]} for the {lines} "

@@ -62,7 +62,7 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
     assert report["outcome"]["status"] == 1
     assert report["counts"] == {
         "does_not_comply": 1,
-        "cannot_tell": 2,
+        "cannot_be_determined": 2,
         "accepted_deviation": 0,
         "complies": 2,
         "not_applicable": 10,
@@ -78,8 +78,8 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
         "values": [],
     }
     assert [line["verdict"] for line in report["schedule"]["lines"]] == [
-        "cannot tell",
-        "cannot tell",
+        "cannot be determined",
+        "cannot be determined",
         "does not comply",
         "complies",
     ]
@@ -133,4 +133,4 @@ def test_verdicts_of_the_schema_are_those_of_the_judge() -> None:
     schema = json.loads(PUBLISHED.read_text(encoding="utf-8"))
     named = schema["$defs"]["CellModel"]["properties"]["verdict"]["enum"]
     assert named == [str(verdict) for verdict in Verdict]
-    assert named == ["does not comply", "cannot tell", "accepted deviation", "complies", "not applicable"]
+    assert named == ["does not comply", "cannot be determined", "accepted deviation", "complies", "not applicable"]

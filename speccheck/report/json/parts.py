@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-VerdictWord = Literal["does not comply", "cannot tell", "accepted deviation", "complies", "not applicable"]
+VerdictWord = Literal["does not comply", "cannot be determined", "accepted deviation", "complies", "not applicable"]
 
 
 class Part(BaseModel):
