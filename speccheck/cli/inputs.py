@@ -33,11 +33,14 @@ def files_read() -> tuple[Path, ...]:
     return () if context is None else tuple(context.meta.get(_READ, ()))
 
 
-def ruleset_or_stop(path: Path) -> Ruleset:
-    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run."""
+def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
+    """Return the ruleset of `path`, its warnings printed; with errors, print them and end the run.
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    """
     from speccheck.language import load_ruleset
 
-    loaded = load_ruleset(path)
+    loaded = load_ruleset(path, drafts=drafts)
     note_read(path, *loaded.files)
     if loaded.ruleset is None or not loaded.usable:
         stop(loaded.diagnostics, f"the ruleset {path.name} cannot be used")

@@ -73,7 +73,7 @@ def _alone(path: Path) -> ProofreadingReport:
     from speccheck.proofread.proofreading import proofread
     from speccheck.report.proofreading.alone import proofreading_alone
 
-    ruleset = ruleset_or_stop(path)
+    ruleset = ruleset_or_stop(path, drafts=True)
     return proofreading_alone(ruleset, proofread(ruleset))
 
 

@@ -34,7 +34,7 @@ def command(ruleset: Path, page: Path | None, word: Path | None, this_section_on
     if page is None and word is None:
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, or both")
     outputs = Outputs({"page": page, "word": word}, replace=replace)
-    loaded = ruleset_or_stop(ruleset)
+    loaded = ruleset_or_stop(ruleset, drafts=True)
     if "page" in outputs:
         outputs.write("page", render_prose_page(loaded, own_only=this_section_only))
     if "word" in outputs:

@@ -27,7 +27,7 @@ def command(ruleset: Path, each: bool) -> int:
     """
     from speccheck.judge import rehearse
 
-    rehearsal = rehearse(ruleset_or_stop(ruleset))
+    rehearsal = rehearse(ruleset_or_stop(ruleset, drafts=True))
     if each:
         for result in rehearsal.results:
             click.echo(f"{result.clause.label} {result.example.title}: {result.cell.verdict}. {result.cell.reason}")

@@ -123,6 +123,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "A statement speaks of an amount or of the clauses while a term grows, which must be a size, a quantity or a "
         "count; or it holds the clauses for one value of a term against those for another value of the same term.",
     ),
+    "L311": (
+        "clause that nobody has confirmed",
+        "A clause with the line `draft` was written by the program from the words of a section, and one with `todo` "
+        "has something left to do. No schedule is judged by a ruleset that has such a clause: a person reads it "
+        "beside its wording, corrects it, and takes the line out.",
+    ),
     "L401": (
         "table row of the wrong length",
         "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "

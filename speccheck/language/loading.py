@@ -5,11 +5,11 @@ Here too: the loader: one run of loading a ruleset with its vocabulary and all r
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, has_errors, in_order
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.diagnostics import Diagnostic, Severity, has_errors, in_order
 from speccheck.language.resolve.rulesets import RulesetResolver
 from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
@@ -189,16 +189,35 @@ class LoadedVocabulary:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def load_ruleset(path: Path | str) -> LoadedRuleset:
+def without_drafts(loaded: LoadedRuleset) -> LoadedRuleset:
+    """Return what was loaded, with an error for each clause that nobody has confirmed: no schedule is judged by it."""
+    clauses = loaded.ruleset.clauses if loaded.ruleset is not None else ()
+    errors = [_unconfirmed(clause) for clause in clauses if not clause.is_confirmed]
+    return replace(loaded, diagnostics=in_order([*loaded.diagnostics, *errors])) if errors else loaded
+
+
+def _unconfirmed(clause: Clause) -> Diagnostic:
+    """Say that a clause is a draft, or what is left to do on it."""
+    if clause.todo:
+        message = f"clause `{clause.name}` is not finished: {'; '.join(clause.todo)}"
+        help = "write the clause as the wording means it, and take the line `todo` out; or say `not checked`"
+    else:
+        message = f"clause `{clause.name}` is a draft that nobody has confirmed"
+        help = "read it beside its wording, and take the line `draft` out if it says the same"
+    return Diagnostic("L311", Severity.ERROR, message, clause.place, help)
+
+
+def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:
     """Return the ruleset of a file, or of a shipped ruleset named without suffix ("trade-practice").
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for, by those who judge no schedule by them.
 
     What was loaded before is taken from the user's cache folder while none of its files has changed.
     """
     where = located(path)
     kept = recall_loaded(where)
     if isinstance(kept, LoadedRuleset):
-        return kept
-    pass
+        return kept if drafts else without_drafts(kept)
 
     loader = Loader()
     ruleset = loader.ruleset(where)
@@ -206,23 +225,27 @@ def load_ruleset(path: Path | str) -> LoadedRuleset:
     loaded = LoadedRuleset(ruleset, in_order(loader.diagnostics), files)
     if loaded.usable:
         keep_loaded(where, loaded, loader.files)
-    return loaded
+    return loaded if drafts else without_drafts(loaded)
 
 
 def load_vocabulary(path: Path | str) -> LoadedVocabulary:
     """Return the vocabulary of a file, or of a shipped vocabulary by its name ("mechanical insulation")."""
-    pass
 
     loader = Loader()
     vocabulary = loader.vocabulary(located(path))
     return LoadedVocabulary(vocabulary, in_order(loader.diagnostics))
 
 
-def parse_ruleset(text: str, name: str = "ruleset.clauses", folder: Path | None = None) -> LoadedRuleset:
-    """Return the ruleset that a text holds; `folder` is where the rulesets it builds on are looked for."""
-    pass
+def parse_ruleset(
+    text: str, name: str = "ruleset.clauses", folder: Path | None = None, *, drafts: bool = False
+) -> LoadedRuleset:
+    """Return the ruleset that a text holds; `folder` is where the rulesets it builds on are looked for.
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    """
     from speccheck.language.syntax.source_text import SourceText
 
     loader = Loader()
     ruleset = loader.resolve(SourceText(name, text), (folder or shipped_folder("rulesets")) / name)
-    return LoadedRuleset(ruleset, in_order(loader.diagnostics))
+    loaded = LoadedRuleset(ruleset, in_order(loader.diagnostics))
+    return loaded if drafts else without_drafts(loaded)

@@ -5,19 +5,22 @@ cannot be guessed. Out: a `Schedule`: its lines, what each column was read as, t
 diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
 be used gives a schedule without lines and an error among its diagnostics.
 
-    file --safety--> workbook / comma_separated / json_lines --> Grid --header--> columns --rows--> filling --> lines
+    file --formats--> Grid --header--> columns --rows--> filling --> lines
 
 Files:
 
+    accounting        what became of every filled cell, and what a person still has to read
+    bands             columns of a thickness or an R-value that stand for one size, service or place each
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
-    comma_separated   text files with separated fields (.csv) to a grid: the encoding and the separator are found out
-                      and said
+    context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
     expanding         the cases for which a line with ranges has to be judged
+    formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
     filling           what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups
                       lines
+    forms             sheets on which the names of terms stand left of their values
     grid              the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged
     header            where the header of a schedule is: the row, or the rows that belong together, in which most
                       cells name terms
@@ -25,26 +28,17 @@ Files:
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
-    json_lines        a list of objects, one for each line of the schedule
-    lettering         text that is struck through or white on white, and raised figures, which values do not show
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place
     mapping           what a person settles about a schedule that the schedule itself leaves open
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
-    number_formats    number formats of a workbook: what a format shows beside the number, such as a unit or a percent
-                      sign
-    rows              rows
-    safety            what is refused before it is opened: files of another kind, locked, damaged, or out to exhaust
-                      the machine
+    parts             blocks of a sheet that stand side by side, each a table of its own
+    rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
-    sheet_marks       what a sheet of a workbook says beside its values: formulas, errors, formats, struck text,
-                      hidden rows and columns
     tables            one header and the rows under it, read into lines
-    toml_lines        an array of tables, one for each line, as is handy for product data written by hand
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
-    workbook          an .xlsx file to one grid a sheet
 """
 
 from speccheck.schedule.expanding import CASES_LIMIT, Case, cases_of

@@ -42,6 +42,7 @@ STRUCK = "S310"
 NOT_SHOWN = "S311"
 DOUBTFUL = "S312"
 NOTE_MARK = "S313"
+ROUNDED = "S314"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -161,9 +162,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "schedule; a ditto mark right below it repeats nothing.",
     ),
     COMMENTS: (
-        "comments or drawings not read",
-        "The workbook has comments attached to cells, or text in drawings. They are no part of the table and were not "
-        "read.",
+        "comments, pictures or drawings not read",
+        "The file has comments attached to cells, pictures, charts, text boxes or embedded documents. They are no part "
+        "of the table and were not read, so the schedule cannot be determined to comply until a person has seen them.",
     ),
     ROW_LEFT: (
         "row read as a note or a total",
@@ -241,6 +242,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "mark of a note on a line",
         "The name of the line, or words on it, carry an asterisk or a raised figure, and a note begins with the same "
         "mark. Notes are not read. Check whether the note changes what the line says.",
+    ),
+    ROUNDED: (
+        "cells that show fewer digits than they hold",
+        "A cell that holds 1.9685 and shows 2.0, as when millimetres were converted, proposes what it shows. The "
+        "digits behind are told, and it is a warning where the two differ by more than 2 %.",
     ),
     BAD_MAPPING: (
         "mapping file not readable",

@@ -11,6 +11,7 @@ from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
 from speccheck.schedule import codes
+from speccheck.schedule.bands import Band
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match
@@ -26,7 +27,7 @@ class ColumnUse:
     """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
-    column is left out whatever its header says.
+    column is left out whatever its header says; `band` is what a column stands for of which each cell is a line.
     """
 
     index: int
@@ -37,6 +38,7 @@ class ColumnUse:
     ignored: bool = False
     left: str = ""
     match: Match | None = None
+    band: Band | None = None
 
     @property
     def is_read(self) -> bool:
@@ -80,11 +82,22 @@ def _use(
         return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
     if match.term is None:
         return ColumnUse(index, Column(place, title, note="names the lines"), names_lines=True, match=match)
+    if key is None and _size_or_value_in(match.rest, match.term) and index not in header.bands:
+        return ColumnUse(index, Column(place, title, note="not understood: a size or a value stands in the header"))
     note = "by the mapping file" if key is not None else _how(title, match.term)
+    band = header.bands.get(index)
+    if band is not None:
+        note = f"`{match.term.name}` for `{band.axis.name}` {band.text}"
     names_lines = match.term.name in MARK_TERMS
     bare = BareUnits(match.unit, mapping.units or units)
     column_found = Column(place, title, match.term.name, match.unit, note)
-    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match)
+    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, band=band)
+
+
+def _size_or_value_in(rest: str, term: Term) -> bool:
+    """Whether words behind the name of what is measured may be a size or a value: the 2 of `Thickness 2"`."""
+    measured = term.proposed and term.kind.form is Form.QUANTITY
+    return measured and any(map(str.isdigit, rest)) and not rest.startswith("@")
 
 
 def _how(title: str, term: Term) -> str:
@@ -154,7 +167,7 @@ def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
     """Yield a note for each term that several columns state."""
     first: dict[str, ColumnUse] = {}
     for use in uses:
-        if use.term is None:
+        if use.term is None or use.band is not None:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:

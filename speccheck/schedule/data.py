@@ -12,6 +12,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
+from speccheck.schedule.bands import Band
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.filling import Filled, Fillings
@@ -57,7 +58,7 @@ def read_data(
     texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
     problems: list[Diagnostic] = []
     for use in uses:
-        if use.term is None:
+        if use.term is None or use.band is not None:
             continue
         datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping)
         stated.setdefault(use.term.name, []).append(datum)
@@ -67,6 +68,16 @@ def read_data(
         data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []
     return data, problems
+
+
+def read_band(
+    grid: Grid, row: int, use: ColumnUse, band: Band, fillings: Fillings, mapping: ScheduleMapping
+) -> tuple[dict[str, Datum], list[Diagnostic]]:
+    """Return what one cell under a band says: what is measured there, and what the band stands for."""
+    measured, problems = _datum(grid, (row, use.index), use, band.measured, fillings, mapping)
+    place = grid.place(*band.origin)
+    axis = Datum(band.value, band.text, place, f"from the header in {place.cell}", inferred=True)
+    return {band.measured.name: measured, band.axis.name: axis}, problems
 
 
 def _datum(
@@ -106,7 +117,7 @@ def _read(grid: Grid, filled: Filled, cell: Cell, use: ColumnUse, term: Term, ma
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
-    return Datum(value, text, place, note), []
+    return Datum(value, text, place, note, inferred=bool(filled.note)), []
 
 
 def _read_as(replaced: str | None) -> str:
@@ -156,11 +167,13 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     if len(several) == 1:
         return several[0], None
     saying = [datum for datum in several if not (isinstance(datum.value, NotGiven) and _is_silent(datum.value))]
-    if len(saying) <= 1 or all(datum.value == saying[0].value for datum in saying):
-        chosen = saying[0] if saying else several[0]
-        others = [f"also {_said(datum)}" for datum in several if datum is not chosen and datum.text]
-        note = "; ".join(filter(None, (chosen.note, *others)))
-        return replace(chosen, note=note), None
+    if not saying or (joined and len(saying) == 1):
+        return (saying or several)[0], None
+    if len(saying) < len(several):
+        return _partly_silent(name, saying, several)
+    if all(datum.value == saying[0].value for datum in saying):
+        others = [f"also {_said(datum)}" for datum in several[1:] if datum.text]
+        return replace(saying[0], note="; ".join(filter(None, (saying[0].note, *others)))), None
     said = " and ".join(map(_said, saying))
     if joined:
         text = "; ".join(datum.text for datum in saying)
@@ -170,6 +183,17 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
     text = " / ".join(datum.text for datum in saying)
     return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+
+
+def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum]) -> tuple[Datum, Diagnostic | None]:
+    """Return a datum that is not given: nothing says that one of several columns speaks for a blank in another."""
+    silent = next(datum for datum in several if datum not in saying)
+    said = " and ".join(map(_said, saying))
+    message = f"one column of `{name}` says {said}, and another, in {silent.place.cell}, says nothing"
+    help = "add the column that does not count to `ignore` in a mapping file"
+    problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, silent.place, help)
+    text = " / ".join(datum.text for datum in saying)
+    return Datum(NotGiven(text, "two columns state it, and one of them is blank"), text, silent.place, said), problem
 
 
 def _said(datum: Datum) -> str:

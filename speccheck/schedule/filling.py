@@ -1,10 +1,10 @@
 """Filling: what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups lines.
 
 Blanks are the dangerous case, since a blank may as well mean that nothing is given. The rule: a blank repeats the value
-above it only in a *grouping column*: the only column of its term, left of the first column that is filled on every line
-(the column of line names does not count), and filled on the first line of the table. And it does so only where every
-grouping column to the left of it is blank on that line too, and no blank row, section heading or header lies between.
-A mapping file can replace the rule by a list of terms.
+above it only in a *grouping column*: one of the first columns of the table, left of all that are filled on every line,
+be they read or not; filled on the first line; the only one of its term, by which systems are told apart and which is
+nothing that is proposed. And it does so only where every grouping column to the left of it is blank on that line too,
+and no blank row, section heading or header lies between. A mapping file can replace the rule by a list of terms.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Diagnostic, Severity
-from speccheck.language.vocabulary.terms import Term, fold
+from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.grid import Grid, column_letters
@@ -52,7 +52,7 @@ def fill(
     """
     read = [use for use in uses if use.is_read]
     fillings, problems = _stated(grid, lines, read)
-    columns = _grouping_columns(lines, read, fillings, repeat_blanks)
+    columns = _grouping_columns(grid, lines, uses, fillings, repeat_blanks)
     repeated = _repeat(lines, columns, fillings, strict=repeat_blanks is None)
     for place, origin in repeated.items():
         fillings[place] = Filled(origin, f"repeated from {_cell_name(grid, origin)}")
@@ -108,20 +108,33 @@ def _nothing_above(grid: Grid, place: tuple[int, int]) -> Diagnostic:
 
 
 def _grouping_columns(
-    lines: Sequence[Row], read: Sequence[ColumnUse], fillings: Fillings, repeat_blanks: Sequence[str] | None
+    grid: Grid,
+    lines: Sequence[Row],
+    uses: Sequence[ColumnUse],
+    fillings: Fillings,
+    repeat_blanks: Sequence[str] | None,
 ) -> list[ColumnUse]:
     """Return the columns whose blanks may repeat the value above, from the left."""
-    columns = [use for use in read if use.term is not None and not use.names_lines]
+    read = [use for use in uses if use.is_read]
     if repeat_blanks is not None:
-        return [use for use in columns if use.term is not None and use.term.name in repeat_blanks]
-    twice = {name for name, count in Counter(use.column.term for use in columns).items() if count > 1}
-    columns = [use for use in columns if use.column.term not in twice]
+        return [use for use in read if use.term is not None and use.term.name in repeat_blanks]
+    times = Counter(use.column.term for use in read if use.band is None)
     leading: list[ColumnUse] = []
-    for use in columns:
-        if all((row.number, use.index) in fillings for row in lines):
-            return [use for use in leading if (lines[0].number, use.index) in fillings] if lines else []
-        leading.append(use)
-    return []
+    stated = fillings.keys() | grid.cells.keys()
+    whole = [all((row.number, use.index) in stated for row in lines) for use in uses]
+    if not any(whole):
+        return []
+    for use in uses[: whole.index(True)]:
+        if use.term is None or use.names_lines or times[use.term.name] > 1 or not _groups_lines(use.term):
+            break
+        if (lines[0].number, use.index) in fillings:
+            leading.append(use)
+    return leading
+
+
+def _groups_lines(term: Term) -> bool:
+    """Whether a value of a term may be said once for several lines: it tells systems apart, and is no proposal."""
+    return term.tells_apart and not term.proposed and term.kind.form is not Form.SIZE
 
 
 def _repeat(
@@ -133,9 +146,9 @@ def _repeat(
     """
     repeated: dict[tuple[int, int], tuple[int, int]] = {}
     above: dict[int, tuple[int, int]] = {}
-    part: int | None = None
+    part: int | tuple[int, ...] | None = None
     for row in lines:
-        this_part = row.run if strict else row.section
+        this_part: int | tuple[int, ...] = row.run if strict else row.sections
         if this_part != part:
             above, part = {}, this_part
         only_blanks = True

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from speccheck.language.diagnostics import Place
+from speccheck.schedule.lines import Unread
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +36,8 @@ class Grid:
     """The cells of one sheet by row and column, both from 0; blank cells are left out.
 
     `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12". `hidden` says that the
-    sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not.
+    sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not, `unread` what it
+    carries beside its cells.
     """
 
     file: str
@@ -46,6 +48,7 @@ class Grid:
     pointers: Mapping[tuple[int, int], str] = field(default_factory=dict)
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
+    unread: tuple[Unread, ...] = ()
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:

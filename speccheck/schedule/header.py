@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from speccheck.schedule.bands import Band, find_bands
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader, Match, folded
 from speccheck.schedule.mapping import ScheduleMapping
@@ -20,7 +21,8 @@ FEWEST_TERMS_LATER = 3
 class Header:
     """The header of one table: its first and last row, and by column the words and what they name.
 
-    `places` is the cell, by column, that holds the lowest words of the header.
+    `places` is the cell, by column, that holds the lowest words of the header; `bands` are the columns that stand for
+    one size, service or place each.
     """
 
     first: int
@@ -28,6 +30,7 @@ class Header:
     titles: Mapping[int, str]
     matches: Mapping[int, Match]
     places: Mapping[int, tuple[int, int]]
+    bands: Mapping[int, Band] = field(default_factory=dict)
 
     @property
     def terms(self) -> int:
@@ -152,18 +155,26 @@ def header_of(
     titles: dict[int, str] = {}
     matches: dict[int, Match] = {}
     places: dict[int, tuple[int, int]] = {}
+    parts_of: dict[int, dict[tuple[int, int], str]] = {}
     for column in _columns(grid, rows):
         origins = dict.fromkeys(grid.origin(row, column) for row in rows)
         parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
         if not parts:
             continue
+        parts_of[column] = parts
         titles[column] = " / ".join(parts.values())
         places[column] = list(parts)[-1]
         found = _mapped(titles[column], column if letters else None, reader, mapping)
+        mapped = found is not None
         found = found or reader.match_parts(tuple(parts.values()))
         if found is not None:
             matches[column] = found
-    return Header(rows[0], rows[-1], titles, matches, places)
+        if mapped or (found is not None and not found.rest):
+            del parts_of[column]
+    taken = frozenset(match.name for column, match in matches.items() if column not in parts_of)
+    bands = find_bands(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
+    matches |= {column: Match(band.measured, band.unit) for column, band in bands.items()}
+    return Header(rows[0], rows[-1], titles, matches, places, bands)
 
 
 def _columns(grid: Grid, rows: tuple[int, ...]) -> list[int]:

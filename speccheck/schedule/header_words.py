@@ -13,6 +13,7 @@ from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 from speccheck.schedule.header_spellings import in_full, is_not_proposed, spellings_in_full
 from speccheck.schedule.mapping import SIZE_UNITS, unit_of
+from speccheck.schedule.sections import HeadingReader
 
 LONGEST_HEADER = 120
 MARK_TERMS = ("mark", "line mark")
@@ -31,6 +32,7 @@ _LIMITS = frozenset({"min", "min.", "max", "max."})  # of a quantity, and no min
 _RAISED_AT_END = re.compile(r"(?<=[^\W\d]|[)\]])[*†‡¹⁴-⁹]+$|(?<=[)\]])[²³]+$")
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
+_FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
 
 folded = lru_cache(maxsize=65536)(fold)
@@ -59,6 +61,7 @@ class HeaderReader:
     def __init__(self, vocabulary: Vocabulary) -> None:
         self.vocabulary = vocabulary
         self._words = frozenset(word for spelling in vocabulary.spellings for word in spelling.split())
+        self.headings = HeadingReader(vocabulary)
         self.match = lru_cache(maxsize=4096)(self._match)
         self.match_parts = lru_cache(maxsize=4096)(self._match_parts)
 
@@ -233,6 +236,8 @@ def looks_like_unit(text: str) -> bool:
     text = plain(text).casefold()
     words = _UNIT_WORD.findall(text)
     between = _UNIT_WORD.sub("", text)
+    if _FIGURE_FIRST.search(text):
+        return False  # `2"` in a header is a size or a value, and never a unit
     return bool(words) and all(word in SPELLINGS for word in words) and not _UNIT_MARKS.sub("", between)
 
 

@@ -17,12 +17,14 @@ class Datum:
     """One value of one line: what was understood, the words it was read from, where they stand.
 
     `note` says what was done to understand them ("repeated from the line above", "unit from the column header").
+    `inferred` says that the words do not stand on the line itself: they come from what stands around it.
     """
 
     value: Value | NotGiven
     text: str = ""
     place: Place = NOWHERE
     note: str = ""
+    inferred: bool = False
 
 
 @dataclass(frozen=True, slots=True)

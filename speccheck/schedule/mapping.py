@@ -8,10 +8,15 @@ A mapping file is TOML; every key may be left out:
     ignore = ["Rev", "H"]           # columns to leave out, by header or letter
     repeat-blanks = ["service"]     # terms whose blank cells repeat the value above; [] for none
     read-hidden = true              # read rows and columns that are hidden
+    seen = ["valves by others"]     # remarks, notes and headings that a person has read, and that change nothing
+    ignore-sheets = ["Cover"]       # sheets that hold no part of the schedule
 
     [columns]                       # header or letter = term, or term and unit; "Jacket / Thk" for a header of two rows
     "Pipe Dia." = "pipe size"
     D = { term = "thickness", unit = "in" }
+
+    [constants]                     # what holds for every line that does not state it
+    location = "mechanical room"
 
     [values.service]                # words of the schedule = value of the term
     "Chilled Wtr Sup" = "chilled water"
@@ -36,7 +41,10 @@ from speccheck.schedule import codes
 from speccheck.schedule.grid import column_letters
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
-_KEYS = "the keys are units, sheet, header-row, ignore, repeat-blanks, read-hidden, columns and values"
+_KEYS = (
+    "the keys are units, sheet, header-row, ignore, ignore-sheets, repeat-blanks, read-hidden, seen, constants, "
+    "columns and values"
+)
 _SHAPES = {
     "units": "write inch-pound or metric",
     "sheet": "write the name of one sheet",
@@ -44,6 +52,9 @@ _SHAPES = {
     "ignore": "write a list of headers or column letters",
     "repeat-blanks": "write a list of terms",
     "read-hidden": "write true or false",
+    "seen": "write a list of texts",
+    "ignore-sheets": "write a list of names of sheets",
+    "constants": "write the value as a text",
     "columns": "write the name of a term, or a term and its unit",
     "values": "write the value as a text",
 }
@@ -73,6 +84,17 @@ class ScheduleMapping:
     columns: Mapping[str, MappedColumn] = field(default_factory=dict)
     values: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     read_hidden: bool = False
+    seen: tuple[str, ...] = ()
+    ignore_sheets: tuple[str, ...] = ()
+    constants: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def _seen(self) -> frozenset[str]:
+        return frozenset(map(fold, self.seen))
+
+    def has_seen(self, text: str) -> bool:
+        """Whether a person has read a text that is no datum, and says that it changes nothing."""
+        return fold(text) in self._seen
 
     @cached_property
     def _by_header(self) -> Mapping[str, str]:
@@ -146,6 +168,9 @@ def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | No
             columns,
             found.values,
             found.read_hidden,
+            tuple(found.seen),
+            tuple(found.ignore_sheets),
+            found.constants,
         ),
         [],
     )
@@ -156,7 +181,7 @@ def _misshapen(file: str, location: tuple[int | str, ...], fault: str) -> Diagno
     keys = tuple(map(str, location))
     if fault == "extra_forbidden":
         return _entry(file, keys[:1] if len(keys) == 1 else (*keys[:2], keys[-1]), "there is no such key", _KEYS)
-    depth = {"columns": 2, "values": 3}.get(keys[0], 1)
+    depth = {"columns": 2, "values": 3, "constants": 2}.get(keys[0], 1)
     return _entry(file, keys[:depth], _SHAPES[keys[0]])
 
 
@@ -172,6 +197,7 @@ def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Dia
     named: list[tuple[tuple[str, ...], str]]
     named = [(("columns", key), entry.term) for key, entry in mapping.columns.items()]
     named += [(("values", name), name) for name in mapping.values]
+    named += [(("constants", name), name) for name in mapping.constants]
     named += [(("repeat-blanks",), name) for name in mapping.repeat_blanks or ()]
     for keys, name in named:
         if name not in vocabulary.terms:
@@ -184,6 +210,11 @@ def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Dia
             usual = term.inch_pound if term.inch_pound == term.metric else f"{term.inch_pound} or {term.metric}"
             message = f"`{entry.unit}` is not a unit of `{term.name}`"
             problems.append(_entry(file, ("columns", key, "unit"), message, f"write {usual}" if usual else ""))
+    for name, value in mapping.constants.items():
+        term = vocabulary.terms.get(name)
+        read = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
+        if isinstance(read, Misread):
+            problems.append(_entry(file, ("constants", name), read.message, read.help))
     for name, spellings in mapping.values.items():
         term = vocabulary.terms.get(name)
         for written, value in spellings.items() if term is not None else ():

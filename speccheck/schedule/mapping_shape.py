@@ -27,5 +27,8 @@ class MappingFile(BaseModel):
     ignore: list[str] = []
     repeat_blanks: list[str] | None = None
     read_hidden: bool = False
+    seen: list[str] = []
+    ignore_sheets: list[str] = []
+    constants: dict[str, str] = {}
     columns: dict[str, str | MappedColumnEntry] = {}
     values: dict[str, dict[str, str]] = {}

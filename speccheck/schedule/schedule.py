@@ -13,14 +13,18 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_erro
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import codes
+from speccheck.schedule.context import Around, Facts, around, of_sheet
+from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.safety import refusal
+from speccheck.schedule.forms import form_as_table, key_cells
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed
-from speccheck.schedule.lines import Column, Schedule
+from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import marked_by_notes
-from speccheck.schedule.safety import check_file, refusal
+from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -44,7 +48,7 @@ def read_schedule(
     """
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
-    return _understood(path.name, *_grids(path), reader or HeaderReader(vocabulary), mapping)
+    return _understood(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
 def read_objects(
@@ -59,7 +63,7 @@ def read_objects(
 
     `name` is what the schedule is called; the rest is as in `read_schedule`.
     """
-    from speccheck.schedule.json_lines import grid_of_objects
+    from speccheck.schedule.formats.json_lines import grid_of_objects
 
     mapping = mapping or ScheduleMapping()
     mapping = replace(mapping, units=units or mapping.units)
@@ -75,7 +79,10 @@ def _understood(
         _read_sheets(name, grids, reader, mapping, found)
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics)
+    beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
+    unread = (*beside, *found.account.unread) if lines else ()
+    cells = found.account.count(grids) if lines else None
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -92,32 +99,6 @@ def _row_and_column(place: Place) -> tuple[int, int, str]:
     return (int(pointer[1]) + 1 if len(pointer) > 1 and pointer[1].isdecimal() else 0), 0, place.cell
 
 
-def _grids(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
-    """Return the sheets of a file, going by its ending, and what is wrong with the file."""
-    refused = check_file(path)
-    if refused is not None:
-        return [], [refused]
-    match path.suffix.lower():
-        case ".xlsx" | ".xlsm" | ".xls":
-            from speccheck.schedule.workbook import read_workbook
-
-            return read_workbook(path)
-        case ".csv" | ".tsv" | ".txt":
-            from speccheck.schedule.comma_separated import read_comma_separated
-
-            return read_comma_separated(path)
-        case ".json":
-            from speccheck.schedule.json_lines import read_json
-
-            return read_json(path)
-        case ".toml":
-            from speccheck.schedule.toml_lines import read_toml
-
-            return read_toml(path)
-    message = f"`{path.name}` is not a kind of file that schedules are read from"
-    return [], [refusal(codes.WRONG_KIND, path.name, message, "save the schedule as .xlsx, .csv or .json")]
-
-
 def _read_sheets(
     file: str, grids: Sequence[Grid], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
 ) -> None:
@@ -128,13 +109,14 @@ def _read_sheets(
         return
     tables = 0
     for grid in grids:
-        reason = _left_out(grid, reader, mapping)
-        headers = [] if reason is not None else find_headers(grid, reader, mapping)
-        if headers:
-            tables += 1
-            _read_sheet(grid, headers, reader, mapping, found)
-        elif grid.cells:
+        reason = _left_out(grid, reader, mapping, found)
+        parts = [] if reason is not None or not grid.cells else parts_of_sheet(grid, reader, mapping)
+        read = [part for part in parts if _read_part(part, reader, mapping, found)]
+        tables += len(read)
+        if grid.cells and (reason is not None or not read):
             found.diagnostics.append(reason or _no_header(grid))
+            if found.account.is_guide(grid):
+                found.account.settle_sheet(grid)
     found.diagnostics += marked_by_notes(found.lines, found.columns, found.remarks)
     _name_lines(found)
     if not tables:
@@ -147,16 +129,48 @@ def _read_sheets(
     found.diagnostics += _unused_entries(mapping, found.columns)
 
 
-def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Diagnostic | None:
+def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
+    """Read one part of a sheet, a table or a form; return whether there was any."""
+    headers = find_headers(part, reader, mapping)
+    if headers:
+        _read_sheet(part, headers, reader, mapping, found)
+        return True
+    form = form_as_table(part, reader)
+    if form is None:
+        return False
+    table, first = form
+    facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
+    _enter_around(part, facts, mapping, found)
+    for row, column in key_cells(part, reader):
+        found.account.settle(part, row, column)
+    _read_sheet(table, find_headers(table, reader, mapping), reader, mapping, found, facts.facts)
+    return True
+
+
+def _enter_around(grid: Grid, found_around: Around, mapping: ScheduleMapping, found: Understood) -> None:
+    """Enter what stands above a table into the account."""
+    for row, column in found_around.settled:
+        found.account.settle(grid, row, column)
+    for row, column in found_around.remarks:
+        found.account.remark(grid, row, column, mapping)
+
+
+def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> Diagnostic | None:
     """Return why a sheet is not to be read, or None where it is; a hidden schedule is worth more than a note."""
-    if mapping.sheet:
+    if mapping.sheet or grid.sheet in mapping.ignore_sheets:
         if grid.sheet == mapping.sheet:
             return None
+        found.account.settle_sheet(grid)
         message = f"sheet `{grid.sheet}` was not asked for, and {_cells_of(grid)} not read"
         return Diagnostic(codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place)
     if grid.hidden:
         message = f"sheet `{grid.sheet}` is hidden, and {_cells_of(grid)} not read"
-        severity = Severity.WARNING if find_headers(grid, reader, mapping) else Severity.NOTE
+        schedule = bool(find_headers(grid, reader, mapping))
+        if schedule:
+            found.account.unread.append(Unread(UnreadKind.HIDDEN_SHEET, grid.sheet, grid.sheet_place))
+        else:
+            found.account.settle_sheet(grid)
+        severity = Severity.WARNING if schedule else Severity.NOTE
         return Diagnostic(codes.HIDDEN_SHEET, severity, message, grid.sheet_place, "ask for the sheet by its name")
     return None
 
@@ -186,18 +200,34 @@ def _no_sheet(file: str, wanted: str, names: Sequence[str]) -> Diagnostic:
 
 
 def _read_sheet(
-    grid: Grid, headers: Sequence[Header], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
+    grid: Grid,
+    headers: Sequence[Header],
+    reader: HeaderReader,
+    mapping: ScheduleMapping,
+    found: Understood,
+    outer: Facts | None = None,
 ) -> None:
-    """Read all tables of a sheet, and keep what stands above the first."""
+    """Read all tables of a sheet, with what stands around them; `outer` is what holds for the whole sheet."""
     for row in grid.columns_by_row:
         if row < headers[0].first:
             found.remarks += remarks_of(grid, row)
     found.diagnostics += above_the_header(grid, headers[0])
     found.diagnostics += perhaps_not_proposed(grid, headers)
+    title = around(
+        grid,
+        (row for row in grid.columns_by_row if row < headers[0].first),
+        {**of_sheet(grid, reader.headings), **(outer or {})},
+        reader.headings,
+    )
+    _enter_around(grid, title, mapping, found)
     last_row = max(grid.columns_by_row)
+    facts = title.facts
     for index, header in enumerate(headers):
         last = headers[index + 1].first - 1 if index + 1 < len(headers) else last_row
-        table = read_table(grid, header, last, reader, mapping, mapping.units)
+        own_heading = _heading_rows(grid, headers[index + 1], header.last) if index + 1 < len(headers) else ()
+        table = read_table(
+            grid, header, own_heading[0] - 1 if own_heading else last, reader, mapping, mapping.units, facts
+        )
         again = any(header.repeats(earlier) for earlier in headers[:index])
         if again:
             for row in range(header.first, header.last + 1):
@@ -205,7 +235,26 @@ def _read_sheet(
         found.columns += [column for column in table.columns if not again or not column.header]
         found.lines += table.lines
         found.remarks += table.remarks
+        found.account += table.account
         found.diagnostics += [note for note in table.diagnostics if not again or not _of_header(note, table.columns)]
+        if own_heading:
+            for row in own_heading:
+                found.remarks += remarks_of(grid, row)
+            heading = around(grid, own_heading, title.facts, reader.headings)
+            _enter_around(grid, heading, mapping, found)
+            facts = heading.facts
+        else:
+            facts = title.facts
+
+
+def _heading_rows(grid: Grid, header: Header, after: int) -> tuple[int, ...]:
+    """Return the rows right above a later header that hold one text each, from the top down."""
+    rows: list[int] = []
+    for row in range(header.first - 1, after, -1):
+        if len(grid.columns_by_row.get(row, ())) != 1:
+            break
+        rows.insert(0, row)
+    return tuple(rows)
 
 
 def _of_header(note: Diagnostic, columns: Sequence[Column]) -> bool:

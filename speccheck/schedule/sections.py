@@ -1,55 +1,109 @@
-"""Section headings: what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it."""
+"""Section headings and titles: what words such as "CHILLED WATER SYSTEMS (42 F)" say about the lines under them."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Form, Vocabulary, fold
+from speccheck.language.vocabulary.values import NotGiven, Value, read_value, write_value
+from speccheck.quantities import Misread
 from speccheck.schedule import codes
 
-_TRAILING = re.compile(
-    r"(?:[\s:,–—-]+(?:systems?|piping|pipes?|lines?|services?|schedule|insulation|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$",
-    re.IGNORECASE,
+_AROUND = (
+    r"systems?|piping|pipes?|lines?|mains?|services?|schedule|insulation|thickness(?:es)?|supply|return|and|&|s ?& ?r"
 )
-_NUMBERS_IN_BRACKETS = re.compile(r"\s*\([\d\s.,/–—-]+(?:°|deg)?\s*(?:[FC]|psig?|kPa|bar|%)?\s*\)$", re.IGNORECASE)
+_TRAILING = re.compile(rf"(?:[\s:,–—-]+(?:{_AROUND}|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$", re.IGNORECASE)
+_NEUTRAL = re.compile(rf"(?:{_AROUND}|[\s:.-])+", re.IGNORECASE)
+_NUMBERS_IN_BRACKETS = re.compile(r"\s*\([\d\s.,/–—-]+(?:psig?|kPa|bar|%)\s*\)$", re.IGNORECASE)
+_DEGREES = r"\d+(?:\.\d+)?\s*(?:°|º|deg\.?)?\s*[FC]?"
+_TEMPERATURE_AT_END = re.compile(
+    rf"[\s,;:(@–—-]+(-?{_DEGREES}(?:\s*(?:/|-|–|—|to)\s*{_DEGREES})?(?<=[FC]))\s*\)?$", re.IGNORECASE
+)
+_FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
+_PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
 
-def section_choice(text: str, vocabulary: Vocabulary, stated: Collection[str]) -> tuple[str, str] | None:
-    """Return the term and the value that a section heading names, or None.
+class HeadingReader:
+    """Reads headings against one vocabulary; each text is read once."""
 
-    Only a value of a single term counts, and none of the terms in `stated`, which the lines state themselves. The
-    whole heading has to be the value, but for a number before it, words such as "systems" at its end, and numbers with
-    their units in brackets: "HEATING HOT WATER (180/160 °F)".
-    """
-    if len(text) > LONGEST_HEADING:
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        self._choices = _choices_of(vocabulary)
+        temperatures = (term for term in vocabulary.terms.values() if term.kind.dimension == "temperature")
+        self._temperature = next((term for term in temperatures if term.tells_apart), None)
+        self.facts = lru_cache(maxsize=4096)(self._facts)
+
+    def names(self, text: str) -> frozenset[str]:
+        """Return the names of the terms of which a heading gives a value."""
+        return frozenset(self.facts(text))
+
+    def _facts(self, text: str) -> Mapping[str, Value]:
+        """Return the values that a heading gives, by term; none where any of its words is not understood.
+
+        The parts of a heading, at commas, dashes and brackets, are each a value of a single term, a temperature with
+        its unit, or words such as "systems" that say nothing: "PIPING - HEATING HOT WATER (180/160 °F)".
+        """
+        text = " ".join(text.split()).strip(" :*†‡")
+        if not text or len(text) > LONGEST_HEADING:
+            return {}
+        bare = _NUMBERS_IN_BRACKETS.sub("", _NUMBERING.sub("", text))
+        for words in (text, bare):
+            found = self._choice(words)
+            if found is not None:
+                return dict([found])
+        facts: dict[str, Value] = {}
+        temperature: dict[str, Value] = {}
+        degrees = _TEMPERATURE_AT_END.search(bare)
+        if degrees is not None and self._temperature is not None:
+            value = read_value(_FROM_TO.sub(r"\2 to \1", degrees[1]), self._temperature)
+            if isinstance(value, Misread | NotGiven):
+                return {}
+            temperature[self._temperature.name] = value
+            bare = bare[: degrees.start()]
+        for part in filter(None, (part.strip() for part in _PARTED.split(bare))):
+            said = self._part(part)
+            if said is None or (said and said[0] in facts):
+                return {}
+            facts |= dict([said]) if said else {}
+        return {**facts, **temperature}
+
+    def _part(self, part: str) -> tuple[str, Value] | tuple[()] | None:
+        """Return what one part of a heading says: a term with its value, nothing, or None where it is not known."""
+        if _NEUTRAL.fullmatch(part):
+            return ()
+        return self._choice(part)
+
+    def _choice(self, words: str) -> tuple[str, Value] | None:
+        """Return the term and the value that words name, or None where they name none, or several."""
+        for name in (words, _TRAILING.sub("", words)):
+            found = self._choices.get(fold(name), ())
+            if found:
+                return found[0] if len(found) == 1 else None
         return None
-    bare = _NUMBERS_IN_BRACKETS.sub("", _NUMBERING.sub("", text.strip(" :"))).strip(" :")
-    for words in (text, bare, _TRAILING.sub("", bare)):
-        folded = fold(words)
-        found = [
-            (term.name, term.choice_names[folded])
-            for term in vocabulary.terms.values()
-            if term.kind.form is Form.CHOICE and folded in term.choice_names
-        ]
-        if found:
-            return found[0] if len(found) == 1 and found[0][0] not in stated else None
-    return None
 
 
-def section_note(text: str, choice: tuple[str, str] | None, place: Place, lines: int) -> Diagnostic:
+def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Value]]]:
+    """Return all terms and values by what is written for them."""
+    found: dict[str, list[tuple[str, Value]]] = {}
+    for term in (term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE):
+        for spelling, name in term.choice_names.items():
+            found.setdefault(spelling, []).append((term.name, name))
+    return found
+
+
+def section_note(text: str, facts: Mapping[str, Value], vocabulary: Vocabulary, place: Place, lines: int) -> Diagnostic:
     """Return the note that tells what became of a section heading."""
     shown = " ".join(text.split())
-    if choice is None:
+    if not facts:
         message = f"`{shown}` was read as a section heading; nothing was read from it"
         return Diagnostic(codes.SECTION, Severity.NOTE, message, place, "state what it says on each line if it matters")
+    said = " and ".join(f"`{name}` {write_value(value, vocabulary.terms[name])}" for name, value in facts.items())
     message = (
-        f"the section heading `{shown}` was read as `{choice[0]}` {choice[1]} for the {lines} "
-        f"line{'' if lines == 1 else 's'} under it"
+        f"the section heading `{shown}` was read as {said} for the {lines} line{'' if lines == 1 else 's'} under it"
     )
-    return Diagnostic(
-        codes.SECTION, Severity.NOTE, message, place, f"give `{choice[0]}` a column if it means otherwise"
-    )
+    named = ", ".join(f"`{name}`" for name in facts)
+    return Diagnostic(codes.SECTION, Severity.NOTE, message, place, f"give {named} a column if it means otherwise")

@@ -20,7 +20,7 @@ from tests.tools.diagnostics_page import PAGE, page
 GUIDE = Path(__file__).parents[2] / "grammar" / "README.md"
 BLOCKS = re.findall(r"^```clauses\n(.*?)^```$", GUIDE.read_text(encoding="utf-8"), flags=re.MULTILINE | re.DOTALL)
 HEADER = 'ruleset "an example of the guide"\n  speaks  mechanical insulation\n\n'
-CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  shall concealed\n'
+CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  shall   concealed\n'
 
 
 def whole(block: str) -> str:

@@ -25,5 +25,5 @@ def test_every_code_is_used_and_explained() -> None:
     """The constants of the table are all explained, and each is used by some module."""
     constants = {name: value for name, value in vars(codes).items() if re.fullmatch(r"S\d{3}", str(value))}
     assert set(constants.values()) == set(codes.DIAGNOSTICS)
-    text = "".join(path.read_text(encoding="utf-8") for path in SOURCES.glob("*.py") if path.name != "codes.py")
+    text = "".join(path.read_text(encoding="utf-8") for path in SOURCES.rglob("*.py") if path.name != "codes.py")
     assert [name for name in constants if f"codes.{name}" not in text and f" {name}" not in text] == []

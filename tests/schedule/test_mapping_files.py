@@ -105,7 +105,8 @@ def test_entries_for_columns_that_are_not_there(workbook: Path) -> None:
                 "error[S402]: entry `columns.A`: write the name of a term, or a term and its unit\n"
                 "  at wrong_shape.toml",
                 "error[S402]: entry `colour`: there is no such key\n  at wrong_shape.toml\n"
-                "  help: the keys are units, sheet, header-row, ignore, repeat-blanks, read-hidden, columns and values",
+                "  help: the keys are units, sheet, header-row, ignore, ignore-sheets, "
+                "repeat-blanks, read-hidden, seen, constants, columns and values",
             ],
         ),
         ("not_toml.toml", ["error[S401]: this is not TOML: invalid value\n  at not_toml.toml:1:9"]),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
+from speccheck.language.core import UncheckedReason
 from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
@@ -38,6 +39,7 @@ from speccheck.language.syntax.tree import (
     TableSyntax,
     TermSyntax,
     TextPart,
+    UncheckedSyntax,
     VocabularySyntax,
     Words,
 )
@@ -168,7 +170,8 @@ replaced = st.tuples(st.just(Words("6.8.3-a"))) | st.tuples(st.just(Words("2.1")
 clause_parts: st.SearchStrategy[Part] = st.one_of(
     sources,
     examples,
-    _text_parts("wording", "reason", "caution", "note"),
+    _text_parts("wording", "reason", "caution", "note", "todo"),
+    st.just(TextPart("draft", ())),
     st.builds(TextPart, st.just("subject"), st.tuples(names)),
     st.builds(TextPart, st.just("replaces"), replaced),
     st.builds(ConditionPart, st.sampled_from(["where", "shall", "should"]), conditions()),
@@ -289,7 +292,17 @@ def writer_statements(draw: st.DrawFn) -> StatementSyntax:
     return StatementSyntax(draw(strings), parts, form, (*before, draw(names)))
 
 
-items: st.SearchStrategy[Item] = clauses | definitions() | assumptions | scopes | writer_statements() | tables()
+unchecked = st.builds(
+    UncheckedSyntax,
+    st.sampled_from(["1.2.B", "3.4.A.1"]).map(Words),
+    strings,
+    st.sampled_from([reason.value for reason in UncheckedReason]).map(Words),
+    st.none() | strings,
+    st.none() | strings,
+)
+items: st.SearchStrategy[Item] = (
+    clauses | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
+)
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)
 )

@@ -31,7 +31,15 @@ from speccheck.language.core.amounts import (
     Operation,
     TermValue,
 )
-from speccheck.language.core.clauses import Assignment, Clause, Example, ExceptionPart, Expected
+from speccheck.language.core.clauses import (
+    Assignment,
+    Clause,
+    Example,
+    ExceptionPart,
+    Expected,
+    UncheckedParagraph,
+    UncheckedReason,
+)
 from speccheck.language.core.conditions import (
     Comparison,
     Condition,
@@ -100,4 +108,6 @@ __all__ = [
     "SubjectScope",
     "Table",
     "TermValue",
+    "UncheckedParagraph",
+    "UncheckedReason",
 ]

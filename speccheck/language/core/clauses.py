@@ -54,7 +54,8 @@ class Clause:
     """One clause: when it applies, what it asks, what it advises, what it leaves out, and where it comes from.
 
     `label` is the name by which reports call it: its number, with the ruleset's name where two rulesets share one.
-    `called` is that name, as `builds on` has it; it is empty for a clause of the ruleset itself.
+    `called` is that name, as `builds on` has it; it is empty for a clause of the ruleset itself. A clause that is a
+    draft, or has something left to do, judges nothing until a person has confirmed it.
     """
 
     name: str
@@ -74,4 +75,36 @@ class Clause:
     exceptions: tuple[ExceptionPart, ...] = ()
     examples: tuple[Example, ...] = ()
     replaces: tuple[str, str] | None = None
+    is_draft: bool = False
+    todo: tuple[str, ...] = ()
+    place: Place = field(default=Place(), compare=False)
+
+    @property
+    def is_confirmed(self) -> bool:
+        """Whether somebody stands behind the clause as it is."""
+        return not self.is_draft and not self.todo
+
+
+class UncheckedReason(StrEnum):
+    """Why no clause checks a paragraph of a section."""
+
+    DOCUMENT = "document"
+    ACT_ON_SITE = "act on site"
+    QUALIFICATION = "qualification"
+    ORDER_OF_WORK = "order of work"
+    MANUFACTURER = "left to the manufacturer"
+    OTHER_SECTION = "other section"
+    VAGUE = "vague"
+
+
+@dataclass(frozen=True, slots=True)
+class UncheckedParagraph:
+    """A paragraph of the section that no clause checks: its number and title, the reason, and its words."""
+
+    name: str
+    title: str
+    ruleset: str
+    reason: UncheckedReason
+    because: str = ""
+    wording: str = ""
     place: Place = field(default=Place(), compare=False)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from speccheck.language.core.amounts import Amount
-from speccheck.language.core.clauses import Clause
+from speccheck.language.core.clauses import Clause, UncheckedParagraph
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.statements import Assumption, Statement, SubjectScope
 from speccheck.language.core.tables import Table
@@ -21,7 +21,8 @@ class Ruleset:
     `clauses` holds those of the rulesets built on first (without the replaced ones), then its own, in written order.
     `tolerance` is relative. `nominal_metric` says that a nominal metric size may stand for its nominal inch size.
     `stocked` has the values in which terms can be had; `cheapest_first` names terms in the order of what changing
-    them costs. Neither bears on a verdict: they are for those who look for what would comply.
+    them costs. Neither bears on a verdict: they are for those who look for what would comply. `unchecked` has the
+    paragraphs of the section that are said not to be checked, those of the rulesets built on first.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Ruleset:
     notes: tuple[str, ...] = ()
     builds_on: tuple[str, ...] = ()
     replaced: tuple[str, ...] = ()
+    unchecked: tuple[UncheckedParagraph, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Ruleset {self.name}: {len(self.clauses)} clauses>"

@@ -46,6 +46,7 @@ from speccheck.language.syntax.tree import (
     StatementSyntax,
     TableSyntax,
     TermSyntax,
+    UncheckedSyntax,
 )
 
 
@@ -81,8 +82,20 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
             yield from _table(item)
         case TermSyntax():
             yield from _term(item)
+        case UncheckedSyntax():
+            yield from _unchecked(item)
         case _:
             assert_never(item)
+
+
+def _unchecked(item: UncheckedSyntax) -> Iterator[Block]:
+    head = filled(f"not checked {item.name.text} ", string_pieces(item.title.text), 2 * len(INDENT))
+    yield Block(tuple(head), item.place, opens_item=True)
+    why = string_pieces(item.because.text) if item.because else []
+    yield Block(tuple(after_keyword("because", [item.reason.text, *why], CLAUSE_COLUMN)), item.reason.place, "because")
+    if item.wording is not None:
+        lines = after_keyword("wording", string_pieces(item.wording.text), CLAUSE_COLUMN)
+        yield Block(tuple(lines), item.wording.place, "wording")
 
 
 def _definition(item: DefinitionSyntax) -> Iterator[Block]:

@@ -53,7 +53,8 @@ def check_once(names: Names, parts: tuple[Part, ...]) -> None:
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
     """Return the clause that `syntax` means; parts with errors were reported and are left out."""
     check_once(names, syntax.parts)
-    if syntax.whole and not _conditions(syntax.parts, "shall", "should"):
+    todo = texts_of(syntax.parts, "todo")
+    if syntax.whole and not todo and not _conditions(syntax.parts, "shall", "should"):
         message = f"clause `{syntax.name.text}` asks for nothing"
         names.error("L307", message, syntax.name, "add a `shall` or a `should`")
     replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)
@@ -74,6 +75,8 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         exceptions=resolve_exceptions(names, syntax.parts),
         examples=_examples(names, syntax, bare),
         replaces=_replaced(replaces),
+        is_draft=any(isinstance(part, TextPart) and part.keyword == "draft" for part in syntax.parts),
+        todo=todo,
         place=syntax.place,
     )
 

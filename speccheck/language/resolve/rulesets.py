@@ -10,7 +10,18 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from speccheck.language.clause_names import labelled
-from speccheck.language.core import Amount, Assumption, Clause, Condition, Literal, Ruleset, Statement, SubjectScope
+from speccheck.language.core import (
+    Amount,
+    Assumption,
+    Clause,
+    Condition,
+    Literal,
+    Ruleset,
+    Statement,
+    SubjectScope,
+    UncheckedParagraph,
+    UncheckedReason,
+)
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import check_once, resolve_clause, texts_of
 from speccheck.language.resolve.declarations import (
@@ -36,6 +47,7 @@ from speccheck.language.syntax.tree import (
     StatementSyntax,
     TableSyntax,
     TextPart,
+    UncheckedSyntax,
 )
 from speccheck.language.vocabulary.terms import Vocabulary, fold, quantity_kind
 from speccheck.language.vocabulary.values import BareUnits
@@ -83,8 +95,32 @@ def put_together(
         cautions=tuple(dict.fromkeys(cautions)),
         notes=texts_of(parts, "note"),
         builds_on=tuple(base.name for base in bases),
+        unchecked=_unchecked(names, syntax, bases, own),
         replaced=tuple(dict.fromkeys([*(one for base in bases for one in base.replaced), *replaced])),
     )
+
+
+def _unchecked(
+    names: Names, syntax: RulesetSyntax, bases: Sequence[Ruleset], own: Sequence[Clause]
+) -> tuple[UncheckedParagraph, ...]:
+    """Return the paragraphs that no clause checks; one that has a clause, or stands twice, is an error."""
+    taken = {clause.name for clause in own}
+    found: dict[tuple[str, str], UncheckedParagraph] = {(p.ruleset, p.name): p for b in bases for p in b.unchecked}
+    for item in syntax.items:
+        if not isinstance(item, UncheckedSyntax):
+            continue
+        if item.name.text in taken:
+            message = f"paragraph `{item.name.text}` is said not to be checked, and stands as a clause or twice"
+            names.error("L301", message, item.name, "leave out one of the two, or correct the number")
+            continue
+        taken.add(item.name.text)
+        because, wording = (words.text if words else "" for words in (item.because, item.wording))
+        reason = UncheckedReason(" ".join(item.reason.text.split()))
+        paragraph = UncheckedParagraph(
+            item.name.text, item.title.text, syntax.name.text, reason, because, wording, item.place
+        )
+        found[paragraph.ruleset, paragraph.name] = paragraph
+    return tuple(found.values())
 
 
 def _tolerance(names: Names, syntax: RulesetSyntax) -> float:

@@ -14,12 +14,9 @@ from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 
 if TYPE_CHECKING:
-    from lark import Token, Tree
+    from lark import Lark, Token, Tree
 
     Node = Tree[Token]
-    from lark import Lark, Token
-
-    pass
 
 
 def is_node(child: object) -> TypeGuard[Node]:

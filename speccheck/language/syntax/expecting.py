@@ -22,6 +22,8 @@ SORTS = {
     "EXAMPLE_DATA": "the data of the example",
     "SYSTEM": "`inch-pound` or `metric`",
     "UNLIMITED": "`unlimited`",
+    "UNCHECKED": "`document`, `act on site`, `qualification`, `order of work`, `left to the manufacturer`, "
+    "`other section` or `vague`",
     "COMMA": "`,`",
     "LPAR": "`(`",
     "RPAR": "`)`",

@@ -25,6 +25,7 @@ from speccheck.language.syntax.tree import (
     ScopeSyntax,
     StatementSyntax,
     TermSyntax,
+    UncheckedSyntax,
     VocabularySyntax,
     Words,
 )
@@ -32,7 +33,7 @@ from speccheck.language.syntax.tree import (
 if TYPE_CHECKING:
     from speccheck.language.syntax.builder import Builder, Node
 
-ITEMS = ("definition", "assumption", "scope", "assertion", "table", "clause", "heading", "term")
+ITEMS = ("definition", "assumption", "scope", "assertion", "table", "clause", "unchecked", "heading", "term")
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
 
@@ -69,10 +70,19 @@ def _item(builder: Builder, tree: Node, lines: range) -> Item:
         return _statement(builder, tree)
     if tree.data == "table":
         return build_table(builder, tree)
+    if tree.data == "unchecked":
+        return _unchecked(builder, tree)
     name, title = (builder.string(token(tree.children[index])) for index in (0, 1))
     parts = tuple(build_part(builder, node(child)) for child in tree.children[2:])
     whole = builder.left_out.isdisjoint(lines)
     return ClauseSyntax(name, title, parts, builder.place(tree), whole)
+
+
+def _unchecked(builder: Builder, tree: Node) -> UncheckedSyntax:
+    name, title, reason = (builder.string(token(child)) for child in tree.children[:3])
+    words = {part.data: builder.string(token(part.children[0])) for part in nodes(tree.children[3:])}
+    because, wording = words.get("unchecked_words"), words.get("unchecked_wording")
+    return UncheckedSyntax(name, title, reason, because, wording, builder.place(tree))
 
 
 def _definition(builder: Builder, tree: Node) -> DefinitionSyntax:

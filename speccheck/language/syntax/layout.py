@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
-ITEM_WORDS = ("clause", "define", "assume", "scope", "statement", "table", "term", "heading")
+ITEM_WORDS = ("not checked", "clause", "define", "assume", "scope", "statement", "table", "term", "heading")
 HEADER_WORDS = (
     *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
     *("stocked", "changes", "caution", "note"),
@@ -21,8 +21,9 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "vocabulary": HEADER_WORDS,
     "clause": (
         *("source", "wording", "reason", "subject", "replaces", "caution", "note"),
-        *("where", "shall", "should", "except", "example"),
+        *("where", "shall", "should", "except", "example", "draft", "todo"),
     ),
+    "not checked": ("because", "wording"),
     "define": ("source", "caution", "note", "as", "equal"),
     "assume": ("source", "caution", "note", "where"),
     "scope": ("source", "caution", "note", "where", "except"),
@@ -34,16 +35,17 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     ),
     "heading": (),
 }
-BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"]))
+BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"], "not"))
 # Without these an item has no meaning, so that an error in one of them spoils the whole item.
-ESSENTIAL = ("as", "equal", "that", "by", "one", "any", "yes")
+ESSENTIAL = ("because", "as", "equal", "that", "by", "one", "any", "yes")
 
-_FIRST_WORD = re.compile(r"[ \t]*([A-Za-z]+)\b")
+_FIRST_WORD = re.compile(r"[ \t]*(not[ \t]+checked|[A-Za-z]+)\b")
 # What the eye takes as one thing: a comment, the number of a clause, inches, a string that is closed or not.
-_THINGS = re.compile(r'--[^\n]*|\b(?:clause|replaces)[ \t]+[\w.()/-]+|[\d½¼¾⅛⅜⅝⅞][ \t]?"|"[^"]*"|"')
+_THINGS = re.compile(r'--[^\n]*|\b(?:clause|checked|replaces)[ \t]+[\w.()/-]+|[\d½¼¾⅛⅜⅝⅞][ \t]?"|"[^"]*"|"')
 
 _ITEM_NAME = re.compile(
-    r'[ \t]*(?:define|table|clause)[ \t]+(?:"([^"]*)"|(.+?))(?=[ \t]+(?:as|equal|in|of)\b|[ \t]*(?:"|--|$))'
+    r"[ \t]*(?:define|table|clause|not[ \t]+checked)[ \t]+"
+    r'(?:"([^"]*)"|(.+?))(?=[ \t]+(?:as|equal|in|of)\b|[ \t]*(?:"|--|$))'
 )
 
 
@@ -91,7 +93,7 @@ def _starts(masked: str) -> Iterator[Start]:
     item = "ruleset"
     for number, row in enumerate(masked.split("\n"), start=1):
         match = _FIRST_WORD.match(row)
-        word = match.group(1) if match else ""
+        word = " ".join(match.group(1).split()) if match else ""
         if word in (*FILE_WORDS, *ITEM_WORDS) and "|" not in row:
             item = word
             yield Start(number, word, item)
@@ -113,7 +115,7 @@ def _masked(text: str) -> tuple[str, int | None]:
             first_open = match.start() if first_open is None else first_open
             line_end = text.find("\n", match.start())
             end = len(text) if line_end < 0 else line_end
-        kept = thing.startswith(("clause", "replaces")) or thing[0] not in '-"'
+        kept = thing.startswith(("clause", "checked", "replaces")) or thing[0] not in '-"'
         out.append(text[match.start() : end] if kept else re.sub(r"[^\n]", " ", text[match.start() : end]))
         place = end
     return "".join([*out, text[place:]]), first_open

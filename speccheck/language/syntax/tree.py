@@ -249,7 +249,21 @@ class StatementSyntax:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Item = DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax
+@dataclass(frozen=True, slots=True)
+class UncheckedSyntax:
+    """A paragraph of the section that no clause checks: its number and title, the reason, and more words about both."""
+
+    name: Words
+    title: Words
+    reason: Words
+    because: Words | None = None
+    wording: Words | None = None
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Item = (
+    DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax | UncheckedSyntax
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -149,8 +149,6 @@ def _print_beside(page: ConsolePage, matrix: Matrix) -> None:
         return
     from speccheck.report.sections import sections
 
-    pass
-
     print_sections(page, sections(matrix))
 
 

@@ -12,6 +12,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.report.terminal.terms import kind_words
 from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
 from speccheck.report.workbook.report import without_clock
+from speccheck.schedule.accounting import GUIDE_SENTENCE
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -113,8 +114,7 @@ def _fill_guide(sheet: Worksheet, ruleset: Ruleset, terms: tuple[Term, ...]) -> 
     set_widths(sheet, (110.0,))
     introduction = (
         f"Schedule for {ruleset_heading(ruleset)}.",
-        "One line for each system. Sizes and temperatures may be ranges, such as 2-1/2 in through 6 in. Write TBD for "
-        "what is not settled and none for what there is not; an empty cell means that nothing is stated.",
+        GUIDE_SENTENCE,
         *STANDING_CAUTIONS,
     )
     explained = (f"{term.name}: {kind_words(term)}. {term.meaning}".strip() for term in terms)

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 import zipfile
-import zlib
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -17,12 +15,22 @@ MOST_PARTS = 2_000
 MOST_RATIO = 250
 RATIO_COUNTS_FROM = 10 * MEGABYTE
 MOST_CELLS = 1_000_000
+MOST_FILLED_CELLS = 200_000
+MOST_FILLED_ROWS = 50_000
+MOST_SHEETS = 250
 
 _COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
-_DECLARATION = re.compile(r"<!\s*(?:DOCTYPE|ENTITY)", re.IGNORECASE)
 _ANOTHER = "save the schedule as .xlsx, .csv or .json"
-_AGAIN = "open the workbook in a spreadsheet program and save it again as .xlsx"
+AGAIN = "open the workbook in a spreadsheet program and save it again as .xlsx"
+
+
+class Refused(Exception):  # noqa: N818 - it is an answer, not a fault
+    """Ends the reading of a file from within; the reader of the file turns it into its diagnostic."""
+
+    def __init__(self, diagnostic: Diagnostic) -> None:
+        super().__init__(diagnostic.message)
+        self.diagnostic = diagnostic
 
 
 def refusal(code: str, file: str, message: str, help: str = "") -> Diagnostic:
@@ -68,7 +76,7 @@ def check_parts(path: Path) -> Diagnostic | None:
         with zipfile.ZipFile(path) as archive:
             parts = archive.infolist()
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, UnicodeDecodeError):
-        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete .xlsx workbook", _AGAIN)
+        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete .xlsx workbook", AGAIN)
     if any(part.flag_bits & 1 for part in parts):
         return refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
     unpacked = sum(part.file_size for part in parts)
@@ -84,31 +92,3 @@ def check_parts(path: Path) -> Diagnostic | None:
     else:
         return None
     return refusal(codes.TOO_LARGE, name, message, "leave only the sheets of the schedule in the file")
-
-
-def read_parts(path: Path) -> dict[str, str] | Diagnostic:
-    """Return the text of each XML part of a workbook by its name, or why it cannot be trusted.
-
-    Each part is unpacked here first, to the length that the table of contents states and no further; a part that is
-    longer than it says fails its checksum.
-    """
-    name = path.name
-    texts: dict[str, str] = {}
-    try:
-        with zipfile.ZipFile(path) as archive:
-            for part in archive.infolist():
-                data = archive.read(part)
-                if part.filename.endswith((".xml", ".rels", ".vml")):
-                    texts[part.filename] = _decoded(data)
-    except (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError, RuntimeError):
-        return refusal(codes.DAMAGED, name, f"`{name}` is damaged and cannot be unpacked", _AGAIN)
-    if any(_DECLARATION.search(text) for text in texts.values()):
-        return refusal(codes.ENTITIES, name, f"`{name}` declares XML entities, which no spreadsheet does", _AGAIN)
-    return texts
-
-
-def _decoded(data: bytes) -> str:
-    """Return the text of an XML part, which is UTF-8 unless a byte order mark says UTF-16."""
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data.decode("utf-16", errors="replace")
-    return data.decode("utf-8-sig", errors="replace")

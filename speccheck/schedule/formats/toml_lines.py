@@ -13,9 +13,9 @@ from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.json_lines import grid_of_objects
+from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.json_lines import grid_of_objects
-from speccheck.schedule.safety import refusal
 
 _SHAPE = "write one array of tables, such as [[product]], with a text, a number, true or false for each term"
 

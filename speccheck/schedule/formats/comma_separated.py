@@ -12,8 +12,8 @@ from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.safety import MOST_CELLS, refusal
 from speccheck.schedule.grid import Cell, Grid
-from speccheck.schedule.safety import MOST_CELLS, refusal
 
 _SEPARATORS = (",", ";", "\t", "|")
 _CHUNK = 1 << 16

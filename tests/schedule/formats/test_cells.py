@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from openpyxl.styles.numbers import BUILTIN_FORMATS
 from openpyxl.utils import get_column_letter
 
+from speccheck.schedule.formats.number_formats import BUILT_IN, parse_format
 from speccheck.schedule.grid import column_letters, column_number, number_text
-from speccheck.schedule.number_formats import NumberFormat, formats_by_style, parse_format
 
 
 @given(st.integers(0, 16383))
@@ -44,6 +44,21 @@ def test_numbers_show_without_float_dust(number: float, text: str) -> None:
         (";;;", 3.0, ""),
         ('"by others"', 3.0, "by others"),
         ("", 3.0, "3"),
+        ("0.0", 1.9685, "2"),
+        ("0.0", 0.25, "0.3"),
+        ("0", 1.5, "2"),
+        ("#,##0", 1234.4, "1234"),
+        ("0,", 12000.0, "12"),
+        ("# ?/?", 1.3333, "1 1/3"),
+        ("# ?/8", 0.87, "7/8"),
+        ("# ?/8", 1.5, "1.5"),
+        ('0;-0;"-"', 0.0, "-"),
+        ("0;(0)", -4.0, "-4"),
+        ('[<1]0.00" in";0" in"', 0.256, "0.26 in"),
+        ('[<1]0.00" in";0" in"', 1.6, "2 in"),
+        ("0.00E+00", 12345.6, "12345.6"),
+        ("[" * 900, 3.0, ""),
+        ("[" * 5000, 3.0, "3"),
     ],
 )
 def test_what_a_number_format_shows(code: str, number: float, shown: str) -> None:
@@ -51,17 +66,22 @@ def test_what_a_number_format_shows(code: str, number: float, shown: str) -> Non
     assert parse_format(code).shown(number) == shown
 
 
-def test_formats_of_cells_by_their_style() -> None:
-    """Styles lead to built-in and to custom formats; the built-in percentages are those that openpyxl lists."""
-    assert (BUILTIN_FORMATS[9], BUILTIN_FORMATS[10]) == ("0%", "0.00%")
-    styles = (
-        '<styleSheet><numFmts count="1"><numFmt formatCode="0&quot; in&quot;" numFmtId="164"/></numFmts>'
-        '<cellStyleXfs><xf numFmtId="9"/></cellStyleXfs>'
-        '<cellXfs count="4"><xf numFmtId="0"/><xf numFmtId="9"/><xf numFmtId="164"/><xf numFmtId="10"/></cellXfs>'
-        "</styleSheet>"
-    )
-    assert formats_by_style(styles) == {
-        1: NumberFormat("", " %", True),
-        2: NumberFormat("", " in", False),
-        3: NumberFormat("", " %", True),
-    }
+def test_built_in_formats() -> None:
+    """The formats that have a number and no text are those that openpyxl lists, as far as numbers are shown by them."""
+    plain = (0, 1, 2, 3, 4, 9, 10, 11, 12, 13, 49)
+    assert {number: BUILT_IN[str(number)] for number in plain} == {number: BUILTIN_FORMATS[number] for number in plain}
+    dates = (14, 15, 16, 17, 18, 19, 20, 21, 22, 45, 46, 47)
+    assert all(parse_format(BUILT_IN[str(number)]).is_date for number in dates)
+    assert all(parse_format(BUILTIN_FORMATS[number]).is_date for number in dates)
+
+
+@pytest.mark.parametrize("code", ["yyyy-mm-dd", "d/m/yy", "[h]:mm", "mm:ss.0", "[$-409]mmm d", 'h" o\'clock"'])
+def test_formats_of_dates(code: str) -> None:
+    """Letters of days and hours outside quotation marks make a date of a number."""
+    assert parse_format(code).is_date
+
+
+@pytest.mark.parametrize("code", ["General", '0" days"', "0.0", "[Red]0", "@", '"dry"', "# ?/?", "\\d0"])
+def test_formats_that_are_no_dates(code: str) -> None:
+    """Quoted and escaped letters, colours and digits are no dates."""
+    assert not parse_format(code).is_date

@@ -13,8 +13,8 @@ from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.grid import Cell, Grid, number_text
-from speccheck.schedule.safety import refusal
 
 _SHAPE = "write a list of objects, one for each line, with a text, a number, true, false or null for each term"
 

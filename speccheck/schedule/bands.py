@@ -1,0 +1,168 @@
+"""Bands: columns of a thickness or an R-value that each stand for one size, service or place, as in a table with sizes
+across. Each cell under a band is a line of its own.
+
+The header of a band is a value of the axis ("1-1/2 in to 3 in", "Chilled water"), be it alone, below words that say
+what the cells are ("Thickness" merged over them), or behind them ("Thickness - up to 1-1/4 in").
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from speccheck.language.vocabulary.terms import Form, Term, fold
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
+from speccheck.phrases import read_size_band
+from speccheck.quantities import Interval, Misread
+from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_words import HeaderReader, header_unit, split_brackets
+
+MEASURED = ("thickness", "installed resistance")
+"""What the cells under bands may be; the first where nothing says what they are."""
+
+FEWEST_BANDS = 2
+FEWEST_BANDS_UNNAMED = 3
+_ROWS_LOOKED_AT = 12
+_SPLIT = re.compile(r"\s*[,:;(–—]\s*|\s+-\s+|\s+(?=\W*\d|for\b|up\b|over\b|under\b|all\b)")
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What one column stands for: what its cells are, the unit of bare numbers, the axis and its value."""
+
+    measured: Term
+    unit: str
+    axis: Term
+    value: Value
+    text: str
+    origin: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """One column of a header read as a band: the measured term where it is said, and the value of the axis."""
+
+    measured: Term | None
+    unit: str
+    axis: Term
+    value: Value
+    text: str
+
+
+Parts = Mapping[tuple[int, int], str]
+"""The texts of the header of one column from the top row down, by the cell in which they stand."""
+
+
+def find_bands(
+    grid: Grid, last: int, columns: Mapping[int, Parts], reader: HeaderReader, taken: frozenset[str]
+) -> dict[int, Band]:
+    """Return the bands among the `columns` of a header that ends in row `last`; none where they are not certain.
+
+    All share one axis, which no other column states (those state the terms `taken`); no two stand for the same; and
+    the cells under them are mostly what they should be.
+    """
+    found: dict[int, _Part] = {}
+    for column, parts in columns.items():
+        if parts:
+            part = _part(tuple(parts.values()), reader)
+            if part is not None:
+                found[column] = part
+    for axis in dict.fromkeys(part.axis.name for part in found.values()):
+        bands = {column: part for column, part in found.items() if part.axis.name == axis}
+        named = any(part.measured is not None for part in bands.values())
+        fewest = FEWEST_BANDS if named or _open_ended(bands.values()) else FEWEST_BANDS_UNNAMED
+        distinct = len({str(part.value) for part in bands.values()}) == len(bands)
+        if axis in taken or len(bands) < fewest or not distinct:
+            continue
+        result = _with_measured(grid, last, bands, columns, reader)
+        if result:
+            return result
+    return {}
+
+
+def _open_ended(parts: Iterable[_Part]) -> bool:
+    """Whether some band is a range without an end, which no measured value is."""
+    values = [part.value for part in parts]
+    return any(isinstance(value, Interval) and (value.low is None or value.high is None) for value in values)
+
+
+def _with_measured(
+    grid: Grid, last: int, bands: Mapping[int, _Part], columns: Mapping[int, Parts], reader: HeaderReader
+) -> dict[int, Band]:
+    """Return the bands with what their cells are, or none where the cells are something else."""
+    said = next(((part.measured, part.unit) for part in bands.values() if part.measured is not None), None)
+    candidates = [said] if said else [(reader.vocabulary.terms.get(name), "") for name in MEASURED]
+    for measured, unit in candidates:
+        if measured is not None and _cells_are(grid, last, bands, measured, unit, stated=said is not None):
+            return {
+                column: Band(measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1])
+                for column, part in bands.items()
+            }
+    return {}
+
+
+def _cells_are(grid: Grid, last: int, bands: Mapping[int, _Part], measured: Term, unit: str, *, stated: bool) -> bool:
+    """Whether most cells under the bands are values of a term; bare numbers count where it is `stated`."""
+    bare = BareUnits(unit, "inch-pound") if stated else BareUnits()
+    rows = [row for row in grid.columns_by_row if row > last][:_ROWS_LOOKED_AT]
+    texts = [grid.text(row, column).strip() for row in rows for column in bands if (row, column) in grid.cells]
+    values = [read_value(text, measured, bare) for text in texts]
+    good = sum(not isinstance(value, Misread | NotGiven) for value in values)
+    return bool(good) and good * 2 >= sum(not isinstance(value, NotGiven) for value in values)
+
+
+def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
+    """Return how one column reads as a band."""
+    lowest, groups = texts[-1], texts[:-1]
+    measured, unit = _measured_of(groups, reader)
+    sizes_named = any(_named_inside(group, _size_term(reader)) for group in groups)
+    found = _axis_value(lowest, reader, bare=bool(groups) and (measured is not None or sizes_named))
+    if found is not None:
+        return _Part(measured, unit, *found, lowest)
+    for split in _SPLIT.finditer(lowest):
+        name, rest = lowest[: split.start()], lowest[split.end() :].strip(" )")
+        own, own_unit = _measured_of((name,), reader)
+        found = _axis_value(rest, reader, bare=True) if own is not None else None
+        if found is not None:
+            return _Part(own, own_unit, *found, rest)
+    return None
+
+
+def _measured_of(groups: Sequence[str], reader: HeaderReader) -> tuple[Term | None, str]:
+    """Return the term that group headings say the cells are, and its unit; None where they say none."""
+    for name in MEASURED:
+        term = reader.vocabulary.terms.get(name)
+        for group in groups if term is not None else ():
+            match = reader.match(group)
+            if match is not None and match.term is term:
+                return term, match.unit
+            if _named_inside(split_brackets(group)[0], term):
+                units = (header_unit(bracket, term) for bracket in split_brackets(group)[1] if term is not None)
+                return term, next(filter(None, units), "")
+    return None, ""
+
+
+def _named_inside(group: str, term: Term | None) -> bool:
+    """Whether the words of a group heading name a term among others: "Pipe Size / Thickness"."""
+    words = f" {fold(re.sub(r'[/,:()]', ' ', group))} "
+    return term is not None and any(f" {fold(name)} " in words for name in (term.name, *term.also) if len(name) > 2)
+
+
+def _size_term(reader: HeaderReader) -> Term | None:
+    """Return the term of nominal sizes by which systems are told apart."""
+    terms = reader.vocabulary.terms.values()
+    return next((term for term in terms if term.kind.form is Form.SIZE and term.tells_apart), None)
+
+
+def _axis_value(text: str, reader: HeaderReader, *, bare: bool) -> tuple[Term, Value] | None:
+    """Return the term and the value that the header of a band stands for."""
+    found = read_size_band(text, "inch-pound" if bare else None)
+    if not isinstance(found, Misread) and found.term in reader.vocabulary.terms:
+        return reader.vocabulary.terms[found.term], found.value
+    facts = reader.headings.facts(text)
+    if len(facts) != 1 or reader.vocabulary.find(text) is not None:
+        return None
+    name, value = next(iter(facts.items()))
+    term = reader.vocabulary.terms[name]
+    return (term, value) if term.tells_apart else None

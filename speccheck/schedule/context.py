@@ -1,0 +1,96 @@
+"""Context: what stands around a table and belongs to its lines: the heading above it, the title, the sheet's name.
+
+What a line states itself always stands; what stands nearer to the table comes before what stands further away. Each
+value says where it came from.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from speccheck.language.diagnostics import Place
+from speccheck.schedule.grid import Grid
+from speccheck.schedule.lines import Datum
+from speccheck.schedule.rows import FURNITURE, NOTE_START
+from speccheck.schedule.sections import HeadingReader
+
+Facts = dict[str, Datum]
+
+# Words by which a text above a table changes what the table says; plain English, and no names of the trade.
+_CHANGES = re.compile(
+    r"\b(?:bare|uninsulated|omit\w*|delet\w*|void\w*|reduc\w*|increas\w*|except\w*|unless|instead|lieu|shall|will|not"
+    r"|only|no|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
+    re.IGNORECASE,
+)
+_LABELLED = re.compile(r"[^:]{1,40}:\s*\S.{0,80}")
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What stands around a table: facts for its lines, the cells that are settled, and those for a person to read."""
+
+    facts: Facts
+    settled: tuple[tuple[int, int], ...]
+    remarks: tuple[tuple[int, int], ...]
+
+
+def around(
+    grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: HeadingReader, first_column: int = 0
+) -> Around:
+    """Return what the `rows` above a table say of its lines, on top of what stands further out.
+
+    A text that gives a value of a term is a heading. Any other is a title, which belongs to no line, unless it begins
+    a note or its words may change what the table says.
+    """
+    facts: Facts = {}
+    settled: list[tuple[int, int]] = []
+    remarks: list[tuple[int, int]] = []
+    for row in rows:
+        for column in grid.columns_by_row.get(row, ()):
+            text = grid.text(row, column)
+            found = _facts_at(grid, row, column, reader)
+            facts |= found
+            told = bool(found) or not may_change(text)
+            (settled if told else remarks).append((row, column))
+    return Around({**outer, **facts}, tuple(settled), tuple(remarks))
+
+
+def of_sheet(grid: Grid, reader: HeadingReader) -> Facts:
+    """Return what the name of a sheet says of all its lines."""
+    where = f"from the name of the sheet `{grid.sheet}`"
+    return _data(reader, grid.sheet, grid.sheet_place, where) if grid.sheet else {}
+
+
+def may_change(text: str) -> bool:
+    """Whether a text beside a table is perhaps more than a title: it begins a note, or has words that change things."""
+    text = " ".join(text.split())
+    if FURNITURE.match(text):
+        return False
+    if _LABELLED.fullmatch(text) and not NOTE_START.match(text):
+        return bool(_CHANGES.search(text.split(":", 1)[1]))
+    return bool(NOTE_START.match(text) or _CHANGES.search(text))
+
+
+def _facts_at(grid: Grid, row: int, column: int, reader: HeadingReader) -> Facts:
+    """Return what one text above a table says, or what stands behind its label: "System: Chilled water"."""
+    text = " ".join(grid.text(row, column).split())
+    place = grid.place(row, column)
+    where = f"from the heading in {place.cell}"
+    found = _data(reader, text, place, where)
+    if not found and ":" in text:
+        found = _data(reader, text.split(":", 1)[1].strip(), place, where)
+    return found
+
+
+def _data(reader: HeadingReader, text: str, place: Place, where: str) -> Facts:
+    """Return the facts of a text as data that say where they came from."""
+    return {name: Datum(value, text, place, where, inferred=True) for name, value in reader.facts(text).items()}
+
+
+def with_facts(data: Mapping[str, Datum], facts: Mapping[str, Datum]) -> Iterator[tuple[str, Datum]]:
+    """Yield the facts that a line does not state itself."""
+    for name, datum in facts.items():
+        if name not in data:
+            yield name, datum

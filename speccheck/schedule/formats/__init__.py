@@ -1,0 +1,22 @@
+"""Files of all kinds to grids: the cells as a reader sees them, each with its place.
+
+Files:
+
+    opening           which reader reads a file, going by what is in it before its ending
+    safety            what is refused before it is opened: files of another kind, locked, damaged, or out to exhaust
+                      the machine
+    package_parts     zipped packages of XML parts, as .xlsx and .docx files are
+    workbook          an .xlsx file to one grid a sheet
+    sheet             one sheet of a workbook: its cells as shown, what is hidden, what is merged
+    styles            number formats, struck and white letters by the style of a cell
+    number_formats    what a cell shows of the number that it holds
+    lettering         texts of which parts are struck through or raised
+    drawings          what a sheet carries beside its cells: comments, pictures, text boxes
+    comma_separated   text files with separated fields (.csv): the encoding and the separator are found out and said
+    json_lines        a list of objects, one for each line of the schedule
+    toml_lines        an array of tables, one for each line, as is handy for product data written by hand
+"""
+
+from speccheck.schedule.formats.opening import open_schedule
+
+__all__ = ["open_schedule"]

@@ -1,0 +1,136 @@
+"""What a sheet carries beside its cells: comments, pictures, charts, text boxes, embedded documents.
+
+None of it can be read as data. It may bear on what is proposed (a table pasted as a picture, "hold" in a comment), so
+a person has to see it before the schedule can be told to comply.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import NamedTuple
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.package_parts import Events, Package, Relation
+from speccheck.schedule.grid import column_letters
+from speccheck.schedule.lines import Unread, UnreadKind
+
+_LONGEST_SHOWN = 60
+_MOST_NAMED = 10
+_EMBEDDED = ("oleObject", "package", "control")
+
+
+class Beside(NamedTuple):
+    """One thing that stands beside the cells: as something to be read by a person, and as a diagnostic."""
+
+    unread: Unread
+    diagnostic: Diagnostic
+
+
+class _Comments(Events):
+    """Hears which cells have comments."""
+
+    def __init__(self) -> None:
+        self.cells: set[str] = set()
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        if tag in ("comment", "threadedComment"):
+            self.cells.add(attributes.get("ref", "").upper())
+
+
+class _Drawing(Events):
+    """Hears a drawing: the cells at which pictures and charts begin, and the words in shapes."""
+
+    def __init__(self) -> None:
+        self.pictures: list[str] = []
+        self.texts: list[tuple[str, str]] = []
+        self._within: list[str] = []
+        self._corner = {"row": "0", "col": "0"}
+        self._words: list[str] = []
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        self._within.append(tag)
+        if tag in ("twoCellAnchor", "oneCellAnchor", "absoluteAnchor"):
+            self._corner, self._words = {"row": "0", "col": "0"}, []
+        elif tag in ("pic", "graphicFrame"):
+            self.pictures.append(self._cell)
+
+    def characters(self, text: str) -> None:
+        if self._within[-1:] == ["t"]:
+            self._words.append(text)
+        elif self._within[-2:-1] == ["from"] and self._within[-1] in self._corner:
+            self._corner[self._within[-1]] = text.strip()
+
+    def end(self, tag: str) -> None:
+        self._within.pop()
+        if tag == "p":
+            self._words.append(" ")
+        elif tag in ("twoCellAnchor", "oneCellAnchor", "absoluteAnchor"):
+            words = " ".join("".join(self._words).split())
+            if words:
+                self.texts.append((self._cell, words))
+
+    @property
+    def _cell(self) -> str:
+        row, column = self._corner["row"], self._corner["col"]
+        if not (row.isdecimal() and column.isdecimal() and int(column) < 16_384):
+            return "A1"
+        return f"{column_letters(int(column))}{int(row) + 1}"
+
+
+def beside_the_cells(package: Package, sheet: Relation, place: Place) -> list[Beside]:
+    """Return what a sheet carries beside its cells, comments first, then by the cells at which it stands."""
+    comments, drawing = _Comments(), _Drawing()
+    embedded = 0
+    for relation in package.relations(sheet.target):
+        if relation.kind in ("comments", "threadedComment", "threadedComments") and package.has(relation.target):
+            package.parse(relation.target, comments)
+        elif relation.kind == "drawing" and package.has(relation.target):
+            package.parse(relation.target, drawing)
+        embedded += relation.kind in _EMBEDDED
+    return [
+        *_comments(comments.cells, place),
+        *_pictures(drawing.pictures, place),
+        *_texts(drawing.texts, place),
+        *_others(sheet, embedded, place),
+    ]
+
+
+def _comments(cells: set[str], place: Place) -> Iterator[Beside]:
+    """Yield the comments of a sheet, as one."""
+    if cells:
+        listed = sorted(cells, key=lambda cell: (len(cell), cell))
+        named = ", ".join(listed[:_MOST_NAMED]) + (" and more" if len(listed) > _MOST_NAMED else "")
+        what = f"comment attached to {named} was" if len(listed) == 1 else f"comments attached to {named} were"
+        message = f"the {what} not read"
+        yield _beside(UnreadKind.OTHER, message, replace(place, cell=listed[0]))
+
+
+def _pictures(cells: list[str], place: Place) -> Iterator[Beside]:
+    """Yield the pictures and charts of a sheet, as one."""
+    if cells:
+        named = ", ".join(cells[:_MOST_NAMED]) + (" and more" if len(cells) > _MOST_NAMED else "")
+        what = f"picture at {named} was" if len(cells) == 1 else f"pictures at {named} were"
+        yield _beside(UnreadKind.PICTURE, f"the {what} not read", replace(place, cell=cells[0]))
+
+
+def _texts(texts: list[tuple[str, str]], place: Place) -> Iterator[Beside]:
+    """Yield each text box of a sheet."""
+    for cell, words in texts:
+        shown = words if len(words) <= _LONGEST_SHOWN else f"{words[:_LONGEST_SHOWN]}..."
+        yield _beside(UnreadKind.OTHER, f"the text box `{shown}` was not read", replace(place, cell=cell))
+
+
+def _others(sheet: Relation, embedded: int, place: Place) -> Iterator[Beside]:
+    """Yield what else a sheet carries, or is."""
+    if embedded:
+        yield _beside(UnreadKind.OTHER, "a document embedded in the sheet was not read", place)
+    if sheet.kind != "worksheet":
+        yield _beside(UnreadKind.OTHER, f"`{place.sheet}` is not a sheet of cells and was not read", place)
+
+
+def _beside(kind: UnreadKind, message: str, place: Place) -> Beside:
+    """Return something that was not read, and the warning that says so."""
+    help = "write what matters into the cells themselves"
+    return Beside(Unread(kind, message, place), Diagnostic(codes.COMMENTS, Severity.WARNING, message, place, help))

@@ -1,0 +1,274 @@
+"""One sheet of a workbook: its cells as they are shown, what is hidden, and which cells are merged.
+
+Values and marks (struck, white on white, formulas without a result) are heard in one pass, so that they cannot part
+ways. Rows and cells need not say where they are: the standard lets the reference be left out, and then each follows
+the one before (ISO/IEC 29500-1, sections 18.3.1.73 and 18.3.1.4, from memory).
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+import re
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from speccheck.schedule import codes
+from speccheck.schedule.formats.lettering import FALSE, Lettered, TextReader, unescaped
+from speccheck.schedule.formats.package_parts import Events
+from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused, refusal
+from speccheck.schedule.formats.styles import Style
+from speccheck.schedule.grid import Block, Cell, Grid, column_letters, column_number, number_text
+
+MOST_ROWS_OF_A_SHEET = 1_048_576
+MOST_COLUMNS_OF_A_SHEET = 16_384
+_REFERENCE = re.compile(r"\$?([A-Za-z]{1,3})\$?([0-9]{1,7})")
+_OUTSIDE = "delete what stands far outside the schedule"
+_EPOCH = datetime.datetime(1899, 12, 30)
+_EPOCH_1904 = datetime.datetime(1904, 1, 1)
+
+
+class Workbook(NamedTuple):
+    """What the sheets of a workbook share: its file, the texts, the styles by number, and how it counts days."""
+
+    file: str
+    texts: Sequence[Lettered]
+    styles: Sequence[Style]
+    from_1904: bool = False
+
+
+class Rounded(NamedTuple):
+    """A cell that shows fewer digits than it holds."""
+
+    place: tuple[int, int]
+    shown: str
+    held: str
+    doubtful: bool
+
+
+class Sheet(Events):
+    """Hears the part of one sheet; `grid` is what it says."""
+
+    def __init__(self, name: str, hidden: bool, workbook: Workbook) -> None:
+        self._name, self._hidden, self._book = name, hidden, workbook
+        self._cells: dict[tuple[int, int], Cell] = {}
+        self._blocks: list[Block] = []
+        self._hidden_rows: set[int] = set()
+        self._hidden_columns: list[tuple[int, int]] = []
+        self.rounded: list[Rounded] = []
+        self._row, self._column = -1, -1
+        self._rows = self._columns = 0
+        self._in_data = False
+        self._texts = TextReader()
+        self._heard: list[str] | None = None
+        self._open: Mapping[str, str] | None = None
+        self._value: str | None = None
+        self._formula: str | None = None
+        self._inline: Lettered | None = None
+        self._in_inline = False
+        self.found_data = False
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        """Hear that an element opens."""
+        if tag == "c" and self._in_data:
+            self._open, self._value, self._formula, self._inline = attributes, None, None, None
+            self._column = self._column_of(attributes)
+        elif self._in_inline:
+            self._texts.start(tag, attributes)
+        elif tag in ("v", "f") and self._open is not None:
+            self._heard = []
+        elif tag == "is" and self._open is not None:
+            self._in_inline = True
+        elif tag == "row" and self._in_data:
+            self._begin_row(attributes)
+        elif tag == "sheetData":
+            self._in_data = self.found_data = True
+        elif tag == "col":
+            self._column_width(attributes)
+        elif tag == "mergeCell":
+            self._merge(attributes)
+
+    def characters(self, text: str) -> None:
+        """Hear the words of a value, a formula or an inline text."""
+        if self._heard is not None:
+            self._heard.append(text)
+        elif self._in_inline:
+            self._texts.characters(text)
+
+    def end(self, tag: str) -> None:
+        """Hear that an element closes."""
+        if tag == "v" and self._heard is not None:
+            self._value, self._heard = "".join(self._heard), None
+        elif tag == "f" and self._heard is not None:
+            self._formula, self._heard = "".join(self._heard), None
+        elif tag == "is":
+            self._inline, self._in_inline = self._texts.take(), False
+        elif self._in_inline:
+            self._texts.end(tag)
+        elif tag == "c" and self._open is not None:
+            self._keep(self._open)
+            self._open = None
+        elif tag == "sheetData":
+            self._in_data = False
+
+    def _refused(self, code: str, what: str, help: str) -> Refused:
+        return Refused(refusal(code, self._book.file, f"sheet `{self._name}` {what}", help))
+
+    def _begin_row(self, attributes: Mapping[str, str]) -> None:
+        """Go to a row, and note whether it is hidden, by a filter or by hand, or has no height."""
+        stated = attributes.get("r", "")
+        row = int(stated) - 1 if stated.strip().isdecimal() else self._row + 1
+        if not 0 <= row < MOST_ROWS_OF_A_SHEET:
+            raise self._refused(codes.TOO_LARGE, f"has a row `{stated}`, and a sheet ends at 1,048,576", _OUTSIDE)
+        self._row, self._column = row, -1
+        if attributes.get("hidden", "0") not in FALSE or _is_nothing(attributes.get("ht", "")):
+            self._hidden_rows.add(row)
+
+    def _column_of(self, attributes: Mapping[str, str]) -> int:
+        """Return the column of a cell; one that names another row moves there."""
+        stated = attributes.get("r", "")
+        if not stated:
+            column = self._column + 1
+        else:
+            found = _REFERENCE.fullmatch(stated.strip())
+            row, column = (int(found[2]) - 1, column_number(found[1])) if found else (-1, -1)
+            if found is None or not 0 <= row < MOST_ROWS_OF_A_SHEET:
+                column = MOST_COLUMNS_OF_A_SHEET
+            self._row = row
+        if column >= MOST_COLUMNS_OF_A_SHEET:
+            raise self._refused(codes.TOO_LARGE, f"has a cell at `{stated}`, and a sheet ends at XFD1048576", _OUTSIDE)
+        return column
+
+    def _column_width(self, attributes: Mapping[str, str]) -> None:
+        """Note the columns that are hidden or have no width."""
+        first, last = attributes.get("min", ""), attributes.get("max", "")
+        hides = attributes.get("hidden", "0") not in FALSE or _is_nothing(attributes.get("width", ""))
+        if hides and first.isdecimal() and last.isdecimal():
+            self._hidden_columns.append((int(first) - 1, int(last) - 1))
+
+    def _merge(self, attributes: Mapping[str, str]) -> None:
+        """Note a merged range."""
+        ends = [_REFERENCE.fullmatch(end) for end in attributes.get("ref", "").split(":")]
+        if len(ends) == 2 and ends[0] is not None and ends[1] is not None:
+            (top, left), (bottom, right) = ((int(end[2]) - 1, column_number(end[1])) for end in ends if end)
+            self._blocks.append(Block(min(top, bottom), min(left, right), max(top, bottom), max(left, right)))
+
+    def _keep(self, attributes: Mapping[str, str]) -> None:
+        """Keep a cell, unless it is blank."""
+        place = (self._row, self._column)
+        number = attributes.get("s", "0")
+        styles = self._book.styles
+        style = styles[int(number)] if number.isdecimal() and int(number) < len(styles) else Style()
+        cell = self._cell(attributes.get("t", "n"), style, place)
+        if cell is None or not cell.text.strip():
+            return
+        if place in self._cells:
+            what = f"has two cells at {column_letters(place[1])}{place[0] + 1}"
+            raise self._refused(codes.DAMAGED, what, "save the workbook again in a spreadsheet program")
+        if style.struck:
+            cell = Cell(cell.text, codes.STRUCK)
+        elif style.unseen:
+            cell = Cell(cell.text, cell.trouble or codes.NOT_SHOWN)
+        self._cells[place] = cell
+        self._rows, self._columns = max(self._rows, place[0] + 1), max(self._columns, place[1] + 1)
+        if len(self._cells) > MOST_FILLED_CELLS:
+            what = f"has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
+            raise self._refused(codes.TOO_LARGE, what, "leave only the schedule in the file")
+
+    def _cell(self, kind: str, style: Style, place: tuple[int, int]) -> Cell | None:
+        """Return what the cell that closes shows; None for a blank one."""
+        value = self._value
+        if kind == "e":
+            return Cell((value or "").strip() or "#VALUE!", codes.ERROR_VALUE)
+        if self._formula is not None and not (value or "").strip() and self._inline is None:
+            if kind == "str" and value is not None:
+                return None  # worked out, and the result is an empty text
+            return Cell("=" + " ".join(self._formula.split()), codes.FORMULA)
+        if kind == "inlineStr" or self._inline is not None:
+            return _text_cell(self._inline or Lettered(value or ""), style)
+        if value is None or not value.strip():
+            return None
+        match kind:
+            case "s":
+                return _text_cell(self._shared(value), style)
+            case "str":
+                return _text_cell(Lettered(unescaped(value)), style)
+            case "b":
+                return Cell("TRUE" if value.strip() in ("1", "true") else "FALSE")
+            case "d":
+                return Cell(value.strip(), codes.DATE)
+        return self._number(value, style, place)
+
+    def _shared(self, value: str) -> Lettered:
+        """Return a shared text by its number."""
+        index = int(value) if value.strip().isdecimal() else len(self._book.texts)
+        if index >= len(self._book.texts):
+            raise self._refused(codes.DAMAGED, f"speaks of text {value.strip()}, which the workbook does not have", "")
+        return self._book.texts[index]
+
+    def _number(self, value: str, style: Style, place: tuple[int, int]) -> Cell:
+        """Return a number as its format shows it."""
+        try:
+            number = float(value)
+        except ValueError:
+            number = math.nan
+        if not math.isfinite(number):
+            return Cell(value.strip(), codes.ERROR_VALUE)
+        if style.format.is_date:
+            return Cell(self._date(number), codes.DATE)
+        shown = style.format.shown(number)
+        if not shown:
+            return Cell(number_text(number), codes.NOT_SHOWN)
+        self._tell_rounding(number, shown, style, place)
+        return Cell(shown)
+
+    def _tell_rounding(self, number: float, shown: str, style: Style, place: tuple[int, int]) -> None:
+        """Note that a number is shown with fewer digits than it has."""
+        section = style.format.section_of(number)
+        left, whole = float(section.rounded(number)), section.scaled(number)
+        if section.digits and abs(left - whole) > 1e-9 * max(abs(left), abs(whole)):
+            self.rounded.append(Rounded(place, shown, number_text(number), abs(left - whole) > 0.02 * abs(whole)))
+
+    def _date(self, number: float) -> str:
+        """Return the day or the time that a number stands for; a date without a time of day as "2026-01-02"."""
+        epoch = _EPOCH_1904 if self._book.from_1904 else _EPOCH
+        try:
+            moment = epoch + datetime.timedelta(seconds=round(number * 86400))
+        except OverflowError:
+            return number_text(number)
+        if 0 <= number < 1:
+            return str(moment.time())
+        return str(moment.date() if moment.time() == datetime.time() else moment)
+
+    def grid(self) -> Grid:
+        """Return the grid of the sheet. Raises `Refused` where it reaches too far to be a schedule."""
+        if self._rows * self._columns > MOST_CELLS:
+            reach = f"{column_letters(self._columns - 1)}{self._rows}"
+            what = f"reaches to {reach}, and no sheet with more than {MOST_CELLS:,} cells is read"
+            raise self._refused(codes.TOO_LARGE, what, _OUTSIDE)
+        if len({row for row, _ in self._cells}) > MOST_FILLED_ROWS:
+            what = f"has more than {MOST_FILLED_ROWS:,} filled rows, which is the limit"
+            raise self._refused(codes.TOO_LARGE, what, "leave only the schedule in the file")
+        runs = ((first, min(last, self._columns - 1)) for first, last in self._hidden_columns)
+        columns = frozenset(column for first, last in runs for column in range(first, last + 1))
+        return Grid(
+            self._book.file,
+            self._name,
+            dict(sorted(self._cells.items())),
+            tuple(self._blocks),
+            self._hidden,
+            hidden_rows=frozenset(self._hidden_rows),
+            hidden_columns=columns,
+        )
+
+
+def _text_cell(text: Lettered, style: Style) -> Cell:
+    """Return a cell with a text, which may be struck in part, or left out by the format."""
+    if text.struck:
+        return Cell(text.text, codes.STRUCK)
+    return Cell(text.text, "" if style.format.shows_texts else codes.NOT_SHOWN)
+
+
+def _is_nothing(size: str) -> bool:
+    """Whether the height of a row or the width of a column is stated as nothing."""
+    return re.fullmatch(r"\s*0+(?:\.0*)?\s*", size) is not None

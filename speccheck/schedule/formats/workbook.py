@@ -1,0 +1,137 @@
+"""Workbooks: an .xlsx file to one grid a sheet.
+
+Nothing is worked out here: of a formula only the saved result counts, and macros are never run. What a sheet carries
+beside its cells (comments, pictures, text boxes) is no data, and is told as something that a person has to read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import NamedTuple
+
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule import codes
+from speccheck.schedule.formats.drawings import beside_the_cells
+from speccheck.schedule.formats.lettering import FALSE, SharedTexts
+from speccheck.schedule.formats.number_formats import LONGEST_FORMAT
+from speccheck.schedule.formats.package_parts import Events, Package, Relation
+from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compound_file, check_parts, refusal
+from speccheck.schedule.formats.sheet import Rounded, Sheet, Workbook
+from speccheck.schedule.formats.styles import Style, Styles
+from speccheck.schedule.grid import Grid
+
+_MOST_NAMED = 10
+
+
+class _SheetEntry(NamedTuple):
+    """One sheet in the list of the workbook."""
+
+    name: str
+    relation: str
+    hidden: bool
+
+
+class _Contents(Events):
+    """Hears the main part of a workbook: which sheets there are, and how days are counted."""
+
+    def __init__(self) -> None:
+        self.sheets: list[_SheetEntry] = []
+        self.from_1904 = False
+
+    def start(self, tag: str, attributes: Mapping[str, str]) -> None:
+        if tag == "sheet":
+            hidden = attributes.get("state", "visible") != "visible"
+            self.sheets.append(_SheetEntry(attributes.get("name", ""), attributes.get("id", ""), hidden))
+        elif tag == "workbookPr":
+            self.from_1904 = attributes.get("date1904", "0") not in FALSE
+
+
+def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return a grid for each worksheet, in their order, and what is wrong with the file as a whole.
+
+    An unusable file gives no grid and one error.
+    """
+    refused = check_compound_file(path) or check_parts(path)
+    if refused is not None:
+        return [], [refused]
+    try:
+        with Package(path) as package:
+            return _read(package)
+    except Refused as refused_within:
+        return [], [refused_within.diagnostic]
+
+
+def _read(package: Package) -> tuple[list[Grid], list[Diagnostic]]:
+    """Return the grids of an open workbook and what is wrong with it."""
+    main = package.main_part()
+    if not main or not package.has(main):
+        raise package.damaged("is damaged and cannot be read as a workbook")
+    contents = _Contents()
+    package.parse(main, contents)
+    if len(contents.sheets) > MOST_SHEETS:
+        message = f"`{package.name}` has {len(contents.sheets)} sheets, and the limit is {MOST_SHEETS}"
+        help = "leave only the sheets of the schedule in the file"
+        raise Refused(refusal(codes.TOO_LARGE, package.name, message, help))
+    relations = {relation.id: relation for relation in package.relations(main)}
+    shared = _shared(package, relations.values(), contents)
+    grids: list[Grid] = []
+    notes: list[Diagnostic] = []
+    for entry in contents.sheets:
+        relation = relations.get(entry.relation)
+        if relation is None or not relation.target:
+            raise package.damaged(f"is damaged: its sheet `{entry.name}` is missing")
+        grid, found = _sheet(package, entry, relation, shared)
+        grids.append(grid)
+        notes += found
+    return grids, [*notes, *_macros(package.name)]
+
+
+def _shared(package: Package, relations: Iterable[Relation], contents: _Contents) -> Workbook:
+    """Return what the sheets share."""
+    texts, styles = SharedTexts(), Styles()
+    for relation in relations:
+        if relation.kind == "sharedStrings" and package.has(relation.target):
+            package.parse(relation.target, texts)
+        elif relation.kind == "styles" and package.has(relation.target):
+            package.parse(relation.target, styles)
+    if styles.longest_format > LONGEST_FORMAT:
+        message = f"`{package.name}` has a number format of {styles.longest_format:,} characters"
+        help = f"choose another number format; the limit is {LONGEST_FORMAT:,} characters"
+        raise Refused(refusal(codes.TOO_LARGE, package.name, message, help))
+    return Workbook(package.name, texts.texts, styles.styles or [Style()], contents.from_1904)
+
+
+def _sheet(package: Package, entry: _SheetEntry, relation: Relation, shared: Workbook) -> tuple[Grid, list[Diagnostic]]:
+    """Return the grid of one sheet, with what stands beside its cells."""
+    sheet = Sheet(entry.name, entry.hidden, shared)
+    if relation.kind == "worksheet":
+        package.parse(relation.target, sheet)
+        if not sheet.found_data:
+            raise package.damaged(f"is damaged: its sheet `{entry.name}` has no cells at all")
+    grid = sheet.grid()
+    beside = beside_the_cells(package, relation, grid.sheet_place)
+    grid = replace(grid, unread=tuple(found.unread for found in beside))
+    return grid, [*(found.diagnostic for found in beside), *_rounded(grid, sheet.rounded)]
+
+
+def _rounded(grid: Grid, rounded: Sequence[Rounded]) -> Iterator[Diagnostic]:
+    """Tell the cells that show fewer digits than they hold; a warning where the two differ by more than 2 %."""
+    for doubtful in (True, False):
+        cells = [one for one in rounded if one.doubtful is doubtful]
+        if not cells:
+            continue
+        listed = [f"{grid.place(*one.place).cell} shows `{one.shown}` and holds {one.held}" for one in cells]
+        more = f", and {len(cells) - _MOST_NAMED} more cells are so" if len(cells) > _MOST_NAMED else ""
+        message = f"{', '.join(listed[:_MOST_NAMED])}{more}: what is shown was read"
+        severity = Severity.WARNING if doubtful else Severity.NOTE
+        help = "write the value that is proposed, with all its digits shown"
+        yield Diagnostic(codes.ROUNDED, severity, message, grid.place(*cells[0].place), help)
+
+
+def _macros(file: str) -> Iterator[Diagnostic]:
+    """Note that a workbook may hold macros."""
+    if file.lower().endswith(".xlsm"):
+        message = "the workbook may hold macros, which are never run; its cells are read as they were last saved"
+        yield Diagnostic(codes.MACROS, Severity.NOTE, message, Place(file))
