@@ -108,7 +108,7 @@ def _rounds(found: Comparison) -> tuple[Section, ...]:
         ),
         Section(
             "silent",
-            "Changes not requested by the review",
+            "Changes not requested",
             "No finding of the round before asked for these changes. Look at each of them.",
             ("Line", "Datum", "Then", "Now", "Place"),
             tuple(map(_changed, found.silent)),

@@ -12,7 +12,7 @@ from speccheck.review.outcome import count as count
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",
-    Verdict.CANNOT_TELL: "info",
+    Verdict.CANNOT_TELL: "ask",
     Verdict.ACCEPTED: "dev",
     Verdict.COMPLIES: "ok",
     Verdict.NOT_APPLICABLE: "–",

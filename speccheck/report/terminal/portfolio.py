@@ -35,7 +35,7 @@ def print_row(page: ConsolePage, counts: Sequence[str], name: str, style: str = 
 
 
 _SHOWN = 10
-_COLUMNS = (("fails", Verdict.FAILS), ("info", Verdict.CANNOT_TELL), ("ok", Verdict.COMPLIES))
+_COLUMNS = (("fails", Verdict.FAILS), ("ask", Verdict.CANNOT_TELL), ("ok", Verdict.COMPLIES))
 
 
 def print_portfolio(
@@ -97,7 +97,7 @@ def _print_not_read(page: ConsolePage, totals: Totals) -> None:
         page.line("more of them are named in summary.html and summary.json", "dim", indent=2)
 
 
-_HEADINGS = ("fails", "info", "ok", "–")
+_HEADINGS = ("fails", "ask", "ok", "–")
 _MOST_VALUES = 40
 _MOST_NAMES = 12
 
@@ -157,7 +157,7 @@ def not_stated_words(found: Sweep) -> str:
     if not names:
         return ""
     shown = [*names[:_MOST_NAMES], *([f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else [])]
-    return f"Clauses that cannot be determined also need {listed(shown)}; state them to settle more."
+    return f"Clauses that cannot be determined also ask for {listed(shown)}; state them to settle more."
 
 
 def _print_values(page: ConsolePage, found: Sweep) -> None:
