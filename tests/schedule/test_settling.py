@@ -31,7 +31,7 @@ def test_a_plumbing_schedule_settles_hot_water_supply(tmp_path: Path) -> None:
     assert stated(read(tmp_path, rows.format("DHW")), "service")[0] == "heating hot water"
     alone = read(tmp_path, rows.format("steam"))
     assert stated(alone, "service")[0] is None
-    asked = next(each for each in alone.diagnostics if each.code == "S330")
+    asked = next(each for each in alone.diagnostics if each.code == "S317")
     assert asked.message == "`HWS` may be heating hot water or domestic hot water"
 
 
@@ -68,6 +68,6 @@ def test_words_in_brackets_that_were_not_read_are_told(tmp_path: Path) -> None:
     """A value beside brackets that nobody understands is read, and a person is told of the brackets."""
     schedule = read(tmp_path, "Mark,Service,Insulation\n1,CHW,fiberglass (calcium silicate at hangers)\n")
     assert stated(schedule, "insulation") == ["fiberglass"]
-    assert [(each.code, each.message) for each in schedule.diagnostics if each.code == "S331"] == [
-        ("S331", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` was not read")
+    assert [(each.code, each.message) for each in schedule.diagnostics if each.code == "S318"] == [
+        ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` was not read")
     ]
