@@ -14,16 +14,16 @@ Files:
     evaluation    what an amount is and whether a condition holds on one case, with the trace of how that came about
     examples      examples of a ruleset judged: does each come out as it says, and which clauses and table cells does
                   none touch
-    explaining    explaining
+    explaining    from the trace of an evaluation to steps of working and sentences with the values in them
     judgement     the verdict of one clause on one line, and everything that led to it
     judging       one clause on one line, with its reasons
     logic         what is known of a whole from what is known of its parts
     lookup        the cell of a table for the values of its axes, and in words where a value falls outside the bands
-    operations    two values added, subtracted, multiplied, divided or held against each other, in SI units
+    operations    two values calculated with and compared: with the ruleset's tolerance, and with nominal metric sizes
+                  where it lets them
     runs          the sizes and the parts of ranges for which a verdict holds, in words
     vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
-    working       the working of a computed value in words: amounts in the units of one system, inputs with where they
-                  came from
+    working       the working of a computed value in words, in as many digits as a reviewer would write
 """
 
 from speccheck.judge.examples import Rehearsal, rehearse

@@ -1,7 +1,5 @@
-"""Calculating: two values added, subtracted, multiplied, divided or held against each other, in SI units.
-
-Here too: comparing two values of one kind: with the ruleset's tolerance, and with nominal metric sizes where it
-allows them.
+"""Two values calculated with and compared: with the ruleset's tolerance, and with nominal metric sizes where it lets
+them.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""The working of a computed value in words: amounts in the units of one system, inputs with where they came from.
-
-Here too: rounding: a value that was worked out, in as many digits as a reviewer would write.
-"""
+"""The working of a computed value in words, in as many digits as a reviewer would write."""
 
 from __future__ import annotations
 

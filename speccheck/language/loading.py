@@ -1,7 +1,4 @@
-"""Loading: from the path of a ruleset to its core, with its vocabulary and all rulesets that it builds on.
-
-Here too: the loader: one run of loading a ruleset with its vocabulary and all rulesets that it builds on.
-"""
+"""Loading: from the path of a ruleset to its core, with its vocabulary and all rulesets that it builds on."""
 
 from __future__ import annotations
 

@@ -1,9 +1,8 @@
-"""Rulesets kept between runs: resolved once, and taken as they are while none of the files they stand on has changed.
+"""Files of rulesets: those that are shipped, and resolved ones kept between runs while none of their files has
+changed.
 
 Besides the files that were read, a kept ruleset remembers where files were looked for and not found: a file that
 turns up there could mean something else by the same name.
-
-Here too: the shipped rulesets and vocabularies, and the file names that stand for the names of rulesets.
 """
 
 from __future__ import annotations

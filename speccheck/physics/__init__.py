@@ -45,28 +45,32 @@ Files:
                           source
     comparisons           published values for comparison, none of them a limit: measured systems, permeances of
                           films, fixed coefficients
-    convection            forced convection in air: Nusselt numbers from Reynolds and Prandtl numbers; the blend with
-                          natural convection
-    dimensions            actual outside diameter of pipe insulation against the nominal thickness
+    convection            natural and forced convection in air from cylinders and plates: Nusselt numbers, and the
+                          blend of both
+    dimensions            outside diameter and bore of pipe and tube, and the actual outside diameter of insulation on
+                          them
     equivalent_thickness  thickness of another material for the same performance, and thickness from a fixed surface
                           coefficient
     freezing              how long still water in an insulated pipe takes to cool and to freeze, and the thickness
                           that gives it longer
     heat_flow             surface temperature and heat flow of many insulated systems at once
-    materials             emittance of jackets and surfaces from the published table
-    numerics              A bracketing root finder for many equations at once
+    materials             what their standards allow, conductivity by mean temperature, and the emittance of jackets
+                          and surfaces
+    numerics              a bracketing root finder for many equations at once, and the array types that the whole
+                          floor speaks of
     psychrometrics        saturation pressure over water and ice, dew point, wet bulb, humidity ratio, pressure at
                           altitude
-    published             the simplified outside coefficients and convection formulas of ISO 12241 (numbers from
-                          memory of the standard)
+    published             published tables read from `tables/`, with source and mark, and the simplified coefficients
+                          of ISO 12241 (from memory)
     radiation             radiation between a surface and its surroundings, taken as large and black
     ranges                which systems cannot be answered, and why
     runs                  what a heat flow does to the fluid along a run of pipe or duct
     surface_coefficient   convection and radiation put together, by a method chosen by name
-    systems               an insulated system, or many at once: what is inside, the layers, the surface and the air
-                          round it
+    systems               an insulated system, or many at once: what is inside, the layers with their resistances, the
+                          surface and the air round it
     thickness             least thickness of one more layer: against condensation, for a touch limit, for a heat-flow
                           limit
     vapor                 water vapor through layers, and the spacing that a count implies
-    working               A computed value that explains itself
+    working               a computed value that explains itself (inputs, method, steps, source), and the causes for
+                          which there is none
 """

@@ -1,7 +1,4 @@
-"""Forced convection in air: Nusselt numbers from Reynolds and Prandtl numbers; the blend with natural convection.
-
-Here too: natural convection in air from cylinders and plates: Nusselt numbers from Rayleigh and Prandtl numbers.
-"""
+"""Natural and forced convection in air from cylinders and plates: Nusselt numbers, and the blend of both."""
 
 from __future__ import annotations
 

@@ -1,12 +1,10 @@
-"""Actual outside diameter of pipe insulation against the nominal thickness.
+"""Dimensions: outside diameter and bore of pipe and tube, and the actual outside diameter of insulation on them.
 
 Preformed insulation is made to a set of outside diameters that nest, so that its actual thickness is not its nominal
 one: 2½ in. on NPS ½ is 73 mm thick, not 63 mm. Where a published dimension table has the cell it is used. Where it has
 the pipe size only, the printed inside diameter of the insulation plus twice the nominal thickness stands (as the
 handbook's own freezing table does); elsewhere the pipe's outside diameter plus twice the nominal thickness. The result
 says which was done.
-
-Here too: outside diameter and bore of steel pipe and copper tube by nominal size.
 """
 
 from __future__ import annotations

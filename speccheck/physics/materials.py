@@ -1,7 +1,5 @@
-"""Emittance of jackets and surfaces from the published table.
-
-Here too: what the ASTM material standards allow, by material and grade: conductivity at a mean temperature, and
-limits. Here too: conductivity that varies with mean temperature: as a polynomial, or between printed points.
+"""Materials: what their standards allow, conductivity by mean temperature, and the emittance of jackets and
+surfaces.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""A bracketing root finder for many equations at once.
-
-Here too: the array types that the whole floor speaks of.
-"""
+"""A bracketing root finder for many equations at once, and the array types that the whole floor speaks of."""
 
 from __future__ import annotations
 

@@ -1,6 +1,5 @@
-"""The simplified outside coefficients and convection formulas of ISO 12241 (numbers from memory of the standard).
-
-Here too: reads the published tables in `tables/`: comment lines at the top carry source and mark, then plain CSV.
+"""Published tables read from `tables/`, with source and mark, and the simplified coefficients of ISO 12241 (from
+memory).
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
-"""An insulated system, or many at once: what is inside, the layers, the surface and the air round it.
+"""An insulated system, or many at once: what is inside, the layers with their resistances, the surface and the air
+round it.
 
 A `System` holds arrays that broadcast together: one element is one line of a schedule at one size and temperature.
-
-Here too: layers of insulation and the resistance of each: cylindrical, flat, or round a rectangular duct.
 """
 
 from __future__ import annotations

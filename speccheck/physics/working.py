@@ -1,7 +1,4 @@
-"""A computed value that explains itself: inputs with units, method, steps, source, and what stops it.
-
-Here too: why a value cannot be had: small numbers that fit beside each element of an array, and their wording.
-"""
+"""A computed value that explains itself (inputs, method, steps, source), and the causes for which there is none."""
 
 from __future__ import annotations
 

@@ -9,9 +9,10 @@ Files:
 
     amount_regions        for which systems an amount has a value, which values it can have, which cell a table gives
     clause_regions        what clauses make of systems, as regions: to which a clause applies, which meet it, which
-                          fail it
+                          fail it, which lie in many
     codes                 the codes of findings of proofreading: a title and what a writer needs to know about each
-    conflicts             two clauses that a system cannot meet together, though it could meet either
+    conflicts             two clauses that a system cannot meet together, though it could meet either; found over
+                          bounding boxes
     decision_diagrams     sets of systems, exact, each kept once
     demands               what clauses accept with one value of a term and fail with another, all else on a line
                           staying as it is
@@ -21,18 +22,18 @@ Files:
                           it
     findings              what is wrong with the wording of a ruleset, each with a line of a schedule that shows it
     finite_amounts        those that have a list of values, stated or looked up, and what they can come to
-    gaps                  subjects without a clause: systems that a ruleset says its clauses govern, and that none of
-                          them does
-    matching              matching
-    mutation              changes that no example notices, told as diagnostics with the example that would notice them
-    partition             the axis of a term cut at every value that a clause holds it against, so that all within an
+    gaps                  systems that no clause of a subject governs though its scope names them, and holes in tables
+                          that clauses look up
+    matching              which clause of a revision is which clause of its base
+    mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
+                          example for those they would not
+    partition             the axis of a term cut at every value that a clause compares it with, so that all within an
                           atom are alike
     problems              amounts that are to stand in given orders to one another, and the values of their terms that
                           are sought
     proofreading          all questions that can be asked of its wording alone
     proposing             the example that would notice a change which none of the examples of a ruleset notices
-    redundant_clauses     those that another clause always implies, and what of tables and definitions no clause ever
-                          uses
+    redundant_clauses     those that another clause, or several together, always imply, and what no clause ever uses
     redundant_conditions  parts of a clause that never hold, always hold, or change nothing
     regions               for which systems a condition holds, and for which it does not, as decision diagrams
     revisions             revisions by meaning
@@ -41,8 +42,7 @@ Files:
                           z3
     statements            what the writer holds to be true of the rules, proved for every line or answered with one
                           against it
-    steps                 limits of table bands moved by one step, and ends of bands taken in or left out; bands that
-                          meet go together
+    steps                 one step of a value, up or down, and the limits and ends of table bands moved by one
     stringency            is every line that a specification accepts also accepted by the code that it must meet?
     substituting          one node of the core put in the place of another, in every clause that draws on it
     trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
@@ -51,8 +51,10 @@ Files:
                           happened
     vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
                           not those of the rule
-    variables             surveying
-    verdicts              the lines of a schedule on which a revised clause says something else than the one before it
+    variables             what the systems of some rulesets can differ in, as far as their clauses care, and where
+                          each is to be cut
+    verdicts              verdicts on many lines without reasons, for trying very many of them; and those that turn
+                          from one edition to the next
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
                           holds anything against

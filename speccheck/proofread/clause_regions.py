@@ -1,10 +1,8 @@
-"""What clauses make of systems, as regions: to which a clause applies, which meet it, which fail it.
+"""What clauses make of systems, as regions: to which a clause applies, which meet it, which fail it, which lie in
+many.
 
 The regions follow the judge's rules (see `speccheck.judge.judging`): out of scope or excepted, a clause makes nothing
 of a system; otherwise the requirement decides, and what is not known stays open.
-
-Here too: eliminating: which systems can be completed so that they lie in many regions at once, without their whole
-product.
 """
 
 from __future__ import annotations

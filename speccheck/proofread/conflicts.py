@@ -1,11 +1,8 @@
-"""Clashes: two clauses that a system cannot meet together, though it could meet either.
+"""Clashes: two clauses that a system cannot meet together, though it could meet either; found over bounding boxes.
 
 What a clause demands (the terms under `shall`) can be chosen freely, but for what its tables are read by; all else is
 given with the system. Two clauses clash on a system where some choice meets the one, some choice meets the other, and
 no choice meets both.
-
-Here too: hulls: the smallest boxes of many regions, so that those that may hold a system are found without trying
-each.
 """
 
 from __future__ import annotations

@@ -1,10 +1,8 @@
-"""Subjects without a clause: systems that a ruleset says its clauses govern, and that none of them does.
+"""Gaps: systems that no clause of a subject governs though its scope names them, and holes in tables that clauses look
+up.
 
 A ruleset says with `scope` which systems the clauses of a subject are to govern. A system is governed where a mandatory
 clause of the subject applies to it; whether its tables cover it is another question (see `gaps`).
-
-Here too: gaps: systems that no clause of a subject governs, and systems for which a clause looks up a hole in its
-table.
 """
 
 from __future__ import annotations

@@ -1,6 +1,5 @@
-"""Changes that no example notices, told as diagnostics with the example that would notice them.
-
-Here too: how good the examples of a ruleset are: which slips of the pen they would notice, and which example would.
+"""How good the examples of a ruleset are: which typing errors they would notice, and the example for those they would
+not.
 """
 
 from __future__ import annotations

@@ -1,11 +1,8 @@
-"""Cutting: the axis of a term cut at every value that a clause holds it against, so that all within an atom are alike.
+"""The axis of a term cut at every value that a clause compares it with, so that all within an atom are alike.
 
 In: a term and the values that clauses compare it with. Out: its atoms, each with a value that stands for it, in words
 that a schedule could hold. The first atom is always the value that is not given. What no schedule can state (a
 thickness below zero, half a fastener) has no atom.
-
-Here too: between: numbers that lie between two others and that a person would write, such as 140.5 between 140 and
-141.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Idle clauses: those that another clause always implies, and what of tables and definitions no clause ever uses.
-
-Here too: clauses that several others imply together: no line fails them without failing one of those.
-"""
+"""Redundant clauses: those that another clause, or several together, always imply, and what no clause ever uses."""
 
 from __future__ import annotations
 

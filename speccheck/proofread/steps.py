@@ -1,8 +1,6 @@
-"""Limits of table bands moved by one step, and ends of bands taken in or left out; bands that meet go together.
+"""One step of a value, up or down, and the limits and ends of table bands moved by one.
 
 Two tables that differ in their bands alone can still say the same: where a limit parts two bands with equal cells.
-
-Here too: one step of a value: the next one up or down that a writer could have meant instead.
 """
 
 from __future__ import annotations

@@ -4,8 +4,6 @@ Clause by clause of the code. The specification is *looser* where it accepts a l
 complies or does not apply) that the clause of the code fails; it is *stricter* where a line complies with the clause of
 the code and fails a clause of the specification that demands something of the same terms. Both: not comparable.
 Neither: the same.
-
-Here too: accepted lines: a line that the whole of a specification accepts and that a clause of the code fails.
 """
 
 from __future__ import annotations

@@ -1,6 +1,5 @@
-"""Surveying: which axes the clauses of some rulesets need, and at which values each of them is to be cut.
-
-Here too: axes: what the systems of some rulesets can differ in, as far as their clauses care.
+"""Variables: what the systems of some rulesets can differ in, as far as their clauses care, and where each is to be
+cut.
 """
 
 from __future__ import annotations

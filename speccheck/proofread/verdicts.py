@@ -1,7 +1,5 @@
-"""Verdicts that turn: the lines of a schedule on which a revised clause says something else than the one before it.
-
-Here too: verdicts of one clause on many lines, by the judge, without reasons and working: for trying very many of
-them.
+"""Verdicts on many lines without reasons, for trying very many of them; and those that turn from one edition to the
+next.
 """
 
 from __future__ import annotations

@@ -9,7 +9,8 @@ that says what is wrong with the text. Nothing here raises for a text that a use
 Files:
 
     amounts           what a text says before a kind is asked of it: one amount, or a range of amounts, as written
-    conversion        from the spelling of a unit to its canonical name, its dimensions and its conversion to SI
+    conversion        from the spelling of a unit to its canonical name, its dimensions and its conversion to SI; pint
+                      comes late, for rare units
     ends              one value or a range of values, whatever their kind: the ends made one by one, then held against
                       each other
     make_conversions  writes `conversions.json` from pint: `python -m speccheck.quantities.make_conversions`
@@ -17,11 +18,12 @@ Files:
                       what was written
     meaning           from a Reading to a value of the kind that is asked for: a quantity, a nominal size, a number
     notation          from the tokens of `grammar/quantity.lark` to a Reading, and what can be wrong with a number
-    reading           the one door through which every number of a rule and of a schedule comes in
+    reading           from text to a Reading, the one door for every number of a rule and of a schedule; or what to
+                      write instead
     size_reading      from a Reading to a nominal pipe size, in inches or DN, whichever was meant
     sizes             one size under two names, NPS (inches) and DN (millimetres)
-    units             the physical dimensions that a mechanical-insulation specification speaks of, under the trade's
-                      names
+    units             the trade's units and the physical dimensions that they measure: how each is spelled, and how it
+                      is written in pint
     values            the values that a text can have, and the answer where it has none
     writing           numbers as a person writes them: fractions of an inch where they are sixteenths, otherwise a
                       short plain decimal

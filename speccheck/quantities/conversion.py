@@ -1,7 +1,5 @@
-"""From the spelling of a unit to its canonical name, its dimensions and its conversion to SI.
-
-Here too: pint, for what the tables do not hold: imported late, because importing it alone takes a quarter of a
-second.
+"""From the spelling of a unit to its canonical name, its dimensions and its conversion to SI; pint comes late, for
+rare units.
 """
 
 from __future__ import annotations

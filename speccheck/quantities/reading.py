@@ -1,7 +1,4 @@
-"""From text to a Reading: the one door through which every number of a rule and of a schedule comes in.
-
-Here too: what to write instead of a text that is no quantity, where its writing shows what was meant.
-"""
+"""From text to a Reading, the one door for every number of a rule and of a schedule; or what to write instead."""
 
 from __future__ import annotations
 

@@ -1,6 +1,5 @@
-"""The physical dimensions that a mechanical-insulation specification speaks of, under the trade's names.
-
-Here too: the trade's units: how each is spelled, what dimension it has, and how it is written in pint.
+"""The trade's units and the physical dimensions that they measure: how each is spelled, and how it is written in
+pint.
 """
 
 from __future__ import annotations

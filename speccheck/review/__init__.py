@@ -16,7 +16,7 @@ Files:
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
     corrections     the least changes with which a line that does not comply would
-    coverage        coverage
+    coverage        which sizes and temperatures of a design system no line of the schedule covers
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
@@ -27,19 +27,21 @@ Files:
                     name or row
     line_wording    what observations say of systems, sizes and values, in the trade's words
     matrix          every line against every clause, and what a review found beside it
-    notes           notes for the next round: the old ones as they are, and an empty one for each comment that has
-                    none yet
+    notes           the reviewer's own notes to lines and clauses, kept from round to round; with empty ones for
+                    comments that have none yet
     observations    what a review finds beside the verdicts of the matrix, each with the lines that it is about
-    omissions       the design list held against the schedule: what was left out, what has no place in it, what
-                    disagrees with it
+    omissions       the design list against the schedule: what was left out, what has no place in it, what two lines
+                    claim and state differently
     outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
-    products        what is shown of each product, out of rows that were read as lines of a schedule are
-    requirements    requirements
-    reviewing       the whole review of a matrix: deviations, the design list, product data
+    products        what is shown of each product, and whether a stated value and a shown one mean the same
+    requirements    which clauses apply to a line, which may, and what each asks of it with the numbers for this line
+    reviewing       from a schedule and a ruleset to their whole review: verdicts, reasons, deviations, the design
+                    list, product data
     rounds          what became of each finding, and what changed that no finding asked for
     sweep           every combination of stated values of terms, judged by a ruleset and counted
-    system_extent   extents
+    system_extent   which systems of the building a line stands for, in the terms that the vocabulary marks to tell
+                    systems apart
 """
 
 from speccheck.review.matrix import Finding, Matrix

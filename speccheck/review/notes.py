@@ -1,6 +1,5 @@
-"""Notes for the next round: the old ones as they are, and an empty one for each comment that has none yet.
-
-Here too: the reviewer's own notes: what is said to a line, and to a clause on it, kept from round to round.
+"""The reviewer's own notes to lines and clauses, kept from round to round; with empty ones for comments that have none
+yet.
 """
 
 from __future__ import annotations
@@ -157,15 +156,11 @@ def keep_notes(notes: Notes, commented: Iterable[tuple[Line, str]], lines: Seque
     `commented` are the lines and the labels of the clauses that the reply comments on, `lines` all of the schedule.
     """
     parts = [_HEAD, *_transmittal(notes.transmittal)]
-    parts += [
-        _note_of_keeping_notes(note.words, note.clause, note.round, note.text, note.status) for note in notes.notes
-    ]
+    parts += [_note_table(note.words, note.clause, note.round, note.text, note.status) for note in notes.notes]
     for line, clause in commented:
         if not notes.of(line, clause, ruleset):
             parts.append(
-                _note_of_keeping_notes(
-                    what_a_line_is(line, lines, ruleset), clause, notes.transmittal.get("round", ""), ""
-                )
+                _note_table(what_a_line_is(line, lines, ruleset), clause, notes.transmittal.get("round", ""), "")
             )
     return "\n\n".join(parts) + "\n"
 
@@ -200,7 +195,7 @@ def _transmittal(stated: Mapping[str, str]) -> list[str]:
     return ["\n".join(["[transmittal]", *rows])] if rows else []
 
 
-def _note_of_keeping_notes(line: Mapping[str, str], clause: str, round: str, text: str, status: str = "") -> str:
+def _note_table(line: Mapping[str, str], clause: str, round: str, text: str, status: str = "") -> str:
     rows = ["[[note]]", f"line = {{ {', '.join(f'{_key(name)} = {_text(words)}' for name, words in line.items())} }}"]
     rows += [f"clause = {_text(clause)}"] if clause else []
     rows += [f"round = {_text(round)}"] if round else []

@@ -1,10 +1,8 @@
-"""The design list held against the schedule: what was left out, what has no place in it, what disagrees with it.
+"""The design list against the schedule: what was left out, what has no place in it, what two lines claim and state
+differently.
 
 In: a schedule and a design list, both read by the same reader. Out: observations on systems that no line covers or
 covers in part, lines for which the design has nothing, and lines that state other conditions than the design.
-
-Here too: lines that claim the same system and disagree: which one would be built is not known. Here too: what two
-lines for one system state differently.
 """
 
 from __future__ import annotations

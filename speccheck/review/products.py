@@ -1,10 +1,7 @@
-"""Product data: what is shown of each product, out of rows that were read as lines of a schedule are.
+"""Product data: what is shown of each product, and whether a stated value and a shown one mean the same.
 
 A product may have several rows, for its conductivity at several mean temperatures. Rows that state one property
 otherwise disagree, and then nothing is shown of it.
-
-Here too: whether two values mean the same: in other units, rounded to the digits that are written, or as a nominal
-size.
 """
 
 from __future__ import annotations

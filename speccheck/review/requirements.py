@@ -2,8 +2,6 @@
 
 In: a line and rulesets. Out: for each ruleset the clauses whose scope holds, and those of which it is not known whether
 it holds, with the data that would tell. Nothing is judged here: a line that states no thickness is told what it needs.
-
-Here too: asking: what a condition asks for in words, with the values that are known of it, whether or not it is met.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""The whole review of a matrix: deviations, the design list, product data.
-
-Here too: from a schedule and a ruleset to their compliance matrix: verdicts by the columns, reasons by the judge.
-"""
+"""From a schedule and a ruleset to their whole review: verdicts, reasons, deviations, the design list, product data."""
 
 from __future__ import annotations
 

@@ -1,8 +1,7 @@
-"""Extents: which systems of the building a line stands for, in the terms that tell systems apart.
+"""Extents: which systems of the building a line stands for, in the terms that the vocabulary marks to tell systems
+apart.
 
 In: a line of a schedule or of a design list. Out: its `Extent`, and how two extents stand to one another.
-
-Here too: which terms tell one system of the building from another: those that the vocabulary marks so.
 """
 
 from __future__ import annotations

@@ -48,7 +48,9 @@ class Grid:
 
     `pointers` holds the places of a file that has no cells (JSON); otherwise places are "B12". `hidden` says that the
     sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not, `unread` what it
-    carries beside its cells, `spots` where its cells stand on paper.
+    carries beside its cells, `spots` where its cells stand on paper. `table_rows` has the number, from 1, that each row
+    of a table in a document has in that table; the other rows are paragraphs around it. Without it rows are counted
+    as they come.
     """
 
     file: str
@@ -61,6 +63,7 @@ class Grid:
     hidden_columns: frozenset[int] = frozenset()
     unread: tuple[Unread, ...] = ()
     spots: Mapping[tuple[int, int], Spot] = field(default_factory=dict)
+    table_rows: Mapping[int, int] = field(default_factory=dict)
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:
@@ -98,9 +101,11 @@ class Grid:
 
     def place(self, row: int, column: int) -> Place:
         """Return the place of a cell."""
-        cell = self.pointers.get((row, column)) or f"{column_letters(column)}{row + 1}"
+        number = self.table_rows.get(row, row + 1)
+        cell = self.pointers.get((row, column)) or f"{column_letters(column)}{number}"
         spot = self.spots.get((row, column))
-        sheet = f"page {spot.page} {self.sheet}" if spot is not None else self.sheet
+        sheet = f"text around {self.sheet}" if self.table_rows and row not in self.table_rows else self.sheet
+        sheet = f"page {spot.page} {sheet}" if spot is not None else sheet
         return Place(self.file, sheet=sheet, cell=cell)
 
     @property
@@ -129,6 +134,6 @@ def column_number(letters: str) -> int:
 
 def number_text(number: float) -> str:
     """Return a number as a spreadsheet shows it: "2" for 2.0, 15 digits at most, so that no float dust is seen."""
-    if isinstance(number, float) and number.is_integer() and abs(number) < 1e15:
+    if isinstance(number, int) or (number.is_integer() and abs(number) < 1e15):
         return str(int(number))
     return f"{number:.15g}"

@@ -41,9 +41,11 @@ _IN_FULL: Mapping[str, str] = {
 }
 _PROPOSED = frozenset({"proposed", "submitted", "provided", "furnished", "offered"})
 _NOT_PROPOSED = re.compile(
-    r"\b(?:spec(?:s|d|ified|ification)?|required|reqd|exist(?:ing)?|former|old|prev(?:ious)?|superseded|void|deleted"
-    r"|alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b"
+    r"\b(?:spec(?:s|d|ified|ification)?|required|reqd|requirements?|exist(?:ing)?|former|old|prev(?:ious(?:ly)?)?"
+    r"|superseded|void|deleted)\b"
 )
+# In a column these part one thing into several; above a table they are part of its subject.
+_ONE_OF_SEVERAL = re.compile(r"\b(?:alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b")
 SHORTEST_IN_FULL = 4  # shorter names, such as "k", are not shortened any further
 
 
@@ -63,4 +65,14 @@ def spellings_in_full(vocabulary: Vocabulary) -> dict[str, str]:
 
 def is_not_proposed(words: str) -> bool:
     """Whether words beside the name of a term say that the column states something else than what is proposed."""
-    return _NOT_PROPOSED.search(re.sub(r"['’.]", "", words.casefold())) is not None
+    return heads_something_else(words) or _ONE_OF_SEVERAL.search(_plain(words)) is not None
+
+
+def heads_something_else(words: str) -> bool:
+    """Whether the words above a table say that it is what is specified, existing or taken back."""
+    return _NOT_PROPOSED.search(_plain(words)) is not None
+
+
+def _plain(words: str) -> str:
+    """Return words without marks that shorten them."""
+    return re.sub(r"['’.]", "", words.casefold())

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
+from speccheck.schedule.header_spellings import heads_something_else
 
 FEWEST_CELLS_OF_A_TABLE = 4
-_NOT_PROPOSED = re.compile(r"\b(?:specified|required|existing|previous(?:ly)?|superseded)\b", re.IGNORECASE)
 _ROWS_ABOVE = 2
 
 
@@ -25,15 +24,20 @@ def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
             yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row, columns[0]), help)
 
 
-def perhaps_not_proposed(grid: Grid, headers: Sequence[Header]) -> Iterator[Diagnostic]:
-    """Yield a warning for each of several tables whose heading speaks of what is specified or existing."""
+def tables_in_doubt(grid: Grid, headers: Sequence[Header]) -> Iterator[tuple[int, int]]:
+    """Yield the heading of each of several tables that speaks of what is specified or existing: its row and column."""
     for header in headers if len(headers) > 1 else ():
         rows = range(header.first - _ROWS_ABOVE, header.first)
         alone = [row for row in rows if len(grid.columns_by_row.get(row, ())) == 1]
         for row in alone[-1:]:
             column = grid.columns_by_row[row][0]
-            text = " ".join(grid.text(row, column).split())
-            if _NOT_PROPOSED.search(text):
-                message = f"the table under `{text}` is perhaps not what is proposed, and was read like any other"
-                help = "delete it, or say in a mapping file which row is the header, if it is not proposed"
-                yield Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, grid.place(row, column), help)
+            if heads_something_else(grid.text(row, column)):
+                yield row, column
+
+
+def perhaps_not_proposed(grid: Grid, row: int, column: int) -> Diagnostic:
+    """Return the warning that the table under a heading is perhaps not what is proposed."""
+    text = " ".join(grid.text(row, column).split())
+    message = f"the table under `{text}` is perhaps not what is proposed, and was read like any other"
+    help = "delete it, or say in a mapping file which row is the header, if it is not proposed"
+    return Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, grid.place(row, column), help)

@@ -20,7 +20,7 @@ from speccheck.schedule.forms import form_as_table, key_cells
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
-from speccheck.schedule.headings import above_the_header, perhaps_not_proposed
+from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import marked_by_notes
@@ -216,7 +216,9 @@ def _read_sheet(
         if row < headers[0].first:
             found.remarks += remarks_of(grid, row)
     found.diagnostics += above_the_header(grid, headers[0])
-    found.diagnostics += perhaps_not_proposed(grid, headers)
+    for row, column in tables_in_doubt(grid, headers):
+        found.diagnostics.append(perhaps_not_proposed(grid, row, column))
+        found.account.remark(grid, row, column, mapping)
     title = around(
         grid,
         (row for row in grid.columns_by_row if row < headers[0].first),

@@ -47,7 +47,7 @@ def conditions_in(text: str, vocabulary: Vocabulary) -> Piece:
 
 def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
     """Return the condition that an amount makes: of a temperature, or of a pipe size."""
-    relation = amount.relation or ""
+    relation = amount.relation
     before = text[: amount.start].casefold()
     if amount.unit in ("F", "C"):
         term = (
@@ -60,10 +60,8 @@ def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
     else:
         piece.doubts.append(f"`{amount.text}` is an amount of something that was not understood")
         return ""
-    if not relation:
-        relation = ""
-        if term == "operating temperature":
-            piece.doubts.append(f"`{amount.text}` is said without above or below")
+    if not relation and term == "operating temperature":
+        piece.doubts.append(f"`{amount.text}` is said without above or below")
     return f"{term} is {relation} {amount.text}".replace("  ", " ")
 
 

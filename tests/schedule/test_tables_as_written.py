@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from speccheck.language import load_vocabulary
 from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 from tests.schedule.building import small_vocabulary, write_workbook, written_lines
 
@@ -227,3 +228,30 @@ def test_a_text_above_a_table_that_may_change_it_is_read_by_a_person(tmp_path: P
     """A title belongs to no line; a text that begins a note, or has words such as "reduced", may not."""
     rows = ("Some School", "Date: 3 March", "All thicknesses reduced per RFI 3", "Size|Thk", "2 in|1 in")
     assert to_read(read(tmp_path, *rows)) == ["remark: All thicknesses reduced per RFI 3"]
+
+
+@pytest.mark.parametrize("heading", ["SPECIFICATION REQUIREMENTS", "Required by the section", "Existing piping"])
+def test_a_table_of_what_is_asked_for_is_no_proposal_untold(heading: str, tmp_path: Path) -> None:
+    """One of two tables under words of something else has to be read by a person, until a mapping says it was."""
+    rows = (heading, "Service|Size|Thk", "HHW|2 in|2 in", "", "SUBMITTED", "Service|Size|Thk", "HHW|2 in|1 in")
+    assert to_read(read(tmp_path, *rows)) == [f"remark: {heading}"]
+    assert to_read(read(tmp_path, *rows, mapping=ScheduleMapping(seen=(heading,)))) == []
+
+
+@pytest.mark.parametrize("heading", ["SUPPLY AND RETURN PIPING", "Summer use", "SUBMITTED"])
+def test_a_table_of_its_subject_is_a_proposal(heading: str, tmp_path: Path) -> None:
+    """Words that part columns into several are, above a table, only its subject."""
+    rows = (heading, "Service|Size|Thk", "HHW|2 in|2 in", "", "PIPING", "Service|Size|Thk", "HHW|3 in|1 in")
+    assert "remark" not in str(to_read(read(tmp_path, *rows)))
+
+
+@pytest.mark.parametrize("header", ["Max Temp (F)", "Max Temp", "High temp"])
+def test_a_limit_of_two_meanings_is_not_the_temperature_of_the_line(header: str, tmp_path: Path) -> None:
+    """A highest temperature may be what the line reaches or what the product bears: neither before it is settled."""
+    path = tmp_path / "case.csv"
+    path.write_text(f"Service,Size (in),Thk (in),{header}\nHHW,2,2,250\n", encoding="utf-8")
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None
+    schedule = read_schedule(path, vocabulary)
+    assert set(schedule.lines[0].data) <= {"service", "pipe size", "thickness", "component"}
+    assert accounted(schedule)[0] < accounted(schedule)[1]

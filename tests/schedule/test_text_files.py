@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import read_schedule
 from tests.schedule.building import FILES, small_vocabulary, written_columns, written_diagnostics, written_lines
 
@@ -99,3 +100,13 @@ def test_json_lines_with_places_as_pointers() -> None:
         "warning[S301]: `pipe size`: there is no nominal pipe size `7 in`\n  at lines.json /2/size\n"
         "  help: the nearest sizes are 6 in and 8 in",
     ]
+
+
+@pytest.mark.parametrize("digits", [40, 400, 4000])
+def test_a_number_of_many_digits_is_a_value_that_cannot_be_read(digits: int, tmp_path: Path) -> None:
+    """A number that no calculation can hold is told at its place, and is no fault of the program."""
+    path = tmp_path / "lines.json"
+    path.write_text(f'[{{"mark": "P-1", "thk (in)": {"9" * digits}}}]', encoding="utf-8")
+    schedule = read_schedule(path, small_vocabulary())
+    assert isinstance(schedule.lines[0].data["thickness"].value, NotGiven)
+    assert {found.place.cell for found in schedule.diagnostics} == {"/0/thk (in)"}

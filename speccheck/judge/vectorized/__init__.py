@@ -18,20 +18,22 @@ Files:
     column            what many lines state for each term, as arrays of numbers and of small integers
     comparing         comparing two amounts on columns, with the tolerance and the nominal sizes of
                       `speccheck.judge.operations`
-    conditions        where they hold and where they do not, as operations on columns
+    conditions        conditions as operations on columns: where they hold and where they do not; and the matrix of
+                      verdicts, the worst smallest
     expression_graph  a program under construction, in which each distinct operation stands once
-    from_lines        filling
+    from_lines        from the lines of schedules, or from columns of cell texts, to the columns of a ruleset's terms
     operand           what an amount is to a program: the results that hold its values, and where it is known
     physics           computed terms on a block of rows, by the vectorised calculations of the floor `physics`
-    planning          planning
+    planning          from clauses to the program that writes their verdicts
     program           array operations in order, run over one block of rows after the other
-    ranges            lines that cover ranges of temperatures, lengths or numbers, taken apart into the very cases
-                      that the judge tries
-    running           running
+    ranges            lines that cover ranges of amounts or of nominal sizes, taken apart into the very cases that the
+                      judge tries
+    running           from a ruleset and columns to the matrix of verdicts
     tables            for each row, the number of the cell in which its values lie
     terms             the column of a term, completed with what the ruleset assumes and with what is worked out
-    thresholds        nominal metric sizes that stand for their inch sizes, on columns of lengths with their units
-    values            values
+    thresholds        the exact numbers between which values are equal within a tolerance, nominal metric sizes
+                      included
+    values            from values of a term, as they are read from cells, to a column of them
 """
 
 from speccheck.judge.vectorized.column import Columns

@@ -1,6 +1,5 @@
-"""Conditions: where they hold and where they do not, as operations on columns.
-
-Here too: the matrix of verdicts: small integers, the worst verdict the smallest.
+"""Conditions as operations on columns: where they hold and where they do not; and the matrix of verdicts, the worst
+smallest.
 """
 
 from __future__ import annotations

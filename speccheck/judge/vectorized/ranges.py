@@ -1,7 +1,4 @@
-"""Lines that cover ranges of temperatures, lengths or numbers, taken apart into the very cases that the judge tries.
-
-Here too: lines that cover ranges of nominal sizes, taken apart into one row for each size, many lines at a time.
-"""
+"""Lines that cover ranges of amounts or of nominal sizes, taken apart into the very cases that the judge tries."""
 
 from __future__ import annotations
 

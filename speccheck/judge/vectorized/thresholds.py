@@ -1,7 +1,4 @@
-"""Nominal metric sizes that stand for their inch sizes, on columns of lengths with their units.
-
-Here too: thresholds: the exact numbers between which a value is equal to another within a tolerance.
-"""
+"""Thresholds: the exact numbers between which values are equal within a tolerance, nominal metric sizes included."""
 
 from __future__ import annotations
 

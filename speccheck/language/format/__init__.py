@@ -7,6 +7,7 @@ Files:
     blocks       files written out in blocks, each with the place where it began: headings of items, parts, rows,
                  choices
     house_style  the house style of the clause language: one way to lay out a file
-    parts        tables written out for the formatter: one row a line, bars aligned
+    parts        parts of items written out for the formatter: a keyword and its words; tables one row a line, bars
+                 aligned
     words        names, strings, amounts and conditions written out for the formatter
 """

@@ -1,7 +1,4 @@
-"""Tables written out for the formatter: one row a line, bars aligned.
-
-Here too: parts of items written out: a keyword, and behind it the words that belong to it.
-"""
+"""Parts of items written out for the formatter: a keyword and its words; tables one row a line, bars aligned."""
 
 from __future__ import annotations
 

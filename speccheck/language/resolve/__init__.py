@@ -6,7 +6,8 @@ every name is resolved, every unit converted and every kind checked, and a diagn
 Files:
 
     amounts       names looked up, quantities read, the kinds of calculations worked out
-    clauses       their parts sorted, their conditions checked, their examples tied to terms
+    clauses       clauses resolved, and the parts that many items have: sources, words behind a keyword, parts that
+                  may stand only once
     conditions    each comparison checked for kinds, each choice looked up in its list
     declarations  what a ruleset declares beside its clauses, resolved: definitions (each at its first use, circles
                   found), assumptions, stocked values and cheap changes, and the systems that its clauses are to
@@ -15,8 +16,8 @@ Files:
     doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible ranges
     marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values
     names         the terms, definitions and tables that the clauses of one ruleset can speak of
-    rulesets      definitions, tables and clauses put together with those of the rulesets that they build on
+    rulesets      their headers, definitions, tables and clauses put together with those of their bases
     statements    what the writer holds to be true of the rules, with the terms and values it speaks of
-    tables        bands and cells read as values, and checked so that no value falls into two bands
+    tables        headings and cells read as values, and checked so that no value falls into two bands
     vocabularies  vocabularies resolved
 """

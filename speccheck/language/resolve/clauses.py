@@ -1,6 +1,5 @@
-"""Clauses resolved: their parts sorted, their conditions checked, their examples tied to terms.
-
-Here too: parts that many items have: sources, words behind a keyword, and parts that may stand only once.
+"""Clauses resolved, and the parts that many items have: sources, words behind a keyword, parts that may stand only
+once.
 """
 
 from __future__ import annotations

@@ -1,8 +1,4 @@
-"""Rulesets resolved: definitions, tables and clauses put together with those of the rulesets that they build on.
-
-Here too: headers of rulesets resolved: edition, units, tolerance and the like, put together with what the bases
-bring.
-"""
+"""Rulesets resolved: their headers, definitions, tables and clauses put together with those of their bases."""
 
 from __future__ import annotations
 

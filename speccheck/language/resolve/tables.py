@@ -1,8 +1,4 @@
-"""Tables resolved: bands and cells read as values, and checked so that no value falls into two bands.
-
-Here too: bands of tables resolved: the headings of rows and columns read, and checked so that no value falls into
-two.
-"""
+"""Tables resolved: headings and cells read as values, and checked so that no value falls into two bands."""
 
 from __future__ import annotations
 

@@ -5,7 +5,8 @@ diagnostic for each place that cannot be read.
 
 Files:
 
-    builder      what all building of syntax shares: the text, places in it, words, and where complaints go
+    builder      what all building of syntax shares: text, places, words, children of the parser's tree, and where
+                 complaints go
     comments     comments of a file, which the parser passes over: where each stands, and to which block of the file
                  it belongs
     conditions   conditions and amounts

@@ -1,7 +1,4 @@
-"""What all building of syntax shares: the text, places in it, words, and where complaints go.
-
-Here too: children of the parser's tree, with their sort made sure of: a wrong sort is a bug of ours, never a user's.
-"""
+"""What all building of syntax shares: text, places, words, children of the parser's tree, and where complaints go."""
 
 from __future__ import annotations
 

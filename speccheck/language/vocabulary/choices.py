@@ -1,7 +1,5 @@
-"""Values out of a closed list: a choice, a set of choices, yes or no. What the list does not have is never guessed.
-
-Here too: words that stand in a schedule where a value should: "TBD", "per spec", a dash; and why each of them says
-nothing.
+"""Values out of a closed list, never guessed, and the words that stand where a value should: "TBD", "per spec", a
+dash.
 """
 
 from __future__ import annotations

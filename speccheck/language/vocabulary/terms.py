@@ -1,7 +1,4 @@
-"""Vocabularies: the terms that clauses speak of, their kinds and values, and what contractors write for them.
-
-Here too: kinds: what sort of value a term has, and so what it may be compared with.
-"""
+"""Vocabularies: the terms that clauses speak of, their kinds and values, and what contractors write for them."""
 
 from __future__ import annotations
 

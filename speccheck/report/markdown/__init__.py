@@ -2,5 +2,6 @@
 
 Files:
 
-    report  the Markdown report (CommonMark with tables), for wikis and letters; all text of others is escaped
+    report  the Markdown report (CommonMark with tables), for wikis and letters, with its lists and tables; all text
+            of others is escaped
 """

@@ -1,6 +1,5 @@
-"""The Markdown report (CommonMark with tables), for wikis and letters; all text of others is escaped.
-
-Here too: lists and tables of Markdown (CommonMark with tables); what is put into them is escaped here.
+"""The Markdown report (CommonMark with tables), for wikis and letters, with its lists and tables; all text of others
+is escaped.
 """
 
 from __future__ import annotations

@@ -1,11 +1,8 @@
-"""The reports of a portfolio in its output folder: each whole, and the same for the same schedules.
+"""The reports of a portfolio in its output folder: each whole, and the same for the same schedules; JSON is a stream.
 
 summary.json      totals, and every schedule
 summary.html      totals, for a person
 findings.parquet  every finding; findings.csv where pyarrow is not installed
-
-Here too: the findings of a portfolio, one row each: to Parquet with pyarrow, otherwise to comma-separated values.
-Here too: a portfolio as JSON, written as a stream: every schedule on a line of its own, then the totals.
 """
 
 from __future__ import annotations

@@ -1,6 +1,4 @@
-"""A report of proofreading as an HTML page that needs nothing else, works without a script, and prints on portrait.
-
-Here too: a report of proofreading as Markdown (CommonMark with tables), for wikis and letters; text of others is
+"""A report of proofreading as an HTML page that needs nothing else and prints, and as Markdown with text of others
 escaped.
 """
 
@@ -78,11 +76,11 @@ def render_proofreading_page(report: ProofreadingReport) -> str:
     """Return the page; the same report gives the same text."""
     anchors = {named.label: named.anchor for named in report.clauses}
     return render_small_page(
-        "proofreading.html.j2", styles=_STYLES, report=report, anchors=anchors, quoted=_quoted_of_proofreading_page
+        "proofreading.html.j2", styles=_STYLES, report=report, anchors=anchors, quoted=_quoted_markup
     )
 
 
-def _quoted_of_proofreading_page(text: str) -> Markup:
+def _quoted_markup(text: str) -> Markup:
     """Return a sentence, escaped, with what stands between backticks set apart and numbers kept with their units."""
     from markupsafe import Markup, escape
 

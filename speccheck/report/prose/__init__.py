@@ -2,7 +2,8 @@
 
 Files:
 
-    articles  the articles of a section that clauses make up
+    articles  the articles of a section that clauses make up, and the paragraphs in them, before and after they have
+              numbers
     general   the first part of a section before any clause: summary, cautions, references, definitions, design
               conditions
     page      A ruleset as a specification section in HTML: one page that needs nothing else, made for paper

@@ -1,10 +1,8 @@
-"""The articles of a section that clauses make up.
+"""The articles of a section that clauses make up, and the paragraphs in them, before and after they have numbers.
 
 A clause goes to the part that its number begins with, where it is numbered as a section is (2.1.A), and keeps its
 number there; otherwise to the part of the heading under which the vocabulary has what it asks for
-(`prose_parts.csv`), Products where none is listed. The ruleset's own clauses come before those that it builds on.
-
-Here too: articles of a section before they have numbers, and the paragraphs in them.
+(`parts.csv`), Products where none is listed. The ruleset's own clauses come before those that it builds on.
 """
 
 from __future__ import annotations

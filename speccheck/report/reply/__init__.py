@@ -2,5 +2,5 @@
 
 Files:
 
-    reply  one page that needs nothing else, made for paper
+    reply  review comments by line and clause in the trade's wording, and the HTML page of them, made for paper
 """

@@ -1,8 +1,4 @@
-"""The reply in HTML: one page that needs nothing else, made for paper.
-
-Here too: the reply: review comments by line and clause in the trade's wording, as the page and the document draw
-them.
-"""
+"""The reply: review comments by line and clause in the trade's wording, and the HTML page of them, made for paper."""
 
 from __future__ import annotations
 

@@ -4,15 +4,16 @@ Files:
 
     corrections   what would comply, in a terminal: line by line the cheapest changes and their alternatives
     coverage      the coverage of a section in a terminal: what is open first
-    diagnostics   diagnostics in a terminal: the message, the place, the offending text underlined, what to write
-                  instead
-    portfolio     the combinations by verdict, by clause and by value
+    diagnostics   diagnostics in a terminal, and the lines on a console that all terminal reports are made of:
+                  wrapped, free of control codes
+    portfolio     portfolios and sweeps in a terminal: how many comply, what fails most, what was skipped; names
+                  wrapped and never cut
     proofreading  proofreading in a terminal: what it comes to, tables, findings with the lines that show them, what
                   stays open
-    report        the report in a terminal: what fails first, in 80 columns or as many as asked for
+    report        the report in a terminal: what fails first, and what a review found beside the verdicts
     requirements  the requirements of a line in a terminal: what applies and what may, ruleset by ruleset, with
                   sources
-    terms         two editions of a ruleset compared, in a terminal
+    terms         the terms of a vocabulary in a terminal, and two editions of a ruleset compared
     working       the working of one line and one clause in a terminal: what was stated, each step, where it comes
                   from
 """

@@ -1,6 +1,5 @@
-"""Diagnostics in a terminal: the message, the place, the offending text underlined, what to write instead.
-
-Here too: lines of text on a console: wrapped between words, never wider than asked for, no control codes of others.
+"""Diagnostics in a terminal, and the lines on a console that all terminal reports are made of: wrapped, free of
+control codes.
 """
 
 from __future__ import annotations

@@ -1,7 +1,5 @@
-"""A sweep in a terminal: the combinations by verdict, by clause and by value.
-
-Here too: rows of a terminal that begin with counts and end with a name, which is wrapped where it is long and never
-cut. Here too: a portfolio in a terminal: how many schedules comply, which clauses fail most, what was skipped.
+"""Portfolios and sweeps in a terminal: how many comply, what fails most, what was skipped; names wrapped and never
+cut.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""The report in a terminal: what fails first, in 80 columns or as many as asked for.
-
-Here too: sections in a terminal: what a review found beside the verdicts, a row after the other.
-"""
+"""The report in a terminal: what fails first, and what a review found beside the verdicts."""
 
 from __future__ import annotations
 
@@ -26,7 +23,7 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 
-_STRONG, _QUIET = "bold", "dim"
+_FAILS, _OPEN, _QUIET, _STRONG = "bold red", "bold cyan", "dim", "bold"
 MOST_ROWS = 40
 _SAID = ("Accepted as", "Then", "Now", "What to do", "Place")  # what does not speak for itself
 
@@ -56,9 +53,6 @@ def _print_row(page: ConsolePage, section: Section, row: tuple[str, ...]) -> Non
             page.line(f"{heading.lower()}: {text}" if heading in _SAID else text, indent=4)
 
 
-_FAILS, _OPEN, _QUIET_OF_TERMINAL, _STRONG_OF_TERMINAL = "bold red", "bold cyan", "dim", "bold"
-
-
 def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int | None = None) -> None:
     """Print the report: the outcome, the findings, the missing data, what was not understood, the exit status.
 
@@ -67,10 +61,10 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     """
     page = ConsolePage(console, width)
     result = outcome_of(matrix)
-    page.line(wording.ruleset_heading(matrix.ruleset), _STRONG_OF_TERMINAL)
+    page.line(wording.ruleset_heading(matrix.ruleset), _STRONG)
     page.line(f"{matrix.schedule.name}: {wording.extent(matrix)}")
     page.line()
-    page.line(result.heading, {0: _STRONG_OF_TERMINAL, 1: _FAILS}.get(result.status, _OPEN))
+    page.line(result.heading, {0: _STRONG, 1: _FAILS}.get(result.status, _OPEN))
     for sentence in result.details:
         page.line(sentence)
     _print_findings(page, matrix, Verdict.FAILS, _FAILS)
@@ -81,7 +75,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     _print_reading(page, matrix.schedule)
     page.line()
     for caution in wording.STANDING_CAUTIONS:
-        page.line(caution, _QUIET_OF_TERMINAL)
+        page.line(caution, _QUIET)
     page.line()
     page.line(result.meaning)
 
@@ -107,7 +101,7 @@ def _print_reasons(page: ConsolePage, found: Sequence[LineFinding]) -> None:
     for reason, at, alike in _alike(found):
         what = brief(alike[0].line) if len({brief(one.line) for one in alike}) == 1 else ""
         names = line_names([one.line for one in alike])
-        page.line(what, _QUIET_OF_TERMINAL, lead=f"{names}:" if what else names, indent=4)
+        page.line(what, _QUIET, lead=f"{names}:" if what else names, indent=4)
         page.line(f"{reason} (at {'; '.join(at)})" if at else reason, indent=6)
 
 
@@ -129,7 +123,7 @@ def _print_missing(page: ConsolePage, matrix: Matrix) -> None:
     for request in asked:
         labels = ", ".join(wording.clause_label(clause) for clause in request.clauses)
         page.line(f"for {line_names(request.lines)}", lead=request.term, indent=2)
-        page.line(f"{'clause' if len(request.clauses) == 1 else 'clauses'} {labels}", _QUIET_OF_TERMINAL, indent=4)
+        page.line(f"{'clause' if len(request.clauses) == 1 else 'clauses'} {labels}", _QUIET, indent=4)
 
 
 def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
@@ -137,7 +131,7 @@ def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
     groups = advice_by_clause(matrix)
     if groups:
         page.line()
-        page.line("Advice, which decides nothing", _STRONG_OF_TERMINAL)
+        page.line("Advice, which decides nothing", _STRONG)
     for group in groups:
         _print_clause(page, group.clause)
         _print_reasons(page, group.found)
@@ -158,7 +152,7 @@ def _print_reading(page: ConsolePage, schedule: Schedule) -> None:
     if not (silent or found):
         return
     page.line()
-    page.line("In the schedule, not understood or in doubt", _STRONG_OF_TERMINAL)
+    page.line("In the schedule, not understood or in doubt", _STRONG)
     for where, message in silent:
         page.line(message, lead=f"{where}:", indent=2)
     for doubt in found:
@@ -166,4 +160,4 @@ def _print_reading(page: ConsolePage, schedule: Schedule) -> None:
             told = f"{doubt.severity} {doubt.code}: {message}"
             page.line(told, lead=f"{where}:" if where else "", indent=2)
         if doubt.help:
-            page.line(doubt.help, _QUIET_OF_TERMINAL, indent=4)
+            page.line(doubt.help, _QUIET, indent=4)

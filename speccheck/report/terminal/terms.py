@@ -1,7 +1,4 @@
-"""Two editions of a ruleset compared, in a terminal.
-
-Here too: the terms of a vocabulary in a terminal, under their headings.
-"""
+"""The terms of a vocabulary in a terminal, and two editions of a ruleset compared."""
 
 from __future__ import annotations
 

@@ -1,9 +1,7 @@
-"""Cells and sheets of a workbook: text that stays text, widths, frozen panes, filters, the set-up for print.
+"""Cells, sheets and styles of a workbook: text that stays text, a frame and letters for each verdict, the set-up for
+print.
 
 Sheets come in as openpyxl worksheets and are filled in place.
-
-Here too: the styles of the workbook by name: each verdict has its own frame and letters, so that none needs its
-colour.
 """
 
 from __future__ import annotations

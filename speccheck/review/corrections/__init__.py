@@ -13,11 +13,13 @@ Files:
     amounts       amounts to try for a term: those that are stocked, or those at which a verdict on the line can
                   change
     candidates    the values to try for a term on a line, in stocked steps and allowed values, the smallest step first
-    changeable    usefulness
-    mentions      mentions
+    changeable    which terms can be changed on a line: those that a contractor proposes, and of these the ones that
+                  help
+    mentions      which choices the clauses name for a term
     proposals     the changes with which a line would comply, cheapest first, each proven by judging the changed line
-    requirements  the requirements that no change of the terms meets together, as few of them as possible
-    results       what the search for changes comes to: proposals for a line, or the clash that rules all of them out
+    requirements  requirements of a line, whether changed values meet them, and those that no change meets together
+    results       what the search for changes comes to: proposals for a line and which of them is cheaper, or the
+                  clash that rules all out
     searching     the cheapest changes that meet all requirements of a line, by branch and bound
 """
 

@@ -1,9 +1,7 @@
-"""Usefulness: which terms of a requirement can help to meet it at all.
+"""Which terms can be changed on a line: those that a contractor proposes, and of these the ones that help.
 
 A term helps where some changes that meet the requirement would not meet it any more with that term as it was. Whatever
 meets a requirement still does when all terms that never help are put back; so that one that helps is among the changes.
-
-Here too: changeable terms: what a contractor proposes, as against what the building and its design set.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Clashes: the requirements that no change of the terms meets together, as few of them as possible.
-
-Here too: requirements: one mandatory clause on one line, and whether changed values of the line meet it.
-"""
+"""Requirements of a line, whether changed values meet them, and those that no change meets together."""
 
 from __future__ import annotations
 

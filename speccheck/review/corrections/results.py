@@ -1,6 +1,5 @@
-"""What the search for changes comes to: proposals for a line, or the clash that rules all of them out.
-
-Here too: costs: which of two sets of changes is cheaper.
+"""What the search for changes comes to: proposals for a line and which of them is cheaper, or the clash that rules all
+out.
 """
 
 from __future__ import annotations

@@ -23,8 +23,8 @@ Files:
     matrices      lines judged by the columns, in the form that is kept: one mark a verdict
     request       what a portfolio is judged by, small enough to be sent to every worker, which loads the rest itself
     running       every entry of a portfolio judged or found kept, and the manifest that says which result is whose
-    store         the folder that a portfolio is written into
-    tallies       the verdicts of all schedules of a portfolio, counted by schedule, clause and verdict
+    store         the folder that a portfolio is written into, and what is kept of each schedule, as JSON Lines
+    tallies       the verdicts of one schedule by clause and line, and those of all schedules of a portfolio summed up
     workers       many entries judged in this process, or in several of this machine; receipts come in the order of
                   entries
 """

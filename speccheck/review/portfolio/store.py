@@ -1,4 +1,4 @@
-"""The store: the folder that a portfolio is written into.
+"""The store: the folder that a portfolio is written into, and what is kept of each schedule, as JSON Lines.
 
     manifest.jsonl  each entry in order, with the fingerprint of its content and that of its result
     results/        a file for each result, named by its fingerprint
@@ -6,8 +6,6 @@
 
 A file is written beside its place and moved there in one step, so that a killed run leaves whole files only. One run
 at a time writes into a store.
-
-Here too: results: what is kept of a schedule, as JSON Lines, one object a line.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Summing up: the verdicts of all schedules of a portfolio, counted by schedule, clause and verdict.
-
-Here too: tallies: the verdicts of one schedule, counted by clause and by line.
-"""
+"""Tallies: the verdicts of one schedule by clause and line, and those of all schedules of a portfolio summed up."""
 
 from __future__ import annotations
 

@@ -10,7 +10,8 @@ Combinations are judged block by block, so that memory does not grow with their 
 Files:
 
     codes    the codes of the diagnostics of sweeps: a title and what a spec writer needs to know about each
-    running  every combination judged by the columns, and its verdicts counted
+    running  running a sweep: every value of each term with every value of all others, judged by the columns and
+             counted
     values   texts to terms with all their values, each in the words that a schedule would have
 """
 

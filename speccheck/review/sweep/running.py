@@ -1,7 +1,4 @@
-"""Running a sweep: every combination judged by the columns, and its verdicts counted.
-
-Here too: combinations: every value of each term with every value of all others, as columns, block by block.
-"""
+"""Running a sweep: every value of each term with every value of all others, judged by the columns and counted."""
 
 from __future__ import annotations
 

@@ -102,6 +102,7 @@ def _grid_written(grid: Grid) -> dict[str, Any]:
         "hidden": grid.hidden,
         "unread": [[one.kind.value, one.text, _place_written(one.place)] for one in grid.unread],
         "spots": [[*at, *spot] for at, spot in grid.spots.items()],
+        "table_rows": list(grid.table_rows.items()),
     }
 
 
@@ -123,6 +124,7 @@ def _grid(one: Mapping[str, Any]) -> Grid:
         one["hidden"],
         unread=tuple(Unread(UnreadKind(kind), text, _place(place)) for kind, text, place in one["unread"]),
         spots={(row, column): Spot(*spot) for row, column, *spot in one["spots"]},
+        table_rows=dict(one["table_rows"]),
     )
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -39,6 +39,7 @@ class _Growing:
     edges: tuple[float, ...] = ()
     header: tuple[str, ...] = ()
     row: int = 0
+    table_rows: dict[int, int] = field(default_factory=dict)
 
     def add_text(self, line: Line, page: int) -> None:
         """Add a line of text as a row of its own."""
@@ -53,6 +54,7 @@ class _Growing:
             if cell.last_row > cell.row or cell.last_column > cell.column:
                 block = Block(self.row + cell.row, cell.column, self.row + cell.last_row, cell.last_column)
                 self.blocks.append(block)
+        self.table_rows |= {self.row + row: row + 1 for row in range(table.rows)}
         self.row += table.rows
         self.edges = table.edges
         self.header = self.header or _first_row(table)
@@ -135,7 +137,7 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
 
 
 def _with_unread(grid: Grid, unread: Sequence[Unread]) -> Grid:
-    return Grid(grid.file, grid.sheet, grid.cells, grid.blocks, unread=tuple(unread), spots=grid.spots)
+    return replace(grid, unread=tuple(unread))
 
 
 def _unread(file: str, page: int, kind: UnreadKind, what: str) -> Unread:
@@ -189,7 +191,10 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     if sum(len(one.cells) for one in growing) > MOST_FILLED_CELLS:
         message = f"`{file}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
         raise Refused(refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file"))
-    return [Grid(file, one.name, one.cells, tuple(one.blocks), spots=one.spots) for one in growing]
+    return [
+        Grid(file, one.name, one.cells, tuple(one.blocks), spots=one.spots, table_rows=one.table_rows)
+        for one in growing
+    ]
 
 
 def _goes_on(table: _Growing, following: Table) -> bool:

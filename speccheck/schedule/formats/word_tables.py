@@ -7,7 +7,7 @@ proposed. The elements are those of ISO/IEC 29500-1, chapter 17, from memory.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -47,6 +47,7 @@ class _Table:
     inserted: list[tuple[int, int]] = field(default_factory=list)
     unread: list[tuple[UnreadKind, str, tuple[int, int]]] = field(default_factory=list)
     growing: dict[int, Block] = field(default_factory=dict)
+    lines: set[int] = field(default_factory=set)
     row: int = -1
     column: int = 0
 
@@ -54,6 +55,14 @@ class _Table:
         """Add a row that holds a paragraph."""
         self.row += 1
         self.cells[self.row, 0] = Cell(words)
+        self.lines.add(self.row)
+
+    @property
+    def table_rows(self) -> dict[int, int]:
+        """The number, from 1, of each row that is no paragraph around the table."""
+        last = max((row for row, _ in self.cells), default=-1)
+        rows = (row for row in range(min(last, self.row) + 1) if row not in self.lines)
+        return {row: number for number, row in enumerate(rows, start=1)}
 
 
 class _Document(Events):
@@ -227,6 +236,7 @@ class _Document(Events):
         if self.tables and self._waiting.cells:
             last, first = self.tables[-1], self.tables[-1].row + 2
             last.cells |= {(first + row, column): cell for (row, column), cell in self._waiting.cells.items()}
+            last.lines |= {first + row for row in self._waiting.lines}
         if self.tables:
             self.tables[-1].unread += self._waiting.unread
         return self.tables or ([self._waiting] if self._waiting.cells else [])
@@ -258,7 +268,7 @@ def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid],
     grids, notes = [], []
     for number, table in enumerate(tables, start=1):
         name = f"table {number}"
-        grid = Grid(file, name, dict(sorted(table.cells.items())), tuple(table.blocks))
+        grid = Grid(file, name, dict(sorted(table.cells.items())), tuple(table.blocks), table_rows=table.table_rows)
         unread = [Unread(kind, message, grid.place(*at)) for kind, message, at in table.unread]
         if comments and number == 1:
             unread.append(Unread(UnreadKind.OTHER, "the comments of the document were not read", Place(file)))
@@ -269,5 +279,5 @@ def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid],
             help = "accept or reject the changes before the document is submitted"
             place = grid.place(*table.inserted[0])
             notes.append(Diagnostic(codes.TRACKED, Severity.WARNING, message, place, help))
-        grids.append(Grid(file, name, grid.cells, grid.blocks, unread=tuple(unread)))
+        grids.append(replace(grid, unread=tuple(unread)))
     return grids, notes

@@ -93,4 +93,22 @@ def test_data_of_a_pdf_keep_their_page(name: str, tmp_path: Path) -> None:
     WRITERS[name](tmp_path / name, ROWS)
     places = [str(line.place) for line in schedule_of(tmp_path / name).lines]
     assert places[0] == f"{name} page 1 table 1 A2"
-    assert places[4] == (f"{name} page 3 table 1 A8" if name == "pages.pdf" else f"{name} page 1 table 1 A6")
+    assert places[4] == (f"{name} page 3 table 1 A2" if name == "pages.pdf" else f"{name} page 1 table 1 A6")
+
+
+@pytest.mark.parametrize("name", ["b.docx", "ruled.pdf", "unruled.pdf"])
+@pytest.mark.parametrize("heading", ["", "Pipe insulation schedule of the dairy"])
+def test_rows_are_counted_within_the_table(name: str, heading: str, tmp_path: Path) -> None:
+    """The first line stands in row 2 of its table on paper, whatever paragraphs stand above it."""
+    path = tmp_path / name
+    WRITERS[name](path, ROWS, heading)
+    assert [line.place.cell for line in schedule_of(path).lines] == ["A2", "A3", "A4", "A5", "A6"]
+
+
+def test_a_table_over_pages_is_counted_on_each_page(tmp_path: Path) -> None:
+    """A row is looked for on its own page: the count begins again where the table goes on."""
+    path = tmp_path / "pages.pdf"
+    WRITERS["pages.pdf"](path, ROWS, "")
+    lines = schedule_of(path).lines
+    assert len({line.place.sheet for line in lines}) > 1
+    assert max(int(line.place.cell[1:]) for line in lines) < len(ROWS)
