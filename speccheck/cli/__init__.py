@@ -36,7 +36,7 @@ Files:
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
     test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
-    thickness     `speccheck thickness`: surface temperature, heat flow and least thickness of one system
+    system        `speccheck system`: surface temperature, heat flow and least thickness of one system
 """
 
 from __future__ import annotations
@@ -66,7 +66,7 @@ COMMANDS = {
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "proofread": "look for gaps, clashes and idle wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",
-    "thickness": "work one system out: will it sweat, will it burn, how thick must it be",
+    "system": "work one system out: will it sweat, will it burn, how thick must it be",
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",

@@ -16,7 +16,7 @@ from speccheck.judge.working import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.thickness import STOCKED_THICKNESSES
-from speccheck.physics.working import Working
+from speccheck.physics.working import Given, Working
 from speccheck.quantities import Quantity
 
 POINTS = 121
@@ -68,24 +68,33 @@ class ThicknessCurve:
     proposed: Point | None
     stocked: tuple[Point, ...]
     limits: tuple[Limit, ...]
+    open: tuple[str, ...] = ()
+    """What could not be judged, and why, in words."""
 
 
-def thickness_curve(case: Mapping[str, Single | NotGiven]) -> ThicknessCurve | Working:
-    """Return the curve of a case, or the working of its surface temperature where that cannot be had."""
+def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-pound") -> ThicknessCurve | Working:
+    """Return the curve of a case, or the working of its surface temperature where that cannot be had.
+
+    Thicknesses are called in the units of `system`, "inch-pound" or "metric".
+    """
+    unit = "mm" if system == "metric" else "in"
     given = {name: value for name, stated in case.items() if (value := plain(stated)) is not None}
     probe = work_out("surface temperature", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)})
     if probe.value is None:
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    stocked = tuple(_point(bare, size, per_area) for size in STOCKED_THICKNESSES)
-    limits = _limits(given, stocked)
+    stocked = tuple(_point(bare, size, per_area, unit) for size in STOCKED_THICKNESSES)
+    limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
     surface, heat = _along(bare, thickness, per_area)
     stocked = tuple(point for point in stocked if point.thickness <= reach)
-    proposed = _point(given, _number(given, "thickness"), per_area) if "thickness" in given else None
-    return ThicknessCurve(tuple(thickness.tolist()), tuple(surface), tuple(heat), per_area, proposed, stocked, limits)
+    proposed = _point(given, _number(given, "thickness"), per_area, unit) if "thickness" in given else None
+    open_questions += _unknown_heat(given, per_area)
+    return ThicknessCurve(
+        tuple(thickness.tolist()), tuple(surface), tuple(heat), per_area, proposed, stocked, limits, open_questions
+    )
 
 
 def _number(given: Mapping[str, float | str], name: str) -> float:
@@ -112,30 +121,55 @@ def _heat_name(per_area: bool) -> str:
     return "surface heat flow" if per_area else "heat flow"
 
 
-def _point(given: Mapping[str, float | str], nominal: float, per_area: bool) -> Point:
-    """Return the point of a nominal thickness at its actual one."""
+def _point(given: Mapping[str, float | str], nominal: float, per_area: bool, unit: str) -> Point:
+    """Return the point of a nominal thickness at its actual one, called by the unit in which it is a round size."""
     stated = {**given, "thickness": nominal}
     working = work_out("surface temperature", stated)
     actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
     heat = work_out(_heat_name(per_area), stated).value
-    label = worked_text(Quantity(nominal, "length", "in"))
+    label = worked_text(Quantity(nominal, "length", unit))
     nothing = float("nan")
     return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
 
 
-def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple[Limit, ...]:
-    """Return the limits that concern a system: the dew point on cold ones, the touch limit on hot ones."""
+def _unknown_heat(given: Mapping[str, float | str], per_area: bool) -> tuple[str, ...]:
+    """Return why the heat flow cannot be determined, if it cannot."""
+    working = work_out(_heat_name(per_area), {**given, "thickness": given.get("thickness", LEAST_REACH / 2)})
+    return () if working.value is not None else (f"heat flow: {_what_stops(working)}",)
+
+
+def _what_stops(working: Working) -> str:
+    """Return the information that is needed, or the cause."""
+    return f"information needed: {', '.join(working.missing)}" if working.missing else working.cannot
+
+
+def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple[tuple[Limit, ...], tuple[str, ...]]:
+    """Return the limits that concern a system, and what could not be judged.
+
+    The dew point concerns cold lines; a stated surface temperature limit every line, and the customary one hot lines.
+    """
     operating, ambient = _number(given, "operating temperature"), _number(given, "ambient temperature")
-    found = []
+    found, unknown = [], []
     if operating < ambient:
-        dew_point = work_out("dew point", given).value
-        if dew_point is not None:
-            found.append(_limit("dew point", dew_point, work_out("condensation thickness", given), stocked))
-    elif operating > WARM:
-        limit = _number(given, "surface temperature limit") or TOUCH_LIMIT
+        dew_point = work_out("dew point", given)
+        if dew_point.value is not None:
+            found.append(_limit("dew point", dew_point.value, work_out("condensation thickness", given), stocked))
+        else:
+            unknown.append(f"condensation: {_what_stops(dew_point)}")
+    stated = _number(given, "surface temperature limit")
+    if stated or operating > WARM:
+        limit = stated or TOUCH_LIMIT
         working = work_out("touch thickness", {**given, "surface temperature limit": limit})
-        found.append(_limit("touch limit", limit, working, stocked))
-    return tuple(found)
+        if not stated:
+            working = replace(working, inputs=tuple(_assumed(each) for each in working.inputs))
+        label = "touch limit" if stated else "customary touch limit"
+        found.append(_limit(label, limit, working, stocked))
+    return tuple(found), tuple(unknown)
+
+
+def _assumed(given: Given) -> Given:
+    """Return an input as assumed where it is the limit that nobody stated."""
+    return replace(given, origin="assumed") if given.name == "surface temperature limit" else given
 
 
 def _limit(label: str, temperature: float, working: Working, stocked: Sequence[Point]) -> Limit:

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from speccheck.physics.materials import MeanConductivity
 from speccheck.physics.numerics import Array, Numbers, as_array, find_roots
 from speccheck.physics.ranges import note_inputs, note_results
-from speccheck.physics.surface_coefficient import outward_flow, surface_coefficient
+from speccheck.physics.surface_coefficient import SurfaceCoefficient, outward_flow, surface_coefficient
 from speccheck.physics.systems import (
     PIPES,
     Method,
@@ -136,13 +136,26 @@ def _solve_block(system: System, method: Method, count: int, check_ranges: bool)
         if check_ranges:
             note_results(causes, system, over, surface, method)
             _note_conductivity(causes, system, temperatures)
-        note(causes, ~(np.abs(residual) <= RESIDUAL * _span(system) + 1e-10), Cause.NO_BALANCE)
+        note(
+            causes,
+            ~(np.abs(residual) <= RESIDUAL * _span(system) + _rounding(conductors, over, coefficient)),
+            Cause.NO_BALANCE,
+        )
     parts = [surface, flow, coefficient.convective, coefficient.radiative, conductors.total, over.area, residual]
     columns = np.stack(
         [np.broadcast_to(part, (count,)) for part in (*parts, *temperatures, *conductors.conductivities)]
     )
     columns[:, causes != Cause.NONE] = np.nan
     return columns, causes
+
+
+def _rounding(conductors: _Conductors, over: Outline, coefficient: SurfaceCoefficient) -> Array:
+    """Return what the machine's last digits of a surface temperature weigh in the balance (K).
+
+    A very great coefficient magnifies them: with 1e8 W/(m² K) the last digit of 300 K is worth some microkelvins.
+    """
+    magnified = conductors.total * over.area * (coefficient.convective + coefficient.radiative)
+    return 1e-10 + 1e-15 * conductors.inside * magnified
 
 
 class _Conductors:

@@ -84,6 +84,10 @@ def simplified_vertical(finish: str | NDArray[np.str_], difference: Numbers) -> 
     return _of(finish, "vertical_W_per_m2_K") + VERTICAL_SLOPE * np.abs(difference)
 
 
+WIND_TURN = 0.00855
+"""Product of wind speed and diameter at which the flow across a pipe turns from laminar to turbulent, m²/s."""
+
+
 def _by_flow(product: Array, turning: float, laminar: Array, turbulent: Array) -> Array:
     """Return the laminar value up to the turning point of a product, else the turbulent one."""
     return np.where(product <= turning, laminar, turbulent)
@@ -104,10 +108,16 @@ def natural_vertical(height: Numbers, difference: Numbers) -> Array:
 
 
 def wind_on_pipe(speed: Numbers, diameter: Numbers) -> Array:
-    """Return the convective coefficient (W/(m² K)) of a pipe across the wind (m/s)."""
+    """Return the convective coefficient (W/(m² K)) of a pipe across the wind (m/s).
+
+    The printed turbulent formula begins far below the laminar one at v·D = 0.00855 m²/s; until it has caught up the
+    laminar value at the turn stands, so that more wind never means a lower coefficient.
+    """
     speed, diameter = as_array(speed), as_array(diameter)
-    laminar = 0.0081 / diameter + 3.14 * np.sqrt(speed / diameter)
-    return _by_flow(speed * diameter, 0.00855, laminar, 8.9 * speed**0.9 / diameter**0.1)
+    slow = np.minimum(speed, WIND_TURN / diameter)
+    laminar = 0.0081 / diameter + 3.14 * np.sqrt(slow / diameter)
+    turbulent = np.where(speed * diameter > WIND_TURN, 8.9 * speed**0.9 / diameter**0.1, 0.0)
+    return np.maximum(laminar, turbulent)
 
 
 def wind_on_wall(speed: Numbers, height: Numbers) -> Array:

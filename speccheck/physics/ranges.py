@@ -12,8 +12,8 @@ from speccheck.physics import published as simplified
 from speccheck.physics.air import air_properties, film_temperature, in_range
 from speccheck.physics.materials import MeanConductivity
 from speccheck.physics.numerics import Array, Flags, Numbers, as_array
-from speccheck.physics.surface_coefficient import along_wind, characteristic_length
-from speccheck.physics.systems import PIPES, Method, Outline, System
+from speccheck.physics.surface_coefficient import along_wind, characteristic_length, surface_of
+from speccheck.physics.systems import DUCT_FACES, PIPES, TANK_FACES, Method, Outline, System
 from speccheck.physics.working import Cause, CauseArray, note
 
 _RAYLEIGH_RANGES = {
@@ -26,12 +26,13 @@ _RAYLEIGH_RANGES = {
 def _needed_sizes(system: System, method: Method) -> list[Numbers]:
     """Return the sizes that the shape and method cannot do without."""
     sizes: list[Numbers] = []
-    if system.shape in PIPES:
+    if system.shape in PIPES or system.shape in TANK_FACES:
         sizes.append(system.outside_diameter)
     film = method in ("film correlations", "convection formulas")
-    if system.shape == "rectangular duct" or (film and system.shape in ("flat facing up", "flat facing down")):
+    duct = system.shape == "rectangular duct" or system.shape in DUCT_FACES
+    if duct or (film and system.shape in ("flat facing up", "flat facing down")):
         sizes.append(system.width)
-    if system.shape == "rectangular duct" or (film and system.shape in ("vertical pipe", "vertical flat")):
+    if duct or (film and system.shape in ("vertical pipe", "vertical flat")):
         sizes.append(system.height)
     return sizes
 
@@ -99,7 +100,7 @@ def _faces(system: System) -> Sequence[str]:
     """Return the faces of a shape that convection is reckoned on, each by itself."""
     if system.shape == "rectangular duct":
         return ("vertical flat", "flat facing up", "flat facing down")
-    return (str(system.shape),)
+    return (surface_of(system),)
 
 
 def _rayleigh_range(face: str, difference: Array) -> tuple[Array, Array]:

@@ -16,7 +16,7 @@ from speccheck.physics import published as simplified
 from speccheck.physics.air import Air, air_properties, film_temperature
 from speccheck.physics.numerics import Array, as_array
 from speccheck.physics.radiation import radiation_coefficient
-from speccheck.physics.systems import PIPES, Method, Outline, System
+from speccheck.physics.systems import FACES, PIPES, Method, Outline, System
 
 CYLINDER_EXPONENT, PLATE_EXPONENT = 4.0, 3.0
 """Exponents of the blend of natural and forced convection (from memory of ASTM C680)."""
@@ -60,19 +60,34 @@ def outward_flow(system: System, over: Outline, surface: Array, method: Method) 
 
 
 def _formula_convection(system: System, over: Outline, difference: Array) -> Array:
-    """Return the convective coefficient by the ISO 12241 formulas: in still air, or in wind where there is any."""
+    """Return the convective coefficient by the ISO 12241 formulas, still air and wind together.
+
+    The standard takes one or the other. Put together as in the film correlations they do not jump at the first breath
+    of wind, and never fall as it rises.
+    """
     wind = as_array(system.wind_speed)
     if system.shape in PIPES:
         in_wind = simplified.wind_on_pipe(wind, over.diameter)
     else:
-        in_wind = simplified.wind_on_wall(wind, along_wind(over, str(system.shape)))
+        in_wind = simplified.wind_on_wall(wind, along_wind(over, surface_of(system)))
     if system.shape == "horizontal pipe":
         still = simplified.natural_horizontal_pipe(over.diameter, difference)
     elif system.shape == "vertical pipe":
         still = simplified.natural_vertical(over.height, difference)
     else:
-        still = simplified.natural_vertical(along_wind(over, str(system.shape)), difference)
-    return np.where(wind > 0, in_wind, still)
+        still = simplified.natural_vertical(along_wind(over, surface_of(system)), difference)
+    blown = np.where(wind > 0, in_wind, 0.0)
+    return forced.blend(blown, still, _exponent(surface_of(system)))
+
+
+def surface_of(system: System) -> str:
+    """Return what convection takes the surface of systems of one shape for: a pipe, or a flat surface by its face."""
+    return FACES.get(str(system.shape), str(system.shape))
+
+
+def _exponent(shape: str) -> float:
+    """Return the exponent of the blend of natural and forced convection."""
+    return CYLINDER_EXPONENT if shape == "horizontal pipe" else PLATE_EXPONENT
 
 
 def film_convection(system: System, over: Outline, surface: Array) -> Array:
@@ -81,17 +96,18 @@ def film_convection(system: System, over: Outline, surface: Array) -> Array:
     difference = surface - as_array(system.air_temperature)
     if system.shape == "rectangular duct":
         return _duct_convection(system, over, air, difference)
-    return _face_convection(system, over, air, difference, str(system.shape))
+    return _face_convection(system, over, air, difference, surface_of(system))
 
 
 def characteristic_length(over: Outline, shape: str) -> Array:
     """Return the length (m) of the Rayleigh number: diameter, height, or half the width of a face up or down.
 
-    Half the width is area over perimeter for a face much longer than wide.
+    Half the width is area over perimeter for a face much longer than wide; of a round face it is a quarter of the
+    diameter.
     """
     if shape == "horizontal pipe":
         return over.diameter
-    return over.width / 2 if shape in ("flat facing up", "flat facing down") else over.height
+    return over.across / 2 if shape in ("flat facing up", "flat facing down") else over.height
 
 
 def _natural_nusselt(over: Outline, air: Air, difference: Array, shape: str) -> Array:
@@ -101,7 +117,7 @@ def _natural_nusselt(over: Outline, air: Air, difference: Array, shape: str) -> 
     if shape == "horizontal pipe":
         return natural.nusselt_horizontal_cylinder(number, air.prandtl)
     if shape == "vertical flat":
-        return natural.nusselt_vertical_plate(number, air.prandtl)
+        return natural.nusselt_vertical_face(number, air.prandtl)
     if shape == "vertical pipe":
         grashof = number / air.prandtl
         factor = natural.slender_cylinder_factor(grashof, air.prandtl, over.height, over.diameter)
@@ -121,7 +137,7 @@ def _face_convection(system: System, over: Outline, air: Air, difference: Array,
     crossflow = shape in PIPES
     rule = forced.nusselt_cylinder_in_crossflow if crossflow else forced.nusselt_flat_plate
     blown = np.where(wind > 0, rule(number, air.prandtl) * air.conductivity / length, 0.0)
-    return forced.blend(blown, still, CYLINDER_EXPONENT if shape == "horizontal pipe" else PLATE_EXPONENT)
+    return forced.blend(blown, still, _exponent(shape))
 
 
 def along_wind(over: Outline, shape: str) -> Array:

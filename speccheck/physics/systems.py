@@ -81,8 +81,19 @@ Shape = Literal[
     "flat facing up",
     "flat facing down",
     "rectangular duct",
+    "duct side",
+    "duct top",
+    "duct bottom",
+    "tank roof",
+    "tank bottom",
+    "tank end",
 ]
-"""Form and position of the surface. Round ducts and lying tanks are horizontal pipes, standing tanks vertical ones."""
+"""Form and position of the surface. Round ducts and lying tanks are horizontal pipes, standing tanks vertical ones.
+
+A rectangular duct is the mean of its faces. A duct side, top or bottom, a standing tank's roof or bottom and a lying
+tank's end are one face by itself: heat passes its middle straight through the layers, and the face is as large as the
+duct or tank with its cover.
+"""
 
 Method = Literal[
     "film correlations",
@@ -93,6 +104,11 @@ Method = Literal[
 """How the surface coefficient is found."""
 
 PIPES = ("horizontal pipe", "vertical pipe")
+
+DUCT_FACES = {"duct side": "vertical flat", "duct top": "flat facing up", "duct bottom": "flat facing down"}
+TANK_FACES = {"tank roof": "flat facing up", "tank bottom": "flat facing down", "tank end": "vertical flat"}
+FACES = DUCT_FACES | TANK_FACES
+"""The flat surface that convection takes each face of a duct or tank for."""
 
 
 @dataclass(frozen=True)
@@ -169,12 +185,16 @@ class System:
 
 @dataclass(frozen=True)
 class Outline:
-    """The outside of a system: diameter, width and height over the layers (m), and area a metre (m) or 1 if flat."""
+    """The outside of a system: diameter, width and height over the layers (m), and area a metre (m) or 1 if flat.
+
+    `across` is twice the area of a face up or down over its perimeter: a long one's width, half a round one's diameter.
+    """
 
     diameter: Array
     width: Array
     height: Array
     area: Array
+    across: Array
 
 
 def outline(system: System, layers: int | None = None) -> Outline:
@@ -187,7 +207,12 @@ def outline(system: System, layers: int | None = None) -> Outline:
         as_array(system.height),
     )
     if system.shape in PIPES:
-        return Outline(diameter + cover, width, height, np.pi * (diameter + cover))
+        return Outline(diameter + cover, width, height, np.pi * (diameter + cover), width)
     if system.shape == "rectangular duct":
-        return Outline(diameter, width + cover, height + cover, 2 * (width + height) + 4 * cover)
-    return Outline(diameter, width, height, np.ones(()))
+        return Outline(diameter, width + cover, height + cover, 2 * (width + height) + 4 * cover, width + cover)
+    if system.shape in TANK_FACES:
+        round_face = diameter + cover
+        return Outline(round_face, round_face, round_face, np.ones(()), round_face / 2)
+    if system.shape in DUCT_FACES:
+        return Outline(diameter, width + cover, height + cover, np.ones(()), width + cover)
+    return Outline(diameter, width, height, np.ones(()), width)

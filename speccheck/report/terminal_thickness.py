@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from speccheck.judge.curves import Point, ThicknessCurve
@@ -30,6 +31,8 @@ def print_thickness(
         stocked = f"; first stocked thickness that has it: {limit.stocked.label}" if limit.stocked else ""
         words = f"at least {amount_words(limit.least, 'length', system)} actual thickness{stocked}"
         page.line(words + (f"; {met} as proposed" if curve.proposed else ""), lead=f"{limit.label} {temperature}:")
+    for each in curve.open:
+        page.line(each, lead="Not judged:")
     page.line()
     page.line("Stocked thicknesses", "bold")
     for point in curve.stocked:
@@ -52,8 +55,13 @@ def print_stopped(working: Working, console: Console | None = None, *, width: in
 def _point(point: Point, curve: ThicknessCurve, system: str) -> str:
     dimension = "heat flow per area" if curve.per_area else "heat flow per length"
     actual = amount_words(point.thickness, "length", system)
-    surface = amount_words(point.surface, "temperature", system)
-    return f"surface {surface}, heat flow {amount_words(point.heat, dimension, system)} (actual thickness {actual})"
+    surface = _amount_or_unknown(point.surface, "temperature", system)
+    heat = _amount_or_unknown(point.heat, dimension, system)
+    return f"surface {surface}, heat flow {heat} (actual thickness {actual})"
+
+
+def _amount_or_unknown(value: float, dimension: str, system: str) -> str:
+    return amount_words(value, dimension, system) if math.isfinite(value) else "not known"
 
 
 def _print_working(page: ConsolePage, working: Working, system: str) -> None:

@@ -86,6 +86,8 @@ def _lower(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
     """Draw heat flow: axis from nothing up, curve, dots."""
     heats = [_heat(value, curve, units) for value in curve.heat]
     shown = [value for value in heats if math.isfinite(value)]
+    if not shown:
+        return [_text(LEFT, LOWER[0], "heat flow: cannot be determined from what is stated", colour=QUIET)]
     points = [*curve.stocked, *([curve.proposed] if curve.proposed else [])]
     top = 1.6 * max([_heat(point.heat, curve, units) for point in points if math.isfinite(point.heat)] or shown)
     up = _scale((0.0, min(top, max(shown))), LOWER[1], LOWER[0])

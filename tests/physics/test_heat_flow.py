@@ -210,10 +210,10 @@ def test_rectangular_duct_takes_the_iso_12241_resistance() -> None:
 def test_duct_faces_put_together_give_the_textbook_loss() -> None:
     """Incropera et al., example 9.3 (from memory): 0.75 × 0.3 m duct at 45 °C in 15 °C air loses 246 W/m by convection.
 
-    The book takes the laminar form on the sides; the general form gives somewhat more, within 6 %.
+    With the book's own formulas on each face, the laminar one on the sides, within 1 %.
     """
     duct = System("rectangular duct", 318.15, 288.15, width=0.75, height=0.3, emittance=0.0)
-    assert float(solve(duct).heat_flow) == pytest.approx(246, rel=0.06)
+    assert float(solve(duct).heat_flow) == pytest.approx(246, rel=0.01)
 
 
 def test_conductivity_that_varies_is_taken_at_the_mean_temperature() -> None:

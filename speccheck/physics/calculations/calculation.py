@@ -26,7 +26,8 @@ TEXT = "text"
 class Input:
     """An input of a calculation: its name, its dimension, what is assumed without it, and the range that holds.
 
-    `least` and `greatest` are in SI. An optional input without a default may stay missing.
+    `least` and `greatest` are in SI. An optional input without a default may stay missing. One that counts only
+    `as_stated` is never worked out.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Input:
     default: float | str | None = None
     least: float = -np.inf
     greatest: float = np.inf
+    as_stated: bool = False
 
 
 @dataclass(frozen=True)
@@ -188,7 +190,7 @@ def evaluate(
     for each in made.inputs:
         values = _column(each, given.get(each.name), count)
         origin = np.where(_is_given(values), "given", "").astype("<U10")
-        if each.name in known and each.name != name and np.any(origin == ""):
+        if each.name in known and each.name != name and not each.as_stated and np.any(origin == ""):
             part = parts[each.name] = evaluate(each.name, given, known, finished)
             fills = (origin == "") & _is_given(part.values)
             values, origin = np.where(fills, part.values, values), np.where(fills, "worked out", origin)

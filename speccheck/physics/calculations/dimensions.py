@@ -76,13 +76,10 @@ def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
     codes, texts = np.zeros(values.shape, dtype=np.intp), ["pipe outside diameter plus twice the thickness"]
     for form in TABLES:
         made = insulation_size(form, inputs.numbers("pipe size"), thickness)
-        listed = (forms == form) & (made.from_table | made.bore_from_table) & (made.outside_diameter > bare)
+        listed = (forms == form) & made.from_table & (made.outside_diameter > bare)
         values = np.where(listed, made.outside_diameter, values)
-        codes[listed] = len(texts) + ~made.from_table[listed]
-        texts += [
-            made.source,
-            "inside diameter of the insulation from the " + made.source + ", plus twice the thickness",
-        ]
+        codes[listed] = len(texts)
+        texts.append(made.source)
     steps = (("actual thickness", "length", (values - bare) / 2),)
     return Outcome(values, steps, source=Wording(codes, tuple(texts)))
 
@@ -152,21 +149,58 @@ def _conductivity(inputs: Inputs) -> Outcome:
     return Outcome(values, steps, reasons, source=Wording(codes, tuple(texts)))
 
 
-def _jacket_emittance(inputs: Inputs) -> Outcome:
-    """Emittance of the jacket from the published table, the lower end of a range."""
+def _surface_names(inputs: Inputs, end: str) -> Words:
+    """Return the surface of the emittance table that each line shows: its jacket, else its facing, foam or bare pipe.
+
+    Where a table prints or practice knows a range of surfaces, that of the least or the greatest emittance.
+    """
     jacket, looks = inputs.words("jacket"), inputs.words("jacket surface")
-    bare = np.isin(jacket, ("", "none")) & np.isin(inputs.words("insulation"), FLEXIBLE)
-    surface = np.where(bare & (jacket == "none"), "elastomeric or polyisobutylene", "").astype("<U64")
+    unclad, insulation, facing = jacket == "none", inputs.words("insulation"), inputs.words("facing")
+    bare = (insulation == "none") & np.isin(jacket, ("", "none"))
+    foam = unclad & np.isin(insulation, FLEXIBLE) & np.isin(facing, ("", "none"))
+    names = np.where(foam, "elastomeric or polyisobutylene", "").astype("<U64")
+    for row in table("facing_surfaces").rows:
+        shown = bare if row["term"] == "pipe material" else unclad & ~bare
+        names = np.where(shown & (inputs.words(row["term"]) == row["word"]), row[f"{end}_surface"], names)
     for row in table("jacket_surfaces").rows:
         fits = (jacket == row["jacket"]) & (looks == row["jacket_surface"])
-        surface = np.where(fits, row["surface"], surface)
+        names = np.where(fits, row["surface"], names)
+    return names
+
+
+def _emittance(inputs: Inputs, end: str) -> Outcome:
+    """Emittance of the outer surface from the published table: the least or the greatest that it can have."""
+    jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
+    surface = _surface_names(inputs, end)
     values = np.full(jacket.shape, np.nan)
     for name, printed in emittances().items():
-        values = np.where(surface == name, printed.least, values)
-    unknown = np.isnan(values) & (jacket != "")
+        values = np.where(surface == name, printed.least if end == "least" else printed.greatest, values)
+    unnamed = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
+    lacks = ((unnamed, "pipe material"), (~bare & (jacket == ""), "jacket"))
+    unknown = np.isnan(values)
     why = "the emittance table does not have this jacket and surface"
-    return Outcome(values, (("surface in the table", TEXT, surface),), ((unknown, why),))
+    steps = (("surface in the table", TEXT, surface),)
+    return Outcome(values, steps, ((unknown & ~unnamed & (bare | (jacket != "")), why),), lacks)
 
+
+def _greatest_jacket_emittance(inputs: Inputs) -> Outcome:
+    """The stated emittance, else the greatest that the outer surface can have."""
+    stated = inputs.numbers("jacket emittance")
+    found = _emittance(inputs, "greatest")
+    told = ~np.isnan(stated)
+    reasons = tuple((rows & ~told, why) for rows, why in found.reasons)
+    lacks = tuple((rows & ~told, name) for rows, name in found.missing)
+    return Outcome(np.where(told, stated, found.values), found.steps, reasons, lacks)
+
+
+SURFACE_WORDS = (
+    Input("jacket", TEXT, required=False),
+    Input("jacket surface", TEXT, required=False),
+    Input("facing", TEXT, required=False),
+    Input("insulation", TEXT, required=False),
+    Input("pipe material", TEXT, required=False),
+)
+"""What tells which surface a line shows."""
 
 DIMENSIONS_AND_TABLES = (
     Calculation(
@@ -241,9 +275,17 @@ DIMENSIONS_AND_TABLES = (
     Calculation(
         "jacket emittance",
         "number",
-        (Input("jacket", TEXT), Input("jacket surface", TEXT, False), Input("insulation", TEXT, False)),
-        "emittance table; of a printed range the lower end, unfavorable for condensation and touch",
+        SURFACE_WORDS,
+        "emittance table; of a range the lower end, unfavorable for condensation and touch",
         "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 12",
-        _jacket_emittance,
+        lambda inputs: _emittance(inputs, "least"),
+    ),
+    Calculation(
+        "greatest jacket emittance",
+        "number",
+        (Input("jacket emittance", "number", required=False, least=0.0, greatest=1.0, as_stated=True), *SURFACE_WORDS),
+        "as stated, else the emittance table; of a range the upper end, unfavorable for heat loss",
+        "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 12",
+        _greatest_jacket_emittance,
     ),
 )

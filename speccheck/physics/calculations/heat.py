@@ -3,14 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values, Wording, Words
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.surfaces import (
+    C680,
+    LAYER,
+    LOSS,
+    SURFACE,
+    Lines,
+    by_method,
+    lines_of,
+    method_words,
+    reasons_of,
+)
 from speccheck.physics.heat_flow import solve
-from speccheck.physics.numerics import Array, Flags
-from speccheck.physics.systems import Layer, Method, System, critical_radius
+from speccheck.physics.numerics import Array, Flags, as_array
+from speccheck.physics.systems import DUCT_FACES, Layer, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
     LeastThickness,
     least_thickness_against_condensation,
@@ -19,159 +31,57 @@ from speccheck.physics.thickness import (
 )
 from speccheck.physics.working import Cause, CauseArray, no_causes
 
-C680 = "structure of ASTM C680; Churchill and Chu (1975), Churchill and Bernstein (1977), as in Incropera et al."
 
-METHODS: dict[Method, tuple[str, str]] = {
-    "film correlations": (
-        "film correlations: natural convection (Churchill and Chu; McAdams on faces up and down), forced convection "
-        "(Churchill and Bernstein; flat plate) blended with it, radiation to surroundings at air temperature",
-        C680,
-    ),
-    "simplified coefficients": (
-        "ISO 12241 simplified coefficients: a constant by finish and a slope with the temperature difference",
-        "ISO 12241 (from memory)",
-    ),
-    "convection formulas": (
-        "ISO 12241 convection formulas, and radiation to surroundings at air temperature",
-        "ISO 12241 (from memory)",
-    ),
-    "fixed coefficient": ("fixed surface coefficient, as given", "given with the request"),
-}
-"""Each method of the surface coefficient in words, and its source."""
+def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
+    """Write the causes found at some places into `causes`, in place, where no earlier cause stands.
 
-SURFACE = (
-    Input("operating temperature", "temperature", least=1e-9),
-    Input("ambient temperature", "temperature", least=1e-9),
-    Input("surface coefficient method", TEXT, default="film correlations"),
-    Input("jacket emittance", "number", required=False, least=0.0, greatest=1.0),
-    Input("wind speed", "speed", default=0.0, least=0.0),
-    Input("barometric pressure", "pressure", required=False, least=2e4, greatest=1.2e5),
-    Input("component", TEXT, required=False),
-    Input("orientation", TEXT, default="horizontal"),
-    Input("pipe outside diameter", "length", required=False),
-    Input("run length", "length", required=False),
-    Input("duct diameter", "length", required=False),
-    Input("duct width", "length", required=False),
-    Input("duct height", "length", required=False),
-    Input("tank diameter", "length", required=False),
-    Input("tank height", "length", required=False),
-    Input("coefficient finish", TEXT, required=False),
-    Input("fixed surface coefficient", "surface coefficient", required=False),
-)
-"""What every calculation about the surface asks for, the thickness and conductivity apart."""
-
-LAYER = (
-    Input("thickness", "length", least=0.0),
-    Input("conductivity", "conductivity"),
-    Input("insulation outside diameter", "length", required=False),
-)
+    That nothing is stocked stops a value least of all, and gives way.
+    """
+    before = causes[places]
+    open_yet = (before == Cause.NONE) | ((before == Cause.NOT_STOCKED) & (found != Cause.NONE))
+    causes[places] = np.where(open_yet, found, before)
 
 
-@dataclass(frozen=True)
-class _Lines:
-    """The systems of the lines without insulation, the method of each, and what lines lack."""
-
-    system: System
-    methods: Words
-    lacks: tuple[tuple[Flags, str], ...]
-
-
-def _lines(inputs: Inputs) -> _Lines:
-    """Return the bare systems of the lines: pipe, round or rectangular duct, or tank, whichever is given first."""
-    pipe, duct, tank = (inputs.numbers(name) for name in ("pipe outside diameter", "duct diameter", "tank diameter"))
-    width, height = inputs.numbers("duct width"), inputs.numbers("duct height")
-    diameter = np.where(np.isnan(pipe), np.where(np.isnan(duct), tank, duct), pipe)
-    circular = ~np.isnan(diameter)
-    upright = circular & (inputs.words("orientation") == "vertical")
-    is_tank = circular & np.isnan(pipe) & np.isnan(duct)
-    rise = np.where(is_tank, inputs.numbers("tank height"), inputs.numbers("run length"))
-    shapes = np.where(upright, "vertical pipe", np.where(circular, "horizontal pipe", "rectangular duct"))
-    methods = inputs.words("surface coefficient method")
-    component, shapeless = inputs.words("component"), ~circular & np.isnan(width) & np.isnan(height)
-    is_vessel, is_duct = np.isin(component, ("tank", "equipment")), component == "duct"
-    lacks = (
-        (shapeless & is_vessel, "tank diameter"),
-        (shapeless & is_duct, "duct width"),
-        (shapeless & ~is_vessel & ~is_duct, "pipe outside diameter"),
-        (~circular & np.isnan(width) & ~np.isnan(height), "duct width"),
-        (~circular & np.isnan(height) & ~np.isnan(width), "duct height"),
-        (upright & np.isnan(rise) & is_tank, "tank height"),
-        (upright & np.isnan(rise) & ~is_tank, "run length"),
-        (_uses_emittance(methods) & np.isnan(inputs.numbers("jacket emittance")), "jacket emittance"),
-        ((methods == "simplified coefficients") & (inputs.words("coefficient finish") == ""), "coefficient finish"),
-        (
-            (methods == "fixed coefficient") & np.isnan(inputs.numbers("fixed surface coefficient")),
-            "fixed surface coefficient",
-        ),
-    )
-    system = System(
-        shapes,
-        inputs.numbers("operating temperature"),
-        inputs.numbers("ambient temperature"),
-        outside_diameter=diameter,
-        width=width,
-        height=np.where(circular, rise, height),
-        emittance=inputs.numbers("jacket emittance"),
-        wind_speed=inputs.numbers("wind speed"),
-        pressure=inputs.numbers("barometric pressure"),
-        coefficient=inputs.numbers("fixed surface coefficient"),
-        finish=inputs.words("coefficient finish"),
-    )
-    return _Lines(system, methods, lacks)
-
-
-def _uses_emittance(methods: Words) -> Flags:
-    """Return where the method of the surface coefficient needs an emittance."""
-    return np.isin(methods, ("film correlations", "convection formulas"))
-
-
-def _by_method(lines: _Lines) -> Iterator[tuple[Method, Flags]]:
-    """Yield each method in use with its rows."""
-    for method in METHODS:
-        rows = lines.methods == method
-        if np.any(rows):
-            yield method, np.asarray(rows)
-
-
-def _method_words(methods: Words, before: str = "") -> tuple[Wording, Wording]:
-    """Return method and source in words, line by line; none for an unknown method."""
-    codes = np.zeros(methods.shape, dtype=np.intp)
-    for number, method in enumerate(METHODS, start=1):
-        codes[methods == method] = number
-    texts, sources = zip(*METHODS.values(), strict=True)
-    return Wording(codes, ("", *(before + text for text in texts))), Wording(codes, ("", *sources))
-
-
-def _reasons(causes: CauseArray, methods: Words) -> tuple[tuple[Flags, str], ...]:
-    """Return the causes of a solution as rows and wordings; a missing input is named elsewhere."""
-    unknown = ~np.isin(methods, list(METHODS))
-    stated = [(causes == code, Cause(int(code)).wording) for code in np.unique(causes) if code > Cause.NOT_GIVEN]
-    wording = "the surface coefficient method must be one of " + ", ".join(METHODS)
-    return ((unknown, wording), *((rows, why) for rows, why in stated if why and "stocked" not in why))
-
-
-def _actual_thickness(inputs: Inputs, lines: _Lines) -> Array:
-    """Return the actual thickness: by the outside diameter of the insulation on pipes, else the thickness."""
+def _actual_thickness(inputs: Inputs) -> Array:
+    """Return the actual thickness, 0 if bare: by the outside diameter of the insulation on pipes where it is known."""
     outside = inputs.numbers("insulation outside diameter")
-    pipe = inputs.numbers("pipe outside diameter")
-    return np.where(np.isnan(outside) | np.isnan(pipe), inputs.numbers("thickness"), (outside - pipe) / 2)
+    pipe, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
+    actual = np.where(np.isnan(outside) | np.isnan(pipe), thickness, (outside - pipe) / 2)
+    return np.where(_bare(inputs), 0.0, actual)
+
+
+def _bare(inputs: Inputs) -> Flags:
+    """Return where nothing covers the surface: no thickness, or no insulation."""
+    thickness = inputs.numbers("thickness")
+    none = (inputs.words("insulation") == "none") & np.isnan(thickness)
+    return np.asarray(none | (thickness == 0))
+
+
+def _layer(inputs: Inputs) -> tuple[Layer, tuple[tuple[Flags, str], ...]]:
+    """Return the insulation as one layer, and what lines lack for it; a bare line lacks nothing."""
+    bare, conductivity = _bare(inputs), inputs.numbers("conductivity")
+    thickness = _actual_thickness(inputs)
+    lacks = ((np.isnan(thickness), "thickness"), (~bare & np.isnan(conductivity), "conductivity"))
+    return Layer(thickness, np.where(bare, 1.0, conductivity)), lacks
 
 
 def _solved(inputs: Inputs, wanted: str) -> Outcome:
     """Solve the insulated lines and return the wanted value, with every step."""
-    lines = _lines(inputs)
-    thickness = _actual_thickness(inputs, lines)
+    lines = lines_of(inputs)
+    layer, lacks = _layer(inputs)
+    thickness = as_array(layer.thickness)
     count = thickness.shape[0]
     names = ("surface_temperature", "heat_flow", "heat_flux", "convective", "radiative", "resistance", "residual")
     found = {name: np.full(count, np.nan) for name in names}
     causes = no_causes((count,))
-    system = lines.system.with_layer(Layer(thickness, inputs.numbers("conductivity")))
-    for method, rows in _by_method(lines):
+    system = lines.system.with_layer(layer)
+    for method, rows in by_method(lines):
         places = np.flatnonzero(rows)
         answer = solve(system.rows(places), method)
         causes[places] = answer.cause
         for name in names:
             found[name][places] = getattr(answer, name)
+    faces = _by_face(lines, system, found, causes) if wanted == "surface temperature" else ()
     coefficient = found["convective"] + found["radiative"]
     values = {
         "surface temperature": found["surface_temperature"],
@@ -182,6 +92,7 @@ def _solved(inputs: Inputs, wanted: str) -> Outcome:
     }
     steps: tuple[tuple[str, str, Values], ...] = (
         ("actual thickness", "length", thickness),
+        *faces,
         ("resistance of the insulation per length", "number", found["resistance"]),
         ("convective coefficient", "surface coefficient", found["convective"]),
         ("radiative coefficient", "surface coefficient", found["radiative"]),
@@ -189,31 +100,83 @@ def _solved(inputs: Inputs, wanted: str) -> Outcome:
         ("heat flow", "heat flow per length", values["heat flow"]),
         ("residual of the heat balance", "temperature difference", np.abs(found["residual"])),
     )
-    method_text, source = _method_words(lines.methods)
-    reasons = _reasons(causes, lines.methods)
-    return Outcome(values[wanted], steps, reasons, lines.lacks, method_text, source)
+    method_text, source = method_words(lines.methods)
+    reasons = reasons_of(causes, lines.methods)
+    return Outcome(values[wanted], steps, reasons, (*lacks, *lines.lacks), method_text, source)
+
+
+def _by_face(
+    lines: Lines, system: System, found: dict[str, Array], causes: CauseArray
+) -> tuple[tuple[str, str, Values], ...]:
+    """Put the worst face's surface temperature and coefficients in place of the mean's; return the faces as steps.
+
+    The worst face of a cold line is the coldest, that of a hot one the hottest. A tank's shell is a face too.
+    """
+    if not lines.faces:
+        return ()
+    cold = as_array(system.inside_temperature) < as_array(system.air_temperature)
+    has_faces = np.any([rows for _, rows in lines.faces], axis=0)
+    shell = has_faces & (np.asarray(system.shape) != "rectangular duct")
+    worst = np.where(shell, found["surface_temperature"], np.where(cold, np.inf, -np.inf))
+    names = np.where(shell, "tank shell", "").astype("<U16")
+    steps: list[tuple[str, str, Values]] = [
+        ("surface of the tank shell", "temperature", np.where(shell, found["surface_temperature"], np.nan))
+    ]
+    for shape, rows in lines.faces:
+        places = np.flatnonzero(rows)
+        answer = solve(replace(system.rows(places), shape=shape))
+        _note_all(causes, places, answer.cause)
+        surface = np.full(rows.shape, np.nan)
+        surface[places] = answer.surface_temperature
+        steps.append((f"surface of the {shape}", "temperature", surface))
+        worse = rows & np.where(cold, surface < worst, surface > worst)
+        worst, names = np.where(worse, surface, worst), np.where(worse, shape, names)
+        for name in ("convective", "radiative"):
+            found[name][worse] = getattr(answer, name)[worse[places]]
+    found["surface_temperature"] = np.where(has_faces, worst, found["surface_temperature"])
+    return (*steps, ("worst face", TEXT, names))
 
 
 _Least = Callable[[System, Array, Array, Method], LeastThickness]
 
 
-def _least(inputs: Inputs, limit: Array, rule: _Least) -> Outcome:
-    """Work a least thickness out by a rule, with the next stocked thickness as a step."""
-    lines = _lines(inputs)
+def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> Outcome:
+    """Work a least thickness out by a rule, with the next stocked thickness as a step; the worst face decides."""
+    lines = lines_of(inputs)
     count = limit.shape[0]
-    exact, stocked, surface = (np.full(count, np.nan) for _ in range(3))
-    causes = no_causes((count,))
-    for method, rows in _by_method(lines):
+    exact, stocked, surface = np.full(count, -1.0), np.full(count, np.nan), np.full(count, np.nan)
+    causes, names = no_causes((count,)), np.full(count, "", dtype="<U16")
+    for method, shape, rows in _parts(lines, by_face):
         places = np.flatnonzero(rows)
-        answer = rule(lines.system.rows(places), limit[places], inputs.numbers("conductivity")[places], method)
-        exact[places], stocked[places], causes[places] = answer.exact, answer.stocked, answer.cause
-        surface[places] = answer.solved.surface_temperature
+        system = lines.system.rows(places)
+        system = system if shape is None else replace(system, shape=shape)
+        answer = rule(system, limit[places], inputs.numbers("conductivity")[places], method)
+        _note_all(causes, places, answer.cause)
+        thicker = ~(answer.exact <= exact[places])
+        chosen = places[thicker]
+        exact[chosen], stocked[chosen] = answer.exact[thicker], answer.stocked[thicker]
+        surface[chosen] = answer.solved.surface_temperature[thicker]
+        names[chosen] = shape or ""
+    exact = np.where((exact < 0) | ((causes != Cause.NONE) & (causes != Cause.NOT_STOCKED)), np.nan, exact)
     steps = (
-        ("next stocked thickness", "length", stocked),
+        ("worst face", TEXT, names),
+        ("next stocked thickness", "length", np.where(np.isnan(exact), np.nan, stocked)),
         ("surface temperature at the least thickness", "temperature", np.where(exact > 0, surface, np.nan)),
     )
-    method_text, source = _method_words(lines.methods, "least thickness that meets the limit exactly, by ")
-    return Outcome(exact, steps, _reasons(causes, lines.methods), lines.lacks, method_text, source)
+    method_text, source = method_words(lines.methods, "least thickness that meets the limit exactly, by ")
+    return Outcome(exact, steps, reasons_of(causes, lines.methods), lines.lacks, method_text, source)
+
+
+def _parts(lines: Lines, by_face: bool) -> Iterator[tuple[Method, Shape | None, Flags]]:
+    """Yield the methods and faces in use with their rows; no face is the line's own shape, which a duct has not."""
+    faces = lines.faces if by_face else ()
+    only_faces = np.zeros(lines.methods.shape, dtype=bool)
+    for shape, rows in faces:
+        only_faces |= rows & (shape in DUCT_FACES)
+    for method, rows in by_method(lines):
+        if np.any(rows & ~only_faces):
+            yield method, None, rows & ~only_faces
+        yield from ((method, shape, rows & which) for shape, which in faces if np.any(rows & which))
 
 
 def _condensation(inputs: Inputs) -> Outcome:
@@ -228,12 +191,13 @@ def _touch(inputs: Inputs) -> Outcome:
 
 def _flow(inputs: Inputs) -> Outcome:
     """Least thickness that keeps the heat flow at its limit or below."""
-    return _least(inputs, inputs.numbers("heat flow limit"), least_thickness_for_heat_flow)
+    return _least(inputs, inputs.numbers("heat flow limit"), least_thickness_for_heat_flow, by_face=False)
 
 
 def _solving(name: str, dimension: str, method: str) -> Calculation:
     """Return a calculation whose value is one part of the solved system."""
-    return Calculation(name, dimension, SURFACE + LAYER, method, C680, lambda inputs: _solved(inputs, name))
+    asked = LOSS if name in ("heat flow", "surface heat flow") else SURFACE
+    return Calculation(name, dimension, asked + LAYER, method, C680, lambda inputs: _solved(inputs, name))
 
 
 CONDUCTIVITY = (Input("conductivity", "conductivity"),)
@@ -263,7 +227,7 @@ HEAT = (
     Calculation(
         "heat flow thickness",
         "length",
-        (*SURFACE, *CONDUCTIVITY, Input("heat flow limit", "heat flow per length")),
+        (*LOSS, *CONDUCTIVITY, Input("heat flow limit", "heat flow per length")),
         "least thickness whose heat flow is at the limit",
         C680,
         _flow,

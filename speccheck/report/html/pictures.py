@@ -57,7 +57,7 @@ def _picture(matrix: Matrix, number: int, clause_number: int) -> Picture | None:
 
     line, clause = matrix.schedule.lines[number], matrix.ruleset.clauses[clause_number]
     failing = [one for one in Judge(matrix.ruleset).judgements(clause, line) if one.verdict is Verdict.FAILS]
-    curve = thickness_curve(failing[0].case) if failing else None
+    curve = thickness_curve(failing[0].case, matrix.ruleset.units) if failing else None
     if not isinstance(curve, ThicknessCurve):
         return None
     sizes = [value_text(value, matrix.ruleset.units) for _, value in failing[0].varied]

@@ -1,4 +1,4 @@
-"""`speccheck thickness`: surface temperature, heat flow and least thickness of one system."""
+"""`speccheck system`: surface temperature, heat flow and least thickness of one system."""
 
 from __future__ import annotations
 
@@ -23,13 +23,14 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
 
     \b
     Example:
-      speccheck thickness "pipe size 4 in, pipe material steel, insulation
+      speccheck system "pipe size 4 in, pipe material steel, insulation
           elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F), jacket emittance
           0.9, operating temperature 42 F, ambient temperature 80 F, relative
           humidity 90 %, thickness 1 in" --picture line.svg
 
-    Exit status: 0 the proposed thickness meets the limits, 1 it does not, 2 data
-    are missing, 3 the line cannot be read.
+    Exit status: 0 the proposed thickness meets the limits, 1 it does not, 2
+    something could not be judged, and what is needed is named, 3 the line cannot
+    be read.
     """
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.language import load_vocabulary
@@ -45,7 +46,7 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     stated, diagnostics = line_in_words(line, loaded.vocabulary, units)
     if has_errors(diagnostics):
         stop(diagnostics, "the line cannot be read")
-    curve = thickness_curve({name: datum.value for name, datum in stated.data.items()})  # type: ignore[misc]
+    curve = thickness_curve({name: datum.value for name, datum in stated.data.items()}, units)  # type: ignore[misc]
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve)
         return 2
@@ -53,4 +54,5 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
         outputs.write("picture", draw_thickness(curve, title or "Surface temperature and heat flow", units))
     if not outputs.own_the_screen:
         print_thickness(curve, units)
-    return outputs.finish(1 if any(not limit.met_by(curve.proposed) for limit in curve.limits) else 0)
+    fails = any(not limit.met_by(curve.proposed) for limit in curve.limits)
+    return outputs.finish(1 if fails else 2 if curve.open else 0)

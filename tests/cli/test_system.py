@@ -1,4 +1,4 @@
-"""`speccheck thickness` as a person runs it: limits and least thickness, status, the picture, and mistakes."""
+"""`speccheck system` as a person runs it: limits and least thickness, status, the picture, and mistakes."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ COLD = (
 
 def run(*words: str) -> Result:
     """Run the command in this process."""
-    return CliRunner().invoke(speccheck, ["thickness", *words], standalone_mode=False)
+    return CliRunner().invoke(speccheck, ["system", *words], standalone_mode=False)
 
 
 def told(found: Result) -> str:
@@ -118,3 +118,33 @@ def test_picture_that_cannot_be_written_ends_with_status_3(tmp_path: Path) -> No
     assert found.exit_code == 3
     assert "R103" in found.output
     assert list(tmp_path.iterdir()) == []
+
+
+def test_what_was_not_judged_is_said_and_ends_with_status_2() -> None:
+    """A cold line without humidity is not told to be fine: the condensation is named with what it needs."""
+    line = COLD.replace("relative humidity 80 %, ", "") + ", jacket emittance 0.9, thickness 1 in"
+    found = run(line)
+    assert found.return_value == 2
+    assert "Not judged: condensation: information needed: relative humidity" in told(found)
+
+
+def test_stated_limit_counts_on_lines_that_are_not_hot() -> None:
+    """A limit of 30 C on a line at 40 C is judged: 20 mm keep to it with emittance 0.9, 1 mm does not."""
+    line = (
+        "pipe outside diameter 114.3 mm, operating temperature 40 C, ambient temperature 25 C, "
+        "conductivity 0.04 W/(m.K), jacket emittance 0.9, surface temperature limit 30 C, thickness {}"
+    )
+    assert run(line.format("1 mm"), "--units", "metric").return_value == 1
+    assert run(line.format("20 mm"), "--units", "metric").return_value == 0
+
+
+def test_limit_that_nobody_stated_is_told_as_assumed_and_sizes_in_the_units_asked_for() -> None:
+    """The customary 60 C is marked as assumed, and stocked thicknesses are named in mm."""
+    line = (
+        "pipe outside diameter 114.3 mm, operating temperature 200 C, ambient temperature 27 C, "
+        "conductivity 0.055 W/(m.K), jacket emittance 0.9, thickness 25 mm"
+    )
+    words = told(run(line, "--units", "metric"))
+    assert "customary touch limit 60 C" in words
+    assert "surface temperature limit: 60 C (assumed)" in words
+    assert "Proposed 25 mm" in words
