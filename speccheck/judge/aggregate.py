@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from speccheck.judge.judging import Judgement
 
 # The worst verdict of the cases is that of the line; a case to which the clause does not apply weighs least.
-WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 # Of how many cases the reasons are held against one another before the first one is taken for all.
 MOST_REASONS = 200
@@ -34,10 +34,11 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     explainer = _explainer(system, frozenset().union(*(one.worked_out for one in judgements if one.workings)))
     tried, holds = [one.varied for one in judgements], [one.verdict is worst for one in judgements]
     advising = _advising(judgements)
+    assumed = _assumed(deciding)
     return Cell(
         verdict=worst,
         basis=first.basis,
-        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)),
+        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)) + _on(assumed),
         steps=_steps(first, explainer),
         missing=_missing(deciding),
         at=holding(tried, holds, stated, system),
@@ -45,7 +46,19 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
         advice=advising.advice if advising else None,
         advice_reason=_advice_reason(clause, advising, explainer) if advising else "",
         mandatory=bool(clause.shall),
+        assumed=assumed,
     )
+
+
+def _assumed(deciding: Sequence[Judgement]) -> tuple[str, ...]:
+    """Return what a line complies on the assumption of, each once; what it fails or lacks is no matter of assuming."""
+    if deciding[0].verdict is not Verdict.COMPLIES:
+        return ()
+    return tuple(dict.fromkeys(words for one in deciding for words in one.assumed))
+
+
+def _on(assumed: Sequence[str]) -> str:
+    return f"; complies on the assumption that {' and '.join(f'{words} holds' for words in assumed)}" if assumed else ""
 
 
 @lru_cache
@@ -80,6 +93,8 @@ def reason(clause: Clause, judgement: Judgement, explainer: Explainer) -> str:
             return explainer.against(failing, Mood.SCOPE)
         case Basis.EXCEPTED:
             return _exception(clause, judgement, explainer)
+        case Basis.NOT_STATED:
+            return f"{unknown_text(unstated(judgement))}, and the clause is judged only where it is"
         case Basis.MET:
             return explainer.all_hold(judgement.shall)
         case Basis.MET_EITHER_WAY:
@@ -117,6 +132,12 @@ def _not_known(judgement: Judgement, explainer: Explainer, mood: Mood) -> str:
     return unknown_text(unknowns_of(judgement))
 
 
+def unstated(judgement: Judgement) -> tuple[Unknown, ...]:
+    """Return what a case does not state of that without which its clause does not judge it."""
+    open_ones = (outcome for outcome in judgement.judged_only if outcome.truth is False)
+    return tuple(unknown for outcome in open_ones for amount in outcome.amounts for unknown in amount.unknown)
+
+
 def unknowns_of(judgement: Judgement) -> tuple[Unknown, ...]:
     """Return what would settle a case that cannot be told: what the scope lacks, and what the requirement lacks."""
     parts = (*judgement.scope, *judgement.exceptions)
@@ -125,6 +146,8 @@ def unknowns_of(judgement: Judgement) -> tuple[Unknown, ...]:
 
 
 def _missing(deciding: Sequence[Judgement]) -> tuple[str, ...]:
+    if deciding[0].verdict is Verdict.NOT_CHECKED:
+        return tuple(dict.fromkeys(one.term for judgement in deciding for one in unstated(judgement) if one.term))
     if deciding[0].verdict is not Verdict.CANNOT_TELL:
         return ()
     return tuple(dict.fromkeys(unknown.term for one in deciding for unknown in unknowns_of(one) if unknown.term))
@@ -133,6 +156,7 @@ def _missing(deciding: Sequence[Judgement]) -> tuple[str, ...]:
 def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
     parts = (
         ("where", judgement.scope),
+        ("judged only where", judgement.judged_only),
         ("except", judgement.exceptions),
         ("shall", judgement.shall if judgement.shall != judgement.should else ()),
         ("should", judgement.should),
@@ -145,7 +169,7 @@ def _notes(clause: Clause, deciding: Sequence[Judgement]) -> tuple[str, ...]:
     """Return the remarks that go with the numbers of the deciding cases; of what was worked out, those of the first."""
     outcomes = [outcome for one in deciding for outcome in (*one.scope, *one.exceptions, *one.shall, *one.should)]
     found = dict.fromkeys((*deciding[0].notes, *notes(outcomes)))
-    if deciding[0].verdict is Verdict.NOT_APPLICABLE:
+    if deciding[0].verdict in (Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE):
         return tuple(found)
     for use in table_uses(outcomes):
         found.update(dict.fromkeys(f"{use.table.name}: {source}" for source in use.table.sources))

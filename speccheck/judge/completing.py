@@ -23,10 +23,14 @@ from speccheck.physics.working import Working
 
 @dataclass(frozen=True, slots=True)
 class Completed:
-    """A case with what was assumed and worked out, the notes on that, and the workings of the computed terms."""
+    """A case with what was assumed and worked out, the notes on that, and the workings of the computed terms.
+
+    `assumed` are the assumptions that stand on it, in words: "ambient temperature 80 F".
+    """
 
     case: Case
     notes: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
     workings: tuple[Working, ...] = ()
 
 
@@ -68,7 +72,7 @@ def complete_all(cases: Sequence[Case], needs: Needs, rules: Rules) -> list[Comp
     assumed = [_assume(case, needs, rules) for case in cases]
     for term in needs.computed:
         prepare(term, (values for values, _ in assumed))
-    return [_compute(values, notes, needs, rules) for values, notes in assumed]
+    return [_compute(values, standing, needs, rules) for values, standing in assumed]
 
 
 def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
@@ -76,27 +80,31 @@ def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
     return complete_all([case], needs, rules)[0]
 
 
-def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[str]]:
-    """Return the case with the assumptions that stand on it, and the notes on them."""
+def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[Assumption]]:
+    """Return the case with the assumptions that stand on it, and these."""
     values: dict[str, Single | NotGiven] = dict(case)
-    notes: list[str] = []
+    standing: list[Assumption] = []
     for assumption in needs.assumptions:
         if _stands(assumption, case, values, rules):
             values[assumption.term.name] = assumption.value
-            notes.append(_assumed(assumption, rules))
-    return values, notes
+            standing.append(assumption)
+    return values, standing
 
 
-def _compute(values: dict[str, Single | NotGiven], notes: list[str], needs: Needs, rules: Rules) -> Completed:
+def _compute(
+    values: dict[str, Single | NotGiven], standing: Sequence[Assumption], needs: Needs, rules: Rules
+) -> Completed:
     """Return the case with its computed terms."""
     workings: list[Working] = []
+    notes = [_assumed(assumption, rules) for assumption in standing]
+    assumed = tuple(_assumed_value(assumption, rules) for assumption in standing)
     stated = dict(values)
     for term in needs.computed:
         found = work_out(term, stated, rules.system)
         values[term.name] = found.value
         notes += [found.note] if found.note else []
         workings += [found.working] if found.working is not None else []
-    return Completed(values, tuple(notes), tuple(workings))
+    return Completed(values, tuple(notes), assumed, tuple(workings))
 
 
 def _stands(assumption: Assumption, case: Case, values: Case, rules: Rules) -> bool:
@@ -107,9 +115,13 @@ def _stands(assumption: Assumption, case: Case, values: Case, rules: Rules) -> b
 
 
 def _assumed(assumption: Assumption, rules: Rules) -> str:
-    words = f"{assumption.term.name} {value_text(assumption.value, rules.system)} is assumed by {assumption.ruleset}"
+    words = f"{_assumed_value(assumption, rules)} is assumed by {assumption.ruleset}"
     sources = "; ".join(str(source) for source in assumption.sources)
     return f"{words} ({sources})" if sources else words
+
+
+def _assumed_value(assumption: Assumption, rules: Rules) -> str:
+    return f"{assumption.term.name} {value_text(assumption.value, rules.system)}"
 
 
 def _unique(terms: Iterable[Term]) -> tuple[Term, ...]:

@@ -20,6 +20,7 @@ EXPECTED_VERDICTS = {
     Expected.COMPLIES_AGAINST_ADVICE: Verdict.COMPLIES,
     Expected.FAILS: Verdict.FAILS,
     Expected.DOES_NOT_APPLY: Verdict.NOT_APPLICABLE,
+    Expected.NOT_CHECKED: Verdict.NOT_CHECKED,
     Expected.CANNOT_TELL: Verdict.CANNOT_TELL,
 }
 

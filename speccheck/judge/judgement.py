@@ -18,14 +18,16 @@ class Verdict(StrEnum):
     CANNOT_TELL = "cannot tell"
     ACCEPTED = "accepted deviation"
     COMPLIES = "complies"
+    NOT_CHECKED = "not checked"
     NOT_APPLICABLE = "not applicable"
 
 
 class Basis(StrEnum):
-    """By which of the five rules the verdict came about."""
+    """By which rule the verdict came about."""
 
     OUT_OF_SCOPE = "the clause does not apply"
     EXCEPTED = "an exception takes the line out"
+    NOT_STATED = "what the clause is judged by is not stated"
     MET = "the requirement is met"
     MET_EITHER_WAY = "the requirement is met whether or not the clause applies"
     NOT_MET = "the requirement is not met"
@@ -62,7 +64,8 @@ class Cell:
     `reason` is one sentence. `steps` is the working of the case that decided. `missing` names the terms that would
     settle it. `at` names the sizes and temperatures for which the verdict holds, where a line covers a range and
     they are not all; `notes` are remarks that go with the numbers (a nominal size that stood for another, a value
-    from memory).
+    from memory). `assumed` has what the ruleset assumes in place of what the line does not state; a verdict of
+    `COMPLIES` with such an assumption stands on it.
     """
 
     verdict: Verdict
@@ -75,3 +78,4 @@ class Cell:
     advice: Verdict | None = None
     advice_reason: str = ""
     mandatory: bool = True
+    assumed: tuple[str, ...] = ()

@@ -49,8 +49,10 @@ class Judgement:
     advice: Verdict | None = None
     varied: Varied = ()
     notes: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
     workings: tuple[Working, ...] = ()
     case: Case = field(default_factory=dict)
+    judged_only: tuple[Outcome, ...] = ()
 
     @property
     def uses(self) -> tuple[TableUse, ...]:
@@ -101,6 +103,10 @@ class Judge:
         """The same by the identity of the clauses, because hashing a clause means hashing all that is in it."""
         return {id(clause): reading for clause, reading in zip(self.ruleset.clauses, self._readings, strict=True)}
 
+    def assumed_terms(self, number: int) -> frozenset[str]:
+        """Return the names of the terms of which clause `number` may take what the ruleset assumes."""
+        return frozenset(one.term.name for one in self._readings[number].needs.assumptions)
+
     def _needs(self, conditions: Sequence[Condition]) -> Needs:
         return needs_of(conditions, self.ruleset)
 
@@ -121,7 +127,7 @@ class Judge:
 
     def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
-        bare = replace(clause, exceptions=())
+        bare = replace(clause, exceptions=(), judged_only=())
         judgements = self._judgements(bare, clause.scope, reading.scope_needs, line)
         if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
             return None
@@ -162,7 +168,7 @@ class Judge:
         for whole, (_, varied) in zip(complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True):
             one = judge_case(clause, whole.case, self.rules, varied)
             if whole.notes or whole.workings:
-                one = replace(one, notes=whole.notes, workings=whole.workings, case=whole.case)
+                one = replace(one, notes=whole.notes, assumed=whole.assumed, workings=whole.workings, case=whole.case)
             judged.append(one)
         return tuple(judged)
 
@@ -182,7 +188,8 @@ def _too_many(clause: Clause) -> Cell:
 def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) -> Judgement:
     """Return what a clause makes of a case, by the rules of the language.
 
-    Out of scope: not applicable. In scope and the requirement met: complies. In scope and not met: does not comply.
+    Out of scope: not applicable. What it is judged only with not stated: not checked.
+    In scope and the requirement met: complies. In scope and not met: does not comply.
     Scope not known and the requirement met: complies, for it does either way. All else: cannot tell.
     """
     scope = _evaluate_all(clause.scope, case, rules)
@@ -194,6 +201,19 @@ def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) ->
     if excepted is True:
         return Judgement(
             Verdict.NOT_APPLICABLE, Basis.EXCEPTED, scope, exceptions, (), varied=varied, advice=_none(clause)
+        )
+    stated = _evaluate_all(clause.judged_only, case, rules)
+    if logic.every(outcome.truth for outcome in stated) is False:
+        advice = Verdict.NOT_CHECKED if clause.should else None
+        return Judgement(
+            Verdict.NOT_CHECKED,
+            Basis.NOT_STATED,
+            scope,
+            exceptions,
+            (),
+            varied=varied,
+            advice=advice,
+            judged_only=stated,
         )
     applies = logic.every((in_scope, logic.negation(excepted)))
     shall = _evaluate_all(clause.shall or clause.should, case, rules)

@@ -162,7 +162,7 @@ class Reading:
 
     def _clause(self, number: int, clause: Clause) -> ClauseRegions:
         nodes = tuple(walk(conditions_of(clause)))
-        scope = self.regions.every(clause.scope)
+        scope = self.regions.every((*clause.scope, *clause.judged_only))
         exceptions = tuple(self.regions.of(part.condition) for part in clause.exceptions)
         excepted = self.diagrams.some(part.holds for part in exceptions)
         kept = self.diagrams.every(part.fails for part in exceptions)

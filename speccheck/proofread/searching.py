@@ -36,6 +36,7 @@ from speccheck.schedule.lines import Datum, Line
 EXPECTATIONS = {
     Verdict.COMPLIES: Expected.COMPLIES,
     Verdict.FAILS: Expected.FAILS,
+    Verdict.NOT_CHECKED: Expected.NOT_CHECKED,
     Verdict.NOT_APPLICABLE: Expected.DOES_NOT_APPLY,
     Verdict.CANNOT_TELL: Expected.CANNOT_TELL,
 }

@@ -25,7 +25,7 @@ from speccheck.schedule.lines import Line
 
 # How many parts of a region are looked into for a line.
 TRIES = 8
-ACCEPTING = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+ACCEPTING = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 
 @dataclass(frozen=True)

@@ -124,7 +124,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
         for scope in ruleset.scopes:
             survey.add((*scope.conditions, *(part.condition for part in scope.exceptions)))
         for clause in ruleset.clauses:
-            survey.add((*clause.scope, *(part.condition for part in clause.exceptions)), weight=2)
+            survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))
     survey.add(more)
     rules = [Rules(one.tolerance, one.nominal_metric, one.units) for one in rulesets]

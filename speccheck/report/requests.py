@@ -37,7 +37,7 @@ def requests(matrix: Matrix) -> tuple[Request, ...]:
     for line, row in zip(matrix.schedule.lines, matrix.cells, strict=True):
         waiting: dict[str, list[Clause]] = {}
         for clause, cell in zip(matrix.ruleset.clauses, row, strict=True):
-            if cell.mandatory and cell.verdict is Verdict.CANNOT_TELL:
+            if cell.mandatory and cell.verdict in (Verdict.CANNOT_TELL, Verdict.NOT_CHECKED):
                 for term in cell.missing:
                     waiting.setdefault(term, []).append(clause)
         found += [Request(line, term, says(line, term), tuple(clauses)) for term, clauses in waiting.items()]

@@ -15,6 +15,7 @@ MARKS: Mapping[Verdict, str] = {
     Verdict.CANNOT_TELL: "ask",
     Verdict.ACCEPTED: "dev",
     Verdict.COMPLIES: "ok",
+    Verdict.NOT_CHECKED: "n.s.",
     Verdict.NOT_APPLICABLE: "–",
 }
 
@@ -23,6 +24,7 @@ LEGEND: tuple[tuple[str, str], ...] = (
     (MARKS[Verdict.CANNOT_TELL], "cannot tell: ask for the missing data"),
     (MARKS[Verdict.ACCEPTED], "does not comply, accepted as a deviation"),
     (MARKS[Verdict.COMPLIES], "complies"),
+    (MARKS[Verdict.NOT_CHECKED], "not checked: what the clause is judged by is not stated"),
     (MARKS[Verdict.NOT_APPLICABLE], "not applicable"),
     ("( )", "in brackets: a clause of advice alone, which decides nothing"),
     ("*", "advice in the same clause is not followed or cannot be told"),
@@ -40,7 +42,7 @@ def mark(cell: Cell) -> str:
     """Return the short mark of a cell, which reads without colour; `LEGEND` says what the marks mean."""
     short = MARKS[cell.verdict]
     if not cell.mandatory:
-        return short if cell.verdict is Verdict.NOT_APPLICABLE else f"({short.lower()})"
+        return short if cell.verdict in (Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE) else f"({short.lower()})"
     return f"{short}*" if cell.advice in (Verdict.FAILS, Verdict.CANNOT_TELL) else short
 
 

@@ -162,7 +162,7 @@ class _Acceptance:
         clause = self.matrix.ruleset.clauses[column]
         bare = replace(clause, scope=(*clause.scope, deviation.lines), exceptions=())
         judged = self.judge.judgements(bare, line)
-        return any(one.basis not in (Basis.OUT_OF_SCOPE, Basis.MET_EITHER_WAY) for one in judged)
+        return any(one.basis not in (Basis.OUT_OF_SCOPE, Basis.NOT_STATED, Basis.MET_EITHER_WAY) for one in judged)
 
 
 def _accepted(cell: Cell, deviations: Sequence[Deviation]) -> Cell:

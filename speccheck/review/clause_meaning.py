@@ -48,6 +48,7 @@ def part_meanings(clause: Clause) -> dict[str, Meaning]:
     """Return what each part of a clause means, by the words in which reports call the part."""
     return {
         "where it applies": _joined("every", clause.scope),
+        "judged only where": _joined("every", clause.judged_only),
         "exceptions": _joined("some", [part.condition for part in clause.exceptions]),
         "requirement": _joined("every", clause.shall),
         "advice": _joined("every", clause.should),

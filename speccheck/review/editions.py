@@ -151,6 +151,7 @@ def _details(part: str, old: Clause, new: Clause, system: str) -> Iterator[str]:
 def _conditions(part: str, clause: Clause) -> tuple[Condition, ...]:
     return {
         "where it applies": clause.scope,
+        "judged only where": clause.judged_only,
         "exceptions": tuple(one.condition for one in clause.exceptions),
         "requirement": clause.shall,
         "advice": clause.should,

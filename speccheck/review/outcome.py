@@ -174,6 +174,8 @@ def outcome_of(matrix: Matrix) -> Outcome:
         unread=unread_of(matrix.schedule),
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
+        not_checked=matrix.counts.get(Verdict.NOT_CHECKED, 0),
+        assumed=sum(bool(cell.assumed) for row in matrix.cells for cell in row if cell.mandatory),
     )
 
 

@@ -9,12 +9,13 @@ from functools import cache
 
 from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.evidence import hold_against_products
 from speccheck.review.matrix import Matrix
 from speccheck.review.omissions import clashing_lines, hold_against_design
-from speccheck.schedule.lines import Schedule
+from speccheck.schedule.lines import Line, Schedule
 
 # From so many cells on the columns are faster, their start included.
 MANY_CELLS = 4_000
@@ -23,11 +24,12 @@ BASES = {
     Verdict.FAILS: Basis.NOT_MET,
     Verdict.CANNOT_TELL: Basis.NOT_KNOWN,
     Verdict.COMPLIES: Basis.MET,
+    Verdict.NOT_CHECKED: Basis.NOT_STATED,
     Verdict.NOT_APPLICABLE: Basis.OUT_OF_SCOPE,
 }
 """The usual basis of each verdict, for cells without reasons."""
 
-FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL)
+FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.NOT_CHECKED)
 
 
 class Reasons(Enum):
@@ -54,15 +56,24 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
 
     found, judge = judge_columns(ruleset, columns_of(schedule.lines, ruleset)), Judge(ruleset)
     mandatory = [bool(clause.shall) for clause in ruleset.clauses]
+    assumed = [judge.assumed_terms(number) for number in range(len(ruleset.clauses))]
 
     def cell(row: int, number: int) -> Cell:
         verdict, advice = found.verdict(row, number), found.advice_on(row, number)
         if findings_told and (verdict in FINDINGS or advice in FINDINGS):
             return judge.cell(number, schedule.lines[row])
+        if verdict is Verdict.COMPLIES and any(not_stated(schedule.lines[row], name) for name in assumed[number]):
+            return judge.cell(number, schedule.lines[row])
         return _bare(verdict, advice, mandatory[number])
 
     clauses = range(len(ruleset.clauses))
     return tuple(tuple(cell(row, number) for number in clauses) for row in range(len(schedule.lines)))
+
+
+def not_stated(line: Line, name: str) -> bool:
+    """Say whether a line states nothing of a term, so that what the ruleset assumes may stand there."""
+    datum = line.data.get(name)
+    return datum is None or isinstance(datum.value, NotGiven)
 
 
 @cache

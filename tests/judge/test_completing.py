@@ -166,6 +166,18 @@ def test_a_stated_value_stands_where_nothing_can_be_worked_out() -> None:
     assert any("as the schedule states it" in note for note in cell.notes)
 
 
+def test_what_complies_on_an_assumption_says_so() -> None:
+    """A line complies on the assumption of its ruleset's ambient temperature, and on none where it states its own."""
+    rule = (
+        "assume ambient temperature is 80 F\n"
+        'clause 1 "Warm"\n  shall operating temperature be at least ambient temperature\n'
+    )
+    cell = judged(rule, "operating temperature 90 F")
+    assert cell.assumed == ("ambient temperature 80 F",)
+    assert cell.reason.endswith("complies on the assumption that ambient temperature 80 F holds")
+    assert judged(rule, "operating temperature 90 F, ambient temperature 80 F").assumed == ()
+
+
 def test_a_range_of_temperatures_is_worked_out_all_along() -> None:
     """A line from 42 F to 70 F complies only where it is warm, and the finding names the cold part of the range."""
     line = LINE.replace("operating temperature 42 F", "operating temperature 42 F to 70 F")

@@ -65,6 +65,7 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
         "cannot_tell": 2,
         "accepted_deviation": 0,
         "complies": 2,
+        "not_checked": 0,
         "not_applicable": 10,
     }
     failing = [cell for cell in report["cells"] if cell["verdict"] == "does not comply"]
@@ -129,8 +130,15 @@ def test_half_a_character_does_not_stop_the_report(plant: Matrix) -> None:
 
 
 def test_verdicts_of_the_schema_are_those_of_the_judge() -> None:
-    """The schema names the four verdicts in the words that the language fixes."""
+    """The schema names the verdicts in the words that the language fixes."""
     schema = json.loads(PUBLISHED.read_text(encoding="utf-8"))
     named = schema["$defs"]["CellModel"]["properties"]["verdict"]["enum"]
     assert named == [str(verdict) for verdict in Verdict]
-    assert named == ["does not comply", "cannot tell", "accepted deviation", "complies", "not applicable"]
+    assert named == [
+        "does not comply",
+        "cannot tell",
+        "accepted deviation",
+        "complies",
+        "not checked",
+        "not applicable",
+    ]

@@ -211,6 +211,7 @@ def clauses(draw: st.DrawFn, vocabulary: Vocabulary, name: str = "1") -> Clause:
     """Draw a clause with each of its parts there or not; it asks for something or advises something."""
     some = st.lists(conditions(vocabulary), max_size=2).map(tuple)
     shall = draw(some)
+    terms = st.sampled_from(tuple(vocabulary.terms.values()))
     return Clause(
         name=name,
         title="drawn",
@@ -220,6 +221,7 @@ def clauses(draw: st.DrawFn, vocabulary: Vocabulary, name: str = "1") -> Clause:
         shall=shall,
         should=draw(some) if shall else (draw(conditions(vocabulary)),),
         exceptions=tuple(ExceptionPart(one, draw(st.sampled_from(["", "of tape"]))) for one in draw(some)),
+        judged_only=tuple(Given(term) for term in draw(st.lists(terms, max_size=2)) if draw(st.booleans())),
     )
 
 

@@ -35,13 +35,14 @@ from speccheck.language.core import (
 )
 from speccheck.language.vocabulary.terms import Form
 
-FAILS, CANNOT_TELL, COMPLIES, NOT_APPLICABLE, NO_ADVICE = -1, 0, 1, 2, 3
+FAILS, CANNOT_TELL, COMPLIES, NOT_CHECKED, NOT_APPLICABLE, NO_ADVICE = -1, 0, 1, 2, 3, 4
 """The codes of the verdicts, and of no advice; the least of the codes of several cases is that of their line."""
 
 VERDICTS: Mapping[int, Verdict] = {
     FAILS: Verdict.FAILS,
     CANNOT_TELL: Verdict.CANNOT_TELL,
     COMPLIES: Verdict.COMPLIES,
+    NOT_CHECKED: Verdict.NOT_CHECKED,
     NOT_APPLICABLE: Verdict.NOT_APPLICABLE,
 }
 CODES: Mapping[Verdict, int] = {verdict: code for code, verdict in VERDICTS.items()}

@@ -12,7 +12,7 @@ from speccheck.judge.vectorized.column import Flags
 from speccheck.judge.vectorized.comparing import Comparing
 from speccheck.judge.vectorized.conditions import Conditions
 from speccheck.judge.vectorized.expression_graph import Circuit, Masks
-from speccheck.judge.vectorized.program import Block, Program
+from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block, Program
 from speccheck.judge.vectorized.terms import Assumed, Terms
 from speccheck.language.core import Clause, Condition, Ruleset
 
@@ -55,22 +55,35 @@ def _plan_clause(
     scope = together(clause.scope)
     excepted = circuit.some(tuple(conditions.masks(part.condition) for part in clause.exceptions))
     applies = Masks(circuit.both(scope.true, excepted.false), circuit.either(scope.false, excepted.true))
-    _write(circuit, applies, together(clause.shall or clause.should), "verdicts", number)
+    unstated = _unstated(circuit, applies, together(clause.judged_only))
+    _write(circuit, applies, together(clause.shall or clause.should), unstated, "verdicts", number)
     if clause.should:
-        _write(circuit, applies, together(clause.should), "advice", advised.index(number))
+        _write(circuit, applies, together(clause.should), unstated, "advice", advised.index(number))
 
 
-def _write(circuit: Circuit, applies: Masks, met: Masks, where: str, row: int) -> None:
+def _unstated(circuit: Circuit, applies: Masks, judged_only: Masks) -> int:
+    """Return where a clause is not known not to apply, and is judged only with what is not stated."""
+    if judged_only.false == NEVER:
+        return NEVER
+    within = circuit.result("not", lambda _, flags: ~flags, applies.false)
+    return circuit.both(judged_only.false, within)
+
+
+def _write(circuit: Circuit, applies: Masks, met: Masks, unstated: int, where: str, row: int) -> None:
     """Add the step that writes the codes of verdicts: by the rules of the language, from what applies and is met.
 
-    Not applicable is 1 + 1 - 0, complies 0 + 1 - 0, cannot tell 0 + 0 - 0, does not comply 0 + 0 - 1.
+    Not applicable is 1 + 1 + 1 - 0, not checked 0 + 1 + 1 - 0, complies 0 + 0 + 1 - 0, cannot tell 0 + 0 + 0 - 0, does
+    not comply 0 + 0 + 0 - 1.
     """
-    settled = circuit.either(applies.false, met.true)
-    fails = circuit.both(applies.true, met.false)
+    unjudged = circuit.either(applies.false, unstated)
+    settled = circuit.either(unjudged, met.true)
+    stated = circuit.result("not", lambda _, flags: ~flags, unstated) if unstated != NEVER else ALWAYS
+    fails = circuit.both(circuit.both(applies.true, stated), met.false)
 
-    def write(block: Block, outside: Flags, settled: Flags, fails: Flags) -> None:
+    def write(block: Block, outside: Flags, unjudged: Flags, settled: Flags, fails: Flags) -> None:
         target = getattr(block, where)[row]
-        np.add(outside.view(np.int8), settled.view(np.int8), out=target)
+        np.add(outside.view(np.int8), unjudged.view(np.int8), out=target)
+        np.add(target, settled.view(np.int8), out=target)
         np.subtract(target, fails.view(np.int8), out=target)
 
-    circuit.write(write, applies.false, settled, fails)
+    circuit.write(write, applies.false, unjudged, settled, fails)

@@ -142,7 +142,7 @@ class RangeJudge:
     def _distinct(self, columns: Columns, rows: list[int]) -> tuple[Codes, Codes]:
         """Return the verdicts on rows that all state something else."""
         clause = self.ruleset.clauses[self.number]
-        bare = replace(clause, exceptions=(), shall=(), should=())
+        bare = replace(clause, exceptions=(), judged_only=(), shall=(), should=())
         scope, _ = self._tried(columns, rows, bare, clause.scope, needs_of(clause.scope, self.ruleset))
         codes, advice = np.full(len(rows), NOT_APPLICABLE, np.int8), np.full(len(rows), NOT_APPLICABLE, np.int8)
         inside = np.flatnonzero(scope != NOT_APPLICABLE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from speccheck.language.core.conditions import Condition
+from speccheck.language.core.conditions import Condition, Given
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
@@ -27,6 +27,7 @@ class Expected(StrEnum):
     COMPLIES_AGAINST_ADVICE = "complies against advice"
     FAILS = "fails"
     DOES_NOT_APPLY = "does not apply"
+    NOT_CHECKED = "not checked"
     CANNOT_TELL = "cannot tell"
 
 
@@ -56,6 +57,7 @@ class Clause:
     `label` is the name by which reports call it: its number, with the ruleset's name where two rulesets share one.
     `called` is that name, as `builds on` has it; it is empty for a clause of the ruleset itself. A clause that is a
     draft, or has something left to do, judges nothing until a person has confirmed it.
+    `judged_only` has the terms without which a line is not checked by it.
     """
 
     name: str
@@ -73,6 +75,7 @@ class Clause:
     shall: tuple[Condition, ...] = ()
     should: tuple[Condition, ...] = ()
     exceptions: tuple[ExceptionPart, ...] = ()
+    judged_only: tuple[Given, ...] = ()
     examples: tuple[Example, ...] = ()
     replaces: tuple[str, str] | None = None
     is_draft: bool = False

@@ -60,9 +60,9 @@ def walk(nodes: Iterable[Node]) -> Iterator[Node]:
 
 
 def conditions_of(clause: Clause) -> tuple[Condition, ...]:
-    """Return all conditions of a clause: where, except, shall, should."""
+    """Return all conditions of a clause: where, judged only where, except, shall, should."""
     exceptions = tuple(part.condition for part in clause.exceptions)
-    return (*clause.scope, *exceptions, *clause.shall, *clause.should)
+    return (*clause.scope, *clause.judged_only, *exceptions, *clause.shall, *clause.should)
 
 
 def terms_of(nodes: Iterable[Node]) -> tuple[Term, ...]:

@@ -113,6 +113,9 @@ def _pieces(part: Part) -> list[str]:
             return [f"where {pieces[0]}", *pieces[1:], *reason]
         case ConditionPart(keyword, condition):
             return condition_pieces(condition, "be" if keyword in ("shall", "should") else "is")
+        case TextPart("judged only where", words):
+            pieces = listed(name_text(word.text) for word in words)
+            return [*pieces, "are stated" if len(words) > 1 else "is stated"]
         case TextPart("replaces", words):
             return [words[0].text, *(f"of {string_text(word.text)}" for word in words[1:])]
         case TextPart(keyword, words):

@@ -6,7 +6,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from speccheck.language.core import Assignment, Clause, Condition, Confidence, Example, ExceptionPart, Expected, Source
+from speccheck.language.core import (
+    Assignment,
+    Clause,
+    Condition,
+    Confidence,
+    Example,
+    ExceptionPart,
+    Expected,
+    Given,
+    Source,
+)
 from speccheck.language.diagnostics import Place
 from speccheck.language.resolve.conditions import resolve_condition
 from speccheck.language.resolve.names import Names
@@ -72,6 +82,7 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         shall=resolve_conditions(names, syntax.parts, "shall"),
         should=resolve_conditions(names, syntax.parts, "should"),
         exceptions=resolve_exceptions(names, syntax.parts),
+        judged_only=_judged_only(names, syntax.parts),
         examples=_examples(names, syntax, bare),
         replaces=_replaced(replaces),
         is_draft=any(isinstance(part, TextPart) and part.keyword == "draft" for part in syntax.parts),
@@ -97,6 +108,19 @@ def resolve_exceptions(names: Names, parts: Iterable[Part]) -> tuple[ExceptionPa
         condition = resolve_condition(names, part.condition)
         if condition is not None:
             found.append(ExceptionPart(condition, part.because.text if part.because else "", part.place))
+    return tuple(found)
+
+
+def _judged_only(names: Names, parts: Iterable[Part]) -> tuple[Given, ...]:
+    """Return the terms without which a line is not checked; those that nobody knows were reported and are left out."""
+    chosen = (part for part in parts if isinstance(part, TextPart) and part.keyword == "judged only where")
+    found: list[Given] = []
+    for words in (words for part in chosen for words in part.words):
+        term = names.term(words.text)
+        if term is None:
+            names.unknown(words)
+        else:
+            found.append(Given(term, words.place))
     return tuple(found)
 
 

@@ -20,6 +20,7 @@ CLASSES = {
     Verdict.CANNOT_TELL: "ask",
     Verdict.ACCEPTED: "dev",
     Verdict.COMPLIES: "ok",
+    Verdict.NOT_CHECKED: "off",
     Verdict.NOT_APPLICABLE: "off",
 }
 _FOUND = (Verdict.FAILS, Verdict.CANNOT_TELL)

@@ -154,6 +154,7 @@ class CountsModel(Part):
     cannot_tell: int
     accepted_deviation: int
     complies: int
+    not_checked: int
     not_applicable: int
 
 

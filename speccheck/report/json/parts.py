@@ -6,7 +6,9 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-VerdictWord = Literal["does not comply", "cannot tell", "accepted deviation", "complies", "not applicable"]
+VerdictWord = Literal[
+    "does not comply", "cannot tell", "accepted deviation", "complies", "not checked", "not applicable"
+]
 
 
 class Part(BaseModel):

@@ -39,6 +39,7 @@ def render_markdown(matrix: Matrix) -> str:
         *bullets(result.details),
         *_findings("Does not comply", findings_by_clause(matrix, Verdict.FAILS)),
         *_findings("Cannot tell", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
+        *_findings("Not checked for want of data", findings_by_clause(matrix, Verdict.NOT_CHECKED)),
         *_missing(matrix),
         *_findings("Advice", advice_by_clause(matrix)),
         *_sections(matrix),

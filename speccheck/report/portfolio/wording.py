@@ -16,7 +16,7 @@ OUTCOMES: Mapping[Standing, tuple[str, str]] = {
     Standing.NOTHING: ("has no line to which a mandatory clause applies", "have no such line"),
     Standing.NOT_READ: ("could not be used and was skipped", "could not be used and were skipped"),
 }
-OUTCOMES_HEADINGS = ("Does not comply", "Cannot tell", "Complies", "Not applicable")
+OUTCOMES_HEADINGS = ("Does not comply", "Cannot tell", "Complies", "Not checked", "Not applicable")
 
 
 def heading(totals: Totals) -> str:

@@ -77,6 +77,9 @@ def clause_sentences(clause: Clause, system: str) -> Iterator[str]:
     scope = scope_sentence(clause.scope, system)
     if scope:
         yield scope
+    if clause.judged_only:
+        names = " and ".join(one.term.name for one in clause.judged_only)
+        yield sentence(f"judged only where {names} {'is' if len(clause.judged_only) == 1 else 'are'} stated")
     yield from (requirement_sentence(one, system) for one in clause.shall)
     yield from (requirement_sentence(one, system, verb="should") for one in clause.should)
     yield from (exception_sentence(one, system) for one in clause.exceptions)

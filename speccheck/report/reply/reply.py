@@ -26,6 +26,7 @@ WORDS: Mapping[Verdict, str] = {
     Verdict.CANNOT_TELL: "Provide data",
     Verdict.ACCEPTED: "Does not comply; deviation accepted",
     Verdict.COMPLIES: "Complies",
+    Verdict.NOT_CHECKED: "Not checked for want of data",
     Verdict.NOT_APPLICABLE: "Not applicable",
 }
 LICENSED_PRACTICE = (

@@ -140,6 +140,7 @@ def outcome_words(found: Sweep) -> str:
         Verdict.FAILS: "do not comply",
         Verdict.CANNOT_TELL: "cannot be told",
         Verdict.COMPLIES: "comply",
+        Verdict.NOT_CHECKED: "are not checked",
         Verdict.NOT_APPLICABLE: "are outside",
     }
     by = "all mandatory clauses together" if found.clause is None else f"clause {clause_label(found.clause)}"

@@ -69,6 +69,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
         page.line(sentence)
     _print_findings(page, matrix, Verdict.FAILS, _FAILS)
     _print_findings(page, matrix, Verdict.CANNOT_TELL, _OPEN)
+    _print_findings(page, matrix, Verdict.NOT_CHECKED, _OPEN)
     _print_missing(page, matrix)
     _print_advice(page, matrix)
     _print_beside(page, matrix)

@@ -61,6 +61,7 @@ def _verdict_styles() -> tuple[NamedStyle, ...]:
         _style(Verdict.CANNOT_TELL, asks, _frame("dashed", _COOL), centre, _COOL_WASH),
         _style(Verdict.ACCEPTED, _font(_INK, bold=True), _frame("thin", _QUIET), centre, _PAPER),
         _style(Verdict.COMPLIES, _font(_INK), _frame("hair", _QUIET), centre),
+        _style(Verdict.NOT_CHECKED, _font(_COOL), _frame("hair", _QUIET), centre),
         _style(Verdict.NOT_APPLICABLE, _font(_QUIET), _frame("hair", _QUIET), centre),
     )
 

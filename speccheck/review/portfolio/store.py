@@ -29,6 +29,7 @@ MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "F",
     Verdict.CANNOT_TELL: "?",
     Verdict.COMPLIES: "+",
+    Verdict.NOT_CHECKED: "o",
     Verdict.NOT_APPLICABLE: "-",
 }
 FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL)

@@ -136,6 +136,7 @@ class _Counting:
             unread=self.unread,
             cells=self.cells,
             warnings=self.warnings,
+            not_checked=requirements[Verdict.NOT_CHECKED],
             problem=self.problem,
         )
 
