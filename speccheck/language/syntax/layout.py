@@ -21,7 +21,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "vocabulary": HEADER_WORDS,
     "clause": (
         *("source", "wording", "reason", "subject", "replaces", "caution", "note"),
-        *("where", "shall", "should", "except", "example", "draft", "todo"),
+        *("where", "judged", "shall", "should", "except", "example", "draft", "todo"),
     ),
     "not checked": ("because", "wording"),
     "define": ("source", "caution", "note", "as", "equal"),

@@ -74,14 +74,9 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "outcome": outcome_of(matrix),
         "extent": wording.extent(matrix),
         "services": sorted({name for line in matrix.schedule.lines if (name := line_words.service(line))}),
-<<<<<<< ours
         "failing": failing,
         "unclear": unclear,
-=======
-        "failing": findings_by_clause(matrix, Verdict.FAILS),
-        "unclear": findings_by_clause(matrix, Verdict.CANNOT_TELL),
         "unchecked": findings_by_clause(matrix, Verdict.NOT_CHECKED),
->>>>>>> theirs
         "advised": advice_by_clause(matrix),
         "pictures": pictures(matrix),
         "sections": _sections(matrix),
