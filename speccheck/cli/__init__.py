@@ -1,28 +1,31 @@
 """The command line: one file for each command; a command parses its options, calls the floors below, and prints.
 
 Exit status of every command: 0 all is well, 1 something does not comply (or an example does not come out), 2 something
-cannot be told, 3 the input, the ruleset or the call cannot be used.
+cannot be determined, 3 the input, the ruleset or the call cannot be used.
 
 Files:
 
-    asked         what most commands are asked: a schedule, the ruleset to hold it against, and what settles how it is
+    asked         what most commands are asked: a schedule, the ruleset to check it against, and what settles how it is
                   read
-    beside        what else a schedule is held against: a design list, product data, a register of deviations, a day
+    beside        what else a schedule is checked against: a design list, product data, a register of deviations, a day
     blank         `speccheck blank`: a blank schedule workbook with the columns that a ruleset needs
-    check         `speccheck check`: a schedule held against every clause of a ruleset
-    compare       `speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset
+    check         `speccheck check`: a schedule checked against every clause of a ruleset
+    compare       `speccheck compare`: a resubmittal checked against the round before, or two editions of a ruleset
+    corrections   `speccheck corrections`: the corrections with which the lines of a schedule would comply
     coverage      `speccheck coverage`: what becomes of each paragraph of a section
     desk          `speccheck desk`: a local page for people without a terminal
     draft         `speccheck draft`: a section turned into clauses that a person has to confirm
-    examples      `speccheck examples`: which slips of the pen the examples of a ruleset would notice, and which
+    examples      `speccheck examples`: which typing errors the examples of a ruleset would notice, and which
                   example would
     explain       `speccheck explain`: the working of one line and one clause, in full
     format        `speccheck format`: a ruleset or vocabulary file in the house style
     guide         `speccheck guide`: what the code of a diagnostic means
     inputs        rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run
-    mend          `speccheck mend`: the least changes with which the lines of a schedule would comply
+    language_server
+                  `speccheck language-server`: the language server for text editors, over standard input and
+                  output
     outputs       the files that commands write: over no work of others, told at the end
-    portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset
+    portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, checked against a ruleset
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
                   could propose
     prose         `speccheck prose`: a ruleset written out as a specification section in three parts
@@ -31,12 +34,11 @@ Files:
     reports       the reports that commands write: their options, and each of them written whole or not at all
     requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
                   sources
-    serve         `speccheck serve`: the language server for text editors, over standard input and output
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
     test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
-    system        `speccheck system`: surface temperature, heat flow and least thickness of one system
+    system        `speccheck system`: surface temperature, heat flow and minimum thickness of one system
 """
 
 from __future__ import annotations
@@ -54,17 +56,17 @@ WRITTEN: list[str] = []
 """The files that this run has written, for somebody who interrupts it."""
 
 COMMANDS = {
-    "check": "hold a schedule against every clause of a ruleset",
-    "compare": "hold a resubmittal against the round before, or two rulesets",
-    "portfolio": "hold a whole folder of schedules against a ruleset, and sum up",
+    "check": "check a schedule against every clause of a ruleset",
+    "compare": "check a resubmittal against the round before, or two rulesets",
+    "portfolio": "check a whole folder of schedules against a ruleset, and sum up",
     "sweep": "judge every combination of stated values, and count the verdicts",
-    "mend": "look for the least changes with which each line would comply",
+    "corrections": "look for the smallest corrections with which each line would comply",
     "reply": "write review comments to send back, as a document and as a page",
     "desk": "open a local page that reviews submittals, for people without a terminal",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
     "test": "try a ruleset: its wording, its examples, what no example touches",
-    "proofread": "look for gaps, clashes and idle wording; compare with a code or a base",
+    "proofread": "look for gaps, clashes and redundant wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",
     "system": "work one system out: will it sweat, will it burn, how thick must it be",
     "terms": "list the terms of a vocabulary, with what schedules call them",
@@ -73,7 +75,7 @@ COMMANDS = {
     "draft": "draft clauses from a specification section",
     "coverage": "say which paragraphs of a section are checked, and which are not",
     "prose": "write a ruleset out as a specification section",
-    "serve": "help a text editor with rulesets and vocabularies (language server)",
+    "language-server": "help a text editor with rulesets and vocabularies (language server)",
     "format": "put a ruleset or vocabulary file in the house style",
 }
 
@@ -89,7 +91,7 @@ class Commands(click.Group):
         """Return a command by its name."""
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"speccheck.cli.{cmd_name}").command
+        command: click.Command = import_module(f"speccheck.cli.{cmd_name.replace('-', '_')}").command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -101,14 +103,14 @@ class Commands(click.Group):
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(package_name="speccheck", message="%(prog)s %(version)s")
 def speccheck() -> None:
-    """Hold a proposed mechanical-insulation schedule against a specification.
+    """Check a proposed mechanical-insulation schedule against a specification.
 
     \b
     Example:
       speccheck check schedule.xlsx --against project.clauses --page report.html
 
     What it reports is an aid to a reviewer, not an approval. Hot surfaces, fire
-    ratings, adhesives and work at height: follow the adopted code, the maker's
+    ratings, adhesives and work at height: follow the adopted code, the manufacturer's
     instructions and licensed practice.
     """
 

@@ -1,4 +1,4 @@
-"""What most commands are asked: a schedule, the ruleset to hold it against, and what settles how it is read."""
+"""What most commands are asked: a schedule, the ruleset to check it against, and what settles how it is read."""
 
 from __future__ import annotations
 

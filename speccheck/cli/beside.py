@@ -1,4 +1,4 @@
-"""What else a schedule is held against: a design list, product data, a register of deviations, a day."""
+"""What else a schedule is checked against: a design list, product data, a register of deviations, a day."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ BESIDE = ("design", "products", "deviations", "on")
 
 
 def beside_options(function: Function) -> Function:
-    """Give a command the options of what else a schedule is held against."""
+    """Give a command the options of what else a schedule is checked against."""
     for option in reversed(_OPTIONS):
         function = option(function)
     return function

@@ -1,4 +1,4 @@
-"""`speccheck check`: a schedule held against every clause of a ruleset."""
+"""`speccheck check`: a schedule checked against every clause of a ruleset."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ def command(
     replace: bool,
     **others: Any,
 ) -> int:
-    """Hold SCHEDULE (.xlsx, .xls, .ods, .docx, .pdf, .csv or .json) against every clause of a ruleset.
+    """Check SCHEDULE (.xlsx, .xls, .ods, .docx, .pdf, .csv or .json) against every clause of a ruleset.
 
     \b
     Examples:
@@ -44,9 +44,9 @@ def command(
     A design list and product data are read as schedules are; .toml as well.
 
     Exit status: 0 everything complies, 1 something does not comply, 2 something
-    cannot be told, 3 the schedule, the ruleset or the call cannot be used. An
+    cannot be determined, 3 the schedule, the ruleset or the call cannot be used. An
     accepted deviation is not a fail; a system that no line covers, or a value
-    that product data do not bear out, cannot be told to comply.
+    that product data do not bear out, cannot be determined to comply.
     """
     beside = {name: others.pop(name) for name in BESIDE}
     outputs = Outputs(others, replace=replace)

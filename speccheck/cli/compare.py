@@ -1,4 +1,4 @@
-"""`speccheck compare`: a resubmittal held against the round before, or two editions of a ruleset."""
+"""`speccheck compare`: a resubmittal checked against the round before, or two editions of a ruleset."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def command(
     replace: bool,
     **others: Any,
 ) -> int:
-    """Hold NEW against OLD: two schedules, or two editions of a ruleset.
+    """Check NEW against OLD: two schedules, or two editions of a ruleset.
 
     Findings are followed from round to round: closed, still open, new. Changes
     that no finding asked for are shown. Lines are matched by what they are, and
@@ -55,7 +55,7 @@ def command(
       speccheck compare issue-1.clauses issue-2.clauses --schedule round-2.xlsx
 
     Exit status is that of the new round: 0 it complies, 1 something does not
-    comply, 2 something cannot be told, 3 a file or the call cannot be used. Two
+    comply, 2 something cannot be determined, 3 a file or the call cannot be used. Two
     rulesets without a schedule: 0 they mean the same, 1 they do not.
     """
     beside = {name: others.pop(name) for name in BESIDE}

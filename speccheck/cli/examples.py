@@ -1,4 +1,4 @@
-"""`speccheck examples`: which slips of the pen the examples of a ruleset would notice, and which example would."""
+"""`speccheck examples`: which typing errors the examples of a ruleset would notice, and which example would."""
 
 from __future__ import annotations
 

@@ -31,7 +31,7 @@ def command(
           --line CHW-3 --clause 2.1.A
 
     Exit status: 0 it complies or does not apply, 1 it does not comply, 2 it
-    cannot be told, 3 the input or the call cannot be used.
+    cannot be determined, 3 the input or the call cannot be used.
     """
     from speccheck.judge import Judge, Verdict
     from speccheck.language.clause_names import clauses_by_name

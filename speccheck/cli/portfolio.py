@@ -1,4 +1,4 @@
-"""`speccheck portfolio`: a folder of schedules, or a Parquet file of them, held against a ruleset."""
+"""`speccheck portfolio`: a folder of schedules, or a Parquet file of them, checked against a ruleset."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def command(
     on: str,
     quiet: bool,
 ) -> int:
-    """Hold every schedule of a folder against a ruleset, and sum up.
+    """Check every schedule of a folder against a ruleset, and sum up.
 
     SCHEDULES is a folder with .xlsx, .csv and .json files at any depth, or with
     Parquet files that have a line in each row (a column `submittal` names the
@@ -53,7 +53,7 @@ def command(
       speccheck portfolio past-projects --against project.clauses --into judged
 
     Exit status: 0 everything complies, 1 something does not comply, 2 something
-    cannot be told, 3 a schedule was skipped because it cannot be used (the others
+    cannot be determined, 3 a schedule was skipped because it cannot be used (the others
     are judged all the same), nothing was judged, or the call cannot be used.
     """
     from speccheck.language.diagnostics import Diagnostic

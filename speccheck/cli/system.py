@@ -1,4 +1,4 @@
-"""`speccheck system`: surface temperature, heat flow and least thickness of one system."""
+"""`speccheck system`: surface temperature, heat flow and minimum thickness of one system."""
 
 from __future__ import annotations
 

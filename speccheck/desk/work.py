@@ -276,7 +276,7 @@ def _mendings(matrix: Matrix) -> tuple[Mending, ...]:
 
 
 def corrections(asked: dict[str, Any], progress: Progress) -> list[dict[str, Any]]:
-    """Return for each line that does not comply the least changes with which it would, and why there are none."""
+    """Return for each line that does not comply the corrections with which it would, and why there are none."""
     from speccheck.report.mending_words import none_text, proposal_texts
 
     matrix = matrix_of(asked["papers"], progress)

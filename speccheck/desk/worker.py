@@ -49,7 +49,7 @@ def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
 def main() -> None:
     """Answer jobs until the parent closes the pipe."""
     out = os.fdopen(os.dup(sys.stdout.fileno()), "w", encoding="utf-8")
-    sys.stdout = sys.stderr  # what a library prints must not be taken for an answer
+    sys.stdout = sys.stderr  # what a library prints must not be read as an answer
     sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
     limit_memory()
     import speccheck.desk.work  # noqa: F401  # ready before the first job comes

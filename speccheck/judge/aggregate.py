@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 # The worst verdict of the cases is that of the line; a case to which the clause does not apply weighs least.
 WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
-# Of how many cases the reasons are held against one another before the first one is taken for all.
+# Of how many cases the reasons are compared with one another before the first one stands for all.
 MOST_REASONS = 200
 
 
@@ -139,7 +139,7 @@ def unstated(judgement: Judgement) -> tuple[Unknown, ...]:
 
 
 def unknowns_of(judgement: Judgement) -> tuple[Unknown, ...]:
-    """Return what would settle a case that cannot be told: what the scope lacks, and what the requirement lacks."""
+    """Return what would settle a case that cannot be determined: what the scope and the requirement lack."""
     parts = (*judgement.scope, *judgement.exceptions)
     failing = any(outcome.truth is False for outcome in judgement.shall)
     return unknowns(parts if failing else (*parts, *judgement.shall))

@@ -1,7 +1,7 @@
 """Curves: the surface temperature and the heat flow of one system against the thickness of its insulation.
 
 In: a case, as the judge has it. Out: the curve over actual thickness, with the proposed and the stocked thicknesses on
-it, the limits that concern it, and the least thickness for each limit. Everything is in SI units.
+it, the limits that concern it, and the minimum thickness for each limit. Everything is in SI units.
 """
 
 from __future__ import annotations

@@ -15,7 +15,7 @@ class Verdict(StrEnum):
     """
 
     FAILS = "does not comply"
-    CANNOT_TELL = "cannot tell"
+    CANNOT_TELL = "cannot be determined"
     ACCEPTED = "accepted deviation"
     COMPLIES = "complies"
     NOT_CHECKED = "not checked"

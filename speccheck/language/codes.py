@@ -55,7 +55,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L206": (
         "a condition is needed here",
-        "What stands here is an amount or a term that is not yes or no. Say what it is held against.",
+        "What stands here is an amount or a term that is not yes or no. Say what it is compared with.",
     ),
     "L207": (
         "an amount is needed here",
@@ -63,7 +63,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L208": (
         "set needs include or exclude",
-        "A term with several values at once is held against choices with `include`, `include any of` or `exclude`.",
+        "A term with several values at once is compared with choices with `include`, `include any of` or `exclude`.",
     ),
     "L209": (
         "kind not known",
@@ -119,7 +119,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "Parts such as `wording` or `edition` stand once in a clause or a header.",
     ),
     "L310": (
-        "statement that cannot be held against the rules",
+        "statement that cannot be checked against the rules",
         "A statement speaks of an amount or of the clauses while a term grows, which must be a size, a quantity or a "
         "count; or it holds the clauses for one value of a term against those for another value of the same term.",
     ),

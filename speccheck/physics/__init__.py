@@ -22,7 +22,7 @@ Heat
     runs                  what the heat flow does to the fluid along a run
     roots                 the bracketing root finder that they share
 Answers
-    thickness             least thickness against condensation, touch, heat flow, freezing; next stocked thickness
+    thickness             minimum thickness against condensation, touch, heat flow, freezing; next stocked thickness
     equivalent_thickness  the same performance with another conductivity
     freezing              how long still water takes to cool and to freeze
     vapor                 permeance of layers, spacing implied by counts
@@ -68,7 +68,7 @@ Files:
     surface_coefficient   convection and radiation put together, by a method chosen by name
     systems               an insulated system, or many at once: what is inside, the layers with their resistances, the
                           surface and the air round it
-    thickness             least thickness of one more layer: against condensation, for a touch limit, for a heat-flow
+    thickness             minimum thickness of one more layer: against condensation, for a touch limit, for a heat-flow
                           limit
     vapor                 water vapor through layers, and the spacing that a count implies
     working               a computed value that explains itself (inputs, method, steps, source), and the causes for

@@ -75,7 +75,7 @@ def least_thickness_against_freezing(
     coefficient: Numbers = np.inf,
     final: Numbers = FREEZING,
 ) -> Array:
-    """Return the least thickness (m) with which still water takes at least `time` (s) to cool to `final`.
+    """Return the minimum thickness (m) with which still water takes at least `time` (s) to cool to `final`.
 
     Zero where none is needed, NaN where 1 m is not enough or an input is missing.
     """

@@ -1,4 +1,4 @@
-"""Least thickness of one more layer: against condensation, for a touch limit, for a heat-flow limit.
+"""Minimum thickness of one more layer: against condensation, for a touch limit, for a heat-flow limit.
 
 Each answer is given exactly and as the next stocked thickness. The exact thickness put back into `solve` gives the
 limit. The search runs from bare to `greatest`; surface temperature and (past the critical radius) heat flow fall
@@ -34,7 +34,7 @@ STOCK_TOLERANCE = 1e-6
 
 @dataclass(frozen=True)
 class LeastThickness:
-    """Least thicknesses (m), zero where none is needed; NaN where `cause` is not `Cause.NONE`.
+    """Minimum thicknesses (m), zero where none is needed; NaN where `cause` is not `Cause.NONE`.
 
     Where the cause is `Cause.NOT_STOCKED` only `stocked` is NaN. `solved` is the system at the exact thickness.
     """
@@ -66,7 +66,7 @@ def least_thickness_against_condensation(
     stocked: Sequence[float] = STOCKED_THICKNESSES,
     greatest: float = GREATEST_THICKNESS,
 ) -> LeastThickness:
-    """Return the least thickness of a layer that keeps the surface at or above the dew point (K)."""
+    """Return the minimum thickness of a layer that keeps the surface at or above the dew point (K)."""
     limit = as_array(dew_point)
     warmest = np.maximum(as_array(system.air_temperature), system.surroundings_temperature)
     colder = as_array(system.inside_temperature) < limit
@@ -84,7 +84,7 @@ def least_thickness_for_touch_limit(
     stocked: Sequence[float] = STOCKED_THICKNESSES,
     greatest: float = GREATEST_THICKNESS,
 ) -> LeastThickness:
-    """Return the least thickness of a layer that keeps the surface at or below a temperature limit (K)."""
+    """Return the minimum thickness of a layer that keeps the surface at or below a temperature limit (K)."""
     limit = as_array(limit)
     coldest = np.minimum(as_array(system.air_temperature), system.surroundings_temperature)
     hotter = as_array(system.inside_temperature) > limit
@@ -102,7 +102,7 @@ def least_thickness_for_heat_flow(
     stocked: Sequence[float] = STOCKED_THICKNESSES,
     greatest: float = GREATEST_THICKNESS,
 ) -> LeastThickness:
-    """Return the least thickness that keeps heat loss or gain at or below a limit (W/m, or W/m² for flats).
+    """Return the minimum thickness that keeps heat loss or gain at or below a limit (W/m, or W/m² for flats).
 
     Below the critical radius a thin layer loses more than none. The answer lies past it: zero where the bare pipe
     already meets the limit, else the thickness from which on every greater one meets it.

@@ -47,7 +47,7 @@ Files:
     substituting          one node of the core put in the place of another, in every clause that draws on it
     trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
                           closely
-    typing_errors         what a ruleset would say after one slip of the pen, for every place where one could have
+    typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
     vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
                           not those of the rule

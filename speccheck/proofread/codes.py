@@ -110,7 +110,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     "P602": (
         "change that no example can notice",
         "The clause says the same with and without the change, of every line that states what it asks for. The wording "
-        "may be idle, or there for lines that leave something out.",
+        "may be redundant, or there for lines that leave something out.",
     ),
     "P701": (
         "wording that cannot be judged",
@@ -119,7 +119,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "P702": (
         "wording that says another number than the rule",
-        "The wording states a quantity of a kind that the rule beside it holds against numbers, and none of them is "
+        "The wording states a quantity of a kind that the rule beside it compares with numbers, and none of them is "
         "the one stated. One of the two is wrong.",
     ),
     "P801": (

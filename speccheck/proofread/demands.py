@@ -53,7 +53,7 @@ class Against:
 
 
 class Demands:
-    """The clauses that a statement speaks of, held against themselves for two values of its term.
+    """The clauses that a statement speaks of, compared with themselves for two values of its term.
 
     `certain` says whether every answer so far that there is no line was proved; `why` says what left one open.
     """

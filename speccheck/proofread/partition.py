@@ -96,7 +96,7 @@ NOT_GIVEN_ATOM = Atom(NotGiven("", "not stated"), "")
 
 
 def cut(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: str) -> tuple[Atom, ...]:
-    """Return the atoms of a term that is held against `values`; `system` has its usual unit.
+    """Return the atoms of a term that is checked against `values`; `system` has its usual unit.
 
     `rules` are those of the rulesets that hold it against them: their tolerances and stand-in sizes add marks.
     """

@@ -21,7 +21,7 @@ WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
 def proofread(ruleset: Ruleset) -> Proofreading:
     """Return what is wrong with the wording of a ruleset, and what stays open.
 
-    Gaps, clashes, idle wording, phrases that cannot be judged, and statements of the writer that do not hold.
+    Gaps, clashes, redundant wording, phrases that cannot be judged, and statements of the writer that do not hold.
     """
     (reading,) = read_together([ruleset])
     lines = Lines((reading,))

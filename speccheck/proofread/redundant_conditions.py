@@ -1,4 +1,4 @@
-"""Idle conditions: parts of a clause that never hold, always hold, or change nothing."""
+"""Redundant conditions: parts of a clause that never hold, always hold, or change nothing."""
 
 from __future__ import annotations
 
@@ -133,7 +133,7 @@ def _idle_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> I
             )
             message = f"the exception `{words}` of clause `{clause.label}` takes nothing out: {why}"
             yield Finding(
-                "P306", "idle exception", (clause.label,), message, "leave it out, or correct it", place=part.place
+                "P306", "redundant exception", (clause.label,), message, "leave it out, or correct it", place=part.place
             )
         elif line is Absent.UNDECIDED:
             question = f"whether the exception `{condition_text(part.condition)}` takes any line out"

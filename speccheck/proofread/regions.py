@@ -1,7 +1,7 @@
 """Regions: for which systems a condition holds, and for which it does not, as decision diagrams.
 
 A condition has two regions, because a third part of the systems leaves it open: strong Kleene logic (see
-`speccheck.judge.logic`) written as sets. What a single term is held against is settled by the judge's own
+`speccheck.judge.logic`) written as sets. What a single term is checked against is settled by the judge's own
 comparison, tried on every atom of the term's axis, so that the two cannot differ.
 """
 
@@ -133,7 +133,7 @@ class Regions(AmountRegions):
     def _held(
         self, term: Term, comparison: Comparison, cases: Sequence[tuple[Diagram, Single]], turned: bool
     ) -> Region:
-        """Return the region of a term held against an amount with settled values."""
+        """Return the region of a term checked against an amount with settled values."""
         index = self.axes.of_term[term.name]
         holds, fails = [], []
         for where, value in cases:

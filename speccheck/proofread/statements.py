@@ -1,7 +1,7 @@
 """Statements: what the writer holds to be true of the rules, proved for every line or answered with one against it.
 
 An amount that never falls is tried at every part of the axes of its terms, which is all there is where it comes from
-tables and stated values. Clauses that are never looser are held against themselves: the region of the lines that they
+tables and stated values. Clauses that are never looser are compared with themselves: the region of the lines that they
 accept with the one value against that of the lines that they fail with the other (see `clause_regions`). Every line
 that speaks against a statement was judged with both values.
 """

@@ -1,6 +1,6 @@
-"""Changes: what a ruleset would say after one slip of the pen, for every place where one could have happened.
+"""Changes: what a ruleset would say after one typing error, for every place where one could have happened.
 
-Numbers are off by one step, "at least" and "more than" are taken for one another, a condition or an exception is left
+Numbers are off by one step, "at least" and "more than" are exchanged, a condition or an exception is left
 out, a cell or the limit of a band of a table is another. Only what the ruleset itself says is changed; what it builds
 on is tried with its own ruleset.
 """

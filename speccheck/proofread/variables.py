@@ -141,7 +141,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
 
 @dataclass
 class _Survey:
-    """What conditions speak of: terms and how often, what they are held against, choices of sets, amounts compared."""
+    """What conditions speak of: terms and how often, what they are compared with, choices of sets, amounts compared."""
 
     terms: dict[str, Term] = field(default_factory=dict)
     uses: dict[str, int] = field(default_factory=dict)

@@ -95,7 +95,7 @@ def turned_verdicts(
 ) -> tuple[TurnedVerdict, ...]:
     """Return the verdicts that turn, line by line; `before` and `after` are one schedule read for each ruleset.
 
-    `changes` are what the revision changes: a clause that was only renumbered is held against the one that it was.
+    `changes` are what the revision changes: a clause that was only renumbered is checked against the one that it was.
     """
     judges = Judge(base), Judge(revised)
     pairs = _pairs(base, revised, changes)

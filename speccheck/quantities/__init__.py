@@ -11,7 +11,7 @@ Files:
     amounts           what a text says before a kind is asked of it: one amount, or a range of amounts, as written
     conversion        from the spelling of a unit to its canonical name, its dimensions and its conversion to SI; pint
                       comes late, for rare units
-    ends              one value or a range of values, whatever their kind: the ends made one by one, then held against
+    ends              one value or a range of values, whatever their kind: the ends made one by one, then compared with
                       each other
     make_conversions  writes `conversions.json` from pint: `python -m speccheck.quantities.make_conversions`
     marks             typographic marks made plain, and the way back from a place in the plain text to the place in

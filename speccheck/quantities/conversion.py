@@ -64,7 +64,7 @@ def unlisted(above: tuple[str, ...], below: tuple[str, ...]) -> dict[str, Conver
     """Return the conversion, by dimension, of a unit given by its factors; an empty dict where pint knows no such unit.
 
     A permeability, in SI, has the dimension of a time, and pint cannot tell them apart: a product of several units is
-    taken for a permeability, a single word for a time.
+    read as a permeability, a single word for a time.
     """
     import pint
 

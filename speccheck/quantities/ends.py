@@ -1,4 +1,4 @@
-"""One value or a range of values, whatever their kind: the ends made one by one, then held against each other."""
+"""One value or a range of values, whatever their kind: the ends made one by one, then compared with each other."""
 
 from __future__ import annotations
 

@@ -64,7 +64,7 @@ def exact(token: Token) -> Number | Flaw:
 
 
 def _fraction(text: str, start: int, end: int) -> Number | Flaw:
-    """Return the value of "3/4" or "1-1/2", refusing what may be a slip of the pen ("21/2") or a pair ("40/55")."""
+    """Return the value of "3/4" or "1-1/2", refusing what may be a typing error ("21/2") or a pair ("40/55")."""
     *whole, above, below = (int(part) for part in re.findall(r"\d+", text))
     if below == 0:
         return Flaw("{} divides by zero", "write a fraction such as 1-1/2", start, end)

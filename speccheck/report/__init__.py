@@ -30,7 +30,7 @@ Files:
                         headings, rows of words
     sweep               a picture over two terms that reads without colour, and the counts by clause
     terminal            reports in a terminal, in 80 columns or as many as asked for
-    terminal_thickness  one system in a terminal: surface temperature, heat flow, limits and least thickness, with the
+    terminal_thickness  one system in a terminal: surface temperature, heat flow, limits and minimum thickness, with the
                         working
     thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
     word                documents for a word processor (Office Open XML), the same bytes on each run

@@ -76,7 +76,7 @@ def proposal_texts(proposal: Proposal, system: str) -> tuple[str, ...]:
     if proposal.undecided:
         labels = listed(clause_label(clause) for clause in proposal.undecided)
         without = f" without {listed(proposal.waits_for)}" if proposal.waits_for else ""
-        texts.append(f"whether it then complies with {labels} cannot be told{without}")
+        texts.append(f"whether it then complies with {labels} cannot be determined{without}")
     if proposal.against_advice:
         labels = listed(clause_label(clause) for clause in proposal.against_advice)
         texts.append(f"goes against the advice of {labels}")

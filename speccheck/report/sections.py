@@ -39,8 +39,8 @@ _ACCEPTED = "accepted deviation "  # as notes of such cells begin
 _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
     (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
-    (Topic.DESIGN, "design", "Design list", "The schedule held against the systems that the building has."),
-    (Topic.PRODUCTS, "products", "Product data", "The schedule held against what product data show."),
+    (Topic.DESIGN, "design", "Design list", "The schedule checked against the systems that the building has."),
+    (Topic.PRODUCTS, "products", "Product data", "The schedule checked against what product data show."),
 )
 
 
@@ -108,7 +108,7 @@ def _rounds(found: Comparison) -> tuple[Section, ...]:
         ),
         Section(
             "silent",
-            "Changes nobody asked for",
+            "Changes not requested",
             "No finding of the round before asked for these changes. Look at each of them.",
             ("Line", "Datum", "Then", "Now", "Place"),
             tuple(map(_changed, found.silent)),
@@ -159,7 +159,7 @@ def counted(found: Comparison) -> str:
     parts = [f"{number} {fate}" for fate in Fate if (number := len(found.with_fate(fate)))]
     silent = len(found.silent)
     findings = f"Findings: {', '.join(parts)}." if parts else "No finding in either round."
-    asked = count(silent, "change that nobody asked for", "changes that nobody asked for")
+    asked = count(silent, "change not requested by the review", "changes not requested by the review")
     return f"{findings} {asked[0].upper()}{asked[1:]}."
 
 

@@ -1,4 +1,4 @@
-"""One system in a terminal: surface temperature, heat flow, limits and least thickness, with the working."""
+"""One system in a terminal: surface temperature, heat flow, limits and minimum thickness, with the working."""
 
 from __future__ import annotations
 

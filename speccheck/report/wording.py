@@ -21,20 +21,20 @@ MARKS: Mapping[Verdict, str] = {
 
 LEGEND: tuple[tuple[str, str], ...] = (
     (MARKS[Verdict.FAILS], "does not comply"),
-    (MARKS[Verdict.CANNOT_TELL], "cannot tell: ask for the missing data"),
+    (MARKS[Verdict.CANNOT_TELL], "cannot be determined: information needed"),
     (MARKS[Verdict.ACCEPTED], "does not comply, accepted as a deviation"),
     (MARKS[Verdict.COMPLIES], "complies"),
     (MARKS[Verdict.NOT_CHECKED], "not checked: what the clause is judged by is not stated"),
     (MARKS[Verdict.NOT_APPLICABLE], "not applicable"),
-    ("( )", "in brackets: a clause of advice alone, which decides nothing"),
-    ("*", "advice in the same clause is not followed or cannot be told"),
+    ("( )", "in brackets: a recommendation alone (non-mandatory)"),
+    ("*", "a recommendation in the same clause is not followed or cannot be determined"),
 )
 
 STANDING_CAUTIONS: tuple[str, ...] = (
     "This report is an aid to a reviewer and no approval. It judges only what the schedule states, by the clauses "
     "that were written down; the contract documents govern.",
-    "Hot surfaces, fire ratings, adhesives and their solvents, and work at height can hurt people. Follow the adopted "
-    "code, the maker's instructions and licensed practice.",
+    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
+    "code, the manufacturer's instructions and licensed practice.",
 )
 
 

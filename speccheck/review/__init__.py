@@ -15,13 +15,13 @@ Files:
     codes           the codes of what a review finds beside the verdicts: a title and what a reviewer needs to know
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
-    corrections     the least changes with which a line that does not comply would
+    corrections     the corrections with which a line that does not comply would
     coverage        which sizes and temperatures of a design system no line of the schedule covers
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
-    evidence        the schedule held against product data: what is shown, what differs, and what nothing shows
+    evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows
     intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
     line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
                     name or row

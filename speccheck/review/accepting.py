@@ -2,7 +2,7 @@
 
 A deviation takes lines out of a clause as an exception of the clause would: the clause is judged again with the
 condition of the deviation among its exceptions. Where nothing fails any more, the cell is an accepted deviation. A cell
-that cannot be told stays so, since nobody knows what was accepted.
+that cannot be determined stays so, since nobody knows what was accepted.
 """
 
 from __future__ import annotations
@@ -151,7 +151,7 @@ class _Acceptance:
             help = "split the line, or have the deviation widened"
             yield warning(codes.DEVIATION_NARROW, message, deviation.place, help, [line.name], (deviation.clause,))
         elif Verdict.CANNOT_TELL in verdicts:
-            message = f"whether {called} covers line `{line.name}` cannot be told"
+            message = f"whether {called} covers line `{line.name}` cannot be determined"
             help = "have the line state what the condition asks for"
             yield warning(codes.DEVIATION_OPEN, message, deviation.place, help, [line.name], (deviation.clause,))
 

@@ -59,7 +59,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     PERHAPS_COVERED: (
         "system covered perhaps",
-        "Whether a line stands for a system of the design list cannot be told, because the line leaves open what the "
+        "Whether a line stands for a system of the design list cannot be determined: the line leaves open what the "
         "list states: its location is to be determined, for example. Ask for what is missing.",
     ),
     NOT_IN_DESIGN: (
@@ -80,7 +80,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     NO_SYSTEM: (
         "design line that says nothing of a system",
         "A line of the design list states none of the terms that tell systems apart, such as service, size or "
-        "location, so that nothing can be held against it.",
+        "location, so that nothing can be checked against it.",
     ),
     NO_PRODUCT: (
         "line that names no product",
@@ -170,7 +170,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "as not complying.",
     ),
     DEVIATION_OPEN: (
-        "deviation that cannot be told to apply",
+        "deviation that cannot be determined to apply",
         "The line lacks a datum that the condition of the deviation asks for, so it counts as not complying.",
     ),
     BAD_NOTES: (

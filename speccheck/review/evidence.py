@@ -1,4 +1,4 @@
-"""The schedule held against product data: what is shown, what differs, and what nothing shows.
+"""The schedule checked against product data: what is shown, what differs, and what nothing shows.
 
 In: a matrix, whose lines point to products by name, and product data read by the same reader. Out: observations.
 """
@@ -117,7 +117,7 @@ class _Evidence:
         if nameless:
             names = [line.name for line in nameless]
             message = f"{named(names)} {'names' if len(names) == 1 else 'name'} no product"
-            help = "ask which product is proposed, so that its data can be held against the schedule"
+            help = "ask which product is proposed, so that its data can be checked against the schedule"
             yield warning(codes.NO_PRODUCT, message, nameless[0].place, help, names)
 
     def _about_lines(self) -> Iterator[Observation]:

@@ -34,7 +34,7 @@ class Finding:
 class Matrix:
     """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`.
 
-    `register` has the deviations that were held against it, `observations` what the design list, the product data and
+    `register` has the accepted deviations, `observations` what the design list, the product data and
     the register brought up, `comparison` what became of the round before; all of these may be missing.
     """
 
@@ -56,7 +56,7 @@ class Matrix:
 
     @property
     def stands_alone(self) -> bool:
-        """Whether nothing was held against the schedule but the ruleset."""
+        """Whether nothing was checked against the schedule but the ruleset."""
         return self.register is None and self.comparison is None and not self.observations
 
     @cached_property

@@ -24,7 +24,7 @@ _TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS}
 class Observation:
     """One observation: its diagnostic, the names of the lines that it is about, and the clauses by their labels.
 
-    A warning leaves something open, so that the whole cannot be told to comply; a note does not.
+    A warning leaves something open, so that the whole cannot be determined to comply; a note does not.
     """
 
     diagnostic: Diagnostic

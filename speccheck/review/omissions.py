@@ -122,7 +122,7 @@ def _perhaps(found: Coverage, name: str, wording: Wording) -> Observation:
     stated = [*system.words, *(name for name, value in ranges if value)]
     missing = named(name for name in stated if any(name in line.open for line in found.perhaps))
     verb, leaves = ("covers", "it leaves") if len(found.perhaps) == 1 else ("cover", "they leave")
-    message = f"whether {lines} {verb} design system {name}{whole} cannot be told: {leaves} {missing} open"
+    message = f"whether {lines} {verb} design system {name}{whole} cannot be determined: {leaves} {missing} open"
     names = [line.line.name for line in found.perhaps]
     return warning(codes.PERHAPS_COVERED, message, system.line.place, "ask for what is left open", names)
 

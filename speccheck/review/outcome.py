@@ -30,7 +30,7 @@ class Standing(StrEnum):
 
     NOT_READ = "not read"
     FAILS = "does not comply"
-    CANNOT_TELL = "cannot tell"
+    CANNOT_TELL = "cannot be determined"
     NOTHING = "no clause applies"
     COMPLIES = "complies"
 

@@ -41,7 +41,7 @@ class Reasons(Enum):
 
 
 def judge_schedule(schedule: Schedule, ruleset: Ruleset, *, reasons: Reasons = Reasons.ALL) -> Matrix:
-    """Hold every line of the schedule against every clause of the ruleset.
+    """Check every line of the schedule against every clause of the ruleset.
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
     """
@@ -90,7 +90,7 @@ def review_matrix(
     register: Register | None = None,
     on: datetime.date | None = None,
 ) -> Matrix:
-    """Return a matrix with everything that was found by what it was held against, `on` the day of the review.
+    """Return a matrix with everything that was found by what it was checked against, `on` the day of the review.
 
     With a design list, lines that claim one system and disagree are found too.
     """

@@ -198,7 +198,7 @@ class _Rounds:
         """Return the terms that the findings on a line of the round before asked to be changed or stated.
 
         A clause that is not met, and advice that is not followed, ask for another proposal in the terms that they
-        speak of, never for another building: another size or temperature is a change that nobody asked for, unless
+        speak of, never for another building: another size or temperature is a change that was not requested, unless
         it was missing.
         """
         asked: set[str] = set()

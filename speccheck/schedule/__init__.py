@@ -1,7 +1,7 @@
 """Schedules as contractors send them: from a file to lines of data, with every word accounted for.
 
 In: an .xlsx, .csv, .json or .toml file, a `Vocabulary`, and where needed a mapping file (.toml) that settles what
-cannot be guessed. Out: a `Schedule`: its lines, what each column was taken for, the texts that belong to no line,
+cannot be guessed. Out: a `Schedule`: its lines, what each column was read as, the texts that belong to no line,
 diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
 be used gives a schedule without lines and an error among its diagnostics.
 
@@ -12,7 +12,7 @@ Files:
     accounting        what became of every filled cell, and what a person still has to read
     bands             columns of a thickness or an R-value that stand for one size, service or place each
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
-    columns           what each column of a table was taken for, and what was not understood
+    columns           what each column of a table was read as, and what was not understood
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit

@@ -186,10 +186,10 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     COMMENTS: (
         "comments, pictures or drawings not read",
         "The file has comments attached to cells, pictures, charts, text boxes or embedded documents. They are no part "
-        "of the table and were not read, so the schedule cannot be told to comply until a person has seen them.",
+        "of the table and were not read, so the schedule cannot be determined to comply until a person has seen them.",
     ),
     ROW_LEFT: (
-        "row taken for a note or a total",
+        "row read as a note or a total",
         "The row fills two columns that are read, but stands below the notes of its table or begins with the word "
         "total, so that no line was made of it; or it stands above the first header and fills as many cells as a line "
         "does; or it holds nothing but words, as where a remark goes on below its line. Its texts are kept as remarks.",
@@ -255,7 +255,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "reviewer cannot see it, so it is not read.",
     ),
     DOUBTFUL: (
-        "amount that the trade does not know",
+        "implausible value",
         "The amount is far outside what insulation can have, or what the service of the line can run at: a thickness "
         "of 50 in, a conductivity below that of still air by half, chilled water at 6 F. The vocabulary says what is "
         "sensible. Mostly the unit of the column is another than the header says, or a spreadsheet program turned a "

@@ -1,4 +1,4 @@
-"""Columns: what each column of a table was taken for, and what was not understood."""
+"""Columns: what each column of a table was read as, and what was not understood."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """Rows: which rows under a header are lines, and which are headings, notes, totals, struck through or hidden.
 
 A heading holds until something else begins: each row that is no line ends it, unless it is a heading inside of it.
-What cannot be told for certain is never a line's own heading: a line that nothing names a service for has none.
+What cannot be determined for certain is never a line's own heading: a line that nothing names a service for has none.
 """
 
 from __future__ import annotations

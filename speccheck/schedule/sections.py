@@ -99,7 +99,7 @@ def section_note(text: str, facts: Mapping[str, Value], vocabulary: Vocabulary, 
     """Return the note that tells what became of a section heading."""
     shown = " ".join(text.split())
     if not facts:
-        message = f"`{shown}` was taken for a section heading; nothing was read from it"
+        message = f"`{shown}` was read as a section heading; nothing was read from it"
         return Diagnostic(codes.SECTION, Severity.NOTE, message, place, "state what it says on each line if it matters")
     said = " and ".join(f"`{name}` {write_value(value, vocabulary.terms[name])}" for name, value in facts.items())
     message = (

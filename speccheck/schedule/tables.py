@@ -172,7 +172,7 @@ def _remarks(grid: Grid, rows: Sequence[Row]) -> Iterator[Remark]:
 
 
 def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterator[Diagnostic]:
-    """Yield a warning for each row that might have been meant as a line and was taken for something else."""
+    """Yield a warning for each row that might have been meant as a line and was read as something else."""
     yield from _rows_not_shown(grid, rows)
     yield from _other_tables(grid, rows)
     for row in rows:
@@ -188,7 +188,7 @@ def _left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterato
         ):
             text = " ".join(grid.text(row.number, columns[0]).split())
             message = (
-                f"row {row.number + 1}, which begins `{text}`, was taken for a {row.kind}, and no line was made of it"
+                f"row {row.number + 1}, which begins `{text}`, was read as a {row.kind}, and no line was made of it"
             )
             help = "move it above the notes, or fill more of its columns, if it is a line of the schedule"
             weight = Severity.NOTE if row.kind is RowKind.TOTAL else Severity.WARNING

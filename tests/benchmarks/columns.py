@@ -1,6 +1,6 @@
 """All lines at once: the 40 clauses of the workload by speccheck's columns, and written by hand in other libraries.
 
-All of them work on the same random rows without ranges, in one run, and every verdict of theirs is held against those
+All work on the same random rows without ranges, in one run, and all verdicts of theirs are checked against those
 of the columns before anything is timed. A wall time is the least of several, a processor time the mean. Polars, DuckDB
 and numexpr use all cores; NumPy, the columns and the expression language, which goes row by row, use one. What is slow
 stops at a million rows, or at a thousand.

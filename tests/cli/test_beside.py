@@ -100,22 +100,22 @@ def test_mistake_in_the_register_is_shown_at_its_place(folder: Path) -> None:
 def test_rounds_are_compared(folder: Path) -> None:
     """The riser was mended: one finding is closed, and the status is that of the new round."""
     found = run("compare", "riser.csv", "mended.csv", "--against", "plant.clauses", "--quiet")
-    assert found.output == "Findings: 1 closed. 0 changes that nobody asked for.\n"
+    assert found.output == "Findings: 1 closed. 0 changes not requested by the review.\n"
     assert found.return_value == 0
     back = run("compare", "mended.csv", "riser.csv", "--against", "plant.clauses", "--quiet", "--json", "r.json")
-    assert back.output == "Findings: 1 new. 1 change that nobody asked for.\nwrote r.json\n"
+    assert back.output == "Findings: 1 new. 1 change not requested by the review.\nwrote r.json\n"
     assert back.return_value == 1
     report = json.loads((folder / "r.json").read_text(encoding="utf-8"))
     assert [one["fate"] for one in report["comparison"]["findings"]] == ["new"]
 
 
 def test_compare_takes_what_check_takes(folder: Path) -> None:
-    """Deviations, design list and product data are held against the new round."""
+    """Deviations, design list and product data are checked against the new round."""
     found = run(
         "compare", "mended.csv", "riser.csv", "--against", "plant.clauses",
         "--deviations", "deviations.toml", "--on", "2026-03-04", "--design", "riser.csv", "--quiet",
     )  # fmt: skip
-    assert found.output == "No finding in either round. 1 change that nobody asked for.\n"
+    assert found.output == "No finding in either round. 1 change not requested by the review.\n"
     assert found.return_value == 0
 
 
@@ -131,7 +131,7 @@ def test_rulesets_are_compared(folder: Path) -> None:
     assert "requirement: vapor stop spacing is at most 15 ft; now vapor stop spacing is" in looser.output
     assert looser.return_value == 1
     judged = run("compare", "plant.clauses", "looser.clauses", "--schedule", "riser.csv", "--quiet")
-    assert judged.output == "Findings: 1 closed. 0 changes that nobody asked for.\n"
+    assert judged.output == "Findings: 1 closed. 0 changes not requested by the review.\n"
     assert judged.return_value == 0
 
 

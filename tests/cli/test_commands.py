@@ -67,7 +67,7 @@ def schedule(folder: Path, *rows: str) -> str:
     ],
 )
 def test_check_ends_with_the_status_of_the_matrix(folder: Path, rows: tuple[str, ...], status: int) -> None:
-    """0 all comply, 1 one does not, 2 one cannot be told, 3 where nothing was judged or there is no line."""
+    """0 all comply, 1 one does not, 2 one cannot be determined, 3 where nothing was judged or there is no line."""
     assert status_of("check", schedule(folder, *rows), "--against", "small.clauses", folder=folder) == status
 
 

@@ -47,7 +47,7 @@ def main_status(*words: str) -> int:
 def test_mend_prints_the_changes_and_writes_the_workbook(folder: Path) -> None:
     """The line that fails gets a proposal; the corrected workbook has it; the schedule is as it was."""
     before = (folder / "schedule.xlsx").read_bytes()
-    result = run("mend", "--workbook", "corrected.xlsx")
+    result = run("corrections", "--workbook", "corrected.xlsx")
     assert "revise thickness from 1 in to 1-1/2 in or more" in result.output
     assert load_workbook(folder / "corrected.xlsx").worksheets[0]["C2"].value == "1-1/2 in"
     assert (folder / "schedule.xlsx").read_bytes() == before
@@ -55,11 +55,11 @@ def test_mend_prints_the_changes_and_writes_the_workbook(folder: Path) -> None:
 
 def test_mend_says_what_came_of_it(folder: Path) -> None:
     """1 where changes were found, 2 where a line has none, 3 where the call cannot be used."""
-    assert main_status("mend") == 1
-    assert main_status("mend", "--keep", "thickness") == 2
-    assert run("mend", "--keep", "thiknes").exit_code != 0
-    assert "did you mean `thickness`?" in run("mend", "--keep", "thiknes").output
-    assert main_status("mend", "--workbook", "schedule.xlsx") == 3
+    assert main_status("corrections") == 1
+    assert main_status("corrections", "--keep", "thickness") == 2
+    assert run("corrections", "--keep", "thiknes").exit_code != 0
+    assert "did you mean `thickness`?" in run("corrections", "--keep", "thiknes").output
+    assert main_status("corrections", "--workbook", "schedule.xlsx") == 3
 
 
 def test_reply_is_written_and_notes_are_kept(folder: Path) -> None:

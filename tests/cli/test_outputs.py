@@ -42,7 +42,7 @@ WRITES = [
     (*CHECK, "--markdown"),
     (*CHECK, "--findings"),
     ("compare", "before.csv", "schedule.csv", "--against", "small.clauses", "--page"),
-    ("mend", "schedule.xlsx", "--against", "small.clauses", "--workbook"),
+    ("corrections", "schedule.xlsx", "--against", "small.clauses", "--workbook"),
     ("reply", "schedule.csv", "--against", "small.clauses", "--page"),
     ("reply", "schedule.csv", "--against", "small.clauses", "--word"),
     ("reply", "schedule.csv", "--against", "small.clauses", "--keep-notes"),

@@ -1,4 +1,4 @@
-"""`speccheck system` as a person runs it: limits and least thickness, status, the picture, and mistakes."""
+"""`speccheck system` as a person runs it: limits and minimum thickness, status, the picture, and mistakes."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 
 from speccheck.cli import speccheck
 
-# A 114.3 mm pipe at 5 C in air of 27 C and 80 %: 18.85 mm is the least thickness against condensation with emittance
+# A 114.3 mm pipe at 5 C in air of 27 C and 80 %: 18.85 mm is the minimum thickness against condensation with emittance
 # 0.9 and 42.36 mm with 0.1, computed with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5.
 COLD = (
     "pipe outside diameter 114.3 mm, operating temperature 5 C, ambient temperature 27 C, relative humidity 80 %, "
@@ -38,7 +38,7 @@ def told(found: Result) -> str:
     ],
 )
 def test_least_thickness_and_verdict(emittance: str, thickness: str, status: int, least: float, met: str) -> None:
-    """The dew point and the least thickness are those of the libraries, and the status says whether it is met."""
+    """The dew point and the minimum thickness are those of the libraries, and the status says whether it is met."""
     found = run(f"{COLD}, jacket emittance {emittance}, thickness {thickness}", "--units", "metric")
     assert found.return_value == status
     assert "dew point 23.3 C:" in told(found)

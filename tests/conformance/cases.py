@@ -95,6 +95,10 @@ def line_of(case: ConformanceCase, ruleset: Ruleset) -> Line:
     return Line("1", data)
 
 
+VERDICTS = {"cannot tell": "cannot be determined"}
+"""The cases are written in the words of the clause language; reports say some of them otherwise."""
+
+
 def _cases_of(path: Path) -> Iterator[ConformanceCase]:
     for group in tomllib.loads(path.read_text(encoding="utf-8"))["group"]:
         for number, stated in enumerate(group["cases"], 1):
@@ -104,7 +108,7 @@ def _cases_of(path: Path) -> Iterator[ConformanceCase]:
 def _case(group: Mapping[str, Any], stated: Mapping[str, Any], name: str) -> ConformanceCase:
     lists: dict[str, Any] = {key: tuple(stated.get(key, ())) for key in ("missing", "at", "notes", "sources")}
     texts = ("verdict", "reason", "basis", "advice", "advice_reason", "wording", "because")
-    words: dict[str, Any] = {key: stated.get(key, "") for key in texts}
+    words: dict[str, Any] = {key: VERDICTS.get(stated.get(key, ""), stated.get(key, "")) for key in texts}
     refused = Refusal(*stated["refused"]) if "refused" in stated else None
     return ConformanceCase(
         name=name,

@@ -34,7 +34,7 @@ def read(name: str) -> Schedule:
 
 @cache
 def second_round() -> Matrix:
-    """Return the resubmittal, judged, reviewed and held against the first round."""
+    """Return the resubmittal, judged, reviewed and checked against the first round."""
     register, problems = read_register(ROUND / "deviations.toml", ruleset())
     assert problems == ()
     reviewed = review_matrix(

@@ -1,4 +1,4 @@
-"""The dairy's surfaces and adjusted thicknesses, worked out apart from the program and held against expected.toml.
+"""The dairy's surfaces and adjusted thicknesses, worked out apart from the program and checked against expected.toml.
 
 Rooms are those of the specification, emittances those of ASHRAE Handbook - Fundamentals 2021, chapter 23, Table 12
 (seen), diameters of steel those of `fluids` (ASME B36.10M), of copper tube nominal and 1/8 in (ASTM B88).

@@ -63,7 +63,7 @@ def talk(conversation: Callable[[Client, str], Awaitable[Any]], path: Path, text
 
     async def whole() -> Any:
         client = Client()
-        await client.start_io(sys.executable, "-m", "speccheck", "serve")
+        await client.start_io(sys.executable, "-m", "speccheck", "language-server")
         await asyncio.wait_for(
             client.initialize_async(types.InitializeParams(types.ClientCapabilities(), root_uri=None)), SECONDS
         )

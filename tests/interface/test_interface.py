@@ -118,7 +118,7 @@ def test_reports_are_saved_by_their_ending(rules: Path, schedule: Path, tmp_path
 def test_a_frame_of_the_matrix(rules: Path, schedule: Path) -> None:
     """The matrix as a frame has a row for each cell."""
     frame = speccheck.check(schedule, against=rules).to_frame()
-    assert list(frame["verdict"])[:4] == ["complies", "cannot tell", "does not comply", "cannot tell"]
+    assert list(frame["verdict"])[:4] == ["complies", "cannot be determined", "does not comply", "cannot be determined"]
     assert list(frame["line"]) == ["A", "A", "B", "B", "C", "C"]
 
 

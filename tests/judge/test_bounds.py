@@ -60,7 +60,7 @@ def test_a_length_without_limit_in_millimetres_is_no_nominal_size() -> None:
 
 
 def test_too_many_cases_leave_the_advice_open_as_well() -> None:
-    """A line that stands for more cases than are tried cannot be told, nor whether it follows the advice."""
+    """A line that stands for more cases than are tried cannot be determined, nor whether it follows the advice."""
     found = cell_of(
         "shall thickness is at least smaller of spacing and jacket thickness\n"
         "should thickness is at least larger of spacing and jacket thickness\n"

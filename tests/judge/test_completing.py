@@ -1,4 +1,4 @@
-"""What a ruleset assumes and what is worked out: clauses that name computed terms, held against published numbers.
+"""What a ruleset assumes and what is worked out: clauses that name computed terms, checked against published numbers.
 
 Dew points: psychrolib 2.5.0 and CoolProp 8.0.0 agree on them to 0.01 F (computed with these libraries). Surface
 temperatures: computed with the correlations of `ht` 1.2.0 and the air of CoolProp. Adjusted thickness: ASHRAE

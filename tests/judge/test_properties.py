@@ -168,7 +168,7 @@ def test_whatever_the_missing_data_are_a_known_verdict_stands(drawn: Drawn, data
 @AS_DRAWN
 @given(judged() | judged(ranges=True))
 def test_cannot_tell_names_what_would_settle_it_or_a_cause(drawn: Drawn) -> None:
-    """A cell that cannot be told names only data that are not given, and has a reason; no other cell names any."""
+    """A cell that cannot be determined names only data that are not given, with a reason; no other names any."""
     ruleset, line = drawn
     for cell in cells_of(ruleset, line):
         assert cell.reason

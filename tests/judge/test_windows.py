@@ -1,4 +1,4 @@
-"""Ranges held against narrow windows: the verdict of the line is the worst over a fine grid of the range.
+"""Ranges checked against narrow windows: the verdict of the line is the worst over a fine grid of the range.
 
 The drawn clauses hold one or two temperatures against close limits, stated, calculated, looked up or those of one
 another, so that the values at which they fail are often a small part of the range.
@@ -143,7 +143,7 @@ def held(left: Amount, relation: Relation, right: Amount) -> Comparison:
 
 WINDOW = Clause(
     "1",
-    "a window of one degree between two terms that are held against one another",
+    "a window of one degree between two terms that are compared with one another",
     "drawn",
     label="1",
     scope=(
@@ -161,6 +161,6 @@ WHOLE = Interval(fahrenheit(50), fahrenheit(60))
 def test_two_ranges_are_as_bad_as_their_worst_pair(
     clause: Clause, operating: Interval[Quantity], ambient: Interval[Quantity]
 ) -> None:
-    """Two ranges that are held against one another, without a calculation, are as bad as their worst pair of values."""
+    """Two ranges that are compared with each other, without a calculation, are as bad as their worst pair of values."""
     stated: dict[str, Interval[Quantity] | Quantity] = {OPERATING.name: operating, AMBIENT.name: ambient}
     assert verdict_of(clause, stated) is worst_on_grid(clause, stated, 1 / 3)

@@ -71,7 +71,7 @@ def test_critical_radius_is_where_heat_flow_is_greatest(conductivity: float, coe
 @given(insulated_pipes(hot=False), st.floats(0.3, 0.95))
 @settings(max_examples=15, deadline=None)
 def test_least_thickness_put_back_in_gives_the_limit(system: System, share: float) -> None:
-    """At the least thickness against condensation the surface is at the dew point."""
+    """At the minimum thickness against condensation the surface is at the dew point."""
     bare = replace(system, layers=())
     inside, air = np.asarray(system.inside_temperature), np.asarray(system.air_temperature)
     dew = inside + share * (air - inside)
@@ -85,7 +85,7 @@ def test_least_thickness_put_back_in_gives_the_limit(system: System, share: floa
 @given(insulated_pipes(hot=True), st.floats(0.05, 0.9))
 @settings(max_examples=15, deadline=None)
 def test_heat_flow_thickness_put_back_in_gives_the_limit(system: System, share: float) -> None:
-    """At the least thickness for a heat flow the flow is the limit, or bare is enough already."""
+    """At the minimum thickness for a heat flow the flow is the limit, or bare is enough already."""
     bare = replace(system, layers=())
     limit = share * np.abs(solve(bare).heat_flow)
     found = thickness.least_thickness_for_heat_flow(bare, limit, system.layers[0].conductivity)
@@ -96,7 +96,7 @@ def test_heat_flow_thickness_put_back_in_gives_the_limit(system: System, share: 
 @given(insulated_pipes(hot=False), st.floats(0.3, 0.95), st.floats(0.1, 20))
 @settings(max_examples=15, deadline=None)
 def test_a_colder_pipe_never_needs_less_thickness(system: System, share: float, colder: float) -> None:
-    """Lowering the pipe's temperature at the same dew point never lowers the least thickness."""
+    """Lowering the pipe's temperature at the same dew point never lowers the minimum thickness."""
     bare = replace(system, layers=())
     inside, air = np.asarray(system.inside_temperature), np.asarray(system.air_temperature)
     dew = inside + share * (air - inside)

@@ -1,4 +1,4 @@
-"""Least thickness, equivalent thickness and freezing against printed tables, worked examples and references."""
+"""Minimum thickness, equivalent thickness and freezing against printed tables, worked examples and references."""
 
 from __future__ import annotations
 

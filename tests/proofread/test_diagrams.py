@@ -1,4 +1,4 @@
-"""Decision diagrams held against sets of systems written out one by one."""
+"""Decision diagrams checked against sets of systems written out one by one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Proofreading held against brute force: every line of the grid of boundary values, judged one by one.
+"""Proofreading checked against brute force: every line of the grid of boundary values, judged one by one.
 
 The grids are those of `random_rulesets`; `SPECCHECK_RANDOM_RULESETS` says how many rulesets are tried (2,000 for a
 release, fewer by default so that the suite stays fast).
@@ -211,7 +211,7 @@ def test_stringency_is_what_brute_force_finds(seeds: Sequence[int]) -> None:
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
 def test_what_is_told_of_compared_temperatures_is_true_of_every_line(seeds: Sequence[int]) -> None:
-    """Where one temperature is held against another, whatever is told is true of all lines of the grid."""
+    """Where one temperature is compared with another, whatever is told is true of all lines of the grid."""
     for seed in seeds[::4]:
         ruleset = random_ruleset(seed, orders=True)
         lines, read = EveryLine(ruleset), _read(ruleset)

@@ -1,7 +1,7 @@
 """Every finding that says something of lines has an example line, and the judge, asked again, finds on it what it says.
 
 The findings are those of random rulesets and of `wanting.clauses`, which has one of everything; examples proposed for
-changes that go unnoticed are held against the judge in `test_slips`, those of statements in `test_statements`.
+changes that go unnoticed are checked against the judge in `test_slips`, those of statements in `test_statements`.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Proofreading held against z3 on random rulesets: each question answered by formulas over real numbers besides.
+"""Proofreading checked against z3 on random rulesets: each question answered by formulas over real numbers besides.
 
 The formulas are those of `formulas`, the rulesets those of `random_rulesets`, which `SPECCHECK_RANDOM_RULESETS` makes
 as many as wanted. What has no example line, because there is no such line, is what the solver is most needed for.
@@ -118,7 +118,7 @@ def _clash(first: Clause, second: Clause) -> bool:
     )
 
 
-# ---- idle wording ------------------------------------------------------------------------------------------------
+# ---- redundant wording -------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
@@ -237,12 +237,12 @@ def test_solver_agrees_on_clauses_implied_together(seeds: Sequence[int]) -> None
             assert f.satisfiable(whole, f.fails(clause), *others), seed
 
 
-# ---- amounts held against one another ------------------------------------------------------------------------------
+# ---- amounts compared with one another ------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
 def test_solver_agrees_where_temperatures_are_compared(seeds: Sequence[int]) -> None:
-    """Where one temperature is held against another, clauses apply to nothing, or are never met, as formulas say."""
+    """Where one temperature is compared with another, clauses apply to nothing, or are never met, as formulas say."""
     for seed in seeds:
         ruleset = random_ruleset(seed, orders=True)
         found = _found(idle_conditions, ruleset)

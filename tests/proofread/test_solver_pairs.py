@@ -1,4 +1,4 @@
-"""Two rulesets compared, held against z3: revisions by meaning, and a specification against a code."""
+"""Two rulesets compared, checked against z3: revisions by meaning, and a specification against a code."""
 
 from __future__ import annotations
 

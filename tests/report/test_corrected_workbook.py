@@ -107,7 +107,7 @@ def test_properties_of_what_is_replaced_are_taken_back(tmp_path: Path) -> None:
 
 
 def test_corrected_schedule_breaks_nothing(tmp_path: Path) -> None:
-    """Read and judged again, no line fails, and the sheet of changes is not taken for a schedule."""
+    """Read and judged again, no line fails, and the sheet of changes is not read as a schedule."""
     target, _ = corrected(tmp_path)
     matrix = judged(target)
     assert Verdict.FAILS not in matrix.counts

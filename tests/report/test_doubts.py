@@ -15,10 +15,10 @@ def found(code: str, severity: Severity, message: str, cell: str, help: str = ""
 def test_like_diagnostics_are_put_together() -> None:
     """One message at several places is told once with all of them, and the help of a group once."""
     given = [
-        found("S209", Severity.NOTE, "`ICE WATER` was taken for a heading", "A3", "say it on each line"),
+        found("S209", Severity.NOTE, "`ICE WATER` was read as a heading", "A3", "say it on each line"),
         found("S301", Severity.WARNING, "`HHWS/R` is not a value of `service`", "B9", "did you mean `HWS/R`?"),
         found("S301", Severity.WARNING, "`HHWS/R` is not a value of `service`", "B7", "did you mean `HWS/R`?"),
-        found("S209", Severity.NOTE, "`STEAM` was taken for a heading", "A8", "say it on each line"),
+        found("S209", Severity.NOTE, "`STEAM` was read as a heading", "A8", "say it on each line"),
     ]
     assert [(one.severity, one.code, one.help, one.messages) for one in doubts(given)] == [
         (
@@ -32,8 +32,8 @@ def test_like_diagnostics_are_put_together() -> None:
             "S209",
             "say it on each line",
             (
-                ("sheet P, A3", "`ICE WATER` was taken for a heading"),
-                ("sheet P, A8", "`STEAM` was taken for a heading"),
+                ("sheet P, A3", "`ICE WATER` was read as a heading"),
+                ("sheet P, A8", "`STEAM` was read as a heading"),
             ),
         ),
     ]

@@ -62,7 +62,7 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
     assert report["outcome"]["status"] == 1
     assert report["counts"] == {
         "does_not_comply": 1,
-        "cannot_tell": 2,
+        "cannot_be_determined": 2,
         "accepted_deviation": 0,
         "complies": 2,
         "not_checked": 0,
@@ -79,8 +79,8 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
         "values": [],
     }
     assert [line["verdict"] for line in report["schedule"]["lines"]] == [
-        "cannot tell",
-        "cannot tell",
+        "cannot be determined",
+        "cannot be determined",
         "does not comply",
         "complies",
     ]
@@ -136,7 +136,7 @@ def test_verdicts_of_the_schema_are_those_of_the_judge() -> None:
     assert named == [str(verdict) for verdict in Verdict]
     assert named == [
         "does not comply",
-        "cannot tell",
+        "cannot be determined",
         "accepted deviation",
         "complies",
         "not checked",

@@ -175,7 +175,7 @@ def test_stringency_is_a_table_with_lines_beside_it() -> None:
 
 
 def test_nothing_looser_ends_with_0() -> None:
-    """A specification held against itself is the same throughout, and no group is left to tell."""
+    """A specification checked against itself is the same throughout, and no group is left to tell."""
     ruleset = _ruleset(BASE)
     found = compare_stringency(ruleset, ruleset)
     assert {one.stringency for one in found} == {Stringency.SAME}

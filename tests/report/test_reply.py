@@ -122,7 +122,7 @@ def test_transmittal_says_what_was_held_against_what(reply: Reply) -> None:
         ("Project", "An invented plant"),
         ("Round", "2"),
         ("Schedule", "schedule.csv"),
-        ("Held against", "small, issue 1"),
+        ("Checked against", "small, issue 1"),
     )
 
 

@@ -59,7 +59,7 @@ def test_sections_are_those_that_have_something_to_tell(reviewed: Matrix) -> Non
         "Design list",
         "Product data",
         "Findings since the round before",
-        "Changes nobody asked for",
+        "Changes not requested",
         "Findings closed",
         "Changes that were asked for",
     ]

@@ -40,16 +40,16 @@ Does not comply
     HHW-1: heating hot water, 2 in
       the thickness is 1-1/2 in, and at least 2 in is asked for (at 2 in)
 
-Cannot tell
+Cannot be determined
   3.4.C Vapor stops
     CHW-1, CHW-2
       the vapor stop spacing is not given
 
-Missing data to ask for
+Information needed
   vapor stop spacing for CHW-1, CHW-2
     clause 3.4.C
 
-Advice, which decides nothing
+Recommendations (non-mandatory)
   3.6.B Outdoor jackets
     HHW-1: heating hot water, 2 in
       the jacket is 0.016 in thick, and at least 0.024 in is advised
@@ -66,9 +66,9 @@ In the schedule, not understood or in doubt
 This report is an aid to a reviewer and no approval. It judges only what the
 schedule states, by the clauses that were written down; the contract documents
 govern.
-Hot surfaces, fire ratings, adhesives and their solvents, and work at height can
-hurt people. Follow the adopted code, the maker's instructions and licensed
-practice.
+Hot surfaces, fire ratings, adhesives and their fumes, and work at height can
+hurt people. Follow the adopted code, the manufacturer's instructions and
+licensed practice.
 
 Exit status 1: something does not comply.
 """

@@ -60,8 +60,8 @@ def test_csv_can_be_read_back(plant: Matrix, hostile: Matrix) -> None:
     table = list(csv.reader(io.StringIO(render_comma_separated(plant).removeprefix("\ufeff"), newline="")))
     assert [(*row[:4], row[5]) for row in table[1:]] == [
         ("HHW-1", "sheet Piping, A6", "heating hot water", "2.1.A", "does not comply"),
-        ("CHW-1", "sheet Piping, A4", "chilled water", "3.4.C", "cannot tell"),
-        ("CHW-2", "sheet Piping, A5", "chilled water", "3.4.C", "cannot tell"),
+        ("CHW-1", "sheet Piping, A4", "chilled water", "3.4.C", "cannot be determined"),
+        ("CHW-2", "sheet Piping, A5", "chilled water", "3.4.C", "cannot be determined"),
     ]
     doubtful = list(csv.reader(io.StringIO(render_comma_separated(hostile).removeprefix("\ufeff"), newline="")))
     assert [row[0] for row in doubtful[1:]] == ['\'=HYPERLINK("http://invalid.invalid","x")', "'+1 [31mred [0m"]

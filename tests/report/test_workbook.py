@@ -30,7 +30,14 @@ def rows(workbook: Workbook, sheet: str) -> list[tuple[str, ...]]:
 
 def test_sheets(workbook: Workbook) -> None:
     """The workbook has the matrix first, then the lists."""
-    assert workbook.sheetnames == ["Matrix", "Findings", "Missing data", "Advice", "How it was read", "Cautions"]
+    assert workbook.sheetnames == [
+        "Matrix",
+        "Findings",
+        "Information needed",
+        "Recommendations",
+        "How it was read",
+        "Cautions",
+    ]
 
 
 def test_matrix_sheet_has_the_data_of_the_line_beside_its_marks(workbook: Workbook) -> None:
@@ -66,12 +73,12 @@ def test_findings_sheet_has_one_row_a_finding_to_paste_into_a_reply(workbook: Wo
         "",
     )
     assert [row[0] for row in found] == ["HHW-1", "CHW-1", "CHW-2"]
-    assert [row[5] for row in found] == ["does not comply", "cannot tell", "cannot tell"]
+    assert [row[5] for row in found] == ["does not comply", "cannot be determined", "cannot be determined"]
 
 
 def test_missing_data_sheet_says_what_stands_in_the_place_of_the_datum(workbook: Workbook) -> None:
     """ "TBD" and a column that is not there are told apart, and the clauses that wait are named."""
-    assert [row[3:6] for row in rows(workbook, "Missing data")[1:]] == [
+    assert [row[3:6] for row in rows(workbook, "Information needed")[1:]] == [
         ("vapor stop spacing", "TBD (to be settled later)", "3.4.C"),
         ("vapor stop spacing", "not stated", "3.4.C"),
     ]
@@ -79,9 +86,9 @@ def test_missing_data_sheet_says_what_stands_in_the_place_of_the_datum(workbook:
 
 def test_advice_and_reading_have_sheets_of_their_own(workbook: Workbook) -> None:
     """Advice is kept out of the findings; what was not understood is told with sheet and cell."""
-    assert [row[5:7] for row in rows(workbook, "Advice")[1:]] == [
+    assert [row[5:7] for row in rows(workbook, "Recommendations")[1:]] == [
         ("does not comply", "the jacket is 0.016 in thick, and at least 0.024 in is advised"),
-        ("cannot tell", "the colour is not given"),
+        ("cannot be determined", "the colour is not given"),
     ]
     assert ("column", "sheet Piping, D3", "Rmk by PM", "no term", "", "") in rows(workbook, "How it was read")
 

@@ -1,4 +1,4 @@
-"""Coverage by ranges, held against a look at every nominal size and at many temperatures, one by one."""
+"""Coverage by ranges, checked against a look at every nominal size and at many temperatures, one by one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The design list held against the schedule: omissions, lines without a system, disagreements, clashes."""
+"""The design list checked against the schedule: omissions, lines without a system, disagreements, clashes."""
 
 from __future__ import annotations
 
@@ -72,13 +72,13 @@ def test_temperatures_that_no_line_covers_are_named(tmp_path: Path) -> None:
 
 
 def test_line_that_leaves_its_temperature_open_covers_perhaps(tmp_path: Path) -> None:
-    """P-7 has its temperature to be determined, so that whether it covers 2-1/2 in at 180 F cannot be told."""
+    """P-7 has its temperature to be determined, so that whether it covers 2-1/2 in at 180 F cannot be determined."""
     (found,) = found_by(design_of(tmp_path, 'S-1,HHW,pipe,mech room,"1"" to 4""",180,\n'))
     assert found == Diagnostic(
         "V103",
         Severity.WARNING,
         "whether `P-7` covers design system `S-1` (heating hot water, pipe, mechanical room, 1 in through 4 in, "
-        "180 F) at 2-1/2 in cannot be told: it leaves `operating temperature` open",
+        "180 F) at 2-1/2 in cannot be determined: it leaves `operating temperature` open",
         Place("design.csv", cell="A2"),
         "ask for what is left open",
     )
@@ -105,7 +105,7 @@ def test_valve_covers_no_system_of_a_list_without_components(tmp_path: Path) -> 
 
 
 def test_design_line_that_says_nothing(tmp_path: Path) -> None:
-    """A line of the list that has only a name is told, and nothing is held against it."""
+    """A line of the list that has only a name is told, and nothing is checked against it."""
     found = found_by(design_of(tmp_path, 'S-1,,,,,,yes\nS-2,CHW,pipe,outdoor,"4""",44,\n'))
     assert [(one.code, one.message) for one in found] == [
         ("V107", "design line `S-1` says nothing that tells it from other systems")
@@ -137,7 +137,7 @@ def test_line_that_disagrees_with_the_design(tmp_path: Path) -> None:
 
 
 def test_omission_keeps_a_schedule_from_complying(tmp_path: Path) -> None:
-    """P-1 complies with everything; with a system that no line covers, the whole cannot be told to comply."""
+    """P-1 complies with everything; with a system that no line covers, the whole cannot be determined to comply."""
     lines = (line_of("P-1"),)
     assert outcome_of(matrix_of(lines)).status == 0
     design = design_of(tmp_path, 'S-1,CHW,pipe,mech room,"1""",44,\nS-2,glycol,pipe,,,,\n')

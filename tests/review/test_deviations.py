@@ -40,7 +40,7 @@ def reviewed(
     lines: tuple[Line, ...] | None = None,
     on: datetime.date | None = BEFORE,
 ) -> Matrix:
-    """Return the matrix of the plant, or of some lines, with a register held against it."""
+    """Return the matrix of the plant, or of some lines, with a register checked against it."""
     register, problems = read_text(tmp_path, register_text(*entries))
     assert register is not None, problems
     return accept_deviations(matrix_of(plant() if lines is None else lines), register, on)
@@ -181,7 +181,7 @@ def test_cell_that_cannot_be_told_stays_so(tmp_path: Path) -> None:
 
 def test_condition_may_use_definitions_and_tables(tmp_path: Path) -> None:
     """The condition speaks the language of the ruleset: its definitions, its tables and its units."""
-    entry = {"clause": '"1.1"', "lines": '"cold and thickness is less than least thickness and thickness is 12.7 mm"'}
+    entry = {"clause": '"1.1"', "lines": '"cold and thickness is less than minimum thickness and thickness is 12.7 mm"'}
     assert verdict(reviewed(tmp_path, entry), "P-2", "1.1") is Verdict.ACCEPTED
 
 

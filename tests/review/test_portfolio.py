@@ -31,7 +31,7 @@ from tests.review.portfolio_schedules import (
 
 HELP = "name a new folder, or that of an earlier run of a portfolio"
 BY_HAND = (
-    ("A", "chilled water", "outdoor", "2", "1/2", "PVC", "tape"),  # fails 1 and 2, and both pieces of advice
+    ("A", "chilled water", "outdoor", "2", "1/2", "PVC", "tape"),  # fails 1 and 2, and both recommendations
     ("B", "chilled water", "conditioned", "2", "1", "", "factory adhesive"),  # complies with 1 against its advice
     ("C", "steam", "outdoor", "2", "1", "aluminum", "factory adhesive"),  # complies with 2
     ("D", "chilled water", "conditioned", "2", "TBD", "", ""),  # thickness and closure are not known

@@ -94,7 +94,7 @@ def test_reports_agree(plant: Path) -> None:
     run = judged(plant / "all", plant / "rules.clauses", plant / "out")
     totals = write_portfolio_files(run, ruleset)
     report = json.loads((plant / "out/summary.json").read_text(encoding="utf-8"))
-    for verdict in ("does_not_comply", "cannot_tell", "complies", "not_applicable"):
+    for verdict in ("does_not_comply", "cannot_be_determined", "complies", "not_applicable"):
         total = report["requirements"][verdict]
         assert total == sum(one[verdict] for one in report["schedules"])
         assert total == sum(one[verdict] for one in report["clauses"] if one["mandatory"])

@@ -146,7 +146,7 @@ def test_product_that_the_data_do_not_have(tmp_path: Path) -> None:
         (
             "V201",
             "`P-2` names no product",
-            "ask which product is proposed, so that its data can be held against the schedule",
+            "ask which product is proposed, so that its data can be checked against the schedule",
         ),
     ]
 
@@ -227,7 +227,7 @@ def test_rows_that_disagree_and_rows_without_a_name(tmp_path: Path) -> None:
 
 
 def test_missing_evidence_keeps_a_schedule_from_complying(tmp_path: Path) -> None:
-    """P-1 complies by itself; with a value that nothing shows, the whole cannot be told to comply."""
+    """P-1 complies by itself; with a value that nothing shows, the whole cannot be determined to comply."""
     matrix = matrix_of([line_of("P-1")])
     assert outcome_of(matrix).status == 0
     reviewed = review_matrix(matrix, products=sheet_of(tmp_path, {**QUILLFOAM, "smoke developed": ""}))

@@ -1,4 +1,4 @@
-"""Requirements of a line: what applies, what may, what is asked with its number, held against the printed documents."""
+"""Requirements of a line: what applies, what may, what is asked with its number, checked by the printed documents."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Sweeps: every combination once, the verdicts of the judge, counts held against a published table."""
+"""Sweeps: every combination once, the verdicts of the judge, counts checked against a published table."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ clause 3 "Flame"
 
 @pytest.fixture(scope="module")
 def ruleset() -> Ruleset:
-    """A ruleset of two requirements and a piece of advice."""
+    """A ruleset of two requirements and a recommendation."""
     found = parse_ruleset(RANGES)
     assert found.ruleset is not None
     return found.ruleset
@@ -368,7 +368,7 @@ def test_command(tmp_path: Path) -> None:
     found = runner.invoke(command, [*call, "--page", str(page)], standalone_mode=False)
     assert found.return_value == 0
     assert "4 combinations of thickness (2), location (2)." in found.output
-    assert "Clauses that cannot be told also ask for jacket; state them to settle more." in found.output
+    assert "Clauses that cannot be determined also ask for jacket; state them to settle more." in found.output
     assert max(map(len, found.output.splitlines())) <= 80
     assert "Thickness against location" in page.read_text(encoding="utf-8")
     for wrong in (["--clause", "9"], ["--down", "jacket"], ["--page", str(rules)], ["jacket 3 in"]):

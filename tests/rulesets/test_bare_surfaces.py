@@ -59,6 +59,6 @@ def test_bare_surface_is_judged_without_conductivity_or_size(stated: dict[str, s
 
 
 def test_insulated_surface_still_needs_what_it_is_worked_out_from() -> None:
-    """An insulated valve of 250 F whose data are missing is not taken for bare."""
+    """An insulated valve of 250 F whose data are missing is not read as bare."""
     line = {"within reach": "yes", "insulation": "mineral wool", "operating temperature": "250 F"}
     assert verdict("safety", "1.1", line) is Verdict.CANNOT_TELL

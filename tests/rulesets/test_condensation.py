@@ -1,4 +1,4 @@
-"""Condensation: least thicknesses found apart from the program are just enough by its clauses, and a hair less is not.
+"""Condensation: minimum thicknesses found apart from the program are just enough by its clauses, a hair less is not.
 
 Dew points by psychrolib (ASHRAE Handbook - Fundamentals, chapter 1), the horizontal cylinder by Churchill and Chu from
 `ht`, air by CoolProp, roots by scipy. The tank is Table 4 of ASHRAE Handbook - Fundamentals 2021, chapter 23 (seen),
@@ -34,7 +34,7 @@ def least(surface: Callable[[float], float], dew: float, thickest: float) -> flo
 def test_pipe_needs_just_the_thickness_that_an_independent_solution_finds(
     diameter: float, inside: float, air: float, humidity: float, emittance: float
 ) -> None:
-    """A pipe complies with 0.2 % more than the least thickness, and with 0.2 % less it does not."""
+    """A pipe complies with 0.2 % more than the minimum thickness, and with 0.2 % less it does not."""
 
     def surface(thickness: float) -> float:
         return pipe_surface(diameter, diameter + 2 * thickness, 0.036, inside, air, emittance)
@@ -67,7 +67,7 @@ def test_pipe_needs_just_the_thickness_that_an_independent_solution_finds(
 def test_independent_solution_is_that_of_the_libraries(
     diameter: float, air: float, humidity: float, emittance: float, printed: float
 ) -> None:
-    """It gives the least thicknesses (mm) computed once with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5."""
+    """It gives the minimum thicknesses (mm) computed once with `ht` 1.2.0, CoolProp 8 and psychrolib 2.5."""
 
     def surface(thickness: float) -> float:
         return pipe_surface(diameter / 1000, diameter / 1000 + 2 * thickness, 0.036, 5.0, air, emittance)

@@ -1,4 +1,4 @@
-"""Least thicknesses of other places against their published tables and rules, in millimetres and in inches.
+"""Minimum thicknesses of other places against their published tables and rules, in millimetres and in inches.
 
 `data/energy_places.csv` has a row for both ends of each band of each table, with the mark of its source, and values
 that were worked out by hand from a published rule. None of them comes from this program.

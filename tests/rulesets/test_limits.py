@@ -1,4 +1,4 @@
-"""Single limits of the shipped rulesets, held against the published values in `data/limits.toml`, source by source."""
+"""Single limits of the shipped rulesets, checked by the published values in `data/limits.toml`, source by source."""
 
 from __future__ import annotations
 

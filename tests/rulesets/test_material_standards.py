@@ -1,4 +1,4 @@
-"""Limits of the ASTM material standards, held against the handbook's table cell by cell.
+"""Limits of the ASTM material standards, checked against the handbook's table cell by cell.
 
 Source: ASHRAE Handbook - Fundamentals 2021 (SI), chapter 23, Table 8 (seen); the inch-pound rows are converted from it.
 """

@@ -1,4 +1,4 @@
-"""Saddles and shields under insulated pipe, held against the printed tables cell by cell.
+"""Saddles and shields under insulated pipe, checked against the printed tables cell by cell.
 
 Sources: ASHRAE Handbook - Fundamentals 2021 (SI), chapter 23, Tables 10 and 11 (seen); MSS SP-58, type 40 (second hand
 and from memory).

@@ -1,4 +1,4 @@
-"""Permeance of vapor barriers by temperature, held against the printed table.
+"""Permeance of vapor barriers by temperature, checked against the printed table.
 
 Source: Thermal Insulation Handbook, southern Africa, April 2001, 4.6.3 (seen), for air of +10 C. 1 g/(s.MN) is
 1000 ng/(s.m2.Pa), and 1 perm is 57.2 ng/(s.m2.Pa).
@@ -38,7 +38,9 @@ def test_each_row_of_the_table_of_vapor_barriers(row: dict[str, str]) -> None:
             assert verdict(RULESET, "1.1", line) is expected, line
 
 
-@pytest.mark.parametrize(("temperature", "expected"), [("0.1 C", "not applicable"), ("-40.1 C", "cannot tell")])
+@pytest.mark.parametrize(
+    ("temperature", "expected"), [("0.1 C", "not applicable"), ("-40.1 C", "cannot be determined")]
+)
 def test_nothing_is_said_outside_the_table_of_vapor_barriers(temperature: str, expected: str) -> None:
     """Above 0 C the clause does not apply, below -40 C it cannot tell: the printed table ends there."""
     line = {

@@ -69,7 +69,7 @@ def unit_code(value: Single | None) -> int:
 
 
 def standing_in(values: Numbers, units: NDArray[np.int8], beside: NDArray[np.int8]) -> Numbers:
-    """Return lengths as they are compared with others: a nominal metric one, held against inches, in its inches.
+    """Return lengths as they are compared with others: a nominal metric one, compared with inches, in its inches.
 
     `units` are those of the lengths, `beside` those of what they are compared with.
     """

@@ -199,7 +199,7 @@ def claim_pieces(statement: StatementSyntax) -> list[str]:
 
 
 def _ends_plainly(condition: ConditionSyntax) -> bool:
-    """Whether a comma behind a condition cannot be taken for one of its own lists."""
+    """Whether a comma behind a condition cannot be read as one of its own lists."""
     match condition:
         case Stated():
             return True

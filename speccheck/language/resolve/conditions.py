@@ -64,7 +64,7 @@ def _resolve_stated(names: Names, words: Words) -> Condition | None:
         if term.kind.form is Form.YES_NO:
             return Holds(term, words.place)
         verb = "include" if term.kind.form is Form.SET else "is"
-        help = f"say what it is held against: `{term.name} {verb} ...`"
+        help = f"say what it is compared with: `{term.name} {verb} ...`"
         names.error("L206", f"`{term.name}` is {term.kind.described}, not a condition", words, help)
         return None
     if not names.is_definition(words.text):
@@ -72,7 +72,7 @@ def _resolve_stated(names: Names, words: Words) -> Condition | None:
         return None
     meaning = names.definition(words.text)
     if isinstance(meaning, AMOUNT_NODES):
-        names.error("L206", f"`{words.text}` is an amount, not a condition", words, "say what it is held against")
+        names.error("L206", f"`{words.text}` is an amount, not a condition", words, "say what it is compared with")
         return None
     return None if meaning is None else NamedCondition(names.definition_names[fold(words.text)], meaning, words.place)
 

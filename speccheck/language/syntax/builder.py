@@ -50,7 +50,7 @@ class Builder:
 
     `left_out` holds the numbers of the lines that could not be read and were blanked before; `parser` reads what it
     took whole (tables), which may leave diagnostics; `name_lines` are those that begin with a word of a name, with that
-    word: it may be a keyword that was taken for one.
+    word: it may be a keyword that was read as one.
     """
 
     source: SourceText

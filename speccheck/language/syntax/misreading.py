@@ -31,7 +31,7 @@ SIGNS = {
     "/": "divided by",
     "&": "and",
 }
-# How near a word must come to a keyword to be taken for it misspelt ("shal", "exept"); "service" is no "source".
+# How near a word must come to a keyword to be read as a misspelt one ("shal", "exept"); "service" is no "source".
 MISSPELT = 0.8
 _ANY_BEGINNING = sorted({*ITEM_WORDS, *(word for words in PARTS_OF.values() for word in words)})
 _OFFENDING = re.compile(r'"[^"\n]*"?|[\w.\-/½¼¾°%]+|[<>=!≤≥≠]+|\S')
@@ -85,7 +85,7 @@ def find_stop(parser: Lark, text: str) -> Stop | None:
 
 
 def is_swallowed(text: str, token: Token) -> bool:
-    """Say whether a token is the keyword of a part, at the beginning of a line, that is taken for a word of a name."""
+    """Say whether a token is the keyword of a part, at the beginning of a line, that is read as a word of a name."""
     return token.type == "WORD" and token in BEGINNINGS and _first_on_line(text, token.start_pos)
 
 

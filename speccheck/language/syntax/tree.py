@@ -60,7 +60,7 @@ AmountSyntax = Words | Measure | Calculation | Adjustment
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """An amount held against others.
+    """An amount compared with others.
 
     `relation` is one of "is", "is not", "is at least", "is at most", "is less than", "is more than", "is between",
     "is from to under", "is over to", "is one of", "is not one of", "is given", "is not given".
@@ -82,7 +82,7 @@ class Stated:
 
 @dataclass(frozen=True, slots=True)
 class Including:
-    """A set held against choices; `inclusion` is "include", "include any of" or "exclude"."""
+    """A set compared with choices; `inclusion` is "include", "include any of" or "exclude"."""
 
     name: Words
     inclusion: str

@@ -8,7 +8,7 @@ Files:
                  explained by itself
     dimensions   calculations about dimensions and about what the tables say of a material
     freezing     calculations about still water in cold surroundings
-    heat         surface temperature, heat flow, and the least thickness for an outcome
+    heat         surface temperature, heat flow, and the minimum thickness for an outcome
     surfaces     the lines as systems: their shapes, faces and methods, and what they lack
     vapor        calculations about water vapor and about counts in a run
 """

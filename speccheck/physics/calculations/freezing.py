@@ -36,7 +36,7 @@ def _freezing_time(inputs: Inputs) -> Outcome:
 
 
 def _freezing_thickness(inputs: Inputs) -> Outcome:
-    """Least thickness that keeps still water above 0 °C for the standstill time."""
+    """Minimum thickness that keeps still water above 0 °C for the standstill time."""
     bore, pipe = inputs.numbers("pipe bore"), inputs.numbers("pipe outside diameter")
     water, air = inputs.numbers("operating temperature"), inputs.numbers("ambient temperature")
     time, conductivity = inputs.numbers("standstill time"), inputs.numbers("conductivity")
@@ -60,7 +60,7 @@ FREEZING = (
         "freezing thickness",
         "length",
         (*WATER, Input("standstill time", "time", least=0.0)),
-        "least thickness for which the time to 0 °C is the standstill time: " + METHOD,
+        "minimum thickness for which the time to 0 °C is the standstill time: " + METHOD,
         HANDBOOK,
         _freezing_thickness,
     ),

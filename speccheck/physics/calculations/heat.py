@@ -1,4 +1,4 @@
-"""Calculations about heat: surface temperature, heat flow, and the least thickness for an outcome."""
+"""Calculations about heat: surface temperature, heat flow, and the minimum thickness for an outcome."""
 
 from __future__ import annotations
 
@@ -141,7 +141,7 @@ _Least = Callable[[System, Array, Array, Method], LeastThickness]
 
 
 def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> Outcome:
-    """Work a least thickness out by a rule, with the next stocked thickness as a step; the worst face decides."""
+    """Work a minimum thickness out by a rule, with the next stocked thickness as a step; the worst face decides."""
     lines = lines_of(inputs)
     count = limit.shape[0]
     exact, stocked, surface = np.full(count, -1.0), np.full(count, np.nan), np.full(count, np.nan)
@@ -161,9 +161,9 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     steps = (
         ("worst face", TEXT, names),
         ("next stocked thickness", "length", np.where(np.isnan(exact), np.nan, stocked)),
-        ("surface temperature at the least thickness", "temperature", np.where(exact > 0, surface, np.nan)),
+        ("surface temperature at the minimum thickness", "temperature", np.where(exact > 0, surface, np.nan)),
     )
-    method_text, source = method_words(lines.methods, "least thickness that meets the limit exactly, by ")
+    method_text, source = method_words(lines.methods, "minimum thickness that meets the limit exactly, by ")
     return Outcome(exact, steps, reasons_of(causes, lines.methods), lines.lacks, method_text, source)
 
 
@@ -180,17 +180,17 @@ def _parts(lines: Lines, by_face: bool) -> Iterator[tuple[Method, Shape | None, 
 
 
 def _condensation(inputs: Inputs) -> Outcome:
-    """Least thickness that keeps the surface at the dew point or above."""
+    """Minimum thickness that keeps the surface at the dew point or above."""
     return _least(inputs, inputs.numbers("dew point"), least_thickness_against_condensation)
 
 
 def _touch(inputs: Inputs) -> Outcome:
-    """Least thickness that keeps the surface at the touch limit or below."""
+    """Minimum thickness that keeps the surface at the touch limit or below."""
     return _least(inputs, inputs.numbers("surface temperature limit"), least_thickness_for_touch_limit)
 
 
 def _flow(inputs: Inputs) -> Outcome:
-    """Least thickness that keeps the heat flow at its limit or below."""
+    """Minimum thickness that keeps the heat flow at its limit or below."""
     return _least(inputs, inputs.numbers("heat flow limit"), least_thickness_for_heat_flow, by_face=False)
 
 
@@ -212,7 +212,7 @@ HEAT = (
         "condensation thickness",
         "length",
         (*SURFACE, *CONDUCTIVITY, Input("dew point", "temperature")),
-        "least thickness whose surface is at the dew point",
+        "minimum thickness whose surface is at the dew point",
         C680,
         _condensation,
     ),
@@ -220,7 +220,7 @@ HEAT = (
         "touch thickness",
         "length",
         (*SURFACE, *CONDUCTIVITY, Input("surface temperature limit", "temperature")),
-        "least thickness whose surface is at the limit",
+        "minimum thickness whose surface is at the limit",
         C680,
         _touch,
     ),
@@ -228,7 +228,7 @@ HEAT = (
         "heat flow thickness",
         "length",
         (*LOSS, *CONDUCTIVITY, Input("heat flow limit", "heat flow per length")),
-        "least thickness whose heat flow is at the limit",
+        "minimum thickness whose heat flow is at the limit",
         C680,
         _flow,
     ),

@@ -42,7 +42,7 @@ def findings_by_clause(matrix: Matrix, verdict: Verdict) -> tuple[ClauseFindings
 
 
 def advice_by_clause(matrix: Matrix) -> tuple[ClauseFindings, ...]:
-    """Return the cells in which advice is not followed or cannot be told, by clause."""
+    """Return the cells in which advice is not followed or cannot be determined, by clause."""
     return _by_clause(matrix, lambda cell: cell.advice in (Verdict.FAILS, Verdict.CANNOT_TELL), _advice_reason)
 
 

@@ -12,7 +12,7 @@ from pydantic import Field
 from speccheck.report.json.beside_models import ComparisonModel, DeviationModel, ObservationModel
 from speccheck.report.json.parts import Part, PlaceModel, VerdictWord
 
-VERSION = 1
+VERSION = 2
 
 
 class DiagnosticModel(Part):
@@ -151,7 +151,7 @@ class CountsModel(Part):
     """How many cells of mandatory clauses have each verdict."""
 
     does_not_comply: int
-    cannot_tell: int
+    cannot_be_determined: int
     accepted_deviation: int
     complies: int
     not_checked: int
@@ -171,7 +171,7 @@ class MatrixModel(Part):
     """A compliance matrix: a ruleset, a schedule, a cell for each pair, and what it comes to."""
 
     report: Literal["speccheck compliance matrix"]
-    version: Literal[1]
+    version: Literal[2]
     outcome: OutcomeModel
     counts: CountsModel
     ruleset: RulesetModel

@@ -7,7 +7,7 @@ from typing import Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 VerdictWord = Literal[
-    "does not comply", "cannot tell", "accepted deviation", "complies", "not checked", "not applicable"
+    "does not comply", "cannot be determined", "accepted deviation", "complies", "not checked", "not applicable"
 ]
 
 

@@ -45,7 +45,7 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
     result = outcome_of(matrix)
     return {
         "report": "speccheck compliance matrix",
-        "version": 1,
+        "version": 2,
         "outcome": {
             "status": result.status,
             "complete": result.complete,

@@ -38,10 +38,10 @@ def render_markdown(matrix: Matrix) -> str:
         f"**{result.heading}**",
         *bullets(result.details),
         *_findings("Does not comply", findings_by_clause(matrix, Verdict.FAILS)),
-        *_findings("Cannot tell", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
+        *_findings("Cannot be determined", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
         *_findings("Not checked for want of data", findings_by_clause(matrix, Verdict.NOT_CHECKED)),
         *_missing(matrix),
-        *_findings("Advice", advice_by_clause(matrix)),
+        *_findings("Recommendations", advice_by_clause(matrix)),
         *_sections(matrix),
         *_grid(matrix),
         *_reading(matrix),
@@ -75,7 +75,7 @@ def _missing(matrix: Matrix) -> list[str]:
         (request.term, line_names(request.lines), ", ".join(wording.clause_label(clause) for clause in request.clauses))
         for request in asked
     ]
-    return ["## Missing data", table(("Datum", "Lines", "Clauses that wait"), rows)] if rows else []
+    return ["## Information needed", table(("Datum", "Lines", "Clauses that wait"), rows)] if rows else []
 
 
 def _sections(matrix: Matrix) -> list[str]:

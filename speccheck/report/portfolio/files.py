@@ -104,7 +104,7 @@ def write_portfolio(file: BinaryIO, tallied: Iterable[Tally], totals: Totals, le
 
 def _texts(tallied: Iterable[Tally], totals: Totals, left: Mapping[str, int]) -> Iterator[str]:
     ruleset = {"name": totals.ruleset.name, "edition": totals.ruleset.edition}
-    head = {"report": "speccheck portfolio", "version": 1, "ruleset": ruleset}
+    head = {"report": "speccheck portfolio", "version": 2, "ruleset": ruleset}
     yield f'{_json(head)[:-1]},\n"schedules": ['
     between = "\n"
     for tally in tallied:

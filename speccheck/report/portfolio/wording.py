@@ -16,7 +16,7 @@ OUTCOMES: Mapping[Standing, tuple[str, str]] = {
     Standing.NOTHING: ("has no line to which a mandatory clause applies", "have no such line"),
     Standing.NOT_READ: ("could not be used and was skipped", "could not be used and were skipped"),
 }
-OUTCOMES_HEADINGS = ("Does not comply", "Cannot tell", "Complies", "Not checked", "Not applicable")
+OUTCOMES_HEADINGS = ("Does not comply", "Cannot be determined", "Complies", "Not checked", "Not applicable")
 
 
 def heading(totals: Totals) -> str:
@@ -40,7 +40,7 @@ def sentences(totals: Totals) -> tuple[str, ...]:
 
 
 def left_sentence(left: Mapping[str, int]) -> str:
-    """Return which files of the folder were taken for no schedules; "" for none."""
+    """Return which files of the folder were read as no schedules; "" for none."""
     if not left:
         return ""
     kinds = [f"{number:,} {ending or 'without ending'}" for ending, number in left.items()]
@@ -55,5 +55,5 @@ def clause_name(total: ClauseTotal) -> str:
 
 
 def most_found_first(clauses: list[ClauseTotal]) -> list[ClauseTotal]:
-    """Return the clauses with most fails first, then with most that cannot be told; else in their order."""
+    """Return the clauses with most fails first, then with most that cannot be determined; else in their order."""
     return sorted(clauses, key=lambda one: (-one.counts[Verdict.FAILS], -one.counts[Verdict.CANNOT_TELL]))

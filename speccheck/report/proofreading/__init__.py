@@ -2,7 +2,7 @@
 
 Files:
 
-    against  A specification held against a code, arranged to be told: a table by clause of the code, and lines that
+    against  A specification checked against a code, arranged to be told: a table by clause of the code, and lines that
              show it
     alone    A ruleset proofread alone, arranged to be told: its findings by kind, and the questions left open
     page     a report of proofreading as an HTML page that needs nothing else and prints, and as Markdown with text of

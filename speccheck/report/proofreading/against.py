@@ -1,4 +1,4 @@
-"""A specification held against a code, arranged to be told: a table by clause of the code, and lines that show it."""
+"""A specification checked against a code, arranged to be told: a table by clause of the code, and lines to show it."""
 
 from __future__ import annotations
 
@@ -53,10 +53,10 @@ def proofreading_against(
     undecided = tuple(_open(one, names) for one in clauses if one.stringency is Stringency.UNDECIDED)
     looser = sum(one.stringency in _LOOSER for one in clauses)
     return ProofreadingReport(
-        kind="Specification held against a code",
+        kind="Specification checked against a code",
         title=ruleset_heading(specification),
         beside=ruleset_heading(code),
-        beside_as="held against",
+        beside_as="checked against",
         status=1 if looser else 2 if undecided else 0,
         heading=_heading(looser, len(undecided), len(clauses)),
         sentences=(_counted(clauses),),

@@ -19,8 +19,8 @@ from speccheck.report.wording import clause_label
 CAUTIONS = (
     "This report is about wording, not about any installation. Each line in it was made up to show what the clauses "
     "say of it, and is no proposal; the contract documents govern.",
-    "Hot surfaces, fire ratings, adhesives and their solvents, and work at height can hurt people. Follow the adopted "
-    "code, the maker's instructions and licensed practice.",
+    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
+    "code, the manufacturer's instructions and licensed practice.",
 )
 
 
@@ -73,7 +73,7 @@ class RemarkGroup:
 class ProofreadingReport:
     """One question answered. `status` is the exit status that the answer calls for: 0, 1 or 2.
 
-    `kind` says which question it was, `title` names the ruleset, `beside` what it was `beside_as` ("held against") it.
+    `kind` says which question it was, `title` names the ruleset, `beside` what it was `beside_as`.
     `heading` is the answer in one sentence, `sentences` say more.
     """
 

@@ -10,8 +10,8 @@ from speccheck.report.prose.section import section_of
 WRITTEN_FROM_RULES = (
     "This text was written from rules that a program checks. Read it against the specification that it stands for: the "
     "contract documents govern.",
-    "Hot surfaces, fire ratings, adhesives and their solvents, and work at height can hurt people. Follow the adopted "
-    "code, the maker's instructions and licensed practice.",
+    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
+    "code, the manufacturer's instructions and licensed practice.",
 )
 
 

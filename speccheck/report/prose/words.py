@@ -92,7 +92,7 @@ def definition_sentence(name: str, meaning: Condition | Amount, system: str) -> 
 
 
 def assumption_sentence(assumption: Assumption, system: str) -> str:
-    """Return what is taken for a term where nothing is stated, and where that is so."""
+    """Return what is read as a term where nothing is stated, and where that is so."""
     where = [f"where {_grouped(condition, system)}" for condition in assumption.scope]
     taken = f"take {assumption.term.name} as {value_text(assumption.value, system)} unless the schedule states it"
     return sentence(", and ".join(where) + f", {taken}" if where else taken)
@@ -145,7 +145,7 @@ def _telling(parts: tuple[Condition, ...]) -> list[Condition]:
 
 
 def _grouped(condition: Condition, system: str) -> str:
-    """Return a condition that is one of several, so that its own `or` is not taken for theirs."""
+    """Return a condition that is one of several, so that its own `or` is not read as theirs."""
     text = held(condition, system)
     return f"either {text}" if isinstance(condition, Some) else text
 

@@ -124,7 +124,7 @@ def reply_to(matrix: Matrix, notes: Notes, mendings: Sequence[Mending] = (), act
 def _transmittal(matrix: Matrix, notes: Notes) -> tuple[tuple[str, str], ...]:
     """Return what the reply is about, who sends it and to whom, as far as that is stated."""
     stated = {key.capitalize(): text for key, text in notes.transmittal.items() if key != "action"}
-    about = {"Schedule": matrix.schedule.name, "Held against": ruleset_heading(matrix.ruleset)}
+    about = {"Schedule": matrix.schedule.name, "Checked against": ruleset_heading(matrix.ruleset)}
     order = ("Project", "Submittal", "Round", "From", "To", "Date")
     return (*((key, stated[key]) for key in order if stated.get(key)), *about.items())
 

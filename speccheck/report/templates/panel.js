@@ -49,7 +49,7 @@ function explain(line, clause) {
   ];
   if (cell.at.length) shown.push(...section("At", bulleted(cell.at)));
   if (cell.missing.length) shown.push(...section("What would settle it", bulleted(cell.missing)));
-  if (cell.advice && cell.mandatory) shown.push(...section("Advice", element("p", "", `${cell.advice}: ${cell.adviceReason}`)));
+  if (cell.advice && cell.mandatory) shown.push(...section("Recommendations", element("p", "", `${cell.advice}: ${cell.adviceReason}`)));
   if (cell.steps.length) shown.push(...section("Working", working(cell.steps)));
   if (cell.notes.length) shown.push(...section("Notes", bulleted(cell.notes)));
   shown.push(...section("What the clause says", document.querySelector(`#clause-${clause} .told`).cloneNode(true)));

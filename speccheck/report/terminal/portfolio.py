@@ -79,7 +79,7 @@ def _print_worst(page: ConsolePage, totals: Totals) -> None:
     page.line("Schedules with most findings", "bold")
     for tally in totals.worst[:_SHOWN]:
         found = tally.requirements
-        numbers = f"{found[Verdict.FAILS]:,} fail, {found[Verdict.CANNOT_TELL]:,} cannot be told"
+        numbers = f"{found[Verdict.FAILS]:,} fail, {found[Verdict.CANNOT_TELL]:,} cannot be determined"
         page.line(f"{numbers}; {count(tally.line_count, 'line')}", lead=f"{tally.name}:", indent=2)
 
 
@@ -138,7 +138,7 @@ def outcome_words(found: Sweep) -> str:
     """Return in one sentence how many combinations have each verdict."""
     words = {
         Verdict.FAILS: "do not comply",
-        Verdict.CANNOT_TELL: "cannot be told",
+        Verdict.CANNOT_TELL: "cannot be determined",
         Verdict.COMPLIES: "comply",
         Verdict.NOT_CHECKED: "are not checked",
         Verdict.NOT_APPLICABLE: "are outside",
@@ -156,7 +156,7 @@ def not_stated_words(found: Sweep) -> str:
     if not names:
         return ""
     shown = [*names[:_MOST_NAMES], *([f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else [])]
-    return f"Clauses that cannot be told also ask for {listed(shown)}; state them to settle more."
+    return f"Clauses that cannot be determined also ask for {listed(shown)}; state them to settle more."
 
 
 def _print_values(page: ConsolePage, found: Sweep) -> None:

@@ -120,7 +120,7 @@ def _print_missing(page: ConsolePage, matrix: Matrix) -> None:
     if not asked:
         return
     page.line()
-    page.line("Missing data to ask for", _OPEN)
+    page.line("Information needed", _OPEN)
     for request in asked:
         labels = ", ".join(wording.clause_label(clause) for clause in request.clauses)
         page.line(f"for {line_names(request.lines)}", lead=request.term, indent=2)
@@ -128,11 +128,11 @@ def _print_missing(page: ConsolePage, matrix: Matrix) -> None:
 
 
 def _print_advice(page: ConsolePage, matrix: Matrix) -> None:
-    """Print what is advised and not followed, or cannot be told."""
+    """Print what is advised and not followed, or cannot be determined."""
     groups = advice_by_clause(matrix)
     if groups:
         page.line()
-        page.line("Advice, which decides nothing", _STRONG)
+        page.line("Recommendations (non-mandatory)", _STRONG)
     for group in groups:
         _print_clause(page, group.clause)
         _print_reasons(page, group.found)

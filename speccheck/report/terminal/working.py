@@ -38,7 +38,7 @@ def print_working(
     for at in cell.at:
         page.line(at, lead="at", indent=2)
     if cell.advice is not None and cell.mandatory:
-        page.line(f"{cell.advice}: {cell.advice_reason}", lead="Advice:", indent=2)
+        page.line(f"{cell.advice}: {cell.advice_reason}", lead="Recommendation:", indent=2)
     _print_data(page, line, clause, ruleset)
     _print_steps(page, cell.steps)
     _print_origin(page, clause, cell)

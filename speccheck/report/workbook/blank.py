@@ -108,7 +108,7 @@ def _fill_lists(workbook: Workbook, sheet: Worksheet, terms: tuple[Term, ...]) -
 
 
 def _fill_guide(sheet: Worksheet, ruleset: Ruleset, terms: tuple[Term, ...]) -> None:
-    """Say on a sheet of its own what each column asks for; no cell of it can be taken for a schedule's header."""
+    """Say on a sheet of its own what each column asks for; no cell of it can be read as a schedule's header."""
     from speccheck.report.workbook.cells import put, set_widths
 
     set_widths(sheet, (110.0,))

@@ -96,7 +96,7 @@ MOST_CHARACTERS = 32_767  # the most that a cell of the Office Open XML format h
 def put(sheet: Worksheet, row: int, column: int, text: str, style: str = TEXT) -> None:
     """Write `text` as text, whatever it starts with.
 
-    The cell's type is string, so no program computes it. Where the text could be taken for a formula, the cell also
+    The cell's type is string, so no program computes it. Where the text could be read as a formula, the cell also
     has the quote-prefix mark, so that it stays text when somebody edits it.
     """
     cell = cast("Cell", sheet.cell(row, column))

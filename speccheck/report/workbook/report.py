@@ -32,8 +32,8 @@ def render_workbook(matrix: Matrix) -> bytes:
     for title, fill in (
         ("Matrix", sheets.fill_matrix),
         ("Findings", sheets.fill_findings),
-        ("Missing data", sheets.fill_missing),
-        ("Advice", sheets.fill_advice),
+        ("Information needed", sheets.fill_missing),
+        ("Recommendations", sheets.fill_advice),
         *_section_sheets(matrix),
         ("How it was read", sheets.fill_reading),
         ("Cautions", sheets.fill_cautions),

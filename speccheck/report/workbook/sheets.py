@@ -135,7 +135,7 @@ def finding_rows(matrix: Matrix) -> Iterator[tuple[str, ...]]:
 
 
 def fill_advice(sheet: Worksheet, matrix: Matrix) -> None:
-    """Fill the sheet "Advice": what is advised and not followed, or cannot be told."""
+    """Fill the sheet "Recommendations": what is advised and not followed, or cannot be determined."""
     rows = (
         _finding_row(found, str(found.cell.advice), found.cell.advice_reason or found.cell.reason)
         for found in matrix.advice
@@ -162,7 +162,7 @@ def _finding_row(found: Finding, verdict: str, reason: str) -> tuple[str, ...]:
 
 
 def fill_missing(sheet: Worksheet, matrix: Matrix) -> None:
-    """Fill the sheet "Missing data": what to ask the contractor for, with a column for the answer."""
+    """Fill the sheet "Information needed": what to ask the contractor for, with a column for the answer."""
     rows = (
         (
             request.line.name,

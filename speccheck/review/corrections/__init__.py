@@ -1,4 +1,4 @@
-"""Mending: the least changes with which a line that does not comply would.
+"""Mending: the corrections with which a line that does not comply would.
 
 In: a `Schedule` and a `Ruleset`. Out: a `Mending` for each line that fails, or lacks data that its contractor has to
 give: proposals, cheapest first, each proven by judging the changed line; or the clauses that no change satisfies

@@ -30,7 +30,7 @@ class Mentions:
 
 
 def mentions_of(term: Term, nodes: Iterable[Node]) -> Mentions:
-    """Return which choices of a term nodes name; all differ where the term is held against another term."""
+    """Return which choices of a term nodes name; all differ where the term is compared with another term."""
     named: set[Single] = set()
     all_differ = False
     for node in walk(nodes):

@@ -22,7 +22,7 @@ SETTLED = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be told."""
+    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined."""
 
     verdict: Verdict
     missing: frozenset[str]
@@ -32,7 +32,7 @@ class Standing:
         return self.verdict is Verdict.CANNOT_TELL and bool(self.missing) and self.missing <= set(names)
 
     def waits_for_none_of(self, names: Iterable[str]) -> bool:
-        """Say whether the verdict cannot be told, be it for want of other data than `names` or of any means."""
+        """Say whether the verdict cannot be determined, be it for want of other data than `names` or of any means."""
         return self.verdict is Verdict.CANNOT_TELL and self.missing.isdisjoint(names)
 
 
@@ -132,7 +132,7 @@ def requirements_of(
 
 
 def _standing(judgements: Sequence[Judgement]) -> Standing:
-    """Return the worst verdict of all cases of a line, and what is missing where it cannot be told."""
+    """Return the worst verdict of all cases of a line, and what is missing where it cannot be determined."""
     verdicts = {judgement.verdict for judgement in judgements}
     worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
     if worst is not Verdict.CANNOT_TELL:

@@ -89,7 +89,7 @@ class Change:
 class Proposal:
     """Changes of one line, the changed line, and its cells.
 
-    `undecided` are clauses with which it cannot be told whether the changed line complies, for want of data that are
+    `undecided` are clauses with which the changed line cannot be determined to comply, for want of data that are
     not the contractor's to propose, which `waits_for` names, or of any means to work it out. `against_advice` are
     clauses whose advice the changed line does not follow.
     """

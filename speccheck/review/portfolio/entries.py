@@ -11,7 +11,7 @@ from pathlib import Path
 from speccheck.review.portfolio.datasets import PARQUET, row_groups
 
 SUFFIXES = (".csv", ".json", ".tsv", ".xls", ".xlsm", ".xlsx", PARQUET)
-"""The endings of files that are taken for schedules. An old .xls cannot be read, and the result says so."""
+"""The endings of files that are read as schedules. An old .xls cannot be read, and the result says so."""
 
 _NOT_SHOWN = (".", "~$")
 

@@ -26,7 +26,7 @@ Progress = Callable[[int], None]
 class Run:
     """A portfolio that is judged: its store, how many entries were judged just now and how many before.
 
-    `left` counts the files of the folder that were taken for no schedules, by ending.
+    `left` counts the files of the folder that were read as no schedules, by ending.
     """
 
     store: Store

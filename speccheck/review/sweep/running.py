@@ -109,7 +109,7 @@ class Sweep:
 
     @property
     def not_stated(self) -> tuple[str, ...]:
-        """The terms that the sweep leaves out, of clauses that cannot be told, those of most clauses first."""
+        """The terms that the sweep leaves out, of clauses that cannot be determined, those of most clauses first."""
         stated = {swept.term.name for swept in self.terms}
         deciding = [one for one in self.clauses if one.clause.shall or one.clause is self.clause]
         unclear = [one.clause for one in deciding if one.counts[Verdict.CANNOT_TELL]]

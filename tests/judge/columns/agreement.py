@@ -1,4 +1,4 @@
-"""The columns held against the judge on pairs of a random ruleset and a random line.
+"""The columns checked against the judge on pairs of a random ruleset and a random line.
 
 `python -m tests.judge.columns.agreement [PAIRS]` tries a million of them, or as many as it is told.
 

@@ -1,4 +1,4 @@
-"""The columns held against the judge: on random rulesets and lines they give the same verdicts."""
+"""The columns checked against the judge: on random rulesets and lines they give the same verdicts."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ def test_lines_lack_data_in_every_column_and_cover_ranges(tally: Tally) -> None:
     assert len(missing) == 32
     assert min(tally.met[what] for what in missing) > PAIRS / 50
     ranges = [f"range of {form}" for form in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER)]
-    verdicts = ["does not comply", "cannot tell", "complies", "not applicable"]
+    verdicts = ["does not comply", "cannot be determined", "complies", "not applicable"]
     assert [what for what in (*ranges, *verdicts) if tally.met[what] < 50] == []
 
 

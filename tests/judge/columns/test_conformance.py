@@ -1,4 +1,4 @@
-"""The columns held against the conformance cases, and against the judge on the demo's schedules."""
+"""The columns checked against the conformance cases, and against the judge on the demo's schedules."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Proposals held against all changes there are, on small random rulesets."""
+"""Proposals checked against all changes there are, on small random rulesets."""
 
 from __future__ import annotations
 

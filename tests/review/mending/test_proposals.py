@@ -71,7 +71,7 @@ def test_change_that_opens_a_question_says_so() -> None:
     assert texts(found) == [
         (
             "revise jacket from PVC to steel",
-            "whether it then complies with 4 cannot be told without operating temperature",
+            "whether it then complies with 4 cannot be determined without operating temperature",
         )
     ]
 

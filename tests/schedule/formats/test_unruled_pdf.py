@@ -45,7 +45,7 @@ def drawn(seed: int) -> tuple[list[list[str]], dict[str, object]]:
         "heading": chance.choice(["", "PIPE INSULATION", "Schedule of   piping   at the dairy"]),
     }
     if options["font"] == "Courier":
-        options["gap"] = 12  # a gap that is no wider than a space cannot be told from one
+        options["gap"] = 12  # a gap that is no wider than a space cannot be determined from one
     return rows, options
 
 

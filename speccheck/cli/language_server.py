@@ -1,4 +1,4 @@
-"""`speccheck serve`: the language server for text editors, over standard input and output."""
+"""`speccheck language-server`: the language server for text editors, over standard input and output."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def command() -> int:
 
     \b
     Example:
-      speccheck serve
+      speccheck language-server
 
     Exit status: 0 the editor ended it, 3 the library for it is not installed.
     """

@@ -1,4 +1,4 @@
-"""`speccheck mend`: the least changes with which the lines of a schedule would comply."""
+"""`speccheck corrections`: the corrections with which the lines of a schedule would comply."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def command(
     replace: bool,
     **beside: Any,
 ) -> int:
-    """Look for the least changes with which each line of SCHEDULE would comply.
+    """Look for the smallest corrections with which each line of SCHEDULE complies.
 
     Only what the contractor proposes is changed, in stocked steps and allowed
     values; every proposal was judged as a whole. The ruleset can say which
@@ -43,7 +43,7 @@ def command(
 
     \b
     Example:
-      speccheck mend schedule.xlsx --against project.clauses \\
+      speccheck corrections schedule.xlsx --against project.clauses \\
           --keep insulation --workbook corrected.xlsx
 
     Exit status: 0 no line fails or lacks data, 1 some do, 2 some do and no
