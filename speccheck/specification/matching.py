@@ -45,7 +45,8 @@ def matched(paragraphs: Sequence[Paragraph], entries: Sequence[Entry]) -> Mappin
             whole = [one for one in left if one.wording and plain_words(one.wording) == words[position]]
             take(position, [one for one in whole if number_of(one) == number_of(whole[0])])
     for position, paragraph in enumerate(paragraphs):
-        if paragraph.number:
+        moved = any(number_of(one) != paragraph.number for one in found.get(position, ()))
+        if paragraph.number and not moved:
             take(position, [one for one in left if number_of(one) == paragraph.number])
     return {position: tuple(fitting) for position, fitting in found.items() if fitting}
 

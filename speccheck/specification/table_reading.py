@@ -152,6 +152,10 @@ def _columns(
         else:
             odd = next((cell for cell in cells if read_label(cell, whole, vocabulary) is None), "")
             shape.doubts.append(f"the column `{whole or column + 1}` was not understood: `{odd}`")
+    if not names and chosen and not any(values.values()):
+        first = min(chosen)  # "Jacket | Thickness": the jacket tells the lines apart
+        names.append(first)
+        del chosen[first]
     if len({frozenset(label) for label in values.values()}) > 1:
         shape.doubts.append("its columns of amounts do not speak of the same things")
     return names, chosen, values
