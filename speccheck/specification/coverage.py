@@ -100,7 +100,9 @@ class _Meaning:
             drafted = [one for one in draft(self.blocks, self.ruleset.vocabulary) if one.sort == "clause"]
             head = f'ruleset "section"\n  speaks {self.ruleset.vocabulary.name}\n\n'
             text = "\n\n".join(one.text for one in drafted)
-            loaded = parse_ruleset(head + text + "\n", drafts=True) if drafted else None
+            loaded = (
+                parse_ruleset(head + text + "\n", drafts=True, vocabulary=self.ruleset.vocabulary) if drafted else None
+            )
             clauses = loaded.ruleset.clauses if loaded is not None and loaded.ruleset is not None else ()
             self._read = {"": ()}
             for clause in clauses:

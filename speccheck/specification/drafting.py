@@ -15,7 +15,7 @@ from speccheck.language import parse_ruleset
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.conditions import conditions_in
-from speccheck.specification.context import Context
+from speccheck.specification.context import Context, clashing, inherited, narrows
 from speccheck.specification.reasons import reason_of
 from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
 from speccheck.specification.tables import drafted_tables
@@ -31,9 +31,19 @@ _TO_TABLE = re.compile(r"\b(?:follow|schedule|table|below|listed|tabulated)", re
 _OF_TABLE = re.compile(
     r"\b(?:following|follows|as|scheduled?|tables?|below|minimum|thickness(?:es)?|insulation|shall|be|not less than"
     r"|at least|listed|given|shown|indicated|tabulated|in|the|inches|to|with|provide|insulate|of|for|meet|have|value"
-    r"|r-values?|resistance|installed|jackets?|according|accordance)\b|[:()]",
+    r"|r-values?|resistance|installed|jackets?|materials?|according|accordance|and|an)\b|[:(),]",
     re.IGNORECASE,
 )
+
+
+# A paragraph that says what the section is about, and asks nothing.
+_ABOUT = re.compile(
+    r"(?:this|the|work of this) section\b|section includes\b|related (?:sections|documents)\b", re.IGNORECASE
+)
+# Where a section speaks of these too, "piping" tells lines apart.
+_OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
+PIPING_CONDITION = "where piping"
+PIPING_DEFINED = "define piping\n  as component is one of pipe, fitting, valve, flange\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +64,8 @@ def draft(blocks: Iterable[Block], vocabulary: Vocabulary) -> tuple[Drafted, ...
 def ruleset_text(title: str, vocabulary: Vocabulary, drafted: Sequence[Drafted]) -> str:
     """Return the text of the drafted ruleset, to be laid out by the formatter."""
     head = [f'ruleset "{_quoted(title)}"', f"  speaks {vocabulary.name}", ""]
+    if any(PIPING_CONDITION in one.text for one in drafted):
+        head.append(PIPING_DEFINED)
     return "\n".join([*head, *(f"{one.text}\n" for one in drafted if one.text)])
 
 
@@ -62,18 +74,14 @@ def is_title(text: str) -> bool:
     return (len(text.split()) <= TITLE_WORDS or text.isupper()) and not text.endswith(".")
 
 
-def read_paragraph(paragraph: Paragraph, vocabulary: Vocabulary) -> tuple[Sentence, ...]:
-    """Return the sentences of a paragraph as they are read."""
-    return tuple(read_sentence(sentence, vocabulary) for sentence in sentences_of(paragraph.text))
-
-
 class _Drafting:
     """Drafts one section: what stands above a paragraph bears on it, and so does the table below."""
 
     def __init__(self, blocks: Sequence[Block], vocabulary: Vocabulary) -> None:
         self.blocks = blocks
         self.vocabulary = vocabulary
-        self.context = Context(vocabulary)
+        self.piping = any(_OTHER_THAN_PIPE.search(text) for block in blocks for text in _texts(block))
+        self.context = Context(vocabulary, self.piping)
         self.numbers: set[str] = set()
 
     def all(self) -> Iterator[Drafted]:
@@ -91,28 +99,30 @@ class _Drafting:
     def _paragraph(self, paragraph: Paragraph) -> Drafted:
         """Draft one paragraph; one that asks nothing and is short, or leads to others, is a heading."""
         asks = _ASKING.search(paragraph.text) is not None
-        read = read_paragraph(paragraph, self.vocabulary)
+        sentences = sentences_of(paragraph.text)
+        read = [read_sentence(sentence, self.vocabulary, piping=self.piping) for sentence in sentences]
         whole = all(one.is_understood for one in read)
         leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
-        if not asks and leads and not whole:
+        if not whole and (_ABOUT.match(paragraph.text) or (leads and not asks)):
             self.context.lead(paragraph)
             return Drafted(paragraph, "heading")
         number = _free(paragraph.number or "0", self.numbers)
         above = self.context.of(paragraph)
-        if whole and not above.doubts:
+        doubts = [*clashing(above.where, read), *(d for one in read for d in above.doubts_beside(one.where))]
+        if whole and not doubts:
             return self._clauses(paragraph, number, read, above.where)
         reason = reason_of(paragraph.text)
         if reason is not None and not any(one.is_understood for one in read):
             head = f'not checked {number} "{_title(paragraph)}"\n  because {reason.value}'
             return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')
         self.context.unread(paragraph)
-        return _todo(paragraph, number, (*_doubts(read), *above.doubts))
+        return _todo(paragraph, number, (*_doubts(read), *dict.fromkeys(doubts)))
 
     def _clauses(self, paragraph: Paragraph, number: str, read: Sequence[Sentence], above: tuple[str, ...]) -> Drafted:
         """Return the drafted clauses of a paragraph: sentences that speak of the same lines make one together."""
-        by_lines: dict[tuple[frozenset[str], str], list[Sentence]] = {}
+        by_lines: dict[tuple[frozenset[str], frozenset[str], str], list[Sentence]] = {}
         for one in read:
-            by_lines.setdefault((frozenset(one.where), one.keyword), []).append(one)
+            by_lines.setdefault((frozenset(one.where), frozenset(one.excepts), one.keyword), []).append(one)
         texts: list[str] = []
         for together in by_lines.values():
             name = number if not texts else _free(number, self.numbers)
@@ -121,12 +131,14 @@ class _Drafting:
         problem = self._problem(text)
         if problem:
             return _todo(paragraph, number, (problem,))
-        self.context.clause(paragraph, tuple(dict.fromkeys((*above, *(read[0].where if len(by_lines) == 1 else ())))))
+        own = read[0].where if len(by_lines) == 1 else ()
+        self.context.clause(paragraph, inherited(above, own, ()))
         return Drafted(paragraph, "clause", text)
 
     def _problem(self, text: str) -> str:
         """Return what the language says against drafted clauses, "" for nothing."""
-        loaded = parse_ruleset(f'ruleset "draft"\n  speaks {self.vocabulary.name}\n\n{text}\n', drafts=True)
+        head = f'ruleset "draft"\n  speaks {self.vocabulary.name}\n\n{PIPING_DEFINED}\n'
+        loaded = parse_ruleset(f"{head}{text}\n", drafts=True, vocabulary=self.vocabulary)
         return "" if loaded.usable else next(iter(one.message for one in loaded.diagnostics), "it means nothing")
 
     # ---- tables --------------------------------------------------------------------------------------------------
@@ -158,18 +170,21 @@ class _Drafting:
         paragraph = lead if isinstance(lead, Paragraph) else Paragraph(table.below, table.title, table.place)
         number = _free(paragraph.number or "0", self.numbers)
         above = self.context.of(paragraph)
-        rest = conditions_in(_OF_TABLE.sub(" ", paragraph.text.rstrip(".:")), self.vocabulary)
+        words = _OF_TABLE.sub(" ", paragraph.text.rstrip(".:"))
+        rest = conditions_in(words, self.vocabulary, piping=self.piping)
         drafted = drafted_tables(table, self.vocabulary, f"table of {number}")
-        doubts = [*drafted.doubts, *above.doubts, *rest.doubts]
+        doubts = [*drafted.doubts, *rest.doubts]
+        for where in [one.where for one in drafted.tables] or [()]:
+            doubts += above.doubts_beside((*rest.texts, *where))
         doubts += [f"`{words}` was not understood" for words in rest.left_over]
         if doubts:
             return _todo(table, number, tuple(dict.fromkeys(doubts)), paragraph=paragraph)
-        shared = tuple(dict.fromkeys((*above.where, *rest.texts)))
+        shared = inherited(above.where, rest.texts, ())
         asks = [(one.where, one.ask) for one in drafted.tables] + list(drafted.chosen)
         texts = [one.text for one in drafted.tables]
         for count, (where, ask) in enumerate(asks):
             name = number if not count else _free(number, self.numbers)
-            wider = [one for one in shared if not any(_narrows(other, one) for other in where)]
+            wider = [one for one in shared if not any(narrows(other, one) for other in where)]
             lines = [*(f"  where {condition}" for condition in dict.fromkeys((*wider, *where))), f"  shall {ask}"]
             texts.append(_clause_text(paragraph, name, lines))
         problem = self._problem("\n\n".join(texts))
@@ -183,23 +198,21 @@ def is_caption(text: str) -> bool:
     return re.match(r"(?:table|schedule)\b", text, re.IGNORECASE) is not None
 
 
-def _narrows(condition: str, other: str) -> bool:
-    """Whether a condition names some of the values that another names of the same term: then it says enough."""
-    (term, values), (of, wider) = _named(condition), _named(other)
-    return term == of and bool(values) and values <= wider
+def _lines(read: Sequence[Sentence], above: Sequence[str]) -> list[str]:
+    """Return the lines of a clause: where it applies, what its sentences ask, what they leave out."""
+    own = dict.fromkeys(condition for one in read for condition in one.where)
+    asks = [f"  {one.keyword} {ask}" for one in read for ask in one.asks]
+    excepts = dict.fromkeys(f"  except where {condition}" for one in read for condition in one.excepts)
+    where = inherited(above, tuple(own), [ask for one in read for ask in one.asks])
+    return [*(f"  where {condition}" for condition in where), *asks, *excepts]
 
 
-def _named(condition: str) -> tuple[str, frozenset[str]]:
-    """Return the term and the values of a condition that names choices; an amount is one value by its words."""
-    term, _, values = condition.partition(" is ")
-    return term, frozenset(values.removeprefix("one of ").split(", "))
-
-
-def _lines(read: Sequence[Sentence], above: Iterable[str]) -> list[str]:
-    """Return the lines of a clause: where it applies, and what its sentences ask as far as they were understood."""
-    where = dict.fromkeys([*above, *(condition for one in read for condition in one.where)])
-    asks = [f"  {one.keyword} {ask}" for one in read if one.is_understood for ask in one.asks]
-    return [*(f"  where {condition}" for condition in where), *asks]
+def _texts(block: Block) -> Iterator[str]:
+    """Yield the words of a block."""
+    if isinstance(block, Paragraph):
+        yield block.text
+    else:
+        yield from (cell for row in block.rows for cell in row)
 
 
 def _clause_text(paragraph: Paragraph, number: str, lines: Iterable[str]) -> str:

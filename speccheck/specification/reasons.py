@@ -27,7 +27,8 @@ _WORDS = (
     ),
     (
         UncheckedReason.ORDER_OF_WORK,
-        r"\bbefore\b|\bafter\b|\buntil\b|\bprior to\b|\bsequence\b|\bcoordinate\b|\bschedule the work\b",
+        r"\b(?:before|after|until)\b.*\b(?:is|are|was|were|has|have|goes?)\b|\bprior to\b"
+        r"|\bsequence\b|\bcoordinate\b|\bschedule the work\b",
     ),
     (
         UncheckedReason.ACT_ON_SITE,
@@ -37,7 +38,7 @@ _WORDS = (
     (
         UncheckedReason.VAGUE,
         r"\bneat|\bworkman|\bas required\b|\bas necessary\b|\bas directed\b|\bwhere possible|\bpleasing|\bsuitable"
-        r"|\bfirst[- ]class|\bto the satisfaction\b|\bgood practice\b",
+        r"|\bchosen by\b|\bselected by\b|\bfirst[- ]class|\bto the satisfaction\b|\bgood practice\b",
     ),
 )
 

@@ -13,6 +13,7 @@ from speccheck.phrases.bands import read_size_band
 from speccheck.quantities import Interval, Misread, NominalSize
 from speccheck.specification.amounts import amounts_in
 from speccheck.specification.conditions import conditions_in
+from speccheck.specification.words import index_of, named_in, tokens_of
 
 Label = dict[str, str]
 _TEMPERATURE = re.compile(r"(?P<low>-?\d+)\s*(?:-|to|through|thru)\s*(?P<high>-?\d+)", re.IGNORECASE)
@@ -31,6 +32,10 @@ _CONDITION = re.compile(r"(?P<term>.+?) is (?:one of )?(?P<values>.+)")
 def read_label(text: str, heading: str, vocabulary: Vocabulary) -> Label | None:
     """Return the terms of a label with their headings, or None; `heading` is what stands above its column."""
     words = " ".join(text.replace("–", "-").replace("—", "-").split())
+    term = choice_term(heading, vocabulary)
+    values = choices_of(words, term, vocabulary) if term else None
+    if values:
+        return {term: values}
     unit = _temperature_unit(words, heading)
     if unit:
         band = _temperature(words, unit)
@@ -41,6 +46,29 @@ def read_label(text: str, heading: str, vocabulary: Vocabulary) -> Label | None:
         if size is not None:
             return {"pipe size": size}
     return _named(words, vocabulary)
+
+
+def choice_term(heading: str, vocabulary: Vocabulary) -> str:
+    """Return the term with a closed list that a heading names: "Insulation material", "Service"; "" for none."""
+    words = re.sub(r"\b(?:materials?|types?|required|field-applied)\b", "", heading, flags=re.IGNORECASE)
+    found = {name for named in named_in(tokens_of(words), index_of(vocabulary)) for name in named.terms}
+    chosen = [name for name in found if vocabulary.terms[name].kind.form is Form.CHOICE]
+    return chosen[0] if len(chosen) == 1 else ""
+
+
+def choices_of(words: str, term: str, vocabulary: Vocabulary) -> str | None:
+    """Return the values of a term that words name, parted by commas, or None where they say more or something else."""
+    tokens = tokens_of(words)
+    found: list[str] = []
+    covered = 0
+    for named in named_in(tokens, index_of(vocabulary)):
+        values = [value for name, value in named.values if name == term]
+        if len(values) != 1:
+            return None
+        found += values
+        covered += named.end - named.start
+    left = [word for word in tokens if word.casefold() in ("or", "and", ",", "/", "&")]
+    return ", ".join(dict.fromkeys(found)) if found and covered + len(left) == len(tokens) else None
 
 
 def condition_of(term: str, band: str) -> str:

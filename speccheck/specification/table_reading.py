@@ -11,11 +11,10 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from speccheck.language.vocabulary.terms import Form, Vocabulary
+from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.amounts import amounts_in
 from speccheck.specification.blocks import SectionTable
-from speccheck.specification.table_labels import Label, read_label
-from speccheck.specification.words import index_of, named_in, tokens_of
+from speccheck.specification.table_labels import Label, choice_term, choices_of, read_label
 
 _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
@@ -138,7 +137,8 @@ def _columns(
         cells = [row[column] for row in body]
         whole = " ".join(heading)
         banded = _banded(heading, vocabulary)
-        term = _choice_term(whole, vocabulary)
+        term = choice_term(whole, vocabulary)
+        term = term if term and vocabulary.terms[term].proposed else ""
         if banded is not None and (column or all(_cell(cell, "in") for cell in cells)):
             values[column] = banded
         elif term and all(_choices(cell, term, vocabulary) is not None for cell in cells):
@@ -205,17 +205,6 @@ def _is_caption(text: str, vocabulary: Vocabulary) -> bool:
     return all(word in _CAPTION for word in re.findall(r"[a-z]+", text.casefold()))
 
 
-def _choice_term(heading: str, vocabulary: Vocabulary) -> str:
-    """Return the proposed term with a closed list that a heading names: "Insulation material", "Jacket", "Facing"."""
-    words = re.sub(r"\b(?:material|type|required|field-applied)s?\b", "", heading, flags=re.IGNORECASE)
-    for named in named_in(tokens_of(words), index_of(vocabulary)):
-        for name in named.terms:
-            term = vocabulary.terms[name]
-            if term.proposed and term.kind.form is Form.CHOICE:
-                return name
-    return ""
-
-
 def _choices(cell: str, term: str, vocabulary: Vocabulary) -> str | None:
     """Return the values of a term that a cell names, "" where it asks nothing, None where it was not understood."""
     plain = cell.strip().casefold()
@@ -224,16 +213,7 @@ def _choices(cell: str, term: str, vocabulary: Vocabulary) -> str | None:
     known = {choice.name for choice in vocabulary.terms[term].choices}
     if plain in _NOTHING_ASKED:
         return "none" if plain == "none" and "none" in known else ""
-    tokens = tokens_of(cell)
-    found, covered = [], 0
-    for named in named_in(tokens, index_of(vocabulary)):
-        values = [value for name, value in named.values if name == term]
-        if len(values) != 1:
-            return None
-        found += values
-        covered += named.end - named.start
-    left = [word for word in tokens if word.casefold() in ("or", ",", "/")]
-    return ", ".join(found) if found and covered + len(left) == len(tokens) else None
+    return None if re.search(r"\band\b|&", plain) else choices_of(cell, term, vocabulary)
 
 
 def _cell(text: str, unit: str) -> str | None:

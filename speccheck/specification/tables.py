@@ -62,7 +62,7 @@ def tables_in(table: SectionTable, vocabulary: Vocabulary) -> tuple[tuple[Table,
     """Return a section's table as tables of the core, and why there are none."""
     drafted = drafted_tables(table, vocabulary, "section")
     text = "\n\n".join(one.text for one in drafted.tables)
-    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True)
+    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True, vocabulary=vocabulary)
     tables = tuple(loaded.ruleset.tables.values()) if loaded.usable and loaded.ruleset is not None else ()
     return tables, drafted.doubts
 
@@ -111,7 +111,7 @@ def _table(
     lines = ["  | " + " | ".join(ordered)] if columns else []
     lines += [f"  {row} | {' | '.join(cells[place] for place in line)}" for row, line in zip(rows, places, strict=True)]
     text = "\n".join([f'table "{title}" in {shape.unit}', f"  by {', '.join(terms)}", *lines])
-    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True)
+    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True, vocabulary=vocabulary)
     errors = [one.message for one in loaded.diagnostics if one.severity.value == "error"]
     if errors:
         return errors[0]
