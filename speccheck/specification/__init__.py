@@ -18,10 +18,12 @@ Files:
     differing       where a clause differs from the words of its paragraph
     drafting        from blocks to clauses, `not checked` and `todo`
     matching        which clause stands for which paragraph
+    owners          of what an amount is an amount
+    parting         sentences parted into what they speak of and what they ask, in every way that they can be
     pieces          what reading one piece of a sentence gives
     reading         a section read from a file of any kind
     reasons         why no schedule can answer a paragraph
-    sentences       sentences parted into what they speak of and what they ask
+    sentences       sentences read as clauses: for which lines, and what is asked
     table_coverage  tables of a section held against those of a ruleset
     table_labels    what the headings and first columns of a table say
     table_reading   the shape of a table: its rows of headings, and what its columns are

@@ -15,7 +15,7 @@ from speccheck.language.core import Clause, Condition, Ruleset, UncheckedParagra
 from speccheck.language.core.walking import conditions_of
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.differing import Differs, differences
-from speccheck.specification.drafting import draft, is_caption, is_title
+from speccheck.specification.drafting import PIPING_DEFINED, draft, is_caption, is_title
 from speccheck.specification.matching import Entry, matched
 from speccheck.specification.table_coverage import TableCoverage, table_coverage
 
@@ -100,10 +100,9 @@ class _Meaning:
             drafted = [one for one in draft(self.blocks, self.ruleset.vocabulary) if one.sort == "clause"]
             head = f'ruleset "section"\n  speaks {self.ruleset.vocabulary.name}\n\n'
             text = "\n\n".join(one.text for one in drafted)
-            loaded = (
-                parse_ruleset(head + text + "\n", drafts=True, vocabulary=self.ruleset.vocabulary) if drafted else None
-            )
-            clauses = loaded.ruleset.clauses if loaded is not None and loaded.ruleset is not None else ()
+            head += f"{PIPING_DEFINED}\n"
+            loaded = parse_ruleset(head + text + "\n", drafts=True, vocabulary=self.ruleset.vocabulary)
+            clauses = loaded.ruleset.clauses if loaded.ruleset is not None else ()
             self._read = {"": ()}
             for clause in clauses:
                 self._read[clause.wording] = (*self._read.get(clause.wording, ()), *conditions_of(clause))
