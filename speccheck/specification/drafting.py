@@ -103,7 +103,7 @@ class _Drafting:
         read = [read_sentence(sentence, self.vocabulary, piping=self.piping) for sentence in sentences]
         whole = all(one.is_understood for one in read)
         leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
-        if not whole and (_ABOUT.match(paragraph.text) or (leads and not asks)):
+        if not whole and (is_about(paragraph.text) or (leads and not asks)):
             self.context.lead(paragraph)
             return Drafted(paragraph, "heading")
         number = _free(paragraph.number or "0", self.numbers)
@@ -191,6 +191,11 @@ class _Drafting:
         if problem:
             return _todo(table, number, (problem,), paragraph=paragraph)
         return Drafted(table, "table", "\n\n".join(texts))
+
+
+def is_about(text: str) -> bool:
+    """Whether words say what a section is about, and ask nothing."""
+    return _ABOUT.match(text) is not None
 
 
 def is_caption(text: str) -> bool:
