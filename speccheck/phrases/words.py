@@ -28,6 +28,9 @@ _SAME = {
     "fibreglass": "fiberglass",
     "vapour": "vapor",
     "galvanised": "galvanized",
+    "req'd": "required",
+    "reqd": "required",
+    "dev": "developed",
     "aluminium": "aluminum",
 }
 # Words that schedules shorten in every name that has them.
