@@ -15,7 +15,18 @@ Files:
 """
 
 from speccheck.phrases.bands import Band, read_size_band
-from speccheck.phrases.cells import Fact, Phrase, Question, Span, read_cell
+from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
 from speccheck.phrases.headers import HeaderPhrase, read_header
 
-__all__ = ["Band", "Fact", "HeaderPhrase", "Phrase", "Question", "Span", "read_cell", "read_header", "read_size_band"]
+__all__ = [
+    "DENYING",
+    "Band",
+    "Fact",
+    "HeaderPhrase",
+    "Phrase",
+    "Question",
+    "Span",
+    "read_cell",
+    "read_header",
+    "read_size_band",
+]

@@ -1,8 +1,8 @@
 """Headers: which terms the words over a column name, whatever stands before and behind the names.
 
-"Recommended minimum insulation thickness" names one term, "Insulation / Thickness" two, "Thickness / Épaisseur" one in two
-languages, and "Line temp. 15 C" one with its value. Every word has to be accounted for: a name of the vocabulary, a word
-that changes nothing beside such a name, or a value. A header with any other word names nothing here.
+"Recommended minimum insulation thickness" names one term, "Insulation / Thickness" two, "Thickness / Épaisseur" one in
+two languages, and "Line temp. 15 C" one with its value. Every word has to be accounted for: a name of the vocabulary, a
+word that changes nothing beside such a name, or a value. A header with any other word names nothing here.
 """
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
@@ -21,15 +20,37 @@ from speccheck.quantities import Misread
 
 LONGEST = 120
 # Words that change nothing beside the name of any term.
-_NEUTRAL = frozenset("the of for a an and or as on in to proposed submitted provided offered furnished actual".split())
+_NEUTRAL = frozenset(
+    {
+        "the",
+        "of",
+        "for",
+        "a",
+        "an",
+        "and",
+        "or",
+        "as",
+        "on",
+        "in",
+        "to",
+        "proposed",
+        "submitted",
+        "provided",
+        "offered",
+        "furnished",
+        "actual",
+    }
+)
 # Words that change nothing beside the name of something that is measured.
-_OF_AMOUNTS = frozenset("range nominal value approximate average usage per stated".split())
+_OF_AMOUNTS = frozenset({"range", "nominal", "value", "approximate", "average", "usage", "per", "stated"})
 # Beside what is proposed and measured: a minimum thickness is the one that is proposed.
-_OF_PROPOSED_AMOUNTS = frozenset("recommended minimum min thermal".split())
+_OF_PROPOSED_AMOUNTS = frozenset({"recommended", "minimum", "min", "thermal"})
 # Of what an amount that the pipe or the system has, and of what one that the insulation has, is said.
-_OF_THE_SYSTEM = frozenset("fluid medium line pipe tube system process design service operating working".split())
-_OF_THE_INSULATION = frozenset("insulation material wall".split())
-_KINDS = frozenset("type kind description name material selection".split())
+_OF_THE_SYSTEM = frozenset(
+    {"fluid", "medium", "line", "pipe", "tube", "system", "process", "design", "service", "operating", "working"}
+)
+_OF_THE_INSULATION = frozenset({"insulation", "material", "wall"})
+_KINDS = frozenset({"type", "kind", "description", "name", "material", "selection"})
 _PARTS = re.compile(r"\s*(?:[/|;\n]|\s[-–—]\s|,\s|(?<![\w])&(?![\w])|\band\b|\bor\b|\+)\s*", re.IGNORECASE)
 _VALUE_BEHIND = re.compile(r"^(?P<name>.*?[^\W\d_].*?)[\s,:=@(-]+(?P<value>[<>≤≥]?\s*[-−]?\d.*?)\)?$")
 
@@ -113,7 +134,11 @@ class _Names:
         for start in range(len(key) - length + 1):
             run = key[start : start + length]
             term = self._terms.get(run)
-            if term is not None and (length > 1 or len(run[0]) > 1) and self._beside(term, run, key[:start] + key[start + length :]):
+            if (
+                term is not None
+                and (length > 1 or len(run[0]) > 1)
+                and self._beside(term, run, key[:start] + key[start + length :])
+            ):
                 yield term
 
     def _beside(self, term: Term, run: Key, others: Key) -> bool:
