@@ -24,14 +24,13 @@ A mapping file is TOML; every key may be left out:
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, in_order
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, read_value
@@ -39,25 +38,13 @@ from speccheck.quantities import Misread, canonical_unit, unit_dimensions
 from speccheck.quantities.marks import plain
 from speccheck.schedule import codes
 from speccheck.schedule.grid import column_letters
+from speccheck.toml_files import FileKind, TomlText, read_toml_file
+
+if TYPE_CHECKING:
+    from speccheck.schedule.mapping_shape import MappingFile
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
-_KEYS = (
-    "the keys are units, sheet, header-row, ignore, ignore-sheets, repeat-blanks, read-hidden, seen, constants, "
-    "columns and values"
-)
-_SHAPES = {
-    "units": "write inch-pound or metric",
-    "sheet": "write the name of one sheet",
-    "header-row": "write a row number from 1, or a list of up to three",
-    "ignore": "write a list of headers or column letters",
-    "repeat-blanks": "write a list of terms",
-    "read-hidden": "write true or false",
-    "seen": "write a list of texts",
-    "ignore-sheets": "write a list of names of sheets",
-    "constants": "write the value as a text",
-    "columns": "write the name of a term, or a term and its unit",
-    "values": "write the value as a text",
-}
+_KIND = FileKind(codes.BAD_MAPPING, codes.MAPPING_ENTRY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,108 +107,88 @@ class ScheduleMapping:
 
 def read_mapping(path: Path, vocabulary: Vocabulary) -> tuple[ScheduleMapping | None, tuple[Diagnostic, ...]]:
     """Return what a mapping file settles, and what is wrong with it; None and errors where it cannot be used."""
-    import tomllib
-
-    place = Place(path.name)
-    try:
-        content = tomllib.loads(path.read_text(encoding="utf-8"))
-    except OSError as error:
-        message = f"`{path.name}` cannot be opened: {(error.strerror or 'no access').lower()}"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    except UnicodeDecodeError:
-        message = f"`{path.name}` is not text in UTF-8"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    except tomllib.TOMLDecodeError as error:
-        found = re.search(r"line (\d+), column (\d+)", str(error))
-        place = Place(path.name, int(found[1]), int(found[2]), 1) if found else place
-        message = f"this is not TOML: {str(error).split(' (at ')[0].lower()}"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    mapping, problems = _validated(content, path.name)
-    if mapping is not None:
-        problems = _unknown_names(mapping, vocabulary)
-    return (None if problems else mapping), tuple(problems)
-
-
-def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | None, list[Diagnostic]]:
-    """Return the mapping where the content has the right shape, else what is wrong with each entry."""
-    from pydantic import ValidationError
-
     from speccheck.schedule.mapping_shape import MappingFile
 
-    try:
-        found = MappingFile.model_validate(content)
-    except ValidationError as error:
-        return None, list(dict.fromkeys(_misshapen(file, fault["loc"], fault["type"]) for fault in error.errors()))
+    file, problems = read_toml_file(path, MappingFile, _KIND)
+    if file is None:
+        return None, problems
+    mapping = _settled(file.entries, path.name)
+    problems = tuple(_unknown_names(mapping, file.source, vocabulary))
+    return (None if problems else mapping), problems
+
+
+def _settled(found: MappingFile, file: str) -> ScheduleMapping:
+    """Return what the entries of a file settle."""
     columns = {
         key: MappedColumn(entry) if isinstance(entry, str) else MappedColumn(entry.term, entry.unit)
         for key, entry in found.columns.items()
     }
     header = found.header_row
-    return (
-        ScheduleMapping(
-            file,
-            found.units,
-            found.sheet,
-            tuple(header) if isinstance(header, list) else (header,) if header else (),
-            tuple(found.ignore),
-            None if found.repeat_blanks is None else tuple(found.repeat_blanks),
-            columns,
-            found.values,
-            found.read_hidden,
-            tuple(found.seen),
-            tuple(found.ignore_sheets),
-            found.constants,
-        ),
-        [],
+    return ScheduleMapping(
+        file,
+        found.units,
+        found.sheet,
+        tuple(header) if isinstance(header, list) else (header,) if header else (),
+        tuple(found.ignore),
+        None if found.repeat_blanks is None else tuple(found.repeat_blanks),
+        columns,
+        found.values,
+        found.read_hidden,
+        tuple(found.seen),
+        tuple(found.ignore_sheets),
+        found.constants,
     )
 
 
-def _misshapen(file: str, location: tuple[int | str, ...], fault: str) -> Diagnostic:
-    """Return the error of an entry of the wrong shape, in words of our own."""
-    keys = tuple(map(str, location))
-    if fault == "extra_forbidden":
-        return _entry(file, keys[:1] if len(keys) == 1 else (*keys[:2], keys[-1]), "there is no such key", _KEYS)
-    depth = {"columns": 2, "values": 3, "constants": 2}.get(keys[0], 1)
-    return _entry(file, keys[:depth], _SHAPES[keys[0]])
+def _unknown_names(mapping: ScheduleMapping, source: TomlText, vocabulary: Vocabulary) -> Iterator[Diagnostic]:
+    """Yield an error for each term, unit and value of the mapping that does not exist, in the order of the file."""
+    found = [*_unknown_terms(mapping, vocabulary), *_unknown_units(mapping, vocabulary)]
+    found += _unknown_values(mapping, vocabulary)
+    errors = (
+        source.error(codes.MAPPING_ENTRY, message, source.place(*path, value=True), help)
+        for path, message, help in found
+    )
+    yield from in_order(errors)
 
 
-def _entry(file: str, keys: tuple[str, ...], message: str, help: str = "") -> Diagnostic:
-    """Return the error of one entry."""
-    return Diagnostic(codes.MAPPING_ENTRY, Severity.ERROR, f"entry `{'.'.join(keys)}`: {message}", Place(file), help)
+_Fault = tuple[tuple[str | int, ...], str, str]
 
 
-def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Diagnostic]:
-    """Return an error for each term, unit and value of the mapping that does not exist."""
-    file = mapping.file
-    problems = []
-    named: list[tuple[tuple[str, ...], str]]
-    named = [(("columns", key), entry.term) for key, entry in mapping.columns.items()]
+def _unknown_terms(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator[_Fault]:
+    """Yield the path of each term that the vocabulary does not have, with what to say of it."""
+    named: list[tuple[tuple[str | int, ...], str]]
+    named = [(("columns", key, "term"), entry.term) for key, entry in mapping.columns.items()]
     named += [(("values", name), name) for name in mapping.values]
     named += [(("constants", name), name) for name in mapping.constants]
-    named += [(("repeat-blanks",), name) for name in mapping.repeat_blanks or ()]
-    for keys, name in named:
+    named += [(("repeat-blanks", place), name) for place, name in enumerate(mapping.repeat_blanks or ())]
+    for path, name in named:
         if name not in vocabulary.terms:
             near = nearest(name, vocabulary.terms)
-            help = f"did you mean `{near}`?" if near is not None else ""
-            problems.append(_entry(file, keys, f"the vocabulary has no term `{name}`", help))
+            help = f"did you mean `{near}`?" if near is not None else "name a term of the vocabulary: `speccheck terms`"
+            yield path, f"the vocabulary has no term `{name}`", help
+
+
+def _unknown_units(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator[_Fault]:
     for key, entry in mapping.columns.items():
         term = vocabulary.terms.get(entry.term)
         if term is not None and entry.unit and not unit_of(entry.unit, term):
             usual = term.inch_pound if term.inch_pound == term.metric else f"{term.inch_pound} or {term.metric}"
             message = f"`{entry.unit}` is not a unit of `{term.name}`"
-            problems.append(_entry(file, ("columns", key, "unit"), message, f"write {usual}" if usual else ""))
-    for name, value in mapping.constants.items():
+            yield ("columns", key, "unit"), message, f"write {usual}" if usual else "leave the unit out"
+
+
+def _unknown_values(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator[_Fault]:
+    stated = [(("constants", name), name, value) for name, value in mapping.constants.items()]
+    spelled = [
+        (("values", name, written), name, value)
+        for name, spellings in mapping.values.items()
+        for written, value in spellings.items()
+    ]
+    for path, name, value in (*stated, *spelled):
         term = vocabulary.terms.get(name)
         read = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
         if isinstance(read, Misread):
-            problems.append(_entry(file, ("constants", name), read.message, read.help))
-    for name, spellings in mapping.values.items():
-        term = vocabulary.terms.get(name)
-        for written, value in spellings.items() if term is not None else ():
-            found = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
-            if isinstance(found, Misread):
-                problems.append(_entry(file, ("values", name, written), found.message, found.help))
-    return problems
+            yield path, read.message, read.help
 
 
 def unit_of(text: str, term: Term) -> str:
