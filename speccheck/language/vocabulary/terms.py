@@ -100,7 +100,8 @@ class Term:
     `none_is` is the amount that the word "none" stands for, in SI units (infinity for "unlimited"), or None
     where "none" says nothing about this term. `computed` terms are worked out and never read from a schedule alone.
     `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
-    whose property this is, such as the insulation of a conductivity.
+    whose property this is, such as the insulation of a conductivity; `measured` terms are properties of a thing that is
+    no term itself.
 
     `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
     which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
@@ -123,6 +124,7 @@ class Term:
     computed: bool = False
     proposed: bool = False
     of: str = ""
+    measured: bool = False
     tells_apart: bool = False
     never_compared: bool = False
     needs_evidence: bool = False
@@ -133,6 +135,11 @@ class Term:
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
     place: Place = field(default=Place(), compare=False)
+
+    @property
+    def is_property(self) -> bool:
+        """Whether it is a property of what was chosen, which only another choice changes, and no choice of its own."""
+        return bool(self.of) or self.measured
 
     @cached_property
     def choice_names(self) -> Mapping[str, str]:
