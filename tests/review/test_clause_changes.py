@@ -81,7 +81,7 @@ def test_changed_table_cell_is_told_with_its_bands() -> None:
             ClauseFate.CHANGED,
             "1.1",
             "1.1",
-            ("table least thickness at over 60 F, 1-1/2 in and over: 2 in, now 2-1/2 in",),
+            ("table minimum thickness at over 60 F, 1-1/2 in and over: 2 in, now 2-1/2 in",),
         )
     ]
 

@@ -180,7 +180,7 @@ def test_cell_that_cannot_be_told_stays_so(tmp_path: Path) -> None:
 
 def test_condition_may_use_definitions_and_tables(tmp_path: Path) -> None:
     """The condition speaks the language of the ruleset: its definitions, its tables and its units."""
-    entry = {"clause": '"1.1"', "lines": '"cold and thickness is less than least thickness and thickness is 12.7 mm"'}
+    entry = {"clause": '"1.1"', "lines": '"cold and thickness is less than minimum thickness and thickness is 12.7 mm"'}
     assert verdict(reviewed(tmp_path, entry), "P-2", "1.1") is Verdict.ACCEPTED
 
 

@@ -82,14 +82,14 @@ class _Correction:
             self.notes.append(f"{mending.line.name}: {text}")
             place = self._place(mending.line, change.term.name)
             if place is None:
-                if change.is_given:
+                if change.is_given and not change.is_of_another_product:
                     self._report(mending.line, change)
                 continue
             self._mark(place, mending.line, change.term.name, text, self._words(change))
         self._withdraw(mending)
 
     def _words(self, change: Change) -> str | None:
-        """Return what to write into the cell of a change, None where nothing was stated or only another product helps."""
+        """Return what to write into the cell of a change, None where nothing is: nothing was stated, or of a product."""
         if change.is_of_another_product:
             return None
         if change.is_given:
