@@ -115,7 +115,7 @@ def test_entries_and_their_places(tmp_path: Path, before: str) -> None:
         ),
         (
             f"size = {'[' * 5000}{']' * 5000}",
-            "error[X1]: `some.toml` is nested too deeply\n  at some.toml\n  help: write such a file",
+            "error[X1]: `some.toml` has lists in lists, too deep to read\n  at some.toml\n  help: write such a file",
         ),
     ],
 )

@@ -89,7 +89,7 @@ class _Correction:
         self._withdraw(mending)
 
     def _words(self, change: Change) -> str | None:
-        """Return what to write into the cell of a change, None where nothing is: nothing was stated, or of a product."""
+        """Return what to write into the cell of a change, None for a property and for what was not stated."""
         if change.is_of_another_product:
             return None
         if change.is_given:
