@@ -1,4 +1,7 @@
-"""A browser for the tests of pages. Without one they are skipped and say so, unless one is asked for."""
+"""What all tests share: no test is timed, so that a busy machine fails none; and a browser for the tests of pages.
+
+Without a browser these are skipped and say so, unless one is asked for.
+"""
 
 from __future__ import annotations
 
@@ -8,8 +11,12 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 NEEDED = "SPECCHECK_NEEDS_BROWSER"
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 
 @pytest.fixture(scope="session")
