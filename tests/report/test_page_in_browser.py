@@ -264,6 +264,23 @@ def test_planted_markup_stays_text(page: Any, files: dict[str, str]) -> None:
     assert page.locator("script").count() == 2
 
 
+def test_labels_of_the_pictures_do_not_collide(page: Any, files: dict[str, str]) -> None:
+    """No two texts of a picture share a place, as the browser measures them."""
+    page.goto(files["demo"])
+    collided = page.evaluate(
+        """() => [...document.querySelectorAll('figure svg')].flatMap((picture) => {
+          const texts = [...picture.querySelectorAll('text')]
+            .map((one) => ({ words: one.textContent, box: one.getBBox() }));
+          const beside = (a, b) => a.x >= b.x + b.width || b.x >= a.x + a.width;
+          const apart = (a, b) => beside(a, b) || a.y + 3 >= b.y + b.height || b.y + 3 >= a.y + a.height;
+          return texts.flatMap((one, at) => texts.slice(at + 1)
+            .filter((other) => !apart(one.box, other.box)).map((other) => [one.words, other.words]));
+        })"""
+    )
+    assert page.locator("figure svg").count() > 3
+    assert collided == []
+
+
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize("width", [1440, 390])
 def test_page_is_readable_by_everybody(browser: Any, files: dict[str, str], width: int, theme: str) -> None:
