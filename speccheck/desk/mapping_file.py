@@ -24,26 +24,49 @@ def _document(project: Project, round: str, name: str) -> TOMLDocument:
         raise NotWritten(f"`{name}` is not TOML as it stands; mend it in a text editor first") from None
 
 
+LISTS = {
+    "ignore": "column {} left out",
+    "ignore-sheets": "sheet {} left out",
+    "seen": "read: {}",
+    "notes": "a note: {}",
+}
+"""The lists of a mapping file, and what the history says of an entry."""
+
+
 def settle(project: Project, round: str, kind: str, key: str, term: str, value: str) -> None:
     """Write one answer to the mapping file.
 
-    `kind` "column": the column `key` is `term` in the unit `value` (may be ""); "ignore": it is left out; "text":
-    the words `key` in cells of `term` mean `value`; "units": numbers without a unit are of the system `value`.
+    `kind` is the key of the mapping file under which the answer stands. "columns" and "headers": the column `key` is
+    `term` in the unit `value` (may be ""); "values": the words `key` in cells of `term` mean `value`; "units": numbers
+    without a unit are of the system `value`; a list: `key` is added to it.
     """
     with project.alone():
         document = _document(project, round, MAPPING)
-        if kind == "units":
-            document["units"] = value
-        elif kind == "ignore":
-            known = [str(one) for one in document.get("ignore", [])]
-            document["ignore"] = [*known, key] if key not in known else known
-        elif kind == "column":
-            document.setdefault("columns", table())[key] = _column(term, value)
-        else:
-            document.setdefault("values", table(is_super_table=True)).setdefault(term, table())[key] = value
-        what = {"units": "units of the schedule", "ignore": f"column {key} left out"}.get(kind, f"what {key} means")
+        what = _answer(document, kind, key, term, value)
         seen = fingerprint(project.inside("rounds", round, MAPPING))
         project.write(("rounds", round, MAPPING), dumps(document), seen, what)
+
+
+def _answer(document: TOMLDocument, kind: str, key: str, term: str, value: str) -> str:
+    """Put one answer into the document, and return what was done in a few words."""
+    if kind in LISTS:
+        known = [str(one) for one in document.get(kind, [])]
+        document[kind] = [*known, key] if key not in known else known
+        return LISTS[kind].format(f"{key[:40]}…" if len(key) > 40 else key)
+    if kind == "units":
+        document["units"] = value
+        return f"units of the schedule: {value}"
+    if kind == "read-hidden":
+        document["read-hidden"] = True
+        return "what is hidden is read"
+    if kind == "header-row":
+        document["header-row"] = int(key)
+        return f"row {key} is the header"
+    if kind in ("columns", "headers"):
+        document.setdefault("columns", table())[key] = _column(term, value)
+        return f"column {key} is {term}"
+    document.setdefault("values", table(is_super_table=True)).setdefault(term, table())[key] = value
+    return f"{key} means {value}"
 
 
 def _column(term: str, unit: str) -> Any:

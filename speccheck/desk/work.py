@@ -12,7 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from speccheck.desk.work_reading import reading
+from speccheck.desk.work_reading import open_questions, page_picture, reading
 from speccheck.desk.work_rulesets import RULESET_WORK
 from speccheck.judge.judgement import Verdict
 from speccheck.language import load_ruleset
@@ -153,8 +153,26 @@ def review(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
         "ruleset": matrix.ruleset.name, "edition": matrix.ruleset.edition, "schedule": matrix.schedule.name,
         "findings": list(_findings(matrix, notes)),
         "lines": len(matrix.schedule.lines), "clauses": len(matrix.ruleset.clauses),
-        "reading": reading(matrix.schedule, matrix.ruleset.vocabulary, matrix.ruleset.units, Path(papers["schedule"])),
+        "questions": open_questions(matrix.schedule, matrix.ruleset.vocabulary, Path(papers["schedule"])),
     }  # fmt: skip
+
+
+def read(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what the schedule was read as, and what is open; what cannot be judged can still be looked at."""
+    papers = asked["papers"]
+    progress(0, 0, "reading the schedule")
+    ruleset = ruleset_of(papers["against"])
+    schedule = schedule_of(papers, ruleset)
+    found = reading(schedule, ruleset.vocabulary, papers.get("units") or ruleset.units, Path(papers["schedule"]))
+    return found | {"problems": [] if schedule.lines else [told(one) for one in schedule.diagnostics]}
+
+
+def picture_of_page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return one page of a PDF as a picture, in base 64."""
+    made = page_picture(Path(asked["papers"]["schedule"]), asked["page"])
+    if made is None:
+        raise Unusable((), "there is no such page")
+    return {"content": base64.b64encode(made).decode("ascii")}
 
 
 def _findings(matrix: Matrix, notes: Notes) -> Iterator[dict[str, Any]]:
@@ -314,6 +332,8 @@ def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 WORK: Mapping[str, Callable[[dict[str, Any], Progress], Any]] = {
     "review": review,
     "line is": line_is,
+    "read": read,
+    "picture of page": picture_of_page,
     "page": page,
     "export": export,
     "corrections": corrections,

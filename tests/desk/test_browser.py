@@ -34,6 +34,31 @@ def dairy(browser: Any, desk: RunningDesk) -> str:
     return address
 
 
+def drop(page: Any, desk: RunningDesk, name: str, content: bytes, against: str, title: str) -> None:
+    """Drop a file on the first screen, and wait for what came of it."""
+    goto(page, desk.home)
+    page.set_input_files("input[name=schedule]", {"name": name, "mimeType": "", "buffer": content})
+    page.check(f"input[value='{against}']")
+    page.fill("input[name=name]", title)
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome, .diagnostics", timeout=PATIENCE)
+
+
+@pytest.fixture
+def ruled_pdf(tmp_path: Path) -> bytes:
+    """A schedule of two lines as a PDF with ruled cells, made with ReportLab."""
+    platypus = pytest.importorskip("reportlab.platypus")
+    rows = [
+        ["Mark", "Service", "Pipe Size", "Insulation", "Thickness"],
+        ["CHW-1", "Chilled water", "2 in", "Elastomeric foam", "1 in"],
+        ["CHW-2", "Chilled water", "4 in", "Elastomeric foam", "1-1/2 in"],
+    ]
+    grid = platypus.TableStyle([("GRID", (0, 0), (-1, -1), 0.5, "black")])
+    path = tmp_path / "schedule.pdf"
+    platypus.SimpleDocTemplate(str(path), invariant=1).build([platypus.Table(rows, style=grid)])
+    return path.read_bytes()
+
+
 def goto(page: Any, address: str) -> None:
     """Open a screen, and wait for long work to end."""
     page.goto(address)
@@ -48,8 +73,14 @@ def test_reviewer_settles_notes_and_replies(page: Any, desk: RunningDesk) -> Non
     goto(page, f"{project}/reading")
     before = int(page.inner_text(".lead b"))
     page.click("text=Leave this column out")
-    page.wait_for_selector(".lead")
-    assert int(page.inner_text(".lead b")) < before
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 1
+    page.locator("text=Read it: it changes nothing").first.click()
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 2
+    page.click("text=Undo")
+    goto(page, f"{project}/reading")
+    assert int(page.inner_text(".lead b")) == before - 1
     goto(page, f"{project}/findings")
     page.locator("summary", has_text="Add a note").first.click()
     form = page.locator("details[open] form").first
@@ -115,6 +146,15 @@ def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: 
     page.fill("input[name='thickness']", "2 in")
     page.wait_for_function("before => document.querySelector('[data-result] pre').innerText !== before", arg=before)
     assert page.locator("[data-result] svg").count() == 1
+
+
+def test_pdf_stands_as_a_picture_beside_what_was_read(page: Any, desk: RunningDesk, ruled_pdf: bytes) -> None:
+    """A page of a PDF is drawn, and its cells are in the table beside it, each with what it was read as."""
+    drop(page, desk, "s.pdf", ruled_pdf, "trade-practice", "A paper in PDF")
+    goto(page, f"{page.url}/reading")
+    picture = page.locator(".pages img").first
+    page.wait_for_function("one => one.complete && one.naturalWidth > 400", arg=picture.element_handle())
+    assert "thickness: 1 in" in page.inner_text(".paper-grid")
 
 
 def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
