@@ -6,6 +6,7 @@ changes its own entry, and an entry that is not as the page saw it is shown and 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from tomlkit import TOMLDocument, aot, dumps, inline_table, parse, table
@@ -80,29 +81,39 @@ def _column(term: str, unit: str) -> Any:
 def write_note(
     project: Project,
     round: str,
-    line: dict[str, str],
+    lines: Sequence[dict[str, str]],
     clause: str,
     text: str,
     status: str,
     seen: tuple[str, str],
 ) -> None:
-    """Write the note to a clause on a line; `seen` are its text and status as the page showed them, ("", "") for none.
+    """Write the note to a clause on some lines, in one step; a note without text and status is taken away.
 
-    Raises `Changed` with the note that is there now where somebody else has written it meanwhile.
+    `seen` are its text and status as the page showed them, ("", "") for none. Raises `Changed` with the note that is
+    there now where somebody else has written it meanwhile on any of the lines; then none is written.
     """
     with project.alone():
         document = _document(project, round, NOTES)
         entries = document.setdefault("note", aot())
-        mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
-        now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
-        if now != seen:
-            raise Changed(f"rounds/{round}/{NOTES}", f"{now[0]}\n{now[1]}".strip())
-        entry = mine[0] if mine else table()
-        entry.update(_note(line, clause, text, status))
-        if not mine:
-            entries.append(entry)
+        for line in lines:
+            mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
+            now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
+            if now != seen:
+                raise Changed(f"rounds/{round}/{NOTES}", f"{now[0]}\n{now[1]}".strip())
+            _put(entries, mine[0] if mine else None, _note(line, clause, text, status))
         before = fingerprint(project.inside("rounds", round, NOTES))
-        project.write(("rounds", round, NOTES), dumps(document), before, f"note on clause {clause}")
+        on = f" on {len(lines)} lines" if len(lines) > 1 else ""
+        project.write(("rounds", round, NOTES), dumps(document), before, f"note on clause {clause}{on}")
+
+
+def _put(entries: Any, entry: Any, note: dict[str, Any]) -> None:
+    """Change an entry, add it, or take it away where it says nothing any more."""
+    if entry is None:
+        entry = table()
+        entries.append(entry)
+    entry.update(note)
+    if not note["text"] and not note["status"]:
+        entries.remove(entry)
 
 
 def _note(line: dict[str, str], clause: str, text: str, status: str) -> dict[str, Any]:

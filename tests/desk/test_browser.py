@@ -105,6 +105,63 @@ def test_reviewer_drops_a_schedule_and_gets_a_verdict(page: Any, desk: RunningDe
     assert page.inner_text("h1") == "Small plant"
 
 
+def test_findings_alike_are_worked_through_together(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """One note goes to all lines of which the same is said; what would comply is shown in its place; one is copied."""
+    goto(page, f"{dairy}/findings")
+    together = page.locator("[data-finding]", has=page.locator("summary", has_text="to all")).first
+    names = together.get_attribute("data-lines").split("\n")
+    assert len(names) > 1
+    together.locator("[data-proposal]").click()
+    together.locator(".proposal p").nth(1).wait_for(timeout=PATIENCE)
+    together.locator("summary").click()
+    together.locator("textarea").fill("Same for all of these.")
+    together.locator("form button").click()
+    page.wait_for_selector("text=Saved.")
+    notes = tomllib.loads((desk.folder / dairy.rsplit("/", 1)[1] / "rounds/01/notes.toml").read_text("utf-8"))["note"]
+    assert len([one for one in notes if one["text"] == "Same for all of these."]) == len(names)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("[data-copy-one]").first.click()
+    page.wait_for_selector("text=Copied")
+    first = page.locator("[data-finding]").first
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert copied.endswith(first.get_attribute("data-reason"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Findings workbook")
+    assert Path(download.value.path()).read_bytes()[:2] == b"PK"
+    page.click("text=Undo")
+
+
+def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, desk: RunningDesk, dairy: str) -> None:
+    """Two tabs change one note and one ruleset: the second sees both texts, and the file has the first."""
+    context = browser.new_context()
+    mine, yours = context.new_page(), context.new_page()
+    mine.goto(desk.address)
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/findings?verdict=open")
+        tab.locator("[data-finding] summary").last.click()
+    for tab, words in ((yours, "yours"), (mine, "mine")):
+        form = tab.locator("[data-finding] form").last
+        form.locator("textarea").fill(words)
+        form.locator("button").click()
+        tab.wait_for_selector("text=Saved." if tab is yours else "h1:has-text('changed this meanwhile')")
+    assert [one.strip() for one in mine.locator("pre").all_inner_texts()] == ["yours", "mine"]
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/clauses")
+        tab.press("#source", "Control+End")
+        tab.keyboard.type(f"-- {'mine' if tab is mine else 'yours'}\n")
+    yours.click("text=Save")
+    yours.wait_for_selector("text=Saved.")
+    mine.click("text=Save")
+    mine.wait_for_selector("h1:has-text('changed this meanwhile')")
+    stands, wrote = mine.locator("pre").all_inner_texts()
+    assert stands.rstrip().endswith("-- yours")
+    assert wrote.rstrip().endswith("-- mine")
+    yours.click("text=Undo")
+    goto(yours, f"{dairy}/clauses")
+    assert "-- yours" not in yours.input_value("#source")
+    context.close()
+
+
 def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> None:
     """The skip link comes first; a note is opened, written and saved without a mouse."""
     goto(page, f"{dairy}/findings")
@@ -113,7 +170,7 @@ def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> N
     page.keyboard.press("Enter")
     for _ in range(60):
         page.keyboard.press("Tab")
-        if page.evaluate("document.activeElement.matches('details:not([open]) > summary')"):
+        if page.evaluate("document.activeElement.matches('.work details:not([open]) > summary')"):
             break
     page.keyboard.press("Enter")
     page.keyboard.press("Tab")

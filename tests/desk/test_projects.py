@@ -110,15 +110,29 @@ def test_a_path_that_leads_outside_is_none(project: Project, tmp_path: Path) -> 
 def test_two_people_who_write_the_same_note_both_see_it(project: Project) -> None:
     """The second is shown the note of the first, and nothing is overwritten."""
     line = {"service": "steam"}
-    write_note(project, "01", line, "1.1", "mine", "open", ("", ""))
+    write_note(project, "01", [line], "1.1", "mine", "open", ("", ""))
     with pytest.raises(Changed) as stop:
-        write_note(project, "01", line, "1.1", "yours", "", ("", ""))
+        write_note(project, "01", [line], "1.1", "yours", "", ("", ""))
     assert stop.value.now == "mine\nopen"
+
+
+def test_a_note_on_lines_alike_is_one_step(project: Project) -> None:
+    """Three lines get the same note, one undoing takes it from all of them, and an emptied note is none."""
+    lines = [{"service": "steam", "pipe size": f"{size} in"} for size in (1, 2, 3)]
+    write_note(project, "01", lines, "1.1", "Revise.", "open", ("", ""))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert [(one["line"], one["text"]) for one in notes] == [(line, "Revise.") for line in lines]
+    write_note(project, "01", lines[:1], "1.1", "", "", ("Revise.", "open"))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert [one["line"] for one in notes] == lines[1:]
+    project.undo(str((project.last_step() or {})["number"]))
+    project.undo(str((project.last_step() or {})["number"]))
+    assert project.read("rounds", "01", "notes.toml") == ""
 
 
 def _many_notes(folder: str, who: str) -> None:
     for number in range(15):
-        write_note(Project(Path(folder)), "01", {"service": f"{who}{number}"}, "1.1", f"{who}{number}", "", ("", ""))
+        write_note(Project(Path(folder)), "01", [{"service": f"{who}{number}"}], "1.1", f"{who}{number}", "", ("", ""))
 
 
 def test_two_desks_on_one_folder_lose_no_note(project: Project) -> None:
@@ -135,7 +149,7 @@ from pathlib import Path
 from speccheck.desk.mapping_file import write_note
 from speccheck.desk.projects import Project
 for number in range(10000):
-    write_note(Project(Path(sys.argv[1])), "01", {"service": f"{sys.argv[2]}-{number}"}, "1.1", "text", "", ("", ""))
+    write_note(Project(Path(sys.argv[1])), "01", [{"service": f"{sys.argv[2]}-{number}"}], "1.1", "text", "", ("", ""))
     print(f"{sys.argv[2]}-{number}", flush=True)
 """
 
