@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -61,15 +60,12 @@ def _is_package(path: Path) -> bool:
 def _marked_pdf(path: Path, schedule: Schedule, comments: Comments) -> Marked:
     """Return a marked PDF; a child process writes it, for the library that does so reads the whole of the file."""
     from speccheck.report.markup.pdf import told
-    from speccheck.schedule.formats.child import run_in_child
+    from speccheck.schedule.formats.child import run_in_child_or_none
 
     spots = [spot_of(schedule, mark.place) for mark in comments.marks]
     rooms = [0.0 if spot is None else room_beside(schedule, spot) for spot in spots]
     data = json.dumps(told(comments, zip(spots, rooms, strict=True))).encode()
-    try:
-        content = run_in_child("speccheck.report.markup.pdf", str(path.absolute()), data=data)
-    except subprocess.TimeoutExpired:
-        content = b""
+    content = run_in_child_or_none("speccheck.report.markup.pdf", str(path.absolute()), data=data)
     if not content:
         message = f"`{path.name}` could be read, and no marks could be written into it"
         return Marked(None, (_error("R110", message, path, "print it to a new PDF, and mark that"),))

@@ -53,6 +53,14 @@ def run_in_child(module: str, *arguments: str, data: bytes = b"") -> bytes:
     return b"" if done.returncode else done.stdout
 
 
+def run_in_child_or_none(module: str, *arguments: str, data: bytes = b"") -> bytes:
+    """Return what a module of ours, run as a program, writes; b"" where it failed or took longer than the limit."""
+    try:
+        return run_in_child(module, *arguments, data=data)
+    except subprocess.TimeoutExpired:
+        return b""
+
+
 def limit_this_process() -> None:
     """Limit memory and processor time of this process, where the system can."""
     try:
