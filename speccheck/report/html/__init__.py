@@ -16,6 +16,8 @@ Files:
     page        one file that needs nothing else, works without its script, in print and without colour
     pictures    the pictures of the page: surface temperature and heat flow against thickness, for lines whose surface
                 is judged
+    row_pictures
+                the rows of a PDF that findings speak of, clipped from its pages
     small_page  a small page: one template with its styles and no script, closed to the outside
 
 The script is in `templates`, one file for each part of it: `details` (the table read), `view` (what is shown, kept in

@@ -34,6 +34,13 @@ function picture(line) {
   return section("Surface temperature", element("figure", "picture", found));
 }
 
+// The row of the line as it stands on paper, where the page has a picture of it.
+function rowOnPaper(line) {
+  const found = document.querySelector(`#row-${line}`)?.cloneNode(true);
+  found?.removeAttribute("id");
+  return found ? section("The row it came from", found) : [];
+}
+
 function explain(line, clause) {
   const cell = cellAt(line, clause);
   const [label, title] = table.clauses[clause];
@@ -52,6 +59,7 @@ function explain(line, clause) {
   if (cell.notes.length) shown.push(...section("Notes", bulleted(cell.notes)));
   if (cell.finding) shown.push(...picture(line));
   shown.push(...section("What the clause says", document.querySelector(`#clause-${clause} .told`).cloneNode(true)));
+  shown.push(...rowOnPaper(line));
   if (data.length) shown.push(...section("The line as written", lineData(data)));
   return shown;
 }
