@@ -21,8 +21,12 @@ KINDS = {
     "markdown": ("report.md", "text/markdown"),
     "reply-page": ("reply.html", "text/html"),
     "reply-word": ("reply.docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document"),
+    "marked": ("marked{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
+
+MARKED = (".pdf", ".docx", ".xlsx")
+"""The kinds of submittal of which a marked-up copy can be made."""
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -49,7 +53,7 @@ def routes(desk: Desk) -> list[Route]:
         return desk.show(
             request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
             groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
-            saved=shown.get("saved", ""),
+            saved=shown.get("saved", ""), marks=str(desk.papers(project, round)["schedule"]).endswith(MARKED),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:
@@ -86,6 +90,8 @@ def routes(desk: Desk) -> list[Route]:
         asked["proposals"] = "1" if request.query_params.get("proposals") else ""
         found = await desk.ask("export", asked, patience=120)
         name, media = KINDS[kind]
+        submittal = project.submittal(round)
+        name = name.format(submittal.suffix if submittal is not None else "")
         headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
         return Response(base64.b64decode(found["content"]), media_type=media, headers=headers)
 

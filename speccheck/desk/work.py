@@ -236,7 +236,8 @@ def page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "drawing the matrix")
-    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"])}
+    paper = Path(asked["papers"]["schedule"])
+    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"], paper=paper)}
 
 
 def export(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -258,7 +259,7 @@ def _exported(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str 
 
     match asked["kind"]:
         case "page":
-            return render_page(matrix)
+            return render_page(matrix, paper=Path(asked["papers"]["schedule"]))
         case "workbook":
             return render_workbook(matrix)
         case "json":
@@ -269,6 +270,8 @@ def _exported(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str 
             return render_comma_separated(matrix)
         case "corrected":
             return _corrected(asked, matrix, progress)
+        case "marked":
+            return _marked(asked, matrix)
         case _:
             return _reply(asked, matrix, progress)
 
@@ -279,6 +282,19 @@ def _corrected(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> byt
     made = correct_workbook(Path(asked["papers"]["schedule"]), matrix, _mendings(matrix, progress))
     if made.content is None:
         raise Unusable(made.diagnostics, "the corrected workbook cannot be written")
+    return made.content
+
+
+def _marked(asked: dict[str, Any], matrix: Matrix) -> bytes:
+    """Return a copy of the submittal with a comment at the cell of each finding, numbered as in the reply."""
+    from speccheck.report.markup.copying import marked_copy
+    from speccheck.report.markup.marks import comments_of
+    from speccheck.report.reply.reply import reply_to
+
+    comments = comments_of(matrix, reply_to(matrix, _notes(asked["papers"], matrix), (), asked.get("action", "")))
+    made = marked_copy(Path(asked["papers"]["schedule"]), matrix.schedule, comments)
+    if made.content is None:
+        raise Unusable(made.diagnostics, "the marked-up copy cannot be written")
     return made.content
 
 

@@ -212,6 +212,11 @@ def test_pdf_stands_as_a_picture_beside_what_was_read(page: Any, desk: RunningDe
     picture = page.locator(".pages img").first
     page.wait_for_function("one => one.complete && one.naturalWidth > 400", arg=picture.element_handle())
     assert "thickness: 1 in" in page.inner_text(".paper-grid")
+    goto(page, page.url.replace("/reading", "/findings"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Marked-up copy")
+    assert Path(download.value.path()).read_bytes()[:5] == b"%PDF-"
+    assert download.value.suggested_filename.endswith("marked.pdf")
 
 
 def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
