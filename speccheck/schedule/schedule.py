@@ -93,7 +93,8 @@ def read_grids(
     found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
+    spots = {grid.place(*at): spot for grid in grids for at, spot in grid.spots.items()}
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells, spots)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:

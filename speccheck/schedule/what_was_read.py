@@ -82,6 +82,12 @@ def what_was_read(
     return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
 
 
+def read_again(schedule: Schedule, path: Path, vocabulary: Vocabulary) -> WhatWasRead:
+    """Return what a schedule, read from the file at `path`, was read as; the file is only opened once more."""
+    grids, _ = open_schedule(path)
+    return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
+
+
 def is_open(datum: Datum) -> bool:
     """Whether words stand where a value should, and were not understood as saying nothing."""
     return isinstance(datum.value, NotGiven) and bool(datum.text) and datum.value.why not in UNDERSTOOD
