@@ -74,6 +74,8 @@ def amount_at(
             value = _value(part, term, units)
             if isinstance(value, Misread | NotGiven) or (term in owners and not _is_sensible(value, term)):
                 continue
+            if term is not lexicon.term and _is_perhaps_a_size(term, value):
+                return None
             if named is None and _has_no_unit(part) and _goes_on(words, place + length, lexicon):
                 return None
             if any(each is not term and each.kind == term.kind and _is_sensible(value, each) for each in owners):
@@ -85,6 +87,11 @@ def amount_at(
 def _goes_on_from_letters(text: str, start: int) -> bool:
     """Whether a figure is the end of a name: the 4.2 of "R-4.2", the 1 of "AHU-1"."""
     return start > 1 and text[start - 1] in "-–" and text[start - 2].isalpha()
+
+
+def _is_perhaps_a_size(term: Term, value: Value) -> bool:
+    """Whether an amount is a length without one of its ends, as of the sizes that "fiberglass up to 2 in" is for."""
+    return term.kind.dimension == "length" and isinstance(value, Interval) and None in (value.low, value.high)
 
 
 def _has_no_unit(part: str) -> bool:
@@ -128,7 +135,12 @@ def _neighbors(words: Sequence[Word], place: int, length: int, lexicon: Lexicon)
 def _is_sensible(value: Value, term: Term) -> bool:
     """Whether a value lies in the range that the vocabulary gives for a term by itself, which has an upper end."""
     ranges = [each.range for each in term.sensible if not each.where]
-    return bool(ranges) and all(each.high is not None and each.contains(value) for each in ranges)  # type: ignore[arg-type]
+    ends = [end for end in (value.low, value.high) if end is not None] if isinstance(value, Interval) else [value]
+    return bool(ranges) and all(
+        each.high is not None and each.contains(end)  # type: ignore[arg-type]
+        for each in ranges
+        for end in ends
+    )
 
 
 def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misread:

@@ -155,3 +155,23 @@ def test_a_text_is_read_as_a_reviewer_reads_it_or_left_open(term: str, text: str
     assert ("" if isinstance(found, NotGiven) else write_value(found, asked)) == value
     facts = {name: words for name, words in written(said(text, term)).items() if name != term}
     assert not value or "; ".join(f"{name}={words}" for name, words in facts.items()) == beside
+
+
+_WORDS = """1_in 1-1/2" .016 2 up_to over max and / @ ( ) k_= R-6 42F fiberglass alum PVC ASJ jacket pipe CHW - or
+20_mil 25/50 pcf % fiberglass_up_to_2"
+"""
+
+
+@given(
+    st.sampled_from(["insulation", "jacket", "thickness", "service", "location", "facing"]),
+    st.lists(
+        st.sampled_from([word.replace("_", " ") for word in _WORDS.split()]),
+        min_size=1,
+        max_size=7,
+    ),
+)
+def test_any_words_are_read_or_left_over(term: str, words: list[str]) -> None:
+    """Whatever words stand in a cell, reading comes to an end, and facts and words left over lie within the text."""
+    text = " ".join(words)
+    phrase = said(text, term)
+    assert all(0 <= one.start < one.end <= len(text) for one in (*phrase.facts, *phrase.left_over, *phrase.questions))
