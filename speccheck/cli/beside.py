@@ -28,6 +28,11 @@ _OPTIONS = (
         multiple=True,
         help="Product data: a table, or a data sheet (.pdf, .docx); may be said several times.",
     ),
+    click.option(
+        "--fill-from-data",
+        is_flag=True,
+        help="Judge what the schedule leaves out by what product data show; every finding says so.",
+    ),
     click.option("--deviations", type=FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
     click.option(
         "--on",
@@ -36,7 +41,7 @@ _OPTIONS = (
         help="Day of the review, such as 2026-03-04; the clock is never asked.",
     ),
 )
-BESIDE = ("design", "products", "deviations", "on")
+BESIDE = ("design", "products", "fill_from_data", "deviations", "on")
 """The names by which a command gets these options, and `held_against` takes them."""
 
 
@@ -52,19 +57,27 @@ def held_against(
     *,
     design: Path | None = None,
     products: Sequence[Path] = (),
+    fill_from_data: bool = False,
     deviations: Path | None = None,
     on: datetime.datetime | None = None,
 ) -> Matrix:
     """Return the matrix with what was found by the files that are named; one that cannot be used ends the run."""
+    if fill_from_data and not products:
+        raise click.UsageError("--fill-from-data needs --products FILE to fill from")
     if design is None and not products and deviations is None:
         return matrix
     from speccheck.review.reviewing import review_matrix
 
     ruleset = matrix.ruleset
+    sheet = products_or_stop(products, matrix.schedule, ruleset)
+    if fill_from_data and sheet is not None:
+        from speccheck.review.filling_from_data import fill_from_data as filled
+
+        matrix = filled(matrix, sheet)
     return review_matrix(
         matrix,
         design=_sheet_or_stop(design, ruleset, "design list"),
-        products=products_or_stop(products, matrix.schedule, ruleset),
+        products=sheet,
         register=_register_or_stop(deviations, ruleset),
         on=None if on is None else on.date(),
     )

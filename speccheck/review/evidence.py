@@ -21,7 +21,16 @@ from speccheck.review import codes
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
-from speccheck.review.products import Product, ProductData, lies_in, product_data, product_name, properties, same
+from speccheck.review.products import (
+    FROM_PRODUCT_DATA,
+    Product,
+    ProductData,
+    lies_in,
+    product_data,
+    product_name,
+    properties,
+    same,
+)
 from speccheck.schedule.data_sheets.reading import READ_ON_DATA_SHEET
 from speccheck.schedule.lines import Datum, Line, Schedule
 
@@ -141,6 +150,8 @@ class _Evidence:
             stated = line.data.get(term.name)
             if product is None or term.name in self._conditions or stated is None or isinstance(stated.value, NotGiven):
                 continue
+            if stated.note.startswith(FROM_PRODUCT_DATA):
+                continue
             at = line.data.get(term.stated_at)
             shown = product.shown_at(term, at, self.rules)
             agreeing = [datum for datum in shown if self._agree(stated, datum, term)]
@@ -161,7 +172,7 @@ class _Evidence:
     def _shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that a data sheet shows what lines state, and on which page."""
         words = f"{claim.term.name} {self.wording.datum(claim.stated, claim.term.name)}"
-        message = f"{_lines_state(lines)} {words}, shown on {claim.page}"
+        message = f"{_lines_state(lines)} {words}, shown {claim.page}"
         return note(codes.PRODUCT_SHOWN, message, claim.stated.place, "", [line.name for line in lines])
 
     def _not_shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
@@ -246,11 +257,12 @@ class _Claim:
 
 
 def _on_data_sheet(datum: Datum) -> str:
-    """Return where on a data sheet a datum stands: "page 2 of foam.pdf"; "" where it is from a table of product data."""
+    """Return where on a data sheet a datum stands, as "on page 2 of foam.pdf"; "" where it is from a table."""
     if datum.note != READ_ON_DATA_SHEET:
         return ""
     page = re.match(r"(?:page \d+|table \d+)", datum.place.sheet)
-    return f"{page[0] if page else 'the text'} of {datum.place.file}"
+    where = f"{'on' if page[0].startswith('page') else 'in'} {page[0]}" if page else "in the text"
+    return f"{where} of {datum.place.file}"
 
 
 def _lines_state(lines: Sequence[Line]) -> str:

@@ -88,6 +88,8 @@ def lies_in(stated: Value, whole: Value) -> bool:
 
 
 PRODUCT = "product"
+FROM_PRODUCT_DATA = "from the product data of "
+"""How the note begins of a datum that was taken from product data because a person asked for it."""
 
 
 def properties(vocabulary: Vocabulary) -> tuple[Term, ...]:

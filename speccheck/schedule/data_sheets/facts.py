@@ -1,7 +1,8 @@
 """Facts in one sentence or one row: which property has which value, and at which condition.
 
-A value belongs to the nearest name of a property before it that it can be a value of; where none stands before
-it, to the nearest behind it. A condition, as the mean temperature of a conductivity, is a value of its kind beside "at" or "mean".
+A value belongs to the nearest name of a property before it that it can be a value of; where none stands before it, to
+the nearest behind it. A condition, as the mean temperature of a conductivity, is a value of its kind beside "at" or
+"mean".
 """
 
 from __future__ import annotations
