@@ -16,6 +16,7 @@ Files:
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
     corrections     the corrections with which a line that does not comply would
+    catalogue       the shipped rulesets as facts: document, edition, place, sources; and what is not there
     coverage        which sizes and temperatures of a design system no line of the schedule covers
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
