@@ -17,6 +17,7 @@ from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
 from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.sentences import NOTE as SENTENCES
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
@@ -138,7 +139,10 @@ def _column_read(column: Column, lines: Sequence[Line], grid: Grid | None) -> Co
     cells = {datum.place: datum for datum in own}
     open_cells = sum(map(is_open, cells.values()))
     filled = len(texts) or len(cells)
-    return ColumnRead(column, filled, open_cells if column.term else filled, tuple(texts))
+    if column.note == SENTENCES:
+        unread = {datum.place for line in lines for datum in line.data.values() if is_open(datum)}
+        open_cells = sum(place in unread for _, place in texts)
+    return ColumnRead(column, filled, open_cells if column.term or column.note == SENTENCES else filled, tuple(texts))
 
 
 def _letters(place: Place) -> str:
