@@ -168,7 +168,8 @@ def _refuse_units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> None
             words = part.words[0]
             listed = ", ".join(each.text for each in part.words)
             message = f"`in {listed}` states units, and a term of this kind ({kind}) has none"
-            help = f'put a name with `in` into quotation marks, as `term "{syntax.name.text} in {listed}"`, or leave it out'
+            whole = f'term "{syntax.name.text} in {listed}"'
+            help = f"put a name with `in` into quotation marks, as `{whole}`, or leave it out"
             gathering.error("L205", message, words.place, help)
 
 
