@@ -22,10 +22,12 @@ from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
+from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
-from speccheck.schedule.note_marks import marked_by_notes
+from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
@@ -79,20 +81,25 @@ def read_grids(
 ) -> Schedule:
     """Return what the sheets of a schedule say; errors leave it without lines."""
     found = Understood(diagnostics=problems)
+    mapping = with_legends(mapping, grids, reader.vocabulary)
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
         found.lines = [with_constants(line, (), mapping, reader.vocabulary) for line in found.lines]
         found.lines, told = settle_lines(found.lines, reader.vocabulary, mapping)
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
+    found.account.partly_read(found.lines, found.diagnostics)
+    found.diagnostics, found.account.unread = attach_notes(
+        found.lines, found.remarks, found.diagnostics, found.account.unread
+    )
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
-    found.account.partly_read(found.lines, found.diagnostics)
     found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
+    spots = {grid.place(*at): spot for grid in grids for at, spot in grid.spots.items()}
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells, spots)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -151,7 +158,7 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         return True
     form = form_as_table(part, reader)
     if form is None:
-        return False
+        return _read_sentences(part, reader, mapping, found)
     table, first = form
     facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
     _enter_around(part, facts, mapping, found)
@@ -159,6 +166,19 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         found.account.settle(part, row, column)
     _read_sheet(table, find_headers(table, reader, mapping), reader, mapping, found, facts.facts)
     return True
+
+
+def _read_sentences(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
+    """Read the rows of one cell that propose systems in words; every other text is for a person to read."""
+    lines = sentences_of(part, reader.vocabulary, mapping)
+    for row in part.columns_by_row if lines else ():
+        if row in lines:
+            found.lines += lines[row]
+            found.account.settle_row(part, row)
+        else:
+            found.remarks += remarks_of(part, row)
+            found.account.remark_row(part, row, mapping)
+    return bool(lines)
 
 
 def _enter_around(grid: Grid, found_around: Around, mapping: ScheduleMapping, found: Understood) -> None:

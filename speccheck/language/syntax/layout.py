@@ -13,7 +13,19 @@ from dataclasses import dataclass
 FILE_WORDS = ("ruleset", "vocabulary")
 ITEM_WORDS = ("not checked", "clause", "define", "assume", "scope", "statement", "table", "term", "heading")
 HEADER_WORDS = (
-    *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
+    *(
+        "taken",
+        "edition",
+        "jurisdiction",
+        "verified",
+        "speaks",
+        "builds",
+        "units",
+        "tolerance",
+        "lets",
+        "covers",
+        "leaves",
+    ),
     *("stocked", "changes", "caution", "note"),
 )
 PARTS_OF: Mapping[str, tuple[str, ...]] = {
