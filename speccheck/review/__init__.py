@@ -23,6 +23,8 @@ Files:
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
     evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows
+    filling_from_data
+                    what a schedule leaves out filled in from product data where a person asks for it
     file_shapes     the shapes of the files that a reviewer writes: the register of deviations, and the notes
     intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
     line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
