@@ -56,7 +56,10 @@ def test_a_section_becomes_drafts_unchecked_paragraphs_and_things_to_do(tmp_path
     assert by_name["2.1.A"].wording in SECTION
     assert "`manner fit cheese` was not understood" in by_name["2.1.B"].todo[0]
     assert [(one.name, one.reason.value) for one in ruleset.unchecked] == [("1.1.A", "document")]
-    assert "fit for cheese" in (tmp_path / "draft.html").read_text(encoding="utf-8")
+    page = (tmp_path / "draft.html").read_text(encoding="utf-8")
+    assert page.count("fit for cheese") == 1  # the words stand once, and what came from them beside them
+    assert "<pre>clause 2.2.A &#34;Provide aluminum or PVC jackets on ...&#34;\n  where location is outdoor\n" in page
+    assert "2 clauses to confirm, 1 left to do, 1 paragraph not checked, 5 headings." in page
 
 
 def test_coverage_follows_a_draft_until_it_is_confirmed(tmp_path: Path) -> None:
