@@ -26,9 +26,11 @@ LONG = 40_000
 @beside_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
+@click.option("--full", is_flag=True, help="Print every reason, every datum that is needed, and every doubt.")
 def command(
     asked: Asked,
     quiet: bool,
+    full: bool,
     replace: bool,
     **others: Any,
 ) -> int:
@@ -55,7 +57,7 @@ def command(
     written = any(beside.values()) or bool(outputs.named)
     matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
     write_reports(matrix, outputs, asked.schedule)  # first, for a reader of the output may stop early
-    return outputs.finish(_print(matrix, quiet=quiet, silent=outputs.own_the_screen))
+    return outputs.finish(_print(matrix, quiet=quiet, full=full, silent=outputs.own_the_screen))
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
@@ -73,7 +75,7 @@ def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: boo
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
 
 
-def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
+def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
     """Print the report, unless a report went to the screen, and return the exit status that the matrix calls for."""
     from speccheck.review.outcome import outcome_of
 
@@ -85,8 +87,12 @@ def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
 
         unchecked = unchecked_sentence(matrix.ruleset)
         click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
-    else:
+    elif full:
         from speccheck.report.terminal.report import print_matrix
 
         print_matrix(matrix)
+    else:
+        from speccheck.report.terminal.short_report import print_short
+
+        print_short(matrix)
     return result.status
