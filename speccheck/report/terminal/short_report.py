@@ -98,10 +98,10 @@ def _print_beside(page: ConsolePage, matrix: Matrix) -> None:
         left = len(section.rows) - len(rows)
         page.line()
         page.line(section.title, "bold")
-        for first, second, *_ in rows:
-            page.verbatim(_cut(f"  {first}  {second}", page.width))
+        for row in rows:
+            page.verbatim(_cut(f"  {'  '.join(filter(None, row))}", page.width))
         if left:
-            page.line(f"{count(left, 'row')}{' more' if rows else ''}, told by `--full`.", indent=2)
+            page.line(f"{count(left, 'more row' if rows else 'row')}, told by `--full`.", indent=2)
 
 
 def _print_outcome(page: ConsolePage, matrix: Matrix, result: Outcome) -> None:
