@@ -246,6 +246,33 @@ def test_what_stands_above_a_paragraph_bears_on_it() -> None:
     assert drafted[4].doubts == ("`OLD WING` above, in 2.3, was not understood",)
 
 
+def test_vague_words_with_an_amount_are_left_to_do() -> None:
+    """What gives a number to meet is not put aside as vague; what gives none is."""
+    sorts = {
+        "Insulation shall be suitable for temperatures up to 450 F.": "todo",
+        "Insulation shall be suitable for the service.": "not checked",
+    }
+    for text, sort in sorts.items():
+        (drafted,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+        assert drafted.sort == sort, drafted.text
+
+
+def test_an_exception_is_an_exception_and_two_kinds_of_lines_make_two_clauses() -> None:
+    """What a sentence excepts is left out; sentences of one paragraph for other lines become a clause each."""
+    text = "Jackets shall be PVC, except in plenums. Jackets on outdoor piping shall be aluminum."
+    (drafted,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+    lines = [line.strip() for line in drafted.text.splitlines() if not line.strip().startswith(("wording", "draft"))]
+    assert lines == [
+        'clause 2.1.A "Jackets shall be PVC, except in ..."',
+        "shall jacket be PVC",
+        "except where location is plenum",
+        "",
+        'clause 2.1.A-2 "Jackets shall be PVC, except in ..."',
+        "where location is outdoor",
+        "shall jacket be aluminum",
+    ]
+
+
 def test_headings_are_no_clauses() -> None:
     """A short paragraph that asks nothing is a heading."""
     blocks, _ = read_section(Path(__file__).parent / "files" / "headings.txt")
