@@ -31,6 +31,7 @@ Files:
                           atom are alike
     problems              amounts that are to stand in given orders to one another, and the values of their terms that
                           are sought
+    number_words          number words in wording as digits
     proofreading          all questions that can be asked of its wording alone
     proposing             the example that would notice a change which none of the examples of a ruleset notices
     redundant_clauses     those that another clause, or several together, always imply, and what no clause ever uses
@@ -56,6 +57,10 @@ Files:
     verdicts              verdicts on many lines without reasons, for trying very many of them; and those that turn
                           from one edition to the next
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
+    wording_against_rule  what the words of a clause say otherwise than the rule beside them
+    wording_choices       services, places and materials that wording and rule name
+    wording_duties        `shall`, `should` and `may` in wording; references to clauses
+    wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
-                          holds anything against
+                          compares anything with
 """

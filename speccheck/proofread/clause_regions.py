@@ -17,7 +17,7 @@ from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
 from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
 from speccheck.proofread.decision_diagrams import FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
-from speccheck.proofread.variables import Axes, ChoiceAxis, OrderAxis, axes_of
+from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
 
 # How many diagrams may be made on the way before the question is left open.
 LIMIT = 400_000
@@ -118,6 +118,16 @@ class ClauseRegions:
         )
 
     @cached_property
+    def chosen(self) -> frozenset[int]:
+        """The axes of what the clause demands that the contractor chooses: what the vocabulary marks as proposed.
+
+        What is worked out follows from choices. A vocabulary without the mark leaves everything to choose from.
+        """
+        axes = self.axes.axes
+        marked = any(isinstance(axis, TermAxis) and axis.term.proposed for axis in axes)
+        return frozenset(index for index in self.demanded if not marked or _is_chosen(axes[index]))
+
+    @cached_property
     def fails(self) -> Diagram:
         """The systems that surely do not meet the requirement."""
         return self.diagrams.both(self.applies, self.shall.fails)
@@ -131,6 +141,11 @@ class ClauseRegions:
     def against_advice(self) -> Diagram:
         """The systems that surely do not follow the advice."""
         return self.diagrams.both(self.applies, self.should.fails)
+
+
+def _is_chosen(axis: Axis) -> bool:
+    terms = axis.terms if isinstance(axis, OrderAxis) else (axis.term,)
+    return any(term.proposed or term.computed for term in terms)
 
 
 @dataclass(frozen=True)

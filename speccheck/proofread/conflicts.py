@@ -80,7 +80,7 @@ def _pairs(reading: Reading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple
     diagrams = reading.diagrams
     groups: dict[_Demand, list[ClauseRegions]] = {}
     for clause in clauses:
-        groups.setdefault((clause.shall.holds, clause.demanded, clause.read_by), []).append(clause)
+        groups.setdefault((clause.shall.holds, clause.chosen, clause.read_by), []).append(clause)
     applies = {key: diagrams.some(one.applies for one in group) for key, group in groups.items()}
     for first, second in combinations(groups, 2):
         if not first[1] & second[1] or diagrams.both(applies[first], applies[second]) == EMPTY:
@@ -104,7 +104,7 @@ def _clash(
     both_apply = diagrams.every((first.applies, second.applies, reading.complete(pair)))
     if both_apply == EMPTY:
         return
-    chosen = (first.demanded | second.demanded) - first.read_by - second.read_by
+    chosen = (first.chosen | second.chosen) - first.read_by - second.read_by
     complete = reading.complete(pair)
     accepts = [diagrams.both(one.accepts, complete) for one in pair]
     alone = [diagrams.whatever(diagrams.both(region, complete), chosen) for region in accepts]
