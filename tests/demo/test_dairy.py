@@ -74,7 +74,7 @@ def expected(lines: Mapping[str, Mapping[str, Any]]) -> Expectations:
         unknown = {**line.get("cannot-tell", {}), **line.get("advice-open", {})}
         stated: list[tuple[str, Expectation]] = [
             *((clause, ("fails", sizes_of(sizes))) for clause, sizes in line.get("fails", {}).items()),
-            *((clause, ("cannot be determined", frozenset(terms))) for clause, terms in unknown.items()),
+            *((clause, ("cannot tell", frozenset(terms))) for clause, terms in unknown.items()),
             *((clause, ("against advice", frozenset())) for clause in line.get("against-advice", ())),
             *((clause, ("complies", frozenset())) for clause in line["complies"].split()),
         ]
@@ -102,7 +102,7 @@ def as_expectation(cell: Cell) -> Expectation:
         sizes = frozenset(size for at in cell.at for size in re.findall(r"(\d[\d/-]*) in\b", at))
         return ("fails", sizes) if cell.mandatory else ("against advice", frozenset())
     if cell.verdict is Verdict.CANNOT_TELL:
-        return "cannot be determined", frozenset(cell.missing)
+        return "cannot tell", frozenset(cell.missing)
     return cell.verdict.value, frozenset()
 
 
@@ -181,7 +181,7 @@ def test_clauses_have_examples_on_both_sides() -> None:
     """Each of the project's own clauses shows a line that complies, one that fails, one out of scope, one unknown."""
     for clause in own_clauses():
         shown = {example.expected.value.split(" against")[0] for example in clause.examples}
-        assert {"complies", "fails", "does not apply", "cannot be determined"} <= shown, clause.label
+        assert {"complies", "fails", "does not apply", "cannot tell"} <= shown, clause.label
 
 
 def test_workbook_is_the_one_that_the_text_shows() -> None:

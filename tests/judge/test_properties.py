@@ -8,6 +8,7 @@ less than another one where it lacks a datum that the other states, and is the s
     complies                    complies, or not applicable
     does not comply             does not comply
     not applicable              not applicable
+    not checked                 anything: a datum is missing without which the clause is not to judge
     cannot tell                 anything
 
 So a datum taken away turns a fail into a fail or a cannot tell, a cannot tell stays one, and nothing becomes a fail.
@@ -46,9 +47,16 @@ WITH_MORE_DATA: Mapping[Verdict, set[Verdict]] = {
     Verdict.COMPLIES: {Verdict.COMPLIES, Verdict.NOT_APPLICABLE},
     Verdict.FAILS: {Verdict.FAILS},
     Verdict.NOT_APPLICABLE: {Verdict.NOT_APPLICABLE},
-    Verdict.CANNOT_TELL: {Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE},
+    Verdict.NOT_CHECKED: set(Verdict) - {Verdict.ACCEPTED},
+    Verdict.CANNOT_TELL: set(Verdict) - {Verdict.ACCEPTED},
 }
-WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+WORST_FIRST = (
+    Verdict.FAILS,
+    Verdict.CANNOT_TELL,
+    Verdict.COMPLIES,
+    Verdict.NOT_CHECKED,
+    Verdict.NOT_APPLICABLE,
+)
 
 
 def cells_of(ruleset: Ruleset, line: Line) -> tuple[Cell, ...]:
@@ -168,11 +176,11 @@ def test_whatever_the_missing_data_are_a_known_verdict_stands(drawn: Drawn, data
 @AS_DRAWN
 @given(judged() | judged(ranges=True))
 def test_cannot_tell_names_what_would_settle_it_or_a_cause(drawn: Drawn) -> None:
-    """A cell that cannot be determined names only data that are not given, with a reason; no other names any."""
+    """A cell that cannot be determined or is not checked names only data that are not given; no other names any."""
     ruleset, line = drawn
     for cell in cells_of(ruleset, line):
         assert cell.reason
-        assert cell.verdict is Verdict.CANNOT_TELL or not cell.missing
+        assert cell.verdict in (Verdict.CANNOT_TELL, Verdict.NOT_CHECKED) or not cell.missing
         for name in cell.missing:
             datum = line.data.get(name)
             assert datum is None or isinstance(datum.value, NotGiven | Interval)

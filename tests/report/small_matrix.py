@@ -148,7 +148,7 @@ def _nth_cell(line: int, clause: int) -> Cell:
     scope = Step("where", 0, what != "off", f"service is {_SERVICES[clause % 5]}", service)
     if what == "off":
         return Cell(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, f"service is {service}", (scope,))
-    asked = Step("shall", 0, {"ok": True, "fail": False}.get(what), "thickness is at minimum thickness asked for")
+    asked = Step("shall", 0, {"ok": True, "fail": False}.get(what), "thickness is at least thickness asked for")
     table = Step("shall", 1, True, "thickness asked for", f"2 in: row 141 F to 200 F, column {1 + line % 12} in")
     steps = (scope, asked, table)
     if what == "ok":

@@ -95,8 +95,8 @@ This report is an aid to a reviewer and no approval. It judges only what the
 schedule states, by the clauses that were written down; the contract documents
 govern.
 Hot surfaces, fire ratings, adhesives and their fumes, and work at height can
-hurt people. Follow the adopted code, the manufacturer's instructions and licensed
-practice.
+hurt people. Follow the adopted code, the manufacturer's instructions and
+licensed practice.
 """
     )
 

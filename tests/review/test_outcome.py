@@ -138,11 +138,12 @@ def portfolio(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Outcome]:
 
 @pytest.mark.parametrize("number", range(len(FIXTURES)), ids=lambda number: FIXTURES[number].name)
 def test_check_and_portfolio_come_to_the_same_outcome(portfolio: dict[str, Outcome], number: int) -> None:
-    """Every schedule of the tests and of the demo has one outcome, by whichever command it is judged."""
+    """Every schedule of the tests and of the demo has one outcome, by whichever command; assumptions are left aside."""
     ruleset = load_ruleset(RULESET).ruleset
     assert ruleset is not None
     schedule = read_schedule(FIXTURES[number], ruleset.vocabulary)
-    assert portfolio[str(number)] == _checked(schedule, outcome_of(judge_schedule(schedule, ruleset)))
+    checked = _checked(schedule, outcome_of(judge_schedule(schedule, ruleset)))
+    assert portfolio[str(number)] == replace(checked, assumed=0)
 
 
 def _checked(schedule: Schedule, outcome: Outcome) -> Outcome:

@@ -51,15 +51,16 @@ def test_verdicts_counted_by_hand(tmp_path: Path, ruleset: Path) -> None:
     write_csv(tmp_path / "all/two.csv", BY_HAND[2:3])
     totals = totals_of(judged(tmp_path / "all", ruleset, tmp_path / "out"), ruleset)
     fails, unknown, complies, outside = Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE
+    unstated = Verdict.NOT_CHECKED
     counted = [(one.clause.name, one.mandatory, dict(one.counts), one.failing_schedules) for one in totals.clauses]
     assert counted == [
-        ("1", True, {fails: 1, unknown: 1, complies: 1, outside: 3}, 1),
-        ("1", False, {fails: 2, unknown: 1, complies: 0, outside: 3}, 1),
-        ("2", True, {fails: 1, unknown: 0, complies: 2, outside: 3}, 1),
-        ("3", False, {fails: 2, unknown: 1, complies: 3, outside: 0}, 1),
+        ("1", True, {fails: 1, unknown: 1, complies: 1, unstated: 0, outside: 3}, 1),
+        ("1", False, {fails: 2, unknown: 1, complies: 0, unstated: 0, outside: 3}, 1),
+        ("2", True, {fails: 1, unknown: 0, complies: 2, unstated: 0, outside: 3}, 1),
+        ("3", False, {fails: 2, unknown: 1, complies: 3, unstated: 0, outside: 0}, 1),
     ]
-    assert totals.lines == {fails: 1, unknown: 1, complies: 3, outside: 1}
-    assert totals.requirements == {fails: 2, unknown: 1, complies: 3, outside: 6}
+    assert totals.lines == {fails: 1, unknown: 1, complies: 3, unstated: 0, outside: 1}
+    assert totals.requirements == {fails: 2, unknown: 1, complies: 3, unstated: 0, outside: 6}
     assert totals.schedules == {Standing.FAILS: 1, Standing.COMPLIES: 1}
     assert (totals.status, [tally.name for tally in totals.worst]) == (1, ["one.csv"])
 

@@ -174,6 +174,7 @@ operating temperature 1 F to 500 F every 1 F"
         Verdict.FAILS: 149 * 500,
         Verdict.CANNOT_TELL: 0,
         Verdict.COMPLIES: 251 * 500,
+        Verdict.NOT_CHECKED: 0,
         Verdict.NOT_APPLICABLE: 200_000,
     }
     assert temperature.counts[Verdict.FAILS] == 300 * 800
@@ -352,11 +353,11 @@ def test_picture_reads_without_colour(ruleset: Ruleset) -> None:
         ("fail-2", "1 does not comply; 1 complies", "FAIL", "1 of 2"),
         ("fail-2", "1 does not comply; 1 complies", "FAIL", "1 of 2"),
         ("fail-4", "2 does not comply", "FAIL", ""),
-        ("fail-2", "1 does not comply; 1 cannot tell", "FAIL", "1 of 2"),
+        ("fail-2", "1 does not comply; 1 cannot be determined", "FAIL", "1 of 2"),
         ("", "2 complies", "ok", ""),
         ("", "2 complies", "ok", ""),
         ("fail-4", "2 does not comply", "FAIL", ""),
-        ("ask", "2 cannot tell", "ask", ""),
+        ("ask", "2 cannot be determined", "ask", ""),
     ]
 
 
@@ -368,7 +369,9 @@ def test_command(tmp_path: Path) -> None:
     found = runner.invoke(command, [*call, "--page", str(page)], standalone_mode=False)
     assert found.return_value == 0
     assert "4 combinations of thickness (2), location (2)." in found.output
-    assert "Clauses that cannot be determined also ask for jacket; state them to settle more." in found.output
+    assert "Clauses that cannot be determined also ask for jacket; state them to settle more." in " ".join(
+        found.output.split()
+    )
     assert max(map(len, found.output.splitlines())) <= 80
     assert "Thickness against location" in page.read_text(encoding="utf-8")
     for wrong in (["--clause", "9"], ["--down", "jacket"], ["--page", str(rules)], ["jacket 3 in"]):
