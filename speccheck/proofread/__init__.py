@@ -24,6 +24,7 @@ Files:
     finite_amounts        those that have a list of values, stated or looked up, and what they can come to
     gaps                  systems that no clause of a subject governs though its scope names them, and holes in tables
                           that clauses look up
+    gaps_between_bands    narrow gaps between the bands of clauses, where no scope is declared
     matching              which clause of a revision is which clause of its base
     mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
                           example for those they would not
@@ -50,8 +51,8 @@ Files:
                           closely
     typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
-    vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
-                          not those of the rule
+    two_limits            clauses that set different limits for the same thing of one system
+    vague_wording         phrases that leave open what is asked
     variables             what the systems of some rulesets can differ in, as far as their clauses care, and where
                           each is to be cut
     verdicts              verdicts on many lines without reasons, for trying very many of them; and those that turn
@@ -61,6 +62,8 @@ Files:
     wording_choices       services, places and materials that wording and rule name
     wording_duties        `shall`, `should` and `may` in wording; references to clauses
     wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
+    wording_lists         choices that one of the two leaves out; conditions that the words alone have
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
                           compares anything with
+    wording_paragraph     the wording that clauses share, beside the rules of all of them
 """
