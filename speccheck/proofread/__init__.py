@@ -40,6 +40,7 @@ Files:
     regions               for which systems a condition holds, and for which it does not, as decision diagrams
     revisions             revisions by meaning
     searching             lines near the examples of a clause, tried until one comes out otherwise after a change
+    sensible_systems      those whose values go together by what the vocabulary says
     solving               values for amounts that are compared with one another, or the proof that there are none, by
                           z3
     statements            what the writer holds to be true of the rules, proved for every line or answered with one

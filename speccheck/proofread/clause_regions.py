@@ -15,8 +15,9 @@ from speccheck.judge import Judge
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
 from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
-from speccheck.proofread.decision_diagrams import FULL, Diagram, Diagrams
+from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
+from speccheck.proofread.sensible_systems import SensibleSystems
 from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
 
 # How many diagrams may be made on the way before the question is left open.
@@ -164,6 +165,19 @@ class Reading:
     def axes(self) -> Axes:
         """The axes of the systems."""
         return self.regions.axes
+
+    @cached_property
+    def _sensible(self) -> SensibleSystems:
+        return SensibleSystems(self.axes, self.diagrams)
+
+    def sensible(self, region: Diagram) -> Diagram:
+        """Return the systems of a region whose values go together by what the vocabulary says."""
+        return self._sensible.of(region)
+
+    def sensible_part(self, region: Diagram) -> Diagram:
+        """Return the sensible systems of a region, or all of it where none is: for an example that looks sensible."""
+        part = self.sensible(region)
+        return region if part == EMPTY else part
 
     @cached_property
     def judge(self) -> Judge:

@@ -101,7 +101,7 @@ def _clash(
     diagrams, pair = reading.diagrams, (first, second)
     if diagrams.both(first.applies, second.applies) == EMPTY:
         return
-    both_apply = diagrams.every((first.applies, second.applies, reading.complete(pair)))
+    both_apply = reading.sensible(diagrams.every((first.applies, second.applies, reading.complete(pair))))
     if both_apply == EMPTY:
         return
     chosen = (first.chosen | second.chosen) - first.read_by - second.read_by

@@ -9,11 +9,11 @@ late. How narrow is common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations
 
 from speccheck.judge import Verdict
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Mask
 from speccheck.proofread.describing import mask_words, runs
 from speccheck.proofread.findings import Finding
@@ -28,16 +28,22 @@ MOST_SHARE = 0.5
 
 def gaps_between_bands(reading: Reading, lines: Lines) -> Iterator[Finding]:
     """Yield the narrow gaps between clauses that demand something of the same terms, each once."""
-    declared = {fold(scope.subject) for scope in reading.ruleset.scopes}
     groups: dict[frozenset[int], list[ClauseRegions]] = {}
     for clause in reading.clauses:
-        if clause.mandatory and clause.clause.ruleset == reading.ruleset.name and reading.is_exact(clause.applies):
+        own = clause.mandatory and clause.clause.ruleset == reading.ruleset.name
+        if own and reading.is_exact(clause.applies) and not _is_in_scope(reading, clause):
             groups.setdefault(clause.demanded, []).append(clause)
     for group in groups.values():
-        told = {fold(clause.clause.subject) for clause in group} & declared
-        if len(group) > 1 and not told:
+        if len(group) > 1:
             kindred = [one for one in reading.clauses if one.mandatory and one.demanded & group[0].demanded]
             yield from _holes(reading, lines, group, kindred)
+
+
+def _is_in_scope(reading: Reading, clause: ClauseRegions) -> bool:
+    """Say whether a clause governs any system of a scope of its subject, which says what else is to be governed."""
+    scopes = (one for one in reading.ruleset.scopes if fold(one.subject) == fold(clause.clause.subject))
+    inside = (reading.regions.every(scope.conditions).holds for scope in scopes)
+    return any(reading.diagrams.both(clause.applies, region) != EMPTY for region in inside)
 
 
 def _holes(
@@ -47,9 +53,7 @@ def _holes(
     diagrams = reading.diagrams
     nowhere = diagrams.every((*(clause.out for clause in kindred), reading.complete(kindred)))
     for index, axis in _ordered(reading):
-        bands = [(clause, diagrams.hull(clause.applies).get(index, 0) & ~1) for clause in group]
-        bounded = [(clause, mask) for clause, mask in bands if mask and index in diagrams.axes(clause.applies)]
-        for (first, below), (second, above) in combinations(bounded, 2):
+        for (first, below), (second, above) in _near_but_for(reading, group, index):
             if below & above:
                 continue
             if below > above:
@@ -57,12 +61,27 @@ def _holes(
             gap = _between(below, above) & diagrams.whole[index]
             if not gap or not _is_narrow(axis, gap):
                 continue
-            same = diagrams.every(diagrams.whatever(one.applies, frozenset((index,))) for one in (first, second))
-            region = diagrams.every((same, nowhere, diagrams.box({index: gap})))
+            same = diagrams.every(diagrams.whatever(one.applies, (index,)) for one in (first, second))
+            region = reading.sensible(diagrams.every((same, nowhere, diagrams.box({index: gap}))))
             line = lines.find(region, _shows(reading, kindred)) if region != EMPTY else None
             if isinstance(line, Line):
                 nowhere = diagrams.without(nowhere, region)
                 yield _finding(first, second, f"{axis.term.name} {mask_words(axis, gap)}", lines, line)
+
+
+_Band = tuple[ClauseRegions, Mask]
+
+
+def _near_but_for(reading: Reading, group: Sequence[ClauseRegions], index: int) -> Iterator[tuple[_Band, _Band]]:
+    """Yield the pairs of clauses with bands on an axis that may apply to the same systems but for that axis."""
+    diagrams = reading.diagrams
+    bands = [(clause, diagrams.hull(clause.applies).get(index, 0) & ~1) for clause in group]
+    bounded = [(clause, mask) for clause, mask in bands if mask and index in diagrams.axes(clause.applies)]
+    others = [diagrams.whatever(clause.applies, (index,)) for clause, _ in bounded]
+    hulls = Hulls(diagrams, others)
+    for at, band in enumerate(bounded):
+        for other in bits(hulls.near(diagrams.hull(others[at])) >> (at + 1)):
+            yield band, bounded[at + 1 + other]
 
 
 def _ordered(reading: Reading) -> Iterator[tuple[int, TermAxis]]:

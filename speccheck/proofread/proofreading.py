@@ -8,8 +8,8 @@ from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
-from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
-from speccheck.proofread.redundant_conditions import redundant_parts
+from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clauses, implied_together, unused_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.two_limits import two_limits
 from speccheck.proofread.vague_wording import wording_findings
@@ -20,7 +20,7 @@ QUESTIONS = (
     gaps_between_bands,
     table_holes,
     clashes,
-    redundant_parts,
+    idle_conditions,
     implied_clauses,
     unused_parts,
 )
@@ -39,8 +39,10 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
+    clashing = [one.clauses for one in found if one.code == "P201"]
+    found = [one for one in found if one.code != "P309" or not emptied_by_clash(reading, one.clauses, clashing)]
     told = [one.clauses[0] for one in found if isinstance(one, Finding) and one.code in WITHOUT_USE]
-    found += implied_together(reading, lines, told)
+    found += implied_together(reading, lines, told, clashing)
     told += [one.clauses[0] for one in found if isinstance(one, Finding) and one.code == "P309"]
     found += two_limits(reading, lines, told)
     found += wording_findings(ruleset)

@@ -21,7 +21,7 @@ from speccheck.schedule.lines import Line
 _SINGLE = (Comparison, OneOf, Includes)
 
 
-def redundant_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the conditions of all clauses that never hold, always hold or change nothing, each place once."""
     for clause in reading.clauses:
         own = tuple(_never_or_always(reading, clause))
@@ -88,10 +88,10 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
 def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
     message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
-    example = lines.find(in_scope, _excepted(reading, clause))
+    example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
     if not isinstance(example, Line):
         message = f"the exceptions of clause `{clause.label}` leave it open for every line whether it applies"
-        example = lines.find(in_scope, _within(reading, clause))
+        example = lines.find(reading.sensible_part(in_scope), _within(reading, clause))
     shown = lines.example(example) if isinstance(example, Line) else ()
     place, help = clause.clause.exceptions[0].place, "narrow an exception, or leave the clause out"
     return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
@@ -215,7 +215,8 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         reading, lines, diagrams.both(applying, clause.shall.holds), _verdict(reading, clause, Verdict.COMPLIES)
     )
     if met is Absent.NONE:
-        failing = lines.find(diagrams.both(applying, clause.shall.fails), _verdict(reading, clause, Verdict.FAILS))
+        fails = reading.sensible_part(diagrams.both(applying, clause.shall.fails))
+        failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
         message = f"no line can meet clause `{clause.label}`"
         help = "correct what it asks for; the line is one of those that fail it"
@@ -224,7 +225,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
     elif met is Absent.UNDECIDED:
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
-        met = lines.find(applying, _verdict(reading, clause, Verdict.COMPLIES))
+        met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
         shown = lines.example(met) if isinstance(met, Line) else ()
         message = f"clause `{clause.label}` asks for nothing: every line that it applies to meets it"
         place = _place(clause.clause.shall[0], clause)

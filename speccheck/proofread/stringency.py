@@ -43,7 +43,7 @@ class AcceptedLines:
         It states no more than it takes for the `matched` clauses to accept it and for the others not to fail it.
         """
         diagrams = self.code.diagrams
-        fails = diagrams.both(clause.fails, self.code.complete([clause]))
+        fails = self.code.sensible(diagrams.both(clause.fails, self.code.complete([clause])))
         own = diagrams.axes(fails)
         for kept in (own, own | self._compared):
             left = eliminate(diagrams, self._accepts, kept)
@@ -188,7 +188,7 @@ class _Comparing:
             both = diagrams.both(diagrams.both(clause.applies, one.fails), clause.shall.holds)
             if both == EMPTY:
                 continue
-            region = diagrams.both(both, self.code.complete((clause, one)))
+            region = self.code.sensible(diagrams.both(both, self.code.complete((clause, one))))
             line = self.lines.find(region, self._shows_stricter(clause, one))
             if isinstance(line, Line):
                 return line, one.label

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from speccheck.judge import Verdict
 from speccheck.language.core import Clause, Comparison, Condition, Every, Relation
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import is_settled, term_of
@@ -42,8 +42,8 @@ def two_limits(reading: Reading, lines: Lines, without_use: Sequence[str]) -> It
     """
     told: set[tuple[int, str]] = set()
     limits = tuple(one for one in _limits(reading) if one.clause.label not in without_use)
-    for first, second in combinations(limits, 2):
-        if not _is_alike(first, second) or (second.clause.number, second.term.name) in told:
+    for first, second in _pairs(reading, limits):
+        if (second.clause.number, second.term.name) in told or not _is_alike(first, second):
             continue
         line = _line(reading, lines, first, second)
         if line is not None:
@@ -51,11 +51,26 @@ def two_limits(reading: Reading, lines: Lines, without_use: Sequence[str]) -> It
             yield _finding(first, second, lines, line)
 
 
+def _pairs(reading: Reading, limits: Sequence[_Limit]) -> Iterator[tuple[_Limit, _Limit]]:
+    """Yield the pairs of limits of one term that go the same way, by another number, for clauses that may meet."""
+    groups: dict[tuple[str, bool], list[_Limit]] = {}
+    for limit in limits:
+        groups.setdefault((limit.term.name, limit.upward), []).append(limit)
+    found = []
+    for group in groups.values():
+        applies = [limit.clause.applies for limit in group]
+        hulls = Hulls(reading.diagrams, applies)
+        for at, first in enumerate(group):
+            for other in bits(hulls.near(reading.diagrams.hull(applies[at])) >> (at + 1)):
+                second = group[at + 1 + other]
+                if first.clause is not second.clause and first.holds != second.holds:
+                    found.append((first, second))
+    return iter(sorted(found, key=lambda pair: (pair[0].clause.number, pair[1].clause.number)))
+
+
 def _is_alike(first: _Limit, second: _Limit) -> bool:
-    """Say whether two clauses limit a term the same way, on one subject, and neither says that there is the other."""
+    """Say whether two clauses are of one subject, and neither says that there is the other."""
     one, other = first.clause.clause, second.clause.clause
-    if one is other or first.term is not second.term or first.upward != second.upward:
-        return False
     alike = not one.subject or not other.subject or fold(one.subject) == fold(other.subject)
     return alike and not (_names(one, other) or _names(other, one))
 
@@ -63,7 +78,8 @@ def _is_alike(first: _Limit, second: _Limit) -> bool:
 def _names(clause: Clause, other: Clause) -> bool:
     """Say whether the wording, a note or an exception of a clause names another one by its number."""
     told = (clause.wording, clause.reason, *clause.notes, *(part.because for part in clause.exceptions))
-    return any(re.search(rf"(?<![\w.-]){re.escape(other.name)}(?![\w-])", text) for text in told)
+    named = rf"(?<![\w.-]){re.escape(other.name)}(?![\w-])"
+    return any(other.name in text and re.search(named, text) for text in told)
 
 
 def _limits(reading: Reading) -> Iterator[_Limit]:
@@ -87,15 +103,17 @@ def _conjuncts(conditions: tuple[Condition, ...]) -> Iterator[Condition]:
 
 
 def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:
-    """Return a line that meets one of two limits and fails the other; None where they never differ on one system."""
+    """Return a line that meets one of two clauses and not the limit of the other; None where there is none."""
     diagrams = reading.diagrams
-    together = diagrams.every(
-        (first.clause.applies, second.clause.applies, reading.complete((first.clause, second.clause)))
-    )
+    if diagrams.both(first.clause.applies, second.clause.applies) == EMPTY:
+        return None
+    pair = first.clause, second.clause
+    together = reading.sensible(diagrams.every((pair[0].applies, pair[1].applies, reading.complete(pair))))
     if together == EMPTY:
         return None
     for met, failed in ((first, second), (second, first)):
-        region = diagrams.every((together, met.holds, failed.fails))
+        region = diagrams.every((together, met.clause.shall.holds, failed.fails))
+        region = _accepted_besides(reading, region, failed.clause) if region != EMPTY else EMPTY
         if region == EMPTY or not reading.is_exact(region):
             continue
         line = lines.find(region, _shows(reading, met.clause, failed.clause))
@@ -104,10 +122,18 @@ def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line
     return None
 
 
+def _accepted_besides(reading: Reading, region: Diagram, failed: ClauseRegions) -> Diagram:
+    """Return the systems of a region that no other clause rejects by what the region says of them."""
+    asked = reading.diagrams.axes(region)
+    others = (one for one in reading.clauses if one.mandatory and one is not failed)
+    rejecting = (one.fails for one in others if reading.diagrams.axes(one.fails) <= asked)
+    return reading.diagrams.without(region, reading.diagrams.some(rejecting))
+
+
 def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (met, failed)]
-        return verdicts[1] is Verdict.FAILS and verdicts[0] is not Verdict.NOT_APPLICABLE
+        return verdicts == [Verdict.COMPLIES, Verdict.FAILS]
 
     return shows
 

@@ -22,6 +22,9 @@ from speccheck.proofread.wording_against_rule import wording_against_rule
 
 PHRASES_FILE = Path(__file__).with_name("vague_phrases.csv")
 
+# "Acceptable insulation on cold piping: ..." says behind the colon what is acceptable.
+_LIST_FOLLOWS = re.compile(r"[^.;:]*:\s+\w")
+
 
 @dataclass(frozen=True, slots=True)
 class VaguePhrase:
@@ -51,6 +54,8 @@ def _vague(clause: Clause) -> Iterator[Finding]:
     names = _names_in(clause)
     for found in _phrases_pattern().finditer(clause.wording):
         phrase = next(one for one in vague_phrases() if one.phrase == _plain(found.group()))
+        if _LIST_FOLLOWS.match(clause.wording, found.end()):
+            continue
         if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
             continue
         message = f"the wording of clause `{clause.label}` says `{found.group()}`, which leaves open what is asked"

@@ -38,7 +38,8 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
 
 def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
     """Yield each quantity in the wording that the rule beside it does not have."""
-    rule = [number for one in paragraph.sharing for number in numbers_of_rule(one, paragraph.ruleset)]
+    read = (*paragraph.sharing, *paragraph.referred)
+    rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
     for stated in numbers_of_wording(paragraph.text):
         comparable = [number for number in rule if stated.comparable(number)]
         if not comparable or any(stated.says(number) for number in comparable):

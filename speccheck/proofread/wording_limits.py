@@ -55,14 +55,18 @@ _BEFORE = (
 _AFTER = (
     (
         Relation.AT_LEAST,
-        r"(?:or|and) (?:more|above|over|larger|greater|thicker|up|hotter|warmer|higher|wider|longer|upward)|minimum",
+        r"(?:or|and) (?:more|above|over|larger|greater|thicker|better|up|hotter|warmer|higher|wider|longer|upward)"
+        r"|minimum",
     ),
     (
         Relation.AT_MOST,
         r"(?:or|and) (?:less|below|under|smaller|thinner|colder|cooler|lower|closer|fewer|narrower|shorter)|maximum",
     ),
 )
-_MEASURE = r"(?:thick(?:ness)?|apart|wide|long|(?:nominal )?pipe(?: size)?|NPS|in size|in diameter)"
+_MEASURE = (
+    r"(?:thick(?:ness)?|apart|on cent(?:er|re)s?|o\.c\.|deep|high|wide|long"
+    r"|(?:nominal )?pipe(?: size)?|NPS|in size|in diameter)"
+)
 _STARTS = tuple(
     (relation, re.compile(rf"(?<![\w-])(?:{words})\s+(?:of\s+)?(?:NPS\s+)?$", re.IGNORECASE))
     for relation, words in _BEFORE
@@ -129,13 +133,25 @@ def contradicts(worded: Relation, stated: WordedNumber, limits: tuple[RuleLimit,
     same = [limit for limit in limits if stated.says(limit.value)]
     if not same or any(limit.relation in (None, worded, Relation.NOT_EQUAL) for limit in same):
         return None
-    if worded is Relation.MORE_THAN and all(
-        limit.term is not None and limit.term.proposed and limit.relation is Relation.AT_LEAST for limit in same
-    ):
+    measured = re.search(rf"{re.escape(stated.text)}\s*{_MEASURE}", text)
+    if worded is Relation.MORE_THAN and not measured and all(_is_minimum(limit) for limit in same):
         return None  # "over 3 in" of what is proposed means across as often as beyond
+    if worded is Relation.AT_MOST and all(_is_capacity(limit) for limit in same):
+        return None
     if _LEAVES_OUT.search(text) and any(limit.relation is _DENIED[worded] for limit in same):
         return None
     return next((limit for limit in same if not limit.named), same[0])
+
+
+def _is_minimum(limit: RuleLimit) -> bool:
+    """Say whether a limit is a minimum for what a contractor proposes."""
+    return limit.relation is Relation.AT_LEAST and limit.term is not None and limit.term.proposed
+
+
+def _is_capacity(limit: RuleLimit) -> bool:
+    """Say whether a limit asks how much something has to bear: "for service up to 850 F" is 850 F or more of that."""
+    upward = limit.relation in UPWARD and limit.term is not None
+    return upward and limit.term is not None and limit.term.name.startswith(("highest", "maximum"))
 
 
 # ---- the limits of a rule ----------------------------------------------------------------------------------------

@@ -17,6 +17,8 @@ _DENIES = re.compile(
     rf"\b(?:(?:not|no)(?! (?:{_LIMITING}))|never|except|unless|other than|nor|without|instead of)\b", re.IGNORECASE
 )
 _IS_EXAMPLE = re.compile(r"\b(?:such as|as (?:on|at|in|for|with)|for example|e\.g\.,?)\s+$", re.IGNORECASE)
+# What stands behind a comma and goes on with something else than the list.
+_NO_NAME = r"\s*(?:minimum|maximum|at (?:least|most)|not|no|of|each|which|that|\d)\b"
 _EITHER_WAY = re.compile(r"\b(?:or exposed|exposed or|whether|or not)\b", re.IGNORECASE)
 
 
@@ -72,14 +74,27 @@ def _is_said(option: str, term: Term, paragraph: Paragraph) -> bool:
     said = (*paragraph.mentions, *mentions(paragraph.remarks, paragraph.ruleset.vocabulary))
     if option == "none" or any((term.name, option) in one.named for one in said):
         return True
+    own = set(words_of(option))
+    if any(set(words_of(one.text)) <= own for one in paragraph.mentions if any(n == term.name for n, _ in one.by_name)):
+        return True  # what is said of hot water is said of recirculating hot water
     words = {word for word in re.findall(r"[a-z]{4,}", singular(option)) if word not in ("with", "other")}
-    worded = {singular(word) for word in re.findall(r"[a-z]{4,}", paragraph.text.casefold())}
+    rest = _without_names(term, paragraph)
+    worded = {singular(word) for word in re.findall(r"[a-z]{4,}", rest.casefold())}
     return any(word.removeprefix("un")[:8] == one[:8] for word in words for one in worded)
+
+
+def _without_names(term: Term, paragraph: Paragraph) -> str:
+    """Return a wording without the names of the choices of a term: "adhesive" in "factory adhesive" is no other one."""
+    rest = paragraph.text
+    for one in reversed(paragraph.mentions):
+        if any(name == term.name for name, _ in one.by_name):
+            rest = rest[: one.start] + rest[one.end :]
+    return rest
 
 
 def _goes_on(paragraph: Paragraph, mention: Mention) -> bool:
     """Say whether a list in a wording goes on behind a mention, in words that are no names."""
-    return bool(re.match(r"s?\s*(?:,|and\b|or\b)", paragraph.text[mention.end :]))
+    return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
 
 
 def conditions_in_words_alone(paragraph: Paragraph) -> Iterator[Finding]:

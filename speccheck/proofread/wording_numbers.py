@@ -11,6 +11,7 @@ from speccheck.language.core import Assumption, Clause, Literal, Lookup, OneOf, 
 from speccheck.language.core.walking import Node, conditions_of, terms_of, walk
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
+from speccheck.quantities.conversion import listed_unit
 
 _NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"
 _UNIT = r"(?:°\s?)?[A-Za-zµ](?:[\w²³·./^]|\([^\s()]*\))*|[\"″'′%°]"
@@ -104,6 +105,8 @@ def _named(mark: str, number: str, shown: str) -> WordedNumber | None:
 def _measured(number: str, unit: str, shown: str) -> WordedNumber | None:
     """Return what a number with a unit is, be it a quantity, a nominal size, or both."""
     unit = unit.rstrip(".")
+    if unit.isalpha() and listed_unit(unit) is None:
+        return None  # "2 layers": a word is no unit unless the trade's table has it
     text = f"{number}{unit}" if unit in "\"″'′%°" else f"{number} {unit}"
     found = (as_quantity(read(text), dimension) for dimension in unit_dimensions(unit))
     size = as_size(read(text), None)

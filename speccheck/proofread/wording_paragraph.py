@@ -33,6 +33,12 @@ class Paragraph:
         return with_digits(". ".join(note for one in self.sharing for note in one.notes))
 
     @cached_property
+    def referred(self) -> tuple[Clause, ...]:
+        """The clauses that the wording names by their numbers: what it says of them is not its own."""
+        numbers = set(re.findall(r"(?<![\w.])\w+(?:\.\w+)+", self.clause.wording))
+        return tuple(one for one in self.ruleset.clauses if one.name in numbers)
+
+    @cached_property
     def limits(self) -> tuple[RuleLimit, ...]:
         """The values that the rules compare anything with."""
         return tuple(limit for one in self.sharing for limit in limits_of(one))

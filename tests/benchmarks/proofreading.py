@@ -19,6 +19,8 @@ SERVICES = ("heating hot water", "steam", "domestic hot water", "glycol")
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4", "6", "8")
 TEMPERATURES = tuple(range(100, 500, 20))
 RUNS = 5
+# The number of the clause that is left out: steam in pipe of 4 in at 340 F to 360 F.
+MISSING = 333
 
 
 def run() -> list[tuple[str, str]]:
@@ -45,7 +47,7 @@ def rules_text(*, revised: bool = False) -> str:
         for place, (size, above) in enumerate(pairwise(SIZES)):
             for at, low in enumerate(TEMPERATURES):
                 number += 1
-                if number == 777:
+                if number == MISSING:
                     continue
                 thickness = 1 + (place + at) // 6 * 0.5 + (0.5 if revised and number % 20 == 0 else 0)
                 written.append(

@@ -20,7 +20,7 @@ from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
-from speccheck.proofread.redundant_conditions import redundant_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import ACCEPTING, Stringency, compare_stringency
 from speccheck.proofread.witnesses import Lines
@@ -106,7 +106,7 @@ def test_idle_wording_is_found_where_no_line_makes_a_difference(seeds: Sequence[
     for seed in seeds:
         ruleset = random_ruleset(seed)
         lines = EveryLine(ruleset)
-        found = tuple(redundant_parts(*_read(ruleset)))
+        found = tuple(idle_conditions(*_read(ruleset)))
         for clause in ruleset.clauses:
             label, whole = (clause.label,), list(lines.complete(clause))
             judged = [lines.judged(clause)[at] for at in whole]
@@ -216,7 +216,7 @@ def test_what_is_told_of_compared_temperatures_is_true_of_every_line(seeds: Sequ
         ruleset = random_ruleset(seed, orders=True)
         lines, read = EveryLine(ruleset), _read(ruleset)
         clauses = {clause.label: clause for clause in ruleset.clauses}
-        idle = tuple(redundant_parts(*read))
+        idle = tuple(idle_conditions(*read))
         for (label,) in _labels(idle, "P301", "P302"):
             judged = [lines.judged(clauses[label])[at] for at in lines.complete(clauses[label])]
             assert not any(map(_applies, judged)), seed

@@ -239,6 +239,25 @@ def test_clauses_that_others_imply_together_are_told() -> None:
     assert shown(found, _ruleset(TOGETHER))
 
 
+def test_nothing_is_redundant_because_others_clash() -> None:
+    """By hand: what 1 asks for outdoors follows from 2 and from 3, which clash there: one of the two will change."""
+    text = """
+clause 1 "Any jacket"
+  where outdoors
+  shall jacket be one of aluminum, PVC
+
+clause 2 "Aluminum"
+  where outdoors
+  shall jacket be aluminum
+
+clause 3 "PVC"
+  where outdoors
+  shall jacket be PVC
+"""
+    found = proofread(_ruleset(text)).findings
+    assert [(one.code, one.clauses) for one in found] == [("P201", ("2", "3"))]
+
+
 TOGETHER = """
 clause 1 "All outdoors"
   where outdoors

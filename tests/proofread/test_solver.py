@@ -18,7 +18,7 @@ from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
-from speccheck.proofread.redundant_conditions import redundant_parts
+from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import batches, random_ruleset, scoped_ruleset
 
@@ -126,7 +126,7 @@ def test_solver_agrees_on_clauses_that_apply_to_nothing(seeds: Sequence[int]) ->
     """Never in scope, always excepted, never met, always met, an exception that takes nothing out: by formulas."""
     for seed in seeds:
         ruleset = random_ruleset(seed)
-        found = _found(redundant_parts, ruleset)
+        found = _found(idle_conditions, ruleset)
         for clause in ruleset.clauses:
             scope, whole = f.holds(clause.scope), f.possible(clause)
             in_scope, applies = f.satisfiable(whole, scope), f.satisfiable(whole, f.applies(clause))
@@ -148,7 +148,7 @@ def test_solver_agrees_on_conditions_that_never_or_always_hold(seeds: Sequence[i
     """A comparison is told never, or always, to hold if and only if no value of its term makes it true, or false."""
     for seed in seeds:
         ruleset = random_ruleset(seed)
-        found = _found(redundant_parts, ruleset)
+        found = _found(idle_conditions, ruleset)
         expected: dict[str, set[Place]] = {"P303": set(), "P304": set()}
         for clause in ruleset.clauses:
             for node in walk(conditions_of(clause)):
@@ -164,7 +164,7 @@ def test_solver_agrees_on_conditions_that_change_nothing(seeds: Sequence[int]) -
     """A condition under `where` is told to change nothing if and only if no line, whatever it leaves out, turns."""
     for seed in seeds:
         ruleset = random_ruleset(seed)
-        found = _found(redundant_parts, ruleset)
+        found = _found(idle_conditions, ruleset)
         for clause in ruleset.clauses:
             if clause.label not in _told(found, "P301", "P302", "P303", "P304"):
                 assert (clause.label in _told(found, "P305")) is _says_too_much(clause), seed
@@ -245,7 +245,7 @@ def test_solver_agrees_where_temperatures_are_compared(seeds: Sequence[int]) -> 
     """Where one temperature is compared with another, clauses apply to nothing, or are never met, as formulas say."""
     for seed in seeds:
         ruleset = random_ruleset(seed, orders=True)
-        found = _found(redundant_parts, ruleset)
+        found = _found(idle_conditions, ruleset)
         clause = ruleset.clauses[0]
         whole = f.possible(clause)
         assert (clause.label in _told(found, "P301")) is not f.satisfiable(whole, f.holds(clause.scope)), seed
