@@ -95,6 +95,11 @@ class Sensible:
     values: tuple[str, ...] = ()
     options: tuple[str | bool, ...] = ()
 
+    @property
+    def has_upper_end(self) -> bool:
+        """Whether it is a range with an upper end."""
+        return self.range is not None and self.range.high is not None
+
     def allows(self, value: object) -> bool:
         """Say whether a single value of the term is a sensible one."""
         return value in self.options if self.range is None else self.range.contains(value)  # type: ignore[arg-type]
