@@ -41,6 +41,7 @@ Files:
     revisions             revisions by meaning
     searching             lines near the examples of a clause, tried until one comes out otherwise after a change
     sensible_systems      those whose values go together by what the vocabulary says
+    shortfalls            how far a specification falls short of a limit of the code, and where by most
     solving               values for amounts that are compared with one another, or the proof that there are none, by
                           z3
     statements            what the writer holds to be true of the rules, proved for every line or answered with one

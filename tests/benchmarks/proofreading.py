@@ -13,6 +13,7 @@ from speccheck.proofread.clause_regions import read_together
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import compare_revisions
+from speccheck.proofread.stringency import compare_stringency
 from speccheck.proofread.witnesses import Lines
 
 SERVICES = ("heating hot water", "steam", "domestic hot water", "glycol")
@@ -32,6 +33,7 @@ def run() -> list[tuple[str, str]]:
         ("800 clauses: gaps and holes alone", _timed(lambda: _gaps(rules))),
         ("a table of 800 cells proofread", _timed(lambda: proofread(table))),
         ("800 clauses compared with 800 revised, 40 changed", _timed(lambda: compare_revisions(rules, revised))),
+        ("800 clauses checked against 800 of a code", _timed(lambda: compare_stringency(rules, revised))),
     ]
 
 

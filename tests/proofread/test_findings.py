@@ -152,6 +152,41 @@ def test_a_specification_is_the_same_as_itself() -> None:
     assert {one.stringency for one in compare_stringency(specification, specification)} == {Stringency.SAME}
 
 
+def test_shortfalls_tell_specifications_apart_that_are_looser_alike() -> None:
+    """By hand: where the code asks for 4 in, 3 in fall short by a quarter and 1/2 in by seven eighths.
+
+    Pipe of 2 in, of which the code asks for 3 in, falls short of less.
+    """
+    code = """
+table asked in inches
+  by pipe size
+  up to 2 in | 3
+  over 2 in  | 4
+
+clause C1 "Thickness"
+  where service is steam
+  shall thickness be at least asked
+"""
+    told = []
+    for least in ("3", "1/2"):
+        (one,) = compare_stringency(_ruleset(f'clause 1 "t"\n  shall thickness be at least {least} in'), _ruleset(code))
+        assert one.shortfall is not None
+        told.append((one.shortfall.text, one.shortfall.share, one.looser[1].text))
+    assert told == [
+        ("`thickness` 3 in instead of at least 4 in", pytest.approx(0.25), "2-1/2 in"),
+        ("`thickness` 1/2 in instead of at least 4 in", pytest.approx(0.875), "2-1/2 in"),
+    ]
+
+
+def test_specification_is_looser_only_where_it_declares_to_govern() -> None:
+    """By hand: the specification leaves steam to another section, and asks as much as the code of all else."""
+    code = 'clause C1 "t"\n  shall thickness be at least 1 in'
+    clause = 'clause 1 "t"\n  subject thickness\n  where service is not steam\n  shall thickness be at least 1 in\n'
+    scope = "scope thickness\n  where service is not steam\n"
+    found = [compare_stringency(_ruleset(text), _ruleset(code))[0] for text in (clause, scope + clause)]
+    assert [one.stringency for one in found] == [Stringency.LOOSER, Stringency.SAME]
+
+
 REVISED = (
     SPECIFICATION.replace("at least 1 in", "at least 1-1/2 in")
     .replace("be aluminum", "be one of aluminum, PVC")
