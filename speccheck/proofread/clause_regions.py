@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from speccheck.judge import Judge
+from speccheck.judge import Judge, Verdict
+from speccheck.judge.examples import example_line
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
 from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
@@ -183,6 +184,14 @@ class Reading:
     def judge(self) -> Judge:
         """The judge of the ruleset."""
         return Judge(self.ruleset)
+
+    def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
+        """Say whether an example of one of some clauses meets them all, which decides what no region does."""
+        examples = (example for one in clauses for example in one.clause.examples)
+        lines = (example_line(example, self.ruleset.units) for example in examples)
+        return any(
+            all(self.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in clauses) for line in lines
+        )
 
     @cached_property
     def clauses(self) -> tuple[ClauseRegions, ...]:

@@ -146,7 +146,8 @@ def _by_arithmetic(
     if isinstance(together, Line):
         return
     if together is Absent.UNDECIDED:
-        yield _undecided(first, second)
+        if not reading.is_met_by_an_example(first, second):
+            yield _undecided(first, second)
         return
     found = lines.find(meets[0], _shows(reading, first, second))
     other = lines.find(meets[1], _shows(reading, second, first))

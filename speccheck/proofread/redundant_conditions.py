@@ -222,7 +222,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
-    elif met is Absent.UNDECIDED:
+    elif met is Absent.UNDECIDED and not reading.is_met_by_an_example(clause):
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))

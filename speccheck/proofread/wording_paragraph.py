@@ -12,6 +12,7 @@ from speccheck.proofread.findings import Finding
 from speccheck.proofread.number_words import with_digits
 from speccheck.proofread.wording_choices import Listed, Mention, listed_in, mentions, singular
 from speccheck.proofread.wording_limits import RuleLimit, limits_of
+from speccheck.proofread.wording_numbers import numbers_of_wording
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,10 @@ class Paragraph:
     @cached_property
     def referred(self) -> tuple[Clause, ...]:
         """The clauses that the wording names by their numbers: what it says of them is not its own."""
-        numbers = set(re.findall(r"(?<![\w.])\w+(?:\.\w+)+", self.clause.wording))
+        wording = self.clause.wording
+        measured = {number.start for number in numbers_of_wording(wording)}
+        found = re.finditer(r"(?<![\w.])\w+(?:\.\w+)+", wording)
+        numbers = {one[0] for one in found if one.start() not in measured}
         return tuple(one for one in self.ruleset.clauses if one.name in numbers)
 
     @cached_property
