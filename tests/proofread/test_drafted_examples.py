@@ -13,7 +13,7 @@ BASE = Path(__file__).parent / "planted" / "heating.clauses"
 
 
 def test_lines_are_drafted_without_verdicts(tmp_path: Path) -> None:
-    """The ten lines that notice most are shown, the most valuable first; a file has all, and no verdict is filled in."""
+    """The ten lines that notice most are shown, the most valuable first; a file has all, none with a verdict."""
     into = tmp_path / "lines.txt"
     result = CliRunner().invoke(speccheck, ["examples", str(BASE), "--into", str(into)], standalone_mode=False)
     assert result.return_value == 2
