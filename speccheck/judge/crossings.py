@@ -17,7 +17,7 @@ from speccheck.language.core import Comparison, Relation
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
-from speccheck.quantities import Interval, NominalSize, Quantity, sizes_in
+from speccheck.quantities import TOLERANCE, Interval, NominalSize, Quantity, sizes_in
 
 Range = Interval[Quantity] | Interval[NominalSize] | Interval[float]
 Order = Callable[[float], int | None]
@@ -60,7 +60,7 @@ def crossings(
 
         for low, high in pairwise(grid):
             for change in _changes(order, low, high, order(low), order(high)):
-                if not any(math.isclose(change, one, rel_tol=1e-9) for one in (*tried, *found)):
+                if not any(math.isclose(change, one, rel_tol=TOLERANCE) for one in (*tried, *found)):
                     found.append(change)
     return set(found)
 

@@ -11,7 +11,7 @@ from speccheck.language.core import Band, Literal, Table
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
-from speccheck.quantities import Quantity
+from speccheck.quantities import TOLERANCE, Quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def not_covered(table: Table, term: Term, bands: Sequence[Band], value: Single, 
 def _ends_below(band: Band, value: Single) -> bool:
     """Say whether a value that lies outside a band lies above it; an end met but for a rounding counts as met."""
     high = _high(band)
-    return high <= bare(value) or math.isclose(high, bare(value), rel_tol=1e-9)
+    return high <= bare(value) or math.isclose(high, bare(value), rel_tol=TOLERANCE)
 
 
 def _high(band: Band) -> float:

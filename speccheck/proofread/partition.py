@@ -16,7 +16,7 @@ from typing import TypeGuard
 from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
-from speccheck.quantities import NOMINAL_SIZES, Interval, Misread, Quantity, convert
+from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Interval, Misread, Quantity, convert
 from speccheck.quantities.writing import write_number, write_with_unit
 
 # A number that stands for all between two ends keeps this part of their distance away from either.
@@ -162,7 +162,7 @@ def _marks(term: Term, values: Iterable[Single], rules: Sequence[Rules]) -> list
         found += [(near, unit) for number, unit in found for near in (number * kept, number / kept)]
     rising: list[tuple[float, str]] = []
     for number, unit in sorted(one for one in found if abs(one[0]) < _LARGE):
-        if not rising or not math.isclose(number, rising[-1][0], rel_tol=1e-9):
+        if not rising or not math.isclose(number, rising[-1][0], rel_tol=TOLERANCE):
             rising.append((number, unit))
     return rising
 

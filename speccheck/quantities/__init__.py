@@ -36,12 +36,13 @@ from speccheck.quantities.reading import read
 from speccheck.quantities.size_reading import as_size
 from speccheck.quantities.sizes import NOMINAL_SIZES, NominalSize, sizes_in
 from speccheck.quantities.units import DIMENSIONS, Dimension
-from speccheck.quantities.values import Interval, Misread, Quantity
+from speccheck.quantities.values import TOLERANCE, Interval, Misread, Quantity
 from speccheck.quantities.writing import write_fraction
 
 __all__ = [
     "DIMENSIONS",
     "NOMINAL_SIZES",
+    "TOLERANCE",
     "Dimension",
     "Interval",
     "Misread",

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from speccheck.quantities.conversion import conversions, from_si
 from speccheck.quantities.sizes import NominalSize
 from speccheck.quantities.writing import write_number, write_with_unit
+
+TOLERANCE = 1e-9
+"""How far apart, relatively, two numbers may be and still be one: what converting units and back adds is far less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,7 @@ class Interval(Generic[T]):
     def contains(self, value: T) -> bool:
         """Tell whether a value lies in the interval.
 
-        A quantity within 1e-9 (relative) of an end counts as that end, so that 45 C lies in "up to 113 F".
+        A number within `TOLERANCE` of an end counts as that end, so that 45 C lies in "up to 113 F".
         """
         if self.low is not None:
             side = compare(value, self.low)
@@ -69,6 +73,12 @@ class Interval(Generic[T]):
             if side > 0 or (side == 0 and not self.high_closed):
                 return False
         return True
+
+    def holds(self, other: Interval[T]) -> bool:
+        """Tell whether all of another interval lies in this one, at the same tolerance."""
+        return _no_further(self.low, self.low_closed, other.low, other.low_closed, 1) and _no_further(
+            self.high, self.high_closed, other.high, other.high_closed, -1
+        )
 
     def __str__(self) -> str:
         low, high = _shown(self.low), _shown(self.high)
@@ -83,19 +93,33 @@ class Interval(Generic[T]):
         return f"{'' if self.low_closed else 'over '}{low} to {'' if self.high_closed else 'under '}{high}"
 
 
+def _no_further(outer: T | None, outer_closed: bool, inner: T | None, inner_closed: bool, inward: int) -> bool:
+    """Whether one end of an inner interval stays within that of an outer one; `inward` is the way to its middle."""
+    if outer is None or inner is None:
+        return outer is None
+    side = compare(inner, outer) * inward
+    return side > 0 or (side == 0 and (outer_closed or not inner_closed))
+
+
 def compare(value: Quantity | NominalSize | float, end: Quantity | NominalSize | float) -> int:
-    """Return -1, 0 or 1: below the end, at it, above it. Raises `ValueError` for values of different kinds."""
+    """Return -1, 0 or 1: below the end, at it (within `TOLERANCE`), above it.
+
+    Raises `ValueError` for values of different kinds.
+    """
     if isinstance(value, Quantity) and isinstance(end, Quantity):
         if value.dimension != end.dimension:
             raise ValueError(f"{value.dimension} cannot be compared with {end.dimension}")
-        if abs(value.value - end.value) <= 1e-9 * max(abs(value.value), abs(end.value)):
-            return 0
-        return -1 if value.value < end.value else 1
+        return _side(value.value, end.value)
     if isinstance(value, NominalSize) and isinstance(end, NominalSize):
         return (value > end) - (value < end)
     if isinstance(value, int | float) and isinstance(end, int | float):
-        return (value > end) - (value < end)
+        return _side(value, end)
     raise ValueError(f"{value!r} cannot be compared with {end!r}")
+
+
+def _side(number: float, end: float) -> int:
+    """Return -1, 0 or 1: below, the same within the tolerance, above."""
+    return 0 if math.isclose(number, end, rel_tol=TOLERANCE) else (number > end) - (number < end)
 
 
 def _shown(end: Quantity | NominalSize | float | None) -> str:

@@ -11,11 +11,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from speccheck.judge.operations import bare
-from speccheck.quantities import Interval, NominalSize, Quantity
+from speccheck.quantities import TOLERANCE, Interval, NominalSize, Quantity
 
 Cut = tuple[float, int]
 _BEFORE, _AFTER = 0, 1
-_DECIMALS = 6  # of SI numbers; finer differences come from converting units
+# Finer differences come from converting units. Relative, for SI numbers of all sizes: permeabilities are about 1e-11.
+_SIGNIFICANT_DIGITS = round(-math.log10(TOLERANCE))
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -47,7 +48,7 @@ def span_of(value: Quantity | float | Interval[Quantity] | Interval[float] | Int
 
 
 def _rounded(value: Quantity | NominalSize | float) -> float:
-    return round(bare(value), _DECIMALS)
+    return float(f"{bare(value):.{_SIGNIFICANT_DIGITS}g}")
 
 
 def overlap(first: Span, second: Span) -> Span | None:

@@ -17,7 +17,6 @@ from speccheck.language.core import Relation
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval, NominalSize, Quantity
-from speccheck.review.intervals import span_of
 from speccheck.schedule.lines import Datum, Line, Schedule
 
 FEWEST_DIGITS = 2
@@ -83,8 +82,9 @@ def lies_in(stated: Value, whole: Value) -> bool:
     """Return whether a stated range holds the value or range `whole`, as "25 and under" holds 20."""
     if not isinstance(stated, Interval) or isinstance(whole, str | bool | frozenset | NominalSize):
         return False
-    inner, outer = span_of(whole), span_of(stated)
-    return outer.start <= inner.start and inner.end <= outer.end
+    if isinstance(whole, Interval):
+        return stated.holds(whole)  # type: ignore[arg-type]  # both are values of one term
+    return stated.contains(whole)  # type: ignore[arg-type]
 
 
 PRODUCT = "product"

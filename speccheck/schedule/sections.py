@@ -25,6 +25,7 @@ _TEMPERATURE_AT_END = re.compile(
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
+SHORTEST_IN_HEADING = 2  # a single letter is a value only in the column of its term: sheet `S` says nothing of supply
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
 
@@ -91,6 +92,8 @@ def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Valu
     found: dict[str, list[tuple[str, Value]]] = {}
     for term in (term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE):
         for spelling, name in term.choice_names.items():
+            if len(spelling) < SHORTEST_IN_HEADING:
+                continue
             found.setdefault(spelling, []).append((term.name, name))
     return found
 

@@ -93,6 +93,38 @@ def test_the_end_of_a_range_holds_in_another_unit() -> None:
     )
 
 
+def test_each_end_of_a_range_keeps_its_own_unit() -> None:
+    """ "40 C to 140 F" is 104 F to 140 F: neither end takes the unit of the other (40 C is 104 F by definition)."""
+    found = as_quantity(read("40 C to 140 F"), "temperature")
+    assert isinstance(found, Interval)
+    assert (str(found.low), str(found.high)) == ("40 C", "140 F")
+    assert found.contains(quantity("105 F", "temperature"))
+    assert not found.contains(quantity("100 F", "temperature"))
+
+
+@given(quantity_intervals(), quantity_intervals())
+def test_a_range_holds_another_where_it_holds_its_ends(
+    one: tuple[str, Interval[Quantity]], other: tuple[str, Interval[Quantity]]
+) -> None:
+    """A range holds itself, and another with two ends of its own kind only if each closed end lies in it."""
+    outer, inner = one[1], other[1]
+    assert outer.holds(outer)
+    ends = [end for end in (inner.low, inner.high, outer.low, outer.high) if end is not None]
+    if len({end.dimension for end in ends}) == 1 and outer.holds(inner):
+        assert inner.low is None or not inner.low_closed or outer.contains(inner.low)
+        assert inner.high is None or not inner.high_closed or outer.contains(inner.high)
+
+
+@pytest.mark.parametrize("size", [1e-30, 1e-11, 1e-3, 1.0, 300.0, 1e9, 1e30])
+def test_ranges_are_as_fine_for_small_numbers_as_for_large_ones(size: float) -> None:
+    """What is a thousandth over an end lies outside and conversion dust does not, be it permeabilities or pressures."""
+    whole = Interval(None, size)
+    assert whole.contains(size * (1 + 1e-12))
+    assert whole.holds(Interval(size * (1 + 1e-12), size * (1 + 1e-12)))
+    assert not whole.contains(size * 1.001)
+    assert not whole.holds(Interval(size, size * 1.001))
+
+
 def test_a_range_refuses_values_of_another_kind() -> None:
     """Comparing a length with a temperature or with a plain number is a bug of ours, and raises."""
     thickness = Interval(quantity("1 in", "length"), None)

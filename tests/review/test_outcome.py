@@ -22,15 +22,17 @@ from speccheck.review.portfolio.store import ScheduleResult, read_back, written
 from speccheck.review.portfolio.tallies import tallies
 from speccheck.schedule import Schedule, read_schedule
 from speccheck.schedule.lines import CellCount, UnreadKind
+from tests.schedule.building import case_of, write_workbook
 
 TESTS = Path(__file__).parents[1]
 FOLDERS = [
-    TESTS / "submittal" / "files",
-    TESTS / "submittal" / "workbooks",
+    TESTS / "schedule" / "files",
     TESTS / "review" / "files",
     TESTS.parent / "examples" / "dairy",
 ]
-FIXTURES = sorted(path for folder in FOLDERS for path in folder.rglob("*") if path.suffix in SUFFIXES)
+FILES = sorted(path for folder in FOLDERS for path in folder.rglob("*") if path.suffix in SUFFIXES)
+CASES = sorted((TESTS / "schedule" / "workbooks").glob("*.toml"))
+FIXTURES = [path.name for path in (*FILES, *CASES)]
 RULESET = TESTS.parent / "examples" / "dairy" / "project.clauses"
 
 MET = Outcome(1, {Verdict.COMPLIES: 1}, {Verdict.COMPLIES: 1})
@@ -122,28 +124,48 @@ def test_what_is_kept_of_a_schedule_keeps_what_was_not_read() -> None:
 
 
 @pytest.fixture(scope="module")
-def portfolio(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Outcome]:
+def schedules(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    """Every schedule of the tests and of the demo, in a folder of its own that its number names."""
+    folder = tmp_path_factory.mktemp("all")
+    written = []
+    for number, path in enumerate((*FILES, *CASES)):
+        (folder / str(number)).mkdir()
+        written.append(folder / str(number) / path.name)
+        if path in CASES:
+            written[-1] = written[-1].with_suffix(".xlsx")
+            write_workbook(written[-1], case_of(path)["sheet"])
+        else:
+            shutil.copy(path, written[-1])
+    return written
+
+
+@pytest.fixture(scope="module")
+def portfolio(schedules: list[Path], tmp_path_factory: pytest.TempPathFactory) -> dict[str, Outcome]:
     """The outcome of every fixture as a portfolio has it, by its number."""
-    folder = tmp_path_factory.mktemp("portfolio")
-    (folder / "all").mkdir()
-    for number, path in enumerate(FIXTURES):
-        (folder / "all" / str(number)).mkdir()
-        shutil.copy(path, folder / "all" / str(number) / path.name)
     ruleset = load_ruleset(RULESET).ruleset
     assert ruleset is not None
-    run = run_portfolio(request_for(folder / "all", folder / "out", RULESET, ruleset))
+    into = tmp_path_factory.mktemp("portfolio") / "out"
+    run = run_portfolio(request_for(schedules[0].parents[1], into, RULESET, ruleset))
     assert isinstance(run, Run)
     return {tally.name.partition("/")[0]: tally.outcome for tally in tallies(run.results(), ruleset)}
 
 
-@pytest.mark.parametrize("number", range(len(FIXTURES)), ids=lambda number: FIXTURES[number].name)
-def test_check_and_portfolio_come_to_the_same_outcome(portfolio: dict[str, Outcome], number: int) -> None:
-    """Every schedule of the tests and of the demo has one outcome, by whichever command; assumptions are left aside."""
+@pytest.mark.parametrize("number", range(len(FIXTURES)), ids=FIXTURES)
+def test_check_and_portfolio_come_to_the_same_outcome(
+    schedules: list[Path], portfolio: dict[str, Outcome], number: int
+) -> None:
+    """Every schedule of the tests and of the demo has one outcome, by whichever command it is judged."""
     ruleset = load_ruleset(RULESET).ruleset
     assert ruleset is not None
-    schedule = read_schedule(FIXTURES[number], ruleset.vocabulary)
-    checked = _checked(schedule, outcome_of(judge_schedule(schedule, ruleset)))
-    assert portfolio[str(number)] == replace(checked, assumed=0)
+    schedule = read_schedule(schedules[number], ruleset.vocabulary)
+    assert portfolio[str(number)] == _checked(schedule, outcome_of(judge_schedule(schedule, ruleset)))
+
+
+def test_the_fixtures_are_there() -> None:
+    """Workbooks, an old workbook, separated text, JSON and the demo are among what is compared."""
+    assert {path.suffix for path in FILES} >= {".csv", ".json", ".xls", ".xlsx"}
+    assert len(FILES) >= 20
+    assert len(CASES) >= 10
 
 
 def _checked(schedule: Schedule, outcome: Outcome) -> Outcome:

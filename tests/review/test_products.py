@@ -102,6 +102,14 @@ def test_limit_on_the_schedule_is_borne_out_by_a_value_within_it(tmp_path: Path)
     assert found_by(sheet_of(tmp_path, {**QUILLFOAM, "flame spread": "20"}), line) == []
 
 
+@pytest.mark.parametrize(("shown", "found"), [("0.04 perm.in", 0), ("0.05 perm.in", 0), ("3 perm.in", 1)])
+def test_small_numbers_are_compared_as_finely_as_large_ones(tmp_path: Path, shown: str, found: int) -> None:
+    """A permeability of 3 perm.in is sixty times the stated limit, though both are some 1e-11 in SI units."""
+    line = line_with(line_of("P-1"), permeability=value("permeability", "0.05 perm.in and under"))
+    data = {**QUILLFOAM, "permeability": f'"{shown}"', "permeability report date": "2024-05-17"}
+    assert [one.diagnostic.code for one in found_by(sheet_of(tmp_path, data), line)] == ["V203"] * found
+
+
 def test_stated_on_the_schedule_and_not_shown(tmp_path: Path) -> None:
     """Without smoke in the data, what the line states of it has no evidence; a whole observation."""
     (found,) = found_by(sheet_of(tmp_path, {**QUILLFOAM, "smoke developed": ""}), line_of("P-1"))

@@ -213,6 +213,18 @@ def test_json_that_nests_without_end(tmp_path: Path) -> None:
     assert the_error_of(path).code == "S109"
 
 
+def test_toml_that_nests_without_end(tmp_path: Path) -> None:
+    """Lists in lists in lists are an error that says so, and no crash."""
+    path = tmp_path / "deep.toml"
+    path.write_text("lines = " + "[" * 5_000 + "]" * 5_000, encoding="utf-8")
+    assert the_error_of(path) == error(
+        "S111",
+        "`deep.toml` has lists in lists, too deep to read",
+        "deep.toml",
+        "write one array of tables, such as [[product]], with a text, a number, true or false for each term",
+    )
+
+
 @pytest.mark.parametrize("file", ["no_schedule.csv", "empty.csv"])
 def test_a_file_without_a_schedule(file: str) -> None:
     """A file in which no row reads as a header is an error, not a schedule in which everything complies."""

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from speccheck.schedule import ScheduleMapping, read_schedule
+from speccheck.schedule.lines import UnreadKind
 from speccheck.schedule.mapping import MappedColumn
-from tests.schedule.building import small_vocabulary, write_workbook, written_diagnostics, written_lines
+from tests.schedule.building import FILES, small_vocabulary, write_workbook, written_diagnostics, written_lines
 
 SHEETS = [
     {"name": "Piping", "rows": "Size|Thk\n2 in|1 in\n3 in|1 in"},
@@ -123,3 +124,33 @@ def test_what_is_hidden_is_read_only_where_a_mapping_file_says_so(
     path = tmp_path / "hidden.xlsx"
     write_workbook(path, HIDDEN)
     assert written_lines(read_schedule(path, small_vocabulary(), mapping)) == lines
+
+
+def test_the_name_of_a_sheet_says_something_only_in_words(tmp_path: Path) -> None:
+    """A sheet called "Chilled Water" gives its lines their service; one called "R" says nothing of refrigerant."""
+    for name, told in (("Chilled Water", "; service chilled water"), ("R", ""), ("S", "")):
+        write_workbook(tmp_path / "named.xlsx", [{"name": name, "rows": "Size|Thk\n2 in|1 in"}])
+        schedule = read_schedule(tmp_path / "named.xlsx", small_vocabulary())
+        assert written_lines(schedule) == [f"row 2: pipe size 2 in; thickness 1 in{told}"]
+
+
+@pytest.mark.parametrize(("shown", "left"), [("0.0", 0), ("0.00", 0), ("0", 1)])
+def test_digits_that_a_cell_hides_are_for_a_person_where_they_matter(tmp_path: Path, shown: str, left: int) -> None:
+    """2.0 for 1.9685 in is what is proposed; 2 for 1.5 in may be either, so that the schedule is not told to comply."""
+    held = "1.9685" if shown != "0" else "1.5"
+    write_workbook(
+        tmp_path / "digits.xlsx", [{"name": "Lines", "rows": f"Size|Thk (in)\n2 in|{held}", "formats": {"B2": shown}}]
+    )
+    schedule = read_schedule(tmp_path / "digits.xlsx", small_vocabulary())
+    said = {"0.0": "2 in", "0.00": "1.97 in", "0": "2 in"}[shown]
+    assert written_lines(schedule) == [f"row 2: pipe size 2 in; thickness {said}"]
+    assert [one.text for one in schedule.unread] == ["B2 shows `2` and holds 1.5"] * left
+
+
+def test_an_old_workbook_is_never_read_as_a_whole() -> None:
+    """What .xls hides or strikes is not seen, so that a person has to look, unless a mapping file says that one did."""
+    schedule = read_schedule(FILES / "old.xls", small_vocabulary())
+    (left,) = schedule.unread
+    assert left.kind is UnreadKind.OTHER
+    assert left.text.startswith("hidden rows, struck-out text")
+    assert read_schedule(FILES / "old.xls", small_vocabulary(), ScheduleMapping(seen=(left.text,))).unread == ()

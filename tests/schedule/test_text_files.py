@@ -40,6 +40,18 @@ def test_tabs_part_fields_and_inch_marks_stay_in_them() -> None:
     assert schedule.diagnostics == ()
 
 
+def test_lists_inside_the_cells_do_not_part_them(tmp_path: Path) -> None:
+    """The separator is what parts the header too, and not what parts the values inside of one column."""
+    path = tmp_path / "lists.csv"
+    lines = "".join(f"P-{n},chilled water,valves; flanges; fittings; hangers; bolts\n" for n in range(3))
+    path.write_text("Mark,Service,Notes\n" + lines, encoding="utf-8")
+    schedule = read_schedule(path, small_vocabulary())
+    assert written_lines(schedule)[0] == "P-0: service chilled water; notes valves; flanges; fittings; hangers; bolts"
+    path.write_text("Mark;Service;Notes\n" + lines.replace(",", ";").replace("; ", ", "), encoding="utf-8")
+    schedule = read_schedule(path, small_vocabulary())
+    assert written_lines(schedule)[0] == "P-0: service chilled water; notes valves, flanges, fittings, hangers, bolts"
+
+
 def test_a_file_that_says_its_separator_is_taken_at_its_word() -> None:
     """A first line `sep=,` names the separator and is no row."""
     schedule = read_schedule(FILES / "says_its_separator.csv", small_vocabulary())

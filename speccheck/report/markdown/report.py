@@ -13,6 +13,8 @@ from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.sections import Section
+from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 
@@ -47,6 +49,7 @@ def render_markdown(matrix: Matrix) -> str:
         *_reading(matrix),
         "## Cautions",
         *bullets(wording.cautions(matrix.ruleset)),
+        *_tables(unchecked_sections(matrix.ruleset)),
     ]
     return "\n\n".join(parts) + "\n"
 
@@ -84,9 +87,13 @@ def _sections(matrix: Matrix) -> list[str]:
         return []
     from speccheck.report.sections import sections
 
+    return _tables(sections(matrix))
+
+
+def _tables(found: Iterable[Section]) -> list[str]:
     return [
         part
-        for section in sections(matrix)
+        for section in found
         for part in (
             f"## {markdown_safe(section.title)}",
             markdown_safe(section.sentence),

@@ -17,7 +17,7 @@ from speccheck.language.core import Adjusted, Lookup, TermValue
 from speccheck.language.core.walking import Node, terms_of, walk
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
-from speccheck.quantities import Interval, Quantity
+from speccheck.quantities import TOLERANCE, Interval, Quantity
 
 # Preferred numbers, ISO 3, series R 10: tried where the effect of a term goes through a calculation and nothing is
 # stocked, from a tenth of what the line states to ten times that.
@@ -96,7 +96,7 @@ def number_of(value: Value | NotGiven | None) -> float | None:
 
 def _same(value: float, other: float) -> bool:
     """Say whether two numbers differ only by the conversion of units."""
-    return math.isclose(value, other, rel_tol=1e-9)
+    return math.isclose(value, other, rel_tol=TOLERANCE)
 
 
 def _drawing_on(term: Term, nodes: Sequence[Node]) -> tuple[list[Node], bool]:

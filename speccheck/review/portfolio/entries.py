@@ -10,8 +10,22 @@ from pathlib import Path
 
 from speccheck.review.portfolio.datasets import PARQUET, row_groups
 
-SUFFIXES = (".csv", ".json", ".tsv", ".xls", ".xlsm", ".xlsx", PARQUET)
-"""The endings of files that are read as schedules. An old .xls cannot be read, and the result says so."""
+SUFFIXES = (
+    ".csv",
+    ".docx",
+    ".htm",
+    ".html",
+    ".json",
+    ".ods",
+    ".pdf",
+    ".tsv",
+    ".xls",
+    ".xlsb",
+    ".xlsm",
+    ".xlsx",
+    PARQUET,
+)
+"""The endings of files that are read as schedules."""
 
 _NOT_SHOWN = (".", "~$")
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from speccheck.judge import Judge
+from speccheck.judge import Judge, Verdict
 from speccheck.judge.vectorized import VerdictMatrix, columns_of
 from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.core import Ruleset
@@ -14,6 +14,7 @@ from speccheck.language.diagnostics import Severity
 from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
+from speccheck.review.reviewing import not_stated
 from speccheck.schedule import Line, Schedule
 
 # The mark of each verdict by its code, taken as a byte; what is no code of a verdict stands for no verdict.
@@ -33,7 +34,10 @@ def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
         for line, mark in zip(schedule.lines, marks, strict=True)
     )
     reasons = _reasons(schedule.lines, marks, rules.ruleset) if rules.reasons else {}
-    return ScheduleResult(lines, told, reasons=reasons, unread=unread_of(schedule), cells=schedule.cells)
+    assumed = _on_assumptions(schedule.lines, marks, rules.ruleset)
+    return ScheduleResult(
+        lines, told, reasons=reasons, unread=unread_of(schedule), cells=schedule.cells, assumed=assumed
+    )
 
 
 def marks_of(matrix: VerdictMatrix) -> list[str]:
@@ -41,6 +45,20 @@ def marks_of(matrix: VerdictMatrix) -> list[str]:
     codes = np.hstack([matrix.codes, matrix.advice])
     letters = _LETTERS[codes.astype(np.uint8)]
     return [row.tobytes().decode("ascii") for row in letters]
+
+
+def _on_assumptions(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> int:
+    """Return how many requirements are met on an assumption."""
+    judge, complies = Judge(ruleset), MARKS[Verdict.COMPLIES]
+    assumed = {number: judge.assumed_terms(number) for number, clause in enumerate(ruleset.clauses) if clause.shall}
+    perhaps = (
+        (number, line)
+        for number, names in assumed.items()
+        if names
+        for line, mark in zip(lines, marks, strict=True)
+        if mark[number] == complies and any(not_stated(line, name) for name in names)
+    )
+    return sum(bool(judge.cell(number, line).assumed) for number, line in perhaps)
 
 
 def _reasons(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> dict[tuple[int, int], str]:

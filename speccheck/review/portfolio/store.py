@@ -54,7 +54,8 @@ class ScheduleResult:
     """A schedule, or a part of a long one: its lines, and the errors and warnings of reading it.
 
     `name` is "" for a file that is one schedule. `reasons` are the sentences of the judge by the position of the line
-    and the clause, where they were asked for. `unread` counts what a person has yet to read, `cells` the filled cells.
+    and the clause, where they were asked for. `unread` counts what a person has yet to read, `cells` the filled cells,
+    `assumed` the requirements that are met on an assumption.
     """
 
     lines: tuple[LineResult, ...] = ()
@@ -63,6 +64,7 @@ class ScheduleResult:
     reasons: Mapping[tuple[int, int], str] = field(default_factory=dict)
     unread: Mapping[UnreadKind, int] = field(default_factory=dict)
     cells: CellCount | None = None
+    assumed: int = 0
 
 
 def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
@@ -78,6 +80,7 @@ def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
                 "diagnostics": [asdict(found) for found in result.diagnostics],
                 "unread": {str(kind): number for kind, number in result.unread.items()},
                 "cells": None if result.cells is None else asdict(result.cells),
+                "assumed": result.assumed,
                 "reasons": [[line, clause, text] for (line, clause), text in result.reasons.items()],
             }
         )
@@ -96,6 +99,7 @@ def read_back(lines: Iterable[str]) -> Iterator[ScheduleResult]:
                 {(line, clause): text for line, clause, text in kept["reasons"]},
                 {UnreadKind(kind): number for kind, number in kept["unread"].items()},
                 None if kept["cells"] is None else CellCount(**kept["cells"]),
+                kept["assumed"],
             )
 
 

@@ -97,7 +97,7 @@ class _Counting:
         self.unjudged: list[str] = []
         self.unread: Counter[UnreadKind] = Counter()
         self.cells: CellCount | None = None
-        self.warnings, self.problem = 0, ""
+        self.warnings, self.assumed, self.problem = 0, 0, ""
 
     def add(self, part: ScheduleResult) -> None:
         """Count a part."""
@@ -111,6 +111,7 @@ class _Counting:
         idle = np.flatnonzero(worst == VERDICTS.index(Verdict.NOT_APPLICABLE))
         self.unjudged += [part.lines[row].name for row in idle[: MOST_NAMED - len(self.unjudged)]]
         self.unread.update(part.unread)
+        self.assumed += part.assumed
         if part.cells is not None:
             before = self.cells or CellCount(0, 0)
             self.cells = CellCount(before.filled + part.cells.filled, before.accounted + part.cells.accounted)
@@ -137,6 +138,7 @@ class _Counting:
             cells=self.cells,
             warnings=self.warnings,
             not_checked=requirements[Verdict.NOT_CHECKED],
+            assumed=self.assumed,
             problem=self.problem,
         )
 

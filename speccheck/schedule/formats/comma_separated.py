@@ -84,17 +84,20 @@ def _swallows(field: str, separator: str) -> bool:
 
 
 def _separator(path: Path, encoding: str) -> str:
-    """Return the separator that parts most records into the same, largest number of fields."""
+    """Return the separator that parts most records alike; of several, the one that makes most fields.
+
+    One that only parts what stands in the cells ("valves; flanges; fittings") leaves the header in one piece.
+    """
     with path.open(encoding=encoding, errors="replace", newline="") as file:
         first = file.readline()
         if first.lower().startswith("sep=") and first[4:5] in _SEPARATORS:
             return first[4]
-    best, separator = 0, _SEPARATORS[0]
+    best, separator = (0, 0), _SEPARATORS[0]
     for candidate in _SEPARATORS:
         widths: Counter[int] = Counter()
         with suppress(csv.Error):  # the records before the fault still tell the separator
             widths.update(len(record) for record in islice(_records(path, encoding, candidate), _SAMPLE_RECORDS))
-        score = max((count * (width - 1) for width, count in widths.items()), default=0)
+        score = max(((count, width) for width, count in widths.items() if width > 1), default=(0, 0))
         if score > best:
             best, separator = score, candidate
     return separator

@@ -1,12 +1,14 @@
 """Workbooks in other formats (.xls, .xlsb, .ods) to one grid a sheet, read by python-calamine.
 
 These formats are read for their values alone. Whether rows are hidden, what is struck through or white on white and
-what units the number formats show is not seen, and a warning says so.
+what units the number formats show is not seen. A warning says so, and a person has to look before the schedule can be
+told to comply.
 """
 
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +16,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.safety import AGAIN, MOST_CELLS, MOST_FILLED_CELLS, MOST_SHEETS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid, number_text
+from speccheck.schedule.lines import Unread, UnreadKind
 
 
 def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -42,6 +45,8 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         raise Refused(refusal(codes.DAMAGED, name, message, AGAIN)) from error
     message = "hidden rows, struck-out text, comments and the units of number formats are not seen in this format"
     help = "check that nothing on the sheets is hidden or struck through, or save the workbook as .xlsx"
+    unread = Unread(UnreadKind.OTHER, message, Place(name))
+    grids[:1] = [replace(grid, unread=(unread,)) for grid in grids[:1]]
     return grids, [Diagnostic(codes.NOT_SEEN, Severity.WARNING, message, Place(name), help)]
 
 

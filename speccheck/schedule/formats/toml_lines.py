@@ -33,6 +33,8 @@ def read_toml(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         place = Place(path.name, int(found[1]), int(found[2]), 1) if found else Place(path.name)
         message = f"this is not TOML: {str(error).split(' (at ')[0].lower()}"
         return [], [Diagnostic(codes.BAD_TOML, Severity.ERROR, message, place, _SHAPE)]
+    except RecursionError:
+        return [], [refusal(codes.BAD_TOML, path.name, f"`{path.name}` has lists in lists, too deep to read", _SHAPE)]
     arrays = list(content.values())
     if len(arrays) != 1 or not isinstance(arrays[0], list):
         return [], [refusal(codes.BAD_TOML, path.name, f"`{path.name}` is not one array of tables", _SHAPE)]
