@@ -24,6 +24,7 @@ Files:
     language_server
                   `speccheck language-server`: the language server for text editors, over standard input and
                   output
+    markup        `speccheck markup`: the contractor's own file with the comments in it, to be sent back
     outputs       the files that commands write: over no work of others, told at the end
     portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, checked against a ruleset
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
@@ -36,6 +37,7 @@ Files:
     reports       the reports that commands write: their options, and each of them written whole or not at all
     requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
                   sources
+    rulesets      `speccheck rulesets`: the shipped rulesets, what they were taken from, and what is not there
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
@@ -65,9 +67,11 @@ COMMANDS = {
     "sweep": "judge every combination of stated values, and count the verdicts",
     "corrections": "look for the smallest corrections with which each line would comply",
     "reply": "write review comments to send back, as a document and as a page",
+    "markup": "write the contractor's own file with a comment at the cell of each finding",
     "desk": "open a local page that reviews submittals, for people without a terminal",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
+    "rulesets": "list the shipped rulesets, their documents and editions, and what is not there",
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "proofread": "look for gaps, clashes and redundant wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",

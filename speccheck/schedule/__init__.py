@@ -29,6 +29,7 @@ Files:
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
+    legends           "Type P-1: fiberglass, ASJ" beside a table, and the cells that name it
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place
     mapping           what a person settles about a schedule that the schedule itself leaves open
@@ -41,6 +42,7 @@ Files:
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
+    sentences         columns, and rows of a sheet without a table, whose cells propose systems in words
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines

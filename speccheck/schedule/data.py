@@ -133,7 +133,9 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term))))
+    note = "; ".join(
+        filter(None, (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping)))
+    )
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
@@ -158,12 +160,12 @@ def _partly(text: str, left: str, place: Place) -> Diagnostic:
     return Diagnostic(codes.PARTLY_READ, Severity.WARNING, f"{left} in `{text}` was not read", place, help)
 
 
-def _read_as(replaced: str | None) -> str:
-    """Note that the mapping file says what the words stand for."""
-    return f"read as `{replaced}` by the mapping file" if replaced is not None else ""
+def _read_as(replaced: str | None, whose: str) -> str:
+    """Note that the mapping file, or a legend, says what the words stand for."""
+    return f"read as `{replaced}` by {whose}" if replaced is not None else ""
 
 
-def _unit_note(text: str, use: ColumnUse, term: Term) -> str:
+def _unit_note(text: str, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> str:
     """Note where the unit of a bare number came from."""
     if use.bare == NO_UNITS:
         return ""
@@ -172,7 +174,7 @@ def _unit_note(text: str, use: ColumnUse, term: Term) -> str:
         return ""
     if use.bare.unit:
         return f"unit {use.bare.unit} from the column"
-    return f"unit of the {use.bare.system} schedule"
+    return f"unit of the {use.bare.system} {mapping.units_of}"
 
 
 def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:

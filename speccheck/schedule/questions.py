@@ -20,6 +20,7 @@ from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, UnreadKind
+from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.what_was_read import ColumnRead, WhatWasRead, header_key, is_open
 
 MOST_LIKELY = 3
@@ -120,7 +121,7 @@ def _no_table(read: WhatWasRead) -> Iterator[Question]:
 
 
 def _settled(column: ColumnRead) -> bool:
-    return column.column.note in ("left out by the mapping file", "names the lines")
+    return column.column.note in ("left out by the mapping file", "names the lines", SENTENCES)
 
 
 def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> Iterator[str]:
@@ -283,8 +284,9 @@ def _remarks(read: WhatWasRead) -> Iterator[Question]:
     """Yield the texts that a person has to read, each once."""
     by_text: dict[str, list[tuple[Place, tuple[str, ...]]]] = defaultdict(list)
     kinds: dict[str, UnreadKind] = {}
+    partly = {found.place for found in read.schedule.diagnostics if found.code == codes.PARTLY_READ}
     for one in read.schedule.unread:
-        if one.kind is not UnreadKind.HIDDEN_SHEET:
+        if one.kind is not UnreadKind.HIDDEN_SHEET and one.place not in partly:
             by_text[one.text].append((one.place, one.lines))
             kinds.setdefault(one.text, one.kind)
     for text, found in by_text.items():

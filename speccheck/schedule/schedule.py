@@ -22,10 +22,12 @@ from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
+from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
-from speccheck.schedule.mapping import ScheduleMapping
-from speccheck.schedule.note_marks import marked_by_notes
+from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
@@ -38,18 +40,20 @@ def read_schedule(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
     sheet: str = "",
     reader: HeaderReader | None = None,
 ) -> Schedule:
     """Return what a schedule file says in the terms of a vocabulary.
 
     `mapping` settles what the file leaves open; `units` ("inch-pound" or "metric") is the system of numbers for which
-    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `reader` is one of the same
+    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `usual_units` are those of the
+    ruleset, which count where nothing else states any. `reader` is one of the same
     vocabulary, for somebody who reads many schedules: headers that it has met before cost nothing. Mistakes of the
     file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
     """
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
+    mapping = replace(mapping, sheet=sheet or mapping.sheet)
     return read_grids(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
@@ -60,6 +64,7 @@ def read_objects(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
 ) -> Schedule:
     """Return what rows of plain values, by column header, say in the terms of a vocabulary, as those of a file do.
 
@@ -67,8 +72,7 @@ def read_objects(
     """
     from speccheck.schedule.formats.json_lines import grid_of_objects
 
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
     return read_grids(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
 
 
@@ -77,19 +81,25 @@ def read_grids(
 ) -> Schedule:
     """Return what the sheets of a schedule say; errors leave it without lines."""
     found = Understood(diagnostics=problems)
+    mapping = with_legends(mapping, grids, reader.vocabulary)
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
         found.lines = [with_constants(line, (), mapping, reader.vocabulary) for line in found.lines]
         found.lines, told = settle_lines(found.lines, reader.vocabulary, mapping)
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
+    found.account.partly_read(found.lines, found.diagnostics)
+    found.diagnostics, found.account.unread = attach_notes(
+        found.lines, found.remarks, found.diagnostics, found.account.unread
+    )
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
     found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
+    spots = {grid.place(*at): spot for grid in grids for at, spot in grid.spots.items()}
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells, spots)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
@@ -145,7 +155,7 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         return True
     form = form_as_table(part, reader)
     if form is None:
-        return False
+        return _read_sentences(part, reader, mapping, found)
     table, first = form
     facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
     _enter_around(part, facts, mapping, found)
@@ -153,6 +163,19 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         found.account.settle(part, row, column)
     _read_sheet(table, find_headers(table, reader, mapping), reader, mapping, found, facts.facts)
     return True
+
+
+def _read_sentences(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
+    """Read the rows of one cell that propose systems in words; every other text is for a person to read."""
+    lines = sentences_of(part, reader.vocabulary, mapping)
+    for row in part.columns_by_row if lines else ():
+        if row in lines:
+            found.lines += lines[row]
+            found.account.settle_row(part, row)
+        else:
+            found.remarks += remarks_of(part, row)
+            found.account.remark_row(part, row, mapping)
+    return bool(lines)
 
 
 def _enter_around(grid: Grid, found_around: Around, mapping: ScheduleMapping, found: Understood) -> None:

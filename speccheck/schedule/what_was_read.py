@@ -16,7 +16,8 @@ from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
-from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.sentences import NOTE as SENTENCES
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
@@ -66,6 +67,7 @@ def what_was_read(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
     sheet: str = "",
 ) -> WhatWasRead:
     """Return what a schedule file was read as; the arguments are those of `read_schedule`."""
@@ -73,10 +75,16 @@ def what_was_read(
 
     from speccheck.schedule.schedule import read_grids
 
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
+    mapping = replace(mapping, sheet=sheet or mapping.sheet)
     grids, problems = open_schedule(path)
     schedule = read_grids(path.name, grids, problems, HeaderReader(vocabulary), mapping)
+    return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
+
+
+def read_again(schedule: Schedule, path: Path, vocabulary: Vocabulary) -> WhatWasRead:
+    """Return what a schedule, read from the file at `path`, was read as; the file is only opened once more."""
+    grids, _ = open_schedule(path)
     return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
 
 
@@ -131,7 +139,10 @@ def _column_read(column: Column, lines: Sequence[Line], grid: Grid | None) -> Co
     cells = {datum.place: datum for datum in own}
     open_cells = sum(map(is_open, cells.values()))
     filled = len(texts) or len(cells)
-    return ColumnRead(column, filled, open_cells if column.term else filled, tuple(texts))
+    if column.note == SENTENCES:
+        unread = {datum.place for line in lines for datum in line.data.values() if is_open(datum)}
+        open_cells = sum(place in unread for _, place in texts)
+    return ColumnRead(column, filled, open_cells if column.term or column.note == SENTENCES else filled, tuple(texts))
 
 
 def _letters(place: Place) -> str:

@@ -8,11 +8,10 @@ from typing import Any
 
 import pytest
 
-from tests.desk.conftest import RunningDesk
+from tests.desk.conftest import PATIENCE, TOP, RunningDesk
 
 SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
-PATIENCE = 60_000
 
 
 def open_dairy(page: Any, desk: RunningDesk) -> str:
@@ -27,11 +26,37 @@ def open_dairy(page: Any, desk: RunningDesk) -> str:
 def dairy(browser: Any, desk: RunningDesk) -> str:
     """The address of a project with the dairy in it."""
     context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(desk.address)
     address = open_dairy(page, desk)
     context.close()
     return address
+
+
+def drop(page: Any, desk: RunningDesk, name: str, content: bytes, against: str, title: str) -> None:
+    """Drop a file on the first screen, and wait for what came of it."""
+    goto(page, desk.home)
+    page.set_input_files("input[name=schedule]", {"name": name, "mimeType": "", "buffer": content})
+    page.check(f"input[value='{against}']")
+    page.fill("input[name=name]", title)
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome, .diagnostics", timeout=PATIENCE)
+
+
+@pytest.fixture
+def ruled_pdf(tmp_path: Path) -> bytes:
+    """A schedule of two lines as a PDF with ruled cells, made with ReportLab."""
+    platypus = pytest.importorskip("reportlab.platypus")
+    rows = [
+        ["Mark", "Service", "Pipe Size", "Insulation", "Thickness"],
+        ["CHW-1", "Chilled water", "2 in", "Elastomeric foam", "1 in"],
+        ["CHW-2", "Chilled water", "4 in", "Elastomeric foam", "1-1/2 in"],
+    ]
+    grid = platypus.TableStyle([("GRID", (0, 0), (-1, -1), 0.5, "black")])
+    path = tmp_path / "schedule.pdf"
+    platypus.SimpleDocTemplate(str(path), invariant=1).build([platypus.Table(rows, style=grid)])
+    return path.read_bytes()
 
 
 def goto(page: Any, address: str) -> None:
@@ -48,8 +73,14 @@ def test_reviewer_settles_notes_and_replies(page: Any, desk: RunningDesk) -> Non
     goto(page, f"{project}/reading")
     before = int(page.inner_text(".lead b"))
     page.click("text=Leave this column out")
-    page.wait_for_selector(".lead")
-    assert int(page.inner_text(".lead b")) < before
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 1
+    page.locator("text=Read it: it changes nothing").first.click()
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 2
+    page.click("text=Undo")
+    goto(page, f"{project}/reading")
+    assert int(page.inner_text(".lead b")) == before - 1
     goto(page, f"{project}/findings")
     page.locator("summary", has_text="Add a note").first.click()
     form = page.locator("details[open] form").first
@@ -74,6 +105,64 @@ def test_reviewer_drops_a_schedule_and_gets_a_verdict(page: Any, desk: RunningDe
     assert page.inner_text("h1") == "Small plant"
 
 
+def test_findings_alike_are_worked_through_together(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """One note goes to all lines of which the same is said; what would comply is shown in its place; one is copied."""
+    goto(page, f"{dairy}/findings")
+    together = page.locator("[data-finding]", has=page.locator("summary", has_text="to all")).first
+    names = together.get_attribute("data-lines").split("\n")
+    assert len(names) > 1
+    together.locator("[data-proposal]").click()
+    together.locator(".proposal p").nth(1).wait_for(timeout=PATIENCE)
+    together.locator("summary").click()
+    together.locator("textarea").fill("Same for all of these.")
+    together.locator("form button").click()
+    page.wait_for_selector("text=Saved.")
+    notes = tomllib.loads((desk.folder / dairy.rsplit("/", 1)[1] / "rounds/01/notes.toml").read_text("utf-8"))["note"]
+    assert len([one for one in notes if one["text"] == "Same for all of these."]) == len(names)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("[data-copy-one]").first.click()
+    page.wait_for_selector("text=Copied")
+    first = page.locator("[data-finding]").first
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert copied.endswith(first.get_attribute("data-reason"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Findings workbook")
+    assert Path(download.value.path()).read_bytes()[:2] == b"PK"
+    page.click("text=Undo")
+
+
+def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, desk: RunningDesk, dairy: str) -> None:
+    """Two tabs change one note and one ruleset: the second sees both texts, and the file has the first."""
+    context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
+    mine, yours = context.new_page(), context.new_page()
+    mine.goto(desk.address)
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/findings?verdict=open")
+        tab.locator("[data-finding] summary").last.click()
+    for tab, words in ((yours, "yours"), (mine, "mine")):
+        form = tab.locator("[data-finding] form").last
+        form.locator("textarea").fill(words)
+        form.locator("button").click()
+        tab.wait_for_selector("text=Saved." if tab is yours else "h1:has-text('changed this meanwhile')")
+    assert [one.strip() for one in mine.locator("pre").all_inner_texts()] == ["yours", "mine"]
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/clauses")
+        tab.press("#source", "Control+End")
+        tab.keyboard.type(f"-- {'mine' if tab is mine else 'yours'}\n")
+    yours.click("text=Save")
+    yours.wait_for_selector("text=Saved.")
+    mine.click("text=Save")
+    mine.wait_for_selector("h1:has-text('changed this meanwhile')")
+    stands, wrote = mine.locator("pre").all_inner_texts()
+    assert stands.rstrip().endswith("-- yours")
+    assert wrote.rstrip().endswith("-- mine")
+    yours.click("text=Undo")
+    goto(yours, f"{dairy}/clauses")
+    assert "-- yours" not in yours.input_value("#source")
+    context.close()
+
+
 def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> None:
     """The skip link comes first; a note is opened, written and saved without a mouse."""
     goto(page, f"{dairy}/findings")
@@ -82,7 +171,7 @@ def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> N
     page.keyboard.press("Enter")
     for _ in range(60):
         page.keyboard.press("Tab")
-        if page.evaluate("document.activeElement.matches('details:not([open]) > summary')"):
+        if page.evaluate("document.activeElement.matches('.work details:not([open]) > summary')"):
             break
     page.keyboard.press("Enter")
     page.keyboard.press("Tab")
@@ -108,6 +197,97 @@ def test_spec_writer_sees_mistakes_as_they_are_typed(page: Any, desk: RunningDes
     assert "thickness" in page.inner_text(".completions")
 
 
+HOLE = (TOP / "examples" / "proofreading" / "bands-as-printed.clauses").read_text("utf-8")
+"""A table with a hole between 140 F and 141 F, as it is printed."""
+
+
+def test_spec_writer_writes_tries_proofreads_and_saves(page: Any, desk: RunningDesk) -> None:
+    """Clauses of one's own, from an empty text: a hole between two bands is told with its line, a line is tried."""
+    drop(page, desk, "s.csv", b"Service,Thickness\nDomestic hot water,1 in\n", "trade-practice", "Own clauses")
+    project = page.url
+    goto(page, f"{project}/clauses")
+    page.click("text=Make a copy of my own")
+    page.wait_for_selector("text=Save")
+    page.fill("#source", HOLE)
+    page.wait_for_selector("[data-examples] li", timeout=PATIENCE)
+    page.wait_for_selector("[data-remarks] >> text=hole", timeout=PATIENCE)
+    page.locator("[data-remarks] button").first.click()
+    assert page.evaluate("document.activeElement.id") == "source"
+    page.fill("input[name=line]", "service domestic hot water, operating temperature 180 F, thickness 1/2 in")
+    page.press("input[name=line]", "Enter")
+    page.wait_for_selector("[data-tried] >> text=does not comply", timeout=PATIENCE)
+    page.click("text=Save")
+    page.wait_for_selector("text=Saved.")
+    page.locator("[data-prose] summary").click()
+    frame = page.frame_locator("iframe.prose")
+    frame.locator("h1").first.wait_for(timeout=PATIENCE)
+    goto(page, project)
+    assert "does not comply" in page.inner_text("#outcome") or "cannot" in page.inner_text("#outcome")
+
+
+def test_contractor_takes_a_blank_workbook_and_sees_corrections(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """From the blank workbook to the corrected one: each correction names what the line did not comply with."""
+    goto(page, f"{dairy}/contractor")
+    for words in ("Blank workbook", "Corrected workbook"):
+        with page.expect_download(timeout=PATIENCE) as download:
+            page.click(f"text={words}")
+        assert Path(download.value.path()).read_bytes()[:2] == b"PK"
+    rows = page.locator("tbody tr")
+    assert rows.count() > 10
+    assert "HHW-4" in page.inner_text("tbody")
+
+
+def test_resubmittal_is_compared_with_the_round_before(page: Any, desk: RunningDesk) -> None:
+    """Of two lines that lacked thickness one was corrected: one finding is closed, the other stands."""
+    first = b"Mark,Service,Pipe Size,Operating Temp,Insulation,Thickness\n"
+    first += b"A,Chilled water,2 in,42 F,Elastomeric foam,1/4 in\n"
+    first += b"B,Chilled water,2 in,42 F,Elastomeric foam,1/4 in\n"
+    drop(page, desk, "one.csv", first, "energy/ashrae-90.1", "Two rounds")
+    project = page.url
+    goto(page, f"{project}/rounds")
+    second = first.replace(b"foam,1/4 in", b"foam,2 in", 1)
+    page.set_input_files("input[name=schedule]", {"name": "two.csv", "mimeType": "", "buffer": second})
+    page.click("text=Add it as the next round")
+    page.wait_for_selector("#became", timeout=PATIENCE)
+    text = page.inner_text("main")
+    assert "closed" in text
+    assert "Round 2 beside round 1" in text
+
+
+def test_long_work_is_followed_stopped_and_survives_a_closed_tab(browser: Any, desk: RunningDesk) -> None:
+    """A long review shows how far it is; its tab is closed and it goes on; another is stopped and says so."""
+    rows = b"Mark,Service,Pipe Size,Operating Temp,Insulation,Thickness\n" + b"".join(
+        b"L-%d,Chilled water,%d in,4%d F,Elastomeric foam,%d/4 in\n" % (n, 1 + n % 8, n % 9, 1 + n % 7)
+        for n in range(1500)
+    )
+    context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
+    page = context.new_page()
+    page.goto(desk.address)
+    goto(page, desk.home)
+    page.set_input_files("input[name=schedule]", {"name": "l.csv", "mimeType": "", "buffer": rows})
+    page.check("input[value='trade-practice']")
+    page.click("text=Check the schedule")
+    page.wait_for_selector("[data-job]")
+    key, project = page.get_attribute("[data-job]", "data-job"), page.url
+    page.close()
+    again = context.new_page()
+    again.goto(project)
+    if again.locator("[data-job]").count():
+        assert again.get_attribute("[data-job]", "data-job") == key
+    again.wait_for_selector("#outcome", timeout=PATIENCE)
+    again.goto(f"{project}/contractor")
+    again.wait_for_selector("[data-job]", timeout=PATIENCE)
+    again.wait_for_function(
+        "/[0-9]+ of 1500/.test(document.querySelector('[data-what]')?.textContent)", timeout=PATIENCE
+    )
+    again.click("text=Stop")
+    again.wait_for_load_state()
+    goto(again, f"{project}/findings")
+    assert again.locator("[data-finding]").count() > 0
+    context.close()
+
+
 def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: RunningDesk) -> None:
     """Twice the thickness makes the outside of a cold pipe warmer, so the text of the answer is another."""
     goto(page, f"{desk.home}/system")
@@ -115,6 +295,20 @@ def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: 
     page.fill("input[name='thickness']", "2 in")
     page.wait_for_function("before => document.querySelector('[data-result] pre').innerText !== before", arg=before)
     assert page.locator("[data-result] svg").count() == 1
+
+
+def test_pdf_stands_as_a_picture_beside_what_was_read(page: Any, desk: RunningDesk, ruled_pdf: bytes) -> None:
+    """A page of a PDF is drawn, and its cells are in the table beside it, each with what it was read as."""
+    drop(page, desk, "s.pdf", ruled_pdf, "trade-practice", "A paper in PDF")
+    goto(page, f"{page.url}/reading")
+    picture = page.locator(".pages img").first
+    page.wait_for_function("one => one.complete && one.naturalWidth > 400", arg=picture.element_handle())
+    assert "thickness: 1 in" in page.inner_text(".paper-grid")
+    goto(page, page.url.replace("/reading", "/findings"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Marked-up copy")
+    assert Path(download.value.path()).read_bytes()[:5] == b"%PDF-"
+    assert download.value.suggested_filename.endswith("marked.pdf")
 
 
 def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
@@ -141,6 +335,7 @@ def test_every_screen_is_readable_by_everybody(
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
     axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
     context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(desk.address)
     broken = []

@@ -99,6 +99,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         _says(syntax, "computed") or _says(syntax, "computed or stated"),
         _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
         of="".join(_texts(syntax, "property of")[:1]),
+        measured=_says(syntax, "measured"),
         tells_apart=_says(syntax, "tells systems apart"),
         never_compared=_says(syntax, "never compared"),
         needs_evidence=_says(syntax, "needs evidence"),

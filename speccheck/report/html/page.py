@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -16,7 +16,7 @@ from speccheck.report import line_words, wording
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.html.details import details_table
 from speccheck.report.html.findings import advice_by_clause, findings_by_clause
-from speccheck.report.html.matrix import matrix_body, matrix_head
+from speccheck.report.html.matrix import plain_rows, verdict_columns
 from speccheck.report.html.pictures import pictures
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.unchecked import unchecked_sections
@@ -27,38 +27,53 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+    from speccheck.report.html.row_pictures import RowPicture
     from speccheck.report.sections import Section
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
-_SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "opening.js")
+_SCRIPTS = (
+    "details.js",
+    "view.js",
+    "arrangement.js",
+    "panel.js",
+    "grid.js",
+    "filters.js",
+    "lists.js",
+    "taking.js",
+    "printing.js",
+    "opening.js",
+)
 
 FIRST = 6
 """How many findings stand on the first screen, each of another clause."""
 
 
-def render_page(matrix: Matrix, *, title: str = "", navigation: str = "") -> str:
+def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", paper: Path | None = None) -> str:
     """Return the whole report as one HTML page.
 
     `title` is what the page is called, else the name of the ruleset; `navigation` is markup of ours to stand above it
-    where the page is one of several. The page loads nothing from anywhere: styles,
-    scripts and data are inside, and its content security policy allows only those.
+    where the page is one of several. `paper` is the file that the schedule was read from: of a PDF, the page shows the
+    rows that findings speak of. The page loads nothing from anywhere: styles, scripts and data are inside, and its
+    content security policy allows only those.
     """
     from markupsafe import Markup
 
-    style, script = _joined(_STYLES), _joined(_SCRIPTS)
+    rows = _row_pictures(matrix, paper)
+    style, script = _joined((*_STYLES, *(("paper.css",) if rows else ()))), _joined(_SCRIPTS)
     return (
         _environment()
         .get_template("page.html.j2")
         .render(
             title=title or matrix.ruleset.name,
-            policy=_policy(style, script),
+            policy=_policy(style, script, pictures=bool(rows)),
+            row_picture=_each_once(rows),
             navigation=Markup(navigation),
             style=Markup(style),
             script=Markup(script),
             details=Markup(details_table(matrix)),
-            matrix_head=matrix_head(matrix),
-            matrix_body=matrix_body(matrix),
+            plain_columns=verdict_columns(matrix),
+            plain_rows=plain_rows(matrix),
             **_contents(matrix),
         )
     )
@@ -69,7 +84,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
     asked = requests(matrix)
     failing, unclear = (findings_by_clause(matrix, verdict) for verdict in (Verdict.FAILS, Verdict.CANNOT_TELL))
     return {
-        "first": [(group, group.found[0]) for group in (*failing, *unclear)][:FIRST],
+        "first": [(group, group.alike[0]) for group in (*failing, *unclear)][:FIRST],
         "ruleset": matrix.ruleset,
         "schedule": matrix.schedule,
         "outcome": outcome_of(matrix),
@@ -83,13 +98,27 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "sections": _sections(matrix),
         "requests": asked,
         "requests_by_term": requests_by_term(asked),
-        "line_number": _numbering(matrix.schedule.lines),
         "clause_number": _numbering(matrix.ruleset.clauses),
         "remarks": remarks_by_row(matrix.schedule.remarks),
         "doubts": doubts(matrix.schedule.diagnostics),
         "cautions": wording.cautions(matrix.ruleset),
         "unchecked_paragraphs": unchecked_sections(matrix.ruleset),
     }
+
+
+def _row_pictures(matrix: Matrix, paper: Path | None) -> Mapping[str, RowPicture]:
+    """Return the pictures of rows on paper, by the names of their lines."""
+    if paper is None or not matrix.schedule.spots:
+        return {}
+    from speccheck.report.html.row_pictures import row_pictures
+
+    return row_pictures(paper, matrix)
+
+
+def _each_once(rows: Mapping[str, RowPicture]) -> Callable[[str], RowPicture | None]:
+    """Return a function that gives the picture for a line the first time alone, so that no page has it twice."""
+    left = dict(rows)
+    return lambda line: left.pop(line, None)
 
 
 def _sections(matrix: Matrix) -> tuple[Section, ...]:
@@ -150,10 +179,14 @@ def _joined(names: tuple[str, ...]) -> str:
     return "\n".join((_TEMPLATES / name).read_text(encoding="utf-8") for name in names)
 
 
-def _policy(style: str, script: str) -> str:
-    """Return the content security policy: nothing is loaded, and no other style or script than these two runs."""
+def _policy(style: str, script: str, *, pictures: bool) -> str:
+    """Return the content security policy: nothing is loaded, and no other style or script than these two runs.
+
+    With `pictures` those that stand in the page itself are shown.
+    """
+    shown = "img-src data:; " if pictures else ""
     return (
-        f"default-src 'none'; style-src '{_fingerprint(style)}'; script-src '{_fingerprint(script)}'; "
+        f"default-src 'none'; {shown}style-src '{_fingerprint(style)}'; script-src '{_fingerprint(script)}'; "
         "base-uri 'none'; form-action 'none'"
     )
 
