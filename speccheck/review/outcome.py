@@ -77,8 +77,7 @@ class Outcome:
     `recommendations` counts recommendations that are not followed or cannot be judged, `observations` what was found
     beside the ruleset, by what found it, `open_observations` those that leave a question open. `unread` counts what a
     person has yet to read, `cells` the filled cells. `not_checked` counts requirements that were not checked for want
-    of data, `assumed` those that are met, or do
-    not apply, on an assumption. `problem` is the error that made the file unusable.
+    of data, `assumed` those that are met on an assumption. `problem` is the error that made the file unusable.
     """
 
     line_count: int
@@ -176,7 +175,12 @@ def outcome_of(matrix: Matrix) -> Outcome:
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
         not_checked=matrix.counts.get(Verdict.NOT_CHECKED, 0),
-        assumed=sum(bool(cell.assumed) for row in matrix.cells for cell in row if cell.mandatory),
+        assumed=sum(
+            bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
+            for row in matrix.cells
+            for cell in row
+            if cell.mandatory
+        ),
     )
 
 
@@ -226,8 +230,7 @@ def _counted(outcome: Outcome) -> Iterator[str]:
             verb = one if number == 1 else several
             yield f"{count(number, 'requirement')} {verb}, on {outcome.lines.get(verdict, 0):,} of {total}."
     if outcome.assumed:
-        verb = "is met, or does" if outcome.assumed == 1 else "are met, or do"
-        yield f"{count(outcome.assumed, 'requirement')} {verb} not apply, on an assumption."
+        yield f"{count(outcome.assumed, 'requirement')} {'is' if outcome.assumed == 1 else 'are'} met on an assumption."
     if outcome.not_checked:
         verb = "was" if outcome.not_checked == 1 else "were"
         yield f"{count(outcome.not_checked, 'requirement')} {verb} not checked for want of data."
