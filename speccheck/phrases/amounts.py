@@ -9,10 +9,11 @@ from typing import NamedTuple
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.lexicon import Lexicon
-from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of
+from speccheck.phrases.words import HARMLESS, JOINING, Word
 from speccheck.quantities import Interval, Misread, Quantity, read
 
 _MOST_WORDS = 10
+_FEWEST_LETTERS_OF_A_NAME = 5  # shorter words may be units
 _BEGINS = frozenset(
     {"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"}
 )
@@ -46,9 +47,9 @@ def amount_at(
     before it ("k = 0.23"), tells. `stated` names the terms that have a value already.
     """
     first = words[place].folded
-    named, before = _named_before(words, place, lexicon)
     if not (first[0].isdigit() or first[0] == "." or first in _BEGINS or (not first[0].isalnum() and first in "<>≤≥")):
         return None
+    named, before = _named_before(words, place, lexicon)
     if _goes_on_from_letters(text, words[place].start):
         return None
     start = (
@@ -58,7 +59,7 @@ def amount_at(
         and (words[place].start == 1 or text[words[place].start - 2].isspace())
         else words[place].start
     )
-    for length in range(min(_MOST_WORDS, len(words) - place), 0, -1):
+    for length in range(_most_words(words, place, lexicon), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
         if isinstance(read(part), Misread) and not _PARTED.fullmatch(part):
@@ -82,6 +83,15 @@ def amount_at(
                 return None
             return Amount(term, value, length, before)
     return None
+
+
+def _most_words(words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
+    """Return how many words an amount may have at most: it ends before a word with which a value begins."""
+    for length in range(1, min(_MOST_WORDS, len(words) - place)):
+        word = words[place + length].folded
+        if len(word) >= _FEWEST_LETTERS_OF_A_NAME and word.isalpha() and lexicon.begins(word):
+            return length
+    return min(_MOST_WORDS, len(words) - place)
 
 
 def _goes_on_from_letters(text: str, start: int) -> bool:
@@ -158,35 +168,48 @@ def _terms(
     """
     system = BareUnits(system=bare.system)
     before = words[place - 1].folded if place else ""
-    at = [term for term in lexicon.beside if term.name == lexicon.term.stated_at]
+    stated_at = {term.stated_at for term in (lexicon.term, *lexicon.beside) if term.name in stated and term.stated_at}
+    at = [term for term in lexicon.beside if term.name in stated_at]
     if named is not None:
         return [(named, bare if named is lexicon.term else system)]
-    measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(") and lexicon.term.name in stated]
+    measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(")]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
-    free = _first_of_each_kind(lexicon, stated)
+    free = _told_by_unit(lexicon, stated)
     others = [(term, NO_UNITS) for term in free]
     limited = [term for term in free if any(not each.where and each.range.high is not None for each in term.sensible)]
     usual = [(term, system) for term in limited][:1]
     return [*measured, *own, *others, *([] if words[place].folded.isdecimal() else usual)]
 
 
-def _first_of_each_kind(lexicon: Lexicon, stated: Collection[str]) -> list[Term]:
-    """Return the measured terms beside that an amount may be a value of by its unit alone: one of each kind."""
-    found: dict[Kind, Term] = {lexicon.term.kind: lexicon.term} if lexicon.term.kind.form is Form.QUANTITY else {}
+def _told_by_unit(lexicon: Lexicon, stated: Collection[str]) -> list[Term]:
+    """Return the measured terms beside that an amount may be a value of by its unit alone.
+
+    Of several that have one unit it is the one that stands first of all beside this term and has a sensible range: a
+    length beside an insulation is its thickness, and a temperature may be anything.
+    """
+    by_kind: dict[Kind, list[Term]] = {}
     for term in lexicon.beside:
-        if term.kind.form is Form.QUANTITY:
-            found.setdefault(term.kind, term)
-    return [term for term in found.values() if term is not lexicon.term and term.name not in stated]
+        if term.kind.form is Form.QUANTITY and term.kind != lexicon.term.kind:
+            by_kind.setdefault(term.kind, []).append(term)
+    usual = [
+        next((each for each in terms if len(terms) == 1 or _is_usual(each, lexicon.term)), None)
+        for terms in by_kind.values()
+    ]
+    return [term for term in usual if term is not None and term.name not in stated]
+
+
+def _is_usual(term: Term, beside: Term) -> bool:
+    return term.beside[:1] == (beside.name,) and any(not each.where for each in term.sensible)
 
 
 def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> tuple[Term | None, int]:
     """Return the term whose name stands before an amount, with or without "=", and how many words that is."""
     end = place - 1 if place and words[place - 1].folded in "=:" else place
-    for term in (lexicon.term, *lexicon.beside):
-        for spelling in (term.name, *term.also):
-            key = key_of(spelling)
-            if key and tuple(word.folded for word in words[max(end - len(key), 0) : end]) == key and term.kind.ordered:
-                return term, place - end + len(key)
+    if not end:
+        return None, 0
+    for key, term in lexicon.names_of_amounts.get(words[end - 1].folded, ()):
+        if tuple(word.folded for word in words[max(end - len(key), 0) : end]) == key:
+            return term, place - end + len(key)
     return None, 0
 
 

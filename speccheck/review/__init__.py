@@ -23,6 +23,8 @@ Files:
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
     evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows
+    filling_from_data
+                    what a schedule leaves out filled in from product data where a person asks for it
     file_shapes     the shapes of the files that a reviewer writes: the register of deviations, and the notes
     intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
     line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
@@ -35,6 +37,7 @@ Files:
     omissions       the design list against the schedule: what was left out, what has no place in it, what two lines
                     claim and state differently
     outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
+    package         several files that a contractor sent as one submittal, read as one schedule
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
     products        what is shown of each product, and whether a stated value and a shown one mean the same
     requirements    which clauses apply to a line, which may, and what each asks of it with the numbers for this line

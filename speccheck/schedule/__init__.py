@@ -16,6 +16,7 @@ Files:
     constants         what a mapping file says of all lines, of a sheet or of a table
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
+    data_sheets       data sheets in PDF and Word, read for what a schedule states of their products
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
     expanding         the cases for which a line with ranges has to be judged
     formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
