@@ -13,7 +13,7 @@ from functools import cached_property
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
 from speccheck.judge.breakpoints import breakpoints
-from speccheck.judge.completing import Needs, complete_all, needs_of
+from speccheck.judge.completing import Completed, Needs, complete, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
 from speccheck.judge.explaining import table_uses
 from speccheck.judge.judgement import Basis, Cell, Verdict
@@ -37,7 +37,8 @@ class Judgement:
     """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
     `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
-    what was assumed and worked out included; `notes` and `workings` say how that came about.
+    what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
+    assumptions without which the verdict would be open.
     """
 
     verdict: Verdict
@@ -129,7 +130,7 @@ class Judge:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
         bare = replace(clause, exceptions=(), judged_only=())
         judgements = self._judgements(bare, clause.scope, reading.scope_needs, line)
-        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
+        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE or one.assumed for one in judgements):
             return None
         return self._cell(clause, judgements, line)
 
@@ -165,12 +166,28 @@ class Judge:
     def _judge_all(self, clause: Clause, cases: Sequence[tuple[Case, Varied]], needs: Needs) -> tuple[Judgement, ...]:
         """Return the judgement of each case, completed with what is assumed and worked out."""
         judged = []
-        for whole, (_, varied) in zip(complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True):
+        for whole, (bare, varied) in zip(
+            complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True
+        ):
             one = judge_case(clause, whole.case, self.rules, varied)
             if whole.notes or whole.workings:
-                one = replace(one, notes=whole.notes, assumed=whole.assumed, workings=whole.workings, case=whole.case)
+                stands_on = self._stands_on(clause, one, whole, bare, needs)
+                one = replace(one, notes=whole.notes, assumed=stands_on, workings=whole.workings, case=whole.case)
             judged.append(one)
         return tuple(judged)
+
+    def _stands_on(
+        self, clause: Clause, judgement: Judgement, whole: Completed, bare: Case, needs: Needs
+    ) -> tuple[str, ...]:
+        """Return the assumptions that a verdict stands on: all, where it would be open without them.
+
+        A verdict that is the same whatever the value is stands on no assumption, and a fail is no pass to be told of.
+        """
+        if not whole.assumed or judgement.verdict not in (Verdict.COMPLIES, Verdict.NOT_APPLICABLE):
+            return ()
+        without = complete(bare, replace(needs, assumptions=()), self.rules)
+        open_then = judge_case(clause, without.case, self.rules).verdict is Verdict.CANNOT_TELL
+        return whole.assumed if open_then else ()
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:

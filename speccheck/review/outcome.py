@@ -175,7 +175,12 @@ def outcome_of(matrix: Matrix) -> Outcome:
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
         not_checked=matrix.counts.get(Verdict.NOT_CHECKED, 0),
-        assumed=sum(bool(cell.assumed) for row in matrix.cells for cell in row if cell.mandatory),
+        assumed=sum(
+            bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
+            for row in matrix.cells
+            for cell in row
+            if cell.mandatory
+        ),
     )
 
 

@@ -29,6 +29,9 @@ BASES = {
 }
 """The usual basis of each verdict, for cells without reasons."""
 
+ON_ASSUMPTIONS = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+"""The verdicts that are told where they stand on an assumption."""
+
 FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.NOT_CHECKED)
 
 
@@ -62,7 +65,7 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
         verdict, advice = found.verdict(row, number), found.advice_on(row, number)
         if findings_told and (verdict in FINDINGS or advice in FINDINGS):
             return judge.cell(number, schedule.lines[row])
-        if verdict is Verdict.COMPLIES and any(not_stated(schedule.lines[row], name) for name in assumed[number]):
+        if verdict in ON_ASSUMPTIONS and any(not_stated(schedule.lines[row], name) for name in assumed[number]):
             return judge.cell(number, schedule.lines[row])
         return _bare(verdict, advice, mandatory[number])
 
