@@ -66,7 +66,8 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
         if findings_told and (verdict in FINDINGS or advice in FINDINGS):
             return judge.cell(number, schedule.lines[row])
         if verdict in ON_ASSUMPTIONS and any(not_stated(schedule.lines[row], name) for name in assumed[number]):
-            return judge.cell(number, schedule.lines[row])
+            whole = judge.cell(number, schedule.lines[row])
+            return whole if whole.assumed else _bare(verdict, advice, mandatory[number])
         return _bare(verdict, advice, mandatory[number])
 
     clauses = range(len(ruleset.clauses))
