@@ -8,8 +8,9 @@ what the cells are ("Thickness" merged over them), or behind them ("Thickness - 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
@@ -71,7 +72,8 @@ def find_bands(
     for axis in dict.fromkeys(part.axis.name for part in found.values()):
         bands = {column: part for column, part in found.items() if part.axis.name == axis}
         named = any(part.measured is not None for part in bands.values())
-        fewest = FEWEST_BANDS if named or _open_ended(bands.values()) else FEWEST_BANDS_UNNAMED
+        certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
+        fewest = FEWEST_BANDS if certain else FEWEST_BANDS_UNNAMED
         distinct = len({str(part.value) for part in bands.values()}) == len(bands)
         if axis in taken or len(bands) < fewest or not distinct:
             continue
@@ -94,7 +96,7 @@ def _with_measured(
     said = next(((part.measured, part.unit) for part in bands.values() if part.measured is not None), None)
     candidates = [said] if said else [(reader.vocabulary.terms.get(name), "") for name in MEASURED]
     for measured, unit in candidates:
-        if measured is not None and _cells_are(grid, last, bands, measured, unit, stated=said is not None):
+        if measured is not None and _cells_are(grid, last, bands, measured, unit, reader, stated=said is not None):
             return {
                 column: Band(measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1])
                 for column, part in bands.items()
@@ -102,14 +104,41 @@ def _with_measured(
     return {}
 
 
-def _cells_are(grid: Grid, last: int, bands: Mapping[int, _Part], measured: Term, unit: str, *, stated: bool) -> bool:
-    """Whether most cells under the bands are values of a term; bare numbers count where it is `stated`."""
+def _cells_are(
+    grid: Grid,
+    last: int,
+    bands: Mapping[int, _Part],
+    measured: Term,
+    unit: str,
+    reader: HeaderReader,
+    *,
+    stated: bool,
+) -> bool:
+    """Whether most cells under the bands are values of a term; bare numbers count where it is `stated`.
+
+    A row that begins with the name of a term says something of the bands themselves, and does not count.
+    """
     bare = BareUnits(unit, "inch-pound") if stated else BareUnits()
-    rows = [row for row in grid.columns_by_row if row > last][:_ROWS_LOOKED_AT]
+    rows = [row for row in _rows_below(grid, last) if not _names_a_term(grid, row, reader)]
     texts = [grid.text(row, column).strip() for row in rows for column in bands if (row, column) in grid.cells]
     values = [read_value(text, measured, bare) for text in texts]
     good = sum(not isinstance(value, Misread | NotGiven) for value in values)
     return bool(good) and good * 2 >= sum(not isinstance(value, NotGiven) for value in values)
+
+
+def _rows_below(grid: Grid, last: int) -> Iterator[int]:
+    """Yield some rows below a header, up to the first blank one that is not right below it."""
+    previous = -1
+    for row in islice((row for row in grid.columns_by_row if row > last), _ROWS_LOOKED_AT):
+        if previous >= 0 and row > previous + 1:
+            return
+        yield row
+        previous = row
+
+
+def _names_a_term(grid: Grid, row: int, reader: HeaderReader) -> bool:
+    """Whether a row begins with the name of a term."""
+    return reader.names_term(grid.text(row, grid.columns_by_row[row][0]))
 
 
 def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
