@@ -5,6 +5,7 @@ is escaped.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
@@ -15,6 +16,9 @@ from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
+
+if TYPE_CHECKING:
+    from speccheck.report.sections import Section
 
 
 def bullets(texts: Iterable[str]) -> tuple[str, ...]:
@@ -37,6 +41,7 @@ def render_markdown(matrix: Matrix) -> str:
         f"By {markdown_safe(wording.ruleset_heading(matrix.ruleset))}.",
         f"**{result.heading}**",
         *bullets(result.details),
+        *_unread(matrix),
         *_findings("Does not comply", findings_by_clause(matrix, Verdict.FAILS)),
         *_findings("Cannot be determined", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
         *_findings("Not checked for want of data", findings_by_clause(matrix, Verdict.NOT_CHECKED)),
@@ -84,9 +89,21 @@ def _sections(matrix: Matrix) -> list[str]:
         return []
     from speccheck.report.sections import sections
 
+    return _drawn(sections(matrix))
+
+
+def _unread(matrix: Matrix) -> list[str]:
+    """Return what of the schedule a person has to read."""
+    from speccheck.report.sections import to_be_read
+
+    return _drawn(to_be_read(matrix.schedule)) if matrix.schedule.unread else []
+
+
+def _drawn(found: Iterable[Section]) -> list[str]:
+    """Return sections as tables under headings."""
     return [
         part
-        for section in sections(matrix)
+        for section in found
         for part in (
             f"## {markdown_safe(section.title)}",
             markdown_safe(section.sentence),
