@@ -29,6 +29,8 @@ Files:
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
                   could propose
     prose         `speccheck prose`: a ruleset written out as a specification section in three parts
+    read          `speccheck read`: what every table and column of a schedule became, and a starter of a mapping
+                  file
     reply         `speccheck reply`: review comments to send back, as a page and as a document, with the reviewer's
                   own notes
     reports       the reports that commands write: their options, and each of them written whole or not at all
@@ -57,6 +59,7 @@ WRITTEN: list[str] = []
 
 COMMANDS = {
     "check": "check a schedule against every clause of a ruleset",
+    "read": "show what a schedule was read as, and write a starter of a mapping file",
     "compare": "check a resubmittal against the round before, or two rulesets",
     "portfolio": "check a whole folder of schedules against a ruleset, and sum up",
     "sweep": "judge every combination of stated values, and count the verdicts",

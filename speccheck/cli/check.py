@@ -81,7 +81,10 @@ def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
     if silent:
         return result.status
     if quiet:
-        click.echo(" ".join((result.heading, *result.details)))
+        from speccheck.report.unchecked import unchecked_sentence
+
+        unchecked = unchecked_sentence(matrix.ruleset)
+        click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
     else:
         from speccheck.report.terminal.report import print_matrix
 

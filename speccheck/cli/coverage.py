@@ -20,7 +20,8 @@ def command(ruleset: Path, section: Path, full: bool) -> int:
     Example:
       speccheck coverage project.clauses --section section.docx
 
-    Exit status: 0 every paragraph is accounted for in its present words, 2 something is open, 3 a file cannot be used.
+    Exit status: 0 every paragraph is accounted for as it is now, 2 something is
+    open or differs, 3 a file cannot be used.
     """
     from rich.console import Console
 

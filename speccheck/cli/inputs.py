@@ -13,6 +13,7 @@ from speccheck.cli import UNUSABLE
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.language.diagnostics import Diagnostic
+    from speccheck.language.vocabulary.terms import Vocabulary
     from speccheck.schedule import Schedule, ScheduleMapping
 
 UNITS = click.Choice(["inch-pound", "metric"])
@@ -56,21 +57,21 @@ def schedule_or_stop(
 
     note_read(path)
     schedule = read_schedule(
-        path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset), units=units or "", sheet=sheet or ""
+        path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset.vocabulary), units=units or "", sheet=sheet or ""
     )
     if not schedule.lines:
         stop(schedule.diagnostics, f"no line of {path.name} can be judged")
     return schedule
 
 
-def mapping_or_stop(path: Path | None, ruleset: Ruleset) -> ScheduleMapping | None:
+def mapping_or_stop(path: Path | None, vocabulary: Vocabulary) -> ScheduleMapping | None:
     """Return the mapping file of `path`, if there is one to be read; one that cannot be used ends the run."""
     if path is None:
         return None
     from speccheck.schedule import read_mapping
 
     note_read(path)
-    mapping, diagnostics = read_mapping(path, ruleset.vocabulary)
+    mapping, diagnostics = read_mapping(path, vocabulary)
     if mapping is None:
         stop(diagnostics, f"the mapping file {path.name} cannot be used")
     show(diagnostics)

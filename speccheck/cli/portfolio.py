@@ -67,7 +67,7 @@ def command(
         against,
         ruleset,
         mapping=mapping,
-        read=mapping_or_stop(mapping, ruleset),
+        read=mapping_or_stop(mapping, ruleset.vocabulary),
         units=units or "",
         reasons=reasons,
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from speccheck.judge import logic
 from speccheck.judge.computing import inputs_of, prepare, work_out
@@ -34,7 +35,7 @@ class Completed:
     workings: tuple[Working, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Needs:
     """What conditions need of a line.
 
@@ -46,6 +47,11 @@ class Needs:
     computed: tuple[Term, ...]
     inputs: tuple[Term, ...]
     assumptions: tuple[Assumption, ...]
+
+    @cached_property
+    def only_computed(self) -> frozenset[str]:
+        """The names of the terms whose stated values are not verified, and do not stand."""
+        return frozenset(term.name for term in self.terms if term.only_computed)
 
     @property
     def scopes(self) -> tuple[Condition, ...]:
@@ -72,7 +78,7 @@ def complete_all(cases: Sequence[Case], needs: Needs, rules: Rules) -> list[Comp
     assumed = [_assume(case, needs, rules) for case in cases]
     for term in needs.computed:
         prepare(term, (values for values, _ in assumed))
-    return [_compute(values, standing, needs, rules) for values, standing in assumed]
+    return [_compute(case, *found, needs, rules) for case, found in zip(cases, assumed, strict=True)]
 
 
 def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
@@ -81,8 +87,8 @@ def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
 
 
 def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[Assumption]]:
-    """Return the case with the assumptions that stand on it, and these."""
-    values: dict[str, Single | NotGiven] = dict(case)
+    """Return the case with the assumptions that stand on it, and these; what is only computed is not as stated."""
+    values: dict[str, Single | NotGiven] = {name: case[name] for name in case if name not in needs.only_computed}
     standing: list[Assumption] = []
     for assumption in needs.assumptions:
         if _stands(assumption, case, values, rules):
@@ -92,15 +98,15 @@ def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | 
 
 
 def _compute(
-    values: dict[str, Single | NotGiven], standing: Sequence[Assumption], needs: Needs, rules: Rules
+    case: Case, values: dict[str, Single | NotGiven], standing: Sequence[Assumption], needs: Needs, rules: Rules
 ) -> Completed:
-    """Return the case with its computed terms."""
+    """Return the case, of which `values` are known so far, with its computed terms."""
     workings: list[Working] = []
     notes = [_assumed(assumption, rules) for assumption in standing]
     assumed = tuple(_assumed_value(assumption, rules) for assumption in standing)
-    stated = dict(values)
+    known = dict(values)
     for term in needs.computed:
-        found = work_out(term, stated, rules.system)
+        found = work_out(term, known, case.get(term.name), rules.system)
         values[term.name] = found.value
         notes += [found.note] if found.note else []
         workings += [found.working] if found.working is not None else []

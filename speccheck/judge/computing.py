@@ -1,8 +1,9 @@
 """Computing: terms that are worked out from the others of a case by the physics of the floor `physics`.
 
-A term that the vocabulary calls computed takes the value that is worked out for it. Where that cannot be had, a value
-that the line states for it stands, and the note says so; where there is none, the term is not given, and what stopped
-it is named: the data that are missing, or the cause.
+A term that the vocabulary calls computed takes the value that is worked out for it. Where that cannot be had, the term
+is not given, and what stopped it is named: the data that are missing, or the cause. A value that the line states for it
+is not verified then, and is only shown; it stands where the vocabulary calls the term `computed or stated`, or where it
+is assumed, and the note says so.
 """
 
 from __future__ import annotations
@@ -25,7 +26,10 @@ AGREEMENT = 0.005
 
 @dataclass(frozen=True, slots=True)
 class NotWorkedOut(NotGiven):
-    """A computed value that cannot be had: the names of the data that would settle it, or the cause in `why`."""
+    """A computed value that cannot be had: the names of the data that would settle it, or the cause in `why`.
+
+    `text` is the value that the line states for it, in words; nothing verifies it.
+    """
 
     missing: tuple[str, ...] = ()
 
@@ -41,17 +45,17 @@ class WorkedOut:
 
 def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]:
     """Return the terms of a vocabulary that the computed ones among `terms` are worked out from, through all steps."""
-    from speccheck.physics.calculations.all import CALCULATIONS
+    from speccheck.physics.calculations.all import JUDGED
 
     found: dict[str, Term] = {}
     open_names = [term.name for term in terms if term.computed]
     seen: set[str] = set()
     while open_names:
         name = open_names.pop(0)
-        if name in seen or name not in CALCULATIONS:
+        if name in seen or name not in JUDGED:
             continue
         seen.add(name)
-        for needed in CALCULATIONS[name].inputs:
+        for needed in JUDGED[name].inputs:
             open_names.append(needed.name)
             term = vocabulary.terms.get(needed.name)
             if term is not None:
@@ -59,14 +63,18 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
     return tuple(found.values())
 
 
-def work_out(term: Term, case: Mapping[str, Single | NotGiven], system: str) -> WorkedOut:
-    """Return what a computed term is on a case, in the units of `system`."""
-    stated = case.get(term.name)
+def work_out(
+    term: Term, case: Mapping[str, Single | NotGiven], stated: Single | NotGiven | None, system: str
+) -> WorkedOut:
+    """Return what a computed term is on a case, in the units of `system`.
+
+    `case` has what stands; `stated` is what the line says of the term, whether it stands or not.
+    """
     working = _working(term.name, _given(term, case))
     if working is None:
         return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
     if working.value is None:
-        return _as_stated(term, stated, working)
+        return _without_working(term, case.get(term.name), stated, working, system)
     value = _value(term, working.value, system)
     return WorkedOut(value, working, _differing(term, stated, value, system))
 
@@ -77,7 +85,7 @@ def _drawn_on(name: str) -> tuple[str, ...]:
 
     Lines that differ in other things only share one working.
     """
-    from speccheck.physics.calculations.all import CALCULATIONS
+    from speccheck.physics.calculations.all import JUDGED
 
     seen: set[str] = set()
     open_names = [name]
@@ -85,23 +93,23 @@ def _drawn_on(name: str) -> tuple[str, ...]:
         one = open_names.pop()
         if one not in seen:
             seen.add(one)
-            open_names += [needed.name for needed in CALCULATIONS[one].inputs] if one in CALCULATIONS else []
+            open_names += [needed.name for needed in JUDGED[one].inputs] if one in JUDGED else []
     return tuple(sorted(seen - {name}))
 
 
 def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]]) -> None:
     """Work a computed term out for many cases at once, for `work_out` to find; one call for all costs little more."""
-    from speccheck.physics.calculations.all import CALCULATIONS, work_out_lines
+    from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
     open_keys = [
         key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key) not in _WORKINGS
     ]
-    if len(open_keys) < 2 or term.name not in CALCULATIONS:
+    if len(open_keys) < 2 or term.name not in JUDGED:
         return
     rows = [dict(key) for key in open_keys]
     names = sorted({name for row in rows for name in row})
     columns = {name: _column([row.get(name) for row in rows]) for name in names}
-    column = work_out_lines(term.name, columns)
+    column = work_out_lines(term.name, columns, JUDGED)
     for position, key in enumerate(open_keys):
         _remember(term.name, key, column.working(position))
 
@@ -132,12 +140,12 @@ def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
 
 
 def _working(name: str, given: _Given) -> Working | None:
-    from speccheck.physics.calculations.all import CALCULATIONS, work_out
+    from speccheck.physics.calculations.all import JUDGED, work_out
 
     known = _WORKINGS.get((name, given))
-    if known is not None or name not in CALCULATIONS:
+    if known is not None or name not in JUDGED:
         return known
-    return _remember(name, given, work_out(name, dict(given)))
+    return _remember(name, given, work_out(name, dict(given), JUDGED))
 
 
 def plain(value: Single | NotGiven) -> float | str | None:
@@ -157,12 +165,18 @@ def _value(term: Term, number: float, system: str) -> Single:
     return Quantity(number, term.kind.dimension, term.metric if system == "metric" else term.inch_pound)
 
 
-def _as_stated(term: Term, stated: Single | NotGiven | None, working: Working) -> WorkedOut:
-    """Return the stated value of a term that cannot be worked out, or why there is none."""
+def _without_working(
+    term: Term, standing: Single | NotGiven | None, stated: Single | NotGiven | None, working: Working, system: str
+) -> WorkedOut:
+    """Return the value that stands for a term that cannot be worked out, or why there is none."""
     why = working.cannot or f"needs {', '.join(working.missing)}"
+    if standing is not None and not isinstance(standing, NotGiven):
+        return WorkedOut(standing, None, f"{term.name} as the schedule states it; it cannot be worked out: {why}")
     if stated is None or isinstance(stated, NotGiven):
         return WorkedOut(NotWorkedOut("", why, working.missing), working)
-    return WorkedOut(stated, None, f"{term.name} as the schedule states it; it cannot be worked out: {why}")
+    words = value_text(stated, system)
+    note = f"{term.name} {words} is stated, not verified; it cannot be worked out: {why}"
+    return WorkedOut(NotWorkedOut(words, why, working.missing), working, note)
 
 
 def _differing(term: Term, stated: Single | NotGiven | None, value: Single, system: str) -> str:

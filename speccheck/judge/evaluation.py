@@ -47,12 +47,13 @@ class Unknown:
     """Why something is not known: the term whose value is missing, or a cause; `why` says it in words.
 
     `needed_for` names the computed term that could be worked out with the missing one, "" where the clause itself
-    asks for it.
+    asks for it; `unverified` tells the value that the line states for that term, which does not stand.
     """
 
     term: str
     why: str
     needed_for: str = ""
+    unverified: str = ""
 
 
 @dataclass(slots=True)
@@ -161,8 +162,10 @@ def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
 def _term_value(term: Term, case: Case) -> Amounted:
     value = case.get(term.name, NOT_STATED)
     if isinstance(value, NotWorkedOut):
-        needed = tuple(Unknown(name, "", term.name) for name in value.missing)
-        return Amounted(None, needed or (Unknown("", f"{term.name} cannot be worked out: {value.why}"),))
+        stated = f"{term.name} {value.text} is stated, not verified" if value.text else ""
+        needed = tuple(Unknown(name, "", term.name, stated) for name in value.missing)
+        cannot = f"{term.name} cannot be worked out: {value.why}"
+        return Amounted(None, needed or (Unknown("", "; ".join(filter(None, (stated, cannot)))),))
     if isinstance(value, NotGiven):
         return Amounted(None, (Unknown(term.name, value.why),))
     return Amounted(value)

@@ -222,7 +222,9 @@ def unknown_text(missing: Iterable[Unknown]) -> str:
     together: dict[str, list[Unknown]] = {}
     for unknown in missing:
         together.setdefault(unknown.term or unknown.why, []).append(unknown)
-    return "; ".join(_datum_text(alike) if alike[0].term else alike[0].why for alike in together.values())
+    unverified = dict.fromkeys(one.unverified for alike in together.values() for one in alike if one.unverified)
+    data = (_datum_text(alike) if alike[0].term else alike[0].why for alike in together.values())
+    return "; ".join((*unverified, *data))
 
 
 def _datum_text(alike: Sequence[Unknown]) -> str:

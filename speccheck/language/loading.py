@@ -23,13 +23,17 @@ OF_BASES = ("L201", "L305", "L308")
 
 @dataclass
 class Loader:
-    """What was loaded already, what is being loaded, the diagnostics, and the fingerprints of all files looked for."""
+    """What was loaded already, what is being loaded, the diagnostics, and the fingerprints of all files looked for.
+
+    `spoken` is the vocabulary where the caller has it already; None where rulesets say which.
+    """
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
     rulesets: dict[Path, Ruleset | None] = field(default_factory=dict)
     vocabularies: dict[Path, Vocabulary | None] = field(default_factory=dict)
     open: list[Path] = field(default_factory=list)
     files: dict[str, str] = field(default_factory=dict)
+    spoken: Vocabulary | None = None
 
     def ruleset(self, path: Path) -> Ruleset | None:
         """Return the ruleset of `path`, loaded once."""
@@ -115,6 +119,8 @@ class Loader:
         self, syntax: RulesetSyntax, source: SourceText, path: Path, bases: list[Ruleset]
     ) -> Vocabulary | None:
         """Return the terms of all vocabularies that the ruleset speaks, and of those that its bases speak."""
+        if self.spoken is not None:
+            return self.spoken
         stated = _named(syntax, "speaks")
         if not stated and not bases:
             if _named(syntax, "builds on"):
@@ -234,15 +240,21 @@ def load_vocabulary(path: Path | str) -> LoadedVocabulary:
 
 
 def parse_ruleset(
-    text: str, name: str = "ruleset.clauses", folder: Path | None = None, *, drafts: bool = False
+    text: str,
+    name: str = "ruleset.clauses",
+    folder: Path | None = None,
+    *,
+    drafts: bool = False,
+    vocabulary: Vocabulary | None = None,
 ) -> LoadedRuleset:
     """Return the ruleset that a text holds; `folder` is where the rulesets it builds on are looked for.
 
-    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for. `vocabulary` is the one that the text
+    speaks, for those who have it already and read many texts: reading it takes longer than all else.
     """
     from speccheck.language.syntax.source_text import SourceText
 
-    loader = Loader()
+    loader = Loader(spoken=vocabulary)
     ruleset = loader.resolve(SourceText(name, text), (folder or shipped_folder("rulesets")) / name)
     loaded = LoadedRuleset(ruleset, in_order(loader.diagnostics))
     return loaded if drafts else without_drafts(loaded)

@@ -34,6 +34,8 @@ Files:
                         working
     thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
     word                documents for a word processor (Office Open XML), the same bytes on each run
+    unchecked           the paragraphs of the specification that no clause checks: the sentence that ends every report,
+                        and the list of them
     wording             the words that all reports share: the short mark of a cell, counts, the standing caution
     workbook            workbooks (Office Open XML): the report, the blank schedule, the corrected schedule
     writing             writing a report whole or not at all, and never over what it was made from

@@ -13,6 +13,7 @@ Files:
     bands             columns of a thickness or an R-value that stand for one size, service or place each
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
+    constants         what a mapping file says of all lines, of a sheet or of a table
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
@@ -31,22 +32,27 @@ Files:
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place
     mapping           what a person settles about a schedule that the schedule itself leaves open
+    mapping_file      mapping files: read from TOML, and held against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value
+    questions         what reading a schedule left open, grouped by cause, with the cells that an answer settles
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
     settling          what the cells of a line, and the lines of a schedule, say together
+    starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines
+    what_was_read     what each table and each column of a schedule became, with counts
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """
 
 from speccheck.schedule.expanding import CASES_LIMIT, Case, cases_of
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Remark, Schedule
-from speccheck.schedule.mapping import ScheduleMapping, read_mapping
+from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.mapping_file import read_mapping
 from speccheck.schedule.schedule import read_schedule
 
 __all__ = [

@@ -20,9 +20,7 @@ from speccheck.schedule.header import Header
 from speccheck.schedule.lines import CellCount, Line, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 
-_UNDERSTOOD = frozenset(
-    {"blank", DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS, "refers to another document"}
-)
+UNDERSTOOD = frozenset({"blank", DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS, "refers to another document"})
 
 GUIDE_SENTENCE = (
     "One line for each system. Sizes and temperatures may be ranges, such as 2-1/2 in through 6 in. Write TBD for "
@@ -89,6 +87,12 @@ class Account:
         text = " ".join(grid.text(row, column).split())
         self.unread.append(Unread(UnreadKind.CELL, text, grid.place(row, column)))
 
+    def leave_out_seen(self, mapping: ScheduleMapping) -> None:
+        """Settle what the mapping file says was seen, wherever it was entered."""
+        seen = [one for one in self.unread if mapping.has_seen(one.text)]
+        self.settled |= {(one.place.sheet, one.place.cell) for one in seen}
+        self.unread = [one for one in self.unread if one not in seen]
+
     def header(
         self, grid: Grid, header: Header, first: int, uses: Sequence[ColumnUse], filled: Mapping[int, int]
     ) -> None:
@@ -112,7 +116,7 @@ class Account:
             text = grid.text(row, use.index).strip()
             is_text = use.term is not None and use.term.kind.form is Form.TEXT
             if use.term is not None and is_text and use.term.never_compared and not use.names_lines:
-                if not _says_nothing(text):
+                if not _says_nothing(text) and mapping.meanings(text, use.term) is None:
                     self.remark(grid, row, use.index, mapping, names)
                     continue
                 self.settle(grid, row, use.index)
@@ -138,7 +142,7 @@ class Account:
 
 def _is_understood(value: object) -> bool:
     """Whether the words of a datum were understood, be it as saying nothing."""
-    return not isinstance(value, NotGiven) or value.why in _UNDERSTOOD
+    return not isinstance(value, NotGiven) or value.why in UNDERSTOOD
 
 
 def _says_nothing(text: str) -> bool:

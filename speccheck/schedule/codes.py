@@ -294,8 +294,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     BAD_MAPPING: (
         "mapping file not readable",
-        "A mapping file is a TOML file in UTF-8. Its keys are units, sheet, header-row, ignore, repeat-blanks, "
-        "read-hidden, columns and values.",
+        "A mapping file is a TOML file in UTF-8. The guide in examples/mapping has all its keys, and `speccheck read "
+        "SCHEDULE --starter FILE` begins one.",
     ),
     MAPPING_ENTRY: (
         "entry of the mapping file not usable",
@@ -303,7 +303,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     MAPPING_UNUSED: (
         "entry of the mapping file not used",
-        "An entry names a column that the schedule does not have, so it changes nothing.",
+        "An entry names a column, a sheet or a heading that the schedule does not have, so it changes nothing.",
     ),
     TOO_MANY_CASES: (
         "too many cases in one line",

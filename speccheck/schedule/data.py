@@ -106,7 +106,7 @@ def _datum(
     if filled is None:
         return Datum(NotGiven(), "", grid.place(*place)), []
     cell = grid.cells[filled.origin]
-    if filled.empty_ditto:
+    if filled.empty_ditto and mapping.replaced(cell.text.strip(), term) is None:
         mark = cell.text.strip()
         return Datum(
             NotGiven(mark, "a ditto mark with nothing above"), mark, grid.place(*filled.origin), filled.note

@@ -94,6 +94,10 @@ class Grid:
         cell = self.cells.get((row, column))
         return cell.text if cell is not None else ""
 
+    def texts_of(self, row: int) -> tuple[str, ...]:
+        """Return the texts of the filled cells of a row, in order."""
+        return tuple(self.text(row, column) for column in self.columns_by_row.get(row, ()))
+
     def origin(self, row: int, column: int) -> tuple[int, int]:
         """Return the cell that holds what stands here: the first one of a merged range, or the cell itself."""
         block = self.block_at(row, column)

@@ -6,12 +6,16 @@ import re
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
+from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
+from speccheck.quantities import Misread
 from speccheck.schedule.bands import Band, find_bands
-from speccheck.schedule.grid import Grid
+from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
 from speccheck.schedule.mapping import ScheduleMapping
 
 _FIGURE = re.compile(r"\d")
+_LETTERS = re.compile(r"[A-Z]{1,3}")
 FIRST_HEADER_WITHIN = 60
 FEWEST_TERMS = 2
 FEWEST_TERMS_LATER = 3
@@ -187,6 +191,9 @@ def header_of(
     taken = frozenset(match.name for column, match in matches.items() if column not in parts_of)
     bands = find_bands(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
     matches |= {column: Match(band.measured, band.unit) for column, band in bands.items()}
+    if letters:
+        matches |= {column: Match(term, unit) for column, term, unit in _without_title(titles, reader, mapping)}
+        bands |= dict(_mapped_bands(grid, titles, matches, places, reader, mapping))
     return Header(rows[0], rows[-1], titles, matches, places, bands)
 
 
@@ -210,3 +217,35 @@ def _mapped(title: str, column: int | None, reader: HeaderReader, mapping: Sched
     by_itself = reader.match(title)
     unit = entry.unit or (by_itself.unit if by_itself is not None and by_itself.term is term else "")
     return Match(term, unit)
+
+
+def _without_title(
+    titles: Mapping[int, str], reader: HeaderReader, mapping: ScheduleMapping
+) -> Iterator[tuple[int, Term, str]]:
+    """Yield the columns without a header that the mapping file names by their letters."""
+    for key, entry in mapping.columns.items():
+        column = column_number(key) if _LETTERS.fullmatch(key) else -1
+        if column >= 0 and column not in titles:
+            yield column, reader.vocabulary.terms[entry.term], entry.unit
+
+
+def _mapped_bands(
+    grid: Grid,
+    titles: Mapping[int, str],
+    matches: Mapping[int, Match],
+    places: Mapping[int, tuple[int, int]],
+    reader: HeaderReader,
+    mapping: ScheduleMapping,
+) -> Iterator[tuple[int, Band]]:
+    """Yield the columns of which the mapping file says what they stand for, as for a size."""
+    for column, match in matches.items():
+        key = mapping.key_of(titles.get(column, ""), column)
+        entry = mapping.columns.get(key) if key is not None else None
+        if entry is None or entry.stands_for is None or match.term is None:
+            continue
+        name, text = entry.stands_for
+        axis = reader.vocabulary.terms[name]
+        value = read_value(text, axis, BareUnits(system=mapping.units))
+        if not isinstance(value, Misread | NotGiven):
+            origin = places.get(column, (0, column))
+            yield column, Band(match.term, match.unit, axis, value, titles.get(column, "") or text, origin)

@@ -1,78 +1,61 @@
-"""Mapping files: what a person settles about a schedule that the schedule itself leaves open.
+"""Mapping: what a person settles about a schedule that the schedule itself leaves open.
 
-A mapping file is TOML; every key may be left out:
-
-    units = "inch-pound"            # of numbers without a unit: "inch-pound" or "metric"
-    sheet = "Piping"                # the only sheet to read
-    header-row = 5                  # or [5, 6] for a header of two rows
-    ignore = ["Rev", "H"]           # columns to leave out, by header or letter
-    repeat-blanks = ["service"]     # terms whose blank cells repeat the value above; [] for none
-    read-hidden = true              # read rows and columns that are hidden
-    seen = ["valves by others"]     # remarks, notes and headings that a person has read, and that change nothing
-    ignore-sheets = ["Cover"]       # sheets that hold no part of the schedule
-
-    [columns]                       # header or letter = term, or term and unit; "Jacket / Thk" for a header of two rows
-    "Pipe Dia." = "pipe size"
-    D = { term = "thickness", unit = "in" }
-
-    [constants]                     # what holds for every line that does not state it
-    location = "mechanical room"
-
-    [values.service]                # words of the schedule = value of the term
-    "Chilled Wtr Sup" = "chilled water"
+The file in which it is written has a guide of its own, `examples/mapping/README.md`; `mapping_file` reads it.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
-from pathlib import Path
-from typing import Any
+from functools import cached_property, lru_cache
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.suggestions import nearest
-from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
-from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.quantities import Misread, canonical_unit, unit_dimensions
+from speccheck.language.vocabulary.terms import Form, Term, fold
+from speccheck.quantities import canonical_unit, unit_dimensions
 from speccheck.quantities.marks import plain
-from speccheck.schedule import codes
 from speccheck.schedule.grid import column_letters
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
-_KEYS = (
-    "the keys are units, sheet, header-row, ignore, ignore-sheets, repeat-blanks, read-hidden, seen, constants, "
-    "columns and values"
-)
-_SHAPES = {
-    "units": "write inch-pound or metric",
-    "sheet": "write the name of one sheet",
-    "header-row": "write a row number from 1, or a list of up to three",
-    "ignore": "write a list of headers or column letters",
-    "repeat-blanks": "write a list of terms",
-    "read-hidden": "write true or false",
-    "seen": "write a list of texts",
-    "ignore-sheets": "write a list of names of sheets",
-    "constants": "write the value as a text",
-    "columns": "write the name of a term, or a term and its unit",
-    "values": "write the value as a text",
-}
+ANY = "*"
+"""Stands for any words, or none, in a text of a mapping file: "*chilled*" is every text that has the word in it."""
+
+Meanings = Mapping[str, str]
+"""What one text means: values by the names of their terms."""
 
 
 @dataclass(frozen=True, slots=True)
 class MappedColumn:
-    """The term that a column is, and the unit of its bare numbers ("" where the header is to say)."""
+    """The term that a column is, and the unit of its bare numbers ("" where the header is to say).
+
+    `stands_for` is the one value by its term that the column stands for, where each of its cells is a line.
+    """
 
     term: str
     unit: str = ""
+    stands_for: tuple[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MappedTable:
+    """The constants of some tables: those of a sheet, under a heading, or both; "" for any."""
+
+    constants: Meanings
+    sheet: str = ""
+    heading: str = ""
+
+    def speaks_of(self, sheet: str, headings: Sequence[str]) -> bool:
+        """Whether a table of this sheet, under these headings, is one of them."""
+        if self.sheet and not matches(self.sheet, sheet):
+            return False
+        return not self.heading or any(matches(self.heading, heading) for heading in headings)
 
 
 @dataclass(frozen=True)
 class ScheduleMapping:
     """What a mapping file settles. Column keys are headers or column letters, as written; header rows count from 1.
 
-    `repeat_blanks` are names of terms, or None to leave it to the schedule.
+    `repeat_blanks` are names of terms, or None to leave it to the schedule. `values` are by term, and `legend` for the
+    cells of all terms: what a text means, of the term of its column or of several.
     """
 
     file: str = ""
@@ -82,146 +65,99 @@ class ScheduleMapping:
     ignore: tuple[str, ...] = ()
     repeat_blanks: tuple[str, ...] | None = None
     columns: Mapping[str, MappedColumn] = field(default_factory=dict)
-    values: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    values: Mapping[str, Mapping[str, str | Meanings]] = field(default_factory=dict)
     read_hidden: bool = False
     seen: tuple[str, ...] = ()
     ignore_sheets: tuple[str, ...] = ()
-    constants: Mapping[str, str] = field(default_factory=dict)
-
-    @cached_property
-    def _seen(self) -> frozenset[str]:
-        return frozenset(map(fold, self.seen))
+    constants: Meanings = field(default_factory=dict)
+    tables: tuple[MappedTable, ...] = ()
+    legend: Mapping[str, Meanings] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
 
     def has_seen(self, text: str) -> bool:
-        """Whether a person has read a text that is no datum, and says that it changes nothing."""
-        return fold(text) in self._seen
+        """Whether a person has read a text that is no datum: it changes nothing, or only what `tables` say of it."""
+        return _among(self.seen, text) or any(one.heading and matches(one.heading, text) for one in self.tables)
+
+    def is_note(self, text: str) -> bool:
+        """Whether a row that begins with this text is a note, and no line."""
+        return bool(self.notes) and _among(self.notes, text)
+
+    def leaves_out(self, sheet: str) -> bool:
+        """Whether a sheet holds no part of the schedule."""
+        return _among(self.ignore_sheets, sheet)
 
     @cached_property
     def _by_header(self) -> Mapping[str, str]:
         return {fold(key): key for key in (*self.columns, *self.ignore)}
+
+    @cached_property
+    def _likenesses(self) -> tuple[str, ...]:
+        return tuple(key for key in (*self.columns, *self.ignore) if ANY in key)
 
     def key_of(self, header: str, column: int | None) -> str | None:
         """Return the key under which a column is mentioned: its header first, then its letter; None for neither."""
         if not self._by_header:
             return None
         found = self._by_header.get(fold(header)) if header.strip() else None
+        if found is None and header.strip():
+            found = next((key for key in self._likenesses if matches(key, header)), None)
         letters = column_letters(column) if column is not None else ""
         if found is None and (letters in self.columns or letters in self.ignore):
             return letters
         return found
 
+    def meanings(self, text: str, term: Term) -> Meanings | None:
+        """Return what `text` stands for in cells of `term`, by term, or None where nothing is said of it."""
+        for meanings in (self.values.get(term.name), self.legend):
+            found = _looked_up(meanings, text) if meanings else None
+            if found is not None:
+                return {term.name: found} if isinstance(found, str) else found
+        return None
+
     def replaced(self, text: str, term: Term) -> str | None:
-        """Return the value that `text` stands for in cells of `term`, or None where nothing is said of it."""
-        spellings = self.values.get(term.name)
-        if not spellings:
+        """Return the value of `term` that `text` stands for in its cells, or None where nothing is said of it."""
+        if not self.values and not self.legend:
             return None
-        return next((value for written, value in spellings.items() if fold(written) == fold(text)), None)
+        return (self.meanings(text, term) or {}).get(term.name)
+
+    def constants_of(self, sheet: str, headings: Sequence[str] = ()) -> Iterator[tuple[str, str, str]]:
+        """Yield the constants of a table: term, value, and the entry that says so; the narrowest entry comes first."""
+        by_width = sorted(self.tables, key=lambda table: (not table.heading, not table.sheet))
+        told: set[str] = set()
+        for constants, entry in (
+            *((one.constants, "tables") for one in by_width if one.speaks_of(sheet, headings)),
+            (self.constants, "constants"),
+        ):
+            for name, value in constants.items():
+                if name not in told:
+                    told.add(name)
+                    yield name, value, entry
 
 
-def read_mapping(path: Path, vocabulary: Vocabulary) -> tuple[ScheduleMapping | None, tuple[Diagnostic, ...]]:
-    """Return what a mapping file settles, and what is wrong with it; None and errors where it cannot be used."""
-    import tomllib
-
-    place = Place(path.name)
-    try:
-        content = tomllib.loads(path.read_text(encoding="utf-8"))
-    except OSError as error:
-        message = f"`{path.name}` cannot be opened: {(error.strerror or 'no access').lower()}"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    except UnicodeDecodeError:
-        message = f"`{path.name}` is not text in UTF-8"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    except tomllib.TOMLDecodeError as error:
-        found = re.search(r"line (\d+), column (\d+)", str(error))
-        place = Place(path.name, int(found[1]), int(found[2]), 1) if found else place
-        message = f"this is not TOML: {str(error).split(' (at ')[0].lower()}"
-        return None, (Diagnostic(codes.BAD_MAPPING, Severity.ERROR, message, place),)
-    mapping, problems = _validated(content, path.name)
-    if mapping is not None:
-        problems = _unknown_names(mapping, vocabulary)
-    return (None if problems else mapping), tuple(problems)
+def _looked_up(meanings: Mapping[str, str | Meanings], text: str) -> str | Meanings | None:
+    """Return the entry for a text: the one of just these words, or the first whose likeness it has."""
+    folded = fold(text)
+    for written, meaning in meanings.items():
+        if fold(written) == folded:
+            return meaning
+    return next((meaning for written, meaning in meanings.items() if ANY in written and matches(written, text)), None)
 
 
-def _validated(content: dict[str, Any], file: str) -> tuple[ScheduleMapping | None, list[Diagnostic]]:
-    """Return the mapping where the content has the right shape, else what is wrong with each entry."""
-    from pydantic import ValidationError
-
-    from speccheck.schedule.mapping_shape import MappingFile
-
-    try:
-        found = MappingFile.model_validate(content)
-    except ValidationError as error:
-        return None, list(dict.fromkeys(_misshapen(file, fault["loc"], fault["type"]) for fault in error.errors()))
-    columns = {
-        key: MappedColumn(entry) if isinstance(entry, str) else MappedColumn(entry.term, entry.unit)
-        for key, entry in found.columns.items()
-    }
-    header = found.header_row
-    return (
-        ScheduleMapping(
-            file,
-            found.units,
-            found.sheet,
-            tuple(header) if isinstance(header, list) else (header,) if header else (),
-            tuple(found.ignore),
-            None if found.repeat_blanks is None else tuple(found.repeat_blanks),
-            columns,
-            found.values,
-            found.read_hidden,
-            tuple(found.seen),
-            tuple(found.ignore_sheets),
-            found.constants,
-        ),
-        [],
-    )
+def _among(texts: Sequence[str], text: str) -> bool:
+    return any(matches(one, text) for one in texts)
 
 
-def _misshapen(file: str, location: tuple[int | str, ...], fault: str) -> Diagnostic:
-    """Return the error of an entry of the wrong shape, in words of our own."""
-    keys = tuple(map(str, location))
-    if fault == "extra_forbidden":
-        return _entry(file, keys[:1] if len(keys) == 1 else (*keys[:2], keys[-1]), "there is no such key", _KEYS)
-    depth = {"columns": 2, "values": 3, "constants": 2}.get(keys[0], 1)
-    return _entry(file, keys[:depth], _SHAPES[keys[0]])
+def matches(written: str, text: str) -> bool:
+    """Whether a text is the one that is written in a mapping file, where a star stands for any words.
+
+    Case, blanks, hyphens and full stops count for nothing. A text that has a star itself is also itself.
+    """
+    return fold(written) == fold(text) or (ANY in written and _pattern(written).fullmatch(fold(text)) is not None)
 
 
-def _entry(file: str, keys: tuple[str, ...], message: str, help: str = "") -> Diagnostic:
-    """Return the error of one entry."""
-    return Diagnostic(codes.MAPPING_ENTRY, Severity.ERROR, f"entry `{'.'.join(keys)}`: {message}", Place(file), help)
-
-
-def _unknown_names(mapping: ScheduleMapping, vocabulary: Vocabulary) -> list[Diagnostic]:
-    """Return an error for each term, unit and value of the mapping that does not exist."""
-    file = mapping.file
-    problems = []
-    named: list[tuple[tuple[str, ...], str]]
-    named = [(("columns", key), entry.term) for key, entry in mapping.columns.items()]
-    named += [(("values", name), name) for name in mapping.values]
-    named += [(("constants", name), name) for name in mapping.constants]
-    named += [(("repeat-blanks",), name) for name in mapping.repeat_blanks or ()]
-    for keys, name in named:
-        if name not in vocabulary.terms:
-            near = nearest(name, vocabulary.terms)
-            help = f"did you mean `{near}`?" if near is not None else ""
-            problems.append(_entry(file, keys, f"the vocabulary has no term `{name}`", help))
-    for key, entry in mapping.columns.items():
-        term = vocabulary.terms.get(entry.term)
-        if term is not None and entry.unit and not unit_of(entry.unit, term):
-            usual = term.inch_pound if term.inch_pound == term.metric else f"{term.inch_pound} or {term.metric}"
-            message = f"`{entry.unit}` is not a unit of `{term.name}`"
-            problems.append(_entry(file, ("columns", key, "unit"), message, f"write {usual}" if usual else ""))
-    for name, value in mapping.constants.items():
-        term = vocabulary.terms.get(name)
-        read = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
-        if isinstance(read, Misread):
-            problems.append(_entry(file, ("constants", name), read.message, read.help))
-    for name, spellings in mapping.values.items():
-        term = vocabulary.terms.get(name)
-        for written, value in spellings.items() if term is not None else ():
-            found = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
-            if isinstance(found, Misread):
-                problems.append(_entry(file, ("values", name, written), found.message, found.help))
-    return problems
+@lru_cache(maxsize=1024)
+def _pattern(written: str) -> re.Pattern[str]:
+    return re.compile(r"\s*.*\s*".join(re.escape(fold(part)) for part in written.split(ANY)), re.DOTALL)
 
 
 def unit_of(text: str, term: Term) -> str:

@@ -26,6 +26,7 @@ class RowKind(StrEnum):
     LINE = "line"
     SECTION = "section heading"
     NOTE = "note"
+    MAPPED_NOTE = "note by the mapping file"
     TOTAL = "total"
     STRUCK = "row struck through"
     HIDDEN = "hidden row"
@@ -121,6 +122,8 @@ class _Look:
         few = len(cells_read) < FEWEST_CELLS_OF_A_LINE
         if FURNITURE.match(text):
             return RowKind.FURNITURE
+        if self.mapping.is_note(text):
+            return RowKind.MAPPED_NOTE
         if _TOTAL.match(fold(text)) and few:
             return RowKind.TOTAL
         if few and (in_notes or NOTE_START.match(text)):
@@ -252,7 +255,7 @@ def _in_runs(kinds: Sequence[tuple[int, RowKind]], look: _Look) -> list[Row]:
     for number, kind in kinds:
         if kind is RowKind.SECTION:
             headings = _under(headings, (number, look.facts(number)), right_below=last is RowKind.SECTION)
-        elif kind not in _LINES_SHOWN_OR_NOT or not look.goes_on(number):
+        elif kind is not RowKind.MAPPED_NOTE and (kind not in _LINES_SHOWN_OR_NOT or not look.goes_on(number)):
             headings = []
         if number != previous + 1 or kind is not RowKind.LINE:
             run += 1

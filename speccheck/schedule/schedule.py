@@ -13,6 +13,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_erro
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import codes
+from speccheck.schedule.constants import unused_tables, with_constants
 from speccheck.schedule.context import Around, Facts, around, of_sheet
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.formats.safety import refusal
@@ -78,12 +79,14 @@ def read_grids(
     found = Understood(diagnostics=problems)
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
+        found.lines = [with_constants(line, (), mapping, reader.vocabulary) for line in found.lines]
         found.lines, told = settle_lines(found.lines, reader.vocabulary, mapping)
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
+    found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None
     return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
@@ -131,6 +134,7 @@ def _read_sheets(
         message = "the schedule has a header and no line under it"
         found.diagnostics.append(refusal(codes.NO_LINES, file, message, "check that this is the right file and sheet"))
     found.diagnostics += _unused_entries(mapping, found.columns)
+    found.diagnostics += unused_tables(mapping, names, found.remarks)
 
 
 def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
@@ -161,7 +165,7 @@ def _enter_around(grid: Grid, found_around: Around, mapping: ScheduleMapping, fo
 
 def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> Diagnostic | None:
     """Return why a sheet is not to be read, or None where it is; a hidden schedule is worth more than a note."""
-    if mapping.sheet or grid.sheet in mapping.ignore_sheets:
+    if mapping.sheet or mapping.leaves_out(grid.sheet):
         if grid.sheet == mapping.sheet:
             return None
         found.account.settle_sheet(grid)

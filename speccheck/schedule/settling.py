@@ -6,13 +6,14 @@ another term goes to that term; an amount that the vocabulary calls senseless fo
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.language.vocabulary.values import NotGiven
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.phrases import read_cell
+from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
@@ -106,15 +107,28 @@ def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: Schedu
     """Give what one cell states of another term to that term, where the line does not state it."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
-        if term is None or term.kind.form is Form.TEXT or mapping.replaced(datum.text, term) is not None:
-            continue
-        for other, fact in facts_beside(datum, term, vocabulary, mapping.units):
+        for other, fact in _said_beside(datum, term, vocabulary, mapping) if term is not None else ():
             stated = data.get(other)
             if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
                 data[other] = fact
             elif not isinstance(stated.value, NotGiven) and stated.value != fact.value:
                 told.diagnostics.append(_disagreement(vocabulary.terms[other], stated, fact))
                 data[other] = _open(stated, fact)
+
+
+def _said_beside(
+    datum: Datum, term: Term, vocabulary: Vocabulary, mapping: ScheduleMapping
+) -> Iterator[tuple[str, Datum]]:
+    """Yield what one cell states of other terms: by the mapping file, or else by its own words."""
+    meanings = mapping.meanings(datum.text, term) if datum.text else None
+    if meanings is None:
+        if term.kind.form is not Form.TEXT:
+            yield from facts_beside(datum, term, vocabulary, mapping.units)
+        return
+    for name, text in meanings.items():
+        value = read_value(text, vocabulary.terms[name], BareUnits(system=mapping.units))
+        if name != term.name and not isinstance(value, Misread | NotGiven):
+            yield name, Datum(value, datum.text, datum.place, f"read as `{text}` by the mapping file", inferred=True)
 
 
 def _open(stated: Datum, fact: Datum) -> Datum:

@@ -12,6 +12,7 @@ from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand_columns
+from speccheck.schedule.constants import headings_above, with_constants
 from speccheck.schedule.context import Facts, may_change, with_facts
 from speccheck.schedule.data import read_band, read_data
 from speccheck.schedule.filling import Fillings, fill, row_list
@@ -64,9 +65,14 @@ def read_table(
         data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping, reader.vocabulary)
         found.diagnostics += problems
     found.diagnostics += _take_from_headings(grid, rows, data, uses, reader, found.account)
+    above = headings_above(grid, header.first)
     for row in lines:
         data[row.number] |= dict(with_facts(data[row.number], facts or {}))
-        made = list(_lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found))
+        over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))
+        made = [
+            with_constants(line, over, mapping, reader.vocabulary)
+            for line in _lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found)
+        ]
         found.lines += made
         found.account.line(grid, row.number, uses, made, mapping)
     found.account.header(grid, header, first, uses, filled)
@@ -146,7 +152,7 @@ def _account_rows(grid: Grid, rows: Sequence[Row], found: Understood, mapping: S
             before = by_row.get(_row_words(_line_place(grid, row.number)).removeprefix("row "), "")
         elif row.kind is RowKind.TOTAL or (row.kind is RowKind.FURNITURE and len(grid.columns_by_row[row.number]) < 3):
             found.account.settle_row(grid, row.number)
-        elif row.kind in (RowKind.NOTE, RowKind.WORDS, RowKind.FURNITURE):
+        elif row.kind in (RowKind.NOTE, RowKind.MAPPED_NOTE, RowKind.WORDS, RowKind.FURNITURE):
             plain = row.kind is RowKind.NOTE and _is_title(grid, row.number)
             if plain:
                 found.account.settle_row(grid, row.number)

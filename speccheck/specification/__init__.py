@@ -8,20 +8,29 @@ person has confirmed it, or the coverage of the section by a ruleset: what becom
 
 Files:
 
-    amounts        amounts in the words of a section
-    asked          what a piece of a sentence asks
-    blocks         paragraphs with their numbers, and tables
-    codes          the codes of the diagnostics of reading sections
-    conditions     the lines that a piece of a sentence speaks of
-    coverage       which paragraphs a clause checks, and which nothing speaks of
-    drafting       from blocks to clauses, `not checked` and `todo`
-    pieces         what reading one piece of a sentence gives
-    reading        a section read from a file of any kind
-    sentences      sentences parted into what they speak of and what they ask
-    tables         tables of a section as tables of the language
-    word_document  paragraphs and tables of a Word document
-    word_numbers   the numbers that Word shows before paragraphs
-    words          words that name values and terms of the vocabulary
+    amounts         amounts in the words of a section
+    asked           what a piece of a sentence asks
+    blocks          paragraphs with their numbers, and tables
+    codes           the codes of the diagnostics of reading sections
+    conditions      the lines that a piece of a sentence speaks of
+    context         what titles and leading paragraphs say of the paragraphs under them
+    coverage        which paragraphs a clause checks, and which nothing speaks of
+    differing       where a clause differs from the words of its paragraph
+    drafting        from blocks to clauses, `not checked` and `todo`
+    matching        which clause stands for which paragraph
+    owners          of what an amount is an amount
+    parting         sentences parted into what they speak of and what they ask, in every way that they can be
+    pieces          what reading one piece of a sentence gives
+    reading         a section read from a file of any kind
+    reasons         why no schedule can answer a paragraph
+    sentences       sentences read as clauses: for which lines, and what is asked
+    table_coverage  tables of a section held against those of a ruleset
+    table_labels    what the headings and first columns of a table say
+    table_reading   the shape of a table: its rows of headings, and what its columns are
+    tables          tables of a section as tables of the language, and what looks them up
+    word_document   paragraphs and tables of a Word document
+    word_numbers    the numbers that Word shows before paragraphs
+    words           words that name values and terms of the vocabulary
 """
 
 from speccheck.specification.coverage import CoverageReport, Covered, coverage_of

@@ -3,181 +3,148 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.quantities import unit_dimensions
 from speccheck.specification.amounts import Amount, amounts_in
-from speccheck.specification.pieces import JOINING, Piece, placed, rest_of
+from speccheck.specification.owners import owner_of
+from speccheck.specification.pieces import JOINING, Piece, parted_by_or, placed, rest_of, turned
 from speccheck.specification.words import Named, index_of, named_in, spellings, tokens_of
 
-_OF_UNITS = {
-    "in": "length",
-    "ft": "length",
-    "mm": "length",
-    "m": "length",
-    "mil": "length",
-    "F": "temperature",
-    "C": "temperature",
-}
-_DIMENSIONS = {"perm": "permeance", "lb/ft3": "density", "Btu.in/(h.ft2.F)": "conductivity", "W/(m.K)": "conductivity"}
 _ASKED_WORDS = JOINING | {
-    "have",
-    "shall",
-    "must",
-    "made",
-    "complete",
-    "continuous",
-    "intervals",
-    "centers",
-    "spaced",
-    "apart",
-    "every",
+    *("have", "shall", "must", "should", "made", "complete", "intervals", "centers", "center", "spaced", "apart"),
+    *("every", "either", "both", "located", "set", "placed", "index", "rating", "minimum", "maximum"),
 }
-_PROPOSED_FIRST = ("insulation", "jacket", "facing", "vapor retarder", "seam closure")
-_EVERY = re.compile(r"\b(?:every|spaced|intervals?|on\s+centers?|apart)\b", re.IGNORECASE)
+# Terms whose values are said without their name: "Insulate with fiberglass", "ASTM C547".
+_SAID_ALONE = ("insulation", "jacket", "facing", "vapor retarder", "insulation standard")
 
 
-def asked_in(text: str, vocabulary: Vocabulary, *, negative: bool = False) -> Piece:
-    """Return what a piece asks as clause text, each requirement on its own, and what was not understood."""
-    piece = Piece()
-    tokens = tokens_of(text)
-    places = placed(text, tokens)
-    named = list(named_in(tokens, index_of(vocabulary)))
-    spans: list[tuple[int, int]] = []
-    amounts = amounts_in(text)
-    inside = [(one.start, one.end) for one in amounts]
-    for amount in amounts:
-        _amount(amount, text, _spoken_of(named, places, inside, vocabulary), vocabulary, spans, piece)
-    _choices(named, places, [*inside, *spans], vocabulary, negative, spans, piece)
-    piece.left_over += rest_of(text, [*spans, *inside], _ASKED_WORDS)
-    if negative and amounts:
-        piece.doubts.append("an amount in a sentence that forbids something")
-    return piece
+@dataclass
+class _Asking:
+    """One piece while it is read: its names with their places, what was read so far, and where."""
+
+    text: str
+    vocabulary: Vocabulary
+    heads: frozenset[str]
+    named: list[Named] = field(default_factory=list)
+    places: list[tuple[int, int]] = field(default_factory=list)
+    amounts: list[Amount] = field(default_factory=list)
+    spans: list[tuple[int, int]] = field(default_factory=list)
+    terms: list[tuple[int, int, str]] = field(default_factory=list)
+    piece: Piece = field(default_factory=Piece)
+
+    def place_of(self, one: Named) -> tuple[int, int]:
+        """Return where a name stands in the text."""
+        return self.places[one.start][0], self.places[one.end - 1][1]
+
+    def in_amount(self, start: int, end: int) -> bool:
+        """Whether a place lies in an amount."""
+        return any(one.start < end and start < one.end for one in self.amounts)
+
+    def is_taken(self, start: int, end: int) -> bool:
+        """Whether a place lies in an amount, or in what was read."""
+        return self.in_amount(start, end) or any(begin < end and start < stop for begin, stop in self.spans)
 
 
-def _spoken_of(
-    named: list[Named], places: list[tuple[int, int]], inside: list[tuple[int, int]], vocabulary: Vocabulary
-) -> list[tuple[int, int, Term]]:
-    """Return the measured terms that a piece names, with where they stand."""
-    found = []
-    for one in named:
-        start, end = places[one.start][0], places[one.end - 1][1]
-        if any(begin < end and start < stop for begin, stop in inside) or len(one.terms) != 1:
-            continue
-        term = vocabulary.terms[one.terms[0]]
-        if term.kind.ordered:
-            found.append((start, end, term))
-    return found
-
-
-def _amount(
-    amount: Amount,
+def asked_in(
     text: str,
-    spoken: list[tuple[int, int, Term]],
     vocabulary: Vocabulary,
-    spans: list[tuple[int, int]],
-    piece: Piece,
-) -> None:
+    *,
+    negative: bool = False,
+    provided: bool = False,
+    heads: Iterable[str] = (),
+) -> Piece:
+    """Return what a piece asks as clause text, each requirement on its own, and what was not understood.
+
+    `negative` says that the sentence forbids it, `provided` that it is to be there at all ("provide a jacket"), and
+    `heads` names the terms that the verb speaks of ("insulate with").
+    """
+    tokens = tokens_of(text)
+    one = _Asking(text, vocabulary, frozenset(heads))
+    one.places = placed(text, tokens)
+    one.named = list(named_in(tokens, index_of(vocabulary)))
+    one.amounts = amounts_in(text)
+    for amount in one.amounts:
+        _amount(one, amount)
+    _choices(one, negative)
+    _answers(one, negative)
+    if provided and not negative and not one.piece.texts:
+        _there_at_all(one)
+    _owners(one)
+    inside = [(amount.start, amount.end) for amount in one.amounts]
+    one.piece.left_over += rest_of(text, [*one.spans, *inside], _ASKED_WORDS)
+    one.piece.doubts += turned(text, [*one.spans, *inside]) + parted_by_or(text, one.terms, [*one.spans, *inside])
+    if negative and one.amounts:
+        one.piece.doubts.append("an amount in a sentence that forbids something")
+    return one.piece
+
+
+# ---- amounts -----------------------------------------------------------------------------------------------------
+
+
+def _amount(one: _Asking, amount: Amount) -> None:
     """Add what an amount asks of the term that it belongs to."""
-    start, end, term = _belongs(amount, text, spoken, vocabulary)
-    relation = amount.relation
-    if term is None:
-        piece.doubts.append(f"it is not said of what `{amount.text}` is an amount")
+    spoken = [(*one.place_of(name), one.vocabulary.terms[name.terms[0]]) for name in one.named if len(name.terms) == 1]
+    measured = [
+        (start, end, term) for start, end, term in spoken if term.kind.ordered and not one.in_amount(start, end)
+    ]
+    owner = owner_of(amount, one.text, measured, one.vocabulary)
+    if owner is None:
+        one.piece.doubts.append(f"it is not said of what `{amount.text}` is an amount")
         return
-    spans.append((start, end))
+    start, end, term = owner
+    one.spans.append((start, end))
+    relation = amount.relation
     if relation in ("more than", "less than"):
-        piece.doubts.append(f"`{amount.text}` may be meant with or without its end")
+        one.piece.doubts.append(f"`{amount.text}` may be meant with or without its end")
     if not relation:
         relation = "at most" if term.name.endswith("spacing") else "at least" if term.name == "thickness" else ""
         if not relation:
-            piece.doubts.append(f"`{amount.text}` is said without least or most")
-    piece.texts.append(f"{term.name} be {relation} {amount.text}".replace("  ", " "))
+            one.piece.doubts.append(f"`{amount.text}` is said without least or most")
+    if amount.unit and not set(unit_dimensions(amount.unit)) & {term.kind.dimension}:
+        one.piece.doubts.append(f"`{amount.text}` is no {term.name}")
+    one.terms.append((amount.start, amount.end, term.name))
+    one.piece.texts.append(f"{term.name} be {relation} {amount.text}".replace("  ", " "))
 
 
-def _belongs(
-    amount: Amount, text: str, spoken: list[tuple[int, int, Term]], vocabulary: Vocabulary
-) -> tuple[int, int, Term | None]:
-    """Return the term that an amount is of: the nearest of its kind before it, or "thick" behind it."""
-    dimension = _OF_UNITS.get(amount.unit) or _DIMENSIONS.get(amount.unit, "")
-    behind = re.match(r"[\s-]*(?:thick|thickness|wall)\b", text[amount.end :], re.IGNORECASE)
-    if behind is not None and dimension == "length":
-        return amount.end, amount.end + behind.end(), _thickness_of(text, vocabulary)
-    whole = _named_whole(text, dimension, vocabulary)
-    if whole is not None:
-        of_kind = [one for one in spoken if one[2].kind.dimension == dimension]
-        start, end = of_kind[-1][:2] if of_kind else (amount.start, amount.end)
-        return start, end, whole
-    fitting = [one for one in spoken if one[1] <= amount.start and one[2].kind.dimension == dimension]
-    fitting = fitting or [one for one in spoken if one[2].kind.dimension == dimension]
-    if dimension == "length" and _EVERY.search(text):
-        spacing = [one for one in spoken if one[2].name.endswith("spacing")]
-        stops = re.search(r"vapou?r (?:stops?|dams?)", text, re.IGNORECASE)
-        if not spacing and stops is not None:
-            return (*stops.span(), vocabulary.terms.get("vapor stop spacing"))
-        fitting = spacing or fitting
-    if amount.text.startswith("R") and "installed resistance" in vocabulary.terms:
-        term = vocabulary.terms["installed resistance"]
-        places = [one[:2] for one in spoken if one[2] is term]
-        start, end = places[-1] if places else (amount.start, amount.end)
-        return start, end, term
-    if dimension == "" and amount.unit == "":
-        fitting = [one for one in spoken if one[2].kind.form in (Form.NUMBER, Form.COUNT)]
-    return fitting[-1] if fitting else (amount.start, amount.end, None)
+# ---- names -------------------------------------------------------------------------------------------------------
 
 
-def _thickness_of(text: str, vocabulary: Vocabulary) -> Term | None:
-    """Return whose thickness a piece speaks of: the jacket's where it names no insulation, None where it names both."""
-    index = index_of(vocabulary)
-    named = list(named_in(tokens_of(text), index))
-    jacket = re.search(r"\bjackets?\b", text, re.IGNORECASE) is not None
-    insulation = any(dict(one.values).get("insulation") for one in named) or re.search(r"\binsulation\b", text, re.I)
-    if jacket and insulation:
-        return None
-    return vocabulary.terms.get("jacket thickness" if jacket else "thickness")
-
-
-def _named_whole(text: str, dimension: str, vocabulary: Vocabulary) -> Term | None:
-    """Return the term of a dimension whose name has several words, all of them in the piece: the one with most."""
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
-    fitting = [
-        term
-        for term in vocabulary.terms.values()
-        if term.kind.dimension == dimension
-        and len(term.name.split()) > 1
-        and {word.rstrip("s") for word in re.findall(r"[a-z]+", term.name.casefold())} <= words
-    ]
-    return max(fitting, key=lambda term: len(term.name.split()), default=None)
-
-
-def _choices(
-    named: list[Named],
-    places: list[tuple[int, int]],
-    taken: list[tuple[int, int]],
-    vocabulary: Vocabulary,
-    negative: bool,
-    spans: list[tuple[int, int]],
-    piece: Piece,
-) -> None:
+def _choices(one: _Asking, negative: bool) -> None:
     """Add what named values ask: one of them, each of them for a set, none of them where the sentence forbids."""
-    heads = {name for one in named for name in (*one.terms, *_heads(one, vocabulary))}
-    found: dict[str, list[str]] = {}
-    for one in named:
-        start, end = places[one.start][0], places[one.end - 1][1]
-        if any(begin < end and start < stop for begin, stop in taken):
+    heads = one.heads | {name for each in one.named for name in (*each.terms, *_heads(each, one.vocabulary))}
+    found: dict[str, list[tuple[str, int, int]]] = {}
+    for each in one.named:
+        start, end = one.place_of(each)
+        if one.is_taken(start, end):
             continue
-        chosen = None if set(one.terms) - {term for term, _ in one.values} else _chosen(one, heads, vocabulary)
+        others = frozenset(name for other in one.named if other is not each for name in other.terms) | one.heads
+        chosen = _chosen(one, each, heads, others)
         if chosen is not None:
-            found.setdefault(chosen[0], []).append(chosen[1])
-            spans.append((start, end))
-        elif one.terms and set(one.terms) & {term for other in named for term, _ in other.values if other is not one}:
-            spans.append((start, end))
+            found.setdefault(chosen[0], []).append((chosen[1], start, end))
+            one.spans.append((start, end))
+            one.terms.append((start, end, chosen[0]))
+        elif each.terms and set(each.terms) & {term for other in one.named for term, _ in other.values}:
+            one.spans.append((start, end))
     for name, values in found.items():
-        listed = ", ".join(dict.fromkeys(values))
-        if vocabulary.terms[name].kind.form is Form.SET:
-            piece.texts.append(f"{name} {'exclude' if negative else 'include'} {listed}")
-        elif negative:
-            piece.texts.append(f"{name} be not one of {listed}")
-        else:
-            piece.texts.append(f"{name} be {'one of ' if ',' in listed else ''}{listed}")
+        _ask_choices(one, name, values, negative)
+
+
+def _ask_choices(one: _Asking, name: str, values: list[tuple[str, int, int]], negative: bool) -> None:
+    """Add what the values named of one term ask."""
+    listed = ", ".join(dict.fromkeys(value for value, _, _ in values))
+    if one.vocabulary.terms[name].kind.form is Form.SET:
+        one.piece.texts.append(f"{name} {'exclude' if negative else 'include'} {listed}")
+    elif negative:
+        one.piece.texts.append(f"{name} be not one of {listed}")
+    else:
+        one.piece.texts.append(f"{name} be {'one of ' if ',' in listed else ''}{listed}")
+        for (_, _, end), (value, start, _) in pairwise(values):
+            if not re.search(r"\bor\b|,|/", one.text[end:start], re.IGNORECASE):
+                one.piece.doubts.append(f"`{value}` is said beside another {name}, without `or` between them")
 
 
 def _heads(one: Named, vocabulary: Vocabulary) -> tuple[str, ...]:
@@ -187,16 +154,67 @@ def _heads(one: Named, vocabulary: Vocabulary) -> tuple[str, ...]:
     return tuple(term for word in words for term in index.terms.get(word, ()))
 
 
-def _chosen(one: Named, heads: set[str], vocabulary: Vocabulary) -> tuple[str, str] | None:
-    """Return the term and the value that words ask for: of a term that the piece names, or of one that is proposed."""
-    named = [(term, value) for term, value in one.values if term in heads]
-    if len(named) == 1:
-        return named[0]
-    proposed = [(term, value) for term, value in one.values if vocabulary.terms[term].proposed]
-    if len({term for term, _ in proposed}) == 1 and len(proposed) == 1:
-        return proposed[0]
-    for term in _PROPOSED_FIRST:
-        values = [value for name, value in proposed if name == term]
-        if len(values) == 1 and not named and term in heads:
-            return term, values[0]
+def _chosen(one: _Asking, each: Named, heads: frozenset[str], others: frozenset[str]) -> tuple[str, str] | None:
+    """Return the term and the value that words ask for: of a term that the piece names, or of one said alone.
+
+    Only what is proposed can be asked for. What is a value of several terms, and is told apart by its own words only,
+    is in doubt.
+    """
+    values = [(term, value) for term, value in each.values if one.vocabulary.terms[term].proposed]
+    beside = [(term, value) for term, value in values if term in others]
+    if len(beside) == 1:
+        return beside[0]
+    if set(each.terms) - {term for term, _ in each.values}:
+        return None
+    alone = [(term, value) for term, value in values if term in _SAID_ALONE]
+    if not beside and len(alone) > 1 and len({value for _, value in alone}) == 1:
+        one.piece.doubts.append(f"`{each.words}` may be meant as {' or '.join(term for term, _ in alone)}")
+    last = each.words.casefold().split()[-1].rstrip("s")
+    for choices in (
+        [(term, value) for term, value in values if term in heads],
+        [(term, value) for term, value in values if term.split()[-1] == last],
+        alone,
+    ):
+        if choices:
+            return choices[0] if len(choices) == 1 else None
     return None
+
+
+def _answers(one: _Asking, negative: bool) -> None:
+    """Add the yes-or-no terms that a piece names."""
+    for each in one.named:
+        start, end = one.place_of(each)
+        answered = [name for name in each.terms if one.vocabulary.terms[name].kind.form is Form.YES_NO]
+        if len(answered) != 1 or len(each.terms) != 1 or each.values or one.is_taken(start, end):
+            continue
+        one.piece.texts.append(f"{'not ' if negative else ''}{answered[0]}")
+        one.spans.append((start, end))
+        one.terms.append((start, end, answered[0]))
+
+
+def _there_at_all(one: _Asking) -> None:
+    """Add that something is to be there, where a sentence provides it and says no more of it."""
+    for each in one.named:
+        terms = [one.vocabulary.terms[name] for name in each.terms]
+        if len(terms) == 1 and any(choice.name == "none" for choice in terms[0].choices):
+            one.piece.texts.append(f"{terms[0].name} be not none")
+            one.spans.append(one.place_of(each))
+            one.terms.append((*one.place_of(each), terms[0].name))
+
+
+def _owners(one: _Asking) -> None:
+    """Take names as understood that only say of what a property is asked: "permeance of the vapor retarder"."""
+    asked = {term for _, _, term in one.terms}
+    words = {word for term in asked for word in _words_of(one.vocabulary.terms[term])}
+    for each in one.named:
+        start, end = one.place_of(each)
+        mine = {word.rstrip("s") for word in re.findall(r"[a-z]+", each.words.casefold())}
+        owns = set(each.terms) & {one.vocabulary.terms[term].of for term in asked}
+        named = any(mine <= {word.rstrip("s") for word in term.split()} for term in asked)
+        if not one.is_taken(start, end) and (named or (each.terms and (owns or mine <= words))):
+            one.spans.append((start, end))
+
+
+def _words_of(term: Term) -> set[str]:
+    """Return the words of a term's names, singular."""
+    return {word.rstrip("s") for name in (term.name, *term.also) for word in re.findall(r"[a-z]+", name.casefold())}

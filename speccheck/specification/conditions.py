@@ -6,32 +6,44 @@ import re
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.specification.amounts import Amount, amounts_in
-from speccheck.specification.pieces import JOINING, Piece, placed, rest_of
+from speccheck.specification.pieces import JOINING, Piece, parted_by_or, placed, rest_of, turned
 from speccheck.specification.words import Named, index_of, named_in, tokens_of
 
 # Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
 _BY_VALUE = ("service", "component", "location", "insulation", "pipe material", "jacket", "duct kind", "facing")
-_BELOW_AMBIENT = re.compile(r"(?:operating\s+)?(?:at\s+)?(?:temperatures?\s+)?below\s+ambient(?:\s+temperature)?", re.I)
+_BELOW_AMBIENT = re.compile(
+    r"(?:operating\s+)?(?:at\s+)?(?:temperatures?\s+)?below\s+(?:the\s+)?ambient(?:\s+temperature)?", re.I
+)
+_EXPOSED = re.compile(r"\b(?:exposed(?:\s+to\s+view)?(?!\s+to)|not\s+concealed)\b", re.IGNORECASE)
+# "Piping" tells a line from ducts and tanks, where a section speaks of those as well.
+PIPING = re.compile(r"\b(?:piping|pipes?)\b(?!\s+(?:size|material|insulation))", re.IGNORECASE)
 _CONDITION_WORDS = JOINING | {
-    "located",
-    "installed",
-    "exposed",
-    "run",
-    "running",
-    "used",
-    "having",
-    "carrying",
-    "fluid",
+    *("located", "installed", "run", "running", "used", "having", "carrying", "fluid", "space", "spaces", "room"),
+    *("rooms", "area", "areas", "either", "both", "when", "if", "degrees"),
 }
 
+# Words that say nothing more where a service or a temperature is named beside them: "cold tanks, below 60 degrees F".
+TEMPERED = frozenset({"hot", "cold", "heating", "cooling"})
 
-def conditions_in(text: str, vocabulary: Vocabulary) -> Piece:
-    """Return the conditions of a piece as clause text, each on its own, and what was not understood."""
+
+def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) -> Piece:
+    """Return the conditions of a piece as clause text, each on its own, and what was not understood.
+
+    `piping` says that the section speaks of ducts or tanks too, so that "piping" is a condition: `piping`, a name that
+    the draft defines.
+    """
     piece = Piece()
     spans: list[tuple[int, int]] = []
-    for found in _BELOW_AMBIENT.finditer(text):
-        piece.texts.append("operating temperature is less than ambient temperature")
-        spans.append(found.span())
+    placed_terms: list[tuple[int, int, str]] = []
+    for pattern, condition in (
+        (_BELOW_AMBIENT, "operating temperature is less than ambient temperature"),
+        (_EXPOSED, "not concealed"),
+    ):
+        for found in pattern.finditer(text):
+            piece.texts.append(condition)
+            spans.append(found.span())
+    if piping and PIPING.search(text):
+        piece.texts.insert(0, "piping")
     covered = list(spans)
     for amount in amounts_in(text):
         if any(start <= amount.start < end for start, end in covered):
@@ -40,8 +52,11 @@ def conditions_in(text: str, vocabulary: Vocabulary) -> Piece:
         if condition:
             piece.texts.append(condition)
         spans.append((amount.start, amount.end))
-    _values(text, vocabulary, spans, piece)
-    piece.left_over += rest_of(text, spans, _CONDITION_WORDS)
+        placed_terms.append((amount.start, amount.end, condition.split(" is ")[0]))
+    _values(text, vocabulary, spans, piece, placed_terms)
+    tempered = any(one.startswith(("service is", "operating temperature is")) for one in piece.texts)
+    piece.left_over += rest_of(text, spans, _CONDITION_WORDS | (TEMPERED if tempered else frozenset()))
+    piece.doubts += turned(text, spans) + parted_by_or(text, placed_terms, spans)
     return piece
 
 
@@ -55,7 +70,9 @@ def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
             if re.search(r"ambient\W+(?:temperatures?\W+)?(?:\w+\W+)?$", before)
             else "operating temperature"
         )
-    elif amount.unit in ("in", "") or amount.text.startswith(("NPS", "DN")):
+    elif amount.along == "thickness":
+        term = "thickness"
+    elif (amount.unit in ("in", "") and not amount.along) or amount.text.startswith(("NPS", "DN")):
         term = "pipe size"
     else:
         piece.doubts.append(f"`{amount.text}` is an amount of something that was not understood")
@@ -65,7 +82,13 @@ def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
     return f"{term} is {relation} {amount.text}".replace("  ", " ")
 
 
-def _values(text: str, vocabulary: Vocabulary, spans: list[tuple[int, int]], piece: Piece) -> None:
+def _values(
+    text: str,
+    vocabulary: Vocabulary,
+    spans: list[tuple[int, int]],
+    piece: Piece,
+    placed_terms: list[tuple[int, int, str]],
+) -> None:
     """Add a condition for each term of which values are named."""
     tokens = tokens_of(text)
     places = placed(text, tokens)
@@ -82,6 +105,7 @@ def _values(text: str, vocabulary: Vocabulary, spans: list[tuple[int, int]], pie
         else:
             found.setdefault(chosen[0], []).append(chosen[1])
         spans.append((start, end))
+        placed_terms.append((start, end, chosen[0]))
     for term, values in found.items():
         values = list(dict.fromkeys(values))
         listed = values[0] if len(values) == 1 else f"one of {', '.join(values)}"

@@ -12,38 +12,38 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.language import parse_ruleset
-from speccheck.language.core import UncheckedReason
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
+from speccheck.specification.conditions import conditions_in
+from speccheck.specification.context import Context, clashing, inherited, narrows
+from speccheck.specification.reasons import reason_of
 from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
-from speccheck.specification.tables import drafted_table
+from speccheck.specification.tables import drafted_tables
 
 TITLE_WORDS = 6
-_REASONS = (
-    (
-        UncheckedReason.DOCUMENT,
-        r"\bsubmit|\bsubmittals?\b|\bcertificat|\btest reports?\b|\bsamples?\b|\bproduct data\b",
-    ),
-    (UncheckedReason.QUALIFICATION, r"\bqualif|\bexperience|\binstaller shall\b|\blicensed\b"),
-    (UncheckedReason.ORDER_OF_WORK, r"\bbefore\b|\bafter\b|\buntil\b|\bprior to\b|\bsequence\b|\bcoordinate\b"),
-    (
-        UncheckedReason.ACT_ON_SITE,
-        r"\bexamine|\binspect|\bverify|\bclean\b|\brepair|\bstore\b|\bdeliver|\bprotect from damage",
-    ),
-    (
-        UncheckedReason.MANUFACTURER,
-        r"\bmanufacturer'?s?\b.*\b(?:instructions|recommendations)|\baccording to manufacturer",
-    ),
-    (UncheckedReason.OTHER_SECTION, r"\bsection \d|\bdivision \d|\bspecified elsewhere"),
-    (
-        UncheckedReason.VAGUE,
-        r"\bneat\b|\bworkmanlike|\bas required\b|\bas necessary\b|\bas directed\b|\bwhere possible",
-    ),
-)
 _ASKING = re.compile(
-    r"\b(?:shall|must|should|provide|install|insulate|cover|apply|use|seal|furnish|not permitted|do not|protect)\b",
-    re.I,
+    r"\b(?:shall|must|should|provide|install|insulate|cover|apply|use|seal|furnish|not permitted|do not|protect|submit"
+    r"|finish|wrap|secure|fasten|extend|support|maximum|minimum|max|min|not (?:less|more)|at (?:least|most))\b",
+    re.IGNORECASE,
 )
+# Words by which a paragraph points to the table under it, and which say nothing else: all of it is asked as a minimum.
+_TO_TABLE = re.compile(r"\b(?:follow|schedule|table|below|listed|tabulated)", re.IGNORECASE)
+_OF_TABLE = re.compile(
+    r"\b(?:following|follows|as|scheduled?|tables?|below|minimum|thickness(?:es)?|insulation|shall|be|not less than"
+    r"|at least|listed|given|shown|indicated|tabulated|in|the|inches|to|with|provide|insulate|of|for|meet|have|value"
+    r"|r-values?|resistance|installed|jackets?|materials?|according|accordance|and|an)\b|[:(),]",
+    re.IGNORECASE,
+)
+
+
+# A paragraph that says what the section is about, and asks nothing.
+_ABOUT = re.compile(
+    r"(?:this|the|work of this) section\b|section includes\b|related (?:sections|documents)\b", re.IGNORECASE
+)
+# Where a section speaks of these too, "piping" tells lines apart.
+_OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
+PIPING_CONDITION = "where piping"
+PIPING_DEFINED = "define piping\n  as component is one of pipe, fitting, valve, flange\n"
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,65 +58,180 @@ class Drafted:
 
 def draft(blocks: Iterable[Block], vocabulary: Vocabulary) -> tuple[Drafted, ...]:
     """Return what each block of a section becomes, in order."""
-    drafted: list[Drafted] = []
-    numbers: set[str] = set()
-    for block in blocks:
-        if isinstance(block, SectionTable):
-            drafted.append(_table(block, vocabulary, len(drafted)))
-        else:
-            drafted.append(_paragraph(block, vocabulary, numbers))
-    return tuple(drafted)
+    return tuple(_Drafting(tuple(blocks), vocabulary).all())
 
 
 def ruleset_text(title: str, vocabulary: Vocabulary, drafted: Sequence[Drafted]) -> str:
     """Return the text of the drafted ruleset, to be laid out by the formatter."""
     head = [f'ruleset "{_quoted(title)}"', f"  speaks {vocabulary.name}", ""]
+    if any(PIPING_CONDITION in one.text for one in drafted):
+        head.append(PIPING_DEFINED)
     return "\n".join([*head, *(f"{one.text}\n" for one in drafted if one.text)])
 
 
-def _paragraph(paragraph: Paragraph, vocabulary: Vocabulary, numbers: set[str]) -> Drafted:
-    """Draft one paragraph; one that asks nothing and is short is a heading."""
-    sentences = sentences_of(paragraph.text)
-    if not _ASKING.search(paragraph.text) and (is_title(paragraph.text) or not paragraph.number):
-        return Drafted(paragraph, "heading")
-    number = _free(paragraph.number or "0", numbers)
-    reason = next((why for why, words in _REASONS if re.search(words, paragraph.text, re.IGNORECASE)), None)
-    read = [read_sentence(sentence, vocabulary) for sentence in sentences]
-    understood = [one for one in read if one.is_understood]
-    if len(understood) == len(read) and _same_lines(understood):
-        return _clause(paragraph, number, understood, vocabulary)
-    if reason is not None and not understood:
-        head = f'not checked {number} "{_title(paragraph)}"\n  because {reason.value}'
-        return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')
-    return _todo(paragraph, number, _doubts(read))
-
-
 def is_title(text: str) -> bool:
-    """Whether the words of a paragraph are a heading: few, and without a full stop."""
-    return len(text.split()) <= TITLE_WORDS and not text.endswith(".")
+    """Whether the words of a paragraph are a heading: few, or all in capitals, and without a full stop."""
+    return (len(text.split()) <= TITLE_WORDS or text.isupper()) and not text.endswith(".")
 
 
-def _same_lines(sentences: Sequence[Sentence]) -> bool:
-    """Whether all sentences speak of the same lines, so that one clause can say them."""
-    return len({frozenset(one.where) for one in sentences}) == 1
+class _Drafting:
+    """Drafts one section: what stands above a paragraph bears on it, and so does the table below."""
 
+    def __init__(self, blocks: Sequence[Block], vocabulary: Vocabulary) -> None:
+        self.blocks = blocks
+        self.vocabulary = vocabulary
+        self.piping = any(_OTHER_THAN_PIPE.search(text) for block in blocks for text in _texts(block))
+        self.context = Context(vocabulary, self.piping)
+        self.numbers: set[str] = set()
 
-def _clause(paragraph: Paragraph, number: str, read: Sequence[Sentence], vocabulary: Vocabulary) -> Drafted:
-    """Return a drafted clause, or a `todo` where its text means nothing to the language."""
-    where = [f"  where {condition}" for condition in read[0].where]
-    asks = [f"  {one.keyword} {ask}" for one in read for ask in one.asks]
-    head = f'clause {number} "{_title(paragraph)}"'
-    text = "\n".join([head, "  draft", f'  wording "{_quoted(paragraph.text)}"', *where, *asks])
-    loaded = parse_ruleset(f'ruleset "draft"\n  speaks {vocabulary.name}\n\n{text}\n', drafts=True)
-    if loaded.usable:
+    def all(self) -> Iterator[Drafted]:
+        """Yield what each block becomes."""
+        for position, block in enumerate(self.blocks):
+            if isinstance(block, SectionTable):
+                yield self._table(position, block)
+            elif self._leads_to_table(position):
+                yield Drafted(block, "heading")  # the table says it, with the words of this paragraph
+            else:
+                yield self._paragraph(block)
+
+    # ---- paragraphs ----------------------------------------------------------------------------------------------
+
+    def _paragraph(self, paragraph: Paragraph) -> Drafted:
+        """Draft one paragraph; one that asks nothing and is short, or leads to others, is a heading."""
+        asks = _ASKING.search(paragraph.text) is not None
+        sentences = sentences_of(paragraph.text)
+        read = [read_sentence(sentence, self.vocabulary, piping=self.piping) for sentence in sentences]
+        whole = all(one.is_understood for one in read)
+        leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
+        if not whole and (_ABOUT.match(paragraph.text) or (leads and not asks)):
+            self.context.lead(paragraph)
+            return Drafted(paragraph, "heading")
+        number = _free(paragraph.number or "0", self.numbers)
+        above = self.context.of(paragraph)
+        doubts = [*clashing(above.where, read), *(d for one in read for d in above.doubts_beside(one.where))]
+        if whole and not doubts:
+            return self._clauses(paragraph, number, read, above.where)
+        reason = reason_of(paragraph.text)
+        if reason is not None and not any(one.is_understood for one in read):
+            head = f'not checked {number} "{_title(paragraph)}"\n  because {reason.value}'
+            return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')
+        self.context.unread(paragraph)
+        return _todo(paragraph, number, (*_doubts(read), *dict.fromkeys(doubts)))
+
+    def _clauses(self, paragraph: Paragraph, number: str, read: Sequence[Sentence], above: tuple[str, ...]) -> Drafted:
+        """Return the drafted clauses of a paragraph: sentences that speak of the same lines make one together."""
+        by_lines: dict[tuple[frozenset[str], frozenset[str], str], list[Sentence]] = {}
+        for one in read:
+            by_lines.setdefault((frozenset(one.where), frozenset(one.excepts), one.keyword), []).append(one)
+        texts: list[str] = []
+        for together in by_lines.values():
+            name = number if not texts else _free(number, self.numbers)
+            texts.append(_clause_text(paragraph, name, _lines(together, above)))
+        text = "\n\n".join(texts)
+        problem = self._problem(text)
+        if problem:
+            return _todo(paragraph, number, (problem,))
+        own = read[0].where if len(by_lines) == 1 else ()
+        self.context.clause(paragraph, inherited(above, own, ()))
         return Drafted(paragraph, "clause", text)
-    return _todo(paragraph, number, tuple(found.message for found in loaded.diagnostics[:1]))
+
+    def _problem(self, text: str) -> str:
+        """Return what the language says against drafted clauses, "" for nothing."""
+        head = f'ruleset "draft"\n  speaks {self.vocabulary.name}\n\n{PIPING_DEFINED}\n'
+        loaded = parse_ruleset(f"{head}{text}\n", drafts=True, vocabulary=self.vocabulary)
+        return "" if loaded.usable else next(iter(one.message for one in loaded.diagnostics), "it means nothing")
+
+    # ---- tables --------------------------------------------------------------------------------------------------
+
+    def _leads_to_table(self, position: int) -> bool:
+        """Whether the table that stands right below a paragraph is what it asks."""
+        return position == self._lead_of(position + 1) and self._points(position)
+
+    def _points(self, position: int) -> bool:
+        block = self.blocks[position]
+        return isinstance(block, Paragraph) and bool(_TO_TABLE.search(block.text) or is_title(block.text))
+
+    def _lead_of(self, position: int) -> int | None:
+        """Return the position of the numbered paragraph that a table stands under, captions between them aside."""
+        if position >= len(self.blocks) or not isinstance(self.blocks[position], SectionTable):
+            below = self.blocks[position] if position < len(self.blocks) else None
+            if not (isinstance(below, Paragraph) and not below.number and is_caption(below.text)):
+                return None
+            return self._lead_of(position + 1) if position + 1 < len(self.blocks) else None
+        at = position - 1
+        while at >= 0 and isinstance(one := self.blocks[at], Paragraph) and not one.number and is_caption(one.text):
+            at -= 1
+        return at if at >= 0 and isinstance(self.blocks[at], Paragraph) else None
+
+    def _table(self, position: int, table: SectionTable) -> Drafted:
+        """Return a drafted table and the clauses that look it up, or a clause with what was not understood of it."""
+        at = self._lead_of(position)
+        lead = self.blocks[at] if at is not None else None
+        paragraph = lead if isinstance(lead, Paragraph) else Paragraph(table.below, table.title, table.place)
+        number = _free(paragraph.number or "0", self.numbers)
+        above = self.context.of(paragraph)
+        words = _OF_TABLE.sub(" ", paragraph.text.rstrip(".:"))
+        rest = conditions_in(words, self.vocabulary, piping=self.piping)
+        drafted = drafted_tables(table, self.vocabulary, f"table of {number}")
+        doubts = [*drafted.doubts, *rest.doubts]
+        for where in [one.where for one in drafted.tables] or [()]:
+            doubts += above.doubts_beside((*rest.texts, *where))
+        doubts += [f"`{words}` was not understood" for words in rest.left_over]
+        if doubts:
+            return _todo(table, number, tuple(dict.fromkeys(doubts)), paragraph=paragraph)
+        shared = inherited(above.where, rest.texts, ())
+        asks = [(one.where, one.ask) for one in drafted.tables] + list(drafted.chosen)
+        texts = [one.text for one in drafted.tables]
+        for count, (where, ask) in enumerate(asks):
+            name = number if not count else _free(number, self.numbers)
+            wider = [one for one in shared if not any(narrows(other, one) for other in where)]
+            lines = [*(f"  where {condition}" for condition in dict.fromkeys((*wider, *where))), f"  shall {ask}"]
+            texts.append(_clause_text(paragraph, name, lines))
+        problem = self._problem("\n\n".join(texts))
+        if problem:
+            return _todo(table, number, (problem,), paragraph=paragraph)
+        return Drafted(table, "table", "\n\n".join(texts))
 
 
-def _todo(paragraph: Paragraph, number: str, doubts: tuple[str, ...]) -> Drafted:
+def is_caption(text: str) -> bool:
+    """Whether words are the caption of a table: "Table 2 - Minimum thickness"."""
+    return re.match(r"(?:table|schedule)\b", text, re.IGNORECASE) is not None
+
+
+def _lines(read: Sequence[Sentence], above: Sequence[str]) -> list[str]:
+    """Return the lines of a clause: where it applies, what its sentences ask, what they leave out."""
+    own = dict.fromkeys(condition for one in read for condition in one.where)
+    asks = [f"  {one.keyword} {ask}" for one in read for ask in one.asks]
+    excepts = dict.fromkeys(f"  except where {condition}" for one in read for condition in one.excepts)
+    where = inherited(above, tuple(own), [ask for one in read for ask in one.asks])
+    return [*(f"  where {condition}" for condition in where), *asks, *excepts]
+
+
+def _texts(block: Block) -> Iterator[str]:
+    """Yield the words of a block."""
+    if isinstance(block, Paragraph):
+        yield block.text
+    else:
+        yield from (cell for row in block.rows for cell in row)
+
+
+def _clause_text(paragraph: Paragraph, number: str, lines: Iterable[str]) -> str:
+    head = f'clause {number} "{_title(paragraph)}"'
+    return "\n".join([head, "  draft", f'  wording "{_quoted(paragraph.text)}"', *lines])
+
+
+def _todo(
+    block: Block,
+    number: str,
+    doubts: tuple[str, ...],
+    *,
+    paragraph: Paragraph | None = None,
+) -> Drafted:
+    """Return a clause with what is left to do: the wording, and what was not understood."""
+    paragraph = paragraph or (block if isinstance(block, Paragraph) else Paragraph(number, block.title, block.place))
     words = "; ".join(doubts) or "it was not understood what this asks"
     text = f'clause {number} "{_title(paragraph)}"\n  todo "{_quoted(words)}"\n  wording "{_quoted(paragraph.text)}"'
-    return Drafted(paragraph, "todo", text, doubts)
+    return Drafted(block, "todo", text, doubts)
 
 
 def _doubts(read: Sequence[Sentence]) -> tuple[str, ...]:
@@ -127,20 +242,7 @@ def _doubts(read: Sequence[Sentence]) -> tuple[str, ...]:
         found += one.doubts
         if not one.asks and not one.left_over:
             found.append("it was not understood what a sentence asks")
-    if not found:
-        found.append("its sentences speak of different lines; write a clause for each")
     return tuple(dict.fromkeys(found))
-
-
-def _table(table: SectionTable, vocabulary: Vocabulary, count: int) -> Drafted:
-    """Return a drafted table, or a remark where its headings or cells cannot be read."""
-    text, doubts = drafted_table(table, vocabulary, f"section table {_letters(count)}")
-    return Drafted(table, "table" if text else "todo", text, doubts)
-
-
-def _letters(count: int) -> str:
-    """Return letters that tell the tables of one section apart: names have no digits of their own."""
-    return chr(ord("A") + count // 26 % 26) + chr(ord("A") + count % 26)
 
 
 def _free(number: str, numbers: set[str]) -> str:

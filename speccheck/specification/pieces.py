@@ -11,12 +11,19 @@ JOINING = frozenset(
     {
         "a", "an", "the", "all", "each", "and", "or", "of", "with", "to", "be", "is", "are", "in", "on", "at",
         "for", "by", "any", "such", "this", "that", "these", "as", "its", "their", "where", "it", "which",
-        "not", "nominal", "pipe", "pipes", "piping", "size", "sizes", "system", "systems", "line", "lines",
+        "nominal", "pipe", "pipes", "piping", "size", "sizes", "system", "systems", "line", "lines",
         "service", "services", "operating", "installed", "thick", "thickness", "insulation", "insulated",
         "temperature", "temperatures", "provided", "furnished",
     }
 )
 # fmt: on
+
+
+# Words that turn a piece into its opposite, or narrow it: where they are not read with something, nothing is.
+_TURNING = re.compile(
+    r"\b(?:not|no|nor|never|without|unless|except|only|neither|other than|rather than)\b", re.IGNORECASE
+)
+_OR = re.compile(r"\bor\b", re.IGNORECASE)
 
 
 @dataclass
@@ -52,3 +59,29 @@ def placed(text: str, tokens: Sequence[str]) -> list[tuple[int, int]]:
         at = start + len(token)
         spans.append((start, at))
     return spans
+
+
+def turned(text: str, spans: Sequence[tuple[int, int]]) -> list[str]:
+    """Return a doubt for each word outside `spans` that turns or narrows what a piece says."""
+    outside = (found for found in _TURNING.finditer(text) if not _inside(found.start(), spans))
+    return [f"`{found[0]}` was not read with anything" for found in outside]
+
+
+def parted_by_or(text: str, named: Sequence[tuple[int, int, str]], spans: Sequence[tuple[int, int]]) -> list[str]:
+    """Return a doubt for each "or" that stands between values of different terms, or of none.
+
+    `named` has the values that were read, each with its place and its term.
+    """
+    doubts = []
+    for found in _OR.finditer(text):
+        if _inside(found.start(), spans):
+            continue
+        before = [term for start, end, term in sorted(named) if end <= found.start()]
+        behind = [term for start, end, term in sorted(named) if start >= found.end()]
+        if not before or not behind or before[-1] != behind[0]:
+            doubts.append("`or` stands between different things")
+    return doubts
+
+
+def _inside(place: int, spans: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= place < end for start, end in spans)

@@ -1,30 +1,35 @@
 """Sentences of a section read as a clause: for which lines it is, what it asks, and which words were not understood.
 
-A sentence is parted where sections part it: "Where ..., " before the comma, "Insulate ... with ...", "... shall be",
-"Provide ... on ...". Each side is read by itself: names of the vocabulary, amounts with their relation, and words that
-hold a sentence together. A word that is none of these is left over, and a sentence with words left over is not
-understood as a whole: nothing is dropped in silence.
+`parting` parts a sentence into pieces. Each is read by itself: names of the vocabulary, amounts with their relation,
+and words that hold a sentence together. A word that is none of these is left over, and a sentence with words left over
+is not understood as a whole: nothing is dropped in silence. One that can be understood in two ways is in doubt.
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.asked import asked_in
 from speccheck.specification.conditions import conditions_in
+from speccheck.specification.parting import Parted, partings
 
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """A sentence as clause text: conditions behind `where`, what is asked, with which word, and what was left over."""
+    """A sentence as clause text: conditions behind `where`, what is asked, with which word, and what was left over.
+
+    `excepts` has the conditions behind `except where`, each of which alone takes a line out.
+    """
 
     where: tuple[str, ...] = ()
     asks: tuple[str, ...] = ()
     keyword: str = "shall"
     left_over: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
+    excepts: tuple[str, ...] = ()
 
     @property
     def is_understood(self) -> bool:
@@ -32,112 +37,92 @@ class Sentence:
         return bool(self.asks) and not self.left_over and not self.doubts
 
 
-@dataclass
-class _Parted:
-    """The pieces of a sentence: those that say for which lines it is, and those that say what is asked."""
-
-    where: list[str] = field(default_factory=list)
-    asks: list[str] = field(default_factory=list)
-    keyword: str = "shall"
-    negative: bool = False
-
-
-_LEADING = re.compile(r"(?:where|when|for|on|in|at|if)\s+(?P<where>[^,]+),\s*(?P<rest>.+)", re.IGNORECASE)
-_DO_NOT = re.compile(
-    r"do not (?:use|install|apply|provide)\s+(?P<asks>.+?)(?:\s+(?:on|for|in|at)\s+(?P<where>.+))?", re.I
+_NUMBERS = {word: str(number) for number, word in enumerate(("two", "three", "four", "five", "six"), start=2)}
+_NUMBER_WORD = re.compile(rf"\b({'|'.join(_NUMBERS)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
+_BOTH_SHALL = re.compile(
+    r"(?P<first>.+?\b(?:shall|must)\b.+?),?\s+and\s+(?P<second>(?:(?!\b(?:shall|must)\b).)+?\b(?:shall|must)\b.+)", re.I
 )
-_NOT_PERMITTED = re.compile(
-    r"(?P<asks>.+?)\s+(?:is|are|shall)\s+not\s+(?:be\s+)?(?:permitted|allowed|acceptable|used)"
-    r"(?:\s+(?:on|for|in|at)\s+(?P<where>.+))?",
-    re.IGNORECASE,
-)
-_INSULATE = re.compile(
-    r"(?:insulate|cover|protect|jacket|finish|seal|wrap)\s+(?P<where>.+?)\s+(?:with|by|to|in)\s+(?P<asks>.+)",
-    re.IGNORECASE,
-)
-_PROVIDE = re.compile(
-    r"(?:provide|install|furnish|use|apply)\s+(?P<asks>.+?)\s+(?:on|for|over|in|where|around|to)\s+(?P<where>.+)",
-    re.IGNORECASE,
-)
-_PROVIDE_ALL = re.compile(r"(?:provide|install|furnish|use|apply)\s+(?P<asks>.+)", re.IGNORECASE)
-_SHALL_INSULATED = re.compile(
-    r"(?P<where>.+?)\s+(?P<verb>shall|must|should)\s+(?:be\s+(?:insulated|covered|protected|jacketed|provided|sealed|finished)"
-    r"\s+(?:with|by|to)|have|receive)\s+(?P<asks>.+)",
-    re.IGNORECASE,
-)
-_SHALL_BE = re.compile(
-    r"(?P<subject>.+?)\s+(?P<verb>shall|must|should)\s+(?P<asks>(?:be|not|have|include)\s+.+)", re.IGNORECASE
-)
-_OF = re.compile(
-    r"(?P<term>.+?)\s+(?:of|on|for|in|at|(?=exposed\s+to\s)|(?=located\s)|(?=installed\s+(?:in|at|on)\s))\s*(?P<where>.+)",
-    re.IGNORECASE,
-)
-_TRAILING = re.compile(r"(?P<asks>.+?)\s+(?:where|when|for|on)\s+(?P<where>(?!each\b).+)", re.IGNORECASE)
 
 
 def sentences_of(text: str) -> list[str]:
     """Return the sentences of a paragraph; a full stop in an abbreviation or a number ends none."""
     parts = re.split(r"(?<=[a-z)\]%\"″])[.;]\s+(?=[A-Z])|(?<=[a-z\d])\.$", text.strip())
-    return [part.strip(" .;") for part in parts if part and part.strip(" .;")]
+    found = [part.strip(" .;") for part in parts if part and part.strip(" .;")]
+    return [half for part in found for half in _halves(part)]
 
 
-def read_sentence(text: str, vocabulary: Vocabulary) -> Sentence:
-    """Return a sentence of a section as the text of conditions and requirements."""
-    parted = _part(" ".join(text.split()))
-    if parted is None:
+def _halves(text: str) -> list[str]:
+    """Return the sentences of which "X shall ... and Y shall ..." is made; a leading condition is said of both."""
+    both = _BOTH_SHALL.fullmatch(text)
+    if both is None:
+        return [text]
+    leading = re.match(r"(?:where|when|for|on|in|at|if)\s+[^,]+,\s*", text, re.IGNORECASE)
+    return [both["first"], f"{leading[0] if leading else ''}{both['second']}"]
+
+
+def read_sentence(text: str, vocabulary: Vocabulary, *, piping: bool = False) -> Sentence:
+    """Return a sentence of a section as the text of conditions and requirements.
+
+    `piping` says that "piping" is a condition, as in a section on ducts and tanks too.
+    """
+    plain = _NUMBER_WORD.sub(lambda found: _NUMBERS[found[1].casefold()], " ".join(text.split()))
+    read = [_read(parted, vocabulary, piping) for parted in partings(plain)]
+    whole = _fullest(dict.fromkeys(_in_order(one) for one in read if one.is_understood))
+    if len(whole) > 1:
+        told = "; or ".join(" and ".join((*one.where, *one.asks)) for one in whole[:2])
+        return Sentence(doubts=(f"it can be understood in several ways: {told}",))
+    if whole:
+        return next(one for one in read if _in_order(one) == whole[0])
+    if not read:
         return Sentence(left_over=(text,))
-    where, left, doubts = [], [], []
-    for piece in parted.where:
-        found = conditions_in(piece, vocabulary)
-        where += found.texts
-        left += found.left_over
-        doubts += found.doubts
-    asks: list[str] = []
-    for piece in parted.asks:
-        asked = asked_in(piece, vocabulary, negative=parted.negative)
-        asks += asked.texts
-        left += asked.left_over
-        doubts += asked.doubts
-    return Sentence(tuple(dict.fromkeys(where)), tuple(asks), parted.keyword, tuple(left), tuple(doubts))
+    return min(read, key=lambda one: (not one.asks, len(" ".join(one.left_over).split()), len(one.doubts)))
 
 
-def _part(text: str) -> _Parted | None:
-    """Part a sentence into its pieces, or return None where it is built as no requirement is."""
-    parted = _Parted()
-    leading = _LEADING.fullmatch(text)
-    if leading is not None:
-        parted.where.append(leading["where"])
-        text = leading["rest"]
-    for pattern in (_DO_NOT, _NOT_PERMITTED):
-        found = pattern.fullmatch(text)
-        if found is not None:
-            parted.negative = True
-            return _with(parted, found["asks"], found["where"])
-    for pattern in (_SHALL_INSULATED, _SHALL_BE, _INSULATE, _PROVIDE, _PROVIDE_ALL):
-        found = pattern.fullmatch(text)
-        if found is not None:
-            return _matched(parted, found.groupdict())
-    return None
+def _fullest(sentences: Iterable[Sentence]) -> list[Sentence]:
+    """Return sentences without those that say less than another of them: words were taken to say nothing there."""
+    found = list(sentences)
+    said = [frozenset((*one.where, *one.asks, *one.excepts)) for one in found]
+    return [one for one, mine in zip(found, said, strict=True) if not any(mine < other for other in said)]
 
 
-def _matched(parted: _Parted, found: dict[str, str]) -> _Parted:
-    """Fill in the pieces of a sentence that a pattern took apart."""
-    parted.keyword = "should" if (found.get("verb") or "").casefold() == "should" else "shall"
-    subject = found.get("subject")
-    if subject is None:
-        return _with(parted, found["asks"], found.get("where"))
-    of = _OF.fullmatch(subject)
-    trailing = _TRAILING.fullmatch(found["asks"])
-    asks, where = (trailing["asks"], trailing["where"]) if trailing is not None else (found["asks"], None)
-    term = of["term"] if of is not None else subject
-    _with(parted, f"{term} {asks}", where)
-    if of is not None:
-        parted.where.append(of["where"])
-    return parted
+def _in_order(one: Sentence) -> Sentence:
+    """Return a sentence with its conditions in the order of the alphabet, so that two that mean the same are equal."""
+    return Sentence(tuple(sorted(one.where)), tuple(sorted(one.asks)), one.keyword, excepts=tuple(sorted(one.excepts)))
 
 
-def _with(parted: _Parted, asks: str, where: str | None) -> _Parted:
-    parted.asks.append(asks)
-    if where:
-        parted.where.append(where)
-    return parted
+def _read(parted: Parted, vocabulary: Vocabulary, piping: bool) -> Sentence:
+    """Read the pieces of a sentence that was parted in one way."""
+    where = [conditions_in(piece, vocabulary, piping=piping) for piece in parted.where]
+    excepts = [conditions_in(piece, vocabulary, piping=piping) for piece in parted.excepts]
+    asked = asked_in(parted.asks, vocabulary, negative=parted.negative, provided=parted.provided, heads=parted.heads)
+    pieces = (*where, *excepts, asked)
+    empty = ["it was not understood for which lines it is"] if any(not one.texts for one in (*where, *excepts)) else []
+    conditions = dict.fromkeys(text for one in where for text in one.texts)
+    kept = [one for one in conditions if not _is_subject(one, asked.texts)]
+    clashing = {term for term in map(_term, kept) if [_term(one) for one in kept].count(term) > 1 and term in _CHOSEN}
+    return Sentence(
+        tuple(kept),
+        tuple(dict.fromkeys(asked.texts)),
+        parted.keyword,
+        tuple(words for one in pieces for words in one.left_over),
+        (*(doubt for one in pieces for doubt in one.doubts), *empty, *(f"two conditions on {one}" for one in clashing)),
+        tuple(" and ".join(one.texts) for one in excepts if one.texts),
+    )
+
+
+_CHOSEN = frozenset({"service", "component", "location", "insulation", "jacket"})
+
+
+def _term(condition: str) -> str:
+    return condition.split(" is ")[0]
+
+
+def _is_subject(condition: str, asks: Iterable[str]) -> bool:
+    """Whether a condition names the part that is asked about: `component is fitting` before `fitting cover`."""
+    term, _, values = condition.partition(" is ")
+    names = [ask.split(" be ")[0] for ask in asks]
+    return (
+        term == "component"
+        and bool(names)
+        and all(any(value in name.split() for value in values.removeprefix("one of ").split(", ")) for name in names)
+    )

@@ -1,114 +1,144 @@
-"""Tables of a section as tables of the language: sizes across or down, temperatures or services on the other side."""
+"""Tables of a section as tables of the language, and the clauses that look them up.
+
+The language reads a table by one or two terms. What a section's table speaks of besides (materials, temperatures of
+each service) parts it into several, each looked up by a clause for just those lines.
+"""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from speccheck.language import parse_ruleset
-from speccheck.language.vocabulary.terms import Vocabulary, fold
-from speccheck.phrases.bands import read_size_band
-from speccheck.quantities import Interval, Misread, NominalSize
-from speccheck.specification.amounts import amounts_in
+from speccheck.language.core import Table
+from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.specification.blocks import SectionTable
+from speccheck.specification.table_labels import condition_of
+from speccheck.specification.table_reading import NOT_COVERED, Record, Shape, groups, read_table
 
 _CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  draft\n  shall concealed\n'
-_EMPTY = frozenset({"", "-", "–", "—", "n/a", "na", "none", "not required", "nr"})
+Where = tuple[tuple[str, str], ...]
 
 
-def drafted_table(table: SectionTable, vocabulary: Vocabulary, name: str) -> tuple[str, tuple[str, ...]]:
-    """Return a table in the language, or "" and why it could not be read: every cell is kept, or nothing is drafted."""
-    rows = [row for row in table.rows if any(cell.strip() for cell in row)]
-    if len(rows) < 2 or len({len(row) for row in rows}) != 1 or len(rows[0]) < 2:
-        return "", ("the table has no plain rows and columns",)
-    header, body = rows[0], rows[1:]
-    columns = [_size(cell) for cell in header[1:]]
-    if any(column is None for column in columns):
-        return "", (
-            f"the heading `{next(c for c, b in zip(header[1:], columns, strict=True) if b is None)}` is no band",
-        )
-    axis, bands = _row_axis([row[0] for row in body], vocabulary)
-    if axis is None:
-        return "", bands
-    cells = [[_cell(cell) for cell in row[1:]] for row in body]
-    odd = next(
-        (row[at + 1] for row, read in zip(body, cells, strict=True) for at, one in enumerate(read) if one is None), None
-    )
-    if odd is not None:
-        return "", (f"the cell `{odd}` is no thickness",)
-    lines = ["  | " + " | ".join(str(column) for column in columns)]
-    lines += [f"  {band} | {' | '.join(str(one) for one in row)}" for band, row in zip(bands, cells, strict=True)]
-    text = "\n".join([f"table {name} in in", f"  by {axis}, pipe size", *lines])
-    loaded = parse_ruleset(f'ruleset "draft"\n  speaks {vocabulary.name}\n\n{text}\n{_CLAUSE}', drafts=True)
-    errors = [found.message for found in loaded.diagnostics if found.severity.value == "error"]
-    return ("", tuple(errors[:1])) if errors else (text, ())
+@dataclass(frozen=True, slots=True)
+class DraftedTable:
+    """A table in the language, the conditions under which it is looked up, and what its cells are amounts of."""
+
+    name: str
+    text: str
+    where: tuple[str, ...]
+    term: str
+
+    @property
+    def ask(self) -> str:
+        """What a clause asks that looks it up."""
+        return f'{self.term} be at least "{self.name}"'
 
 
-def _size(text: str) -> str | None:
-    """Return the band of sizes of a heading in the words of the language."""
-    band = read_size_band(text, "inch-pound")
-    if isinstance(band, Misread) or band.term != "pipe size":
-        return None
-    value = band.value
-    if isinstance(value, NominalSize):
-        return str(value)
-    if not isinstance(value, Interval):
-        return None
-    low, high = value.low, value.high
-    if low is None and high is None:
-        return None
-    if low is None:
-        return f"{'up to' if value.high_closed else 'under'} {high}"
-    if high is None:
-        return f"{low} and over" if value.low_closed else f"over {low}"
-    start = f"{low} to" if value.low_closed else f"over {low} to"
-    return f"{start} {'' if value.high_closed else 'under '}{high}"
+@dataclass(frozen=True, slots=True)
+class DraftedTables:
+    """What a section's table became: tables, and what its columns of materials ask, each with its conditions."""
+
+    tables: tuple[DraftedTable, ...] = ()
+    chosen: tuple[tuple[tuple[str, ...], str], ...] = ()
+    doubts: tuple[str, ...] = ()
 
 
-def _row_axis(labels: Sequence[str], vocabulary: Vocabulary) -> tuple[str | None, tuple[str, ...]]:
-    """Return the term of the row headings and their bands: temperatures, or values of the service."""
-    temperatures = [_temperature(label) for label in labels]
-    if all(temperatures):
-        return "operating temperature", tuple(str(one) for one in temperatures)
-    names = {
-        fold(spelling): choice.name
-        for term in ("service",)
-        for choice in vocabulary.terms[term].choices
-        for spelling in (choice.name, *choice.also)
-    }
-    services = [
-        names.get(fold(label)) or names.get(fold(re.sub(r"\s+(?:piping|pipes?|systems?)$", "", label, flags=re.I)))
-        for label in labels
-    ]
-    if all(services) and len(set(services)) == len(services):
-        return "service", tuple(str(one) for one in services)
-    odd = next(label for label, t, s in zip(labels, temperatures, services, strict=True) if not t and not s)
-    return None, (f"the heading `{odd}` is no temperature and no service",)
+def drafted_tables(table: SectionTable, vocabulary: Vocabulary, name: str) -> DraftedTables:
+    """Return a section's table in the language, or why it could not be read: all of its cells are kept, or none."""
+    shape = read_table(table, vocabulary)
+    if shape.doubts:
+        return DraftedTables(doubts=tuple(dict.fromkeys(shape.doubts)))
+    found: list[DraftedTable] = []
+    for outer, records in groups(shape):
+        written = _written(shape, outer, records, vocabulary, name)
+        if isinstance(written, str):
+            return DraftedTables(doubts=(written,))
+        found += written
+    return DraftedTables(tuple(found), tuple(_chosen(shape)))
 
 
-def _temperature(text: str) -> str | None:
-    """Return a band of temperatures in the words of the language: "105 F to 140 F", "over 350 F", "under 40 F"."""
-    plain = " ".join(text.replace("–", "-").replace("°", " ").split())
-    found = re.fullmatch(
-        r"(-?\d+)\s*[FC]?\s*(?:-|to|through)\s*(-?\d+)\s*(?:deg(?:rees)?\.?)?\s*([FC])", plain, re.IGNORECASE
-    )
-    if found is not None:
-        return f"{found[1]} {found[3].upper()} to {found[2]} {found[3].upper()}"
-    amounts = amounts_in(plain)
-    if len(amounts) != 1 or amounts[0].unit not in ("F", "C") or (amounts[0].start, amounts[0].end) != (0, len(plain)):
-        return None
-    words = {"at least": "{} and over", "at most": "{} and under", "more than": "over {}", "less than": "under {}"}
-    return words[amounts[0].relation].format(amounts[0].text) if amounts[0].relation else None
+def tables_in(table: SectionTable, vocabulary: Vocabulary) -> tuple[tuple[Table, ...], tuple[str, ...]]:
+    """Return a section's table as tables of the core, and why there are none."""
+    drafted = drafted_tables(table, vocabulary, "section")
+    text = "\n\n".join(one.text for one in drafted.tables)
+    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True, vocabulary=vocabulary)
+    tables = tuple(loaded.ruleset.tables.values()) if loaded.usable and loaded.ruleset is not None else ()
+    return tables, drafted.doubts
 
 
-def _cell(text: str) -> str | None:
-    """Return a cell: a thickness in inches, or a dash; None for anything else. "None" may be a thickness of nothing."""
-    plain = text.strip().casefold()
-    if plain == "none":
-        return None
-    if plain in _EMPTY:
-        return "-"
-    amounts = amounts_in(text.strip())
-    if len(amounts) != 1 or amounts[0].relation or (amounts[0].start, amounts[0].end) != (0, len(text.strip())):
-        return None
-    return amounts[0].text.removesuffix(" in") if amounts[0].unit in ("in", "") else None
+def _ruleset(text: str, vocabulary: Vocabulary) -> str:
+    return f'ruleset "draft"\n  speaks {vocabulary.name}\n\n{text}\n{_CLAUSE}'
+
+
+def _written(
+    shape: Shape, outer: Where, records: Sequence[Record], vocabulary: Vocabulary, name: str
+) -> list[DraftedTable] | str:
+    """Return the tables of records that agree in `outer`, or why there are none; bands that overlap part them again."""
+    terms = [term for term, _ in records[0].where if term not in dict(outer)]
+    whole = _table(shape, outer, terms, records, vocabulary, name)
+    if isinstance(whole, DraftedTable):
+        return [whole]
+    if len(terms) < 2:
+        return whole
+    parting = next((term for term in terms if vocabulary.terms[term].kind.form is Form.CHOICE), terms[0])
+    parts: dict[str, list[Record]] = {}
+    for record in records:
+        parts.setdefault(dict(record.where)[parting], []).append(record)
+    found = []
+    for band, part in parts.items():
+        rest = [term for term in terms if term != parting]
+        one = _table(shape, (*outer, (parting, band)), rest, part, vocabulary, name)
+        if isinstance(one, str):
+            return one
+        found.append(one)
+    return found
+
+
+def _table(
+    shape: Shape, outer: Where, terms: Sequence[str], records: Sequence[Record], vocabulary: Vocabulary, name: str
+) -> DraftedTable | str:
+    """Return one table, or why its records make none: two cells of one place, bands that overlap, gaps between."""
+    cells = {tuple(dict(record.where)[term] for term in terms): record.cell for record in records}
+    if len(cells) != len(records) or not terms:
+        return f"the table has two cells for {_told(records[0].where)}"
+    bands_of = [list(dict.fromkeys(key[at] for key in cells)) for at in range(len(terms))]
+    rows, ordered, columns = bands_of[0], bands_of[-1], bands_of[1:]
+    places = [[(row, column) for column in ordered] if columns else [(row,)] for row in rows]
+    if any(place not in cells for line in places for place in line):
+        return f"the table has no cell for every row and column at {_told(outer)}"
+    title = ", ".join([name, *(band for _, band in outer)]).replace('"', "″")
+    lines = ["  | " + " | ".join(ordered)] if columns else []
+    lines += [f"  {row} | {' | '.join(cells[place] for place in line)}" for row, line in zip(rows, places, strict=True)]
+    text = "\n".join([f'table "{title}" in {shape.unit}', f"  by {', '.join(terms)}", *lines])
+    loaded = parse_ruleset(_ruleset(text, vocabulary), drafts=True, vocabulary=vocabulary)
+    errors = [one.message for one in loaded.diagnostics if one.severity.value == "error"]
+    if errors:
+        return errors[0]
+    where = [condition_of(term, band) for term, band in outer]
+    for term, bands in zip(terms, bands_of, strict=True):
+        if vocabulary.terms[term].kind.form is Form.CHOICE:
+            where.append(condition_of(term, ", ".join(bands)))
+    return DraftedTable(title, text, tuple(where), shape.term)
+
+
+def _told(where: Iterable[tuple[str, str]]) -> str:
+    return ", ".join(f"`{band}`" for _, band in where) or "one place"
+
+
+def _chosen(shape: Shape) -> Iterable[tuple[tuple[str, ...], str]]:
+    """Yield what the columns of materials ask, the choices of rows for the same lines together."""
+    found: dict[tuple[Where, str], list[str]] = {}
+    for where, term, values in shape.chosen:
+        lines = tuple((name, band) for name, band in where if name != term)
+        found.setdefault((lines, term), []).extend(values.split(", "))
+    for (lines, term), choices in found.items():
+        listed = ", ".join(dict.fromkeys(choices))
+        conditions = tuple(condition_of(name, band) for name, band in lines)
+        yield conditions, f"{term} be {'one of ' if ',' in listed else ''}{listed}"
+
+
+def count_cells(tables: Iterable[DraftedTable]) -> int:
+    """Return how many cells drafted tables have that say something."""
+    rows = (line for one in tables for line in one.text.splitlines()[2:] if not line.startswith("  | "))
+    return sum(cell.strip() != NOT_COVERED for row in rows for cell in row.split(" | ")[1:])

@@ -159,11 +159,44 @@ def test_a_stated_value_that_the_physics_contradicts_is_not_used() -> None:
     assert note in cell.notes
 
 
-def test_a_stated_value_stands_where_nothing_can_be_worked_out() -> None:
-    """A measured surface temperature alone is enough for a touch limit, and the note says that it is as stated."""
-    cell = judged('clause 1 "Touch"\n  shall surface temperature be at most 140 F\n', "surface temperature 130 F")
+@pytest.mark.parametrize("stated", ["130 F", "150 F"])
+def test_a_stated_value_of_a_computed_term_is_not_verified(stated: str) -> None:
+    """A surface temperature that is typed in decides nothing: it is shown, with what would let it be worked out."""
+    rule = 'clause 1 "Touch"\n  where insulation is fiberglass\n  shall surface temperature be at most 140 F\n'
+    line = "insulation fiberglass, component pipe, pipe outside diameter 4.5 in, jacket emittance 0.9, thickness 1 in"
+    cell = judged(rule, f"{line}, operating temperature 350 F, ambient temperature 80 F, surface temperature {stated}")
+    assert cell.verdict is Verdict.CANNOT_TELL
+    assert cell.missing == ("conductivity",)
+    assert cell.reason == (
+        f"surface temperature {stated} is stated, not verified; conductivity is not given (needed for surface "
+        "temperature)"
+    )
+    assert cell.notes == (
+        f"surface temperature {stated} is stated, not verified; it cannot be worked out: needs conductivity",
+    )
+
+
+def test_a_stated_input_that_is_computed_itself_stands_for_nothing() -> None:
+    """A dew point that is typed in keeps no line dry: the humidity that it follows from has to be stated."""
+    rule = 'clause 1 "Dry"\n  shall thickness be at least condensation thickness\n'
+    cell = judged(rule, f"{LINE}, location mechanical room, dew point 30 F".replace("relative humidity 80 %, ", ""))
+    assert cell.verdict is Verdict.CANNOT_TELL
+    assert "relative humidity" in cell.missing
+
+
+def test_what_may_be_computed_or_stated_stands_as_stated() -> None:
+    """A pipe whose outside diameter is measured needs no size and no material."""
+    rule = 'clause 1 "Small"\n  shall pipe outside diameter be at most 2 in\n'
+    cell = judged(rule, "pipe outside diameter 1.9 in")
     assert cell.verdict is Verdict.COMPLIES
     assert any("as the schedule states it" in note for note in cell.notes)
+
+
+def test_an_assumed_value_of_a_computed_term_stands_whatever_is_stated() -> None:
+    """A ruleset that assumes a dew point means it: a line gains nothing by stating another, nor by stating none."""
+    rule = 'assume dew point is 60 F\nclause 1 "Dry"\n  shall operating temperature be at least dew point\n'
+    told = [judged(rule, f"operating temperature 55 F{stated}").verdict for stated in ("", ", dew point 40 F")]
+    assert told == [Verdict.FAILS, Verdict.FAILS]
 
 
 def test_what_complies_on_an_assumption_says_so() -> None:

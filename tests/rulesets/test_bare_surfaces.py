@@ -47,13 +47,13 @@ def test_bare_steel_is_as_hot_as_its_water_but_for_a_few_degrees(inside: float, 
         ({"operating temperature": "250 F"}, Verdict.FAILS),
         ({"operating temperature": "141 F"}, Verdict.FAILS),
         ({"operating temperature": "140 F"}, Verdict.NOT_APPLICABLE),
-        ({"operating temperature": "250 F", "surface temperature": "139 F"}, Verdict.COMPLIES),
+        ({"operating temperature": "250 F", "surface temperature": "139 F"}, Verdict.FAILS),
         ({"operating temperature": "250 F", "surface temperature": "245 F"}, Verdict.FAILS),
         ({"operating temperature": "250 F", "component": "tank"}, Verdict.FAILS),
     ],
 )
 def test_bare_surface_is_judged_without_conductivity_or_size(stated: dict[str, str], expected: Verdict) -> None:
-    """What nothing covers needs no data of insulation; a surface temperature that is stated comes first."""
+    """What nothing covers needs no data of insulation, and is as hot as what it carries whatever is stated of it."""
     line = {"within reach": "yes", "insulation": "none", **stated}
     assert verdict("safety", "1.1", line) is expected
 

@@ -85,33 +85,45 @@ def test_entries_for_columns_that_are_not_there(workbook: Path) -> None:
         (
             "unknown_names.toml",
             [
-                "error[S402]: entry `columns.A`: the vocabulary has no term `thicknes`\n  at unknown_names.toml\n"
-                "  help: did you mean `thickness`?",
-                "error[S402]: entry `values.colour`: the vocabulary has no term `colour`\n  at unknown_names.toml",
-                "error[S402]: entry `columns.B.unit`: `F` is not a unit of `thickness`\n  at unknown_names.toml\n"
+                "error[S402]: the vocabulary has no term `thicknes`\n  at unknown_names.toml:3:5\n"
+                '  | A = "thicknes"\n  |     ^^^^^^^^^^\n  help: did you mean `thickness`?',
+                "error[S402]: `F` is not a unit of `thickness`\n  at unknown_names.toml:4:34\n"
+                '  | B = { term = "thickness", unit = "F" }\n  |                                  ^^^\n'
                 "  help: write in or mm",
-                "error[S402]: entry `values.service.hot`: `hot watr` is not a value of `service`\n"
-                "  at unknown_names.toml\n"
+                "error[S402]: `hot watr` is not a value of `service`\n  at unknown_names.toml:6:9\n"
+                '  | "hot" = "hot watr"\n  |         ^^^^^^^^^^\n'
                 "  help: did you mean `heating hot water`? the values of `service` are: chilled water, "
                 "heating hot water, refrigerant suction",
+                "error[S402]: the vocabulary has no term `colour`\n  at unknown_names.toml:7:1\n"
+                "  | [values.colour]\n  | ^^^^^^^^^^^^^^^\n  help: name a term of the vocabulary: `speccheck terms`",
             ],
         ),
         (
             "wrong_shape.toml",
             [
-                "error[S402]: entry `units`: write inch-pound or metric\n  at wrong_shape.toml",
-                "error[S402]: entry `header-row`: write a row number from 1, or a list of up to three\n"
-                "  at wrong_shape.toml",
-                "error[S402]: entry `columns.A`: write the name of a term, or a term and its unit\n"
-                "  at wrong_shape.toml",
-                "error[S402]: entry `colour`: there is no such key\n  at wrong_shape.toml\n"
-                "  help: the keys are units, sheet, header-row, ignore, ignore-sheets, "
-                "repeat-blanks, read-hidden, seen, constants, columns and values",
+                'error[S402]: `units` cannot be `"imperial"`\n  at wrong_shape.toml:1:9\n'
+                '  | units = "imperial"\n  |         ^^^^^^^^^^\n  help: write "inch-pound" or "metric"',
+                "error[S402]: `header-row` cannot be `0`\n  at wrong_shape.toml:2:14\n"
+                "  | header-row = 0\n  |              ^\n"
+                "  help: write a row number from 1, or a list of up to three",
+                'error[S402]: there is no key `colour`\n  at wrong_shape.toml:3:1\n  | colour = "red"\n  | ^^^^^^\n'
+                "  help: did you mean `columns`?",
+                "error[S402]: `columns.A` cannot be `3`\n  at wrong_shape.toml:5:5\n  | A = 3\n  |     ^\n"
+                "  help: write the name of a term, or a term and its unit",
             ],
         ),
-        ("not_toml.toml", ["error[S401]: this is not TOML: invalid value\n  at not_toml.toml:1:9"]),
+        (
+            "not_toml.toml",
+            ["error[S401]: this is not TOML: invalid value\n  at not_toml.toml:1:9\n  | units = \n  |         ^"],
+        ),
         ("none.toml", ["error[S401]: `none.toml` cannot be opened: no such file or directory\n  at none.toml"]),
-        ("code_page_1252.csv", ["error[S401]: `code_page_1252.csv` is not text in UTF-8\n  at code_page_1252.csv"]),
+        (
+            "code_page_1252.csv",
+            [
+                "error[S401]: `code_page_1252.csv` is not text in UTF-8\n  at code_page_1252.csv\n"
+                "  help: save it as text in UTF-8"
+            ],
+        ),
     ],
 )
 def test_what_is_wrong_with_a_mapping_file(file: str, expected: list[str]) -> None:

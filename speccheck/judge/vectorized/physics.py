@@ -19,17 +19,17 @@ _INCHES = np.array([float(size.inches) for size in NOMINAL_SIZES] + [np.nan])
 
 def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block) -> Numbers:
     """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
-    from speccheck.physics.calculations.all import work_out_lines
+    from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
     columns = {name: plain(one, values, block) for name, (one, values) in given.items() if _usable(one)}
-    return np.broadcast_to(work_out_lines(term.name, columns).values, (block.count,))
+    return np.broadcast_to(work_out_lines(term.name, columns, JUDGED).values, (block.count,))
 
 
 def is_worked_out(term: Term) -> bool:
     """Say whether this program works a computed term out; one that it does not is never given."""
-    from speccheck.physics.calculations.all import CALCULATIONS
+    from speccheck.physics.calculations.all import JUDGED
 
-    return term.name in CALCULATIONS
+    return term.name in JUDGED
 
 
 def _usable(term: Term) -> bool:

@@ -47,7 +47,7 @@ class Terms:
         if not (term.computed and self.completing):
             return self._with_assumptions(term)
         if not is_worked_out(term):
-            return self.circuit.result("nothing", lambda block: np.full(block.count, np.nan))
+            return self._nothing()
         stated, worked = self._with_assumptions(term), self._worked_out(term)
         return self.circuit.result("worked or stated", _worked_or_stated, worked, stated)
 
@@ -84,7 +84,13 @@ class Terms:
             found,
         )
 
+    def _nothing(self) -> int:
+        return self.circuit.result("nothing", lambda block: np.full(block.count, np.nan))
+
     def _stated(self, term: Term) -> int:
+        """Return the result that holds what lines state; for a term that is only computed, that does not stand."""
+        if self.completing and term.only_computed:
+            return self._nothing()
         return self.circuit.result(("values", term.name), lambda block: _column_values(block, term.name))
 
     def _with_assumptions(self, term: Term) -> int:

@@ -96,7 +96,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         inch_pound,
         metric,
         _none_is(gathering, syntax, kind),
-        _says(syntax, "computed"),
+        _says(syntax, "computed") or _says(syntax, "computed or stated"),
         _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
         of="".join(_texts(syntax, "property of")[:1]),
         tells_apart=_says(syntax, "tells systems apart"),
@@ -108,6 +108,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         either=eithers(syntax),
         together=groups(syntax),
         sensible=sensible_ranges(syntax, kind),
+        computed_or_stated=_says(syntax, "computed or stated"),
         place=syntax.place,
     )
 

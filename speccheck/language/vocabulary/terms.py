@@ -98,7 +98,8 @@ class Term:
 
     `inch_pound` and `metric` are the units in which its values are usually written, canonical spelling.
     `none_is` is the amount that the word "none" stands for, in SI units (infinity for "unlimited"), or None
-    where "none" says nothing about this term. `computed` terms are worked out and never read from a schedule alone.
+    where "none" says nothing about this term. `computed` terms are worked out from others; what a schedule states for
+    one is not verified, and counts for nothing, unless it is `computed_or_stated`.
     `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
     whose property this is, such as the insulation of a conductivity.
 
@@ -132,7 +133,13 @@ class Term:
     either: tuple[Either, ...] = ()
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
+    computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
+
+    @property
+    def only_computed(self) -> bool:
+        """Whether nothing that a line states for it can stand: it is worked out, or it is not known."""
+        return self.computed and not self.computed_or_stated
 
     @cached_property
     def choice_names(self) -> Mapping[str, str]:

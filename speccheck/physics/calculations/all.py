@@ -19,19 +19,30 @@ CALCULATIONS: dict[str, Calculation] = {
 }
 """Every calculation by the name of the value that it gives."""
 
+JUDGED: dict[str, Calculation] = {name: made for name, made in CALCULATIONS.items() if name != "conductivity"}
+"""The calculations that a verdict may rest on.
 
-def work_out(name: str, given: Mapping[str, float | str | None]) -> Working:
-    """Work one value out for one line and explain it.
+The limit of a material standard serves a design; a proposal has to state the conductivity of its product, for with a
+worse one it might fail.
+"""
+
+
+def work_out(
+    name: str, given: Mapping[str, float | str | None], known: Mapping[str, Calculation] = CALCULATIONS
+) -> Working:
+    """Work one value out for one line and explain it, by the calculations `known`.
 
     `given` maps names of inputs to values in SI (a nominal size as its inch number, a choice as its word); what is
     None, NaN or absent is not given. An unknown name is our own bug and raises KeyError.
     """
-    return evaluate(name, given, CALCULATIONS).working(0)
+    return evaluate(name, given, known).working(0)
 
 
-def work_out_lines(name: str, given: Mapping[str, ArrayLike | None]) -> Column:
+def work_out_lines(
+    name: str, given: Mapping[str, ArrayLike | None], known: Mapping[str, Calculation] = CALCULATIONS
+) -> Column:
     """Work one value out for many lines: `values` is the column, `working(row)` explains any one of them.
 
     `given` maps names of inputs to columns, or to one value for all lines; NaN and empty words are not given.
     """
-    return evaluate(name, given, CALCULATIONS)
+    return evaluate(name, given, known)

@@ -19,6 +19,7 @@ from speccheck.report.html.findings import advice_by_clause, findings_by_clause
 from speccheck.report.html.matrix import matrix_body, matrix_head
 from speccheck.report.html.pictures import pictures
 from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 
@@ -88,6 +89,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "remarks": remarks_by_row(matrix.schedule.remarks),
         "doubts": doubts(matrix.schedule.diagnostics),
         "cautions": wording.cautions(matrix.ruleset),
+        "unchecked_paragraphs": unchecked_sections(matrix.ruleset),
     }
 
 

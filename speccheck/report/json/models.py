@@ -45,6 +45,25 @@ class ClauseModel(Part):
     cautions: list[str]
 
 
+class UncheckedModel(Part):
+    """A paragraph of the section that no clause checks, and why."""
+
+    number: str
+    title: str
+    ruleset: str
+    reason: Literal[
+        "document",
+        "act on site",
+        "qualification",
+        "order of work",
+        "left to the manufacturer",
+        "other section",
+        "vague",
+    ]
+    because: str
+    wording: str
+
+
 class RulesetModel(Part):
     """The ruleset that was judged by."""
 
@@ -53,6 +72,7 @@ class RulesetModel(Part):
     covers: str
     leaves_out: str
     clauses: list[ClauseModel]
+    paragraphs_not_checked: list[UncheckedModel]
 
 
 class DatumModel(Part):
@@ -194,3 +214,6 @@ class MatrixModel(Part):
     observations: list[ObservationModel]
     comparison: ComparisonModel | None
     cautions: list[str]
+    not_checked_by_this_program: str = Field(
+        description="the sentence that ends every report; empty where the ruleset names none"
+    )

@@ -17,6 +17,7 @@ from speccheck.report.escaping import encodable
 from speccheck.report.json.beside import beside, place_model
 from speccheck.report.line_words import understood
 from speccheck.report.requests import requests
+from speccheck.report.unchecked import unchecked_sentence
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line
@@ -63,6 +64,7 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
         "missing_data": _missing(matrix),
         **beside(matrix),
         "cautions": list(wording.cautions(matrix.ruleset)),
+        "not_checked_by_this_program": unchecked_sentence(matrix.ruleset),
     }
 
 
@@ -74,6 +76,17 @@ def _ruleset(matrix: Matrix) -> dict[str, Any]:
         "covers": ruleset.covers,
         "leaves_out": ruleset.leaves_out,
         "clauses": [_clause(clause) for clause in ruleset.clauses],
+        "paragraphs_not_checked": [
+            {
+                "number": one.name,
+                "title": one.title,
+                "ruleset": one.ruleset,
+                "reason": one.reason.value,
+                "because": one.because,
+                "wording": one.wording,
+            }
+            for one in ruleset.unchecked
+        ],
     }
 
 

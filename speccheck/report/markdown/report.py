@@ -14,6 +14,8 @@ from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.sections import Section
+from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 
@@ -52,6 +54,7 @@ def render_markdown(matrix: Matrix) -> str:
         *_reading(matrix),
         "## Cautions",
         *bullets(wording.cautions(matrix.ruleset)),
+        *_tables(unchecked_sections(matrix.ruleset)),
     ]
     return "\n\n".join(parts) + "\n"
 
@@ -89,17 +92,17 @@ def _sections(matrix: Matrix) -> list[str]:
         return []
     from speccheck.report.sections import sections
 
-    return _drawn(sections(matrix))
+    return _tables(sections(matrix))
 
 
 def _unread(matrix: Matrix) -> list[str]:
     """Return what of the schedule a person has to read."""
     from speccheck.report.sections import to_be_read
 
-    return _drawn(to_be_read(matrix.schedule)) if matrix.schedule.unread else []
+    return _tables(to_be_read(matrix.schedule)) if matrix.schedule.unread else []
 
 
-def _drawn(found: Iterable[Section]) -> list[str]:
+def _tables(found: Iterable[Section]) -> list[str]:
     """Return sections as tables under headings."""
     return [
         part

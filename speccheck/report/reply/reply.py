@@ -13,6 +13,7 @@ from speccheck.report.portfolio.page import render_small_page
 from speccheck.report.requests import says
 from speccheck.report.sections import Section, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION
+from speccheck.report.unchecked import unchecked_sections, unchecked_sentence
 from speccheck.report.wording import cautions, clause_label, count, ruleset_heading
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
@@ -114,10 +115,10 @@ def reply_to(matrix: Matrix, notes: Notes, mendings: Sequence[Mending] = (), act
         lines=lines,
         complying=tuple(line.name for line, verdict in named if verdict is Verdict.COMPLIES),
         unjudged=tuple(line.name for line, verdict in named if verdict is Verdict.NOT_APPLICABLE),
-        sections=() if matrix.stands_alone else sections(matrix),
+        sections=(*(() if matrix.stands_alone else sections(matrix)), *unchecked_sections(matrix.ruleset)),
         answered=tuple(_answered(matrix, notes)),
         left=tuple(_left(matrix, notes)),
-        cautions=standing,
+        cautions=(*standing, *filter(None, [unchecked_sentence(matrix.ruleset)])),
     )
 
 

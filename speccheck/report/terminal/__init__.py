@@ -10,6 +10,8 @@ Files:
                   wrapped and never cut
     proofreading  proofreading in a terminal: what it comes to, tables, findings with the lines that show them, what
                   stays open
+    reading       what a schedule was read as, in a terminal: counts first, then tables and columns, then what
+                  was not read
     report        the report in a terminal: what fails first, and what a review found beside the verdicts
     requirements  the requirements of a line in a terminal: what applies and what may, ruleset by ruleset, with
                   sources

@@ -14,6 +14,7 @@ from speccheck.report.line_words import brief, line_names
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.sections import Section
 from speccheck.report.terminal.diagnostics import ConsolePage
+from speccheck.report.unchecked import unchecked_sentence
 from speccheck.report.wording import count
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
@@ -80,6 +81,8 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
         page.line(caution, _QUIET)
     page.line()
     page.line(result.meaning)
+    if unchecked := unchecked_sentence(matrix.ruleset):
+        page.line(unchecked)
 
 
 def _print_unread(page: ConsolePage, schedule: Schedule) -> None:

@@ -59,13 +59,14 @@ def _unread_sheet(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, Ma
 
 
 def _section_sheets(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, Matrix], None]]]:
-    """Yield a sheet for each thing that a review found beside the verdicts."""
-    if matrix.stands_alone:
+    """Yield a sheet for each thing that a review found beside the verdicts, and for what no clause checks."""
+    if matrix.stands_alone and not matrix.ruleset.unchecked:
         return
     from speccheck.report.sections import sections
+    from speccheck.report.unchecked import unchecked_sections
     from speccheck.report.workbook.sheets import fill_section
 
-    for section in sections(matrix):
+    for section in (*sections(matrix), *unchecked_sections(matrix.ruleset)):
         yield section.title, partial(fill_section, section)
 
 

@@ -10,6 +10,7 @@ from speccheck.language.diagnostics import in_order
 from speccheck.report import wording
 from speccheck.report.line_words import place_words, service, shown, stated_terms
 from speccheck.report.requests import requests
+from speccheck.report.unchecked import unchecked_sentence
 from speccheck.report.workbook.cells import (
     CLAUSE_HEADER,
     HEADER,
@@ -204,5 +205,6 @@ def fill_section(section: Section, sheet: Worksheet, matrix: Matrix) -> None:
 
 def fill_cautions(sheet: Worksheet, matrix: Matrix) -> None:
     """Fill the sheet "Cautions"."""
-    put_rows(sheet, (("Cautions", 120.0),), ((caution,) for caution in wording.cautions(matrix.ruleset)))
+    told = filter(None, (*wording.cautions(matrix.ruleset), unchecked_sentence(matrix.ruleset)))
+    put_rows(sheet, (("Cautions", 120.0),), ((caution,) for caution in told))
     sheet.freeze_panes = "A2"

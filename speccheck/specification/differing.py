@@ -1,0 +1,196 @@
+"""Where a clause differs from the words of its paragraph: the number, the wording, a direction, an amount.
+
+The words are searched for amounts with their relation ("not less than 1-1/2 inches"). Each must be an amount of the
+clause, and point the same way there. What is said of words alone is not compared: that is read by a person.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TypeGuard
+
+from speccheck.language.core import (
+    Clause,
+    Comparison,
+    Condition,
+    Literal,
+    Lookup,
+    Negation,
+    OneOf,
+    Relation,
+    TermValue,
+    UncheckedParagraph,
+)
+from speccheck.language.core.walking import Node, conditions_of, inner
+from speccheck.language.core.wording import value_text
+from speccheck.quantities import NominalSize, Quantity, as_quantity, as_size, unit_dimensions
+from speccheck.quantities import read as read_amount
+from speccheck.specification.amounts import Amount, amounts_in
+from speccheck.specification.blocks import Paragraph
+from speccheck.specification.matching import Entry, number_of, plain_words
+
+
+class Difference(StrEnum):
+    """What differs between a paragraph, or a table, and what stands for it."""
+
+    NUMBER = "has another number"
+    WORDING = "is worded otherwise"
+    DIRECTION = "points the other way"
+    AMOUNT = "has another amount"
+    CELL = "has another cell"
+
+
+@dataclass(frozen=True, slots=True)
+class Differs:
+    """One difference: the clause or the table, what sort it is, and the words for it."""
+
+    name: str
+    sort: Difference
+    words: str
+
+
+_UP = frozenset({Relation.AT_LEAST, Relation.MORE_THAN})
+_DOWN = frozenset({Relation.AT_MOST, Relation.LESS_THAN})
+_RELATIONS = {
+    "at least": Relation.AT_LEAST,
+    "more than": Relation.MORE_THAN,
+    "at most": Relation.AT_MOST,
+    "less than": Relation.LESS_THAN,
+}
+_TURNED = {
+    Relation.AT_LEAST: Relation.LESS_THAN,
+    Relation.LESS_THAN: Relation.AT_LEAST,
+    Relation.AT_MOST: Relation.MORE_THAN,
+    Relation.MORE_THAN: Relation.AT_MOST,
+}
+Value = Quantity | NominalSize | float
+
+
+@dataclass(frozen=True, slots=True)
+class _Stated:
+    """An amount that words or a clause hold something against: how, which of several values it can be, of what."""
+
+    relation: Relation | None
+    values: tuple[Value, ...]
+    term: str = ""
+
+
+def differences(
+    paragraph: Paragraph, entries: tuple[Entry, ...], read: tuple[Condition, ...] = ()
+) -> Iterator[Differs]:
+    """Yield how the entries of a ruleset differ from the paragraph that they stand for.
+
+    `read` has the conditions that the words were read as, where they were understood as a whole: then each amount is
+    held against those of its own term.
+    """
+    for one in entries:
+        if paragraph.number and number_of(one) != paragraph.number:
+            yield Differs(one.name, Difference.NUMBER, f"it is paragraph {paragraph.number} of the section")
+        if one.wording and not _same_words(one, paragraph):
+            yield Differs(one.name, Difference.WORDING, f"the section says: {paragraph.text}")
+    clauses = [one for one in entries if isinstance(one, Clause) and one.is_confirmed]
+    if clauses:
+        yield from _amounts(paragraph, clauses, read)
+
+
+def _same_words(entry: Entry, paragraph: Paragraph) -> bool:
+    """Whether a clause has words of the paragraph, and a paragraph that nothing checks all of them."""
+    words, whole = plain_words(entry.wording), plain_words(paragraph.text)
+    return words == whole if isinstance(entry, UncheckedParagraph) else words in whole
+
+
+def _amounts(paragraph: Paragraph, clauses: list[Clause], read: tuple[Condition, ...]) -> Iterator[Differs]:
+    """Yield a difference for each amount of the words that the clauses lack, or have with the opposite direction."""
+    stated = [one for clause in clauses for condition in conditions_of(clause) for one in _stated(condition, False)]
+    worded = [one for condition in read for one in _stated(condition, False) if one.term] or _worded(paragraph.text)
+    name = ", ".join(clause.name for clause in clauses)
+    for amount in worded:
+        alike = [one for one in stated if _comparable(amount, one)]
+        same = [one for one in alike if any(_equal(a, b) for a in amount.values for b in one.values)]
+        shown = " ".join(filter(None, [amount.term, *_said(amount)]))
+        if alike and not same:
+            has = ", ".join(dict.fromkeys(" ".join(_said(one)) for one in alike[:6]))
+            yield Differs(name, Difference.AMOUNT, f"the section says `{shown}`, the clause `{has}`")
+        elif _opposite(amount.relation, [one.relation for one in same]):
+            has = " ".join(_said(same[0]))
+            yield Differs(name, Difference.DIRECTION, f"the section says `{shown}`, the clause `{has}`")
+
+
+def _said(amount: _Stated) -> list[str]:
+    """Return the words of an amount: its relation, and the value it most likely is."""
+    relation = "" if amount.relation is None else amount.relation.value.removeprefix("is").strip()
+    return list(filter(None, [relation, value_text(amount.values[-1])]))
+
+
+def _opposite(worded: Relation | None, relations: list[Relation | None]) -> bool:
+    """Whether words point one way and every place where the clause has the amount points the other way."""
+    against = _DOWN if worded in _UP else _UP if worded in _DOWN else frozenset()
+    return bool(relations) and all(relation in against for relation in relations)
+
+
+# ---- amounts of a clause, and of words ---------------------------------------------------------------------------
+
+
+def _stated(node: Node, turned: bool) -> Iterator[_Stated]:
+    """Yield the amounts that a condition holds something against, with the relation as it stands under "not"."""
+    match node:
+        case Comparison(left, relation, Literal(value)) if _is_amount(value):
+            term = left.term.name if isinstance(left, TermValue) else ""
+            yield _Stated(_TURNED.get(relation, relation) if turned else relation, (value,), term)
+        case Literal(value) if _is_amount(value):
+            yield _Stated(None, (value,))
+        case OneOf(amount, options):
+            term = amount.term.name if isinstance(amount, TermValue) else ""
+            yield from (_Stated(None, (value,), term) for value in options if _is_amount(value))
+        case Lookup(table):
+            cells = (cell.value for row in table.cells for cell in row if cell is not None)
+            bands = (band.interval for axis in table.axes for band in axis.bands if band.interval is not None)
+            ends = (end for interval in bands for end in (interval.low, interval.high))
+            yield from (_Stated(None, (value,)) for value in (*cells, *ends) if _is_amount(value))
+        case _:
+            for part in inner(node):
+                yield from _stated(part, turned ^ isinstance(node, Negation))
+
+
+def _is_amount(value: object) -> TypeGuard[Value]:
+    return isinstance(value, Quantity | NominalSize | int | float) and not isinstance(value, bool)
+
+
+def _worded(text: str) -> list[_Stated]:
+    """Return the amounts of a text; a bare number counts where it is said how it is to be met: "not more than 25"."""
+    found = []
+    for amount in amounts_in(text):
+        values = _values(amount)
+        if values:
+            found.append(_Stated(_RELATIONS.get(amount.relation), values))
+    return found
+
+
+def _values(amount: Amount) -> tuple[Value, ...]:
+    """Return what the words of an amount can mean: a size, and a quantity of each dimension that its unit has."""
+    if not amount.unit and not amount.text[0].isalpha():
+        return (float(amount.text),) if amount.relation and re.fullmatch(r"[\d.]+", amount.text) else ()
+    reading = read_amount(amount.text)
+    found = [as_size(reading, "inch-pound"), *(as_quantity(reading, one) for one in unit_dimensions(amount.unit))]
+    return tuple(one for one in found if isinstance(one, Quantity | NominalSize))
+
+
+def _comparable(one: _Stated, other: _Stated) -> bool:
+    """Whether two amounts can be the same: of one term where both say of which, and of one kind."""
+    if one.term and one.term != other.term:
+        return False
+    return any(_kind(a) == _kind(b) for a in one.values for b in other.values)
+
+
+def _kind(value: Value) -> str:
+    return value.dimension if isinstance(value, Quantity) else "size" if isinstance(value, NominalSize) else "number"
+
+
+def _equal(one: Value, other: Value) -> bool:
+    if isinstance(one, Quantity) and isinstance(other, Quantity):
+        return one.dimension == other.dimension and math.isclose(one.value, other.value, rel_tol=1e-6, abs_tol=1e-9)
+    return one == other

@@ -1,0 +1,56 @@
+"""Which clause stands for which paragraph of a section: by its words first, then by its number.
+
+A section that was revised has paragraphs put in and taken out, and the numbers behind them move: a clause whose words
+stand in the section is that paragraph's clause whatever its number.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+
+from speccheck.language.core import Clause, UncheckedParagraph
+from speccheck.specification.blocks import Paragraph
+
+Entry = Clause | UncheckedParagraph
+_MARKS = str.maketrans({"″": '"', "“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "\u00a0": " "})
+
+
+def plain_words(text: str) -> str:
+    """Return words as they are compared: one blank between them, marks of inches and quotation alike."""
+    return " ".join(text.translate(_MARKS).split()).rstrip(".")
+
+
+def number_of(entry: Entry) -> str:
+    """Return the number of the paragraph that an entry stands for: "2.1.A-2" is of 2.1.A too."""
+    return re.sub(r"-\d+$", "", entry.name)
+
+
+def matched(paragraphs: Sequence[Paragraph], entries: Sequence[Entry]) -> Mapping[int, tuple[Entry, ...]]:
+    """Return the entries of a ruleset that stand for each paragraph, by its position; nothing for those without any."""
+    found: dict[int, list[Entry]] = {}
+    left = list(entries)
+
+    def take(position: int, fitting: Sequence[Entry]) -> None:
+        for entry in fitting:
+            left.remove(entry)
+        if fitting:
+            found.setdefault(position, []).extend(fitting)
+
+    words = [plain_words(paragraph.text) for paragraph in paragraphs]
+    for position, paragraph in enumerate(paragraphs):
+        take(position, [one for one in left if number_of(one) == paragraph.number and _says(one, words[position])])
+    for position in range(len(paragraphs)):
+        if position not in found:
+            whole = [one for one in left if one.wording and plain_words(one.wording) == words[position]]
+            take(position, [one for one in whole if number_of(one) == number_of(whole[0])])
+    for position, paragraph in enumerate(paragraphs):
+        moved = any(number_of(one) != paragraph.number for one in found.get(position, ()))
+        if paragraph.number and not moved:
+            take(position, [one for one in left if number_of(one) == paragraph.number])
+    return {position: tuple(fitting) for position, fitting in found.items() if fitting}
+
+
+def _says(entry: Entry, words: str) -> bool:
+    """Whether the words of an entry stand in those of a paragraph, as a whole or in part."""
+    return bool(entry.wording) and plain_words(entry.wording) in words
