@@ -19,7 +19,7 @@ from speccheck.schedule.filling import Fillings, fill, row_list
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import HeaderReader
-from speccheck.schedule.lines import Column, Datum, Line, Remark
+from speccheck.schedule.lines import Column, Datum, Line, Remark, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.sections import section_note
@@ -64,6 +64,7 @@ def read_table(
     for row in lines:
         data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping, reader.vocabulary)
         found.diagnostics += problems
+        found.account.unread += _partly_read(problems, mapping)
     found.diagnostics += _take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
     for row in lines:
@@ -78,6 +79,13 @@ def read_table(
     found.account.header(grid, header, first, uses, filled)
     _account_rows(grid, rows, found, mapping)
     return found
+
+
+def _partly_read(problems: Sequence[Diagnostic], mapping: ScheduleMapping) -> Iterator[Unread]:
+    """Yield the cells of which some words were not read."""
+    for problem in problems:
+        if problem.code == codes.PARTLY_READ and not mapping.has_seen(problem.message):
+            yield Unread(UnreadKind.CELL, problem.message, problem.place)
 
 
 def _qualified_bands(
