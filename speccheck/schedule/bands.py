@@ -142,19 +142,45 @@ def _names_a_term(grid: Grid, row: int, reader: HeaderReader) -> bool:
 
 
 def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
-    """Return how one column reads as a band."""
-    lowest, groups = texts[-1], texts[:-1]
-    measured, unit = _measured_of(groups, reader)
-    sizes_named = any(_named_inside(group, _size_term(reader)) for group in groups)
-    found = _axis_value(lowest, reader, bare=bool(groups) and (measured is not None or sizes_named))
-    if found is not None:
-        return _Part(measured, unit, *found, lowest)
+    """Return how one column reads as a band: one of its texts is a value, the others say of what and what is measured.
+
+    The value mostly stands lowest, below the name of its term ("Pipe size" merged over sizes); the name of what the
+    cells are may stand above it, below it or before it.
+    """
+    for place in range(len(texts) - 1, -1, -1):
+        text, others = texts[place], (*texts[:place], *texts[place + 1 :])
+        measured, unit = _measured_of(others, reader)
+        found = _value_of_named(text, others, reader)
+        if found is None and place == len(texts) - 1:
+            sizes_named = any(_named_inside(group, _size_term(reader)) for group in others)
+            found = _axis_value(text, reader, bare=bool(others) and (measured is not None or sizes_named))
+        if found is not None:
+            return _Part(measured, unit, *found, text)
+    lowest = texts[-1]
     for split in _SPLIT.finditer(lowest):
         name, rest = lowest[: split.start()], lowest[split.end() :].strip(" )")
         own, own_unit = _measured_of((name,), reader)
         found = _axis_value(rest, reader, bare=True) if own is not None else None
         if found is not None:
             return _Part(own, own_unit, *found, rest)
+    return None
+
+
+def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader) -> tuple[Term, Value] | None:
+    """Return the value that a text is of the term that a group heading names exactly, "Pipe size (DN)" over "< 25"."""
+    for group in groups:
+        match = reader.match(group)
+        if match is None or match.term is None or match.term.name in MEASURED or match.rest or match.misfit:
+            continue
+        if match.term.kind.form is Form.SIZE:
+            band = read_size_band(text, "metric" if match.unit in ("DN", "mm") else "inch-pound")
+            value: Value | NotGiven | Misread = band if isinstance(band, Misread) else band.value
+        elif match.term.of_choices or match.term.kind.ordered:
+            value = read_value(text, match.term, BareUnits(match.unit))
+        else:
+            continue
+        if not isinstance(value, Misread | NotGiven):
+            return match.term, value
     return None
 
 

@@ -151,15 +151,22 @@ def _score(header: Header) -> tuple[int, bool, int, int]:
 def _candidates(
     grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
 ) -> Iterator[Header]:
-    """Yield the headers that have `row` in them: alone, with the row above, with the row below, with both."""
+    """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both."""
     filled = grid.columns_by_row
     yield header_of(grid, (row,), reader, mapping)
     if row - 1 in filled and row - 1 > after:
         yield header_of(grid, (row - 1, row), reader, mapping)
     if row + 1 in filled:
         yield header_of(grid, (row, row + 1), reader, mapping)
+        if row + 2 in filled and _is_merged(grid, row):
+            yield header_of(grid, (row, row + 1, row + 2), reader, mapping)
         if row - 1 in filled and row - 1 > after:
             yield header_of(grid, (row - 1, row, row + 1), reader, mapping)
+
+
+def _is_merged(grid: Grid, row: int) -> bool:
+    """Whether a heading of a row is merged over columns or rows, so that there is more of the header below it."""
+    return any(grid.block_at(row, column) is not None for column in grid.columns_by_row[row])
 
 
 def header_of(

@@ -83,9 +83,7 @@ def _infer(data: dict[str, Datum], vocabulary: Vocabulary) -> None:
             if cause is None or given is None or isinstance(given.value, NotGiven):
                 continue
             if cause.value in inferred.values:
-                words = f"`{inferred.where}` {cause.value}" + (
-                    f" and a `{inferred.given}`" if inferred.given else ""
-                )
+                words = f"`{inferred.where}` {cause.value}" + (f" and a `{inferred.given}`" if inferred.given else "")
                 data[term.name] = Datum(inferred.value, cause.text, cause.place, f"inferred from {words}", True)
                 break
 

@@ -81,7 +81,7 @@ def _range(part: SensiblePart, kind: Kind) -> Interval[Quantity] | Interval[floa
 
 
 def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
-    """Yield what is wrong with the words of several meanings, the groups, the ranges and the inferences of a vocabulary."""
+    """Yield what is wrong with the words of several meanings, groups, ranges and inferences of a vocabulary."""
     for item in syntax.items:
         if not isinstance(item, TermSyntax):
             continue
