@@ -35,12 +35,13 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
     told = Told()
     lines = [one for line in lines for one in _one_of_each(line, vocabulary, mapping, told)]
     around = _values_around(lines, vocabulary)
+    inferring = [term for term in vocabulary.terms.values() if term.inferred]
     settled = []
     for line in lines:
         data = dict(line.data)
         _settle_words(data, vocabulary, around, told)
         _share_facts(data, vocabulary, mapping, told)
-        _infer(data, vocabulary)
+        _infer(data, inferring)
         _doubt_amounts(data, vocabulary, told)
         settled.append(replace(line, data=data))
     return settled, told
@@ -74,9 +75,9 @@ def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
     return unread and term.tells_apart and not term.proposed and term.kind.form is Form.CHOICE
 
 
-def _infer(data: dict[str, Datum], vocabulary: Vocabulary) -> None:
+def _infer(data: dict[str, Datum], terms: Sequence[Term]) -> None:
     """Give a line what its other data leave no doubt of, where it says nothing of it."""
-    for term in vocabulary.terms.values():
+    for term in terms:
         for inferred in term.inferred if term.name not in data else ():
             cause = data.get(inferred.where)
             given = data.get(inferred.given) if inferred.given else cause
