@@ -24,6 +24,7 @@ Files:
     language_server
                   `speccheck language-server`: the language server for text editors, over standard input and
                   output
+    markup        `speccheck markup`: the contractor's own file with the comments in it, to be sent back
     outputs       the files that commands write: over no work of others, told at the end
     portfolio     `speccheck portfolio`: a folder of schedules, or a Parquet file of them, checked against a ruleset
     proofread     `speccheck proofread`: what is wrong with the wording of a ruleset, for every system that anyone
@@ -65,6 +66,7 @@ COMMANDS = {
     "sweep": "judge every combination of stated values, and count the verdicts",
     "corrections": "look for the smallest corrections with which each line would comply",
     "reply": "write review comments to send back, as a document and as a page",
+    "markup": "write the contractor's own file with a comment at the cell of each finding",
     "desk": "open a local page that reviews submittals, for people without a terminal",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",

@@ -20,7 +20,9 @@ _OPTIONS = (
     click.argument("schedule", type=FILE),
     click.option("--against", required=True, type=FILE, metavar="RULESET", help="Ruleset file, or a shipped one."),
     click.option("--mapping", type=FILE, help="Mapping file (.toml) that settles what cannot be guessed."),
-    click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none."),
+    click.option(
+        "--units", type=UNITS, help="Units of numbers for which the schedule states none; else the ruleset's."
+    ),
     click.option("--sheet", help="Read only this sheet of the workbook."),
 )
 

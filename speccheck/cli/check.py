@@ -54,7 +54,7 @@ def command(
     read = asked.read(ruleset)
     written = any(beside.values()) or bool(outputs.named)
     matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
-    write_reports(matrix, outputs)  # first, for a reader of the output may stop early
+    write_reports(matrix, outputs, asked.schedule)  # first, for a reader of the output may stop early
     return outputs.finish(_print(matrix, quiet=quiet, silent=outputs.own_the_screen))
 
 

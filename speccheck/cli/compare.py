@@ -26,7 +26,7 @@ RULESET_SUFFIX = ".clauses"
 @click.option("--against", type=FILE, metavar="RULESET", help="Ruleset that judges both schedules.")
 @click.option("--schedule", type=FILE, help="For two rulesets: judge this schedule by both.")
 @click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedules.")
-@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
+@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none; else the ruleset's.")
 @click.option("--sheet", help="Read only this sheet of the workbooks.")
 @beside_options
 @report_options

@@ -56,8 +56,9 @@ def schedule_or_stop(
     from speccheck.schedule import read_schedule
 
     note_read(path)
+    settled = mapping_or_stop(mapping, ruleset.vocabulary)
     schedule = read_schedule(
-        path, ruleset.vocabulary, mapping_or_stop(mapping, ruleset.vocabulary), units=units or "", sheet=sheet or ""
+        path, ruleset.vocabulary, settled, units=units or "", usual_units=ruleset.units, sheet=sheet or ""
     )
     if not schedule.lines:
         stop(schedule.diagnostics, f"no line of {path.name} can be judged")

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 @click.option("--against", required=True, type=FILE, metavar="RULESET", help="Ruleset file, or a shipped one.")
 @click.option("--into", required=True, type=FILE, metavar="FOLDER", help="Folder for the results.")
 @click.option("--mapping", type=FILE, help="Mapping file (.toml) for all schedules.")
-@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none.")
+@click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none; else the ruleset's.")
 @click.option("--reasons", is_flag=True, help="Write the reason beside each finding, except of Parquet rows.")
 @click.option("--workers", type=click.IntRange(1), help="Processes to use; as many as processors, if not said.")
 @click.option("--on", default="", metavar="ADDRESS|local", help="Use a Dask cluster: its address, or `local`.")

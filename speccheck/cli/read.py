@@ -23,7 +23,7 @@ VOCABULARY = "mechanical insulation"
 @click.option("--against", type=FILE, metavar="RULESET", help="The ruleset whose terms and units count.")
 @click.option("--mapping", type=FILE, help="Mapping file (.toml) that settles what cannot be guessed.")
 @click.option("--starter", type=FILE, help="Write a mapping file with an entry for each open question.")
-@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none.")
+@click.option("--units", type=UNITS, help="Units of numbers for which the schedule states none; else the ruleset's.")
 @click.option("--sheet", help="Read only this sheet of the workbook.")
 @click.option("--all", "everything", is_flag=True, help="Show every table, column and question.")
 @replace_option
@@ -42,7 +42,8 @@ def command(
     \b
     Examples:
       speccheck read schedule.xlsx
-      speccheck read schedule.xlsx --against project.clauses --starter mapping.toml
+      speccheck read schedule.xlsx --against project.clauses \\
+          --starter mapping.toml
 
     Exit status: 0 all was read, 2 something was not, 3 nothing could be read.
     """
@@ -59,8 +60,8 @@ def command(
         stop((), f"the vocabulary {VOCABULARY} cannot be used")
     note_read(schedule)
     settled = mapping_or_stop(mapping, vocabulary)
-    asked = units or (settled.units if settled is not None else "") or (ruleset.units if ruleset is not None else "")
-    read = what_was_read(schedule, vocabulary, settled, units=asked, sheet=sheet or "")
+    usual = ruleset.units if ruleset is not None else ""
+    read = what_was_read(schedule, vocabulary, settled, units=units or "", usual_units=usual, sheet=sheet or "")
     questions = questions_of(read)
     if not read.schedule.lines:
         show(read.schedule.diagnostics)

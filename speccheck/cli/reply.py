@@ -61,7 +61,7 @@ def command(
         raise click.UsageError("say what to write: --page FILE.html, --word FILE.docx, --keep-notes FILE.toml")
     outputs = Outputs({"page": page, "word": word, "keep-notes": keep_notes}, replace=replace)
     ruleset = asked.ruleset()
-    said = _notes_or_stop(notes, ruleset)
+    said = notes_or_stop(notes, ruleset)
     matrix = judge_schedule(asked.read(ruleset), ruleset)
     matrix = held_against(matrix, **beside)
     reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
@@ -71,7 +71,7 @@ def command(
     return outputs.finish(0)
 
 
-def _notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
+def notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
     """Return the notes of a file, none where there is no file; one that cannot be used ends the run."""
     from speccheck.review.notes import Notes, read_notes
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -32,9 +33,14 @@ def report_options(function: Function) -> Function:
     return function
 
 
-def write_reports(matrix: Matrix, outputs: Outputs) -> None:
-    """Write the reports that were asked for."""
+def write_reports(matrix: Matrix, outputs: Outputs, paper: Path | None = None) -> None:
+    """Write the reports that were asked for; `paper` is the file that the schedule was read from."""
     from speccheck.report.kinds import renderer
 
     for kind in outputs.named:
-        outputs.write(kind, renderer(kind)(matrix))
+        if kind == "page" and paper is not None:
+            from speccheck.report.html.page import render_page
+
+            outputs.write(kind, render_page(matrix, paper=paper))
+        else:
+            outputs.write(kind, renderer(kind)(matrix))

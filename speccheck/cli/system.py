@@ -19,7 +19,8 @@ from speccheck.cli.outputs import Outputs, replace_option
 def command(line: str, picture: Path | None, units: str, title: str, replace: bool) -> int:
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
-    LINE states the system in the words of the vocabulary, parted by commas.
+    LINE states the system in the words of the vocabulary, parted by commas or
+    semicolons.
 
     \b
     Example:

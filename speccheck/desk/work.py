@@ -73,7 +73,13 @@ def schedule_of(papers: Papers, ruleset: Ruleset) -> Schedule:
         mapping, problems = read_mapping(Path(papers["mapping"]), ruleset.vocabulary)
         if mapping is None:
             raise Unusable(problems, "the mapping file cannot be used")
-    return read_schedule(Path(papers["schedule"]), ruleset.vocabulary, mapping, units=papers.get("units", ""))
+    return read_schedule(
+        Path(papers["schedule"]),
+        ruleset.vocabulary,
+        mapping,
+        units=papers.get("units", ""),
+        usual_units=ruleset.units,
+    )
 
 
 def matrix_of(papers: Papers, progress: Progress = lambda *_: None) -> Matrix:

@@ -50,16 +50,16 @@ def read_schedule(
     `source` is the path of a file, a frame of pandas, Polars or Arrow, or rows of plain values by column header;
     headers and values are read as those of a file are, so that `"2 in"`, `1.5` and `None` may all stand there.
     `mapping` is a mapping file, or what `read_mapping` made of one; `units` ("inch-pound" or "metric") is the system of
-    numbers for which nothing states a unit; `sheet` is the only sheet to read.
+    numbers for which nothing states a unit, else that of the ruleset; `sheet` is the only sheet to read.
 
     Raises `UnusableInput` where no line of it can be judged.
     """
     settled = _mapping(mapping, rules)
-    vocabulary = rules.ruleset.vocabulary
+    vocabulary, usual = rules.ruleset.vocabulary, rules.ruleset.units
     if isinstance(source, str | os.PathLike):
-        schedule = read_file(Path(source), vocabulary, settled, units=units, sheet=sheet)
+        schedule = read_file(Path(source), vocabulary, settled, units=units, usual_units=usual, sheet=sheet)
     else:
-        schedule = read_objects(objects_of(source), FROM_FRAME, vocabulary, settled, units=units)
+        schedule = read_objects(objects_of(source), FROM_FRAME, vocabulary, settled, units=units, usual_units=usual)
     if not schedule.lines:
         raise UnusableInput(f"no line of {schedule.name} can be judged", schedule.diagnostics)
     return schedule

@@ -6,6 +6,7 @@ it, the limits that concern it, and the minimum thickness for each limit. Everyt
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -43,7 +44,8 @@ class Point:
 class Limit:
     """A surface temperature that matters, the least actual thickness that meets it, and the first stocked one.
 
-    Either is None where no thickness meets it. A stocked thickness counts by its actual dimensions.
+    Either is None where no thickness meets it, or where it cannot be determined (`unknown` says why). A stocked
+    thickness counts by its actual dimensions. `keeps_below` tells a touch limit from a dew point.
     """
 
     label: str
@@ -51,10 +53,21 @@ class Limit:
     least: float | None
     stocked: Point | None
     working: Working
+    keeps_below: bool = False
+
+    @property
+    def unknown(self) -> str:
+        """Why no minimum thickness can be determined; "" where there is one, or where no thickness meets the limit."""
+        lacks_conductivity = self.working.missing or self.working.cannot.startswith("conductivity")
+        return _what_stops(self.working) if self.least is None and lacks_conductivity else ""
 
     def met_by(self, point: Point | None) -> bool:
-        """Say whether a proposed thickness meets the limit; none does not."""
-        return point is not None and self.least is not None and point.thickness >= self.least * (1 - MARGIN)
+        """Say whether a proposed thickness meets the limit: by the minimum, or by its surface where that is unknown."""
+        if point is None:
+            return False
+        if self.unknown:
+            return point.surface <= self.temperature if self.keeps_below else point.surface >= self.temperature
+        return self.least is not None and point.thickness >= self.least * (1 - MARGIN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +92,8 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
     """
     unit = "mm" if system == "metric" else "in"
     given = {name: value for name, stated in case.items() if (value := plain(stated)) is not None}
+    if given.get("insulation") == "none":
+        given.setdefault("thickness", 0.0)
     probe = work_out("surface temperature", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)})
     if probe.value is None:
         return probe
@@ -89,7 +104,7 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
     surface, heat = _along(bare, thickness, per_area)
-    stocked = tuple(point for point in stocked if point.thickness <= reach)
+    stocked = tuple(point for point in stocked if point.thickness <= reach and not math.isnan(point.surface))
     proposed = _point(given, _number(given, "thickness"), per_area, unit) if "thickness" in given else None
     open_questions += _unknown_heat(given, per_area)
     return ThicknessCurve(
@@ -127,7 +142,7 @@ def _point(given: Mapping[str, float | str], nominal: float, per_area: bool, uni
     working = work_out("surface temperature", stated)
     actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
     heat = work_out(_heat_name(per_area), stated).value
-    label = worked_text(Quantity(nominal, "length", unit))
+    label = worked_text(Quantity(nominal, "length", unit)) if nominal else "no insulation"
     nothing = float("nan")
     return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
 
@@ -153,7 +168,9 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
     if operating < ambient:
         dew_point = work_out("dew point", given)
         if dew_point.value is not None:
-            found.append(_limit("dew point", dew_point.value, work_out("condensation thickness", given), stocked))
+            found.append(
+                _limit("dew point", dew_point.value, work_out("condensation thickness", given), stocked, below=False)
+            )
         else:
             unknown.append(f"condensation: {_what_stops(dew_point)}")
     stated = _number(given, "surface temperature limit")
@@ -163,7 +180,7 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
         if not stated:
             working = replace(working, inputs=tuple(_assumed(each) for each in working.inputs))
         label = "touch limit" if stated else "customary touch limit"
-        found.append(_limit(label, limit, working, stocked))
+        found.append(_limit(label, limit, working, stocked, below=True))
     return tuple(found), tuple(unknown)
 
 
@@ -172,6 +189,6 @@ def _assumed(given: Given) -> Given:
     return replace(given, origin="assumed") if given.name == "surface temperature limit" else given
 
 
-def _limit(label: str, temperature: float, working: Working, stocked: Sequence[Point]) -> Limit:
-    limit = Limit(label, temperature, working.value, None, working)
+def _limit(label: str, temperature: float, working: Working, stocked: Sequence[Point], *, below: bool) -> Limit:
+    limit = Limit(label, temperature, working.value, None, working, below)
     return replace(limit, stocked=next((point for point in stocked if limit.met_by(point)), None))

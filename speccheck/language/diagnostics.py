@@ -15,6 +15,10 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
+ON_PAPER = ("page ", "table ", "text around ")
+"""How places in a PDF or a document begin, which have no sheets."""
+
+
 @dataclass(frozen=True, slots=True, order=True)
 class Place:
     """Where something stands.
@@ -32,7 +36,7 @@ class Place:
 
     def __str__(self) -> str:
         if self.sheet or self.cell:
-            on_paper = self.sheet.startswith(("page ", "table "))  # of a PDF or a document, which has no sheets
+            on_paper = self.sheet.startswith(ON_PAPER)
             sheet = self.sheet if on_paper or not self.sheet else f"sheet {self.sheet}"
             return " ".join(part for part in (self.file, sheet, self.cell) if part)
         return ":".join(str(part) for part in (self.file, self.line, self.column) if part)

@@ -9,11 +9,24 @@ Files:
     amounts  amounts among words: where a number begins, how far it goes, and which term it is a value of
     bands    sizes as they head a column or a row: `1½" - 3"`, "4 in & larger", "DN 15-32", "7/8 OD", "All sizes"
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
+    headers  which terms the words over a column name, whatever stands before and behind the names
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
     words    words of a text with their places, folded as the vocabulary's spellings are
 """
 
 from speccheck.phrases.bands import Band, read_size_band
-from speccheck.phrases.cells import Fact, Phrase, Question, Span, read_cell
+from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
+from speccheck.phrases.headers import HeaderPhrase, read_header
 
-__all__ = ["Band", "Fact", "Phrase", "Question", "Span", "read_cell", "read_size_band"]
+__all__ = [
+    "DENYING",
+    "Band",
+    "Fact",
+    "HeaderPhrase",
+    "Phrase",
+    "Question",
+    "Span",
+    "read_cell",
+    "read_header",
+    "read_size_band",
+]

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.lexicon import Lexicon
-from speccheck.phrases.words import Word, key_of
+from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of
 from speccheck.quantities import Interval, Misread, Quantity, read
 
 _MOST_WORDS = 10
@@ -26,11 +26,15 @@ _MEASURED_AT = frozenset({"@", "at"})
 
 
 class Amount(NamedTuple):
-    """An amount: the term that it is a value of (None where no term near can have it), its value, how many words."""
+    """An amount: the term that it is a value of (None where no term near can have it), its value, how many words.
+
+    `named` is how many words right before it name its term: the "k =" of "k = 0.23".
+    """
 
     term: Term | None
     value: Value
     length: int
+    named: int = 0
 
 
 def amount_at(
@@ -42,8 +46,10 @@ def amount_at(
     before it ("k = 0.23"), tells. `stated` names the terms that have a value already.
     """
     first = words[place].folded
-    named = _named_before(words, place, lexicon)
+    named, before = _named_before(words, place, lexicon)
     if not (first[0].isdigit() or first[0] == "." or first in _BEGINS or (not first[0].isalnum() and first in "<>≤≥")):
+        return None
+    if _goes_on_from_letters(text, words[place].start):
         return None
     start = (
         max(words[place].start - 1, 0)
@@ -57,13 +63,84 @@ def amount_at(
         part = _GAUGE_PRESSURE.sub("psi", part)
         if isinstance(read(part), Misread) and not _PARTED.fullmatch(part):
             continue
-        for term, units in _terms(words, place, lexicon, bare, stated, named):
+        owners = [] if named is not None else _owners(words, place, length, lexicon)
+        ours = [each for each in owners if each is lexicon.term or each in lexicon.beside]
+        system = BareUnits(system=bare.system)
+        whole_number = words[place].folded.isdecimal() and _has_no_unit(part)
+        candidates = [(each, system) for each in ours if each.name not in stated and not whole_number]
+        for term, units in (*candidates, *_terms(words, place, lexicon, bare, stated, named)):
             if "°" in part or "º" in part:
                 units = units if units.unit else BareUnits(system=bare.system)
             value = _value(part, term, units)
-            if not isinstance(value, Misread | NotGiven):
-                return Amount(term, value, length)
+            if isinstance(value, Misread | NotGiven) or (term in owners and not _is_sensible(value, term)):
+                continue
+            if term is not lexicon.term and _is_perhaps_a_size(term, value):
+                return None
+            if named is None and _has_no_unit(part) and _goes_on(words, place + length, lexicon):
+                return None
+            if any(each is not term and each.kind == term.kind and _is_sensible(value, each) for each in owners):
+                return None
+            return Amount(term, value, length, before)
     return None
+
+
+def _goes_on_from_letters(text: str, start: int) -> bool:
+    """Whether a figure is the end of a name: the 4.2 of "R-4.2", the 1 of "AHU-1"."""
+    return start > 1 and text[start - 1] in "-–" and text[start - 2].isalpha()
+
+
+def _is_perhaps_a_size(term: Term, value: Value) -> bool:
+    """Whether an amount is a length without one of its ends, as of the sizes that "fiberglass up to 2 in" is for."""
+    return term.kind.dimension == "length" and isinstance(value, Interval) and None in (value.low, value.high)
+
+
+def _has_no_unit(part: str) -> bool:
+    return not any(character.isalpha() or character in "\"'°%″′" for character in part)
+
+
+def _goes_on(words: Sequence[Word], end: int, lexicon: Lexicon) -> bool:
+    """Whether a bare number is followed by a word that nobody knows, which may be its unit: "3.5 pcf", "2 layers"."""
+    if end >= len(words):
+        return False
+    word = words[end].folded
+    known = word in JOINING | HARMLESS | lexicon.own_words or lexicon.find(words, end) is not None
+    return not known and not word[0].isdecimal()
+
+
+def _owners(words: Sequence[Word], place: int, length: int, lexicon: Lexicon) -> list[Term]:
+    """Return the terms that an amount is most likely a value of, by the value that it stands beside.
+
+    The 0.016 of "aluminum 0.016 in" is a thickness of the jacket and none of insulation, as it is sensible for that.
+    """
+    neighbors = _neighbors(words, place, length, lexicon)
+    beside = (other for neighbor in neighbors for other in lexicon.amounts_of(neighbor))
+    return [other for other in beside if any(not each.where and each.range.high is not None for each in other.sensible)]
+
+
+def _neighbors(words: Sequence[Word], place: int, length: int, lexicon: Lexicon) -> Iterator[Term]:
+    """Yield the terms whose values stand right behind, or right before, an amount."""
+    behind = lexicon.find(words, place + length) if place + length < len(words) else None
+    if behind is not None:
+        yield behind.meanings[0].term
+        return
+    for start in range(place - 1, max(place - 5, -1), -1):
+        found = lexicon.find(words, start)
+        if found is not None:
+            yield found.meanings[0].term
+            return
+        if words[start].folded not in JOINING | HARMLESS | lexicon.words_of_terms:
+            return
+
+
+def _is_sensible(value: Value, term: Term) -> bool:
+    """Whether a value lies in the range that the vocabulary gives for a term by itself, which has an upper end."""
+    ranges = [each.range for each in term.sensible if not each.where]
+    ends = [end for end in (value.low, value.high) if end is not None] if isinstance(value, Interval) else [value]
+    return bool(ranges) and all(
+        each.high is not None and each.contains(end)  # type: ignore[arg-type]
+        for each in ranges
+        for end in ends
+    )
 
 
 def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misread:
@@ -86,21 +163,31 @@ def _terms(
         return [(named, bare if named is lexicon.term else system)]
     measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(") and lexicon.term.name in stated]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
-    free = [term for term in lexicon.beside if term.kind.form is Form.QUANTITY and term.name not in stated]
+    free = _first_of_each_kind(lexicon, stated)
     others = [(term, NO_UNITS) for term in free]
-    usual = [(term, system) for term in free if any(not each.where for each in term.sensible)][:1]
+    limited = [term for term in free if any(not each.where and each.range.high is not None for each in term.sensible)]
+    usual = [(term, system) for term in limited][:1]
     return [*measured, *own, *others, *([] if words[place].folded.isdecimal() else usual)]
 
 
-def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> Term | None:
-    """Return the term whose name stands before an amount, with or without "=": "k = 0.23"."""
+def _first_of_each_kind(lexicon: Lexicon, stated: Collection[str]) -> list[Term]:
+    """Return the measured terms beside that an amount may be a value of by its unit alone: one of each kind."""
+    found: dict[Kind, Term] = {lexicon.term.kind: lexicon.term} if lexicon.term.kind.form is Form.QUANTITY else {}
+    for term in lexicon.beside:
+        if term.kind.form is Form.QUANTITY:
+            found.setdefault(term.kind, term)
+    return [term for term in found.values() if term is not lexicon.term and term.name not in stated]
+
+
+def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> tuple[Term | None, int]:
+    """Return the term whose name stands before an amount, with or without "=", and how many words that is."""
     end = place - 1 if place and words[place - 1].folded in "=:" else place
     for term in (lexicon.term, *lexicon.beside):
         for spelling in (term.name, *term.also):
             key = key_of(spelling)
             if key and tuple(word.folded for word in words[max(end - len(key), 0) : end]) == key and term.kind.ordered:
-                return term
-    return None
+                return term, place - end + len(key)
+    return None, 0
 
 
 def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Value]]:
@@ -119,8 +206,8 @@ def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Va
         return []
     pairs = [(term, read_value(parts["first"], term)), (partners[0], read_value(parts["second"], partners[0]))]
     return (
-        [(each, value) for each, value in pairs if isinstance(value, float)]
-        if all(isinstance(value, float) for _, value in pairs)
+        [(each, value) for each, value in pairs if isinstance(value, float | Interval)]
+        if all(isinstance(value, float | Interval) for _, value in pairs)
         else []
     )
 
@@ -138,6 +225,12 @@ def _between(text: str, term: Term, bare: BareUnits) -> Value | None:
     ]
     if isinstance(values[0], Misread) and isinstance(values[1], Quantity):
         values[0] = read_value(parts["first"], term, BareUnits(unit=values[1].unit))
+    if isinstance(values[0], Quantity) and isinstance(values[1], Quantity):
+        stated = [
+            read_value(part, term) for part in (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])
+        ]
+        if isinstance(stated[0], Misread) and isinstance(stated[1], Quantity):  # "70/50 °C"
+            values[0] = read_value(parts["first"], term, BareUnits(unit=stated[1].unit))
     first, second = values
     if not isinstance(first, Quantity) or not isinstance(second, Quantity):
         return None

@@ -15,24 +15,21 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, pair_of
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
-from speccheck.phrases.words import Word, key_of, words_of
+from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
 from speccheck.quantities import Misread
 
 LONGEST_CELL = 200
-_JOINING_WORDS = """
-    with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system line pipe service
-    insulation typ typical incl including plus supply return
-"""
-# What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
-_HARMLESS_WORDS = """
-    rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth standard duty
-    sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow fluid operating
-"""
-JOINING = frozenset(_JOINING_WORDS.split())
-HARMLESS = frozenset(_HARMLESS_WORDS.split())
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
+)
+_SUPPLY_AND_RETURN = re.compile(r"(?<![^\W_])S\s*[/&+]\s*R(?![^\W_])", re.IGNORECASE)
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
+_DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
+# Words in a remark that may take back what the words before it say.
+DENYING = frozenset(
+    {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt"}
+    | {"or", "except", "excluding", "excl", "unless", "only", "nic", "omit", "omitted", "was", "formerly", "if"}
 )
 _TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
 
@@ -120,6 +117,9 @@ class _Kept:
 def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) -> Phrase:
     term = kept.vocabulary.terms[name]
     whole = read_value(text, term, bare)
+    if isinstance(whole, Misread) and term.kind.ordered:
+        text = as_numbers_are_read(text)
+        whole = read_value(text, term, bare)
     if isinstance(whole, NotGiven):
         return Phrase(text)
     if not isinstance(whole, Misread):
@@ -141,9 +141,21 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
 
 
+def as_numbers_are_read(text: str) -> str:
+    """Return a text of the same length with decimal points for commas, and degree signs for letters: "0,5", "4 oC".
+
+    A comma before three digits stays, for it may part thousands.
+    """
+    return _DEGREES_BY_LETTER.sub(r"\1°", _DECIMAL_COMMA.sub(r"\1.\2", text))
+
+
 def _without_marks(text: str) -> str:
-    """Return the text with marks of types ("Type P-1") blanked out, places kept."""
-    return _TYPE_MARK.sub(lambda found: " " * len(found[0]), text)
+    """Return the text with marks of types ("Type P-1"), and "S/R", blanked out, places kept."""
+    return _SUPPLY_AND_RETURN.sub(_blank, _TYPE_MARK.sub(_blank, as_numbers_are_read(text)))
+
+
+def _blank(found: re.Match[str]) -> str:
+    return " " * len(found[0])
 
 
 def _whole(scan: _Scan) -> bool:
@@ -166,6 +178,7 @@ def _step(scan: _Scan, place: int) -> int:
         return found.length
     amount = amount_at(scan.text, scan.words, place, scan.lexicon, scan.bare, {fact.term.name for fact in scan.facts})
     if amount is not None:
+        scan.left = [word for word in scan.left if word not in scan.words[place - amount.named : place]]
         scan.facts += [Fact(amount.term, amount.value, *_ends(scan, place, amount.length))] if amount.term else []
         return amount.length
     shared = _shared(scan, place, 1)
@@ -229,7 +242,7 @@ def _give_way(scan: _Scan) -> None:
         others = scan.lexicon.find(words_of(scan.text[fact.start : fact.end]), 0)
         aside = [each for each in others.meanings if each.term is not term] if others else []
         rest = {other.value for other in scan.facts if other.term is term and other is not fact}
-        if aside and rest and not scan.alternatives:
+        if aside and rest and fact.value != "none" and not scan.alternatives:
             scan.facts[scan.facts.index(fact)] = Fact(aside[0].term, aside[0].values[0], fact.start, fact.end)
 
 

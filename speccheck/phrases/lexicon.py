@@ -34,6 +34,7 @@ class Lexicon:
 
     def __init__(self, vocabulary: Vocabulary, term: Term) -> None:
         self.term = term
+        self._all = tuple(vocabulary.terms.values())
         self.beside = tuple(other for other in vocabulary.terms.values() if term.name in other.beside)
         self._spelled: Spelled = {}
         self._longest: dict[str, int] = {}
@@ -87,6 +88,19 @@ class Lexicon:
                     if same is not None and same.values != meaning.values:
                         found[tuple(sorted(key))] = None
         return {key: meaning for key, meaning in found.items() if meaning is not None}
+
+    def amounts_of(self, term: Term) -> tuple[Term, ...]:
+        """Return the measured terms that stand first of all beside the values of a term: the thickness of a jacket."""
+        return tuple(
+            other for other in self._all if other.beside[:1] == (term.name,) and other.kind.form is Form.QUANTITY
+        )
+
+    @cached_property
+    def words_of_terms(self) -> frozenset[str]:
+        """The words by which the term and those beside it go: "jacket" between "aluminum" and "0.016 in"."""
+        return frozenset(
+            word for term in (self.term, *self.beside) for name in (term.name, *term.also) for word in key_of(name)
+        )
 
     @cached_property
     def own_words(self) -> frozenset[str]:

@@ -28,6 +28,9 @@ _SAME = {
     "fibreglass": "fiberglass",
     "vapour": "vapor",
     "galvanised": "galvanized",
+    "req'd": "required",
+    "reqd": "required",
+    "dev": "developed",
     "aluminium": "aluminum",
 }
 # Words that schedules shorten in every name that has them.
@@ -61,6 +64,21 @@ _IN_FULL = {
 PREPOSITIONS = frozenset(
     {"a", "all", "an", "and", "as", "at", "by", "for", "in", "of", "on", "or", "the", "to", "with"}
 )
+_JOINING_WORDS = """
+    with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system line pipe service
+    insulation typ typical incl including plus supply return
+"""
+# What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
+_HARMLESS_WORDS = """
+    thick thk mean rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth
+    standard duty sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow
+    fluid operating
+"""
+JOINING = frozenset(_JOINING_WORDS.split())
+"""Words that join others, or say no more than the column does."""
+
+HARMLESS = frozenset(_HARMLESS_WORDS.split())
+"""Words that never say which of several values it is."""
 _LONGEST_SINGULAR = 4  # shorter words that end in s are abbreviations rather than plurals
 
 

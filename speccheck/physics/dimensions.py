@@ -61,6 +61,8 @@ def steel_pipe_bore(nominal_size: Numbers, schedule: str = "40") -> Array:
 def copper_tube_outside_diameter(nominal_size: Numbers, series: Series = "inch") -> Array:
     """Return the outside diameter (m) of copper water tube, ASTM B88: the nominal size plus ⅛ in., ¼ to 12 in.
 
+    A size of 7/8 in. is tube for refrigerant, called after its outside diameter (ASTM B280, from memory).
+
     The metric series is the printed millimetres (3/8 to 6 in.), rounded to 1 mm at 4 in. and over.
     """
     tube = table("copper_tube")

@@ -79,7 +79,7 @@ def _bare_system(amount: Amount, bare: System | None) -> System | None:
     having = [system for system in _SYSTEMS if size_of(amount.number, system) is not None]
     if len(having) == 2:
         return None
-    return having[0] if having else "inch-pound" if amount.number <= 36 else "metric"
+    return having[0] if having else "inch-pound" if amount.number <= 48 else "metric"
 
 
 def _ambiguous(reading: Reading, amount: Amount) -> Misread:

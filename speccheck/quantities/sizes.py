@@ -1,7 +1,9 @@
-"""Nominal pipe sizes: one size under two names, NPS (inches) and DN (millimetres).
+"""Nominal sizes of pipe and tube: one size under two names, NPS (inches) and DN (millimetres).
 
-Source of the pairs: ASME B36.10M, table 1, and ISO 6708 for DN (both from memory; a test holds the list against the
-reference library fluids). NPS 4-1/2 and other sizes that ASME B36.10M no longer lists are left out.
+Source of the pairs: ASME B36.10M, table 1, and ISO 6708 for DN (both from memory; a test checks the list against the
+reference library fluids). NPS 4-1/2 and other sizes that ASME B36.10M no longer lists are left out. Two sizes are those
+of copper tube alone and have no DN: 5/8 in of ASTM B88, and 7/8 in, by which tube for refrigerant is called after its
+outside diameter (ASTM B280, from memory).
 """
 
 from __future__ import annotations
@@ -18,16 +20,18 @@ if TYPE_CHECKING:
 
 System = Literal["inch-pound", "metric"]
 
-_DN_OF_NPS: dict[Fraction, int] = {
+_DN_OF_NPS: dict[Fraction, int | None] = {
     Fraction(nps): dn
     for nps, dn in (
-        *(("1/8", 6), ("1/4", 8), ("3/8", 10), ("1/2", 15), ("3/4", 20), ("1", 25), ("5/4", 32), ("3/2", 40)),
+        *(("1/8", 6), ("1/4", 8), ("3/8", 10), ("1/2", 15), ("5/8", None), ("3/4", 20), ("7/8", None)),
+        *(("1", 25), ("5/4", 32), ("3/2", 40)),
         *(("2", 50), ("5/2", 65), ("3", 80), ("7/2", 90), ("4", 100), ("5", 125), ("6", 150), ("8", 200)),
         *(("10", 250), ("12", 300), ("14", 350), ("16", 400), ("18", 450), ("20", 500), ("22", 550), ("24", 600)),
         *(("26", 650), ("28", 700), ("30", 750), ("32", 800), ("34", 850), ("36", 900)),
+        *(("38", 950), ("40", 1000), ("42", 1050), ("44", 1100), ("46", 1150), ("48", 1200)),
     )
 }
-_NPS_OF_DN = {dn: nps for nps, dn in _DN_OF_NPS.items()}
+_NPS_OF_DN = {dn: nps for nps, dn in _DN_OF_NPS.items() if dn is not None}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,20 +69,20 @@ class NominalSize:
         return self.rank >= other.rank
 
     @property
-    def dn(self) -> int:
-        """The DN of this size."""
+    def dn(self) -> int | None:
+        """The DN of this size; None for a size of tube that has none."""
         return _DN_OF_NPS[self.inches]
 
     def written(self, system: System) -> str:
-        """Write the size in one system: "1-1/2 in" or "DN 40"."""
-        return f"DN {self.dn}" if system == "metric" else f"{write_exact(self.inches)} in"
+        """Write the size in one system: "1-1/2 in" or "DN 40"; one without a DN is written in inches in both."""
+        return f"DN {self.dn}" if system == "metric" and self.dn else f"{write_exact(self.inches)} in"
 
     def __str__(self) -> str:
         return f"NPS {write_exact(self.inches)}"
 
 
 NOMINAL_SIZES: tuple[NominalSize, ...] = tuple(map(NominalSize, _DN_OF_NPS))
-"""Every nominal size from 1/8 in to 36 in, rising."""
+"""Every nominal size from 1/8 in to 48 in, rising."""
 
 
 def size_of(number: Fraction, system: System) -> NominalSize | None:
@@ -89,7 +93,8 @@ def size_of(number: Fraction, system: System) -> NominalSize | None:
 
 def nearest_sizes(number: Fraction, system: System) -> tuple[NominalSize, ...]:
     """Return the one or two sizes next to a number that is no size: the one below and the one above it."""
-    named = [(size.inches if system == "inch-pound" else Fraction(size.dn), size) for size in NOMINAL_SIZES]
+    inches = system == "inch-pound"
+    named = [(size.inches if inches else Fraction(size.dn or 0), size) for size in NOMINAL_SIZES if inches or size.dn]
     below = [size for name, size in named if name < number][-1:]
     above = [size for name, size in named if name > number][:1]
     return (*below, *above)

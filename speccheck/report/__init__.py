@@ -18,8 +18,10 @@ Files:
     line_words          what reports say of a line: its service, a few words that tell it from others, its data, its
                         place
     markdown            reports as Markdown (CommonMark with tables), for wikis and letters
+    markup              the contractor's own file with the comments of a review in it
     mending_words       what would comply, in words: the changes of a proposal as a reviewer would write them, and why
                         there is none
+    paper_places        where a place of a schedule stands on paper: the rectangle of a cell, and of a row
     portfolio           reports of a portfolio of schedules: page, JSON, and rows for other programs
     proofreading        what is wrong with a ruleset, told on a page, in Markdown and in a terminal
     prose               a ruleset as a specification section in three parts

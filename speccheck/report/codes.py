@@ -46,6 +46,22 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "Two of the files that a command was told to write have the same name, so that the last would take the place "
         "of the others. Nothing was written. Give each a name of its own.",
     ),
+    "R109": (
+        "A file of this kind cannot carry marks",
+        "Comments can stand in PDF files, in Word documents (.docx) and in workbooks (.xlsx, .xlsm), which are then "
+        "copied with all that is in them. Text, pages of HTML and older workbooks have no place for them. Save the "
+        "schedule as one of these kinds, and mark that.",
+    ),
+    "R110": (
+        "Marks cannot be written into a file",
+        "The file could be read, but its inner structure is such that nothing can be added to it within the limits of "
+        "time and memory. Print it to a new PDF or save it anew, and mark that. Nothing was written.",
+    ),
+    "R111": (
+        "A cell holds a conversation and takes no comment",
+        "Spreadsheet programs show the conversation that was begun at a cell, and no other comment beside it. The "
+        "comment of the review stands on the sheet of comments alone.",
+    ),
     "R201": (
         "A document needs a library that is not there",
         "Documents for word processors stand on the library python-docx, which the extra `word` installs: "

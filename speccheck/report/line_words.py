@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostics import ON_PAPER, Place
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.matrix import Matrix
@@ -58,9 +58,11 @@ def _rank(term: Term) -> int:
 
 
 def place_words(place: Place) -> str:
-    """Return a place inside the schedule without the file's name: "sheet Piping, B12", "line 7"."""
+    """Return a place inside the schedule, such as "sheet Piping, B12", "page 2 table 1, B3" or "line 7"."""
     if place.sheet or place.cell:
-        return ", ".join(part for part in (f"sheet {place.sheet}" if place.sheet else "", place.cell) if part)
+        on_paper = place.sheet.startswith(ON_PAPER)
+        sheet = place.sheet if on_paper or not place.sheet else f"sheet {place.sheet}"
+        return ", ".join(part for part in (sheet, place.cell) if part)
     return f"line {place.line}" if place.line else ""
 
 

@@ -24,17 +24,23 @@ def print_thickness(
         page.line(_point(curve.proposed, curve, system), lead=f"Proposed {curve.proposed.label}:")
     for limit in curve.limits:
         temperature = amount_words(limit.temperature, "temperature", system)
+        met = "met" if limit.met_by(curve.proposed) else "not met"
+        if limit.unknown:
+            proposed = f"{met} as proposed; " if curve.proposed else ""
+            words = f"{proposed}the minimum thickness cannot be determined: {limit.unknown}"
+            page.line(words, lead=f"{limit.label} {temperature}:")
+            continue
         if limit.least is None:
             page.line(f"no thickness meets it: {limit.working.cannot}", lead=f"{limit.label} {temperature}:")
             continue
-        met = "met" if limit.met_by(curve.proposed) else "not met"
         stocked = f"; first stocked thickness that has it: {limit.stocked.label}" if limit.stocked else ""
         words = f"at least {amount_words(limit.least, 'length', system)} actual thickness{stocked}"
         page.line(words + (f"; {met} as proposed" if curve.proposed else ""), lead=f"{limit.label} {temperature}:")
     for each in curve.open:
         page.line(each, lead="Not judged:")
-    page.line()
-    page.line("Stocked thicknesses", "bold")
+    if curve.stocked:
+        page.line()
+        page.line("Stocked thicknesses", "bold")
     for point in curve.stocked:
         page.line(_point(point, curve, system), lead=f"{point.label}:", indent=2)
     for limit in curve.limits:

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
+from speccheck.schedule.codes import PARTLY_READ
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.filling import is_ditto
 from speccheck.schedule.grid import Grid
@@ -86,6 +88,17 @@ class Account:
         """Enter a cell of a heading that was not understood; it is not settled."""
         text = " ".join(grid.text(row, column).split())
         self.unread.append(Unread(UnreadKind.CELL, text, grid.place(row, column)))
+
+    def partly_read(self, lines: Iterable[Line], diagnostics: Iterable[Diagnostic]) -> None:
+        """Enter each cell of which some words were not read: a person has to see what they change."""
+        places = {found.place for found in diagnostics if found.code == PARTLY_READ}
+        cells: dict[Place, tuple[str, list[str]]] = {}
+        for line in lines if places else ():
+            for datum in line.data.values():
+                if datum.place in places:
+                    cells.setdefault(datum.place, (datum.text, []))[1].append(line.name)
+        for place, (text, names) in cells.items():
+            self.unread.append(Unread(UnreadKind.CELL, text, place, tuple(dict.fromkeys(names))))
 
     def leave_out_seen(self, mapping: ScheduleMapping) -> None:
         """Settle what the mapping file says was seen, wherever it was entered."""

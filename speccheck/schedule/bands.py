@@ -14,10 +14,10 @@ from itertools import islice
 
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
-from speccheck.phrases import read_size_band
+from speccheck.phrases import read_header, read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.header_words import HeaderReader, header_unit, split_brackets
+from speccheck.schedule.header_words import HeaderReader, header_unit, in_degrees, split_brackets
 
 MEASURED = ("thickness", "installed resistance")
 """What the cells under bands may be; the first where nothing says what they are."""
@@ -215,6 +215,9 @@ def _axis_value(text: str, reader: HeaderReader, *, bare: bool) -> tuple[Term, V
     found = read_size_band(text, "inch-pound" if bare else None)
     if not isinstance(found, Misread) and found.term in reader.vocabulary.terms:
         return reader.vocabulary.terms[found.term], found.value
+    stated = read_header(in_degrees(text), reader.vocabulary).stated
+    if len(stated) == 1 and stated[0].term.tells_apart:
+        return stated[0].term, stated[0].value
     facts = reader.headings.facts(text)
     if len(facts) != 1 or reader.vocabulary.find(text) is not None:
         return None

@@ -135,7 +135,7 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term))))
+    note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term, mapping))))
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
     if isinstance(value, Misread) and term.kind.form is Form.SIZE and replaced is None:
@@ -173,7 +173,7 @@ def _read_as(replaced: str | None) -> str:
     return f"read as `{replaced}` by the mapping file" if replaced is not None else ""
 
 
-def _unit_note(text: str, use: ColumnUse, term: Term) -> str:
+def _unit_note(text: str, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> str:
     """Note where the unit of a bare number came from."""
     if use.bare == NO_UNITS:
         return ""
@@ -182,7 +182,7 @@ def _unit_note(text: str, use: ColumnUse, term: Term) -> str:
         return ""
     if use.bare.unit:
         return f"unit {use.bare.unit} from the column"
-    return f"unit of the {use.bare.system} schedule"
+    return f"unit of the {use.bare.system} {mapping.units_of}"
 
 
 def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:

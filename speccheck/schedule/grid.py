@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import NamedTuple
 
 from speccheck.language.diagnostics import Place
-from speccheck.schedule.lines import Unread
+from speccheck.schedule.lines import Spot, Unread
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,16 +29,6 @@ class Block:
     left: int
     bottom: int
     right: int
-
-
-class Spot(NamedTuple):
-    """Where a cell stands on paper: the page, from 1, and a rectangle in points from the upper left corner."""
-
-    page: int
-    left: float
-    top: float
-    right: float
-    bottom: float
 
 
 @dataclass(frozen=True)
@@ -85,6 +74,11 @@ class Grid:
             for column in range(block.left, min(block.right, last_column) + 1)
         }
 
+    @cached_property
+    def _page_of_row(self) -> Mapping[int, int]:
+        """The page on which each row stands on paper, blank cells included."""
+        return {row: spot.page for (row, _), spot in self.spots.items()}
+
     def block_at(self, row: int, column: int) -> Block | None:
         """Return the merged range over a cell."""
         return self._blocks_by_cell.get((row, column))
@@ -107,9 +101,9 @@ class Grid:
         """Return the place of a cell."""
         number = self.table_rows.get(row, row + 1)
         cell = self.pointers.get((row, column)) or f"{column_letters(column)}{number}"
-        spot = self.spots.get((row, column))
+        page = self._page_of_row.get(row)
         sheet = f"text around {self.sheet}" if self.table_rows and row not in self.table_rows else self.sheet
-        sheet = f"page {spot.page} {sheet}" if spot is not None else sheet
+        sheet = f"page {page} {sheet}" if page is not None else sheet
         return Place(self.file, sheet=sheet, cell=cell)
 
     @property

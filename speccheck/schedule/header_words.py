@@ -8,6 +8,7 @@ from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
+from speccheck.phrases import read_header
 from speccheck.quantities import listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
@@ -27,9 +28,12 @@ MARKS = frozenset(
 ) - {""}
 
 _NEUTRAL_GROUP_WORDS = frozenset({"insulation", "insul", "proposed", "submitted", "product", "data", "properties"})
+_OPEN_UNIT = ("/", "·", "*")  # right before a bracket: it is part of a unit, as in W/(m·K)
 _KIND_WORDS = frozenset({"type", "kind"})
 _LIMITS = frozenset({"min", "min.", "max", "max."})  # of a quantity, and no minutes
 _RAISED_AT_END = re.compile(r"(?<=[^\W\d]|[)\]])[*†‡¹⁴-⁹]+$|(?<=[)\]])[²³]+$")
+_DEGREES_BY_LETTER = re.compile(r"(?<![^\W\d_])[oº]\s?([CF])\b")
+_PERCENT_FIRST = re.compile(r"^%\s+(\S.*)$")
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
@@ -75,7 +79,7 @@ class HeaderReader:
         text = " ".join(text.split()).strip(" *:†‡")
         if not text or len(text) > LONGEST_HEADER:
             return None
-        text = _RAISED_AT_END.sub("", text)
+        text = _PERCENT_FIRST.sub(r"\1 %", in_degrees(_RAISED_AT_END.sub("", text)))
         bare, brackets = split_brackets(text)
         bare = _RAISED_AT_END.sub("", bare)
         found = self._named(text)
@@ -93,7 +97,20 @@ class HeaderReader:
                 return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
         name, condition, rest = bare.partition("@")
         found = self._named(name.strip()) if condition else None
-        return _with_brackets(found, (f"@ {rest.strip()}", *brackets)) if found is not None else None
+        if found is not None:
+            return _with_brackets(found, (f"@ {rest.strip()}", *brackets))
+        return self._in_phrase(bare, brackets)
+
+    def _in_phrase(self, bare: str, brackets: Sequence[str]) -> Match | None:
+        """Return what a header names among other words, or first of several: "Recommended minimum thickness, mm"."""
+        for name, unit in ((bare, ""), *_endings(bare)):
+            if unit and not looks_like_unit(unit):
+                continue
+            phrase = read_header(name, self.vocabulary)
+            if phrase.terms and not phrase.stated and (not unit or _is_measured(phrase.terms[0])):
+                found = _with_brackets(Match(phrase.terms[0]), (unit, *brackets) if unit else brackets)
+                return _of_what_is_proposed(found)
+        return None
 
     def _with_whole_unit(self, text: str) -> Match | None:
         """Return the term before a unit that has brackets of its own: "Conductivity, W/(m.K)"."""
@@ -181,11 +198,19 @@ def _of_what_is_proposed(found: Match) -> Match | None:
     return None if found.rest and is_not_proposed(found.rest) else found
 
 
+def in_degrees(text: str) -> str:
+    """Return a text with degrees as they are read where a letter o stands for the raised circle: "15 oC"."""
+    return _DEGREES_BY_LETTER.sub(r"°\1", text)
+
+
 def split_brackets(text: str) -> tuple[str, tuple[str, ...]]:
     """Return the text without its bracketed parts, and those parts, without the brackets, outermost only."""
-    outside, parts, depth, start = "", [], 0, 0
+    outside, parts, depth, start, within_unit = "", [], 0, 0, 0
     for index, character in enumerate(text):
-        if character in "([{":
+        if not depth and (within_unit or (character == "(" and text[:index].endswith(_OPEN_UNIT))):
+            within_unit += {"(": 1, ")": -1}.get(character, 0)
+            outside += character
+        elif character in "([{":
             depth, start = depth + 1, start if depth else index + 1
         elif character in ")]}" and depth:
             depth -= 1

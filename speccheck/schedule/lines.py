@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.values import NotGiven, Value
 
 NOWHERE = Place()
+
+
+class Spot(NamedTuple):
+    """Where a cell stands on paper: the page, from 1, and a rectangle in points from the upper left corner."""
+
+    page: int
+    left: float
+    top: float
+    right: float
+    bottom: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +110,7 @@ class Schedule:
 
     `name` is the file's name without folders, so that reports carry no machine path. `unread` is what keeps the
     schedule from being told to comply until a person has seen it; `cells` is None where cells were not counted.
+    `spots` has, for what was read from a PDF, where each cell stands on paper, blank cells between rules too.
     """
 
     name: str
@@ -108,6 +120,7 @@ class Schedule:
     diagnostics: tuple[Diagnostic, ...] = ()
     unread: tuple[Unread, ...] = ()
     cells: CellCount | None = None
+    spots: Mapping[Place, Spot] = field(default_factory=dict)
 
     def __repr__(self) -> str:
         return f"<Schedule {self.name}: {len(self.lines)} lines, {len(self.diagnostics)} diagnostics>"

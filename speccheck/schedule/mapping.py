@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term, fold
@@ -55,7 +55,7 @@ class ScheduleMapping:
     """What a mapping file settles. Column keys are headers or column letters, as written; header rows count from 1.
 
     `repeat_blanks` are names of terms, or None to leave it to the schedule. `values` are by term, and `legend` for the
-    cells of all terms: what a text means, of the term of its column or of several.
+    cells of all terms: what a text means, of the term of its column or of several. `units_of` is whose `units` are.
     """
 
     file: str = ""
@@ -73,6 +73,7 @@ class ScheduleMapping:
     tables: tuple[MappedTable, ...] = ()
     legend: Mapping[str, Meanings] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
+    units_of: str = "schedule"
 
     def has_seen(self, text: str) -> bool:
         """Whether a person has read a text that is no datum: it changes nothing, or only what `tables` say of it."""
@@ -158,6 +159,13 @@ def matches(written: str, text: str) -> bool:
 @lru_cache(maxsize=1024)
 def _pattern(written: str) -> re.Pattern[str]:
     return re.compile(r"\s*.*\s*".join(re.escape(fold(part)) for part in written.split(ANY)), re.DOTALL)
+
+
+def with_units(mapping: ScheduleMapping, units: str, usual: str) -> ScheduleMapping:
+    """Return a mapping with the units of bare numbers: those that are asked for, its own, or the usual ones."""
+    if units or mapping.units or not usual:
+        return replace(mapping, units=units or mapping.units)
+    return replace(mapping, units=usual, units_of="ruleset")
 
 
 def unit_of(text: str, term: Term) -> str:

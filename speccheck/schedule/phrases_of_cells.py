@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, write_value
-from speccheck.phrases import read_cell
+from speccheck.phrases import DENYING, read_cell
+from speccheck.phrases.words import key_of
 from speccheck.schedule.lines import Datum
 
 
@@ -22,6 +23,8 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
         return None
     remarks = [span for span in phrase.left_over if _in_brackets(text, span.start)]
     if len(remarks) < len(phrase.left_over):
+        return None
+    if any(word in DENYING for span in remarks for word in key_of(span.text)):
         return None
     note = f"read as {write_value(values[0], term)}"
     return values[0], note, " and ".join(f"`{span.text}`" for span in remarks)

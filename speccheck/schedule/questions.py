@@ -283,8 +283,9 @@ def _remarks(read: WhatWasRead) -> Iterator[Question]:
     """Yield the texts that a person has to read, each once."""
     by_text: dict[str, list[tuple[Place, tuple[str, ...]]]] = defaultdict(list)
     kinds: dict[str, UnreadKind] = {}
+    partly = {found.place for found in read.schedule.diagnostics if found.code == codes.PARTLY_READ}
     for one in read.schedule.unread:
-        if one.kind is not UnreadKind.HIDDEN_SHEET:
+        if one.kind is not UnreadKind.HIDDEN_SHEET and one.place not in partly:
             by_text[one.text].append((one.place, one.lines))
             kinds.setdefault(one.text, one.kind)
     for text, found in by_text.items():

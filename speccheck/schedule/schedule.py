@@ -23,7 +23,7 @@ from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
-from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.settling import settle_lines
@@ -38,18 +38,20 @@ def read_schedule(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
     sheet: str = "",
     reader: HeaderReader | None = None,
 ) -> Schedule:
     """Return what a schedule file says in the terms of a vocabulary.
 
     `mapping` settles what the file leaves open; `units` ("inch-pound" or "metric") is the system of numbers for which
-    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `reader` is one of the same
+    nothing states a unit; `sheet` is the only sheet to read. Both win over the mapping. `usual_units` are those of the
+    ruleset, which count where nothing else states any. `reader` is one of the same
     vocabulary, for somebody who reads many schedules: headers that it has met before cost nothing. Mistakes of the
     file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
     """
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
+    mapping = replace(mapping, sheet=sheet or mapping.sheet)
     return read_grids(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
 
 
@@ -60,6 +62,7 @@ def read_objects(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
 ) -> Schedule:
     """Return what rows of plain values, by column header, say in the terms of a vocabulary, as those of a file do.
 
@@ -67,8 +70,7 @@ def read_objects(
     """
     from speccheck.schedule.formats.json_lines import grid_of_objects
 
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
     return read_grids(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
 
 
@@ -86,10 +88,12 @@ def read_grids(
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
+    found.account.partly_read(found.lines, found.diagnostics)
     found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None
-    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells)
+    spots = {grid.place(*at): spot for grid in grids for at, spot in grid.spots.items()}
+    return Schedule(name, lines, tuple(found.columns), tuple(found.remarks), diagnostics, unread, cells, spots)
 
 
 def in_sheet_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:

@@ -16,7 +16,7 @@ from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
-from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.mapping import ScheduleMapping, with_units
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
@@ -66,6 +66,7 @@ def what_was_read(
     mapping: ScheduleMapping | None = None,
     *,
     units: str = "",
+    usual_units: str = "",
     sheet: str = "",
 ) -> WhatWasRead:
     """Return what a schedule file was read as; the arguments are those of `read_schedule`."""
@@ -73,8 +74,8 @@ def what_was_read(
 
     from speccheck.schedule.schedule import read_grids
 
-    mapping = mapping or ScheduleMapping()
-    mapping = replace(mapping, units=units or mapping.units, sheet=sheet or mapping.sheet)
+    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
+    mapping = replace(mapping, sheet=sheet or mapping.sheet)
     grids, problems = open_schedule(path)
     schedule = read_grids(path.name, grids, problems, HeaderReader(vocabulary), mapping)
     return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)

@@ -1,4 +1,4 @@
-"""A line stated in words, as examples of clauses state theirs: terms and values, parted by commas."""
+"""A line stated in words, as examples of clauses state theirs: terms and values, parted by commas or semicolons."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def line_in_words(text: str, vocabulary: Vocabulary, units: str = "") -> tuple[L
     """
     data: dict[str, Datum] = {}
     diagnostics: list[Diagnostic] = []
-    for piece in re.finditer(r"[^,\n]+(?:,(?=\d{3}\b)[^,\n]+)*", text):
+    for piece in re.finditer(r"[^,;\n]+(?:,(?=\d{3}\b)[^,;\n]+)*", text):
         words = piece.group().strip()
         if not words:
             continue

@@ -17,6 +17,8 @@ Files:
     coverage        which paragraphs a clause checks, and which nothing speaks of
     differing       where a clause differs from the words of its paragraph
     drafting        from blocks to clauses, `not checked` and `todo`
+    house           sections that `speccheck prose` wrote, read back to the letter
+    house_words     the words of that prose, turned back into the clause language
     matching        which clause stands for which paragraph
     owners          of what an amount is an amount
     parting         sentences parted into what they speak of and what they ask, in every way that they can be

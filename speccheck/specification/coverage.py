@@ -15,7 +15,7 @@ from speccheck.language.core import Clause, Condition, Ruleset, UncheckedParagra
 from speccheck.language.core.walking import conditions_of
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.differing import Differs, differences
-from speccheck.specification.drafting import PIPING_DEFINED, draft, is_caption, is_title
+from speccheck.specification.drafting import PIPING_DEFINED, draft, is_about, is_caption, is_title
 from speccheck.specification.matching import Entry, matched
 from speccheck.specification.table_coverage import TableCoverage, table_coverage
 
@@ -120,5 +120,6 @@ def _covered(paragraph: Paragraph, entries: tuple[Entry, ...], meaning: _Meaning
         if isinstance(one, UncheckedParagraph):
             because = f"{one.reason.value}: {one.because}" if one.because else one.reason.value
             return Coverage(paragraph, Covered.NOT_CHECKED, names, because, differs)
-    heading = is_title(paragraph.text) or is_caption(paragraph.text) or paragraph.text.endswith(":")
+    text = paragraph.text
+    heading = is_title(text) or is_caption(text) or is_about(text) or text.endswith(":") or not paragraph.number
     return Coverage(paragraph, Covered.HEADING if heading else Covered.NOTHING)

@@ -16,6 +16,7 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.context import Context, clashing, inherited, narrows
+from speccheck.specification.house import House
 from speccheck.specification.reasons import reason_of
 from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
 from speccheck.specification.tables import drafted_tables
@@ -83,16 +84,42 @@ class _Drafting:
         self.piping = any(_OTHER_THAN_PIPE.search(text) for block in blocks for text in _texts(block))
         self.context = Context(vocabulary, self.piping)
         self.numbers: set[str] = set()
+        self.house = House.of(blocks, vocabulary)
 
     def all(self) -> Iterator[Drafted]:
         """Yield what each block becomes."""
         for position, block in enumerate(self.blocks):
-            if isinstance(block, SectionTable):
+            of_house = self._of_house(position, block)
+            if of_house is not None:
+                yield of_house
+            elif isinstance(block, SectionTable):
                 yield self._table(position, block)
             elif self._leads_to_table(position):
                 yield Drafted(block, "heading")  # the table says it, with the words of this paragraph
             else:
                 yield self._paragraph(block)
+
+    def _of_house(self, position: int, block: Block) -> Drafted | None:
+        """Return what a block of a section that was written from rules became, None where it is read as any other."""
+        if self.house is None:
+            return None
+        if position in self.house.names:
+            sort = "table" if isinstance(block, SectionTable) else "definition"
+            return Drafted(block, sort, self.house.names[position])
+        if not isinstance(block, Paragraph):
+            return None
+        if self.house.informs(block) or block.text.startswith("Caution: "):
+            return Drafted(block, "heading")
+        found = self.house.clause(block)
+        if found is None:
+            return None
+        name, title, lines = found
+        head = [
+            f'clause {_free(name, self.numbers)} "{_quoted(title)}"',
+            "  draft",
+            f'  wording "{_quoted(block.text)}"',
+        ]
+        return Drafted(block, "clause", "\n".join([*head, *lines]))
 
     # ---- paragraphs ----------------------------------------------------------------------------------------------
 
@@ -103,7 +130,7 @@ class _Drafting:
         read = [read_sentence(sentence, self.vocabulary, piping=self.piping) for sentence in sentences]
         whole = all(one.is_understood for one in read)
         leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
-        if not whole and (_ABOUT.match(paragraph.text) or (leads and not asks)):
+        if not whole and (is_about(paragraph.text) or (leads and not asks)):
             self.context.lead(paragraph)
             return Drafted(paragraph, "heading")
         number = _free(paragraph.number or "0", self.numbers)
@@ -191,6 +218,11 @@ class _Drafting:
         if problem:
             return _todo(table, number, (problem,), paragraph=paragraph)
         return Drafted(table, "table", "\n\n".join(texts))
+
+
+def is_about(text: str) -> bool:
+    """Whether words say what a section is about, and ask nothing."""
+    return _ABOUT.match(text) is not None
 
 
 def is_caption(text: str) -> bool:

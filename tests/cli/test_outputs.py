@@ -46,6 +46,7 @@ WRITES = [
     ("reply", "schedule.csv", "--against", "small.clauses", "--page"),
     ("reply", "schedule.csv", "--against", "small.clauses", "--word"),
     ("reply", "schedule.csv", "--against", "small.clauses", "--keep-notes"),
+    ("markup", "schedule.xlsx", "--against", "small.clauses", "--into"),
     ("blank", "small.clauses"),
     ("sweep", "small.clauses", "service chilled water; thickness 1 in, 2 in", "--page"),
     ("proofread", "small.clauses", "--page"),

@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner, Result
+from fluids.piping import nearest_pipe
 
 from speccheck.cli import speccheck
 
@@ -148,3 +149,39 @@ def test_limit_that_nobody_stated_is_told_as_assumed_and_sizes_in_the_units_aske
     assert "customary touch limit 60 C" in words
     assert "surface temperature limit: 60 C (assumed)" in words
     assert "Proposed 25 mm" in words
+
+
+def test_sizes_of_tube_and_of_large_pipe_have_their_diameters() -> None:
+    """5/8 in copper is 3/4 in outside (ASTM B88), NPS 42 is 1067 mm (ASME B36.10M, as in the library fluids)."""
+    shared = (
+        "; insulation elastomeric foam; conductivity 0.25 Btu.in/(h.ft2.F); jacket none; thickness 1 in; "
+        "operating temperature 42 F; ambient temperature 80 F; relative humidity 80 %"
+    )
+    assert "pipe outside diameter: 3/4 in (worked out)" in told(run(f"pipe size 5/8 in; pipe material copper{shared}"))
+    large = told(run(f"pipe size 42 in; pipe material steel{shared}", "--units", "metric"))
+    assert f"pipe outside diameter: {nearest_pipe(NPS=42, schedule='STD')[2] * 1000:.0f} mm (worked out)" in large
+
+
+@pytest.mark.parametrize(("limit", "status", "met"), [("140 F", 1, "not met"), ("260 F", 0, "met")])
+def test_bare_pipe_is_judged_by_its_own_surface(limit: str, status: int, met: str) -> None:
+    """A bare steel pipe at 250 F is as hot as what it carries; what would insulate it is not known and is said."""
+    line = "pipe size 4 in, pipe material steel, insulation none, operating temperature 250 F, ambient temperature 75 F"
+    found = run(f"{line}, surface temperature limit {limit}")
+    assert found.return_value == status
+    assert "Proposed no insulation: surface 250 F" in told(found)
+    assert f"touch limit {limit}: {met} as proposed; the minimum thickness cannot be determined: conductivity" in told(
+        found
+    )
+
+
+@pytest.mark.parametrize(("facing", "emittance"), [("all-service jacket", 0.9), ("foil", 0.05)])
+def test_facing_shows_its_emittance(facing: str, emittance: float) -> None:
+    """Without a jacket the facing is the surface: paper 0.9, foil as low as 0.05 (common practice, no source)."""
+    line = (
+        "component duct, duct width 24 in, duct height 12 in, insulation glass fiber, conductivity 0.25 "
+        f"Btu.in/(h.ft2.F), facing {facing}, jacket none, thickness 1 in, operating temperature 55 F, "
+        "ambient temperature 80 F, relative humidity 80 %"
+    )
+    stated = re.search(r"jacket emittance: ([\d.]+) \(worked out\)", told(run(line)))
+    assert stated is not None
+    assert float(stated[1]) == pytest.approx(emittance, abs=0.06)

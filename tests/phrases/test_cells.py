@@ -6,7 +6,9 @@ between them. The texts are our own.
 
 from __future__ import annotations
 
+import csv
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -14,8 +16,10 @@ from hypothesis import strategies as st
 
 from speccheck.language.loading import load_vocabulary
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, write_value
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
 from speccheck.phrases import Phrase, read_cell
+from speccheck.quantities import Misread
+from speccheck.schedule.phrases_of_cells import phrase_value
 from speccheck.shipped import shipped_folder
 
 INCHES = BareUnits(system="inch-pound")
@@ -76,7 +80,7 @@ def test_two_services_are_two_values() -> None:
     assert not phrase.left_over
 
 
-@pytest.mark.parametrize("text", ["HWS/HWR", "Hot water", "CW"])
+@pytest.mark.parametrize("text", ["HWS", "Hot water", "CW"])
 def test_words_of_two_services_are_a_question(text: str) -> None:
     """An abbreviation that means two services in the trade is no value by itself."""
     phrase = said(text, "service")
@@ -129,3 +133,45 @@ def test_a_pair_of_temperatures_is_the_range_between_them(one: int, other: int, 
     low, high = sorted((one, other))
     expected = f"{low} F through {high} F" if low < high else f"{low} F"
     assert written(phrase) in ({"operating temperature": expected}, {})
+
+
+def texts() -> list[tuple[str, str, str, str]]:
+    """Return the texts of `cells.csv`: the term of the column, the text, its value ("" for open), what else it says."""
+    with (Path(__file__).parent / "cells.csv").open(encoding="utf-8") as file:
+        return [(row["term"], row["text"], row["value"], row["beside"]) for row in csv.DictReader(file)]
+
+
+@pytest.mark.parametrize(("term", "text", "value", "beside"), texts())
+def test_a_text_is_read_as_a_reviewer_reads_it_or_left_open(term: str, text: str, value: str, beside: str) -> None:
+    """Texts of the trade, each checked by hand: the value, what else the cell says, and open where either is in doubt.
+
+    Open are words of two meanings, two values in one cell, what is taken back ("no PVC"), and words that nobody knows.
+    """
+    asked = shipped().terms[term]
+    found = read_value(text, asked, INCHES)
+    if isinstance(found, Misread):
+        said_of_it = phrase_value(text, asked, shipped(), INCHES)
+        found = NotGiven(text) if said_of_it is None else said_of_it[0]
+    assert ("" if isinstance(found, NotGiven) else write_value(found, asked)) == value
+    facts = {name: words for name, words in written(said(text, term)).items() if name != term}
+    assert not value or "; ".join(f"{name}={words}" for name, words in facts.items()) == beside
+
+
+_WORDS = """1_in 1-1/2" .016 2 up_to over max and / @ ( ) k_= R-6 42F fiberglass alum PVC ASJ jacket pipe CHW - or
+20_mil 25/50 pcf % fiberglass_up_to_2"
+"""
+
+
+@given(
+    st.sampled_from(["insulation", "jacket", "thickness", "service", "location", "facing"]),
+    st.lists(
+        st.sampled_from([word.replace("_", " ") for word in _WORDS.split()]),
+        min_size=1,
+        max_size=7,
+    ),
+)
+def test_any_words_are_read_or_left_over(term: str, words: list[str]) -> None:
+    """Whatever words stand in a cell, reading comes to an end, and facts and words left over lie within the text."""
+    text = " ".join(words)
+    phrase = said(text, term)
+    assert all(0 <= one.start < one.end <= len(text) for one in (*phrase.facts, *phrase.left_over, *phrase.questions))

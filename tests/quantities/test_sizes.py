@@ -15,9 +15,16 @@ SCHEDULES = ("5", "10", "20", "30", "40", "60", "80", "100", "120", "140", "160"
 
 
 def test_the_sizes_are_those_of_asme_b36_10m() -> None:
-    """Up to 36 in, the sizes are exactly those that fluids lists for the schedules of ASME B36.10M."""
-    listed = {nps for schedule in SCHEDULES for nps in getattr(piping, f"NPS{schedule}") if nps <= 36}
-    assert [float(size.inches) for size in NOMINAL_SIZES] == sorted(listed)
+    """Up to 48 in, the sizes with a DN are those that fluids lists for the schedules of ASME B36.10M."""
+    listed = {nps for schedule in SCHEDULES for nps in getattr(piping, f"NPS{schedule}") if nps <= 48}
+    assert [float(size.inches) for size in NOMINAL_SIZES if size.dn] == sorted(listed)
+
+
+def test_two_sizes_are_those_of_tube_alone() -> None:
+    """5/8 in (ASTM B88) and 7/8 in (refrigerant tube, ASTM B280, from memory) have no DN and are written in inches."""
+    tube = [size for size in NOMINAL_SIZES if size.dn is None]
+    assert [size.written("metric") for size in tube] == ["5/8 in", "7/8 in"]
+    assert [as_size(read(text)) for text in ("5/8 in", '7/8"')] == tube
 
 
 def test_nps_and_dn_name_the_same_pipe() -> None:
@@ -53,12 +60,12 @@ def test_a_size_that_does_not_exist_cannot_be_made() -> None:
 
 
 def test_an_open_range_of_sizes_is_expanded_to_the_end_of_the_list() -> None:
-    """ "24 in and larger" are the sizes 24 to 36 in; "under 1/2 in" are the three below it."""
+    """ "24 in and larger" are the sizes 24 to 48 in; "under 1/2 in" are the three below it."""
     large = as_size(read("24 in and larger"))
     small = as_size(read("under 1/2 in"))
     assert isinstance(large, Interval)
     assert isinstance(small, Interval)
-    assert [size.dn for size in sizes_in(large)] == [600, 650, 700, 750, 800, 850, 900]
+    assert [size.dn for size in sizes_in(large)] == list(range(600, 1201, 50))
     assert [size.dn for size in sizes_in(small)] == [6, 8, 10]
 
 
@@ -79,6 +86,12 @@ def test_a_range_of_sizes_holds_the_sizes_between_its_ends(case: tuple[str, Inte
     assert as_size(read(str(interval))) == interval
     held = sizes_in(interval)
     for size in NOMINAL_SIZES:
-        above = interval.low is None or size.dn > interval.low.dn or (size == interval.low and interval.low_closed)
-        below = interval.high is None or size.dn < interval.high.dn or (size == interval.high and interval.high_closed)
+        above = (
+            interval.low is None or size.inches > interval.low.inches or (size == interval.low and interval.low_closed)
+        )
+        below = (
+            interval.high is None
+            or size.inches < interval.high.inches
+            or (size == interval.high and interval.high_closed)
+        )
         assert (size in held) == (above and below)

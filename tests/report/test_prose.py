@@ -12,11 +12,13 @@ import pytest
 from speccheck.language import load_ruleset, parse_ruleset, shipped_names
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of
-from speccheck.report.prose.articles import Paragraph, lettered
+from speccheck.report.prose.articles import Paragraph, Telling, lettered
 from speccheck.report.prose.general import references
 from speccheck.report.prose.page import render_prose_page
 from speccheck.report.prose.section import TITLES, Section, section_of
 from speccheck.report.word.section import render_prose_document
+from speccheck.specification import read_section
+from speccheck.specification.blocks import Paragraph as SectionParagraph
 
 SMALL = """ruleset "Invented dairy"
   edition "2"
@@ -65,7 +67,7 @@ def small() -> Ruleset:
 
 
 def test_rules_become_the_sentences_of_a_section() -> None:
-    """Each clause is a paragraph in its part, with its words, and its rule in sentences."""
+    """Each clause is one paragraph in its part: its rule in sentences, once, without sources unless asked for."""
     section = section_of(small())
     assert section.title == "Invented dairy, 2"
     assert [(part.number, part.title) for part in section.parts] == list(TITLES.items())
@@ -74,7 +76,7 @@ def test_rules_become_the_sentences_of_a_section() -> None:
         "Summary": ["This section covers piping <b>of the</b> dairy."],
         "Cautions": ["Check the adopted code."],
         "References": ["ASTM C534"],
-        "Definitions": ["“Cold” means: operating temperature is less than 60 F."],
+        "Definitions": ["“cold” means: operating temperature is less than 60 F."],
         "Design conditions": [
             "Where either location is outdoor, or concealed is ruled out, take ambient temperature as 80 F unless the "
             "schedule states it."
@@ -83,44 +85,49 @@ def test_rules_become_the_sentences_of_a_section() -> None:
     (thickness,) = products.articles
     assert thickness.paragraphs == (
         Paragraph(
-            "Insulate cold piping as scheduled.",
+            "Where the line is “cold”, and where either location is outdoor, or location is wash-down, thickness shall "
+            "be at least the needed scheduled. Jacket should not be none. This does not apply where insulation is "
+            "cellular glass, because it is made thick.",
             "Thickness",
             "2.1.A",
-            (
-                "Applies where the line is “cold”, and where either location is outdoor, or location is wash-down.",
-                "Thickness shall be at least the needed scheduled.",
-                "Jacket should not be none.",
-                "Does not apply where insulation is cellular glass, because it is made thick.",
-            ),
-            ("Source: ASTM C534, Table 1 (seen).",),
-            "A",
-            1,
+            letter="A",
+            number=1,
         ),
     )
     (table,) = thickness.tables
-    assert (table.title, table.over) == ("Needed (in)", "pipe size")
+    assert (table.title, table.over, table.remarks) == ("Needed (in)", "pipe size", ())
     assert table.head == ("operating temperature", "up to 2 in", "over 2 in")
     assert table.rows == (("under 40 F", "1", "1-1/2"), ("40 F to 60 F", "1/2", "–"))
     (stops,) = execution.articles
-    assert stops.paragraphs[0].inner == (
-        "Vapor stop locations shall include at least one of valves or flanges.",
-        "Vapor stop locations shall not include hangers.",
-        "Vapor retarder shall be stated; and concealed shall be ruled out.",
-        "Jacket shall be aluminum or PVC.",
-        "Within reach shall be confirmed.",
+    assert stops.paragraphs[0].text == (
+        "Vapor stop locations shall include at least one of valves or flanges; and vapor stop locations shall not "
+        "include hangers; and vapor retarder shall be stated; and concealed shall be ruled out; and jacket shall be "
+        "aluminum or PVC; and within reach shall be confirmed."
     )
-    assert stops.paragraphs[0].remarks == ("Reason: Leaks spread.",)
+    assert stops.paragraphs[0].remarks == ()
+
+
+def test_sources_and_the_words_of_the_section_are_options() -> None:
+    """A clause stands once: in its rule's sentences, or as it is worded; sources and reasons stand under it."""
+    _, products, execution = section_of(small(), telling=Telling(as_worded=True, sources=True)).parts
+    (thickness,) = products.articles
+    assert [one.text for one in thickness.paragraphs] == ["Insulate cold piping as scheduled."]
+    assert thickness.paragraphs[0].remarks == ("Source: ASTM C534, Table 1 (seen).",)
+    assert thickness.tables[0].remarks == ("Source: nowhere (from memory).",)
+    stops = execution.articles[0].paragraphs[0]
+    assert stops.text.startswith("Vapor stop locations shall include")
+    assert stops.remarks == ("Reason: Leaks spread.",)
 
 
 @pytest.mark.parametrize("name", [name for name in shipped_names() if load_ruleset(name).ruleset is not None])
 def test_nothing_of_a_ruleset_is_lost(name: str) -> None:
-    """Each clause stands once in the section, with its words; each table once; articles and parts are numbered on."""
+    """Each clause stands once in the section; each table once; articles and parts are numbered on."""
     ruleset = load_ruleset(name).ruleset
     assert ruleset is not None
     section = section_of(ruleset)
     paragraphs = [one for part in section.parts for article in part.articles for one in article.paragraphs]
-    told = sorted((one.label, one.title, one.text) for one in paragraphs if one.label)
-    assert told == sorted((clause.label, clause.title, clause.wording) for clause in ruleset.clauses)
+    told = sorted((one.label, one.title) for one in paragraphs if one.label and one.text)
+    assert told == sorted((clause.label, clause.title) for clause in ruleset.clauses)
     tables = [table for part in section.parts for article in part.articles for table in article.tables]
     looked_up = tables_of(condition for clause in ruleset.clauses for condition in conditions_of(clause))
     assert len(tables) == len(looked_up)
@@ -183,11 +190,7 @@ def test_document_shows_all_of_it() -> None:
     cells = {cell.text for table in document.tables for row in table.rows for cell in row.cells}
     for text in texts_of(section_of(small())):
         assert text in runs or text in cells
-    assert [p.text for p in document.paragraphs if p.style.name == "Heading 1"] == [
-        "PART 1 - GENERAL",
-        "PART 2 - PRODUCTS",
-        "PART 3 - EXECUTION",
-    ]
+    assert [p.text for p in document.paragraphs if p.style.name == "Heading 1"] == ["GENERAL", "PRODUCTS", "EXECUTION"]
     assert render_prose_document(small()) == written
 
 
@@ -218,28 +221,62 @@ clause 2 "c"
 
 
 def test_conditions_are_put_in_words() -> None:
-    """Names of definitions are quoted, lists end with `or`, what is stated anyway is not said."""
+    """Names of definitions are quoted, lists end with `or`, conditions joined inside others stand in parentheses."""
     loaded = parse_ruleset(WORDED)
     assert loaded.ruleset is not None, loaded.diagnostics
     general, products, execution = section_of(loaded.ruleset).parts
     assert [one.text for one in general.articles[0].paragraphs] == [
-        "“Bare” means: insulation is none.",
-        "“Piping” means: component is not stated, or component is pipe or fitting.",
-        "“Cold run” means: the line is “piping” and the line is not “bare” and location is not outdoor or wash-down "
+        "“bare” means: insulation is stated and insulation is none.",
+        "“piping” means: either component is not stated, or component is pipe or fitting.",
+        "“cold run” means: the line is “piping” and the line is not “bare” and location is not outdoor or wash-down "
         "and operating temperature is at most 60 F.",
-        "“Gaps” means: fastener count less 1.",
+        "“gaps” means: fastener count minus 1.",
     ]
-    inner = [one.inner for part in (products, execution) for article in part.articles for one in article.paragraphs]
-    assert inner == [
-        (
-            "Applies where the line is “cold run”.",
-            "The line shall not be “bare”.",
-            "Fastener spacing shall be at most 4 in; and within reach shall be confirmed.",
-            "Does not apply where thickness is not at least 1 in; and either concealed is confirmed, or concealed is "
-            "not stated.",
-        ),
-        ("Fastener count shall be at least “gaps”.",),
+    told = [one.text for part in (products, execution) for article in part.articles for one in article.paragraphs]
+    assert told == [
+        "Where the line is “cold run”, the line shall not be “bare”; and fastener spacing shall be at most 4 in; and "
+        "within reach shall be confirmed. This does not apply where it is not so that thickness is at least 1 in and "
+        "(either concealed is confirmed, or concealed is not stated).",
+        "Fastener count shall be at least “gaps”.",
     ]
+
+
+ALTERNATIVES = [
+    (
+        "jacket is aluminum and thickness is at least 1 in or jacket is PVC and thickness is at least 2 in",
+        "Either (jacket shall be aluminum and thickness shall be at least 1 in), or (jacket shall be PVC and thickness "
+        "shall be at least 2 in).",
+    ),
+    (
+        "jacket is aluminum and (facing is film or facing is foil)",
+        "Jacket shall be aluminum; and (either facing shall be film, or facing shall be foil).",
+    ),
+    (
+        "not location is outdoor or jacket is given",
+        "Jacket shall be stated, unless it is not so that location is outdoor.",
+    ),
+    (
+        "thickness is at least 1 in or location is conditioned or pipe size is less than 1 in",
+        "Thickness shall be at least 1 in, unless either location is conditioned, or pipe size is less than 1 in.",
+    ),
+    (
+        "flame spread is at most 25 or flame spread is not given",
+        "Flame spread shall be at most 25, unless flame spread is not stated.",
+    ),
+    (
+        "jacket is PVC and pipe size is at most 4 in or jacket is aluminum",
+        "Either (jacket shall be PVC where pipe size is at most 4 in), or jacket shall be aluminum.",
+    ),
+]
+
+
+@pytest.mark.parametrize(("condition", "prose"), ALTERNATIVES, ids=[prose for _, prose in ALTERNATIVES])
+def test_alternatives_keep_their_parts_and_conditions_are_no_demands(condition: str, prose: str) -> None:
+    """Each alternative of several parts stands in parentheses; what nobody can be asked to change is a condition."""
+    loaded = parse_ruleset(f'ruleset "x"\n  speaks mechanical insulation\n\nclause 1 "x"\n  shall {condition}\n')
+    assert loaded.ruleset is not None, loaded.diagnostics
+    articles = [article for part in section_of(loaded.ruleset).parts for article in part.articles]
+    assert [one.text for article in articles for one in article.paragraphs] == [prose]
 
 
 def test_clauses_keep_the_numbers_of_their_writer() -> None:
@@ -253,6 +290,21 @@ def test_clauses_keep_the_numbers_of_their_writer() -> None:
     execution = section_of(loaded.ruleset).parts[2]
     placed = [(article.number, one.letter, one.label) for article in execution.articles for one in article.paragraphs]
     assert placed == [("3.4", "C", "3.4.C"), ("3.5", "A", "loose")]
+
+
+def test_numbers_of_all_parts_are_kept_and_word_counts_them(tmp_path: Path) -> None:
+    """Part 1 keeps the writer's numbers too, letters may skip, and Word's own list comes to the same numbers."""
+    pytest.importorskip("docx")
+    names = ("1.3.B", "2.1.A", "2.1.C", "2.1.C-2", "3.10.BB")
+    clauses = "".join(f'clause {name} "T"\n  shall jacket be PVC\n\n' for name in names)
+    head = 'ruleset "x"\n  speaks mechanical insulation\n  covers "piping"\n\n'
+    loaded = parse_ruleset(head + clauses)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    path = tmp_path / "section.docx"
+    path.write_bytes(render_prose_document(loaded.ruleset))
+    blocks, _ = read_section(path)
+    numbers = [one.number for one in blocks if isinstance(one, SectionParagraph) and one.number.count(".") > 1]
+    assert numbers == ["1.1.A", "1.3.B", "2.1.A", "2.1.C", "2.1.C.1", "3.10.BB"]
 
 
 def test_this_section_only_leaves_out_what_it_builds_on() -> None:
@@ -279,8 +331,8 @@ def test_references_are_documents() -> None:
 
 
 def test_letters_go_on_after_the_alphabet() -> None:
-    """Paragraphs beyond the twenty-sixth have two letters, as columns of a spreadsheet do."""
-    assert [lettered(number) for number in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
+    """Paragraphs beyond the twenty-sixth have their letter twice, as Word counts (ECMA-376, ST_NumberFormat)."""
+    assert [lettered(number) for number in (0, 25, 26, 27, 51, 52)] == ["A", "Z", "AA", "BB", "ZZ", "AAA"]
 
 
 def test_files_are_written(tmp_path: Path) -> None:
@@ -295,5 +347,5 @@ def test_files_are_written(tmp_path: Path) -> None:
     result = CliRunner().invoke(command, [str(source), "--page", str(page)], standalone_mode=False)
     assert result.return_value == 0
     assert "PART" not in page.read_text(encoding="utf-8")
-    assert "Insulate cold piping as scheduled." in page.read_text(encoding="utf-8")
+    assert "thickness shall be at least the needed scheduled." in page.read_text(encoding="utf-8")
     assert CliRunner().invoke(command, [str(source)]).exit_code == 2

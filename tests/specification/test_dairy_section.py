@@ -19,13 +19,13 @@ import pytest
 from speccheck.judge.examples import example_line
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge
-from speccheck.language import load_vocabulary, parse_ruleset
+from speccheck.language import load_ruleset, load_vocabulary, parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import read_value
 from speccheck.review.clause_meaning import clause_meaning
-from speccheck.specification import Drafted, draft, read_section
+from speccheck.specification import Covered, Drafted, coverage_of, draft, read_section
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import PIPING_DEFINED
 
@@ -159,3 +159,24 @@ def test_at_least_three_fifths_of_what_can_be_checked_is_drafted_right() -> None
     right = [number for number in checkable if standing(number) == "right"]
     print(f"{len(right)} of {len(checkable)} right, {len(checkable) - len(right)} left to do")
     assert len(right) >= 0.6 * len(checkable)
+
+
+def test_the_confirmed_ruleset_covers_the_section() -> None:
+    """Each paragraph is checked or says why not, in the words, the amounts and the cells of the document."""
+    ruleset = load_ruleset(SECTION.with_suffix(".clauses")).ruleset
+    assert ruleset is not None
+    report = coverage_of(ruleset, read_section(SECTION)[0])
+    assert report.is_whole
+    assert {covered: report.count(covered) for covered in (Covered.CHECKED, Covered.NOT_CHECKED)} == {
+        Covered.CHECKED: sum(one["is"] in ("checked", "table") for one in TRUTH["paragraphs"].values()),
+        Covered.NOT_CHECKED: sum(one["is"] in ("not checked", "no words") for one in TRUTH["paragraphs"].values()),
+    }
+
+
+@pytest.mark.parametrize("number", [one for one in TRUTH["paragraphs"] if TRUTH["paragraphs"][one]["is"] == "checked"])
+def test_the_confirmed_ruleset_means_what_the_truth_means(number: str) -> None:
+    """What a person confirmed or wrote is the truth."""
+    confirmed = load_ruleset(SECTION.with_suffix(".clauses")).ruleset
+    assert confirmed is not None
+    mine = Counter(clause_meaning(clause) for clause in confirmed.clauses if clause.name.split("-")[0] == number)
+    assert mine in [meanings(f'clause {number} "x"\n{text}') for text in TRUTH["paragraphs"][number]["clauses"]]

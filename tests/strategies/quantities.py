@@ -77,7 +77,8 @@ def sizes(draw: st.DrawFn) -> tuple[str, NominalSize]:
     """Draw a text and the nominal size that it says."""
     size = draw(st.sampled_from(NOMINAL_SIZES))
     inch = written(size.inches, draw)
-    return draw(st.sampled_from([f"NPS {inch}", f'{inch}"', f"{inch} in", f"DN{size.dn}", f"{size.dn} mm"])), size
+    metric = [f"DN{size.dn}", f"{size.dn} mm"] if size.dn else []
+    return draw(st.sampled_from([f"NPS {inch}", f'{inch}"', f"{inch} in", *metric])), size
 
 
 def _range_text(low: str | None, high: str | None, low_closed: bool, high_closed: bool, draw: st.DrawFn) -> str:

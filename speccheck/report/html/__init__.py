@@ -10,4 +10,6 @@ Files:
     page      one file that needs nothing else, works without its script, in print and without colour
     pictures  the pictures of the page: surface temperature and heat flow against thickness, for lines whose surface
               is judged
+    row_pictures
+              the rows of a PDF that findings speak of, clipped from its pages
 """

@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+    from speccheck.report.html.row_pictures import RowPicture
     from speccheck.report.sections import Section
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
@@ -37,22 +38,25 @@ FIRST = 6
 """How many findings stand on the first screen, each of another clause."""
 
 
-def render_page(matrix: Matrix, *, title: str = "", navigation: str = "") -> str:
+def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", paper: Path | None = None) -> str:
     """Return the whole report as one HTML page.
 
     `title` is what the page is called, else the name of the ruleset; `navigation` is markup of ours to stand above it
-    where the page is one of several. The page loads nothing from anywhere: styles,
-    scripts and data are inside, and its content security policy allows only those.
+    where the page is one of several. `paper` is the file that the schedule was read from: of a PDF, the page shows the
+    rows that findings speak of. The page loads nothing from anywhere: styles, scripts and data are inside, and its
+    content security policy allows only those.
     """
     from markupsafe import Markup
 
-    style, script = _joined(_STYLES), _joined(_SCRIPTS)
+    rows = _row_pictures(matrix, paper)
+    style, script = _joined((*_STYLES, *(("paper.css",) if rows else ()))), _joined(_SCRIPTS)
     return (
         _environment()
         .get_template("page.html.j2")
         .render(
             title=title or matrix.ruleset.name,
-            policy=_policy(style, script),
+            policy=_policy(style, script, pictures=bool(rows)),
+            row_picture=_each_once(rows),
             navigation=Markup(navigation),
             style=Markup(style),
             script=Markup(script),
@@ -100,6 +104,21 @@ def _to_be_read(matrix: Matrix) -> tuple[Section, ...]:
     from speccheck.report.sections import to_be_read
 
     return to_be_read(matrix.schedule)
+
+
+def _row_pictures(matrix: Matrix, paper: Path | None) -> Mapping[str, RowPicture]:
+    """Return the pictures of rows on paper, by the names of their lines."""
+    if paper is None or not matrix.schedule.spots:
+        return {}
+    from speccheck.report.html.row_pictures import row_pictures
+
+    return row_pictures(paper, matrix)
+
+
+def _each_once(rows: Mapping[str, RowPicture]) -> Callable[[str], RowPicture | None]:
+    """Return a function that gives the picture for a line the first time alone, so that no page has it twice."""
+    left = dict(rows)
+    return lambda line: left.pop(line, None)
 
 
 def _sections(matrix: Matrix) -> tuple[Section, ...]:
@@ -160,10 +179,14 @@ def _joined(names: tuple[str, ...]) -> str:
     return "\n".join((_TEMPLATES / name).read_text(encoding="utf-8") for name in names)
 
 
-def _policy(style: str, script: str) -> str:
-    """Return the content security policy: nothing is loaded, and no other style or script than these two runs."""
+def _policy(style: str, script: str, *, pictures: bool) -> str:
+    """Return the content security policy: nothing is loaded, and no other style or script than these two runs.
+
+    With `pictures` those that stand in the page itself are shown.
+    """
+    shown = "img-src data:; " if pictures else ""
     return (
-        f"default-src 'none'; style-src '{_fingerprint(style)}'; script-src '{_fingerprint(script)}'; "
+        f"default-src 'none'; {shown}style-src '{_fingerprint(style)}'; script-src '{_fingerprint(script)}'; "
         "base-uri 'none'; form-action 'none'"
     )
 

@@ -1,7 +1,7 @@
 """The articles of a section that clauses make up, and the paragraphs in them, before and after they have numbers.
 
-A clause goes to the part that its number begins with, where it is numbered as a section is (2.1.A), and keeps its
-number there; otherwise to the part of the heading under which the vocabulary has what it asks for
+A clause goes to the part that its number begins with, where it is numbered as a section is (2.1.A, 2.1.A-2), and keeps
+its number there; otherwise to the part of the heading under which the vocabulary has what it asks for
 (`parts.csv`), Products where none is listed. The ruleset's own clauses come before those that it builds on.
 """
 
@@ -10,7 +10,7 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 
@@ -18,16 +18,16 @@ from speccheck.language.core import Clause, Ruleset, Table
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of
 from speccheck.report.prose.words import clause_sentences, sentence
 from speccheck.report.wording import listed
-
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+from speccheck.specification.word_numbers import letters
 
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
     """One paragraph: its text, the title and the label of its clause where it is one, its subparagraphs.
 
-    `remarks` are reasons, notes and sources, which ask for nothing. `letter` is "" until it has one; `number` is that
-    letter as a number, from 1.
+    A clause stands once: in the sentences of its rule, or in the words of the section that it came from. `remarks` are
+    reasons, notes and sources, which ask for nothing. `letter` is "" until it has one; `number` is that letter as a
+    number, from 1.
     """
 
     text: str
@@ -37,6 +37,17 @@ class Paragraph:
     remarks: tuple[str, ...] = ()
     letter: str = ""
     number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """How a ruleset is told: in the words of the section where clauses have them, and with sources and reasons."""
+
+    as_worded: bool = False
+    sources: bool = False
+
+
+PLAINLY = Telling()
 
 
 @dataclass
@@ -50,14 +61,12 @@ class Draft:
 
 
 def lettered(number: int) -> str:
-    """Return the letters of a paragraph by its number from 0: A to Z, then AA, AB, and so on."""
-    letters = LETTERS[number % 26]
-    return letters if number < 26 else lettered(number // 26 - 1) + letters
+    """Return the letters of a paragraph by its number from 0, as Word counts: A to Z, then AA, BB, and so on."""
+    return letters(number + 1)
 
 
 PARTS_FILE = Path(__file__).with_name("parts.csv")
-_NUMBERED = re.compile(r"([123])\.(\d+)\.([A-Z])$")
-_GENERAL = 1
+_NUMBERED = re.compile(r"([123])\.(\d+)\.([A-Z]|([A-Z])\4)(?:[.-].+)?$")
 # How many terms the title of an article names; with more, it has the heading that the vocabulary has them under.
 MOST_NAMED = 3
 
@@ -74,24 +83,36 @@ def part_of(clause: Clause) -> int:
     return int(numbered[1]) if numbered else _parts_of_headings().get(_heading(clause), 2)
 
 
-def articles_of(clauses: Iterable[Clause], ruleset: Ruleset, part: int) -> Iterator[Draft]:
+def articles_of(clauses: Iterable[Clause], ruleset: Ruleset, part: int, telling: Telling = PLAINLY) -> Iterator[Draft]:
     """Yield the articles of the clauses of one part: of the writer's numbers first, then by ruleset and heading."""
     groups: dict[tuple[int, str, str], list[Clause]] = {}
-    for clause in sorted(
-        clauses, key=lambda one: (one.ruleset != ruleset.name, _own_number(one, ruleset, part) or 999)
-    ):
-        number = _own_number(clause, ruleset, part)
+    for clause in sorted(clauses, key=lambda one: (one.ruleset != ruleset.name, _own_number(one, ruleset) or 999)):
+        number = _own_number(clause, ruleset)
         groups.setdefault((number, "", "") if number else (0, clause.ruleset, _heading(clause)), []).append(clause)
     for (number, _, _), group in groups.items():
-        paragraphs = [_paragraph(clause, ruleset, part) for clause in group]
+        paragraphs = _together([_paragraph(clause, ruleset, telling) for clause in group])
         tables = [table for clause in group for table in tables_of(conditions_of(clause))]
         yield Draft(_title(group, ruleset, named=bool(number)), paragraphs, tables, number)
 
 
-def _own_number(clause: Clause, ruleset: Ruleset, part: int) -> int:
-    """Return the number of the article in which a writer put a clause, 0 for none: the first part has others."""
-    numbered = _NUMBERED.match(clause.name) if clause.ruleset == ruleset.name and part != _GENERAL else None
+def _own_number(clause: Clause, ruleset: Ruleset) -> int:
+    """Return the number of the article in which a writer put a clause, 0 for none."""
+    numbered = _NUMBERED.match(clause.name) if clause.ruleset == ruleset.name else None
     return int(numbered[2]) if numbered else 0
+
+
+def _together(paragraphs: Sequence[Paragraph]) -> list[Paragraph]:
+    """Return paragraphs with those of the same letter put under the first of them: 2.1.A.1 and 2.1.A-2 under 2.1.A."""
+    found: list[Paragraph] = []
+    for one in sorted(paragraphs, key=lambda each: (len(each.letter), each.letter)):
+        if one.letter and found and found[-1].letter == one.letter:
+            above = found[-1]
+            told = f"{one.title} (clause {one.label}): {one.text}"
+            inner, remarks = (*above.inner, told, *one.inner), (*above.remarks, *one.remarks)
+            found[-1] = replace(above, inner=inner, remarks=remarks)
+        else:
+            found.append(one)
+    return found
 
 
 def _title(clauses: Sequence[Clause], ruleset: Ruleset, *, named: bool) -> str:
@@ -113,12 +134,20 @@ def _heading(clause: Clause) -> str:
     return next(iter([*named, *known, *(term.heading for term in asked)]), "")
 
 
-def _paragraph(clause: Clause, ruleset: Ruleset, part: int) -> Paragraph:
-    numbered = _NUMBERED.match(clause.name) if _own_number(clause, ruleset, part) else None
+def _paragraph(clause: Clause, ruleset: Ruleset, telling: Telling) -> Paragraph:
+    numbered = _NUMBERED.match(clause.name) if _own_number(clause, ruleset) else None
     letter = numbered[3] if numbered else ""
-    inner = [*clause_sentences(clause, ruleset.units), *(f"Caution: {sentence(text)}" for text in clause.cautions)]
+    rule = " ".join(clause_sentences(clause, ruleset.units))
+    inner = tuple(f"Caution: {sentence(text)}" for text in clause.cautions)
+    text = clause.wording if telling.as_worded and clause.wording else rule
+    remarks = _remarks(clause) if telling.sources else ()
+    return Paragraph(text, clause.title, clause.label, inner, remarks, letter)
+
+
+def _remarks(clause: Clause) -> tuple[str, ...]:
+    """Return the reason, the notes and the sources of a clause, which ask for nothing."""
     remarks = [f"Reason: {sentence(clause.reason)}"] if clause.reason else []
     remarks += [f"Note: {sentence(text)}" for text in clause.notes]
     if clause.sources:
         remarks.append(f"Source: {listed(str(source) for source in clause.sources)}.")
-    return Paragraph(clause.wording, clause.title, clause.label, tuple(inner), tuple(remarks), letter)
+    return tuple(remarks)

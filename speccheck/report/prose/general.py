@@ -22,7 +22,7 @@ _DOCUMENT = re.compile(
 )
 
 
-def general_articles(ruleset: Ruleset, *, own_only: bool) -> Iterator[Draft]:
+def general_articles(ruleset: Ruleset, *, own_only: bool, sources: bool = False) -> Iterator[Draft]:
     """Yield the articles on what the section is about, none of them empty."""
     summary = [sentence(f"this section covers {ruleset.covers}")] if ruleset.covers else []
     summary += [sentence(f"it does not cover {ruleset.leaves_out}")] if ruleset.leaves_out else []
@@ -34,7 +34,7 @@ def general_articles(ruleset: Ruleset, *, own_only: bool) -> Iterator[Draft]:
     yield from _article("References", references(ruleset))
     yield from _article("Definitions", _definitions(ruleset))
     if ruleset.assumptions:
-        yield Draft("Design conditions", [_assumed(ruleset, at) for at in range(len(ruleset.assumptions))])
+        yield Draft("Design conditions", [_assumed(ruleset, at, sources) for at in range(len(ruleset.assumptions))])
     yield from _article("Notes", map(sentence, ruleset.notes))
 
 
@@ -80,8 +80,10 @@ def _definitions(ruleset: Ruleset) -> Iterator[str]:
             yield definition_sentence(name, meaning, ruleset.units)
 
 
-def _assumed(ruleset: Ruleset, at: int) -> Paragraph:
+def _assumed(ruleset: Ruleset, at: int, sources: bool) -> Paragraph:
     assumption = ruleset.assumptions[at]
+    if not sources:
+        return Paragraph(assumption_sentence(assumption, ruleset.units))
     remarks = [f"Note: {sentence(text)}" for text in assumption.notes]
     if assumption.sources:
         remarks.append(f"Source: {listed(str(source) for source in assumption.sources)}.")

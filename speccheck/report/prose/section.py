@@ -8,12 +8,13 @@ come before any clause, `prose_articles` those of clauses.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
-from speccheck.report.prose.articles import Draft, Paragraph, articles_of, lettered, part_of
+from speccheck.report.prose.articles import PLAINLY, Draft, Paragraph, Telling, articles_of, lettered, part_of
 from speccheck.report.prose.general import general_articles
 from speccheck.report.wording import listed, ruleset_heading
 
@@ -61,18 +62,20 @@ class Section:
     parts: tuple[SectionPart, ...]
 
 
-def section_of(ruleset: Ruleset, *, own_only: bool = False) -> Section:
+def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> Section:
     """Return the section that a ruleset comes to.
 
-    The clauses of rulesets that it builds on are written out too, unless `own_only`: then they are named as references.
+    Each clause is told once, as `telling` says. The clauses of rulesets that it builds on are written out too, unless
+    `own_only`: then they are named as references.
     """
     shown_of = _own(ruleset) if own_only else ruleset
-    drafts = {1: list(general_articles(shown_of, own_only=own_only)), 2: [], 3: []}
+    drafts = {1: list(general_articles(shown_of, own_only=own_only, sources=telling.sources)), 2: [], 3: []}
     for part in TITLES:
-        drafts[part] += articles_of([clause for clause in shown_of.clauses if part_of(clause) == part], ruleset, part)
+        of_part = [clause for clause in shown_of.clauses if part_of(clause) == part]
+        drafts[part] += articles_of(of_part, ruleset, part, telling)
     shown: set[str] = set()
     parts = (
-        SectionPart(number, title, tuple(_numbered(number, drafts[number], ruleset, shown)))
+        SectionPart(number, title, tuple(_numbered(number, drafts[number], ruleset, shown, telling)))
         for number, title in TITLES.items()
     )
     return Section(ruleset_heading(ruleset), tuple(parts))
@@ -87,18 +90,23 @@ def _own(ruleset: Ruleset) -> Ruleset:
     )
 
 
-def _numbered(part: int, drafts: Iterable[Draft], ruleset: Ruleset, shown: set[str]) -> Iterator[Article]:
+def _numbered(
+    part: int, drafts: Sequence[Draft], ruleset: Ruleset, shown: set[str], telling: Telling
+) -> Iterator[Article]:
     """Yield articles with their numbers and letters; each table stands where it is first looked up.
 
-    A writer's own numbers stay; other articles take the numbers after them.
+    A writer's own numbers stay; other articles take the first numbers that are free, those of clauses behind them.
     """
-    last = 0
+    taken = {draft.number for draft in drafts if draft.number}
+    free = (number for number in count(1) if number not in taken)
+    behind = (number for number in count(max(taken, default=0) + 1))
     for draft in drafts:
-        number = last = draft.number if draft.number > last else last + 1
+        draft.number = draft.number or next(behind if taken and part > 1 else free)
+    for draft in sorted(drafts, key=lambda one: one.number):
         new = [table for table in dict.fromkeys(draft.tables) if table.name not in shown]
         shown.update(table.name for table in new)
-        tables = tuple(_table(table, ruleset.units) for table in new)
-        yield Article(f"{part}.{number}", draft.title, tuple(_lettered(draft.paragraphs)), tables)
+        tables = tuple(_table(table, ruleset.units, telling) for table in new)
+        yield Article(f"{part}.{draft.number}", draft.title, tuple(_lettered(draft.paragraphs)), tables)
 
 
 def _lettered(paragraphs: Iterable[Paragraph]) -> Iterator[Paragraph]:
@@ -106,15 +114,20 @@ def _lettered(paragraphs: Iterable[Paragraph]) -> Iterator[Paragraph]:
     number = 0
     for paragraph in paragraphs:
         if paragraph.letter:
-            number = ord(paragraph.letter) - ord("A")
+            number = _place(paragraph.letter)
         yield replace(paragraph, letter=lettered(number), number=number + 1)
         number += 1
+
+
+def _place(letters: str) -> int:
+    """Return the number from 0 of a paragraph by its letters, as Word counts them: A to Z, then AA, BB, and so on."""
+    return 26 * (len(letters) - 1) + ord(letters[0]) - ord("A")
 
 
 # ---- tables ------------------------------------------------------------------------------------------------------
 
 
-def _table(table: Table, system: str) -> ProseTable:
+def _table(table: Table, system: str, telling: Telling) -> ProseTable:
     rows, *columns = table.axes
     values = columns[0].bands if columns else ()
     head = (rows.term.name, *(band.text for band in values)) if columns else (rows.term.name, table.name)
@@ -123,13 +136,15 @@ def _table(table: Table, system: str) -> ProseTable:
         for band, row in zip(rows.bands, table.cells, strict=True)
     )
     over = columns[0].term.name if columns else ""
-    sources = (f"Source: {listed(str(source) for source in table.sources)}.",) if table.sources else ()
-    return ProseTable(_title(table), head, tuple(cells), (*table.cautions, *table.notes, *sources), over)
+    sources = [f"Source: {listed(str(source) for source in table.sources)}."] if table.sources else []
+    remarks = (*table.cautions, *(table.notes if telling.sources else ()), *(sources if telling.sources else ()))
+    return ProseTable(_title(table), head, tuple(cells), remarks, over)
 
 
 def _title(table: Table) -> str:
     name = table.name[:1].upper() + table.name[1:]
-    return f"{name} ({table.unit})" if table.unit else name
+    told = table.unit or (table.of.name if table.of is not None else "")
+    return f"{name} ({told})" if told else name
 
 
 def _cell(text: str, unit: str) -> str:

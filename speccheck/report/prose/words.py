@@ -35,16 +35,12 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import amount_text, value_text
+from speccheck.language.vocabulary.values import Single
 from speccheck.report.wording import listed
 
-_INCLUSIONS = {
-    Inclusion.ALL: "include {}",
-    Inclusion.ANY: "include at least one of {}",
-    Inclusion.NONE: "not include {}",
-}
 _JOINED = {
     Operation.PLUS: "{} plus {}",
-    Operation.MINUS: "{} less {}",
+    Operation.MINUS: "{} minus {}",
     Operation.TIMES: "{} times {}",
     Operation.DIVIDED_BY: "{} divided by {}",
     Operation.LARGER: "the larger of {} and {}",
@@ -55,47 +51,46 @@ _JOINED = {
 # ---- sentences ---------------------------------------------------------------------------------------------------
 
 
-def requirement_sentence(condition: Condition, system: str, *, verb: str = "shall") -> str:
-    """Return one thing that a clause asks for as a sentence; `verb` is "shall" or, for advice, "should"."""
-    return sentence(_asked(condition, system, verb))
+def clause_sentences(clause: Clause, system: str) -> Iterator[str]:
+    """Yield the sentences of a clause: what it asks where, what it advises, what it leaves out.
+
+    The first says where the clause applies, and that holds for all of them.
+    """
+    where = scope_words(clause.scope, system)
+    for conditions, verb in ((clause.shall, "shall"), (clause.should, "should")):
+        if conditions:
+            asked = "; and ".join(_asked(one, system, verb, inner=False) for one in conditions)
+            yield sentence(f"{where}, {asked}" if where else asked)
+            where = ""
+    yield from (exception_sentence(one, system) for one in clause.exceptions)
+    if clause.judged_only:
+        names = " and ".join(one.term.name for one in clause.judged_only)
+        yield sentence(f"this is judged only where {names} {'is' if len(clause.judged_only) == 1 else 'are'} stated")
 
 
-def scope_sentence(conditions: Iterable[Condition], system: str) -> str:
-    """Return where a clause applies as a sentence, "" where it applies to every line."""
-    told = [_grouped(condition, system) for condition in conditions]
-    return sentence(f"applies where {', and where '.join(told)}") if told else ""
+def scope_words(conditions: Iterable[Condition], system: str) -> str:
+    """Return where a clause applies: "where ..., and where ...", "" where it applies to every line."""
+    told = [held(condition, system) for condition in conditions]
+    return f"where {', and where '.join(told)}" if told else ""
 
 
 def exception_sentence(exception: ExceptionPart, system: str) -> str:
     """Return what an exception leaves out as a sentence, with its reason."""
     because = f", because {exception.because}" if exception.because else ""
-    return sentence(f"does not apply where {_grouped(exception.condition, system)}{because}")
-
-
-def clause_sentences(clause: Clause, system: str) -> Iterator[str]:
-    """Yield the sentences of a clause: where it applies, what it asks, what it advises, what it leaves out."""
-    scope = scope_sentence(clause.scope, system)
-    if scope:
-        yield scope
-    if clause.judged_only:
-        names = " and ".join(one.term.name for one in clause.judged_only)
-        yield sentence(f"judged only where {names} {'is' if len(clause.judged_only) == 1 else 'are'} stated")
-    yield from (requirement_sentence(one, system) for one in clause.shall)
-    yield from (requirement_sentence(one, system, verb="should") for one in clause.should)
-    yield from (exception_sentence(one, system) for one in clause.exceptions)
+    return sentence(f"this does not apply where {held(exception.condition, system)}{because}")
 
 
 def definition_sentence(name: str, meaning: Condition | Amount, system: str) -> str:
     """Return what a definition means as a sentence."""
     words = held(meaning, system) if isinstance(meaning, Condition) else amount_words(meaning, system)
-    return f"“{name[:1].upper()}{name[1:]}” means: {sentence(words, capital=False)}"
+    return f"“{name}” means: {sentence(words, capital=False)}"
 
 
 def assumption_sentence(assumption: Assumption, system: str) -> str:
     """Return what is read as a term where nothing is stated, and where that is so."""
-    where = [f"where {_grouped(condition, system)}" for condition in assumption.scope]
+    where = scope_words(assumption.scope, system)
     taken = f"take {assumption.term.name} as {value_text(assumption.value, system)} unless the schedule states it"
-    return sentence(", and ".join(where) + f", {taken}" if where else taken)
+    return sentence(f"{where}, {taken}" if where else taken)
 
 
 def sentence(text: str, *, capital: bool = True) -> str:
@@ -108,17 +103,14 @@ def sentence(text: str, *, capital: bool = True) -> str:
 
 
 def held(condition: Condition, system: str) -> str:
-    """Return a condition as it stands behind "where"."""
+    """Return a condition as it stands behind "where"; conditions joined inside another one stand in parentheses."""
     match condition:
         case Comparison(left, relation, right):
             return f"{amount_words(left, system)} {relation.value} {amount_words(right, system)}"
         case OneOf(amount, options):
-            told = listed([value_text(option, system) for option in options], "or")
-            return f"{amount_words(amount, system)} is {told}"
+            return f"{amount_words(amount, system)} is {_listed(options, system)}"
         case Includes(term, inclusion, options):
-            joint = "or" if inclusion is Inclusion.ANY else "and"
-            verb = _INCLUSIONS[inclusion].format(listed(options, joint))
-            return f"{term.name} {verb.replace('not include', 'do not include')}"
+            return f"{term.name} {_INCLUDED[inclusion]} {_options(options, inclusion)}"
         case Given(term):
             return f"{term.name} is stated"
         case Holds(term):
@@ -128,26 +120,30 @@ def held(condition: Condition, system: str) -> str:
         case Negation(part):
             return _denied(part, system)
         case Every(parts):
-            telling = _telling(parts)
-            joint = "; and " if any(isinstance(part, Some) for part in telling) else " and "
-            return joint.join(_grouped(part, system) for part in telling)
+            return " and ".join(_grouped(part, system) for part in parts)
         case Some(parts):
-            return ", or ".join(held(part, system) for part in parts)
+            return "either " + ", or ".join(_grouped(part, system) for part in parts)
         case _:
             assert_never(condition)
 
 
-def _telling(parts: tuple[Condition, ...]) -> list[Condition]:
-    """Return conditions that all hold, without those that only say that a term is stated of which others speak."""
-    others = [part for part in parts if not isinstance(part, Given | Some)]
-    named = {term.name for term in terms_of(others)}
-    return [part for part in parts if not (isinstance(part, Given) and part.term.name in named)]
+_INCLUDED = {Inclusion.ALL: "include", Inclusion.ANY: "include at least one of", Inclusion.NONE: "do not include"}
 
 
-def _grouped(condition: Condition, system: str) -> str:
-    """Return a condition that is one of several, so that its own `or` is not read as theirs."""
-    text = held(condition, system)
-    return f"either {text}" if isinstance(condition, Some) else text
+def _options(options: Iterable[str], inclusion: Inclusion) -> str:
+    return listed(options, "and" if inclusion is Inclusion.ALL else "or")
+
+
+def _listed(options: Iterable[Single], system: str) -> str:
+    """Return the values of which one is meant: "aluminum or PVC"."""
+    told = [value_text(option, system) for option in options]
+    return listed(told, "or") if len(told) > 1 else f"one of {told[0]}"
+
+
+def _grouped(part: Condition, system: str) -> str:
+    """Return a condition that is one of several; one that is joined itself stands in parentheses."""
+    text = held(part, system)
+    return f"({text})" if isinstance(part, Some | Every) else text
 
 
 def _denied(part: Condition, system: str) -> str:
@@ -160,53 +156,96 @@ def _denied(part: Condition, system: str) -> str:
         case NamedCondition(name):
             return f"the line is not “{name}”"
         case OneOf(amount, options):
-            told = listed([value_text(option, system) for option in options], "or")
-            return f"{amount_words(amount, system)} is not {told}"
-        case Comparison(left, Relation.NOT_EQUAL, right):
-            return f"{amount_words(left, system)} is {amount_words(right, system)}"
-        case Comparison(left, relation, right):
-            denied = relation.value.replace("is", "is not", 1)
-            return f"{amount_words(left, system)} {denied} {amount_words(right, system)}"
-        case Negation(inner):
-            return held(inner, system)
-        case Every(parts) if len(telling := _telling(parts)) == 1:
-            return _denied(telling[0], system)
+            return f"{amount_words(amount, system)} is not {_listed(options, system)}"
         case _:
-            return f"it is not so that {held(part, system)}"
+            return f"it is not so that {_grouped(part, system)}"
 
 
 # ---- what is asked -----------------------------------------------------------------------------------------------
 
 
-def _asked(condition: Condition, system: str, verb: str) -> str:
+def _asked(condition: Condition, system: str, verb: str, *, inner: bool = True) -> str:
+    """Return what is asked; `inner` says that it is one of several, so that what is joined stands in parentheses."""
     match condition:
         case Comparison(left, relation, right):
-            words = _relation_words(relation, verb)
-            return f"{amount_words(left, system)} {words} {amount_words(right, system)}"
+            return f"{amount_words(left, system)} {_relation_words(relation, verb)} {amount_words(right, system)}"
         case OneOf(amount, options):
-            told = listed([value_text(option, system) for option in options], "or")
-            return f"{amount_words(amount, system)} {verb} be {told}"
+            return f"{amount_words(amount, system)} {verb} be {_listed(options, system)}"
         case Includes(term, inclusion, options):
-            joint = "or" if inclusion is Inclusion.ANY else "and"
-            return f"{term.name} {verb} {_INCLUSIONS[inclusion].format(listed(options, joint))}"
+            included = _INCLUDED[inclusion].replace("do not", "not")
+            return f"{term.name} {verb} {included} {_options(options, inclusion)}"
         case Given(term):
             return f"{term.name} {verb} be stated"
         case Holds(term):
             return f"{term.name} {verb} be confirmed"
         case NamedCondition(name):
             return f"the line {verb} be “{name}”"
-        case Negation(Holds(term)):
-            return f"{term.name} {verb} be ruled out"
-        case Negation(NamedCondition(name)):
-            return f"the line {verb} not be “{name}”"
         case Negation(part):
-            return f"it {verb} not be so that {held(part, system)}"
+            return _forbidden(part, system, verb)
         case Every(parts):
-            return "; and ".join(_asked(part, system, verb) for part in _telling(parts))
+            return f"({_all_of(parts, system, verb)})" if inner else "; and ".join(_each(parts, system, verb))
         case Some(parts):
-            return "either " + ", or ".join(_asked(part, system, verb) for part in parts)
+            told = _one_of_several(parts, system, verb)
+            return f"({told})" if inner else told
         case _:
             assert_never(condition)
+
+
+def _each(parts: Iterable[Condition], system: str, verb: str) -> list[str]:
+    return [_asked(part, system, verb) for part in parts]
+
+
+def _all_of(parts: tuple[Condition, ...], system: str, verb: str) -> str:
+    """Return one alternative of several parts; what speaks of the building alone is where it is one."""
+    conditions, asks = _parted(parts)
+    if not conditions:
+        return " and ".join(_each(parts, system, verb))
+    where = " and ".join(_grouped(part, system) for part in conditions)
+    return f"{' and '.join(_each(asks, system, verb))} where {where}"
+
+
+def _forbidden(part: Condition, system: str, verb: str) -> str:
+    """Return that something is not to be."""
+    match part:
+        case Holds(term):
+            return f"{term.name} {verb} be ruled out"
+        case NamedCondition(name):
+            return f"the line {verb} not be “{name}”"
+        case OneOf(amount, options):
+            return f"{amount_words(amount, system)} {verb} not be {_listed(options, system)}"
+        case _:
+            return f"it {verb} not be so that {_grouped(part, system)}"
+
+
+def _one_of_several(parts: tuple[Condition, ...], system: str, verb: str) -> str:
+    """Return alternatives; those that speak of the building alone are when nothing is asked, and no demands."""
+    conditions, asks = _parted(parts)
+    told = [_asked(part, system, verb) for part in asks]
+    asked = f"either {', or '.join(told)}" if len(told) > 1 else told[0]
+    if not conditions:
+        return asked
+    unless = [_grouped(part, system) for part in conditions]
+    return f"{asked}, unless {'either ' if len(unless) > 1 else ''}{', or '.join(unless)}"
+
+
+def _parted(parts: Iterable[Condition]) -> tuple[list[Condition], list[Condition]]:
+    """Return which parts of a requirement are when it asks something, and which are what it asks; some always are.
+
+    What speaks of the building alone nobody can be asked to change. That something is stated is asked only where
+    nothing else is.
+    """
+    asks = [part for part in parts if not _is_of_building(part)] or list(parts)
+    asks = [part for part in asks if not _is_given(part)] or asks
+    return [part for part in parts if part not in asks], asks
+
+
+def _is_of_building(part: Condition) -> bool:
+    terms = terms_of([part])
+    return bool(terms) and not any(term.proposed or term.computed for term in terms)
+
+
+def _is_given(part: Condition) -> bool:
+    return isinstance(part, Given) or (isinstance(part, Negation) and isinstance(part.part, Given))
 
 
 def _relation_words(relation: Relation, verb: str) -> str:

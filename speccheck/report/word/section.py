@@ -1,7 +1,7 @@
 """A ruleset as a specification section for a word processor: an Office Open XML document, the same bytes on each run.
 
-Stands on python-docx, which comes with the optional extra `word`. Numbers and letters are written out and hang in the
-margin, so that they stay what the clauses are called when a paragraph is taken out.
+Stands on python-docx, which comes with the optional extra `word`. Parts, articles, paragraphs and subparagraphs are one
+list of Word, which numbers them; where a writer's numbers leave one out, the list is told to go on from there.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING, Any
 
 from speccheck.language.core import Ruleset
 from speccheck.report.escaping import plain
-from speccheck.report.prose.articles import Paragraph
-from speccheck.report.prose.page import WRITTEN_FROM_RULES
+from speccheck.report.prose.articles import PLAINLY, Paragraph, Telling
+from speccheck.report.prose.page import CAUTIONS
 from speccheck.report.prose.section import Article, ProseTable, Section, section_of
 from speccheck.report.word.document import FONT, RULED, document_bytes, new_document, number_sheets
+from speccheck.report.word.numbering import Numbering
 
 if TYPE_CHECKING:
     from docx.document import Document
@@ -24,15 +25,15 @@ ARTICLE, LETTER, NUMBER, HANG = 0.55, 0.95, 1.35, 0.4
 SMALL = 8.5
 
 
-def render_prose_document(ruleset: Ruleset, *, own_only: bool = False) -> bytes:
+def render_prose_document(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> bytes:
     """Return the section as the bytes of a .docx file; needs python-docx (see `missing_library`).
 
     `own_only` leaves out what the ruleset builds on.
     """
-    section = section_of(ruleset, own_only=own_only)
+    section = section_of(ruleset, own_only=own_only, telling=telling)
     document = new_document(section.title, 10.5, 5)
     _set_up(document, section)
-    _fill(document, section)
+    _fill(document, section, Numbering(document))
     return document_bytes(document)
 
 
@@ -61,33 +62,35 @@ def _word(name: str) -> str:
     return qn(f"w:{name}")
 
 
-def _fill(document: Document, section: Section) -> None:
+def _fill(document: Document, section: Section, numbering: Numbering) -> None:
     from docx.enum.text import WD_ALIGN_PARAGRAPH
 
     document.add_heading(plain(section.title), 0)
-    for caution in WRITTEN_FROM_RULES:
+    for caution in CAUTIONS:
         document.add_paragraph().add_run(caution).italic = True
     for part in section.parts:
-        document.add_heading(f"PART {part.number} - {part.title.upper()}", 1)
+        numbering.number(document.add_heading(part.title.upper(), 1), 0, part.number)
         if not part.articles:
             document.add_paragraph("Not used.")
         for article in part.articles:
-            _fill_article(document, article)
+            _fill_article(document, article, numbering)
     end = document.add_paragraph("END OF SECTION")
     end.alignment, end.paragraph_format.space_before = WD_ALIGN_PARAGRAPH.CENTER, 240_000
 
 
-def _fill_article(document: Document, article: Article) -> None:
-    heading = document.add_heading(f"{article.number}\t{plain(article.title).upper()}", 2)
+def _fill_article(document: Document, article: Article, numbering: Numbering) -> None:
+    heading = document.add_heading(plain(article.title).upper(), 2)
+    numbering.number(heading, 1, int(article.number.split(".")[1]))
     _hang(heading, ARTICLE, ARTICLE)
     for paragraph in article.paragraphs:
-        _fill_paragraph(document, article, paragraph)
+        _fill_paragraph(document, article, paragraph, numbering)
     for table in article.tables:
         _fill_table(document, table)
 
 
-def _fill_paragraph(document: Document, article: Article, paragraph: Paragraph) -> None:
-    written = document.add_paragraph(f"{paragraph.letter}.\t")
+def _fill_paragraph(document: Document, article: Article, paragraph: Paragraph, numbering: Numbering) -> None:
+    written = document.add_paragraph()
+    numbering.number(written, 2, paragraph.number)
     _hang(written, LETTER, HANG)
     if paragraph.title:
         stop = ":" if paragraph.text else ""
@@ -97,7 +100,9 @@ def _fill_paragraph(document: Document, article: Article, paragraph: Paragraph) 
         written.add_run(f"{stop} ")
     written.add_run(plain(paragraph.text))
     for number, text in enumerate(paragraph.inner, start=1):
-        _hang(document.add_paragraph(f"{number}.\t{plain(text)}"), NUMBER, HANG)
+        inner = document.add_paragraph(plain(text))
+        numbering.number(inner, 3, number)
+        _hang(inner, NUMBER, HANG)
     _fill_remarks(document, paragraph.remarks, LETTER)
 
 

@@ -21,9 +21,9 @@ class Request:
     """Where the schedules are, where results go, and what they are judged by.
 
     Paths are absolute, so that a worker with another working folder finds them; none of them goes into a result.
-    `units` is the system of numbers for which nothing states a unit, "" for none. `reasons` asks for the judge's
-    sentence on every finding in a file; the rows of Parquet files have none. `fingerprint` changes with all that can
-    change a verdict except the schedule.
+    `units` is the system of numbers for which nothing states a unit, "" for that of the mapping or the ruleset.
+    `reasons` asks for the judge's sentence on every finding in a file; the rows of Parquet files have none.
+    `fingerprint` changes with all that can change a verdict except the schedule.
     """
 
     portfolio: str
@@ -93,7 +93,8 @@ def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules,
     if read is None:
         return None
     headers = HeaderReader(loaded.ruleset.vocabulary)
-    rules = Rules(loaded.ruleset, read, units, reasons, ColumnJudge(loaded.ruleset), headers)
+    effective = units or read.units or loaded.ruleset.units
+    rules = Rules(loaded.ruleset, read, effective, reasons, ColumnJudge(loaded.ruleset), headers)
     return rules, _fingerprint(loaded.ruleset, read, units, reasons)
 
 

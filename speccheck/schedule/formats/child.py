@@ -17,8 +17,8 @@ from typing import Any
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.safety import MEGABYTE, Refused, refusal
-from speccheck.schedule.grid import Block, Cell, Grid, Spot
-from speccheck.schedule.lines import Unread, UnreadKind
+from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.lines import Spot, Unread, UnreadKind
 
 MOST_SECONDS = 60
 MOST_BYTES = 1_000 * MEGABYTE
@@ -28,27 +28,40 @@ Reading = tuple[list[Grid], list[Diagnostic]]
 
 def read_in_child(kind: str, path: Path) -> Reading:
     """Return what the reader of a kind of file ("pdf", "old workbook") makes of it, or why it could not end."""
-    environment = dict(os.environ)
-    home = str(Path(__file__).parents[3])
-    environment["PYTHONPATH"] = os.pathsep.join(filter(None, (home, environment.get("PYTHONPATH", ""))))
-    environment["PYTHONIOENCODING"] = "utf-8"
-    command = [sys.executable, "-P", "-m", __name__, kind, str(path.absolute())]
     try:
-        done = subprocess.run(
-            command, env=environment, stdin=subprocess.DEVNULL, capture_output=True, timeout=MOST_SECONDS, check=False
-        )
+        return _reading(json.loads(run_in_child(__name__, kind, str(path.absolute()))))
     except subprocess.TimeoutExpired:
         message = f"`{path.name}` takes more than {MOST_SECONDS} seconds to read, which is the limit"
         return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
-    try:
-        return _reading(json.loads(done.stdout))
     except (ValueError, KeyError, TypeError):
         message = f"`{path.name}` could not be read within {MOST_BYTES // MEGABYTE} MB of memory, or is damaged"
         help = "save it again with the program that wrote it, with the schedule alone"
         return [], [refusal(codes.DAMAGED, path.name, message, help)]
 
 
-def _limit() -> None:
+def run_in_child(module: str, *arguments: str, data: bytes = b"") -> bytes:
+    """Return what a module of ours, run as a program that is given `data`, writes; b"" where it failed.
+
+    Raises `subprocess.TimeoutExpired` after the seconds that are the limit.
+    """
+    environment = dict(os.environ)
+    home = str(Path(__file__).parents[3])
+    environment["PYTHONPATH"] = os.pathsep.join(filter(None, (home, environment.get("PYTHONPATH", ""))))
+    environment["PYTHONIOENCODING"] = "utf-8"
+    command = [sys.executable, "-P", "-m", module, *arguments]
+    done = subprocess.run(command, env=environment, input=data, capture_output=True, timeout=MOST_SECONDS, check=False)
+    return b"" if done.returncode else done.stdout
+
+
+def run_in_child_or_none(module: str, *arguments: str, data: bytes = b"") -> bytes:
+    """Return what a module of ours, run as a program, writes; b"" where it failed or took longer than the limit."""
+    try:
+        return run_in_child(module, *arguments, data=data)
+    except subprocess.TimeoutExpired:
+        return b""
+
+
+def limit_this_process() -> None:
     """Limit memory and processor time of this process, where the system can."""
     try:
         import resource
@@ -71,7 +84,7 @@ def _reader(kind: str) -> Callable[[Path], Reading]:
 
 def main(kind: str, path: Path) -> None:
     """Read a file under limits and write what was read as JSON."""
-    _limit()
+    limit_this_process()
     try:
         grids, diagnostics = _reader(kind)(path)
     except Refused as refused:

@@ -18,8 +18,8 @@ from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import Table, ruled_tables, unruled_tables
 from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
-from speccheck.schedule.grid import Block, Cell, Grid, Spot
-from speccheck.schedule.lines import Unread, UnreadKind
+from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.lines import Spot, Unread, UnreadKind
 
 MOST_PAGES = 200
 _AGAIN = "ask for the file to be sent again, or print it to a new PDF"
@@ -40,6 +40,7 @@ class _Growing:
     header: tuple[str, ...] = ()
     row: int = 0
     table_rows: dict[int, int] = field(default_factory=dict)
+    counted: dict[int, int] = field(default_factory=dict)
 
     def add_text(self, line: Line, page: int) -> None:
         """Add a line of text as a row of its own."""
@@ -54,15 +55,17 @@ class _Growing:
             if cell.last_row > cell.row or cell.last_column > cell.column:
                 block = Block(self.row + cell.row, cell.column, self.row + cell.last_row, cell.last_column)
                 self.blocks.append(block)
-        self.table_rows |= {self.row + row: row + 1 for row in range(table.rows)}
+        counted = self.counted.get(page, 0)
+        self.table_rows |= {self.row + row: counted + row + 1 for row in range(table.rows)}
+        self.counted[page] = counted + table.rows
         self.row += table.rows
         self.edges = table.edges
         self.header = self.header or _first_row(table)
 
     def _add(self, row: int, column: int, text: str, trouble: str, spot: Spot) -> None:
+        self.spots[self.row + row, column] = spot
         if text.strip():
             self.cells[self.row + row, column] = Cell(text, trouble)
-            self.spots[self.row + row, column] = Spot(spot.page, *(round(part, 1) for part in spot[1:]))
 
 
 def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
@@ -115,7 +118,8 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
             sideways.append(number)
         if page.images and words:
             pictures.append(number)
-        pages.append(_Page(number, float(page.height), words, ruled_tables(page, words)))
+        corner = (float(page.mediabox[0]), float(page.mediabox[1]))
+        pages.append(_Page(number, float(page.height), corner, words, ruled_tables(page, words)))
         page.close()
     if scanned:
         message = (
@@ -151,10 +155,11 @@ def _pages(numbers: Sequence[int]) -> str:
 
 @dataclass
 class _Page:
-    """A page: its words, and its ruled tables."""
+    """A page: its height, its upper left corner as the library counts, its words, and its ruled tables."""
 
     number: int
     height: float
+    corner: tuple[float, float]
     words: list[Word]
     ruled: list[Table]
 
@@ -191,10 +196,24 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     if sum(len(one.cells) for one in growing) > MOST_FILLED_CELLS:
         message = f"`{file}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
         raise Refused(refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file"))
+    corners = {page.number: page.corner for page in pages}
     return [
-        Grid(file, one.name, one.cells, tuple(one.blocks), spots=one.spots, table_rows=one.table_rows)
+        Grid(
+            file,
+            one.name,
+            one.cells,
+            tuple(one.blocks),
+            spots={at: _from_corner(spot, *corners[spot.page]) for at, spot in one.spots.items()},
+            table_rows=one.table_rows,
+        )
         for one in growing
     ]
+
+
+def _from_corner(spot: Spot, left: float, top: float) -> Spot:
+    """Return a spot counted from the corner of its page, to a tenth of a point."""
+    edges = (spot.left - left, spot.top - top, spot.right - left, spot.bottom - top)
+    return Spot(spot.page, *(round(edge, 1) for edge in edges))
 
 
 def _goes_on(table: _Growing, following: Table) -> bool:

@@ -1,0 +1,85 @@
+"""`speccheck markup`: the contractor's own file with the comments in it, to be sent back."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.beside import beside_options, held_against
+from speccheck.cli.inputs import FILE, show
+from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.reply import notes_or_stop
+
+if TYPE_CHECKING:
+    from speccheck.report.markup.marks import Comments
+
+
+@click.command()
+@schedule_and_ruleset
+@beside_options
+@click.option("--into", required=True, type=FILE, metavar="FILE", help="The marked copy, of the same kind.")
+@click.option("--author", default="", metavar="NAME", help="Who marks; left out where it is not given.")
+@click.option(
+    "--date",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DATE",
+    help="Date of the marks, such as 2026-03-04; the clock is never asked.",
+)
+@click.option("--notes", type=FILE, metavar="FILE", help="The reviewer's notes (.toml).")
+@click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
+@replace_option
+def command(
+    asked: Asked,
+    into: Path,
+    author: str,
+    date: datetime.datetime | None,
+    notes: Path | None,
+    action: str,
+    replace: bool,
+    **beside: Any,
+) -> int:
+    """Write a copy of SCHEDULE (.pdf, .docx or .xlsx) with a comment at the cell of each finding.
+
+    A numbered list of the comments stands at the end, with cautions. The numbers
+    are those of `speccheck reply`. The schedule itself is not changed.
+
+    \b
+    Example:
+      speccheck markup schedule.pdf --against project.clauses \\
+          --into marked.pdf --author "A. Reviewer" --date 2026-03-04
+
+    Exit status: 0 written, 3 the input or the call cannot be used, or the copy
+    was not written.
+    """
+    from speccheck.report.markup.copying import marked_copy
+    from speccheck.report.markup.marks import comments_of
+    from speccheck.report.reply.reply import reply_to
+    from speccheck.review.reviewing import judge_schedule
+
+    outputs = Outputs({"copy": into}, replace=replace)
+    ruleset = asked.ruleset()
+    said = notes_or_stop(notes, ruleset)
+    matrix = held_against(judge_schedule(asked.read(ruleset), ruleset), **beside)
+    day = "" if date is None else date.date().isoformat()
+    comments = comments_of(matrix, reply_to(matrix, said, (), action), author=author, date=day)
+    marked = marked_copy(asked.schedule, matrix.schedule, comments)
+    for problem in marked.diagnostics:
+        if problem.severity == "error":
+            outputs.failed(problem)
+    show(one for one in marked.diagnostics if one.severity != "error")
+    if marked.content is not None:
+        outputs.write("copy", marked.content)
+        _tell(comments, silent=outputs.own_the_screen)
+    return outputs.finish(0)
+
+
+def _tell(comments: Comments, *, silent: bool) -> None:
+    """Say how many comments there are, and what the whole comes to."""
+    from speccheck.report.wording import count
+
+    words = f"{count(len(comments.marks), 'comment')} in the copy. {' '.join(comments.summary)}"
+    click.echo(words, err=silent)

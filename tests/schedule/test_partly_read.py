@@ -1,0 +1,36 @@
+"""Cells with words left over: the value counts where brackets hold them, and a person has to see the words."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from speccheck.language import load_vocabulary
+from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
+
+
+def read(tmp_path: Path, cell: str, mapping: ScheduleMapping | None = None) -> Schedule:
+    """Read a schedule of one line with a cell of insulation."""
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None
+    path = tmp_path / "lines.csv"
+    path.write_text(f'Mark,Service,Insulation,Thk\nA,CHW,"{cell}",1 in\n', encoding="utf-8")
+    return read_schedule(path, vocabulary, mapping)
+
+
+def test_a_remark_in_brackets_waits_to_be_seen(tmp_path: Path) -> None:
+    """The cell keeps the schedule from being told to comply until somebody has seen it or said what it means."""
+    cell = "fiberglass (elastomeric at valves)"
+    schedule = read(tmp_path, cell)
+    assert schedule.lines[0].data["insulation"].value == "fiberglass"
+    assert [(str(one.kind), one.text, one.lines) for one in schedule.unread] == [("filled cell", cell, ("A",))]
+    assert read(tmp_path, cell, ScheduleMapping(seen=(cell,))).unread == ()
+    settled = ScheduleMapping(values={"insulation": {cell: "fiberglass"}})
+    assert read(tmp_path, cell, settled).unread == ()
+
+
+@pytest.mark.parametrize("remark", ["N.I.C.", "deleted", "not at AHU-1", "PIR alternate", "existing", "was PIR"])
+def test_a_remark_that_may_take_the_value_back_leaves_it_open(tmp_path: Path, remark: str) -> None:
+    """Nothing is read of a cell whose brackets may say that it does not hold."""
+    assert "not a value" in str(read(tmp_path, f"fiberglass ({remark})").diagnostics[0].message)
