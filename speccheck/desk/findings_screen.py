@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+from typing import Any
 
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -20,8 +21,12 @@ KINDS = {
     "markdown": ("report.md", "text/markdown"),
     "reply-page": ("reply.html", "text/html"),
     "reply-word": ("reply.docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document"),
+    "marked": ("marked{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
+
+MARKED = (".pdf", ".docx", ".xlsx")
+"""The kinds of submittal of which a marked-up copy can be made."""
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -41,13 +46,14 @@ def routes(desk: Desk) -> list[Route]:
         round = desk.round(request, project)
         found = await desk.ask("review", {"papers": desk.papers(project, round)})
         shown = dict(request.query_params)
-        groups: dict[tuple[str, str], list[dict[str, object]]] = {}
+        groups: dict[tuple[str, str], list[dict[str, Any]]] = {}
         for one in found["findings"]:
             if _fits(one, shown):
                 groups.setdefault((one["verdict"], one["label"]), []).append(one)
         return desk.show(
-            request, "findings.html.j2", project=project, round=round, found=found, groups=groups, shown=shown,
-            screen="findings", undo=project.last_step(), saved=shown.get("saved", ""),
+            request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
+            groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
+            saved=shown.get("saved", ""), marks=str(desk.papers(project, round)["schedule"]).endswith(MARKED),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:
@@ -56,13 +62,24 @@ def routes(desk: Desk) -> list[Route]:
         text, status = (str(form.get(key, "")).replace("\r\n", "\n").strip() for key in ("text", "status"))
         if len(text) > LONGEST_NOTE or len(status) > 200:
             raise Refused("this note is too long")
-        line, clause = (_number(form.get(key)) for key in ("line", "clause"))
-        asked = {"papers": desk.papers(project, round), "line": line, "clause": clause}
-        found = await desk.ask("line is", asked, patience=60)
+        lines, clause = [_number(one) for one in str(form.get("lines", "")).split()], _number(form.get("clause"))
+        if not lines:
+            raise Refused("this is no place in the matrix")
+        asked = {"papers": desk.papers(project, round), "lines": lines, "clause": clause}
+        found = await desk.ask("lines are", asked, patience=60)
         seen = (str(form.get("seen-text", "")).replace("\r\n", "\n"), str(form.get("seen-status", "")))
-        write_note(project, round, found["is"], found["clause"], text, status, seen)
-        here = f"finding-{line}-{clause}"
+        write_note(project, round, found["are"], found["clause"], text, status, seen)
+        here = f"finding-{lines[0]}-{clause}"
         return RedirectResponse(f"/projects/{project.name}/findings?round={round}&saved={here}#{here}", 303)
+
+    async def proposal(request: Request) -> Response:
+        project = desk.project(request)
+        round = desk.round(request, project)
+        asked = {"papers": desk.papers(project, round), "line": _number(request.query_params.get("line"))}
+        part = request.query_params.get("part")
+        found = await desk.ask("proposals", asked, patience=60 if part else None)
+        template = "proposal_result.html.j2" if part else "proposal.html.j2"
+        return desk.show(request, template, project=project, round=round, one=found, screen="findings")
 
     async def export(request: Request) -> Response:
         project = desk.project(request)
@@ -73,6 +90,8 @@ def routes(desk: Desk) -> list[Route]:
         asked["proposals"] = "1" if request.query_params.get("proposals") else ""
         found = await desk.ask("export", asked, patience=120)
         name, media = KINDS[kind]
+        submittal = project.submittal(round)
+        name = name.format(submittal.suffix if submittal is not None else "")
         headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
         return Response(base64.b64decode(found["content"]), media_type=media, headers=headers)
 
@@ -80,7 +99,20 @@ def routes(desk: Desk) -> list[Route]:
         Route("/projects/{project}/matrix", matrix),
         Route("/projects/{project}/findings", findings),
         Route("/projects/{project}/note", note, methods=["POST"]),
+        Route("/projects/{project}/proposal", proposal),
         Route("/projects/{project}/export", export),
+    ]
+
+
+def alike(found: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return findings of one clause with those together of which clause and reviewer say the same."""
+    together: dict[tuple[str, str, str], list[dict[str, Any]]] = {}
+    for one in found:
+        note = one["notes"][0] if one["notes"] else {"text": "", "status": ""}
+        together.setdefault((one["reason"], note["text"], note["status"]), []).append(one)
+    return [
+        {**some[0], "lines": some, "note": {"text": text, "status": status}}
+        for (_, text, status), some in together.items()
     ]
 
 
@@ -90,7 +122,7 @@ def _number(text: object) -> int:
     return int(text)
 
 
-def _fits(found: dict[str, object], shown: dict[str, str]) -> bool:
+def _fits(found: dict[str, Any], shown: dict[str, str]) -> bool:
     """Whether a finding is among those that the address asks for."""
     if shown.get("verdict") and found["verdict"] != shown["verdict"]:
         return False

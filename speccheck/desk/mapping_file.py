@@ -6,6 +6,7 @@ changes its own entry, and an entry that is not as the page saw it is shown and 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from tomlkit import TOMLDocument, aot, dumps, inline_table, parse, table
@@ -24,26 +25,49 @@ def _document(project: Project, round: str, name: str) -> TOMLDocument:
         raise NotWritten(f"`{name}` is not TOML as it stands; mend it in a text editor first") from None
 
 
+LISTS = {
+    "ignore": "column {} left out",
+    "ignore-sheets": "sheet {} left out",
+    "seen": "read: {}",
+    "notes": "a note: {}",
+}
+"""The lists of a mapping file, and what the history says of an entry."""
+
+
 def settle(project: Project, round: str, kind: str, key: str, term: str, value: str) -> None:
     """Write one answer to the mapping file.
 
-    `kind` "column": the column `key` is `term` in the unit `value` (may be ""); "ignore": it is left out; "text":
-    the words `key` in cells of `term` mean `value`; "units": numbers without a unit are of the system `value`.
+    `kind` is the key of the mapping file under which the answer stands. "columns" and "headers": the column `key` is
+    `term` in the unit `value` (may be ""); "values": the words `key` in cells of `term` mean `value`; "units": numbers
+    without a unit are of the system `value`; a list: `key` is added to it.
     """
     with project.alone():
         document = _document(project, round, MAPPING)
-        if kind == "units":
-            document["units"] = value
-        elif kind == "ignore":
-            known = [str(one) for one in document.get("ignore", [])]
-            document["ignore"] = [*known, key] if key not in known else known
-        elif kind == "column":
-            document.setdefault("columns", table())[key] = _column(term, value)
-        else:
-            document.setdefault("values", table(is_super_table=True)).setdefault(term, table())[key] = value
-        what = {"units": "units of the schedule", "ignore": f"column {key} left out"}.get(kind, f"what {key} means")
+        what = _answer(document, kind, key, term, value)
         seen = fingerprint(project.inside("rounds", round, MAPPING))
         project.write(("rounds", round, MAPPING), dumps(document), seen, what)
+
+
+def _answer(document: TOMLDocument, kind: str, key: str, term: str, value: str) -> str:
+    """Put one answer into the document, and return what was done in a few words."""
+    if kind in LISTS:
+        known = [str(one) for one in document.get(kind, [])]
+        document[kind] = [*known, key] if key not in known else known
+        return LISTS[kind].format(f"{key[:40]}…" if len(key) > 40 else key)
+    if kind == "units":
+        document["units"] = value
+        return f"units of the schedule: {value}"
+    if kind == "read-hidden":
+        document["read-hidden"] = True
+        return "what is hidden is read"
+    if kind == "header-row":
+        document["header-row"] = int(key)
+        return f"row {key} is the header"
+    if kind in ("columns", "headers"):
+        document.setdefault("columns", table())[key] = _column(term, value)
+        return f"column {key} is {term}"
+    document.setdefault("values", table(is_super_table=True)).setdefault(term, table())[key] = value
+    return f"{key} means {value}"
 
 
 def _column(term: str, unit: str) -> Any:
@@ -57,29 +81,39 @@ def _column(term: str, unit: str) -> Any:
 def write_note(
     project: Project,
     round: str,
-    line: dict[str, str],
+    lines: Sequence[dict[str, str]],
     clause: str,
     text: str,
     status: str,
     seen: tuple[str, str],
 ) -> None:
-    """Write the note to a clause on a line; `seen` are its text and status as the page showed them, ("", "") for none.
+    """Write the note to a clause on some lines, in one step; a note without text and status is taken away.
 
-    Raises `Changed` with the note that is there now where somebody else has written it meanwhile.
+    `seen` are its text and status as the page showed them, ("", "") for none. Raises `Changed` with the note that is
+    there now where somebody else has written it meanwhile on any of the lines; then none is written.
     """
     with project.alone():
         document = _document(project, round, NOTES)
         entries = document.setdefault("note", aot())
-        mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
-        now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
-        if now != seen:
-            raise Changed(f"rounds/{round}/{NOTES}", f"{now[0]}\n{now[1]}".strip())
-        entry = mine[0] if mine else table()
-        entry.update(_note(line, clause, text, status))
-        if not mine:
-            entries.append(entry)
+        for line in lines:
+            mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
+            now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
+            if now != seen:
+                raise Changed(f"rounds/{round}/{NOTES}", f"{now[0]}\n{now[1]}".strip())
+            _put(entries, mine[0] if mine else None, _note(line, clause, text, status))
         before = fingerprint(project.inside("rounds", round, NOTES))
-        project.write(("rounds", round, NOTES), dumps(document), before, f"note on clause {clause}")
+        on = f" on {len(lines)} lines" if len(lines) > 1 else ""
+        project.write(("rounds", round, NOTES), dumps(document), before, f"note on clause {clause}{on}")
+
+
+def _put(entries: Any, entry: Any, note: dict[str, Any]) -> None:
+    """Change an entry, add it, or take it away where it says nothing any more."""
+    if entry is None:
+        entry = table()
+        entries.append(entry)
+    entry.update(note)
+    if not note["text"] and not note["status"]:
+        entries.remove(entry)
 
 
 def _note(line: dict[str, str], clause: str, text: str, status: str) -> dict[str, Any]:

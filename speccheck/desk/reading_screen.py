@@ -5,15 +5,21 @@ An answer goes to the mapping file of the round; the schedule is read again at o
 
 from __future__ import annotations
 
+import base64
+
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.mapping_file import settle
+from speccheck.desk.projects import NoSuch
 from speccheck.desk.uploads import Refused
+from speccheck.schedule.questions import QuestionKind
 
-SETTLED = ("column", "ignore", "text", "units")
+NOTES = "notes"
+SETTLED = (*(str(kind) for kind in QuestionKind), NOTES)
+LONGEST_KEY = 2000
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -22,25 +28,41 @@ def routes(desk: Desk) -> list[Route]:
     async def reading(request: Request) -> Response:
         project = desk.project(request)
         round = desk.round(request, project)
-        found = await desk.ask("review", {"papers": desk.papers(project, round)})
+        read = await desk.ask("read", {"papers": desk.papers(project, round)})
         return desk.show(
-            request, "reading.html.j2", project=project, round=round, found=found, read=found["reading"],
-            screen="reading", undo=project.last_step(), mapping=project.read("rounds", round, "mapping.toml"),
+            request, "reading.html.j2", project=project, round=round, read=read, screen="reading",
+            undo=project.last_step(), mapping=project.read("rounds", round, "mapping.toml"),
+            before=_count(request.query_params.get("before")),
         )  # fmt: skip
 
     async def settled(request: Request) -> Response:
         project, form = desk.project(request), await request.form()
         round = known(project.rounds, form.get("round"), "round")
         kind = known(SETTLED, form.get("kind"), "answer")
-        key, term, value = (str(form.get(name, "")).strip()[:500] for name in ("key", "term", "value"))
-        if kind in ("column", "text") and not term:
+        key, term, value = (str(form.get(name, "")).strip()[:LONGEST_KEY] for name in ("key", "term", "value"))
+        if kind in (QuestionKind.COLUMN, QuestionKind.HEADER, QuestionKind.WORDS) and not term:
             raise Refused("choose what it is first")
-        if kind == "text" and not value:
+        if kind in (QuestionKind.WORDS, QuestionKind.UNITS) and not value:
             raise Refused("write what the text means first")
         settle(project, round, kind, key, term, value)
-        return RedirectResponse(f"/projects/{project.name}/reading?round={round}", status_code=303)
+        before = _count(form.get("before"))
+        return RedirectResponse(f"/projects/{project.name}/reading?round={round}&before={before}", status_code=303)
+
+    async def picture(request: Request) -> Response:
+        project = desk.project(request)
+        round = desk.round(request, project)
+        page = _count(request.query_params.get("page"))
+        if not page:
+            raise NoSuch("a page of that number")
+        found = await desk.ask("picture of page", {"papers": desk.papers(project, round), "page": page}, patience=60)
+        return Response(base64.b64decode(found["content"]), media_type="image/png")
 
     return [
         Route("/projects/{project}/reading", reading),
         Route("/projects/{project}/settle", settled, methods=["POST"]),
+        Route("/projects/{project}/picture", picture),
     ]
+
+
+def _count(text: object) -> int:
+    return int(text) if isinstance(text, str) and text.isdecimal() and len(text) < 7 else 0

@@ -12,7 +12,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from speccheck.desk.work_reading import reading
+from speccheck.desk.work_reading import open_questions, page_picture, reading
 from speccheck.desk.work_rulesets import RULESET_WORK
 from speccheck.judge.judgement import Verdict
 from speccheck.language import load_ruleset
@@ -159,8 +159,26 @@ def review(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
         "ruleset": matrix.ruleset.name, "edition": matrix.ruleset.edition, "schedule": matrix.schedule.name,
         "findings": list(_findings(matrix, notes)),
         "lines": len(matrix.schedule.lines), "clauses": len(matrix.ruleset.clauses),
-        "reading": reading(matrix.schedule, matrix.ruleset.vocabulary, matrix.ruleset.units, Path(papers["schedule"])),
+        "questions": open_questions(matrix.schedule, matrix.ruleset.vocabulary, Path(papers["schedule"])),
     }  # fmt: skip
+
+
+def read(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what the schedule was read as, and what is open; what cannot be judged can still be looked at."""
+    papers = asked["papers"]
+    progress(0, 0, "reading the schedule")
+    ruleset = ruleset_of(papers["against"])
+    schedule = schedule_of(papers, ruleset)
+    found = reading(schedule, ruleset.vocabulary, papers.get("units") or ruleset.units, Path(papers["schedule"]))
+    return found | {"problems": [] if schedule.lines else [told(one) for one in schedule.diagnostics]}
+
+
+def picture_of_page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return one page of a PDF as a picture, in base 64."""
+    made = page_picture(Path(asked["papers"]["schedule"]), asked["page"])
+    if made is None:
+        raise Unusable((), "there is no such page")
+    return {"content": base64.b64encode(made).decode("ascii")}
 
 
 def _findings(matrix: Matrix, notes: Notes) -> Iterator[dict[str, Any]]:
@@ -183,17 +201,33 @@ def _findings(matrix: Matrix, notes: Notes) -> Iterator[dict[str, Any]]:
                 }  # fmt: skip
 
 
-def line_is(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
-    """Return what tells a line from all others, and the label of a clause, by their positions; for a note."""
+def lines_are(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what tells some lines from all others, and the label of a clause, by their positions; for a note."""
     from speccheck.review.notes import what_a_line_is
 
     matrix = matrix_of(asked["papers"], progress)
+    all_lines = matrix.schedule.lines
     try:
-        line, clause = matrix.schedule.lines[asked["line"]], matrix.ruleset.clauses[asked["clause"]]
+        lines, clause = [all_lines[number] for number in asked["lines"]], matrix.ruleset.clauses[asked["clause"]]
     except IndexError:
         raise Unusable((), "the schedule has changed since this page was made") from None
-    words = what_a_line_is(line, matrix.schedule.lines, matrix.ruleset)
-    return {"is": dict(words), "clause": clause_label(clause), "name": line.name}
+    words = [dict(what_a_line_is(line, all_lines, matrix.ruleset)) for line in lines]
+    return {"are": words, "clause": clause_label(clause)}
+
+
+def proposals(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return the corrections with which one line, by its position, would comply, or why there are none."""
+    from dataclasses import replace
+
+    matrix = matrix_of(asked["papers"], progress)
+    try:
+        line, row = matrix.schedule.lines[asked["line"]], matrix.cells[asked["line"]]
+    except IndexError:
+        raise Unusable((), "the schedule has changed since this page was made") from None
+    progress(0, 0, f"looking for corrections of {line.name}")
+    alone = replace(matrix, schedule=replace(matrix.schedule, lines=(line,)), cells=(row,))
+    found = [_corrections_of(one, matrix) for one in _mendings(alone, progress)]
+    return found[0] if found else {"name": line.name, "brief": brief(line), "proposals": [], "none": "it complies"}
 
 
 def page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -202,19 +236,20 @@ def page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "drawing the matrix")
-    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"])}
+    paper = Path(asked["papers"]["schedule"])
+    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"], paper=paper)}
 
 
 def export(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a file to send: `content` in base 64."""
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "writing")
-    made = _exported(asked, matrix)
+    made = _exported(asked, matrix, progress)
     content = made.encode("utf-8", "replace") if isinstance(made, str) else made
     return {"content": base64.b64encode(content).decode("ascii")}
 
 
-def _exported(asked: dict[str, Any], matrix: Matrix) -> str | bytes:
+def _exported(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str | bytes:
     """Return one kind of file."""
     from speccheck.report.comma_separated import render_comma_separated
     from speccheck.report.html.page import render_page
@@ -224,7 +259,7 @@ def _exported(asked: dict[str, Any], matrix: Matrix) -> str | bytes:
 
     match asked["kind"]:
         case "page":
-            return render_page(matrix)
+            return render_page(matrix, paper=Path(asked["papers"]["schedule"]))
         case "workbook":
             return render_workbook(matrix)
         case "json":
@@ -234,27 +269,42 @@ def _exported(asked: dict[str, Any], matrix: Matrix) -> str | bytes:
         case "findings":
             return render_comma_separated(matrix)
         case "corrected":
-            return _corrected(asked, matrix)
+            return _corrected(asked, matrix, progress)
+        case "marked":
+            return _marked(asked, matrix)
         case _:
-            return _reply(asked, matrix)
+            return _reply(asked, matrix, progress)
 
 
-def _corrected(asked: dict[str, Any], matrix: Matrix) -> bytes:
+def _corrected(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> bytes:
     from speccheck.report.workbook.corrected import correct_workbook
 
-    made = correct_workbook(Path(asked["papers"]["schedule"]), matrix, _mendings(matrix))
+    made = correct_workbook(Path(asked["papers"]["schedule"]), matrix, _mendings(matrix, progress))
     if made.content is None:
         raise Unusable(made.diagnostics, "the corrected workbook cannot be written")
     return made.content
 
 
-def _reply(asked: dict[str, Any], matrix: Matrix) -> str | bytes:
+def _marked(asked: dict[str, Any], matrix: Matrix) -> bytes:
+    """Return a copy of the submittal with a comment at the cell of each finding, numbered as in the reply."""
+    from speccheck.report.markup.copying import marked_copy
+    from speccheck.report.markup.marks import comments_of
+    from speccheck.report.reply.reply import reply_to
+
+    comments = comments_of(matrix, reply_to(matrix, _notes(asked["papers"], matrix), (), asked.get("action", "")))
+    made = marked_copy(Path(asked["papers"]["schedule"]), matrix.schedule, comments)
+    if made.content is None:
+        raise Unusable(made.diagnostics, "the marked-up copy cannot be written")
+    return made.content
+
+
+def _reply(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str | bytes:
     """Return the reply, as a page or as a document."""
     from speccheck.report.reply.reply import render_reply_page, reply_to
     from speccheck.report.word.document import missing_library
     from speccheck.report.word.reply import render_reply_document
 
-    mendings = _mendings(matrix) if asked.get("proposals") else ()
+    mendings = _mendings(matrix, progress) if asked.get("proposals") else ()
     reply = reply_to(matrix, _notes(asked["papers"], matrix), mendings, asked.get("action", ""))
     if asked["kind"] == "reply-page":
         return render_reply_page(reply)
@@ -275,28 +325,34 @@ def _notes(papers: Papers, matrix: Matrix) -> Notes:
     return notes
 
 
-def _mendings(matrix: Matrix) -> tuple[Mending, ...]:
+def _mendings(matrix: Matrix, progress: Progress) -> tuple[Mending, ...]:
     from speccheck.review.corrections import mend_schedule
 
-    return tuple(mend_schedule(matrix))
+    numbers = {id(line): number for number, line in enumerate(matrix.schedule.lines, 1)}
+    found = []
+    for one in mend_schedule(matrix):
+        found.append(one)
+        progress(numbers[id(one.line)], len(numbers), "looking for corrections")
+    return tuple(found)
 
 
 def corrections(asked: dict[str, Any], progress: Progress) -> list[dict[str, Any]]:
     """Return for each line that does not comply the corrections with which it would, and why there are none."""
-    from speccheck.report.mending_words import none_text, proposal_texts
-
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "looking for corrections")
-    return [
-        {
-            "name": one.line.name, "brief": brief(one.line), "place": place_words(one.line.place),
-            "fails": [f"{clause_label(clause)} {clause.title}" for clause in one.fails],
-            "lacks": [f"{clause_label(clause)} {clause.title}" for clause in one.lacks],
-            "proposals": [list(proposal_texts(proposal, matrix.ruleset.units)) for proposal in one.proposals],
-            "none": "" if one.proposals else none_text(one),
-        }
-        for one in _mendings(matrix)
-    ]  # fmt: skip
+    return [_corrections_of(one, matrix) for one in _mendings(matrix, progress)]
+
+
+def _corrections_of(one: Mending, matrix: Matrix) -> dict[str, Any]:
+    from speccheck.report.mending_words import none_text, proposal_texts
+
+    return {
+        "name": one.line.name, "brief": brief(one.line), "place": place_words(one.line.place),
+        "fails": [f"{clause_label(clause)} {clause.title}" for clause in one.fails],
+        "lacks": [f"{clause_label(clause)} {clause.title}" for clause in one.lacks],
+        "proposals": [list(proposal_texts(proposal, matrix.ruleset.units)) for proposal in one.proposals],
+        "none": "" if one.proposals else none_text(one),
+    }  # fmt: skip
 
 
 def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -319,7 +375,10 @@ def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
 WORK: Mapping[str, Callable[[dict[str, Any], Progress], Any]] = {
     "review": review,
-    "line is": line_is,
+    "lines are": lines_are,
+    "proposals": proposals,
+    "read": read,
+    "picture of page": picture_of_page,
     "page": page,
     "export": export,
     "corrections": corrections,

@@ -1,38 +1,49 @@
-"""What a schedule was read as, for the screen Reading: the grid as it came, each cell with what became of it.
+"""What a schedule was read as, for the screen Reading: the paper as it came, each cell with what became of it.
 
-What a person has to settle comes first: columns that became no term, cells that could not be read, text that belongs
-to no line. Values that were inferred are told apart.
+What a person has to settle comes first, the question whose answer settles most lines before the others. Values that
+were inferred are told apart, by how.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import asdict
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.report.line_words import place_words, shown, understood
-from speccheck.schedule import Schedule
 from speccheck.schedule.grid import Grid, column_letters
+from speccheck.schedule.lines import Line, Schedule
+from speccheck.schedule.questions import Question, QuestionKind, questions_of
+from speccheck.schedule.starter import where
+from speccheck.schedule.what_was_read import read_again
 
 MOST_ROWS, MOST_COLUMNS = 400, 60
-_CELL = re.compile(r"([A-Z]+)([0-9]+)")
+MOST_NAMED = 5
+LONGEST_SIDE = 1600
+"""How many dots the longer side of a picture of a page has at most."""
 
 Where = tuple[str, str]
 
 
+def open_questions(schedule: Schedule, vocabulary: Vocabulary, path: Path) -> int:
+    """Return how many questions the reading of a schedule left open."""
+    return len(questions_of(read_again(schedule, path, vocabulary)))
+
+
 def reading(schedule: Schedule, vocabulary: Vocabulary, units: str, path: Path) -> dict[str, Any]:
-    """Return the sheets, the open questions and what was inferred, as plain values."""
-    read = _read_cells(schedule, vocabulary, units)
+    """Return the questions, the sheets, and what was inferred, as plain values."""
+    read = read_again(schedule, path, vocabulary)
+    questions = questions_of(read)
+    asked = {(place.sheet, place.cell) for one in questions for place in one.places if place.cell}
+    cells = _read_cells(schedule, vocabulary, units)
     headers = {(one.place.sheet, one.place.cell): one for one in schedule.columns}
-    grids = _grids(path)
-    texts = {(g.sheet, g.place(*at).cell): cell.text for g in grids for at, cell in g.cells.items()}
-    questions = list(_questions(schedule, texts))
-    asked = {(one["sheet"], one["cell"]) for one in questions}
     return {
-        "questions": questions,
-        "inferred": list(_inferred(schedule, vocabulary, units)),
+        "questions": [_question(one, vocabulary) for one in questions],
+        "inferred": _inferred(schedule, vocabulary, units),
         "columns": [
             {
                 "place": place_words(one.place), "header": one.header, "term": one.term, "unit": one.unit,
@@ -40,22 +51,19 @@ def reading(schedule: Schedule, vocabulary: Vocabulary, units: str, path: Path) 
             }
             for one in schedule.columns
         ],
-        "remarks": [{"place": place_words(one.place), "text": one.text} for one in schedule.remarks],
-        "sheets": [_sheet(grid, read, headers, asked) for grid in grids if grid.cells],
-        "terms": [
-            {"name": term.name, "choices": [choice.name for choice in term.choices]}
-            for term in vocabulary.terms.values()
-            if not term.computed
-        ],
+        "rows": _rows(schedule.lines, read.grids),
+        "sheets": [_sheet(grid, cells, headers, asked) for grid in read.grids if grid.cells],
+        "pages": _pages(path),
+        "terms": [term.name for term in vocabulary.terms.values() if not term.computed],
     }  # fmt: skip
 
 
-def _grids(path: Path) -> list[Grid]:
-    """Return the cells of the file as they came."""
-    from speccheck.schedule.formats.opening import open_schedule
-
-    grids, _ = open_schedule(path)
-    return grids
+def _question(one: Question, vocabulary: Vocabulary) -> dict[str, Any]:
+    """Return a question with what may answer it: the likely answers, then all that there are."""
+    told = asdict(one) | {"kind": str(one.kind), "where": where(one), "places": []}
+    term = vocabulary.terms.get(one.term)
+    choices = [choice.name for choice in term.choices] if term is not None and one.kind is QuestionKind.WORDS else []
+    return told | {"choices": list(dict.fromkeys([*one.likely, *choices])) if choices else []}
 
 
 def _read_cells(schedule: Schedule, vocabulary: Vocabulary, units: str) -> dict[Where, list[str]]:
@@ -70,74 +78,81 @@ def _read_cells(schedule: Schedule, vocabulary: Vocabulary, units: str) -> dict[
     return found
 
 
-def _questions(schedule: Schedule, texts: dict[Where, str]) -> Iterator[dict[str, Any]]:
-    """Yield what a person has to settle, each place once."""
-    told = set()
-    by_letter = {(one.place.sheet, _letters(one.place.cell)): one for one in schedule.columns}
-    warned = {(one.place.sheet, one.place.cell): one for one in schedule.diagnostics if one.severity != "note"}
-    for column in schedule.columns:
-        where = (column.place.sheet, column.place.cell)
-        if not column.term and not column.note.startswith(("left out", "ignored")):
-            told.add(where)
-            found = warned.get(where)
-            message = found.message if found else f"the column `{column.header}` became no term"
-            key = column.header or _letters(column.place.cell)
-            yield _question("column", where, place_words(column.place), key, message, found.help if found else "")
-    for one in schedule.diagnostics:
-        where = (one.place.sheet, one.place.cell)
-        if one.severity == "note" or where in told:
-            continue
-        told.add(where)
-        of = by_letter.get((where[0], _letters(where[1])))
-        kind = "text" if of is not None and of.term and texts.get(where) else "other"
-        question = _question(kind, where, place_words(one.place), texts.get(where, ""), one.message, one.help)
-        yield question | {"term": of.term if of is not None else "", "code": one.code}
-    for left in schedule.unread:
-        where = (left.place.sheet, left.place.cell)
-        if where not in told:
-            told.add(where)
-            yield _question("remark", where, place_words(left.place), left.text, f"this {left.kind} was not read", "")
-
-
-def _question(kind: str, where: Where, place: str, text: str, message: str, help: str) -> dict[str, Any]:
-    return {
-        "kind": kind, "sheet": where[0], "cell": where[1], "place": place, "text": text, "message": message,
-        "help": help, "term": "", "code": "",
-    }  # fmt: skip
-
-
-def _inferred(schedule: Schedule, vocabulary: Vocabulary, units: str) -> Iterator[dict[str, str]]:
-    """Yield values that are not read as they stand, with what was done."""
+def _inferred(schedule: Schedule, vocabulary: Vocabulary, units: str) -> list[dict[str, Any]]:
+    """Return what was done to read values that are not read as they stand: on how many lines, and some of them."""
+    found: dict[tuple[str, str], list[str]] = defaultdict(list)
     for line in schedule.lines:
         for name, datum in line.data.items():
             if datum.note:
-                yield {
-                    "name": line.name, "term": name, "written": shown(datum), "note": datum.note,
-                    "read": understood(datum, vocabulary.terms.get(name), units), "place": place_words(datum.place),
-                }  # fmt: skip
+                read_as = understood(datum, vocabulary.terms.get(name), units) or "not given"
+                found[name, datum.note].append(f"{line.name}: {shown(datum)} read as {read_as}")
+    return [
+        {"term": term, "note": note, "count": len(told), "some": told[:MOST_NAMED]}
+        for (term, note), told in found.items()
+    ]
 
 
-def _letters(cell: str) -> str:
-    found = _CELL.fullmatch(cell)
-    return found[1] if found else ""
+def _rows(lines: Sequence[Line], grids: Sequence[Grid]) -> list[dict[str, str]]:
+    """Return the lines by the text with which their row begins: one may be a note, and no line."""
+    begins: dict[Where, str] = {}
+    for grid in grids:
+        for row, columns in grid.columns_by_row.items():
+            place = grid.place(row, columns[0])
+            begins[place.sheet, _row(place.cell)] = grid.text(row, columns[0])
+    found: dict[str, str] = {}
+    for line in lines:
+        text = begins.get((line.place.sheet, _row(line.place.cell)), "")
+        if text:
+            found.setdefault(text, f"{line.name} ({place_words(line.place)})")
+    return [{"text": text, "name": name} for text, name in found.items()]
+
+
+def _row(cell: str) -> str:
+    return cell.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
 
 
 def _sheet(grid: Grid, read: dict[Where, list[str]], headers: dict[Where, Any], asked: set[Where]) -> dict[str, Any]:
     """Return a sheet as rows of cells: its text, what it was read as, and what sort of cell it is."""
     rows = sorted(grid.columns_by_row)
     last = min(max(column for _, column in grid.cells) + 1, MOST_COLUMNS)
-    shown_rows = []
+    shown_rows, open_cells = [], 0
     for row in rows[:MOST_ROWS]:
         cells = []
         for column in range(last):
-            where = (grid.sheet, grid.place(row, column).cell)
+            place = grid.place(row, column)
+            at = (place.sheet, place.cell)
             text = grid.text(row, column)
-            header = headers.get(where)
-            words = [header.term or "no term"] if header is not None else read.get(where, [])
-            sort = "open" if where in asked else "header" if header is not None else "read" if words else "left"
-            cells.append({"text": text, "read": "; ".join(words), "sort": sort if text else "blank", "at": where[1]})
+            header = headers.get(at)
+            words = [header.term or "no term"] if header is not None else read.get(at, [])
+            sort = "open" if at in asked else "header" if header is not None else "read" if words else "left"
+            open_cells += sort == "open" and bool(text)
+            cells.append({"text": text, "read": "; ".join(words), "sort": sort if text else "blank", "at": at[1]})
         shown_rows.append({"number": row + 1, "cells": cells})
     return {
         "name": grid.sheet or grid.file, "letters": [column_letters(column) for column in range(last)],
         "rows": shown_rows, "more": max(0, len(rows) - MOST_ROWS),
+        "open": open_cells,
     }  # fmt: skip
+
+
+def _pages(path: Path) -> int:
+    """Return how many pages a PDF has, 0 for a file of another kind."""
+    import pypdfium2
+
+    if path.suffix.lower() != ".pdf":
+        return 0
+    with pypdfium2.PdfDocument(path) as document:
+        return len(document)
+
+
+def page_picture(path: Path, number: int) -> bytes | None:
+    """Return a page of a PDF as a picture (PNG), None where there is no such page; pages count from 1."""
+    import pypdfium2
+
+    if not 1 <= number <= _pages(path):
+        return None
+    with pypdfium2.PdfDocument(path) as document:
+        page = document[number - 1]
+        written = BytesIO()
+        page.render(scale=min(2.0, LONGEST_SIDE / max(page.get_size()))).to_pil().save(written, "PNG")
+        return written.getvalue()

@@ -11,12 +11,14 @@ Files:
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
     headers  which terms the words over a column name, whatever stands before and behind the names
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
+    systems  systems in a sentence: what it proposes, part by part, with the sizes of each
     words    words of a text with their places, folded as the vocabulary's spellings are
 """
 
 from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
 from speccheck.phrases.headers import HeaderPhrase, read_header
+from speccheck.phrases.systems import Proposed, read_systems
 
 __all__ = [
     "DENYING",
@@ -24,9 +26,11 @@ __all__ = [
     "Fact",
     "HeaderPhrase",
     "Phrase",
+    "Proposed",
     "Question",
     "Span",
     "read_cell",
     "read_header",
     "read_size_band",
+    "read_systems",
 ]

@@ -14,16 +14,26 @@ from functools import lru_cache
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, pair_of
+from speccheck.phrases.bands import read_size_band
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
 from speccheck.quantities import Misread
+from speccheck.quantities.sizes import System
 
 LONGEST_CELL = 200
+_SYSTEMS: dict[str, System] = {
+    "in": "inch-pound",
+    "NPS": "inch-pound",
+    "inch-pound": "inch-pound",
+    "mm": "metric",
+    "DN": "metric",
+    "metric": "metric",
+}
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
 )
-_SUPPLY_AND_RETURN = re.compile(r"(?<![^\W_])S\s*[/&+]\s*R(?![^\W_])", re.IGNORECASE)
+_SUPPLY_AND_RETURN = re.compile(r"(?<![^\W_])[SF]\s*[/&+]\s*R(?![^\W_])", re.IGNORECASE)
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
 # Words in a remark that may take back what the words before it say.
@@ -120,6 +130,8 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     if isinstance(whole, Misread) and term.kind.ordered:
         text = as_numbers_are_read(text)
         whole = read_value(text, term, bare)
+    if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
+        whole = _band(text, term, bare)
     if isinstance(whole, NotGiven):
         return Phrase(text)
     if not isinstance(whole, Misread):
@@ -139,6 +151,15 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     _remark_in_brackets(scan)
     _as_text_beside(scan)
     return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
+
+
+def _band(text: str, term: Term, bare: BareUnits) -> Value | Misread:
+    """Return the sizes that a cell of nominal sizes states as the header of a band does: "All sizes"."""
+    system = _SYSTEMS.get(bare.unit or bare.system)
+    band = read_size_band(text, system)
+    if isinstance(band, Misread) or band.term == term.name:
+        return band if isinstance(band, Misread) else band.value
+    return Misread(text, f"`{text}` is no value of `{term.name}`", "", 0, len(text))
 
 
 def as_numbers_are_read(text: str) -> str:

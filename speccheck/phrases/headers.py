@@ -51,6 +51,11 @@ _OF_THE_SYSTEM = frozenset(
 )
 _OF_THE_INSULATION = frozenset({"insulation", "material", "wall"})
 _KINDS = frozenset({"type", "kind", "description", "name", "material", "selection"})
+_TO_A_STANDARD = re.compile(
+    r"\s*\b(?:(?:to|per|acc(?:ording)?\.?(?:\s+to)?|as per|nach|selon)\s+)?"
+    r"(?:ASTM|EN|ISO|DIN|BS|UL|NFPA)(?:\s+(?:EN|ISO))*"
+    r"\s*[A-Z]?-?\d[\w.\-]*(?:\s*[/,&]\s*[A-Z]?\d[\w.\-]*)*",
+)
 _PARTS = re.compile(r"\s*(?:[/|;\n]|\s[-–—]\s|,\s|(?<![\w])&(?![\w])|\band\b|\bor\b|\+)\s*", re.IGNORECASE)
 _VALUE_BEHIND = re.compile(r"^(?P<name>.*?[^\W\d_].*?)[\s,:=@(-]+(?P<value>[<>≤≥]?\s*[-−]?\d.*?)\)?$")
 
@@ -75,7 +80,7 @@ class HeaderPhrase:
 
 def read_header(text: str, vocabulary: Vocabulary, bare: BareUnits = NO_UNITS) -> HeaderPhrase:
     """Return what the words of a header name; units and brackets are no part of them. Bare values are in `bare`."""
-    text = " ".join(text.split())
+    text = " ".join(_TO_A_STANDARD.sub("", text).split())
     if not text or len(text) > LONGEST:
         return HeaderPhrase()
     names = _names(vocabulary)

@@ -15,6 +15,7 @@ Files:
     html                a compliance matrix as one HTML file that needs nothing else
     json                the JSON report for other programs, with the models from which its published schema is made
     kinds               the kinds of report, each with what renders it
+    labels              labels of a picture that do not run into one another
     line_words          what reports say of a line: its service, a few words that tell it from others, its data, its
                         place
     markdown            reports as Markdown (CommonMark with tables), for wikis and letters

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from speccheck.judge.judgement import Verdict
-from speccheck.report.portfolio.page import render_small_page
+from speccheck.report.html.small_page import render_small_page
 from speccheck.report.portfolio.wording import OUTCOMES_HEADINGS
 from speccheck.report.terminal.portfolio import extent, not_stated_words, outcome_words
 from speccheck.report.wording import MARKS, cautions, clause_label, count, ruleset_heading

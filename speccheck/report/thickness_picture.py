@@ -13,6 +13,7 @@ from html import escape
 
 from speccheck.judge.curves import Limit, Point, ThicknessCurve
 from speccheck.quantities import Quantity, convert
+from speccheck.report.labels import Labels
 
 WIDTH, HEIGHT = 640, 470
 LEFT, RIGHT = 64, 24
@@ -73,12 +74,13 @@ def _upper(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
     parts.append(
         _path(curve.thickness, [_temperature(value, units) for value in curve.surface], units, across, up, COOL)
     )
-    for limit in curve.limits:
-        parts += _limit(limit, units, across, up)
-    for point in curve.stocked:
-        parts.append(_ring(point, _temperature(point.surface, units), units, across, up))
+    labels = Labels(UPPER[0], UPPER[1])
     if curve.proposed is not None:
-        parts += _dot(curve.proposed, _temperature(curve.proposed.surface, units), units, across, up)
+        parts += _dot(curve.proposed, _temperature(curve.proposed.surface, units), units, across, up, labels)
+    for limit in curve.limits:
+        parts += _limit(limit, units, across, up, labels)
+    for point in curve.stocked:
+        parts.append(_ring(point, _temperature(point.surface, units), units, across, up, labels))
     return parts
 
 
@@ -94,7 +96,8 @@ def _lower(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
     parts = _axes(across, up, f"heat flow, {units.heat}", f"actual thickness of the insulation, {units.thickness}")
     inside = [value if value <= up.high else math.nan for value in heats]
     parts.append(_path(curve.thickness, inside, units, across, up, QUIET))
-    parts += [_ring(point, _heat(point.heat, curve, units), units, across, up) for point in curve.stocked]
+    labels = Labels(LOWER[0], LOWER[1])
+    parts += [_ring(point, _heat(point.heat, curve, units), units, across, up, labels) for point in curve.stocked]
     if curve.proposed is not None:
         parts.append(
             _mark(
@@ -105,7 +108,7 @@ def _lower(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
     return parts
 
 
-def _limit(limit: Limit, units: _Units, across: _Scale, up: _Scale) -> list[str]:
+def _limit(limit: Limit, units: _Units, across: _Scale, up: _Scale, labels: Labels) -> list[str]:
     level = up.at(_temperature(limit.temperature, units))
     written = Quantity(round(limit.temperature, 2), "temperature", units.temperature)
     words = f"{limit.label} {_short(written.in_unit(units.temperature))} {units.temperature}"
@@ -113,7 +116,7 @@ def _limit(limit: Limit, units: _Units, across: _Scale, up: _Scale) -> list[str]
         words += f": at least {_short(_in(limit.least, units.thickness))} {units.thickness}"
     parts = [
         _line((LEFT, level), (WIDTH - RIGHT, level), WARM, 1.5, ' stroke-dasharray="6 4"'),
-        _text(WIDTH - RIGHT, level - 6, words, anchor="end", colour=WARM),
+        _label(labels, WIDTH - RIGHT, level - 6, words, anchor="end", colour=WARM),
     ]
     if limit.least is not None and limit.least > 0:
         place = across.at(_in(limit.least, units.thickness))
@@ -162,21 +165,35 @@ def _path(
     return f'<path d="M{" L".join(places)}" fill="none" stroke="{colour}" stroke-width="2"/>' if places else ""
 
 
-def _ring(point: Point, value: float, units: _Units, across: _Scale, up: _Scale) -> str:
+def _ring(point: Point, value: float, units: _Units, across: _Scale, up: _Scale, labels: Labels) -> str:
     if not math.isfinite(value) or value > up.high or value < up.low:
         return ""
     x, y = across.at(_in(point.thickness, units.thickness)), up.at(value)
     ring = f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{PAPER}" stroke="{INK}" stroke-width="1.2"/>'
-    return ring + _text(x, y + 18, point.label, anchor="middle", size=10, colour=QUIET)
+    return ring + _label(labels, x, y + 18, point.label, anchor="middle", size=10, colour=QUIET)
 
 
-def _dot(point: Point, value: float, units: _Units, across: _Scale, up: _Scale) -> list[str]:
+def _dot(point: Point, value: float, units: _Units, across: _Scale, up: _Scale, labels: Labels) -> list[str]:
     if not math.isfinite(value):
         return []
     x, y = across.at(_in(point.thickness, units.thickness)), up.at(value)
     words = f"proposed {point.label}: {_short(value)} {units.temperature}"
     anchor = "end" if x > (LEFT + WIDTH) / 2 else "start"
-    return [_mark(x, y), _text(x + (-8 if anchor == "end" else 8), y - 10, words, anchor=anchor, weight="bold")]
+    labels.keep_free(x, y, 6)
+    return [
+        _mark(x, y),
+        _label(labels, x + (-8 if anchor == "end" else 8), y - 10, words, anchor=anchor, weight="bold"),
+    ]
+
+
+def _label(
+    labels: Labels, x: float, y: float, words: str, *, anchor: str, size: int = 12, weight: str = "", colour: str = INK
+) -> str:
+    """Return words where they run into no others; those of a ring for which there is no room are left out."""
+    free = labels.place(x, y, words, anchor, size)
+    if free is None and size < 12:
+        return ""
+    return _text(x, y if free is None else free, words, anchor=anchor, size=size, weight=weight, colour=colour)
 
 
 def _mark(x: float, y: float) -> str:

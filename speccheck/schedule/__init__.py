@@ -41,6 +41,7 @@ Files:
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
+    sentences         columns, and rows of a sheet without a table, whose cells propose systems in words
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines

@@ -27,7 +27,8 @@ class ColumnUse:
     """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
-    column is left out whatever its header says; `band` is what a column stands for of which each cell is a line.
+    column is left out whatever its header says; `band` is what a column stands for of which each cell is a line;
+    `sentences` that its cells propose systems in words.
     """
 
     index: int
@@ -39,11 +40,12 @@ class ColumnUse:
     left: str = ""
     match: Match | None = None
     band: Band | None = None
+    sentences: bool = False
 
     @property
     def is_read(self) -> bool:
         """Whether anything of this column goes into the lines."""
-        return self.term is not None or self.names_lines
+        return self.term is not None or self.names_lines or self.sentences
 
 
 def understand_columns(

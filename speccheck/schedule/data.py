@@ -10,8 +10,6 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
-from speccheck.phrases import read_size_band
-from speccheck.phrases.bands import BandValue
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.bands import Band
@@ -138,8 +136,6 @@ def _read(
     note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term, mapping))))
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
-    if isinstance(value, Misread) and term.kind.form is Form.SIZE and replaced is None:
-        value = _band(text, term, use) or value
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
     if isinstance(value, Misread) and said is not None:
         value, told, left = said
@@ -154,12 +150,6 @@ def _read(
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
     return Datum(value, text, place, note, inferred=bool(filled.note)), problems
-
-
-def _band(text: str, term: Term, use: ColumnUse) -> BandValue | None:
-    """Return the sizes that a text stands for as they head a table, "All sizes" or `1" dia`; None where none."""
-    found = read_size_band(text, "metric" if use.bare.unit in ("DN", "mm") or use.bare.system == "metric" else None)
-    return None if isinstance(found, Misread) or found.term != term.name else found.value
 
 
 def _partly(text: str, left: str, place: Place) -> Diagnostic:

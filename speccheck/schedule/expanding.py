@@ -75,7 +75,7 @@ def values_in(
 ) -> tuple[Single, ...]:
     """Return the values of a range that have to be tried, rising."""
     ends = (interval.low, interval.high)
-    if term.kind.form is Form.SIZE:
+    if term.kind.form is Form.SIZE:  # "all sizes" has no end by which to know it
         return sizes_in(interval)
     unit = next((end for end in ends if isinstance(end, Quantity)), None)
     low, high = (end.value if isinstance(end, Quantity) else end for end in ends)

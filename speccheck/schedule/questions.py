@@ -20,6 +20,7 @@ from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, UnreadKind
+from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.what_was_read import ColumnRead, WhatWasRead, header_key, is_open
 
 MOST_LIKELY = 3
@@ -120,7 +121,7 @@ def _no_table(read: WhatWasRead) -> Iterator[Question]:
 
 
 def _settled(column: ColumnRead) -> bool:
-    return column.column.note in ("left out by the mapping file", "names the lines")
+    return column.column.note in ("left out by the mapping file", "names the lines", SENTENCES)
 
 
 def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> Iterator[str]:

@@ -26,6 +26,7 @@ from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table, remarks_of
 
@@ -149,7 +150,7 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         return True
     form = form_as_table(part, reader)
     if form is None:
-        return False
+        return _read_sentences(part, reader, mapping, found)
     table, first = form
     facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
     _enter_around(part, facts, mapping, found)
@@ -157,6 +158,19 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
         found.account.settle(part, row, column)
     _read_sheet(table, find_headers(table, reader, mapping), reader, mapping, found, facts.facts)
     return True
+
+
+def _read_sentences(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
+    """Read the rows of one cell that propose systems in words; every other text is for a person to read."""
+    lines = sentences_of(part, reader.vocabulary, mapping)
+    for row in part.columns_by_row if lines else ():
+        if row in lines:
+            found.lines += lines[row]
+            found.account.settle_row(part, row)
+        else:
+            found.remarks += remarks_of(part, row)
+            found.account.remark_row(part, row, mapping)
+    return bool(lines)
 
 
 def _enter_around(grid: Grid, found_around: Around, mapping: ScheduleMapping, found: Understood) -> None:

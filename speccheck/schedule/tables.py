@@ -19,10 +19,11 @@ from speccheck.schedule.filling import Fillings, fill, row_list
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import HeaderReader
-from speccheck.schedule.lines import Column, Datum, Line, Remark, Unread, UnreadKind
+from speccheck.schedule.lines import Column, Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.sections import section_note
+from speccheck.schedule.sentences import in_sentences, with_sentences
 
 
 @dataclass
@@ -54,6 +55,7 @@ def read_table(
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
+    uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
     found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)
     fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
@@ -64,7 +66,6 @@ def read_table(
     for row in lines:
         data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping, reader.vocabulary)
         found.diagnostics += problems
-        found.account.unread += _partly_read(problems, mapping)
     found.diagnostics += _take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
     for row in lines:
@@ -72,20 +73,14 @@ def read_table(
         over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))
         made = [
             with_constants(line, over, mapping, reader.vocabulary)
-            for line in _lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found)
+            for whole in _lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found)
+            for line in in_sentences(whole, grid, row.number, uses, reader.vocabulary, mapping, found.diagnostics)
         ]
         found.lines += made
         found.account.line(grid, row.number, uses, made, mapping)
     found.account.header(grid, header, first, uses, filled)
     _account_rows(grid, rows, found, mapping)
     return found
-
-
-def _partly_read(problems: Sequence[Diagnostic], mapping: ScheduleMapping) -> Iterator[Unread]:
-    """Yield the cells of which some words were not read."""
-    for problem in problems:
-        if problem.code == codes.PARTLY_READ and not mapping.has_seen(problem.message):
-            yield Unread(UnreadKind.CELL, problem.message, problem.place)
 
 
 def _qualified_bands(

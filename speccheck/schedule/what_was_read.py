@@ -17,6 +17,7 @@ from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
 from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.sentences import NOTE as SENTENCES
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
@@ -81,6 +82,12 @@ def what_was_read(
     return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
 
 
+def read_again(schedule: Schedule, path: Path, vocabulary: Vocabulary) -> WhatWasRead:
+    """Return what a schedule, read from the file at `path`, was read as; the file is only opened once more."""
+    grids, _ = open_schedule(path)
+    return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
+
+
 def is_open(datum: Datum) -> bool:
     """Whether words stand where a value should, and were not understood as saying nothing."""
     return isinstance(datum.value, NotGiven) and bool(datum.text) and datum.value.why not in UNDERSTOOD
@@ -132,7 +139,10 @@ def _column_read(column: Column, lines: Sequence[Line], grid: Grid | None) -> Co
     cells = {datum.place: datum for datum in own}
     open_cells = sum(map(is_open, cells.values()))
     filled = len(texts) or len(cells)
-    return ColumnRead(column, filled, open_cells if column.term else filled, tuple(texts))
+    if column.note == SENTENCES:
+        unread = {datum.place for line in lines for datum in line.data.values() if is_open(datum)}
+        open_cells = sum(place in unread for _, place in texts)
+    return ColumnRead(column, filled, open_cells if column.term or column.note == SENTENCES else filled, tuple(texts))
 
 
 def _letters(place: Place) -> str:

@@ -1,10 +1,9 @@
-"""A running desk and a browser for it. Without a browser these tests are skipped, unless one is asked for."""
+"""A running desk, and a page of it in a browser."""
 
 from __future__ import annotations
 
 import os
 import re
-import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -15,7 +14,6 @@ from typing import Any
 import pytest
 
 TOP = Path(__file__).parents[2]
-NEEDED = "SPECCHECK_NEEDS_BROWSER"
 
 
 @dataclass(frozen=True)
@@ -52,21 +50,6 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[RunningDesk]:
     process.wait(timeout=20)
     assert process.stdout is not None
     process.stdout.close()
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    """A browser; without one the tests are skipped, and say so."""
-    path = os.environ.get("SPECCHECK_BROWSER") or shutil.which("chromium")
-    if path is None:
-        if os.environ.get(NEEDED):
-            pytest.fail("no chromium is installed, and the browser tests are asked for")
-        pytest.skip("no chromium is installed: the tests of the desk in a browser were not run")
-    playwright = pytest.importorskip("playwright.sync_api")
-    with playwright.sync_playwright() as started:
-        opened = started.chromium.launch(executable_path=path, args=["--no-sandbox"])
-        yield opened
-        opened.close()
 
 
 @pytest.fixture

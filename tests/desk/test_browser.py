@@ -34,6 +34,31 @@ def dairy(browser: Any, desk: RunningDesk) -> str:
     return address
 
 
+def drop(page: Any, desk: RunningDesk, name: str, content: bytes, against: str, title: str) -> None:
+    """Drop a file on the first screen, and wait for what came of it."""
+    goto(page, desk.home)
+    page.set_input_files("input[name=schedule]", {"name": name, "mimeType": "", "buffer": content})
+    page.check(f"input[value='{against}']")
+    page.fill("input[name=name]", title)
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome, .diagnostics", timeout=PATIENCE)
+
+
+@pytest.fixture
+def ruled_pdf(tmp_path: Path) -> bytes:
+    """A schedule of two lines as a PDF with ruled cells, made with ReportLab."""
+    platypus = pytest.importorskip("reportlab.platypus")
+    rows = [
+        ["Mark", "Service", "Pipe Size", "Insulation", "Thickness"],
+        ["CHW-1", "Chilled water", "2 in", "Elastomeric foam", "1 in"],
+        ["CHW-2", "Chilled water", "4 in", "Elastomeric foam", "1-1/2 in"],
+    ]
+    grid = platypus.TableStyle([("GRID", (0, 0), (-1, -1), 0.5, "black")])
+    path = tmp_path / "schedule.pdf"
+    platypus.SimpleDocTemplate(str(path), invariant=1).build([platypus.Table(rows, style=grid)])
+    return path.read_bytes()
+
+
 def goto(page: Any, address: str) -> None:
     """Open a screen, and wait for long work to end."""
     page.goto(address)
@@ -48,8 +73,14 @@ def test_reviewer_settles_notes_and_replies(page: Any, desk: RunningDesk) -> Non
     goto(page, f"{project}/reading")
     before = int(page.inner_text(".lead b"))
     page.click("text=Leave this column out")
-    page.wait_for_selector(".lead")
-    assert int(page.inner_text(".lead b")) < before
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 1
+    page.locator("text=Read it: it changes nothing").first.click()
+    page.wait_for_selector("text=1 settled just now")
+    assert int(page.inner_text(".lead b")) == before - 2
+    page.click("text=Undo")
+    goto(page, f"{project}/reading")
+    assert int(page.inner_text(".lead b")) == before - 1
     goto(page, f"{project}/findings")
     page.locator("summary", has_text="Add a note").first.click()
     form = page.locator("details[open] form").first
@@ -74,6 +105,63 @@ def test_reviewer_drops_a_schedule_and_gets_a_verdict(page: Any, desk: RunningDe
     assert page.inner_text("h1") == "Small plant"
 
 
+def test_findings_alike_are_worked_through_together(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """One note goes to all lines of which the same is said; what would comply is shown in its place; one is copied."""
+    goto(page, f"{dairy}/findings")
+    together = page.locator("[data-finding]", has=page.locator("summary", has_text="to all")).first
+    names = together.get_attribute("data-lines").split("\n")
+    assert len(names) > 1
+    together.locator("[data-proposal]").click()
+    together.locator(".proposal p").nth(1).wait_for(timeout=PATIENCE)
+    together.locator("summary").click()
+    together.locator("textarea").fill("Same for all of these.")
+    together.locator("form button").click()
+    page.wait_for_selector("text=Saved.")
+    notes = tomllib.loads((desk.folder / dairy.rsplit("/", 1)[1] / "rounds/01/notes.toml").read_text("utf-8"))["note"]
+    assert len([one for one in notes if one["text"] == "Same for all of these."]) == len(names)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.locator("[data-copy-one]").first.click()
+    page.wait_for_selector("text=Copied")
+    first = page.locator("[data-finding]").first
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert copied.endswith(first.get_attribute("data-reason"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Findings workbook")
+    assert Path(download.value.path()).read_bytes()[:2] == b"PK"
+    page.click("text=Undo")
+
+
+def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, desk: RunningDesk, dairy: str) -> None:
+    """Two tabs change one note and one ruleset: the second sees both texts, and the file has the first."""
+    context = browser.new_context()
+    mine, yours = context.new_page(), context.new_page()
+    mine.goto(desk.address)
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/findings?verdict=open")
+        tab.locator("[data-finding] summary").last.click()
+    for tab, words in ((yours, "yours"), (mine, "mine")):
+        form = tab.locator("[data-finding] form").last
+        form.locator("textarea").fill(words)
+        form.locator("button").click()
+        tab.wait_for_selector("text=Saved." if tab is yours else "h1:has-text('changed this meanwhile')")
+    assert [one.strip() for one in mine.locator("pre").all_inner_texts()] == ["yours", "mine"]
+    for tab in (mine, yours):
+        goto(tab, f"{dairy}/clauses")
+        tab.press("#source", "Control+End")
+        tab.keyboard.type(f"-- {'mine' if tab is mine else 'yours'}\n")
+    yours.click("text=Save")
+    yours.wait_for_selector("text=Saved.")
+    mine.click("text=Save")
+    mine.wait_for_selector("h1:has-text('changed this meanwhile')")
+    stands, wrote = mine.locator("pre").all_inner_texts()
+    assert stands.rstrip().endswith("-- yours")
+    assert wrote.rstrip().endswith("-- mine")
+    yours.click("text=Undo")
+    goto(yours, f"{dairy}/clauses")
+    assert "-- yours" not in yours.input_value("#source")
+    context.close()
+
+
 def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> None:
     """The skip link comes first; a note is opened, written and saved without a mouse."""
     goto(page, f"{dairy}/findings")
@@ -82,7 +170,7 @@ def test_keyboard_alone_is_enough(page: Any, desk: RunningDesk, dairy: str) -> N
     page.keyboard.press("Enter")
     for _ in range(60):
         page.keyboard.press("Tab")
-        if page.evaluate("document.activeElement.matches('details:not([open]) > summary')"):
+        if page.evaluate("document.activeElement.matches('.work details:not([open]) > summary')"):
             break
     page.keyboard.press("Enter")
     page.keyboard.press("Tab")
@@ -115,6 +203,20 @@ def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: 
     page.fill("input[name='thickness']", "2 in")
     page.wait_for_function("before => document.querySelector('[data-result] pre').innerText !== before", arg=before)
     assert page.locator("[data-result] svg").count() == 1
+
+
+def test_pdf_stands_as_a_picture_beside_what_was_read(page: Any, desk: RunningDesk, ruled_pdf: bytes) -> None:
+    """A page of a PDF is drawn, and its cells are in the table beside it, each with what it was read as."""
+    drop(page, desk, "s.pdf", ruled_pdf, "trade-practice", "A paper in PDF")
+    goto(page, f"{page.url}/reading")
+    picture = page.locator(".pages img").first
+    page.wait_for_function("one => one.complete && one.naturalWidth > 400", arg=picture.element_handle())
+    assert "thickness: 1 in" in page.inner_text(".paper-grid")
+    goto(page, page.url.replace("/reading", "/findings"))
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.click("text=Marked-up copy")
+    assert Path(download.value.path()).read_bytes()[:5] == b"%PDF-"
+    assert download.value.suggested_filename.endswith("marked.pdf")
 
 
 def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:

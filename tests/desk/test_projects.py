@@ -46,7 +46,7 @@ def test_a_file_changed_meanwhile_is_not_overwritten(project: Project) -> None:
 def test_steps_are_undone_one_after_the_other(project: Project) -> None:
     """Each undoing gives the file as it was before the last step that is left; the first step takes it away again."""
     settle(project, "01", "ignore", "Rev", "", "")
-    settle(project, "01", "text", "WJ-2", "jacket", "PVC")
+    settle(project, "01", "values", "WJ-2", "jacket", "PVC")
     path = project.folder / "rounds" / "01" / "mapping.toml"
     assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"], "values": {"jacket": {"WJ-2": "PVC"}}}
     project.undo(str((project.last_step() or {})["number"]))
@@ -66,8 +66,8 @@ def test_undoing_does_not_take_back_what_somebody_else_wrote(project: Project) -
 
 def test_what_is_settled_is_a_mapping_file_that_the_commands_read(project: Project) -> None:
     """Every kind of answer comes out as the mapping file of `check` has it, whatever characters are in the words."""
-    settle(project, "01", "column", 'Pipe "Dia."', "pipe size", "in")
-    settle(project, "01", "column", "Svc", "service", "")
+    settle(project, "01", "columns", 'Pipe "Dia."', "pipe size", "in")
+    settle(project, "01", "columns", "Svc", "service", "")
     settle(project, "01", "units", "", "", "metric")
     vocabulary = load_vocabulary("mechanical insulation").vocabulary
     assert vocabulary is not None
@@ -76,6 +76,27 @@ def test_what_is_settled_is_a_mapping_file_that_the_commands_read(project: Proje
     assert mapping is not None
     assert (mapping.columns['Pipe "Dia."'].term, mapping.columns['Pipe "Dia."'].unit) == ("pipe size", "in")
     assert (mapping.columns["Svc"].term, mapping.units) == ("service", "metric")
+
+
+def test_every_kind_of_answer_can_follow_every_other(project: Project) -> None:
+    """In any order the entries stand where TOML wants them: keys of the file before its tables."""
+    answers = [
+        ("values", "WJ-2", "jacket", "PVC"), ("columns", "Svc", "service", ""), ("ignore", "Rev.", "", ""),
+        ("seen", "raw milk", "", ""), ("notes", "Note 1", "", ""), ("ignore-sheets", "Cover", "", ""),
+        ("units", "units", "", "metric"), ("read-hidden", "true", "", ""), ("header-row", "4", "", ""),
+        ("headers", "Thk.", "thickness", "mm"),
+    ]  # fmt: skip
+    for kind, key, term, value in (*answers, *reversed(answers)):
+        settle(project, "01", kind, key, term, value)
+    assert tomllib.loads(project.read("rounds", "01", "mapping.toml")) == {
+        "values": {"jacket": {"WJ-2": "PVC"}},
+        "columns": {"Svc": "service", "Thk.": {"term": "thickness", "unit": "mm"}},
+        "ignore": ["Rev."], "seen": ["raw milk"], "notes": ["Note 1"], "ignore-sheets": ["Cover"],
+        "units": "metric", "read-hidden": True, "header-row": 4,
+    }  # fmt: skip
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None
+    assert read_mapping(project.folder / "rounds" / "01" / "mapping.toml", vocabulary)[1] == ()
 
 
 def test_a_path_that_leads_outside_is_none(project: Project, tmp_path: Path) -> None:
@@ -89,15 +110,29 @@ def test_a_path_that_leads_outside_is_none(project: Project, tmp_path: Path) -> 
 def test_two_people_who_write_the_same_note_both_see_it(project: Project) -> None:
     """The second is shown the note of the first, and nothing is overwritten."""
     line = {"service": "steam"}
-    write_note(project, "01", line, "1.1", "mine", "open", ("", ""))
+    write_note(project, "01", [line], "1.1", "mine", "open", ("", ""))
     with pytest.raises(Changed) as stop:
-        write_note(project, "01", line, "1.1", "yours", "", ("", ""))
+        write_note(project, "01", [line], "1.1", "yours", "", ("", ""))
     assert stop.value.now == "mine\nopen"
+
+
+def test_a_note_on_lines_alike_is_one_step(project: Project) -> None:
+    """Three lines get the same note, one undoing takes it from all of them, and an emptied note is none."""
+    lines = [{"service": "steam", "pipe size": f"{size} in"} for size in (1, 2, 3)]
+    write_note(project, "01", lines, "1.1", "Revise.", "open", ("", ""))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert [(one["line"], one["text"]) for one in notes] == [(line, "Revise.") for line in lines]
+    write_note(project, "01", lines[:1], "1.1", "", "", ("Revise.", "open"))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert [one["line"] for one in notes] == lines[1:]
+    project.undo(str((project.last_step() or {})["number"]))
+    project.undo(str((project.last_step() or {})["number"]))
+    assert project.read("rounds", "01", "notes.toml") == ""
 
 
 def _many_notes(folder: str, who: str) -> None:
     for number in range(15):
-        write_note(Project(Path(folder)), "01", {"service": f"{who}{number}"}, "1.1", f"{who}{number}", "", ("", ""))
+        write_note(Project(Path(folder)), "01", [{"service": f"{who}{number}"}], "1.1", f"{who}{number}", "", ("", ""))
 
 
 def test_two_desks_on_one_folder_lose_no_note(project: Project) -> None:
@@ -114,7 +149,7 @@ from pathlib import Path
 from speccheck.desk.mapping_file import write_note
 from speccheck.desk.projects import Project
 for number in range(10000):
-    write_note(Project(Path(sys.argv[1])), "01", {"service": f"{sys.argv[2]}-{number}"}, "1.1", "text", "", ("", ""))
+    write_note(Project(Path(sys.argv[1])), "01", [{"service": f"{sys.argv[2]}-{number}"}], "1.1", "text", "", ("", ""))
     print(f"{sys.argv[2]}-{number}", flush=True)
 """
 

@@ -1,94 +1,173 @@
 """The table that a page embeds for its script: every cell with its reason and working, equal parts stored once.
 
-Of 8,000 cells most repeat the same few hundred texts; so texts, steps and cells are numbered as they first appear, and
-the grid holds numbers only. The same matrix gives the same table.
+Of 140,000 cells most repeat the same few hundred texts; so texts, steps, data and cells are numbered, what is named
+most often first, and the grid holds numbers only. The same matrix gives the same table.
 """
 
 from __future__ import annotations
 
 import json
-from typing import Any
+import re
+from collections import Counter
+from collections.abc import Hashable, Iterable
+from functools import cache
+from typing import Any, Generic, TypeVar
 
 from speccheck.judge.judgement import Cell, Step, Verdict
 from speccheck.language.diagnostics import Place
-from speccheck.report.line_words import place_words, shown, understood
-from speccheck.report.wording import clause_label
+from speccheck.report.html.grouping import groups, part
+from speccheck.report.line_words import brief, place_words, shown, understood
+from speccheck.report.wording import clause_label, mark
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
 
+DIGITS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_"
+ONE = 48
+BETWEEN = "; "
 VERDICTS = tuple(Verdict)
 _RANK = {verdict: number for number, verdict in enumerate(VERDICTS)}
+_CELL = re.compile(r"([A-Z]+)([0-9]+)")
+_Thing = TypeVar("_Thing", bound=Hashable)
+_Kind = tuple[int, int, int, int]
+_Datum = tuple[int, int, int]
 
 
-class _Numbering:
-    """Numbers for things in the order in which they first appear."""
+class _Numbered(Generic[_Thing]):
+    """Things numbered by how often they are named, the most frequent first, then in the order in which they appear."""
+
+    def __init__(self, named: Iterable[_Thing]) -> None:
+        counts = Counter(named)
+        self.things = sorted(counts, key=counts.__getitem__, reverse=True)
+        self.numbers = {thing: number for number, thing in enumerate(self.things)}
+
+
+class _Texts:
+    """Texts numbered in the order in which they first appear; a text of several sentences is kept as their numbers."""
 
     def __init__(self) -> None:
-        self.numbers: dict[Any, int] = {}
+        self.numbers: dict[str, int] = {}
+        self.kept: list[str | list[int]] = []
 
-    def of(self, thing: Any) -> int:
-        """Return the number of `thing`, a new one if it has none."""
-        return self.numbers.setdefault(thing, len(self.numbers))
+    def __call__(self, text: str) -> int:
+        """Return the number of a text."""
+        number = self.numbers.get(text)
+        if number is None:
+            parts = text.split(BETWEEN)
+            kept = text if len(parts) == 1 else [self(part) for part in parts]
+            number = self.numbers[text] = len(self.kept)
+            self.kept.append(kept)
+        return number
 
 
 def details_table(matrix: Matrix) -> str:
     """Return the table as JSON that is safe inside a script element: it holds no `<`, `>` or `&`.
 
-    `texts` are strings; texts elsewhere are numbers of them, and verdicts are numbers of `verdicts`.
-    `grid[line][clause]` is the number of a cell. `cells` are [verdict, mandatory, basis, reason, steps, missing, at,
-    notes, advice or -1, advice reason]; `steps` are [part, depth, truth, text, detail]; `lines` are [name, sheet, cell,
-    data] and each datum [term, as written, read as, sheet, cell, note].
+    `texts` are strings, or the numbers of those that "; " joins; texts elsewhere are numbers of them, and verdicts are
+    numbers of `verdicts`. A row of `grid` has for each clause the number of a cell, written as `packed` says. `cells`
+    are [kind, reason, steps, missing, at, notes, advice, advice reason], cut short after the last that says anything;
+    `kinds` are [verdict, mandatory, basis, mark]; `steps` are [part, depth, truth, text, detail]. `clauses` are
+    [label, title, part], `lines` are [name, brief, section, service, discipline, sheet, cell, layout, data]: a layout
+    is [term, column, term, column ...], and `data`, one number for each term of it, are numbers of [as written, read
+    as, note]. A column that is letters alone stands in the row of the line.
     """
-    texts, steps, cells = _Numbering(), _Numbering(), _Numbering()
-    grid = [[cells.of(_cell(cell, texts, steps)) for cell in row] for row in matrix.cells]
-    lines = [_line(line, matrix, texts) for line in matrix.schedule.lines]
+    text = _Texts()
+    cells = _Numbered(cell for row in matrix.cells for cell in row)
+    steps = _Numbered(step for cell in cells.things for step in cell.steps)
+    kinds: dict[_Kind, int] = {}
     table = {
         "verdicts": [str(verdict) for verdict in VERDICTS],
-        "grid": grid,
-        "cells": list(cells.numbers),
-        "steps": list(steps.numbers),
-        "texts": list(texts.numbers),
-        "clauses": [[clause_label(clause), clause.title] for clause in matrix.ruleset.clauses],
-        "lines": lines,
+        "grid": [packed(cells.numbers[cell] for cell in row) for row in matrix.cells],
+        "cells": [_cell(cell, kinds, steps.numbers, text) for cell in cells.things],
+        "kinds": list(kinds),
+        "steps": [_step(step, text) for step in steps.things],
+        "clauses": [[clause_label(one), one.title, text(part(one))] for one in matrix.ruleset.clauses],
+        **_lines(matrix, text),
+        "texts": text.kept,
     }
     written = json.dumps(table, ensure_ascii=False, separators=(",", ":"))
     return written.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
 
 
-def _cell(cell: Cell, texts: _Numbering, steps: _Numbering) -> tuple[Any, ...]:
-    """Return a cell as numbers."""
-    text = texts.of
-    return (
-        _RANK[cell.verdict],
-        1 if cell.mandatory else 0,
-        text(str(cell.basis)),
+def packed(numbers: Iterable[int]) -> str:
+    """Return numbers from 0 to 262,143 as text without separators: most of them, being small, as one character.
+
+    A number below 48 is one digit of `DIGITS`, below 1,008 one of the 15 next digits and one more, any other
+    the last digit and three more. Half a megabyte is saved so on 2,000 lines by 70 clauses.
+    """
+    return "".join(map(_packed, numbers))
+
+
+@cache
+def _packed(number: int) -> str:
+    if number < ONE:
+        return DIGITS[number]
+    if number < ONE + 15 * 64:
+        first, second = divmod(number - ONE, 64)
+        return DIGITS[ONE + first] + DIGITS[second]
+    return DIGITS[63] + DIGITS[number >> 12] + DIGITS[number >> 6 & 63] + DIGITS[number & 63]
+
+
+def _cell(cell: Cell, kinds: dict[_Kind, int], steps: dict[Step, int], text: _Texts) -> list[Any]:
+    """Return a cell as numbers, without what is empty at its end."""
+    kind = (_RANK[cell.verdict], 1 if cell.mandatory else 0, text(str(cell.basis)), text(mark(cell)))
+    made: list[Any] = [
+        kinds.setdefault(kind, len(kinds)),
         text(cell.reason),
-        tuple([steps.of(_step(step, texts)) for step in cell.steps]),
-        tuple([text(term) for term in cell.missing]),
-        tuple([text(at) for at in cell.at]),
-        tuple([text(note) for note in cell.notes]),
-        -1 if cell.advice is None else _RANK[cell.advice],
-        text(cell.advice_reason),
-    )
+        [steps[step] for step in cell.steps],
+        [text(term) for term in cell.missing],
+        [text(at) for at in cell.at],
+        [text(note) for note in cell.notes],
+    ]
+    if cell.advice is not None:
+        return [*made, _RANK[cell.advice], text(cell.advice_reason)]
+    while not made[-1] and len(made) > 2:
+        made.pop()
+    return made
 
 
-def _step(step: Step, texts: _Numbering) -> tuple[Any, ...]:
+def _step(step: Step, text: _Texts) -> list[int]:
     """Return a step as numbers; the truth is 1, 0 or -1 for not known."""
     truth = -1 if step.truth is None else int(step.truth)
-    return (texts.of(step.part), step.depth, truth, texts.of(step.text), texts.of(step.detail))
+    return [text(step.part), step.depth, truth, text(step.text), text(step.detail)]
 
 
-def _line(line: Line, matrix: Matrix, texts: _Numbering) -> list[Any]:
-    """Return a line as [name, sheet, cell, data], each datum as [term, as written, read as, sheet, cell, note]."""
+def _lines(matrix: Matrix, text: _Texts) -> dict[str, Any]:
+    """Return the lines, and the layouts and data that they share."""
+    layouts: dict[tuple[int | str, ...], int] = {}
+    data: dict[_Datum, int] = {}
+    lines = []
+    for line, named in zip(matrix.schedule.lines, groups(matrix), strict=True):
+        layout, stated = _data(line, matrix, text)
+        lines.append(
+            [
+                *(line.name, text(brief(line)), *(text(group) for group in named), *_place(line.place, text)),
+                layouts.setdefault(layout, len(layouts)),
+                [data.setdefault(one, len(data)) for one in stated],
+            ]
+        )
+    return {"lines": lines, "layouts": list(layouts), "data": list(data)}
+
+
+def _data(line: Line, matrix: Matrix, text: _Texts) -> tuple[tuple[int | str, ...], list[_Datum]]:
+    """Return which term stands in which column, and for each of them [as written, read as, note]."""
     terms, system = matrix.ruleset.vocabulary.terms, matrix.ruleset.units
-    data = []
+    layout: list[int | str] = []
+    stated: list[_Datum] = []
     for name, datum in line.data.items():
         written, read_as = shown(datum), understood(datum, terms.get(name), system)
-        words = [texts.of(name), texts.of(written), texts.of("" if read_as == written else read_as)]
-        data.append([*words, *_place(datum.place, texts), texts.of(datum.note)])
-    return [line.name, *_place(line.place, texts), data]
+        stated.append((text(written), text("" if read_as == written else read_as), text(datum.note)))
+        layout += [text(name), _column(datum.place, line.place)]
+    return tuple(layout), stated
 
 
-def _place(place: Place, texts: _Numbering) -> tuple[int, str]:
+def _column(place: Place, line: Place) -> str:
+    """Return the letters of a cell in the row of its line, else the whole place in words."""
+    mine, its = _CELL.fullmatch(place.cell), _CELL.fullmatch(line.cell)
+    if mine and its and mine[2] == its[2] and place.sheet == line.sheet:
+        return mine[1]
+    return place_words(place)
+
+
+def _place(place: Place, text: _Texts) -> tuple[int, str]:
     """Return a place as the number of its sheet in words, or of its line in words, and its cell."""
-    return texts.of(place_words(Place(line=place.line, sheet=place.sheet))), place.cell
+    return text(place_words(Place(line=place.line, sheet=place.sheet))), place.cell

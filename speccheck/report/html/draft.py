@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from speccheck.report.portfolio.page import render_small_page
+from speccheck.report.html.small_page import render_small_page
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import Drafted
 

@@ -1,4 +1,4 @@
-"""Findings of the page, put together by clause: the wording once, then each line that it concerns."""
+"""Findings of the page, put together by clause: the wording once, then the lines, like ones together."""
 
 from __future__ import annotations
 
@@ -8,8 +8,12 @@ from dataclasses import dataclass
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause
 from speccheck.report.html.matrix import finding_id
+from speccheck.report.line_words import brief, line_names, place_words
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
+
+NAMED = 3
+"""How many lines a folded finding names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +28,40 @@ class LineFinding:
 
 
 @dataclass(frozen=True, slots=True)
+class AlikeFinding:
+    """What one clause finds alike on some lines; the script of the page finds them by what is said of them."""
+
+    found: tuple[LineFinding, ...]
+
+    @property
+    def first(self) -> LineFinding:
+        """The first of them, by which the finding is named in the page."""
+        return self.found[0]
+
+    @property
+    def names(self) -> str:
+        """The lines in a few words: "P-1", "P-1, P-4 and 7 more"."""
+        names = [one.line.name for one in self.found]
+        if len(names) <= NAMED:
+            return ", ".join(names)
+        return f"{', '.join(names[: NAMED - 1])} and {len(names) - NAMED + 1} more"
+
+    @property
+    def brief(self) -> str:
+        """What the lines are, where all are the same."""
+        told = {brief(one.line) for one in self.found}
+        return told.pop() if len(told) == 1 else ""
+
+    @property
+    def where(self) -> str:
+        """Where the line stands, or the names of all the lines where the short form leaves some out."""
+        if len(self.found) == 1:
+            place = place_words(self.first.line.place)
+            return f"In the schedule: {place}." if place else ""
+        return f"Lines: {line_names(one.line for one in self.found)}." if len(self.found) > NAMED else ""
+
+
+@dataclass(frozen=True, slots=True)
 class ClauseFindings:
     """A clause with its number in the ruleset (from 0) and its findings in the order of the lines.
 
@@ -34,6 +72,14 @@ class ClauseFindings:
     number: int
     found: tuple[LineFinding, ...]
     notes: tuple[str, ...]
+
+    @property
+    def alike(self) -> tuple[AlikeFinding, ...]:
+        """The findings of which the same is said together, in the order of their first lines."""
+        together: dict[tuple[str, tuple[str, ...]], list[LineFinding]] = {}
+        for one in self.found:
+            together.setdefault((one.reason, one.cell.at), []).append(one)
+        return tuple(AlikeFinding(tuple(found)) for found in together.values())
 
 
 def findings_by_clause(matrix: Matrix, verdict: Verdict) -> tuple[ClauseFindings, ...]:

@@ -16,7 +16,7 @@ from speccheck.report import line_words, wording
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.html.details import details_table
 from speccheck.report.html.findings import advice_by_clause, findings_by_clause
-from speccheck.report.html.matrix import matrix_body, matrix_head
+from speccheck.report.html.matrix import plain_rows, verdict_columns
 from speccheck.report.html.pictures import pictures
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.unchecked import unchecked_sections
@@ -32,7 +32,18 @@ if TYPE_CHECKING:
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
-_SCRIPTS = ("details.js", "panel.js", "grid.js", "filters.js", "opening.js")
+_SCRIPTS = (
+    "details.js",
+    "view.js",
+    "arrangement.js",
+    "panel.js",
+    "grid.js",
+    "filters.js",
+    "lists.js",
+    "taking.js",
+    "printing.js",
+    "opening.js",
+)
 
 FIRST = 6
 """How many findings stand on the first screen, each of another clause."""
@@ -61,8 +72,8 @@ def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", paper:
             style=Markup(style),
             script=Markup(script),
             details=Markup(details_table(matrix)),
-            matrix_head=matrix_head(matrix),
-            matrix_body=matrix_body(matrix),
+            plain_columns=verdict_columns(matrix),
+            plain_rows=plain_rows(matrix),
             **_contents(matrix),
         )
     )
@@ -73,7 +84,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
     asked = requests(matrix)
     failing, unclear = (findings_by_clause(matrix, verdict) for verdict in (Verdict.FAILS, Verdict.CANNOT_TELL))
     return {
-        "first": [(group, group.found[0]) for group in (*failing, *unclear)][:FIRST],
+        "first": [(group, group.alike[0]) for group in (*failing, *unclear)][:FIRST],
         "ruleset": matrix.ruleset,
         "schedule": matrix.schedule,
         "outcome": outcome_of(matrix),
@@ -88,7 +99,6 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "sections": _sections(matrix),
         "requests": asked,
         "requests_by_term": requests_by_term(asked),
-        "line_number": _numbering(matrix.schedule.lines),
         "clause_number": _numbering(matrix.ruleset.clauses),
         "remarks": remarks_by_row(matrix.schedule.remarks),
         "doubts": doubts(matrix.schedule.diagnostics),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from speccheck.language.core import Ruleset
-from speccheck.report.portfolio.page import render_small_page
+from speccheck.report.html.small_page import render_small_page
 from speccheck.report.prose.articles import PLAINLY, Telling
 from speccheck.report.prose.section import section_of
 from speccheck.specification.house import WRITTEN_FROM_RULES

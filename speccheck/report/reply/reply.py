@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause
+from speccheck.report.html.small_page import render_small_page
 from speccheck.report.line_words import brief
 from speccheck.report.mending_words import none_text, proposal_texts
-from speccheck.report.portfolio.page import render_small_page
 from speccheck.report.requests import says
 from speccheck.report.sections import Section, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION

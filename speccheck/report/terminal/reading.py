@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.report.wording import count, listed
 from speccheck.schedule.questions import Question, QuestionKind
+from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.starter import where
 from speccheck.schedule.what_was_read import ColumnRead, TableRead, WhatWasRead
 
@@ -81,9 +82,13 @@ def _column_words(column: ColumnRead) -> str:
         became = f"is {read.term}" + (f" in {read.unit}" if read.unit else "")
     elif read.note == "names the lines":
         became = "names the lines"
+    elif read.note == SENTENCES:
+        became = f"is {SENTENCES}"
     else:
         became = "left out" if read.note.startswith("left out") else f"not read ({read.note})"
-    counted = count(column.filled, "cell") + (f", {column.unread} not read" if column.unread and read.term else "")
+    counted = count(column.filled, "cell") + (
+        f", {column.unread} not read" if column.unread and (read.term or read.note == SENTENCES) else ""
+    )
     return f"{header} {became}: {counted}"
 
 

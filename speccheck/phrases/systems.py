@@ -1,0 +1,148 @@
+"""Systems in a sentence: `Domestic hot water, 140F: 1" fiberglass w/ ASJ up to 1-1/4", 1-1/2" above` proposes two.
+
+Before a colon stands what all of them share; behind it each part is a system, parted by commas or semicolons: a
+thickness, what it is made of, and the sizes that it is for. A part that names no material takes those of the part
+before it, and "above" goes on from the size at which that part ended. Where any word is left over nothing is read: a
+sentence that was not understood as a whole proposes nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from speccheck.language.vocabulary.terms import Form, Vocabulary
+from speccheck.language.vocabulary.values import BareUnits, Value
+from speccheck.phrases.bands import read_size_band
+from speccheck.phrases.cells import Phrase, read_cell
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity
+from speccheck.quantities.sizes import System as UnitSystem
+
+LONGEST = 400
+_PARTS = re.compile(r"\s*;\s*|\s*,\s+(?=\.?\d)")
+_ABOVE = re.compile(
+    r"(?:\s|^)(?:(?:for|on)\s+)?(?:(?:and|&)\s+)?(?:above|over|larger|greater|bigger|up)(?:\s+(?:pipes?|sizes?))?$"
+    r"|(?:\s|^)(?:(?:for|on)\s+)?(?:all\s+)?others?(?:\s+(?:pipes?|sizes?))?$",
+    re.IGNORECASE,
+)
+_FOR = re.compile(r"\s(?:for|on)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """One system of a sentence: its values by term name, and the words that it was read from."""
+
+    values: Mapping[str, Value]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    values: Mapping[str, Value]
+    band: Value | None
+    text: str
+
+
+def read_systems(text: str, vocabulary: Vocabulary, bare: BareUnits) -> tuple[Proposed, ...]:
+    """Return the systems that a sentence proposes, none where it is not understood as a whole.
+
+    `bare` says what bare numbers are in. Each system has a thickness, and no two of them stand for the same sizes.
+    """
+    text = " ".join(text.split())
+    terms = [vocabulary.terms.get(name) for name in ("insulation", "thickness", "pipe size")]
+    if not text or len(text) > LONGEST or None in terms:
+        return ()
+    before, colon, behind = text.partition(":")
+    shared = _shared(before, vocabulary, bare) if colon else {}
+    if shared is None:
+        return ()
+    parts = list(_parts(behind if colon else text, vocabulary, bare))
+    if not parts or any(part is None for part in parts):
+        return ()
+    read = [part for part in parts if part is not None]
+    if len(read) > 1 and any(part.band is None for part in read):
+        return ()
+    return tuple(_merged(shared, read))
+
+
+def _shared(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Mapping[str, Value] | None:
+    """Return what the words before a colon say of all systems; None where they are not understood."""
+    service = next((term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE and term.either), None)
+    phrase = read_cell(text.strip(" ,-"), service, vocabulary, bare) if service is not None else None
+    return _values(phrase) if phrase is not None and service is not None and phrase.values_of(service.name) else None
+
+
+def _values(phrase: Phrase) -> Mapping[str, Value] | None:
+    """Return the one value of each term that a phrase states, None where anything of it is open."""
+    names = dict.fromkeys(fact.term.name for fact in phrase.facts)
+    values = {name: phrase.values_of(name) for name in names}
+    if phrase.left_over or phrase.questions or phrase.alternatives or any(len(each) > 1 for each in values.values()):
+        return None
+    return {name: each[0] for name, each in values.items()}
+
+
+def _parts(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Iterator[_Part | None]:
+    """Yield the parts of a sentence, None for one that is not understood."""
+    end: NominalSize | None = None
+    for words in _joined([part for part in _PARTS.split(text.strip(" .")) if part], vocabulary, bare):
+        part = _part(words, end, vocabulary, bare)
+        yield part
+        high = part.band.high if part is not None and isinstance(part.band, Interval) else None
+        end = high if isinstance(high, NominalSize) else None
+
+
+def _joined(parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits) -> list[str]:
+    """Return the parts with those that hold no thickness, as `0.016 aluminum`, taken back to the part before."""
+    found: list[str] = []
+    for part in parts:
+        values = _values(read_cell(part, vocabulary.terms["insulation"], vocabulary, bare))
+        goes_on = _sizes(part, bare) is not None or (values is not None and "thickness" not in values)
+        if found and goes_on:
+            found[-1] = f"{found[-1]}, {part}"
+        else:
+            found.append(part)
+    return found
+
+
+def _part(words: str, end: NominalSize | None, vocabulary: Vocabulary, bare: BareUnits) -> _Part | None:
+    """Return what one part proposes: what stands before its sizes is read as a cell of insulation is."""
+    for materials, band in _bands(words, end, bare):
+        values = _values(read_cell(materials, vocabulary.terms["insulation"], vocabulary, bare))
+        if values is None or "thickness" not in values:
+            values = _values(read_cell(materials, vocabulary.terms["thickness"], vocabulary, bare))
+        if values is not None and isinstance(values.get("thickness"), Quantity):
+            return _Part(values, band, words)
+    return None
+
+
+def _bands(words: str, end: NominalSize | None, bare: BareUnits) -> Iterator[tuple[str, Value | None]]:
+    """Yield the ways to part words into materials and sizes behind them, the longest sizes first, none last."""
+    for found in re.finditer(r"\s+", words):
+        materials, sizes = words[: found.start()], words[found.end() :]
+        band = _sizes(sizes, bare)
+        if band is not None:
+            yield _FOR.sub("", materials), band
+    above = _ABOVE.search(words)
+    if above is not None and end is not None:
+        yield words[: above.start()], Interval(end, None, low_closed=False)
+    elif above is None:
+        yield words, None
+
+
+def _sizes(words: str, bare: BareUnits) -> Value | None:
+    """Return the range of nominal sizes that words state, None where they state none."""
+    system: UnitSystem | None = "inch-pound" if bare.system == "inch-pound" else None
+    band = read_size_band(words, system)
+    if isinstance(band, Misread) or band.term != "pipe size" or not isinstance(band.value, Interval):
+        return None
+    return band.value
+
+
+def _merged(shared: Mapping[str, Value], parts: Sequence[_Part]) -> Iterator[Proposed]:
+    """Yield the systems: each part with what all share, and where it names no insulation with what the last one has."""
+    so_far: dict[str, Value] = {}
+    for part in parts:
+        so_far = dict(part.values) if "insulation" in part.values else {**so_far, **part.values}
+        band = {"pipe size": part.band} if part.band is not None else {}
+        yield Proposed({**shared, **so_far, **band}, part.text)

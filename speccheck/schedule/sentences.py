@@ -1,0 +1,110 @@
+"""Sentences: columns, and rows of a sheet without a table, whose cells propose one or several systems in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language.vocabulary.values import BareUnits, NotGiven
+from speccheck.phrases import Proposed, read_systems
+from speccheck.schedule import codes
+from speccheck.schedule.columns import ColumnUse
+from speccheck.schedule.grid import Grid
+from speccheck.schedule.lines import Datum, Line
+from speccheck.schedule.mapping import ScheduleMapping
+
+NOTE = "read as sentences that propose systems"
+SERVICE, MEASURED, INSULATION = "service", "thickness", "insulation"
+
+
+def with_sentences(
+    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], vocabulary: Vocabulary, mapping: ScheduleMapping
+) -> list[ColumnUse]:
+    """Return the columns, with those that name no term and whose cells mostly propose systems marked as sentences."""
+    if any(use.term is not None and use.term.name == MEASURED for use in uses):
+        return list(uses)
+    return [
+        replace(use, sentences=True, column=replace(use.column, note=NOTE))
+        if not use.is_read
+        and not use.ignored
+        and not use.left
+        and _mostly_propose(grid, rows, use, vocabulary, mapping)
+        else use
+        for use in uses
+    ]
+
+
+def _mostly_propose(
+    grid: Grid, rows: Sequence[int], use: ColumnUse, vocabulary: Vocabulary, mapping: ScheduleMapping
+) -> bool:
+    texts = [text for row in rows if (text := grid.text(row, use.index).strip())]
+    systems = (read_systems(text, vocabulary, BareUnits(system=mapping.units)) for text in texts)
+    good = sum(bool(found) and all(INSULATION in one.values for one in found) for found in systems)
+    return good > 0 and good * 2 >= len(texts)
+
+
+def in_sentences(
+    line: Line,
+    grid: Grid,
+    row: int,
+    uses: Sequence[ColumnUse],
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping,
+    problems: list[Diagnostic],
+) -> Iterator[Line]:
+    """Yield the lines that the sentences of a row propose beside its other cells; the line itself where it has none.
+
+    A sentence that is not understood, or that another cell of the row contradicts, proposes nothing, with a warning.
+    """
+    for use in uses:
+        text = grid.text(row, use.index).strip() if use.sentences else ""
+        if not text:
+            continue
+        at = (row, use.index)
+        systems = read_systems(text, vocabulary, BareUnits(system=mapping.units))
+        if systems and not any(_contradicts(system, line) for system in systems):
+            yield from _lines(line, systems, grid, at)
+            return
+        why = "says another thing than the cells beside it" if systems else "was not understood as a whole"
+        message = f"the sentence `{text}` {why}"
+        help = "state what it says in columns of their own, a line for each range of sizes"
+        problems.append(Diagnostic(codes.UNREADABLE, Severity.WARNING, message, grid.place(*at), help))
+        unread = Datum(NotGiven(text, message), text, grid.place(*at))
+        line = replace(line, data={**line.data, MEASURED: unread})
+    yield line
+
+
+def _contradicts(system: Proposed, line: Line) -> bool:
+    """Whether a cell of the line states another value of a term than the sentence does."""
+    stated = ((line.data[name], value) for name, value in system.values.items() if name in line.data)
+    return any(datum.text and datum.value != value for datum, value in stated)
+
+
+def _lines(line: Line, systems: Sequence[Proposed], grid: Grid, at: tuple[int, int]) -> Iterator[Line]:
+    """Yield a line for each system of a sentence; what other cells of the row state comes first."""
+    place = grid.place(*at)
+    text = grid.text(*at).strip()
+    for number, system in enumerate(systems, start=1):
+        said = {
+            name: Datum(value, system.text, place, f"from the sentence `{text}`", inferred=True)
+            for name, value in system.values.items()
+            if name not in line.data or not line.data[name].text
+        }
+        name = line.name or f"row {at[0] + 1}"
+        called = f"{name}, {system.text}" if len(systems) > 1 else line.name
+        yield replace(line, name=called, data={**line.data, **said}, place=line.place if number == 1 else place)
+
+
+def sentences_of(grid: Grid, vocabulary: Vocabulary, mapping: ScheduleMapping) -> dict[int, list[Line]]:
+    """Return the lines that rows of one cell propose on a sheet without a table, by row; each names its service."""
+    found: dict[int, list[Line]] = {}
+    for row, columns in grid.columns_by_row.items():
+        if len(columns) != 1:
+            continue
+        systems = read_systems(grid.text(row, columns[0]), vocabulary, BareUnits(system=mapping.units))
+        if systems and all(SERVICE in system.values for system in systems):
+            place = grid.place(row, columns[0])
+            found[row] = list(_lines(Line("", {}, place), systems, grid, (row, columns[0])))
+    return found
