@@ -86,6 +86,7 @@ def read_grids(
         found.lines, told = settle_lines(found.lines, reader.vocabulary, mapping)
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
+        found.account.settled |= {(place.sheet, place.cell) for place in told.read}
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]

@@ -24,10 +24,14 @@ from speccheck.schedule.phrases_of_cells import facts_beside
 
 @dataclass
 class Told:
-    """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold."""
+    """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold.
+
+    `read` are the places of cells that were not read by themselves, and are now.
+    """
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
     settled: set[tuple[str, Place]] = field(default_factory=set)
+    read: set[Place] = field(default_factory=set)
 
 
 def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: ScheduleMapping) -> tuple[list[Line], Told]:
@@ -61,6 +65,7 @@ def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, t
         if len(values) < 2 or phrase.left_over or phrase.questions or phrase.alternatives:
             continue
         told.settled.add((codes.UNREADABLE, datum.place))
+        told.read.add(datum.place)
         for value in values:
             note = f"one of the {len(values)} that `{datum.text}` names"
             own = replace(datum, value=value, note="; ".join(filter(None, (datum.note, note))))
@@ -114,6 +119,7 @@ def _settle_words(
         told.settled.add((codes.UNREADABLE, datum.place))
         fitting = _fitting(candidates, term, values)
         if len(fitting) == 1:
+            told.read.add(datum.place)
             note = f"`{datum.text}` read as {fitting[0]}, as the lines around it leave no other"
             data[name] = replace(
                 datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))), inferred=True
