@@ -37,6 +37,7 @@ Files:
     reports       the reports that commands write: their options, and each of them written whole or not at all
     requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
                   sources
+    rulesets      `speccheck rulesets`: the shipped rulesets, what they were taken from, and what is not there
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
@@ -70,6 +71,7 @@ COMMANDS = {
     "desk": "open a local page that reviews submittals, for people without a terminal",
     "explain": "show the working of one line and clause in full",
     "requirements": "list the published requirements that apply to a line",
+    "rulesets": "list the shipped rulesets, their documents and editions, and what is not there",
     "test": "try a ruleset: its wording, its examples, what no example touches",
     "proofread": "look for gaps, clashes and redundant wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -21,7 +21,18 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 
 _OPTIONS = (
     click.option("--design", type=FILE, metavar="FILE", help="List of the systems that the building has."),
-    click.option("--products", type=FILE, metavar="FILE", help="Product data."),
+    click.option(
+        "--products",
+        type=FILE,
+        metavar="FILE",
+        multiple=True,
+        help="Product data: a table, or a data sheet (.pdf, .docx); may be said several times.",
+    ),
+    click.option(
+        "--fill-from-data",
+        is_flag=True,
+        help="Judge what the schedule leaves out by what product data show; every finding says so.",
+    ),
     click.option("--deviations", type=FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
     click.option(
         "--on",
@@ -30,7 +41,7 @@ _OPTIONS = (
         help="Day of the review, such as 2026-03-04; the clock is never asked.",
     ),
 )
-BESIDE = ("design", "products", "deviations", "on")
+BESIDE = ("design", "products", "fill_from_data", "deviations", "on")
 """The names by which a command gets these options, and `held_against` takes them."""
 
 
@@ -45,20 +56,28 @@ def held_against(
     matrix: Matrix,
     *,
     design: Path | None = None,
-    products: Path | None = None,
+    products: Sequence[Path] = (),
+    fill_from_data: bool = False,
     deviations: Path | None = None,
     on: datetime.datetime | None = None,
 ) -> Matrix:
     """Return the matrix with what was found by the files that are named; one that cannot be used ends the run."""
-    if design is None and products is None and deviations is None:
+    if fill_from_data and not products:
+        raise click.UsageError("--fill-from-data needs --products FILE to fill from")
+    if design is None and not products and deviations is None:
         return matrix
     from speccheck.review.reviewing import review_matrix
 
     ruleset = matrix.ruleset
+    sheet = products_or_stop(products, matrix.schedule, ruleset)
+    if fill_from_data and sheet is not None:
+        from speccheck.review.filling_from_data import fill_from_data as filled
+
+        matrix = filled(matrix, sheet)
     return review_matrix(
         matrix,
         design=_sheet_or_stop(design, ruleset, "design list"),
-        products=_sheet_or_stop(products, ruleset, "product data"),
+        products=sheet,
         register=_register_or_stop(deviations, ruleset),
         on=None if on is None else on.date(),
     )
@@ -75,6 +94,40 @@ def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
         stop(diagnostics, f"the register of deviations {path.name} cannot be used")
     show(diagnostics)
     return register
+
+
+def products_or_stop(paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset) -> Schedule | None:
+    """Return all product data as one sheet, data sheets among them; a file that cannot be used ends the run."""
+    from dataclasses import replace
+
+    from speccheck.schedule.data_sheets import is_data_sheet
+
+    found: Schedule | None = None
+    for path in paths:
+        sheet = _data_sheet(path, schedule, ruleset) if is_data_sheet(path) else None
+        if sheet is None:
+            sheet = _sheet_or_stop(path, ruleset, "product data")
+        if found is None:
+            found = sheet
+        elif sheet is not None:
+            found = replace(found, lines=(*found.lines, *sheet.lines))
+    return found
+
+
+def _data_sheet(path: Path, schedule: Schedule, ruleset: Ruleset) -> Schedule | None:
+    """Return what a data sheet shows; None where the file is a table of product data."""
+    from speccheck.review.products import product_name
+    from speccheck.schedule import read_schedule
+    from speccheck.schedule.data_sheets import read_data_sheet
+
+    note_read(path)
+    if any(map(product_name, read_schedule(path, ruleset.vocabulary, units=ruleset.units).lines)):
+        return None
+    sheet = read_data_sheet(path, ruleset.vocabulary, [name for line in schedule.lines if (name := product_name(line))])
+    if any(one.severity == "error" for one in sheet.diagnostics):
+        stop(sheet.diagnostics, f"the data sheet {path.name} cannot be used")
+    show(sheet.diagnostics)
+    return sheet
 
 
 def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule | None:

@@ -26,7 +26,7 @@ from speccheck.desk import (
 )
 from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
-from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
+from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects, Unreadable
 from speccheck.desk.uploads import Refused
 from speccheck.report.html import page as report_page
 
@@ -95,6 +95,7 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
         Changed: changed,
         Refused: refused,
         NotWritten: refused,
+        Unreadable: refused,
         NoSuch: missing,
     }
 

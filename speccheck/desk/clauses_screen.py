@@ -25,8 +25,10 @@ NEW = """ruleset "{title}"
 clause 1 "Thickness"
   where service is chilled water
   shall thickness be at least 1 in
-  example complies: service chilled water, thickness 1 in
-  example fails: service chilled water, thickness 1/2 in
+  example "1 in" complies
+          service chilled water, thickness 1 in
+  example "1/2 in" fails
+          service chilled water, thickness 1/2 in
 """
 
 
@@ -64,12 +66,12 @@ def routes(desk: Desk) -> list[Route]:
 
     async def asked(request: Request) -> Response:
         project, said = desk.project(request), await request.json()
-        what = known(("analysis", "completion", "try line"), said.get("what"), "question")
+        what = known(("analysis", "completion", "try line", "proofread text"), said.get("what"), "question")
         path, _ = _file(project)
         with_ = {"text": str(said.get("text", ""))[:LONGEST], "path": str(path), "line": said.get("line", 0)}
         if what == "completion":
             with_ |= {"line": int(said["line"]), "column": int(said["column"]), "begun": str(said.get("begun", ""))}
-        return JSONResponse(await desk.ask(what, with_, patience=30))
+        return JSONResponse(await desk.ask(what, with_, patience=120))
 
     async def proofreading(request: Request) -> Response:
         project = desk.project(request)

@@ -19,7 +19,7 @@ LARGEST_REQUEST = 60_000_000
 SAFE_METHODS = ("GET", "HEAD")
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
-    "form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+    "frame-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 )
 _HEADERS = {
     "x-content-type-options": "nosniff",

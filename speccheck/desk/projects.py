@@ -13,18 +13,20 @@ from __future__ import annotations
 
 import json
 import re
-import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
 
 from speccheck.report.writing import write_whole
+from speccheck.toml_files import FileKind, read_toml_file
 
 SETTINGS = "project.toml"
-KEYS = ("name", "against", "units", "design", "products", "deviations")
+_KIND = FileKind("", "", "write name, against, units, design, products and deviations, each with a text")
 MOST_STEPS = 500
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,60}")
 _ROUND = re.compile(r"[0-9]{2}")
@@ -43,8 +45,27 @@ class NotWritten(Exception):
     """A file that could not be written, and why."""
 
 
+class Unreadable(Exception):
+    """A project.toml that cannot be used, and why: nothing is made of a project whose settings are not known."""
+
+
 class NoSuch(Exception):
     """A project, a round or a file that there is not."""
+
+
+class Settings(BaseModel):
+    """What project.toml says."""
+
+    model_config = ConfigDict(extra="forbid", strict=True)
+    name: str = Field("", description="the name of the project in quotation marks")
+    against: str = Field("", description="the name of a ruleset in quotation marks")
+    units: Literal["", "inch-pound", "metric"] = Field("", description='"inch-pound" or "metric"')
+    design: str = Field("", description="the name of a file in quotation marks")
+    products: str = Field("", description="the name of a file in quotation marks")
+    deviations: str = Field("", description="the name of a file in quotation marks")
+
+
+KEYS = tuple(Settings.model_fields)
 
 
 def fingerprint(path: Path) -> str:
@@ -74,17 +95,22 @@ class Project:
 
     @property
     def settings(self) -> dict[str, str]:
-        """What project.toml says; keys that it lacks are empty."""
-        try:
-            found = tomllib.loads((self.folder / SETTINGS).read_text(encoding="utf-8"))
-        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError):
-            found = {}
-        return {key: str(found.get(key, "")) for key in KEYS}
+        """What project.toml says; keys that it lacks are empty, and so are all where there is no such file yet."""
+        path = self.folder / SETTINGS
+        if not path.exists():
+            return dict.fromkeys(KEYS, "")
+        file, problems = read_toml_file(path, Settings, _KIND)
+        if file is None:
+            raise Unreadable("; ".join(f"{one.place}: {one.message} ({one.help})" for one in problems))
+        return file.entries.model_dump()
 
     @property
     def title(self) -> str:
-        """What the project is called."""
-        return self.settings["name"] or self.name
+        """What the project is called: the name of its folder where its settings say nothing or cannot be read."""
+        try:
+            return self.settings["name"] or self.name
+        except Unreadable:
+            return self.name
 
     @property
     def rounds(self) -> tuple[str, ...]:

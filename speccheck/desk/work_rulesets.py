@@ -6,12 +6,18 @@ The editor of the desk asks the same code as the language server.
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from speccheck.language.diagnostics import Diagnostic
 
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.report.proofreading.report import Remark
+
+_LINE = re.compile(r":([0-9]{1,7}):[0-9]{1,7}$")
 Progress = Callable[[int, int, str], None]
 MOST_SUGGESTIONS = 60
 
@@ -45,29 +51,42 @@ def completion(asked: dict[str, Any], progress: Progress) -> list[dict[str, str]
 
 
 def proofreading(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
-    """Return what proofreading finds in a ruleset, with the place of each finding."""
+    """Return what proofreading finds in a ruleset as it is saved, with the place of each finding."""
     from speccheck.desk.work import ruleset_of
-    from speccheck.proofread.proofreading import proofread
-    from speccheck.report.proofreading.alone import proofreading_alone
 
     ruleset = ruleset_of(asked["against"])
     progress(0, 0, "proofreading")
+    return _proofread(ruleset)
+
+
+def proofread_text(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what proofreading finds in a text as it is typed; nothing where the text has mistakes."""
+    from speccheck.editor.analysing import analyse
+
+    ruleset = analyse(asked["text"], Path(asked["path"])).ruleset
+    progress(0, 0, "proofreading")
+    return {"heading": "", "groups": []} if ruleset is None else _proofread(ruleset)
+
+
+def _proofread(ruleset: Ruleset) -> dict[str, Any]:
+    from speccheck.proofread.proofreading import proofread
+    from speccheck.report.proofreading.alone import proofreading_alone
+
     report = proofreading_alone(ruleset, proofread(ruleset))
     return {
         "heading": report.heading,
         "groups": [
-            {
-                "title": group.title,
-                "remarks": [
-                    {
-                        "code": one.code, "message": one.message, "place": one.place, "help": one.help,
-                        "systems": one.systems, "lines": [f"{line.shows}: {line.text}" for line in one.lines],
-                    }
-                    for one in group.remarks
-                ],
-            }
-            for group in report.groups
+            {"title": group.title, "remarks": [_remark(one) for one in group.remarks]} for group in report.groups
         ],
+    }
+
+
+def _remark(one: Remark) -> dict[str, Any]:
+    """Return a remark with its line in the text, 0 where it stands in another file."""
+    found = _LINE.search(one.place)
+    return {
+        "code": one.code, "message": one.message, "place": one.place, "help": one.help, "systems": one.systems,
+        "lines": [f"{line.shows}: {line.text}" for line in one.lines], "line": int(found[1]) if found else 0,
     }  # fmt: skip
 
 
@@ -152,5 +171,5 @@ def _told(found: Diagnostic) -> dict[str, Any]:
 
 RULESET_WORK = {
     "analysis": analysis, "completion": completion, "proofreading": proofreading, "prose": prose, "blank": blank,
-    "try line": try_line, "system": system,
+    "try line": try_line, "proofread text": proofread_text, "system": system,
 }  # fmt: skip

@@ -141,11 +141,22 @@ class Loader:
         for folder in (path.parent, shipped_folder("rulesets")):
             if self._look_at(folder / name):
                 return (folder / name).resolve()
-        close = nearest(words.text, shipped_names())
-        help = f"did you mean `{close}`?" if close else f"put `{name}` beside this file"
+        help = _instead(words.text, name)
         message = f"`{words.text}` is neither beside this file nor shipped"
         self.diagnostics.append(source.error("L304", message, words.place, help))
         return None
+
+
+def _instead(name: str, file: str) -> str:
+    """Return what to write in place of the name of a ruleset that is not there; its editions, where it has some."""
+    stem = name.rpartition(" ")[0] or name
+    behind = (shipped.removeprefix(f"{stem}-") for shipped in shipped_names() if shipped.startswith(f"{stem}-"))
+    editions = [edition for edition in behind if edition.isdigit()]
+    if editions:
+        written = f'`builds on "{stem}" edition {editions[-1]}`'
+        return f"these editions of it are shipped: {', '.join(editions)}; write {written}"
+    close = nearest(name, shipped_names())
+    return f"did you mean `{close}`?" if close else f"put `{file}` beside this file"
 
 
 def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:

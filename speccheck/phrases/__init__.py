@@ -4,6 +4,12 @@ In: a text, a vocabulary, the term that is expected where one is, and what bare 
 value and the words that say so), the words that were not understood, and the questions that more than one meaning
 leaves. Nothing is guessed: what can be read in two ways is a question, and a text with words left over was not read.
 
+There is no grammar file for phrases. The spellings of a vocabulary are the terminals, found as the longest run of words
+(`lexicon`), with amounts and joining words beside them; above these the order of words carries nothing ("PVC 20 mil",
+"20 mil PVC"), so that a grammar would only list them. It was tried: with the 1,652 spellings of the shipped vocabulary
+lark takes 2,000 times as long to build its tables as the lexicon takes, for every vocabulary and term of a column, and
+reads no faster. Amounts are read by the grammar of `quantities`.
+
 Files:
 
     amounts  amounts among words: where a number begins, how far it goes, and which term it is a value of

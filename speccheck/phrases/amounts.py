@@ -9,10 +9,11 @@ from typing import NamedTuple
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.lexicon import Lexicon
-from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of
+from speccheck.phrases.words import HARMLESS, JOINING, Word
 from speccheck.quantities import Interval, Misread, Quantity, read
 
 _MOST_WORDS = 10
+_FEWEST_LETTERS_OF_A_NAME = 5  # shorter words may be units
 _BEGINS = frozenset(
     {"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"}
 )
@@ -46,9 +47,9 @@ def amount_at(
     before it ("k = 0.23"), tells. `stated` names the terms that have a value already.
     """
     first = words[place].folded
-    named, before = _named_before(words, place, lexicon)
     if not (first[0].isdigit() or first[0] == "." or first in _BEGINS or (not first[0].isalnum() and first in "<>≤≥")):
         return None
+    named, before = _named_before(words, place, lexicon)
     if _goes_on_from_letters(text, words[place].start):
         return None
     start = (
@@ -58,7 +59,7 @@ def amount_at(
         and (words[place].start == 1 or text[words[place].start - 2].isspace())
         else words[place].start
     )
-    for length in range(min(_MOST_WORDS, len(words) - place), 0, -1):
+    for length in range(_most_words(words, place, lexicon), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
         if isinstance(read(part), Misread) and not _PARTED.fullmatch(part):
@@ -82,6 +83,15 @@ def amount_at(
                 return None
             return Amount(term, value, length, before)
     return None
+
+
+def _most_words(words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
+    """Return how many words an amount may have at most: it ends before a word with which a value begins."""
+    for length in range(1, min(_MOST_WORDS, len(words) - place)):
+        word = words[place + length].folded
+        if len(word) >= _FEWEST_LETTERS_OF_A_NAME and word.isalpha() and lexicon.begins(word):
+            return length
+    return min(_MOST_WORDS, len(words) - place)
 
 
 def _goes_on_from_letters(text: str, start: int) -> bool:
@@ -182,11 +192,11 @@ def _first_of_each_kind(lexicon: Lexicon, stated: Collection[str]) -> list[Term]
 def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> tuple[Term | None, int]:
     """Return the term whose name stands before an amount, with or without "=", and how many words that is."""
     end = place - 1 if place and words[place - 1].folded in "=:" else place
-    for term in (lexicon.term, *lexicon.beside):
-        for spelling in (term.name, *term.also):
-            key = key_of(spelling)
-            if key and tuple(word.folded for word in words[max(end - len(key), 0) : end]) == key and term.kind.ordered:
-                return term, place - end + len(key)
+    if not end:
+        return None, 0
+    for key, term in lexicon.names_of_amounts.get(words[end - 1].folded, ()):
+        if tuple(word.folded for word in words[max(end - len(key), 0) : end]) == key:
+            return term, place - end + len(key)
     return None, 0
 
 

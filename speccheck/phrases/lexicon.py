@@ -70,6 +70,10 @@ class Lexicon:
                 return Found(tuple(meanings), length)
         return None
 
+    def begins(self, word: str) -> bool:
+        """Whether a name of some value begins with a word."""
+        return word in self._longest
+
     def named(self, key: tuple[str, ...]) -> Meaning | None:
         """Return the value of the expected term that these words name, in this or any other order of the words."""
         for meaning in self._spelled.get(key, ()):
@@ -94,6 +98,17 @@ class Lexicon:
         return tuple(
             other for other in self._all if other.beside[:1] == (term.name,) and other.kind.form is Form.QUANTITY
         )
+
+    @cached_property
+    def names_of_amounts(self) -> dict[str, list[tuple[tuple[str, ...], Term]]]:
+        """The names of the term and of those beside it that have amounts, by their last words."""
+        found: dict[str, list[tuple[tuple[str, ...], Term]]] = {}
+        for term in (self.term, *self.beside):
+            for spelling in (term.name, *term.also) if term.kind.ordered else ():
+                key = key_of(spelling)
+                if key:
+                    found.setdefault(key[-1], []).append((key, term))
+        return found
 
     @cached_property
     def words_of_terms(self) -> frozenset[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from speccheck.language.vocabulary.terms import Form
-from speccheck.language.vocabulary.values import NotGiven, Single, Value, write_value
+from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.report.wording import clause_label, listed
 from speccheck.review.corrections import Change, Clash, Mending, Proposal
 from speccheck.review.corrections.amounts import number_of
@@ -21,6 +21,9 @@ def change_text(change: Change, system: str) -> str:
             return f"show {change.term.name} of the new {change.term.of}: {allowed} would comply"
         return f"state {change.term.name}, which is not given{why}: {allowed} would comply"
     before = write_value(change.before, change.term, system)
+    if change.is_of_another_product:
+        product = f"another {change.term.of or 'product'}"
+        return f"propose {product} with {change.term.name} {_bound_text(change, system)} (submitted: {before})"
     if change.term.kind.form is Form.SET:
         return f"revise {change.term.name} from {before} to {_added_and_left(change) or allowed}"
     return f"revise {change.term.name} from {before} to {allowed}"
@@ -44,14 +47,48 @@ def allowed_text(change: Change, system: str) -> str:
     """Return all that complies in the place of a term, the rest of the proposal being as it is: "2 in or more"."""
     good = (change.after, *change.also)
     if change.term.kind.ordered:
-        return _range_text(change, good, system)
+        return _range_text(change, system)
     if change.term.kind.form is Form.CHOICE:
         return listed((write_value(value, change.term, system) for value in good), "or")
     return write_value(change.after, change.term, system)
 
 
-def _range_text(change: Change, good: tuple[Single, ...], system: str) -> str:
+def _bound_text(change: Change, system: str) -> str:
+    """Return what complies in the place of a property: "of at most 50"."""
+    if not change.term.kind.ordered:
+        return f"of {allowed_text(change, system)}"
+    low, high = _ends(change, system)
+    match low, high:
+        case "", "":
+            return f"of {write_value(change.after, change.term, system)}"
+        case "", _:
+            return f"of at most {high}"
+        case _, "":
+            return f"of at least {low}"
+        case _:
+            return f"of {low} to {high}"
+
+
+def _range_text(change: Change, system: str) -> str:
     """Return the run of tried amounts around the proposed one that all comply."""
+    low, high = _ends(change, system)
+    match low, high:
+        case "", "":
+            return write_value(change.after, change.term, system)
+        case "", _:
+            return f"{high} or less"
+        case _, "":
+            return f"{low} or more"
+        case _:
+            return f"{low} to {high}"
+
+
+def _ends(change: Change, system: str) -> tuple[str, str]:
+    """Return the ends of the run of tried amounts around the proposed one that all comply.
+
+    "" for an end up to which everything that was tried complies; both are where the proposed amount alone does.
+    """
+    good = (change.after, *change.also)
     present = [] if isinstance(change.before, NotGiven) else [change.before]
     tried: list[Value] = sorted({*change.tried, *present}, key=lambda value: number_of(value) or 0.0)
     position = tried.index(change.after)
@@ -62,12 +99,12 @@ def _range_text(change: Change, good: tuple[Single, ...], system: str) -> str:
         last += 1
     low, high = (write_value(tried[end], change.term, system) for end in (first, last))
     if last + 1 == len(tried) and first > 0:
-        return f"{low} or more"
+        return low, ""
     if first == 0 and last + 1 < len(tried):
-        return f"{high} or less"
+        return "", high
     if first == last or (first == 0 and last + 1 == len(tried)):
-        return write_value(change.after, change.term, system)
-    return f"{low} to {high}"
+        return "", ""
+    return low, high
 
 
 def proposal_texts(proposal: Proposal, system: str) -> tuple[str, ...]:

@@ -16,12 +16,16 @@ Files:
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
     corrections     the corrections with which a line that does not comply would
+    catalogue       the shipped rulesets as facts: document, edition, place, sources; and what is not there
     coverage        which sizes and temperatures of a design system no line of the schedule covers
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
     evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows
+    filling_from_data
+                    what a schedule leaves out filled in from product data where a person asks for it
+    file_shapes     the shapes of the files that a reviewer writes: the register of deviations, and the notes
     intervals       ranges of plain numbers with open or closed ends, joined and taken from one another exactly
     line_matching   which line of a resubmittal is which line of the round before: matched by what they are, not by
                     name or row

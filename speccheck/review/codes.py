@@ -23,6 +23,7 @@ REPORT_DATE = "V206"
 PRODUCT_SETTLES = "V207"
 PRODUCT_NAMELESS = "V208"
 PRODUCTS_DISAGREE = "V209"
+PRODUCT_SHOWN = "V210"
 BAD_REGISTER = "V301"
 REGISTER_ENTRY = "V302"
 REGISTER_CONDITION = "V303"
@@ -119,6 +120,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     PRODUCT_NAMELESS: (
         "product data without a product",
         "A row of the product data names no product, so that no line can point to it.",
+    ),
+    PRODUCT_SHOWN: (
+        "a data sheet shows what lines state",
+        "The value that lines state was found on the data sheet of their product, beside the words of the property, on "
+        "the page that is named. Nothing has to be done.",
     ),
     PRODUCTS_DISAGREE: (
         "product data that disagree",

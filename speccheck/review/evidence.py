@@ -6,6 +6,7 @@ In: a matrix, whose lines point to products by name, and product data read by th
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -20,7 +21,17 @@ from speccheck.review import codes
 from speccheck.review.line_wording import Wording, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
-from speccheck.review.products import Product, ProductData, lies_in, product_data, product_name, properties, same
+from speccheck.review.products import (
+    FROM_PRODUCT_DATA,
+    Product,
+    ProductData,
+    lies_in,
+    product_data,
+    product_name,
+    properties,
+    same,
+)
+from speccheck.schedule.data_sheets.reading import READ_ON_DATA_SHEET
 from speccheck.schedule.lines import Datum, Line, Schedule
 
 
@@ -125,11 +136,11 @@ class _Evidence:
         found: dict[tuple[str, ...], list[tuple[Line, _Claim]]] = {}
         for line in self.matrix.schedule.lines:
             for claim in self._claims(line):
-                if not claim.borne_out:
+                if not claim.borne_out or claim.page:
                     found.setdefault(self._alike(claim), []).append((line, claim))
         for several in found.values():
             lines, claims = zip(*several, strict=True)
-            tell = self._differs if claims[0].shown else self._not_shown
+            tell = self._shown if claims[0].borne_out else self._differs if claims[0].shown else self._not_shown
             yield tell(lines, claims[0])
 
     def _claims(self, line: Line) -> Iterator[_Claim]:
@@ -139,10 +150,13 @@ class _Evidence:
             stated = line.data.get(term.name)
             if product is None or term.name in self._conditions or stated is None or isinstance(stated.value, NotGiven):
                 continue
+            if stated.note.startswith(FROM_PRODUCT_DATA):
+                continue
             at = line.data.get(term.stated_at)
             shown = product.shown_at(term, at, self.rules)
-            borne_out = any(self._agree(stated, datum, term) for datum in shown)
-            yield _Claim(product, term, stated, at, shown, borne_out)
+            agreeing = [datum for datum in shown if self._agree(stated, datum, term)]
+            page = next((words for datum in agreeing if (words := _on_data_sheet(datum))), "")
+            yield _Claim(product, term, stated, at, shown, bool(agreeing), page)
 
     def _alike(self, claim: _Claim) -> tuple[str, ...]:
         """Return what two claims have in common that are told together: product, property and value."""
@@ -154,6 +168,12 @@ class _Evidence:
         if isinstance(stated.value, NotGiven) or isinstance(shown.value, NotGiven):
             return False
         return same(stated.value, shown.value, term, self.rules) or lies_in(stated.value, shown.value)
+
+    def _shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
+        """Return that a data sheet shows what lines state, and on which page."""
+        words = f"{claim.term.name} {self.wording.datum(claim.stated, claim.term.name)}"
+        message = f"{_lines_state(lines)} {words}, shown {claim.page}"
+        return note(codes.PRODUCT_SHOWN, message, claim.stated.place, "", [line.name for line in lines])
 
     def _not_shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that product data do not show what lines state, or show it at other conditions only."""
@@ -173,6 +193,8 @@ class _Evidence:
         product, term = claim.product, claim.term.name
         stated, found = (self.wording.datum(datum, term) for datum in (claim.stated, claim.shown[0]))
         message = f"{_lines_state(lines)} {term} {stated}, and the product data of `{product.name}` {found}"
+        page = _on_data_sheet(claim.shown[0])
+        message += f" ({page})" if page else ""
         worse = dict.fromkeys(label for line in lines for label in self._not_met_by(line, {term: claim.shown[0]}))
         if worse:
             message += f"; by the product data {named(worse)} {'is' if len(worse) == 1 else 'are'} not met"
@@ -221,7 +243,8 @@ class _Evidence:
 class _Claim:
     """A property that a line states of its product, what product data show of it, and whether they bear it out.
 
-    `at` is the condition at which the line states it, where there is one.
+    `at` is the condition at which the line states it, where there is one; `page` the page of a data sheet that bears
+    it out, in words, "" where none does.
     """
 
     product: Product
@@ -230,6 +253,16 @@ class _Claim:
     at: Datum | None
     shown: tuple[Datum, ...]
     borne_out: bool
+    page: str = ""
+
+
+def _on_data_sheet(datum: Datum) -> str:
+    """Return where on a data sheet a datum stands, as "on page 2 of foam.pdf"; "" where it is from a table."""
+    if datum.note != READ_ON_DATA_SHEET:
+        return ""
+    page = re.match(r"(?:page \d+|table \d+)", datum.place.sheet)
+    where = f"{'on' if page[0].startswith('page') else 'in'} {page[0]}" if page else "in the text"
+    return f"{where} of {datum.place.file}"
 
 
 def _lines_state(lines: Sequence[Line]) -> str:

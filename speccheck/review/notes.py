@@ -5,16 +5,15 @@ yet.
 from __future__ import annotations
 
 import json
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 from speccheck.judge.operations import Rules
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, in_order
 from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
@@ -23,10 +22,13 @@ from speccheck.review import codes
 from speccheck.review.products import same
 from speccheck.review.system_extent import SystemTerms
 from speccheck.schedule.lines import Line
+from speccheck.toml_files import FileKind, TomlText, read_toml_file
+
+if TYPE_CHECKING:
+    from speccheck.review.file_shapes import NoteEntry
 
 TRANSMITTAL = ("project", "submittal", "round", "from", "to", "date", "action")
-KEYS = ("line", "clause", "round", "status", "text")
-_SHAPE = "write a table [transmittal] and a table [[note]] for each note"
+_KIND = FileKind(codes.BAD_NOTES, codes.NOTE_ENTRY, "write a table [transmittal] and a table [[note]] for each note")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,81 +69,63 @@ class Notes:
 
 def read_notes(path: Path, ruleset: Ruleset) -> tuple[Notes | None, tuple[Diagnostic, ...]]:
     """Return the notes of a file, None where it cannot be used, and what is wrong with it."""
-    try:
-        content = tomllib.loads(path.read_bytes().decode("utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as problem:
-        why = problem.strerror.lower() if isinstance(problem, OSError) and problem.strerror else str(problem).lower()
-        return None, (_error(codes.BAD_NOTES, f"`{path.name}` cannot be read: {why}", path.name, _SHAPE),)
-    entries, transmittal = content.get("note", []), content.get("transmittal", {})
-    if set(content) - {"note", "transmittal"} or not isinstance(entries, list) or not isinstance(transmittal, dict):
-        return None, (_error(codes.BAD_NOTES, "this is not a file of notes", path.name, _SHAPE),)
-    problems = list(_wrong_keys("the transmittal", transmittal, TRANSMITTAL, path.name))
+    from speccheck.review.file_shapes import NotesFile
+
+    file, problems = read_toml_file(path, NotesFile, _KIND)
+    if file is None:
+        return None, problems
+    faults: list[Diagnostic] = []
     found: list[Note] = []
-    for number, entry in enumerate(entries, 1):
-        note = _note(entry, f"note {number}", ruleset, path.name)
+    for index, entry in enumerate(file.entries.note):
+        note = _note(entry, index, file.source, ruleset)
         if isinstance(note, Note):
             found.append(note)
         else:
-            problems += note
-    if problems:
-        return None, tuple(problems)
-    return Notes(path.name, tuple(found), {key: str(value) for key, value in transmittal.items()}), ()
+            faults += note
+    if faults:
+        return None, in_order(faults)
+    transmittal = file.entries.transmittal
+    stated = transmittal.model_dump(by_alias=True, exclude_none=True) if transmittal else {}
+    return Notes(path.name, tuple(found), stated), ()
 
 
-def _note(entry: Any, called: str, ruleset: Ruleset, file: str) -> Note | list[Diagnostic]:
+def _note(entry: NoteEntry, index: int, source: TomlText, ruleset: Ruleset) -> Note | list[Diagnostic]:
     """Return the note of an entry, or what is wrong with it."""
-    if not isinstance(entry, dict) or not isinstance(entry.get("line"), dict) or not entry["line"]:
-        return [_error(codes.NOTE_ENTRY, f"{called} does not say which line it is for", file, "write line = { ... }")]
-    problems = list(_wrong_keys(called, {key: entry[key] for key in entry if key != "line"}, KEYS, file))
+    problems: list[Diagnostic] = []
     clauses = clauses_by_name(ruleset.clauses)
-    clause = str(entry.get("clause", ""))
-    if clause and clause not in clauses:
-        near = nearest(clause, clauses)
+    if entry.clause and entry.clause not in clauses:
+        near = nearest(entry.clause, clauses)
         help = f"did you mean `{near}`?" if near else "name a clause by its number in the matrix"
-        problems.append(_error(codes.NOTE_ENTRY, f"{called}: the ruleset has no clause `{clause}`", file, help))
+        place = source.place("note", index, "clause", value=True)
+        problems.append(source.error(codes.NOTE_ENTRY, f"the ruleset has no clause `{entry.clause}`", place, help))
     line: dict[str, Value | NotGiven] = {}
-    for name, words in entry["line"].items():
-        read = _stated(name, str(words), called, ruleset, file)
+    for name, words in entry.line.items():
+        read = _stated(name, words, index, source, ruleset)
         if isinstance(read, Diagnostic):
             problems.append(read)
         else:
             line[read[0].name] = read[1]
     if problems:
         return problems
-    words = {name: str(text) for name, text in entry["line"].items()}
-    label = clauses[clause].label if clause else ""
-    return Note(entry.get("text", ""), line, words, label, entry.get("round", ""), entry.get("status", ""))
+    label = clauses[entry.clause].label if entry.clause else ""
+    return Note(entry.text, line, entry.line, label, entry.round, entry.status)
 
 
 def _stated(
-    name: str, words: str, called: str, ruleset: Ruleset, file: str
+    name: str, words: str, index: int, source: TomlText, ruleset: Ruleset
 ) -> tuple[Term, Value | NotGiven] | Diagnostic:
     """Return a term and what a note says of it, read as a cell of a schedule is."""
     term = ruleset.vocabulary.find(name)
     if term is None:
         near = nearest(name, ruleset.vocabulary.terms)
-        help = f"did you mean `{near}`?" if near else "name a term of the vocabulary"
-        return _error(codes.NOTE_ENTRY, f"{called}: no term is called `{name}`", file, help)
+        help = f"did you mean `{near}`?" if near else "name a term of the vocabulary: `speccheck terms`"
+        place = source.place("note", index, "line", name)
+        return source.error(codes.NOTE_ENTRY, f"the vocabulary has no term `{name}`", place, help)
     value = read_value(words, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread):
-        return _error(codes.NOTE_ENTRY, f"{called}: {value.message}", file, value.help)
+        place = source.place("note", index, "line", name, value=True)
+        return source.error(codes.NOTE_ENTRY, value.message, place, value.help)
     return term, value
-
-
-def _wrong_keys(called: str, table: Mapping[str, Any], known: Sequence[str], file: str) -> Iterator[Diagnostic]:
-    """Yield what is wrong with the keys of a table, all of which hold texts."""
-    for key, value in table.items():
-        if key not in known:
-            near = nearest(key, known)
-            help = f"did you mean `{near}`?" if near else f"the keys are {', '.join(known)}"
-            yield _error(codes.NOTE_ENTRY, f"{called} has a key `{key}`, which there is not", file, help)
-        elif not isinstance(value, str):
-            message = f"`{key}` of {called} is no text"
-            yield _error(codes.NOTE_ENTRY, message, file, f'write it in quotation marks: {key} = "{value}"')
-
-
-def _error(code: str, message: str, file: str, help: str = "") -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(file), help)
 
 
 MARK = "mark"

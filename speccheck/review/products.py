@@ -88,6 +88,8 @@ def lies_in(stated: Value, whole: Value) -> bool:
 
 
 PRODUCT = "product"
+FROM_PRODUCT_DATA = "from the product data of "
+"""How the note begins of a datum that was taken from product data because a person asked for it."""
 
 
 def properties(vocabulary: Vocabulary) -> tuple[Term, ...]:
@@ -115,17 +117,34 @@ class Product:
         return Product(self.name, rows).shown(term.name)
 
     def disagreements(self, vocabulary: Vocabulary, rules: Rules) -> Iterator[tuple[str, Datum, Datum]]:
-        """Yield each property that two rows state differently, but for those that are stated at several conditions."""
+        """Yield each property that two rows state differently, at the same condition where it is stated at one."""
         conditions = {term.stated_at for term in vocabulary.terms.values()}
         for term in properties(vocabulary):
-            if term.stated_at or term.name in conditions:
+            if term.name in conditions:
                 continue
-            first, *others = self.shown(term.name) or (None,)
-            differing = (
-                other for other in others if first and other and not same(first.value, other.value, term, rules)
+            rows = [row for row in self.rows if term.name in row.data and _is_given(row.data[term.name])]
+            pairs = (
+                (one.data[term.name], other.data[term.name])
+                for number, one in enumerate(rows)
+                for other in rows[number + 1 :]
+                if _at_one_condition(one, other, term, rules)
             )
-            if first is not None and (other := next(differing, None)) is not None:
-                yield term.name, first, other
+            differing = (pair for pair in pairs if not same(pair[0].value, pair[1].value, term, rules))
+            first = next(differing, None)
+            if first is not None:
+                yield term.name, *first
+
+
+def _is_given(datum: Datum) -> bool:
+    return not isinstance(datum.value, NotGiven)
+
+
+def _at_one_condition(one: Line, other: Line, term: Term, rules: Rules) -> bool:
+    """Whether two rows state a property at the same condition, or it is stated at none."""
+    at = one.data.get(term.stated_at) if term.stated_at else None
+    if not term.stated_at:
+        return True
+    return at is not None and _states(other, term.stated_at, at, rules)
 
 
 def _states(row: Line, name: str, datum: Datum, rules: Rules) -> bool:

@@ -125,8 +125,13 @@ class RulesetRequirements:
 
 def shipped_rulesets() -> tuple[Ruleset, ...]:
     """Return all shipped rulesets in the order of their names; vocabularies are none."""
-    loaded = (load_ruleset(name).ruleset for name in shipped_names() if not _is_vocabulary(name))
+    loaded = (load_ruleset(name).ruleset for name in shipped_names_of_rulesets())
     return tuple(ruleset for ruleset in loaded if ruleset is not None)
+
+
+def shipped_names_of_rulesets() -> tuple[str, ...]:
+    """Return the names of the shipped rulesets, in order; vocabularies are none."""
+    return tuple(name for name in shipped_names() if not _is_vocabulary(name))
 
 
 def requirements_of(line: Line, rulesets: Iterable[Ruleset], *, inherited: bool) -> tuple[RulesetRequirements, ...]:

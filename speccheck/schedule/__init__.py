@@ -16,6 +16,7 @@ Files:
     constants         what a mapping file says of all lines, of a sheet or of a table
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
+    data_sheets       data sheets in PDF and Word, read for what a schedule states of their products
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
     expanding         the cases for which a line with ranges has to be judged
     formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
@@ -29,6 +30,7 @@ Files:
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
+    legends           "Type P-1: fiberglass, ASJ" beside a table, and the cells that name it
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place
     mapping           what a person settles about a schedule that the schedule itself leaves open

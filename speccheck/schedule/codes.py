@@ -54,6 +54,9 @@ BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
 TOO_MANY_CASES = "S501"
+SHEET_OF_NONE = "S601"
+SHEET_OF_SEVERAL = "S602"
+SHEET_SHOWS_NOTHING = "S603"
 
 LEAVES_PART_OUT = frozenset({HIDDEN_CELLS})
 """Codes that say that lines or columns were left out, so that nothing can be said of the whole schedule."""
@@ -308,5 +311,20 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     TOO_MANY_CASES: (
         "too many cases in one line",
         "The ranges of the line together stand for more cases than are judged. Split the line.",
+    ),
+    SHEET_OF_NONE: (
+        "a data sheet names no product of the schedule",
+        "A data sheet is checked against the lines whose product it names. None of the products that the schedule "
+        "names stands on it, so it was not used.",
+    ),
+    SHEET_OF_SEVERAL: (
+        "a data sheet names several products of the schedule",
+        "The first text of the data sheet that names a product of the schedule names several, and nothing says which "
+        "values belong to which of them. It was not used.",
+    ),
+    SHEET_SHOWS_NOTHING: (
+        "nothing was found on a data sheet",
+        "The data sheet names a product of the schedule, and no property with a quantity of its kind beside it was "
+        "found. It may be worded or laid out in a way that is not read. It was not used.",
     ),
 }

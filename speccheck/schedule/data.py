@@ -133,7 +133,9 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(filter(None, (filled.note, _read_as(replaced), _unit_note(text, use, term, mapping))))
+    note = "; ".join(
+        filter(None, (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping)))
+    )
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
@@ -158,9 +160,9 @@ def _partly(text: str, left: str, place: Place) -> Diagnostic:
     return Diagnostic(codes.PARTLY_READ, Severity.WARNING, f"{left} in `{text}` was not read", place, help)
 
 
-def _read_as(replaced: str | None) -> str:
-    """Note that the mapping file says what the words stand for."""
-    return f"read as `{replaced}` by the mapping file" if replaced is not None else ""
+def _read_as(replaced: str | None, whose: str) -> str:
+    """Note that the mapping file, or a legend, says what the words stand for."""
+    return f"read as `{replaced}` by {whose}" if replaced is not None else ""
 
 
 def _unit_note(text: str, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> str:

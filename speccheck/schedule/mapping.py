@@ -55,7 +55,8 @@ class ScheduleMapping:
     """What a mapping file settles. Column keys are headers or column letters, as written; header rows count from 1.
 
     `repeat_blanks` are names of terms, or None to leave it to the schedule. `values` are by term, and `legend` for the
-    cells of all terms: what a text means, of the term of its column or of several. `units_of` is whose `units` are.
+    cells of all terms: what a text means, of the term of its column or of several. `units_of` is whose `units` are;
+    `legend_places` are the cells of those entries of the legend that the schedule has itself.
     """
 
     file: str = ""
@@ -74,6 +75,7 @@ class ScheduleMapping:
     legend: Mapping[str, Meanings] = field(default_factory=dict)
     notes: tuple[str, ...] = ()
     units_of: str = "schedule"
+    legend_places: Mapping[str, str] = field(default_factory=dict)
 
     def has_seen(self, text: str) -> bool:
         """Whether a person has read a text that is no datum: it changes nothing, or only what `tables` say of it."""
@@ -114,6 +116,11 @@ class ScheduleMapping:
             if found is not None:
                 return {term.name: found} if isinstance(found, str) else found
         return None
+
+    def whose_words(self, text: str) -> str:
+        """Return who says what a text means: "the mapping file", or the cell of the schedule's own legend."""
+        cell = next((cell for name, cell in self.legend_places.items() if fold(name) == fold(text)), "")
+        return f"the legend in {cell}" if cell else "the mapping file"
 
     def replaced(self, text: str, term: Term) -> str | None:
         """Return the value of `term` that `text` stands for in its cells, or None where nothing is said of it."""

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.lines import Column, Line, Remark
+from speccheck.schedule.lines import Column, Line, Remark, Unread
 
 _MARK = re.compile(r"(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹])\W*$")
-_BEGINNING = re.compile(r"\(?(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹]|\d(?=[.):\s]))")
+_BEGINNING = re.compile(r"\(?(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹]|\d{1,2}(?=[.):\s]))")
+_IN_BRACKETS = re.compile(r"\((\d{1,2})\)\W*$")
 _RAISED = str.maketrans("123456789", "¹²³⁴⁵⁶⁷⁸⁹")
 _LONGEST_SHOWN = 60
 
@@ -19,11 +21,7 @@ def marked_by_notes(
     lines: Sequence[Line], columns: Sequence[Column], remarks: Sequence[Remark]
 ) -> Iterator[Diagnostic]:
     """Yield a warning for each line and each column that carries the mark with which a note on its sheet begins."""
-    notes: dict[tuple[str, str], Remark] = {}
-    for remark in remarks:
-        found = _BEGINNING.match(remark.text)
-        if found is not None:
-            notes.setdefault((remark.place.sheet, found[1].translate(_RAISED)), remark)
+    notes = _notes(remarks)
     if not notes:
         return
     carriers: list[tuple[str, str, Place]] = [("line", line.name, line.place) for line in lines]
@@ -35,6 +33,56 @@ def marked_by_notes(
         note = notes.get((place.sheet, mark[1])) if mark is not None else None
         if note is not None:
             yield _warning(what, text, place, note)
+
+
+def attach_notes(
+    lines: Sequence[Line], remarks: Sequence[Remark], diagnostics: Sequence[Diagnostic], unread: Sequence[Unread]
+) -> tuple[list[Diagnostic], list[Unread]]:
+    """Return diagnostics and what is to be read, where cells with the mark of a note have their note attached.
+
+    `PVC (2)` was read but for its mark; where a note of the sheet begins with the mark, it is the note that a person
+    has to read, for the lines of these cells.
+    """
+    notes = _notes(remarks)
+    texts = {datum.place: datum.text for line in lines for datum in line.data.values() if datum.text}
+    partly = [found.place for found in diagnostics if found.code == codes.PARTLY_READ]
+    attached = {place: note for place in partly if (note := _note_of(texts.get(place, ""), place, notes)) is not None}
+    if not attached:
+        return list(diagnostics), list(unread)
+    told = [
+        _warning("text", texts[found.place], found.place, attached[found.place])
+        if found.code == codes.PARTLY_READ and found.place in attached
+        else found
+        for found in diagnostics
+    ]
+    names: dict[Place, list[str]] = {}
+    for line in lines:
+        for datum in line.data.values():
+            if datum.place in attached:
+                names.setdefault(attached[datum.place].place, []).append(line.name)
+    left = [one for one in unread if one.place not in attached]
+    return told, [
+        replace(one, lines=tuple(dict.fromkeys((*one.lines, *names[one.place])))) if one.place in names else one
+        for one in left
+    ]
+
+
+def _notes(remarks: Sequence[Remark]) -> dict[tuple[str, str], Remark]:
+    """Return the notes by their sheet and the mark with which they begin."""
+    notes: dict[tuple[str, str], Remark] = {}
+    for remark in remarks:
+        found = _BEGINNING.match(remark.text)
+        if found is not None:
+            notes.setdefault((remark.place.sheet, found[1].translate(_RAISED)), remark)
+    return notes
+
+
+def _note_of(text: str, place: Place, notes: dict[tuple[str, str], Remark]) -> Remark | None:
+    """Return the note of which a text carries the mark in brackets, where nothing else of it is in brackets."""
+    mark = _IN_BRACKETS.search(text)
+    if mark is None or text.count("(") > 1:
+        return None
+    return notes.get((place.sheet, mark[1].translate(_RAISED)))
 
 
 def _warning(what: str, text: str, place: Place, note: Remark) -> Diagnostic:

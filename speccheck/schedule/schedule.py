@@ -22,9 +22,10 @@ from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
+from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
-from speccheck.schedule.note_marks import marked_by_notes
+from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
@@ -80,6 +81,7 @@ def read_grids(
 ) -> Schedule:
     """Return what the sheets of a schedule say; errors leave it without lines."""
     found = Understood(diagnostics=problems)
+    mapping = with_legends(mapping, grids, reader.vocabulary)
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
         found.lines = [with_constants(line, (), mapping, reader.vocabulary) for line in found.lines]
@@ -87,10 +89,13 @@ def read_grids(
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
         found.account.settled |= {(place.sheet, place.cell) for place in told.read}
+    found.account.partly_read(found.lines, found.diagnostics)
+    found.diagnostics, found.account.unread = attach_notes(
+        found.lines, found.remarks, found.diagnostics, found.account.unread
+    )
     diagnostics = in_sheet_order(found.diagnostics)
     lines = () if has_errors(diagnostics) else tuple(found.lines)
     beside = [one for grid in grids for one in grid.unread if not mapping.has_seen(one.text)]
-    found.account.partly_read(found.lines, found.diagnostics)
     found.account.leave_out_seen(mapping)
     unread = (*beside, *found.account.unread) if lines else ()
     cells = found.account.count(grids) if lines else None

@@ -180,7 +180,8 @@ def _said_beside(
     for name, text in meanings.items():
         value = read_value(text, vocabulary.terms[name], BareUnits(system=mapping.units))
         if name != term.name and not isinstance(value, Misread | NotGiven):
-            yield name, Datum(value, datum.text, datum.place, f"read as `{text}` by the mapping file", inferred=True)
+            note = f"read as `{text}` by {mapping.whose_words(datum.text)}"
+            yield name, Datum(value, datum.text, datum.place, note, inferred=True)
 
 
 def _open(stated: Datum, fact: Datum) -> Datum:

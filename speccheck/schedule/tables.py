@@ -19,6 +19,7 @@ from speccheck.schedule.filling import Fillings, fill, row_list
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import HeaderReader
+from speccheck.schedule.legends import with_legend_columns
 from speccheck.schedule.lines import Column, Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.rows import Row, RowKind, classify_rows
@@ -55,6 +56,7 @@ def read_table(
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
+    uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
     found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)

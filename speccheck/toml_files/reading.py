@@ -102,7 +102,7 @@ def load_toml(path: Path, kind: FileKind) -> TomlText | Diagnostic:
     try:
         return TomlText(name, text, tomllib.loads(text))
     except RecursionError:
-        return _unreadable(kind, name, f"`{name}` is nested too deeply")
+        return _unreadable(kind, name, f"`{name}` has lists in lists, too deep to read")
     except tomllib.TOMLDecodeError as problem:
         return _not_toml(kind, TomlText(name, text, {}), str(problem))
     except ValueError:  # Python turns no text of thousands of digits into a number

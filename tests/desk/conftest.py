@@ -14,6 +14,8 @@ from typing import Any
 import pytest
 
 TOP = Path(__file__).parents[2]
+PATIENCE = 60_000
+"""Milliseconds that a test waits for a page: much, so that a busy machine fails none."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,7 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[RunningDesk]:
 def page(browser: Any, desk: RunningDesk) -> Iterator[Any]:
     """A page that has the cookie of the desk; an error on its console fails the test."""
     context = browser.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
+    context.set_default_timeout(PATIENCE)
     opened = context.new_page()
     errors: list[str] = []
     opened.on("pageerror", lambda error: errors.append(str(error)))

@@ -8,11 +8,10 @@ from typing import Any
 
 import pytest
 
-from tests.desk.conftest import RunningDesk
+from tests.desk.conftest import PATIENCE, TOP, RunningDesk
 
 SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
-PATIENCE = 60_000
 
 
 def open_dairy(page: Any, desk: RunningDesk) -> str:
@@ -27,6 +26,7 @@ def open_dairy(page: Any, desk: RunningDesk) -> str:
 def dairy(browser: Any, desk: RunningDesk) -> str:
     """The address of a project with the dairy in it."""
     context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(desk.address)
     address = open_dairy(page, desk)
@@ -134,6 +134,7 @@ def test_findings_alike_are_worked_through_together(page: Any, desk: RunningDesk
 def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, desk: RunningDesk, dairy: str) -> None:
     """Two tabs change one note and one ruleset: the second sees both texts, and the file has the first."""
     context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
     mine, yours = context.new_page(), context.new_page()
     mine.goto(desk.address)
     for tab in (mine, yours):
@@ -196,6 +197,97 @@ def test_spec_writer_sees_mistakes_as_they_are_typed(page: Any, desk: RunningDes
     assert "thickness" in page.inner_text(".completions")
 
 
+HOLE = (TOP / "examples" / "proofreading" / "bands-as-printed.clauses").read_text("utf-8")
+"""A table with a hole between 140 F and 141 F, as it is printed."""
+
+
+def test_spec_writer_writes_tries_proofreads_and_saves(page: Any, desk: RunningDesk) -> None:
+    """Clauses of one's own, from an empty text: a hole between two bands is told with its line, a line is tried."""
+    drop(page, desk, "s.csv", b"Service,Thickness\nDomestic hot water,1 in\n", "trade-practice", "Own clauses")
+    project = page.url
+    goto(page, f"{project}/clauses")
+    page.click("text=Make a copy of my own")
+    page.wait_for_selector("text=Save")
+    page.fill("#source", HOLE)
+    page.wait_for_selector("[data-examples] li", timeout=PATIENCE)
+    page.wait_for_selector("[data-remarks] >> text=hole", timeout=PATIENCE)
+    page.locator("[data-remarks] button").first.click()
+    assert page.evaluate("document.activeElement.id") == "source"
+    page.fill("input[name=line]", "service domestic hot water, operating temperature 180 F, thickness 1/2 in")
+    page.press("input[name=line]", "Enter")
+    page.wait_for_selector("[data-tried] >> text=does not comply", timeout=PATIENCE)
+    page.click("text=Save")
+    page.wait_for_selector("text=Saved.")
+    page.locator("[data-prose] summary").click()
+    frame = page.frame_locator("iframe.prose")
+    frame.locator("h1").first.wait_for(timeout=PATIENCE)
+    goto(page, project)
+    assert "does not comply" in page.inner_text("#outcome") or "cannot" in page.inner_text("#outcome")
+
+
+def test_contractor_takes_a_blank_workbook_and_sees_corrections(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """From the blank workbook to the corrected one: each correction names what the line did not comply with."""
+    goto(page, f"{dairy}/contractor")
+    for words in ("Blank workbook", "Corrected workbook"):
+        with page.expect_download(timeout=PATIENCE) as download:
+            page.click(f"text={words}")
+        assert Path(download.value.path()).read_bytes()[:2] == b"PK"
+    rows = page.locator("tbody tr")
+    assert rows.count() > 10
+    assert "HHW-4" in page.inner_text("tbody")
+
+
+def test_resubmittal_is_compared_with_the_round_before(page: Any, desk: RunningDesk) -> None:
+    """Of two lines that lacked thickness one was corrected: one finding is closed, the other stands."""
+    first = b"Mark,Service,Pipe Size,Operating Temp,Insulation,Thickness\n"
+    first += b"A,Chilled water,2 in,42 F,Elastomeric foam,1/4 in\n"
+    first += b"B,Chilled water,2 in,42 F,Elastomeric foam,1/4 in\n"
+    drop(page, desk, "one.csv", first, "energy/ashrae-90.1", "Two rounds")
+    project = page.url
+    goto(page, f"{project}/rounds")
+    second = first.replace(b"foam,1/4 in", b"foam,2 in", 1)
+    page.set_input_files("input[name=schedule]", {"name": "two.csv", "mimeType": "", "buffer": second})
+    page.click("text=Add it as the next round")
+    page.wait_for_selector("#became", timeout=PATIENCE)
+    text = page.inner_text("main")
+    assert "closed" in text
+    assert "Round 2 beside round 1" in text
+
+
+def test_long_work_is_followed_stopped_and_survives_a_closed_tab(browser: Any, desk: RunningDesk) -> None:
+    """A long review shows how far it is; its tab is closed and it goes on; another is stopped and says so."""
+    rows = b"Mark,Service,Pipe Size,Operating Temp,Insulation,Thickness\n" + b"".join(
+        b"L-%d,Chilled water,%d in,4%d F,Elastomeric foam,%d/4 in\n" % (n, 1 + n % 8, n % 9, 1 + n % 7)
+        for n in range(1500)
+    )
+    context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
+    page = context.new_page()
+    page.goto(desk.address)
+    goto(page, desk.home)
+    page.set_input_files("input[name=schedule]", {"name": "l.csv", "mimeType": "", "buffer": rows})
+    page.check("input[value='trade-practice']")
+    page.click("text=Check the schedule")
+    page.wait_for_selector("[data-job]")
+    key, project = page.get_attribute("[data-job]", "data-job"), page.url
+    page.close()
+    again = context.new_page()
+    again.goto(project)
+    if again.locator("[data-job]").count():
+        assert again.get_attribute("[data-job]", "data-job") == key
+    again.wait_for_selector("#outcome", timeout=PATIENCE)
+    again.goto(f"{project}/contractor")
+    again.wait_for_selector("[data-job]", timeout=PATIENCE)
+    again.wait_for_function(
+        "/[0-9]+ of 1500/.test(document.querySelector('[data-what]')?.textContent)", timeout=PATIENCE
+    )
+    again.click("text=Stop")
+    again.wait_for_load_state()
+    goto(again, f"{project}/findings")
+    assert again.locator("[data-finding]").count() > 0
+    context.close()
+
+
 def test_a_value_of_the_system_is_changed_and_the_answer_moves(page: Any, desk: RunningDesk) -> None:
     """Twice the thickness makes the outside of a cold pipe warmer, so the text of the answer is another."""
     goto(page, f"{desk.home}/system")
@@ -243,6 +335,7 @@ def test_every_screen_is_readable_by_everybody(
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
     axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
     context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(desk.address)
     broken = []

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.desk.mapping_file import settle, write_note
-from speccheck.desk.projects import Changed, NoSuch, Project, Projects
+from speccheck.desk.projects import Changed, NoSuch, Project, Projects, Unreadable
 from speccheck.language import load_vocabulary
 from speccheck.schedule import read_mapping
 
@@ -25,6 +25,31 @@ def project(tmp_path: Path) -> Project:
     made = Projects.of(tmp_path).make("Invented plant", "trade-practice")
     made.write(("rounds", "01", "submittal.csv"), "Service,Thickness\nsteam,1 in\n", "", "submittal")
     return made
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ('againt = "fire"', "project.toml:1:1: there is no key `againt` (did you mean `against`?)"),
+        ("name = 3", 'project.toml:1:8: `name` cannot be `3` (write it in quotation marks: "3")'),
+        ('units = "imperial"', 'project.toml:1:9: `units` cannot be `"imperial"` (write "inch-pound" or "metric")'),
+    ],
+)
+def test_settings_with_a_mistake_are_told_and_never_taken_as_empty(tmp_path: Path, text: str, why: str) -> None:
+    """A project whose settings cannot be used is checked against nothing, and says at which line and column why."""
+    project = Projects(tmp_path).make("A dairy", "fire")
+    (project.folder / "project.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(Unreadable) as told:
+        project.against()
+    assert str(told.value) == why
+    assert project.title == "a-dairy"
+
+
+def test_settings_may_begin_with_a_byte_order_mark(tmp_path: Path) -> None:
+    """Some editors put one first when a person saves the file."""
+    project = Projects(tmp_path).make("A dairy", "fire")
+    (project.folder / "project.toml").write_text('\ufeffagainst = "fire"', encoding="utf-8")
+    assert project.against() == "fire"
 
 
 def test_a_new_project_is_a_folder_of_plain_files(project: Project) -> None:
@@ -147,7 +172,7 @@ WRITER = """
 import sys
 from pathlib import Path
 from speccheck.desk.mapping_file import write_note
-from speccheck.desk.projects import Project
+from speccheck.desk.projects import Project, Unreadable
 for number in range(10000):
     write_note(Project(Path(sys.argv[1])), "01", [{"service": f"{sys.argv[2]}-{number}"}], "1.1", "text", "", ("", ""))
     print(f"{sys.argv[2]}-{number}", flush=True)

@@ -15,6 +15,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.report.html.page import render_page
 from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
+from tests.desk.conftest import PATIENCE
 from tests.report.small_matrix import large_matrix
 from tests.tools.demo_report import demo_matrix
 
@@ -41,6 +42,7 @@ def files(tmp_path_factory: pytest.TempPathFactory, plant: Matrix, hostile: Matr
 def page(browser: Any) -> Iterator[Any]:
     """A page; an error on its console fails the test."""
     context = browser.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
+    context.set_default_timeout(PATIENCE)
     opened = context.new_page()
     errors: list[str] = []
     opened.on("pageerror", lambda error: errors.append(str(error)))
@@ -241,6 +243,7 @@ def test_workings_are_printed_only_when_asked_for(page: Any, files: dict[str, st
 def test_page_is_readable_without_its_script(browser: Any, files: dict[str, str], demo: Matrix) -> None:
     """With scripts switched off the findings, their lines and the matrix by verdict can be seen."""
     context = browser.new_context(java_script_enabled=False, viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(files["demo"])
     assert page.locator(".by-verdict tbody tr").count() == len(demo.schedule.lines)
@@ -287,6 +290,7 @@ def test_page_is_readable_by_everybody(browser: Any, files: dict[str, str], widt
     """The page breaks no rule of axe-core (WCAG 2.2), with a cell open too, and is not wider than its window."""
     axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
     context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
+    context.set_default_timeout(PATIENCE)
     page = context.new_page()
     broken = []
     for address in (files["demo"], f"{files['demo']}#cell-1-9", f"{files['demo']}#matrix?group=service"):

@@ -17,7 +17,6 @@ from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 
 BEFORE, LAST, AFTER = datetime.date(2026, 3, 4), datetime.date(2026, 6, 30), datetime.date(2026, 7, 1)
-KEYS = "each deviation has name, clause, lines, reason, reference, and where it ends, until"
 
 
 def register_text(*entries: dict[str, str]) -> str:
@@ -128,7 +127,7 @@ def test_unused_deviation(tmp_path: Path) -> None:
         "V305",
         Severity.WARNING,
         "no line needs deviation `D-1` from `1.2`",
-        Place("deviations.toml", 1, 1),
+        Place("deviations.toml", 1, 1, 13),
         "take it out of the register, or check its condition",
     )
 
@@ -188,42 +187,91 @@ def test_condition_may_use_definitions_and_tables(tmp_path: Path) -> None:
 # ---- registers that cannot be used -------------------------------------------------------------------------------
 
 
-def error(code: str, message: str, help: str = "", line: int = 1, column: int = 1) -> Diagnostic:
-    """Return an error in the register."""
-    return Diagnostic(code, Severity.ERROR, message, Place("deviations.toml", line, column), help)
-
-
 @pytest.mark.parametrize(
     ("entry", "expected"),
     [
         (
             {"clause": '"1.9"'},
-            error("V304", "the ruleset has no clause `1.9` that asks for anything", "did you mean `1.6`?"),
+            """error[V304]: the ruleset has no clause `1.9` that asks for anything
+  at deviations.toml:3:10
+  | clause = "1.9"
+  |          ^^^^^
+  help: did you mean `1.6`?""",
         ),
         (
             {"clause": '"1.7"'},
-            error("V304", "the ruleset has no clause `1.7` that asks for anything", "did you mean `1.6`?"),
+            """error[V304]: the ruleset has no clause `1.7` that asks for anything
+  at deviations.toml:3:10
+  | clause = "1.7"
+  |          ^^^^^
+  help: did you mean `1.6`?""",
         ),
-        ({"reason": '" "'}, error("V302", "deviation `D-1` does not say its `reason`", KEYS)),
-        ({"reference": ""}, error("V302", "deviation `D-1` does not say its `reference`", KEYS)),
-        ({"name": "7"}, error("V302", "the deviation does not say its `name`", KEYS)),
+        (
+            {"reason": '" "'},
+            """error[V302]: `deviation.reason` cannot be `" "`
+  at deviations.toml:5:10
+  | reason = " "
+  |          ^^^
+  help: write `reason`, why it was accepted, in quotation marks""",
+        ),
+        (
+            {"reference": ""},
+            """error[V302]: the key `deviation.reference` is missing
+  at deviations.toml:1:1
+  | [[deviation]]
+  | ^^^^^^^^^^^^^
+  help: write `reference`, where it was accepted, in quotation marks""",
+        ),
+        (
+            {"name": "7"},
+            """error[V302]: `deviation.name` cannot be `7`
+  at deviations.toml:2:8
+  | name = 7
+  |        ^
+  help: write it in quotation marks: "7\"""",
+        ),
         (
             {"untill": "2026-06-30"},
-            error("V302", "deviation `D-1` has a key `untill`, which there is not", "did you mean `until`?"),
+            """error[V302]: there is no key `deviation.untill`
+  at deviations.toml:7:1
+  | untill = 2026-06-30
+  | ^^^^^^
+  help: did you mean `until`?""",
         ),
         (
             {"until": '"June"'},
-            error(
-                "V302",
-                "`until` of deviation `D-1` is no date",
-                "write a date without quotation marks: 2026-06-30",
-            ),
+            """error[V302]: `deviation.until` cannot be `"June"`
+  at deviations.toml:7:9
+  | until = "June"
+  |         ^^^^^^
+  help: write a date without quotation marks: 2026-06-30""",
         ),
     ],
 )
-def test_entry_that_cannot_be_used(tmp_path: Path, entry: dict[str, str], expected: Diagnostic) -> None:
-    """Each mistake of an entry is one error at the entry, with what to write instead."""
-    assert read_text(tmp_path, register_text(entry)) == (None, (expected,))
+def test_entry_that_cannot_be_used(tmp_path: Path, entry: dict[str, str], expected: str) -> None:
+    """Each mistake of an entry is one error at its line and column, with what to write instead."""
+    register, problems = read_text(tmp_path, register_text(entry))
+    assert register is None
+    assert "\n".join(map(str, problems)) == expected
+
+
+@pytest.mark.parametrize("heading", ["[[deviation]]", '[["deviation"]]', "[[ 'deviation' ]]", "\ufeff[[deviation]]"])
+def test_register_is_the_same_however_its_heading_is_written(tmp_path: Path, heading: str) -> None:
+    """TOML lets a heading stand in quotation marks, and editors put a byte-order mark first: no deviation is lost."""
+    plain, _ = read_text(tmp_path, register_text(P_4))
+    register, problems = read_text(tmp_path, register_text(P_4).replace("[[deviation]]", heading))
+    assert problems == ()
+    assert plain is not None
+    assert register is not None
+    assert [str(one) for one in register.deviations] == [str(one) for one in plain.deviations] == ["D-1: r (s)"]
+
+
+def test_tables_written_in_line_are_deviations(tmp_path: Path) -> None:
+    """An array of tables in one row is the same register, and a mistake in it is shown in that row."""
+    entry = "{ name = 'D-1', clause = '1.2', lines = 'service is glycl', reason = 'r', reference = 's' }"
+    register, (found,) = read_text(tmp_path, f"deviation = [{entry}]")
+    assert register is None
+    assert (found.message, found.place.line, found.place.column) == ("`glycl` is not a value of `service`", 1, 66)
 
 
 def test_mistake_in_a_condition_is_shown_at_its_place(tmp_path: Path) -> None:
@@ -249,33 +297,41 @@ def test_more_than_a_condition_is_refused(tmp_path: Path) -> None:
 
 def test_names_are_used_once(tmp_path: Path) -> None:
     """Letters call deviations by their names, so that two cannot share one."""
-    assert read_text(tmp_path, register_text({}, {})) == (
-        None,
-        (error("V302", "two deviations are called `D-1`", "give one of them another name", line=8),),
+    register, (found,) = read_text(tmp_path, register_text({}, {}))
+    assert register is None
+    assert (
+        str(found)
+        == """error[V302]: two deviations are called `D-1`
+  at deviations.toml:9:8
+  | name = "D-1"
+  |        ^^^^^
+  help: give one of them another name"""
     )
 
 
 @pytest.mark.parametrize(
-    ("text", "message"),
+    ("text", "code", "message"),
     [
-        ("[[deviation]\n", "this is not TOML"),
-        ("deviation = 3\n", "this is not a register of deviations"),
-        ('[[deviations]]\nname = "D-1"\n', "this is not a register of deviations"),
+        ("[[deviation]\n", "V301", "this is not TOML: expected ']]' at the end of an array declaration"),
+        ("deviation = 3\n", "V302", "`deviation` cannot be `3`"),
+        ("deviation = []\n", "V302", "`deviation` cannot be `[]`"),
+        ('[[deviations]]\nname = "D-1"\n', "V302", "there is no key `deviations`"),
+        ("", "V302", "the key `deviation` is missing"),
     ],
 )
-def test_other_files_are_refused(tmp_path: Path, text: str, message: str) -> None:
-    """What is no TOML, or has another shape, is one error and no register."""
+def test_other_files_are_refused(tmp_path: Path, text: str, code: str, message: str) -> None:
+    """What is no TOML, or has another shape, is one error and no register; neither has a file without deviations."""
     register, (found,) = read_text(tmp_path, text)
     assert register is None
-    assert (found.code, found.severity) == ("V301", Severity.ERROR)
-    assert found.message.startswith(message)
+    assert (found.code, found.severity, found.message) == (code, Severity.ERROR, message)
 
 
 def test_file_that_is_not_there(tmp_path: Path) -> None:
     """A register that does not exist is an error that names it without its folder."""
     found = read_register(tmp_path / "none.toml", ruleset())[1]
     message = "`none.toml` cannot be opened: no such file or directory"
-    assert found == (Diagnostic("V301", Severity.ERROR, message, Place("none.toml")),)
+    help = "write a table [[deviation]] for each deviation"
+    assert found == (Diagnostic("V301", Severity.ERROR, message, Place("none.toml"), help),)
 
 
 def test_values_of_lines_are_read_as_in_a_schedule() -> None:

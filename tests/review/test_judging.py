@@ -30,7 +30,10 @@ def dairy() -> Judged:
 
 
 def test_verdicts_without_reasons_are_those_of_the_judge(dairy: Judged, monkeypatch: pytest.MonkeyPatch) -> None:
-    """On the dairy, with ranges, assumptions and computed terms, both ways give the same verdicts and outcome."""
+    """On the dairy, with ranges, assumptions and computed terms, both ways give the same verdicts and outcome.
+
+    What is met on an assumption keeps its reason, because the outcome counts it.
+    """
     schedule, ruleset = dairy
     explained = judge_schedule(schedule, ruleset)
     monkeypatch.setattr(judging, "MANY_CELLS", 0)

@@ -101,30 +101,34 @@ def test_mark_is_named_only_where_nothing_else_tells_lines_apart(ruleset: Rulese
     [
         (
             "note = 1",
-            "error[V401]: this is not a file of notes\n  at notes.toml\n"
-            "  help: write a table [transmittal] and a table [[note]] for each note",
+            "error[V402]: `note` cannot be `1`\n  at notes.toml:1:8\n  | note = 1\n  |        ^\n"
+            "  help: write a table [[note]] for each note",
         ),
         (
             '[[note]]\nclause = "1"\ntext = "x"',
-            "error[V402]: note 1 does not say which line it is for\n  at notes.toml\n  help: write line = { ... }",
+            "error[V402]: the key `note.line` is missing\n  at notes.toml:1:1\n  | [[note]]\n  | ^^^^^^^^\n"
+            '  help: write `line`, what tells the line from others: line = { mark = "P-1" }',
         ),
         (
             '[[note]]\nline = { servise = "CHW" }\ntext = "x"',
-            "error[V402]: note 1: no term is called `servise`\n  at notes.toml\n  help: did you mean `service`?",
+            "error[V402]: the vocabulary has no term `servise`\n  at notes.toml:2:10\n"
+            '  | line = { servise = "CHW" }\n  |          ^^^^^^^\n  help: did you mean `service`?',
         ),
         (
             '[[note]]\nline = { service = "CHW" }\nclause = "3"\ntext = "x"',
-            "error[V402]: note 1: the ruleset has no clause `3`\n  at notes.toml\n"
-            "  help: name a clause by its number in the matrix",
+            "error[V402]: the ruleset has no clause `3`\n  at notes.toml:3:10\n"
+            '  | clause = "3"\n  |          ^^^\n  help: name a clause by its number in the matrix',
         ),
         (
             '[[note]]\nline = { service = "CHW" }\ntxt = "x"',
-            "error[V402]: note 1 has a key `txt`, which there is not\n  at notes.toml\n  help: did you mean `text`?",
+            "error[V402]: there is no key `note.txt`\n  at notes.toml:3:1\n"
+            '  | txt = "x"\n  | ^^^\n  help: did you mean `text`?',
         ),
         (
             "[transmittal]\ndate = 2026-03-04",
-            "error[V402]: `date` of the transmittal is no text\n  at notes.toml\n"
-            '  help: write it in quotation marks: date = "2026-03-04"',
+            "error[V402]: `transmittal.date` cannot be `2026-03-04`\n  at notes.toml:2:8\n"
+            "  | date = 2026-03-04\n  |        ^^^^^^^^^^\n"
+            '  help: write it in quotation marks: "2026-03-04"',
         ),
     ],
 )
@@ -139,12 +143,17 @@ def test_mistakes_are_told(text: str, told: str, tmp_path: Path, ruleset: Rulese
 
 def test_file_that_cannot_be_read(tmp_path: Path, ruleset: Ruleset) -> None:
     """Text that is no TOML, no text at all, and a file that is not there are refused, never a traceback."""
-    for name, content in (("a.toml", b"[[note"), ("b.toml", b"\xff\xfe")):
+    for name, content in (("a.toml", b"[[note"), ("b.toml", b"\xff\xfe\x00")):
         (tmp_path / name).write_bytes(content)
     for name in ("a.toml", "b.toml", "c.toml"):
         notes, problems = read_notes(tmp_path / name, ruleset)
         assert notes is None
         assert [problem.code for problem in problems] == ["V401"]
+
+
+def test_byte_order_mark_is_no_part_of_the_notes(tmp_path: Path, ruleset: Ruleset) -> None:
+    """A file that an editor has saved with a byte-order mark holds the same notes."""
+    assert read("\ufeff" + NOTES, tmp_path, ruleset) == read(NOTES, tmp_path, ruleset)
 
 
 def test_kept_file_is_toml_whatever_the_notes_say(tmp_path: Path, ruleset: Ruleset) -> None:

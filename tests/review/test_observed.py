@@ -36,9 +36,9 @@ def told() -> dict[str, list[str]]:
             on=day,
         )
         found += [one.diagnostic for one in matrix.observations]
-    found += read_register(OBSERVED / "mistakes.toml", ruleset())[1]
-    found += read_register(OBSERVED / "design.csv", ruleset())[1]
-    for name in ("no-notes.toml", "notes.toml"):
+    for name in ("mistakes.toml", "misshapen.toml", "design.csv"):
+        found += read_register(OBSERVED / name, ruleset())[1]
+    for name in ("design.csv", "notes.toml"):
         found += read_notes(OBSERVED / name, ruleset())[1]
     by_code: dict[str, list[str]] = {}
     for one in found:

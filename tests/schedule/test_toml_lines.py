@@ -30,8 +30,8 @@ def test_tables_of_an_array_are_lines() -> None:
     ("text", "message", "line"),
     [
         ('[[line]]\nmark = "P-1\n', "this is not toml: illegal character '\\n'", 2),
-        ('mark = "P-1"\n', "`bad.toml` is not one array of tables", 0),
-        ('[[a]]\nsize = "2 in"\n[[b]]\nsize = "2 in"\n', "`bad.toml` is not one array of tables", 0),
+        ('mark = "P-1"\n', "`bad.toml` is not one array of tables", 1),
+        ('[[a]]\nsize = "2 in"\n[[b]]\nsize = "2 in"\n', "`bad.toml` is not one array of tables", 3),
     ],
 )
 def test_other_shapes_are_refused(text: str, message: str, line: int, tmp_path: Path) -> None:
@@ -57,7 +57,13 @@ def test_text_that_is_not_utf_8_is_refused(tmp_path: Path) -> None:
     """TOML is UTF-8 by its definition."""
     path = tmp_path / "bad.toml"
     path.write_bytes(b'[[line]]\nmark = "\xff"\n')
-    expected = Diagnostic("S111", Severity.ERROR, "`bad.toml` is not text in UTF-8", Place("bad.toml"), SHAPE)
+    expected = Diagnostic(
+        "S111",
+        Severity.ERROR,
+        "`bad.toml` is not text in UTF-8",
+        Place("bad.toml"),
+        "save it as text in UTF-8",
+    )
     assert read_schedule(path, small_vocabulary()).diagnostics == (expected,)
 
 

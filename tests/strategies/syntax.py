@@ -178,7 +178,17 @@ clause_parts: st.SearchStrategy[Part] = st.one_of(
     st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
 )
 header_parts: st.SearchStrategy[Part] = st.one_of(
-    _text_parts("edition", "builds on", "covers", "leaves out", "caution", "note"),
+    _text_parts(
+        "taken from",
+        "edition",
+        "jurisdiction",
+        "verified against",
+        "builds on",
+        "covers",
+        "leaves out",
+        "caution",
+        "note",
+    ),
     st.builds(TextPart, st.just("speaks"), st.lists(names, min_size=1, max_size=3).map(tuple)),
     st.builds(TextPart, st.just("units"), st.tuples(st.sampled_from(["inch-pound", "metric"]).map(Words))),
     st.just(TextPart("tolerance", (Words("0.1 %"),))),

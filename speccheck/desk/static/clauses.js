@@ -8,6 +8,8 @@ const examples = document.querySelector("[data-examples]");
 const state = form.querySelector("[data-state]");
 let latest = 0;
 let waiting = 0;
+let resting = 0;
+const REST = 2500;
 let marks = new Map();
 
 function element(name, className, ...children) {
@@ -50,15 +52,34 @@ async function check() {
   for (const one of found.diagnostics) if (one.severity !== "note") marks.set(one.line, { words: one.severity === "error" ? "✗" : "!", sort: one.severity });
   drawMargin();
   mistakes.replaceChildren(...found.diagnostics.map((one) => {
-    const button = element("button", "link", `line ${one.line}`);
-    button.type = "button";
-    button.addEventListener("click", () => goTo(one.line, one.column));
-    return element("li", one.severity, button, ` ${one.severity} ${one.code}: ${one.message}`, ...(one.help ? [element("p", "help", one.help)] : []));
+    return element("li", one.severity, lineLink(one.line, one.column), ` ${one.severity} ${one.code}: ${one.message}`, ...(one.help ? [element("p", "help", one.help)] : []));
   }));
   if (!found.diagnostics.length) mistakes.replaceChildren(element("li", "", "Nothing."));
   examples.replaceChildren(...found.examples.map((one) => element("li", one.right ? "" : "wrong", `${one.label}: ${one.words}`)));
   const errors = found.diagnostics.filter((one) => one.severity === "error").length;
+  clearTimeout(resting);
+  if (!errors) resting = setTimeout(proofread, REST);
   state.value = errors ? `${errors} ${errors === 1 ? "mistake" : "mistakes"}` : `${found.clauses} clauses, no mistake`;
+}
+
+// Proofreading waits until the text rests and has no mistakes; each finding leads to its line.
+async function proofread() {
+  const mine = latest;
+  const told = document.querySelector("[data-proofread]");
+  told.textContent = "Proofreading …";
+  const found = await ask("proofread text", {});
+  if (mine !== latest || !found) return;
+  told.textContent = found.heading;
+  document.querySelector("[data-remarks]").replaceChildren(...found.groups.flatMap((group) => group.remarks.map((one) => element("li", "",
+    element("p", "", element("b", "", `${group.title} `), one.line ? lineLink(one.line, 1) : element("span", "where", one.place), ` ${one.message}`),
+    ...one.lines.map((line) => element("p", "where", line)), ...(one.help ? [element("p", "help", one.help)] : [])))));
+}
+
+function lineLink(line, column) {
+  const button = element("button", "link", `line ${line}`);
+  button.type = "button";
+  button.addEventListener("click", () => goTo(line, column));
+  return button;
 }
 
 function before() {
@@ -120,6 +141,14 @@ trying.addEventListener("submit", async (event) => {
     ...found.diagnostics.map((one) => element("p", "", `${one.severity}: ${one.message} ${one.help}`)),
     element("ul", "plain-list", ...found.cells.map((one) => element("li", "", element("b", "", `${one.label} ${one.verdict}`), ` ${one.reason}`))),
   );
+});
+const prose = document.querySelector("[data-prose]");
+prose.addEventListener("toggle", () => {
+  if (!prose.open || prose.querySelector("iframe")) return;
+  const frame = element("iframe", "prose");
+  frame.title = "The clauses as a specification section";
+  frame.src = prose.dataset.prose;
+  prose.append(frame);
 });
 drawMargin();
 check();

@@ -18,11 +18,13 @@ from speccheck.language.vocabulary.values import Single
 class Ruleset:
     """Clauses that are judged together, with all that they stand on.
 
-    `clauses` holds those of the rulesets built on first (without the replaced ones), then its own, in written order.
-    `tolerance` is relative. `nominal_metric` says that a nominal metric size may stand for its nominal inch size.
-    `stocked` has the values in which terms can be had; `cheapest_first` names terms in the order of what changing
-    them costs. Neither bears on a verdict: they are for those who look for what would comply. `unchecked` has the
-    paragraphs of the section that are said not to be checked, those of the rulesets built on first.
+    `clauses` holds those of the rulesets built on first (without the replaced ones), then its own, in written
+    order. `document`, `edition` and `jurisdiction` say what it was taken from and where that is in force, `verified`
+    against what its values were checked, and when. `tolerance` is relative. `nominal_metric` says that a nominal
+    metric size may stand for its nominal inch size. `stocked` has the values in which terms can be had;
+    `cheapest_first` names terms in the order of what changing them costs. Neither bears on a verdict: they are for
+    those who look for what would comply. `unchecked` has the paragraphs of the section that are said not to be
+    checked, those of the rulesets built on first.
     """
 
     name: str
@@ -33,7 +35,10 @@ class Ruleset:
     assumptions: tuple[Assumption, ...] = ()
     scopes: tuple[SubjectScope, ...] = ()
     statements: tuple[Statement, ...] = ()
+    document: str = ""
     edition: str = ""
+    jurisdiction: str = ""
+    verified: str = ""
     units: str = "inch-pound"
     tolerance: float = 1e-6
     nominal_metric: bool = False

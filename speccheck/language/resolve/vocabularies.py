@@ -99,6 +99,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         _says(syntax, "computed") or _says(syntax, "computed or stated"),
         _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
         of="".join(_texts(syntax, "property of")[:1]),
+        measured=_says(syntax, "measured"),
         tells_apart=_says(syntax, "tells systems apart"),
         never_compared=_says(syntax, "never compared"),
         needs_evidence=_says(syntax, "needs evidence"),
@@ -145,6 +146,7 @@ def _texts(syntax: TermSyntax, keyword: str) -> tuple[str, ...]:
 def _units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> tuple[str, str]:
     """Return the usual units of a term: those that it states, else those of its dimension."""
     if kind.form is not Form.QUANTITY:
+        _refuse_units(gathering, syntax, kind)
         return "", ""
     usual = DIMENSIONS[kind.dimension]
     stated: list[str] = []
@@ -158,6 +160,18 @@ def _units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> tuple[str, 
                 stated.append(canonical_unit(words.text) or words.text)
     units = [*stated, *(usual.inch_pound, usual.metric)[len(stated) :]]
     return units[0], units[1]
+
+
+def _refuse_units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> None:
+    """Refuse units of a term that has none: mostly its name holds the word "in", as "duct in attic"."""
+    for part in syntax.parts:
+        if isinstance(part, TextPart) and part.keyword == "shown in":
+            words = part.words[0]
+            listed = ", ".join(each.text for each in part.words)
+            message = f"`in {listed}` states units, and a term of this kind ({kind}) has none"
+            whole = f'term "{syntax.name.text} in {listed}"'
+            help = f"put a name with `in` into quotation marks, as `{whole}`, or leave it out"
+            gathering.error("L205", message, words.place, help)
 
 
 def _choices(gathering: _Gathering, syntax: TermSyntax, term: str) -> tuple[Choice, ...]:

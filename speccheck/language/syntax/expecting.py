@@ -38,6 +38,8 @@ SORTS = {
     "SMALLER": "`smaller of`",
     "BUILDS": "`builds on`",
     "LEAVES": "`leaves out`",
+    "TAKEN": "`taken from`",
+    "VERIFIED": "`verified against`",
     "LETS": "`lets nominal metric stand for inch`",
     "EQUAL": "`equal to`",
     "YES": "`yes or no`",

@@ -21,10 +21,12 @@ from speccheck.language.syntax.tree import (
     FileSyntax,
     Heading,
     Item,
+    Part,
     RulesetSyntax,
     ScopeSyntax,
     StatementSyntax,
     TermSyntax,
+    TextPart,
     UncheckedSyntax,
     VocabularySyntax,
     Words,
@@ -43,13 +45,27 @@ def build_file(builder: Builder, start: Node) -> FileSyntax:
     name, place = builder.string(token(tree.children[0])), builder.place(tree)
     children = nodes(tree.children)
     items = [child for child in children if child.data in ITEMS]
-    parts = tuple(build_part(builder, child) for child in children if child.data not in ITEMS)
+    parts = _header(builder, [child for child in children if child.data not in ITEMS])
     if tree.data == "vocabulary":
         return VocabularySyntax(name, parts, tuple(_entry(builder, item) for item in items), place)
     starts = [item.meta.line for item in items]
     ends = [*starts, len(builder.source.lines) + 1][1:]
     built = tuple(_item(builder, item, range(*lines)) for item, *lines in zip(items, starts, ends, strict=True))
     return RulesetSyntax(name, parts, built, place, _names_left_out(builder))
+
+
+def _header(builder: Builder, trees: Sequence[Node]) -> tuple[Part, ...]:
+    """Return the parts of a header; `edition 2021` behind `builds on` is the edition of what is built on."""
+    parts: list[Part] = []
+    for tree in trees:
+        part, before = build_part(builder, tree), parts[-1] if parts else None
+        of_base = tree.data == "edition" and token(tree.children[0]).type == "QUANTITY"
+        if of_base and isinstance(part, TextPart) and isinstance(before, TextPart) and before.keyword == "builds on":
+            name = before.words[0]
+            parts[-1] = replace(before, words=(replace(name, text=f"{name.text} {part.words[0].text}"),))
+        else:
+            parts.append(part)
+    return tuple(parts)
 
 
 def _names_left_out(builder: Builder) -> tuple[str, ...]:

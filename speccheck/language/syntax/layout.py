@@ -13,7 +13,19 @@ from dataclasses import dataclass
 FILE_WORDS = ("ruleset", "vocabulary")
 ITEM_WORDS = ("not checked", "clause", "define", "assume", "scope", "statement", "table", "term", "heading")
 HEADER_WORDS = (
-    *("edition", "speaks", "builds", "units", "tolerance", "lets", "covers", "leaves"),
+    *(
+        "taken",
+        "edition",
+        "jurisdiction",
+        "verified",
+        "speaks",
+        "builds",
+        "units",
+        "tolerance",
+        "lets",
+        "covers",
+        "leaves",
+    ),
     *("stocked", "changes", "caution", "note"),
 )
 PARTS_OF: Mapping[str, tuple[str, ...]] = {
@@ -30,7 +42,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "statement": ("source", "caution", "note", "subject", "where", "that"),
     "table": ("source", "caution", "note", "by"),
     "term": (
-        *("also", "means", "in", "yes", "none", "computed", "of", "proposed", "not", "one", "any"),
+        *("also", "means", "in", "yes", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
         *("tells", "never", "needs", "stated", "dates", "beside", "together", "either", "sensible", "inferred"),
     ),
     "heading": (),

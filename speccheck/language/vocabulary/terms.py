@@ -114,7 +114,8 @@ class Term:
     where "none" says nothing about this term. `computed` terms are worked out from others; what a schedule states for
     one is not verified, and counts for nothing, unless it is `computed_or_stated`.
     `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
-    whose property this is, such as the insulation of a conductivity.
+    whose property this is, such as the insulation of a conductivity; `measured` terms are properties of a thing that is
+    no term itself.
 
     `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
     which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
@@ -137,6 +138,7 @@ class Term:
     computed: bool = False
     proposed: bool = False
     of: str = ""
+    measured: bool = False
     tells_apart: bool = False
     never_compared: bool = False
     needs_evidence: bool = False
@@ -149,6 +151,11 @@ class Term:
     inferred: tuple[Inferred, ...] = ()
     computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
+
+    @property
+    def is_property(self) -> bool:
+        """Whether it is a property of what was chosen, which only another choice changes, and no choice of its own."""
+        return bool(self.of) or self.measured
 
     @property
     def only_computed(self) -> bool:

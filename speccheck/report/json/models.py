@@ -69,6 +69,9 @@ class RulesetModel(Part):
 
     name: str
     edition: str
+    document: str
+    jurisdiction: str
+    verified: str
     covers: str
     leaves_out: str
     clauses: list[ClauseModel]

@@ -73,6 +73,9 @@ def _ruleset(matrix: Matrix) -> dict[str, Any]:
     return {
         "name": ruleset.name,
         "edition": ruleset.edition,
+        "document": ruleset.document,
+        "jurisdiction": ruleset.jurisdiction,
+        "verified": ruleset.verified,
         "covers": ruleset.covers,
         "leaves_out": ruleset.leaves_out,
         "clauses": [_clause(clause) for clause in ruleset.clauses],

@@ -13,6 +13,7 @@ Files:
     reading       what a schedule was read as, in a terminal: counts first, then tables and columns, then what
                   was not read
     report        the report in a terminal: what fails first, and what a review found beside the verdicts
+    rulesets      the shipped rulesets in a terminal, and what is not there
     requirements  the requirements of a line in a terminal: what applies and what may, ruleset by ruleset, with
                   sources
     terms         the terms of a vocabulary in a terminal, and two editions of a ruleset compared

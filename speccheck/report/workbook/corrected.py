@@ -1,7 +1,9 @@
 """The corrected schedule: the contractor's own workbook with the cheapest changes in it, each changed cell marked.
 
 What the schedule does not state is not filled in: its cell only gets a comment that says what would comply. What it
-states of a thing that is replaced, such as the conductivity of the old insulation, is to be determined again.
+states of a thing that is replaced, such as the conductivity of the old insulation, is to be determined again. What was
+measured on a product stays as it is: no other number makes it another product, and the comment says which one to look
+for.
 """
 
 from __future__ import annotations
@@ -80,14 +82,16 @@ class _Correction:
             self.notes.append(f"{mending.line.name}: {text}")
             place = self._place(mending.line, change.term.name)
             if place is None:
-                if change.is_given:
+                if change.is_given and not change.is_of_another_product:
                     self._report(mending.line, change)
                 continue
             self._mark(place, mending.line, change.term.name, text, self._words(change))
         self._withdraw(mending)
 
     def _words(self, change: Change) -> str | None:
-        """Return what to write into the cell of a change, None where nothing was stated and nothing is invented."""
+        """Return what to write into the cell of a change, None for a property and for what was not stated."""
+        if change.is_of_another_product:
+            return None
         if change.is_given:
             return write_value(change.after, change.term, self.system)
         return NOT_SHOWN if change.lost_with_owner else None
@@ -162,7 +166,8 @@ class _Correction:
         sheet: Any = self.workbook.create_sheet(self._free_name())
         sheet.column_dimensions["A"].width = 110
         introduction = (
-            "Changed cells are yellow, and what was not given is blue and still to be stated. Comments say why.",
+            "Changed cells are yellow. Blue cells are as they were: what is not given is still to be stated, and what "
+            "was measured on a product asks for another product. Comments say why.",
             CAUTION,
             *STANDING_CAUTIONS,
         )

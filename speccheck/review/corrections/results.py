@@ -23,7 +23,11 @@ Cost = tuple[Weight, tuple[int, ...], tuple[int, ...]]
 
 @dataclass(frozen=True)
 class Pricing:
-    """The order by which changes are priced: `ranks[term]` is 0 for the dearest, `positions` are in the vocabulary."""
+    """The order by which changes are priced: `ranks[term]` is 0 for the dearest, `positions` are in the vocabulary.
+
+    Another product, with another value of a property, is dearer than anything that is chosen for the product at hand,
+    unless the ruleset names the property among the cheapest changes.
+    """
 
     ranks: dict[str, int]
     positions: dict[str, int]
@@ -32,11 +36,11 @@ class Pricing:
     @classmethod
     def of(cls, terms: Sequence[Term], cheapest_first: Sequence[str]) -> Pricing:
         """Return the pricing of `terms`, given in the order of the vocabulary, by the order of a ruleset."""
-        named = {name: len(cheapest_first) - position for position, name in enumerate(cheapest_first)}
+        named = {name: len(cheapest_first) - position + 1 for position, name in enumerate(cheapest_first)}
         return cls(
-            {term.name: named.get(term.name, 0) for term in terms},
+            {term.name: named.get(term.name, 0 if term.is_property else 1) for term in terms},
             {term.name: position for position, term in enumerate(terms)},
-            len(cheapest_first) + 1,
+            len(cheapest_first) + 2,
         )
 
     def weight(self, names: Iterable[str]) -> Weight:
@@ -78,6 +82,11 @@ class Change:
     def is_given(self) -> bool:
         """Whether the line states anything for the term; where not, the value is what would comply, not a datum."""
         return not isinstance(self.before, NotGiven)
+
+    @property
+    def is_of_another_product(self) -> bool:
+        """Whether the line states it of a product, so that only another product has another value."""
+        return self.is_given and self.term.is_property
 
     @property
     def lost_with_owner(self) -> bool:

@@ -17,6 +17,7 @@ Files:
     html_tables       pages of HTML, which many programs call .xls
     pdf_tables        a PDF, page by page: tables, what stands above them, tables that go on over pages
     pdf_columns       tables on a page, by rules or by the columns in which words stand
+    pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column
     pdf_words         the words of a page: struck, white or raised
     child             reading in a child process with limits of time and memory
     comma_separated   text files with separated fields (.csv): the encoding and the separator are found out and said

@@ -77,6 +77,10 @@ def _reader(kind: str) -> Callable[[Path], Reading]:
         from speccheck.schedule.formats.pdf_tables import read_pdf
 
         return read_pdf
+    if kind == "pdf texts":
+        from speccheck.schedule.formats.pdf_texts import read_pdf_texts
+
+        return read_pdf_texts
     from speccheck.schedule.formats.old_workbooks import read_old_workbook
 
     return read_old_workbook

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -78,8 +78,16 @@ def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
     )
 
 
-def read_pdf(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
+Reading = tuple[list[Grid], list[Diagnostic]]
+
+
+def read_pdf(path: Path) -> Reading:
     """Return a grid for each table of a PDF, and what is wrong with it. Raises `Refused` where it cannot be used."""
+    return opened(path, _read)
+
+
+def opened(path: Path, read: Callable[[Any, str], Reading]) -> Reading:
+    """Return what a reader makes of an open PDF. Raises `Refused` where it is locked, damaged or too long."""
     import logging
 
     import pdfplumber
@@ -94,7 +102,7 @@ def read_pdf(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
                 raise Refused(
                     refusal(codes.TOO_LARGE, name, message, "leave only the pages of the schedule in the file")
                 )
-            return _read(document, name)
+            return read(document, name)
     except Refused:
         raise
     except Exception as error:  # whatever the library stumbles over in a malformed file ends here as one diagnostic

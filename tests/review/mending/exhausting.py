@@ -56,11 +56,14 @@ def stating(line: Line, changes: Changes, ruleset: Ruleset) -> Line:
 
 
 def price(changes: Changes, ruleset: Ruleset) -> Price:
-    """Return how many terms that the order does not name are changed, then each it names from its end; and which."""
-    order = ruleset.cheapest_first
-    unnamed = sum(name not in order for name in changes)
-    positions = list(ruleset.vocabulary.terms)
-    weight = (unnamed, *(int(name in changes) for name in reversed(order)))
+    """Return how many properties and other terms without a place in the order are changed, then each it names.
+
+    What the order names comes from its end. A property is what `of` or `measured` says of a term.
+    """
+    order, terms = ruleset.cheapest_first, ruleset.vocabulary.terms
+    unnamed = [bool(terms[name].of or terms[name].measured) for name in changes if name not in order]
+    positions = list(terms)
+    weight = (unnamed.count(True), unnamed.count(False), *(int(name in changes) for name in reversed(order)))
     return weight, tuple(sorted(positions.index(name) for name in changes))
 
 

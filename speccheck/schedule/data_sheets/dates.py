@@ -1,0 +1,57 @@
+"""Dates of test reports: a day in a sentence or row that speaks of the property that was tested, or of its report."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+
+from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.phrases.words import key_of
+from speccheck.schedule.data_sheets.facts import Fact
+from speccheck.schedule.data_sheets.mentions import Names
+
+_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
+           "november", "december")  # fmt: skip
+_MONTH = "|".join(f"{month[:3]}[a-z]*" for month in _MONTHS)
+_DATES = (
+    re.compile(r"\b(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})\b"),
+    re.compile(rf"\b(?P<name>{_MONTH})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})\b", re.IGNORECASE),
+    re.compile(rf"\b(?P<day>\d{{1,2}})\.?\s+(?P<name>{_MONTH})\.?,?\s+(?P<year>\d{{4}})\b", re.IGNORECASE),
+)
+
+
+def dates_in(text: str, vocabulary: Vocabulary, names: Names) -> Iterator[Fact]:
+    """Yield the dates of reports in a text, each written as 2024-05-17, as the term that dates that report."""
+    day = _day(text)
+    if day is None or not re.search(r"report|test|dated|issued", text, re.IGNORECASE):
+        return
+    words = key_of(text)
+    for term in vocabulary.terms.values():
+        if term.dates and any(_speaks_of(words, vocabulary, name) for name in (term.name, *term.dates)):
+            yield Fact(term, day, day)
+
+
+def _speaks_of(words: tuple[str, ...], vocabulary: Vocabulary, name: str) -> bool:
+    """Whether words name a term by one of its longer names."""
+    term = vocabulary.terms[name]
+    keys = (key_of(spelling) for spelling in (term.name, *term.also))
+    return any(
+        len("".join(key)) >= 4 and any(words[place : place + len(key)] == key for place in range(len(words)))
+        for key in keys
+    )
+
+
+def _day(text: str) -> str | None:
+    """Return the one day that a text has, None where it has none or several."""
+    found = set()
+    for pattern in _DATES:
+        for match in pattern.finditer(text):
+            parts = match.groupdict()
+            name = parts.get("name")
+            month = [one[:3] for one in _MONTHS].index(name[:3].lower()) + 1 if name else int(parts["month"])
+            try:
+                found.add(datetime.date(int(parts["year"]), month, int(parts["day"])).isoformat())
+            except ValueError:
+                continue
+    return found.pop() if len(found) == 1 else None
