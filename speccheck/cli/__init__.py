@@ -51,6 +51,7 @@ import gc
 import os
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from typing import NoReturn
 
 import click
@@ -126,6 +127,9 @@ def main() -> None:
     """Run the command line; a call that cannot be understood ends with status 3, as all unusable input does."""
     # A run makes much and lets go of little, so that looking for garbage often is time lost.
     gc.set_threshold(200_000, 50, 50)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a sign that the terminal cannot show, as in a name, is no fault
+            stream.reconfigure(errors="backslashreplace")
     WRITTEN.clear()
     try:
         status = speccheck.main(standalone_mode=False)

@@ -10,7 +10,15 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.inputs import (
+    FILE,
+    UNITS,
+    mapping_or_stop,
+    note_read,
+    ruleset_or_stop,
+    schedule_or_stop,
+    stop,
+)
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -49,6 +57,55 @@ class Asked:
     def read(self, ruleset: Ruleset) -> Schedule:
         """Return the schedule in the terms of the ruleset; one that cannot be used ends the run."""
         return schedule_or_stop(self.schedule, ruleset, self.mapping, self.units, self.sheet)
+
+
+@dataclass(frozen=True, slots=True)
+class AskedPackage:
+    """The files of one submittal and the ruleset that a command was given; one file is a submittal too."""
+
+    asked: Asked
+    papers: tuple[Path, ...]
+
+    def read(self, ruleset: Ruleset) -> tuple[Schedule, Schedule | None]:
+        """Return the schedule, and the product data among the files; what cannot be used ends the run."""
+        if self.papers == (self.asked.schedule,):
+            return self.asked.read(ruleset), None
+        from speccheck.review.package import read_package
+
+        note_read(*self.papers)
+        mapping = mapping_or_stop(self.asked.mapping, ruleset.vocabulary)
+        read = read_package(
+            self.papers, ruleset, mapping, units=self.asked.units or ruleset.units, sheet=self.asked.sheet or ""
+        )
+        if not read.schedule.lines:
+            stop(read.schedule.diagnostics, "no line of any of the files can be judged")
+        return read.schedule, read.products
+
+
+def package_and_ruleset(function: Callable[..., int]) -> Callable[..., int]:
+    """Give a command the files of a submittal and a ruleset; it gets them as its first argument, an `AskedPackage`."""
+
+    @wraps(function)
+    def command(
+        schedule: tuple[Path, ...],
+        against: Path,
+        mapping: Path | None,
+        units: str | None,
+        sheet: str | None,
+        **others: Any,
+    ) -> int:
+        from speccheck.review.package import files_of
+
+        folders = [path for path in schedule if path.is_dir()]
+        papers = files_of(schedule) if folders or len(schedule) > 1 else schedule
+        if not papers:
+            raise click.UsageError(f"there is no file in the folder {folders[0].name}")
+        return function(AskedPackage(Asked(papers[0], against, mapping, units, sheet), papers), **others)
+
+    several = click.argument("schedule", type=FILE, nargs=-1, required=True)
+    for option in reversed((several, *_OPTIONS[1:])):
+        command = option(command)
+    return command
 
 
 def schedule_and_ruleset(function: Callable[..., int]) -> Callable[..., int]:

@@ -60,16 +60,20 @@ def held_against(
     fill_from_data: bool = False,
     deviations: Path | None = None,
     on: datetime.datetime | None = None,
+    with_schedule: Schedule | None = None,
 ) -> Matrix:
-    """Return the matrix with what was found by the files that are named; one that cannot be used ends the run."""
-    if fill_from_data and not products:
+    """Return the matrix with what was found by the files that are named; one that cannot be used ends the run.
+
+    `with_schedule` are product data that came with the schedule.
+    """
+    if fill_from_data and not products and with_schedule is None:
         raise click.UsageError("--fill-from-data needs --products FILE to fill from")
-    if design is None and not products and deviations is None:
+    if design is None and not products and deviations is None and with_schedule is None:
         return matrix
     from speccheck.review.reviewing import review_matrix
 
     ruleset = matrix.ruleset
-    sheet = products_or_stop(products, matrix.schedule, ruleset)
+    sheet = products_or_stop(products, matrix.schedule, ruleset, with_schedule)
     if fill_from_data and sheet is not None:
         from speccheck.review.filling_from_data import fill_from_data as filled
 
@@ -96,13 +100,14 @@ def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
     return register
 
 
-def products_or_stop(paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset) -> Schedule | None:
-    """Return all product data as one sheet, data sheets among them; a file that cannot be used ends the run."""
+def products_or_stop(
+    paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset, found: Schedule | None = None
+) -> Schedule | None:
+    """Return all product data as one sheet, those that were `found` before first; an unusable file ends the run."""
     from dataclasses import replace
 
     from speccheck.schedule.data_sheets import is_data_sheet
 
-    found: Schedule | None = None
     for path in paths:
         sheet = _data_sheet(path, schedule, ruleset) if is_data_sheet(path) else None
         if sheet is None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.asked import AskedPackage, package_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
@@ -22,12 +22,12 @@ LONG = 40_000
 
 
 @click.command()
-@schedule_and_ruleset
+@package_and_ruleset
 @beside_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 def command(
-    asked: Asked,
+    package: AskedPackage,
     quiet: bool,
     replace: bool,
     **others: Any,
@@ -41,6 +41,9 @@ def command(
           --design systems.csv --products products.toml \\
           --deviations deviations.toml --on 2026-03-04
 
+    Several files, or a folder of them, are one submittal: schedules, their
+    continuations, product data and data sheets.
+
     A design list and product data are read as schedules are; .toml as well.
 
     Exit status: 0 everything complies, 1 something does not comply, 2 something
@@ -50,12 +53,25 @@ def command(
     """
     beside = {name: others.pop(name) for name in BESIDE}
     outputs = Outputs(others, replace=replace)
-    ruleset = asked.ruleset()
-    read = asked.read(ruleset)
-    written = any(beside.values()) or bool(outputs.named)
-    matrix = held_against(_judged(read, ruleset, written=written, printed=not quiet), **beside)
-    write_reports(matrix, outputs, asked.schedule)  # first, for a reader of the output may stop early
+    ruleset = package.asked.ruleset()
+    read, products = package.read(ruleset)
+    written = any(beside.values()) or bool(outputs.named) or products is not None
+    judged = _judged(read, ruleset, written=written, printed=not quiet)
+    matrix = held_against(judged, with_schedule=products, **beside)
+    if len(package.papers) > 1 and not (quiet or outputs.own_the_screen):
+        _tell_files(matrix.schedule)
+    write_reports(matrix, outputs, package.papers)  # first, for a reader of the output may stop early
     return outputs.finish(_print(matrix, quiet=quiet, silent=outputs.own_the_screen))
+
+
+def _tell_files(schedule: Schedule) -> None:
+    """Say what each file of several was read as."""
+    from speccheck.schedule.codes import FILE_READ_AS
+
+    for found in schedule.diagnostics:
+        if found.code == FILE_READ_AS:
+            click.echo(found.message.replace("`", ""))
+    click.echo()
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:

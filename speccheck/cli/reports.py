@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -33,14 +33,14 @@ def report_options(function: Function) -> Function:
     return function
 
 
-def write_reports(matrix: Matrix, outputs: Outputs, paper: Path | None = None) -> None:
-    """Write the reports that were asked for; `paper` is the file that the schedule was read from."""
+def write_reports(matrix: Matrix, outputs: Outputs, papers: Sequence[Path] = ()) -> None:
+    """Write the reports that were asked for; `papers` are the files that the schedule was read from."""
     from speccheck.report.kinds import renderer
 
     for kind in outputs.named:
-        if kind == "page" and paper is not None:
+        if kind == "page" and papers:
             from speccheck.report.html.page import render_page
 
-            outputs.write(kind, render_page(matrix, paper=paper))
+            outputs.write(kind, render_page(matrix, papers=papers))
         else:
             outputs.write(kind, renderer(kind)(matrix))

@@ -16,7 +16,7 @@ from starlette.responses import HTMLResponse, Response
 
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
-from speccheck.language.ruleset_files import shipped_names
+from speccheck.language.ruleset_files import located, shipped_names
 from speccheck.report.wording import STANDING_CAUTIONS
 
 if TYPE_CHECKING:
@@ -146,17 +146,24 @@ def _data(value: Any) -> Any:
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
 
 
+_NAMED = re.compile(r'^ruleset\s+"([^"]*)"', re.MULTILINE)
+_COVERS = re.compile(r'^\s+covers\s+"([^"]*)"', re.MULTILINE)
+_CLAUSE = re.compile(r"^clause\b", re.MULTILINE)
+
+
 @cache
 def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
-    """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers."""
-    from speccheck.language import load_ruleset
+    """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers.
 
+    Only the heads of the files are looked at, for to read them all takes seconds, and the first screen waits.
+    """
     found = []
     for name in shipped_names():
-        ruleset = load_ruleset(Path(name)).ruleset
-        if ruleset is not None and ruleset.clauses:
-            covers = ruleset.covers.split(";")[0]
-            found.append((name, ruleset.name, covers[:1].upper() + covers[1:]))
+        text = located(name).read_text(encoding="utf-8")
+        named, covers = _NAMED.search(text), _COVERS.search(text)
+        if named and _CLAUSE.search(text):
+            words = " ".join(covers[1].split(";")[0].split()) if covers else ""
+            found.append((name, named[1], words[:1].upper() + words[1:]))
     return tuple(found)
 
 

@@ -237,7 +237,14 @@ def page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "drawing the matrix")
     paper = Path(asked["papers"]["schedule"])
-    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"], paper=paper)}
+    return {
+        "page": render_page(
+            matrix,
+            title=asked["title"],
+            navigation=asked["navigation"],
+            papers=(paper,),
+        )
+    }
 
 
 def export(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -259,7 +266,10 @@ def _exported(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str 
 
     match asked["kind"]:
         case "page":
-            return render_page(matrix, paper=Path(asked["papers"]["schedule"]))
+            return render_page(
+                matrix,
+                papers=(Path(asked["papers"]["schedule"]),),
+            )
         case "workbook":
             return render_workbook(matrix)
         case "json":

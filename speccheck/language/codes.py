@@ -27,6 +27,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "wrong sort of file",
         "A vocabulary was named where a ruleset is needed, or the other way round.",
     ),
+    "L106": (
+        "conditions nested too deeply",
+        "Conditions, amounts and definitions stand inside one another up to 100 levels. Nobody can read more, and "
+        "neither can the program.",
+    ),
     "L201": (
         "name not known",
         "A name is neither a term of the vocabulary, nor a definition, a table or a value of the term beside it. The "

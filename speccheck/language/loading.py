@@ -6,7 +6,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from speccheck.language.core import Clause, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Severity, has_errors, in_order
+from speccheck.language.core.walking import conditions_of, depth_of
+from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
 from speccheck.language.resolve.rulesets import RulesetResolver
 from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
@@ -17,6 +18,8 @@ from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, TextPart, 
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.shipped import shipped_folder
 
+# How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
+MOST_LEVELS = 100
 # What may come of a ruleset built on that cannot be loaded, which has been told already.
 OF_BASES = ("L201", "L305", "L308")
 
@@ -46,11 +49,26 @@ class Loader:
                 return None
             self.open.append(where)
             self.rulesets[where] = self.resolve(source, path)
-            self.open.pop()
+            self.open.remove(where)
         return self.rulesets[where]
 
     def resolve(self, source: SourceText, path: Path) -> Ruleset | None:
         """Return the ruleset that `source` holds; `path` is where it lies."""
+        try:
+            ruleset = self._resolve(source, path)
+        except RecursionError:
+            self._too_deep(source, f"`{source.name}`", Place(source.name, 1, 1))
+            return None
+        for clause in ruleset.clauses if ruleset is not None else ():
+            if clause.place.file == source.name and depth_of(conditions_of(clause)) > MOST_LEVELS:
+                self._too_deep(source, f"clause `{clause.name}`", clause.place)
+        return ruleset
+
+    def _too_deep(self, source: SourceText, what: str, place: Place) -> None:
+        message = f"{what} has more than {MOST_LEVELS} conditions or amounts inside one another"
+        self.diagnostics.append(source.error("L106", message, place, "split it into several clauses or definitions"))
+
+    def _resolve(self, source: SourceText, path: Path) -> Ruleset | None:
         syntax, diagnostics = parse(source)
         self.diagnostics += diagnostics
         if syntax is None:

@@ -7,6 +7,7 @@ turns up there could mean something else by the same name.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
@@ -73,4 +74,4 @@ def fingerprint(path: Path) -> str:
 
 
 def _name(path: Path) -> str:
-    return f"ruleset-{sha256(str(path.resolve()).encode()).hexdigest()[:32]}.kept"
+    return f"ruleset-{sha256(os.fsencode(path.resolve())).hexdigest()[:32]}.kept"

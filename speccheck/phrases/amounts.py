@@ -168,25 +168,38 @@ def _terms(
     """
     system = BareUnits(system=bare.system)
     before = words[place - 1].folded if place else ""
-    at = [term for term in lexicon.beside if term.name == lexicon.term.stated_at]
+    stated_at = {term.stated_at for term in (lexicon.term, *lexicon.beside) if term.name in stated and term.stated_at}
+    at = [term for term in lexicon.beside if term.name in stated_at]
     if named is not None:
         return [(named, bare if named is lexicon.term else system)]
-    measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(") and lexicon.term.name in stated]
+    measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(")]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
-    free = _first_of_each_kind(lexicon, stated)
+    free = _told_by_unit(lexicon, stated)
     others = [(term, NO_UNITS) for term in free]
     limited = [term for term in free if any(not each.where and each.range.high is not None for each in term.sensible)]
     usual = [(term, system) for term in limited][:1]
     return [*measured, *own, *others, *([] if words[place].folded.isdecimal() else usual)]
 
 
-def _first_of_each_kind(lexicon: Lexicon, stated: Collection[str]) -> list[Term]:
-    """Return the measured terms beside that an amount may be a value of by its unit alone: one of each kind."""
-    found: dict[Kind, Term] = {lexicon.term.kind: lexicon.term} if lexicon.term.kind.form is Form.QUANTITY else {}
+def _told_by_unit(lexicon: Lexicon, stated: Collection[str]) -> list[Term]:
+    """Return the measured terms beside that an amount may be a value of by its unit alone.
+
+    Of several that have one unit it is the one that stands first of all beside this term and has a sensible range: a
+    length beside an insulation is its thickness, and a temperature may be anything.
+    """
+    by_kind: dict[Kind, list[Term]] = {}
     for term in lexicon.beside:
-        if term.kind.form is Form.QUANTITY:
-            found.setdefault(term.kind, term)
-    return [term for term in found.values() if term is not lexicon.term and term.name not in stated]
+        if term.kind.form is Form.QUANTITY and term.kind != lexicon.term.kind:
+            by_kind.setdefault(term.kind, []).append(term)
+    usual = [
+        next((each for each in terms if len(terms) == 1 or _is_usual(each, lexicon.term)), None)
+        for terms in by_kind.values()
+    ]
+    return [term for term in usual if term is not None and term.name not in stated]
+
+
+def _is_usual(term: Term, beside: Term) -> bool:
+    return term.beside[:1] == (beside.name,) and any(not each.where for each in term.sensible)
 
 
 def _named_before(words: Sequence[Word], place: int, lexicon: Lexicon) -> tuple[Term | None, int]:

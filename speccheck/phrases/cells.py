@@ -142,6 +142,7 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     pair = pair_of(text, lexicon, bare)
     if pair:
         return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in pair))
+    text = as_numbers_are_read(text)
     scan = _Scan(text, lexicon, bare, words_of(_without_marks(text)))
     if not _whole(scan):
         place = 0
@@ -172,7 +173,7 @@ def as_numbers_are_read(text: str) -> str:
 
 def _without_marks(text: str) -> str:
     """Return the text with marks of types ("Type P-1"), and "S/R", blanked out, places kept."""
-    return _SUPPLY_AND_RETURN.sub(_blank, _TYPE_MARK.sub(_blank, as_numbers_are_read(text)))
+    return _SUPPLY_AND_RETURN.sub(_blank, _TYPE_MARK.sub(_blank, text))
 
 
 def _blank(found: re.Match[str]) -> str:
@@ -192,6 +193,10 @@ def _whole(scan: _Scan) -> bool:
 def _step(scan: _Scan, place: int) -> int:
     """Read what stands at a word, and return how many words it took."""
     word = scan.words[place]
+    tail = _shared_tail(scan, place)
+    if tail:
+        _take(scan, tail, place, 1)
+        return 1
     found = scan.lexicon.find(scan.words, place)
     if found is not None:
         shared = _shared(scan, place, found.length)
@@ -253,6 +258,31 @@ def _shared(scan: _Scan, place: int, length: int) -> tuple[Meaning, ...]:
     return tuple(each for each in found.meanings if each.term is scan.lexicon.term)
 
 
+def _shared_tail(scan: _Scan, place: int) -> tuple[Meaning, ...]:
+    """Return what a word names with the last words of the name behind "and" or a slash: "supply & return air"."""
+    if place + 2 >= len(scan.words) or scan.words[place + 1].folded not in ("and", "/"):
+        return ()
+    behind = scan.lexicon.find(scan.words, place + 2)
+    term = scan.lexicon.term
+    if behind is None or behind.length < 2 or all(each.term is not term for each in behind.meanings):
+        return ()
+    if _names_a_value(scan, place):
+        return ()
+    rest = [word.folded for word in scan.words[place + 3 : place + 2 + behind.length]]
+    found = scan.lexicon.find([Word(each, 0, 0) for each in (scan.words[place].folded, *rest)], 0)
+    if found is None or found.length != behind.length:
+        return ()
+    return tuple(each for each in found.meanings if each.term is term)
+
+
+def _names_a_value(scan: _Scan, place: int) -> bool:
+    """Whether a word by itself names one value of the expected term."""
+    alone = scan.lexicon.find(scan.words, place)
+    return alone is not None and any(
+        each.term is scan.lexicon.term and len(each.values) == 1 for each in alone.meanings
+    )
+
+
 def _give_way(scan: _Scan) -> None:
     """Where a cell names two values, one that a term beside can have is that term's: "ASJ + PVC" has a PVC jacket."""
     term = scan.lexicon.term
@@ -261,10 +291,18 @@ def _give_way(scan: _Scan) -> None:
         return
     for fact in own:
         others = scan.lexicon.find(words_of(scan.text[fact.start : fact.end]), 0)
-        aside = [each for each in others.meanings if each.term is not term] if others else []
+        by_itself = others is not None and any(each.term is term for each in others.meanings)
+        elsewhere = [each for each in others.meanings if each.term is not term] if others and by_itself else []
+        alike = any(_are_alike(fact.value, other.value) for other in own if other is not fact)
+        aside = [each for each in elsewhere if each.term.proposed or not alike]
         rest = {other.value for other in scan.facts if other.term is term and other is not fact}
         if aside and rest and fact.value != "none" and not scan.alternatives:
             scan.facts[scan.facts.index(fact)] = Fact(aside[0].term, aside[0].values[0], fact.start, fact.end)
+
+
+def _are_alike(value: Value, other: Value) -> bool:
+    """Whether two values are of one kind by the last words of their names, as supply air and return air are."""
+    return str(value).split()[-1:] == str(other).split()[-1:] and value != other
 
 
 def _remark_in_brackets(scan: _Scan) -> None:

@@ -72,7 +72,7 @@ _JOINING_WORDS = """
 _HARMLESS_WORDS = """
     thick thk mean rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth
     standard duty sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow
-    fluid operating
+    fluid operating primary secondary
 """
 JOINING = frozenset(_JOINING_WORDS.split())
 """Words that join others, or say no more than the column does."""
@@ -112,7 +112,7 @@ def _folded(match: re.Match[str]) -> str:
             len(found) > _LONGEST_SINGULAR
             and found.endswith("s")
             and found[-2] not in "su"
-            and set(found) & set("aeio")
+            and set(found) & set("aeiou")
         ):
             found = found[:-1]
             found = _IN_FULL.get(found, found)

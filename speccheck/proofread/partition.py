@@ -16,7 +16,7 @@ from typing import TypeGuard
 from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
-from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Interval, Misread, Quantity, convert
+from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Interval, Misread, NominalSize, Quantity, convert
 from speccheck.quantities.writing import write_number, write_with_unit
 
 # A number that stands for all between two ends keeps this part of their distance away from either.
@@ -104,9 +104,8 @@ def cut(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: st
         case Form.QUANTITY | Form.NUMBER | Form.COUNT:
             found = _amounts(term, values, rules, system)
         case Form.SIZE:
-            found = (
-                Atom(size, size.written("metric" if system == "metric" else "inch-pound")) for size in NOMINAL_SIZES
-            )
+            sizes = sorted({*NOMINAL_SIZES, *(value for value in values if isinstance(value, NominalSize))})
+            found = (Atom(size, size.written("metric" if system == "metric" else "inch-pound")) for size in sizes)
         case Form.CHOICE:
             found = (Atom(choice.name, choice.name) for choice in term.choices)
         case Form.YES_NO:

@@ -33,8 +33,9 @@ def one_step(value: Single) -> tuple[Single, ...]:
     if isinstance(value, bool | str | frozenset):
         return ()
     if isinstance(value, NominalSize):
-        place = NOMINAL_SIZES.index(value)
-        return (*NOMINAL_SIZES[max(place - 1, 0) : place], *NOMINAL_SIZES[place + 1 : place + 2])
+        below = [size for size in NOMINAL_SIZES if size < value]
+        above = [size for size in NOMINAL_SIZES if size > value]
+        return (*below[-1:], *above[:1])
     if isinstance(value, Quantity):
         return _quantity_steps(value)
     step = _last_digit(value)

@@ -81,8 +81,11 @@ class NominalSize:
         return f"NPS {write_exact(self.inches)}"
 
 
-NOMINAL_SIZES: tuple[NominalSize, ...] = tuple(map(NominalSize, _DN_OF_NPS))
-"""Every nominal size from 1/8 in to 48 in, rising."""
+ALL_SIZES: tuple[NominalSize, ...] = tuple(map(NominalSize, _DN_OF_NPS))
+"""Every nominal size from 1/8 in to 48 in, those of tube alone among them, rising."""
+
+NOMINAL_SIZES: tuple[NominalSize, ...] = tuple(size for size in ALL_SIZES if size.dn is not None)
+"""The sizes of pipe, rising: those that a range of sizes holds, and that printed tables have rows for."""
 
 
 def size_of(number: Fraction, system: System) -> NominalSize | None:
@@ -94,7 +97,7 @@ def size_of(number: Fraction, system: System) -> NominalSize | None:
 def nearest_sizes(number: Fraction, system: System) -> tuple[NominalSize, ...]:
     """Return the one or two sizes next to a number that is no size: the one below and the one above it."""
     inches = system == "inch-pound"
-    named = [(size.inches if inches else Fraction(size.dn or 0), size) for size in NOMINAL_SIZES if inches or size.dn]
+    named = [(size.inches if inches else Fraction(size.dn or 0), size) for size in ALL_SIZES if inches or size.dn]
     below = [size for name, size in named if name < number][-1:]
     above = [size for name, size in named if name > number][:1]
     return (*below, *above)
@@ -102,5 +105,6 @@ def nearest_sizes(number: Fraction, system: System) -> tuple[NominalSize, ...]:
 
 @cache
 def sizes_in(interval: Interval[NominalSize]) -> tuple[NominalSize, ...]:
-    """Return every nominal size in an interval, rising."""
-    return tuple(filter(interval.contains, NOMINAL_SIZES))
+    """Return every size of pipe in an interval, rising, and a size of tube where the interval ends at it."""
+    ends = (interval.low, interval.high)
+    return tuple(size for size in ALL_SIZES if interval.contains(size) and (size.dn or size in ends))

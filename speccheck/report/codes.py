@@ -25,9 +25,10 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "The name given for the report is that of a folder or a device. Give the name of a file.",
     ),
     "R105": (
-        "A schedule that is no workbook cannot be corrected",
+        "A schedule that cannot be corrected in its own workbook",
         "Changes are put into the contractor's own workbook, so that everything else in it stays as it is. A text file "
-        "has no cells to mark. Save the schedule as .xlsx and run again.",
+        "has no cells to mark, and some programs write workbooks that can be read and not opened for writing. Save the "
+        "schedule as .xlsx and run again.",
     ),
     "R106": (
         "A change has no cell of its own",

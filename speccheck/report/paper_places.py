@@ -51,7 +51,7 @@ def _on_the_same_page(spots: Mapping[Place, Spot], place: Place, part: int, want
     """Yield the spots of a table, on one page, whose cells share their letters (part 1) or their number (part 2)."""
     for one, spot in spots.items():
         cell = CELL.fullmatch(one.cell)
-        if one.sheet == place.sheet and cell is not None and cell[part] == wanted:
+        if (one.file, one.sheet) == (place.file, place.sheet) and cell is not None and cell[part] == wanted:
             yield spot
 
 

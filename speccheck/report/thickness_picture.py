@@ -13,7 +13,7 @@ from html import escape
 
 from speccheck.judge.curves import Limit, Point, ThicknessCurve
 from speccheck.quantities import Quantity, convert
-from speccheck.report.labels import Labels
+from speccheck.report.labels import Box, Labels
 
 WIDTH, HEIGHT = 640, 470
 LEFT, RIGHT = 64, 24
@@ -75,13 +75,25 @@ def _upper(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
         _path(curve.thickness, [_temperature(value, units) for value in curve.surface], units, across, up, COOL)
     )
     labels = Labels(UPPER[0], UPPER[1])
+    for level in limits:
+        labels.taken.append(Box(LEFT, up.at(level) - 1, WIDTH - RIGHT, up.at(level) + 1))
+    _keep_rings_free(labels, curve, [_temperature(point.surface, units) for point in curve.stocked], units, across, up)
+    dot: list[str] = []
     if curve.proposed is not None:
-        parts += _dot(curve.proposed, _temperature(curve.proposed.surface, units), units, across, up, labels)
+        dot = _dot(curve.proposed, _temperature(curve.proposed.surface, units), units, across, up, labels)
     for limit in curve.limits:
         parts += _limit(limit, units, across, up, labels)
     for point in curve.stocked:
         parts.append(_ring(point, _temperature(point.surface, units), units, across, up, labels))
-    return parts
+    return [*parts, *dot]
+
+
+def _keep_rings_free(
+    labels: Labels, curve: ThicknessCurve, values: Sequence[float], units: _Units, across: _Scale, up: _Scale
+) -> None:
+    for point, value in zip(curve.stocked, values, strict=True):
+        if math.isfinite(value):
+            labels.keep_free(across.at(_in(point.thickness, units.thickness)), up.at(value), 5)
 
 
 def _lower(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
@@ -97,6 +109,7 @@ def _lower(curve: ThicknessCurve, units: _Units, across: _Scale) -> list[str]:
     inside = [value if value <= up.high else math.nan for value in heats]
     parts.append(_path(curve.thickness, inside, units, across, up, QUIET))
     labels = Labels(LOWER[0], LOWER[1])
+    _keep_rings_free(labels, curve, [_heat(point.heat, curve, units) for point in curve.stocked], units, across, up)
     parts += [_ring(point, _heat(point.heat, curve, units), units, across, up, labels) for point in curve.stocked]
     if curve.proposed is not None:
         parts.append(

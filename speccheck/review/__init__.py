@@ -37,6 +37,7 @@ Files:
     omissions       the design list against the schedule: what was left out, what has no place in it, what two lines
                     claim and state differently
     outcome         what a whole schedule comes to: counts, whether all was read, exit status, sentences
+    package         several files that a contractor sent as one submittal, read as one schedule
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
     products        what is shown of each product, and whether a stated value and a shown one mean the same
     requirements    which clauses apply to a line, which may, and what each asks of it with the numbers for this line

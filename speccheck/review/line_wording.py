@@ -73,7 +73,7 @@ class Wording:
         """Return nominal sizes; three or more that follow one another are a range: "2 in through 4 in and 6 in"."""
         runs: list[list[NominalSize]] = []
         for size in sizes:
-            if runs and NOMINAL_SIZES.index(runs[-1][-1]) + 1 == NOMINAL_SIZES.index(size):
+            if runs and not any(runs[-1][-1] < between < size for between in NOMINAL_SIZES):
                 runs[-1].append(size)
             else:
                 runs.append([size])

@@ -2,7 +2,7 @@
 
 A cell is settled where it was read, where a person said in a mapping file that it does not matter, or where a stated
 rule says that it belongs to no line: titles above a table, totals, page numbers and signatures, the header of a column
-that is empty, a sheet that was not asked for, the guide of a blank schedule.
+that is empty, a sheet that was not asked for, the guide and the lists of a blank schedule.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS
-from speccheck.language.vocabulary.terms import Form
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule.codes import PARTLY_READ
 from speccheck.schedule.columns import ColumnUse
@@ -29,6 +29,9 @@ GUIDE_SENTENCE = (
     "what is not settled and none for what there is not; an empty cell means that nothing is stated."
 )
 """What the guide of our own blank schedules says, by which such a sheet is known to be no part of a schedule."""
+
+LIST_HEADING = "values of "
+"""How each list of our own blank schedules begins; behind it stands the name of a term."""
 
 
 @dataclass
@@ -147,10 +150,37 @@ class Account:
         texts = [cell.text for _, cell in sorted(grid.cells.items())]
         return GUIDE_SENTENCE in texts[:2] and {column for _, column in grid.cells} == {0}
 
+    def is_lists(self, grid: Grid, vocabulary: Vocabulary) -> bool:
+        """Whether a hidden sheet has the lists that our blank schedules offer, and nothing else.
+
+        Each column is headed by a term and holds values of that term as the vocabulary has them: what anybody has
+        written there beside them makes it a sheet like any other.
+        """
+        heads = {column: cell.text for (row, column), cell in grid.cells.items() if row == 0}
+        if not grid.hidden or not heads:
+            return False
+        return all(
+            (row == 0 and cell.text.startswith(LIST_HEADING))
+            or cell.text in _listed(heads.get(column, "").removeprefix(LIST_HEADING), vocabulary)
+            for (row, column), cell in grid.cells.items()
+        )
+
     def count(self, grids: Iterable[Grid]) -> CellCount:
         """Return how many cells are filled, and how many of them are settled."""
         cells = {(grid.sheet, grid.place(*at).cell) for grid in grids for at in grid.cells}
         return CellCount(len(cells), len(cells & self.settled))
+
+
+def _listed(name: str, vocabulary: Vocabulary) -> tuple[str, ...]:
+    """Return the values that a blank schedule lists for a term."""
+    term = vocabulary.terms.get(name)
+    return listed_values(term) if term is not None else ()
+
+
+def listed_values(term: Term) -> tuple[str, ...]:
+    """Return the values of a term that a blank schedule offers to choose from, none where it has no closed list."""
+    yes_no = ("yes", "no") if term.kind.form is Form.YES_NO else ()
+    return tuple(choice.name for choice in term.choices) or yes_no
 
 
 def _is_understood(value: object) -> bool:

@@ -57,6 +57,7 @@ TOO_MANY_CASES = "S501"
 SHEET_OF_NONE = "S601"
 SHEET_OF_SEVERAL = "S602"
 SHEET_SHOWS_NOTHING = "S603"
+FILE_READ_AS = "S604"
 
 LEAVES_PART_OUT = frozenset({HIDDEN_CELLS})
 """Codes that say that lines or columns were left out, so that nothing can be said of the whole schedule."""
@@ -321,6 +322,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "a data sheet names several products of the schedule",
         "The first text of the data sheet that names a product of the schedule names several, and nothing says which "
         "values belong to which of them. It was not used.",
+    ),
+    FILE_READ_AS: (
+        "what a file of several was read as",
+        "Several files were checked as one submittal. A file is a schedule where its lines say which systems they are "
+        "for, product data where they name products alone, and a data sheet where it names a product of the schedule. "
+        "A file of which nothing was read keeps the whole from being told to comply until a person has read it.",
     ),
     SHEET_SHOWS_NOTHING: (
         "nothing was found on a data sheet",

@@ -127,6 +127,9 @@ def _read_sheets(
         return
     tables = 0
     for grid in grids:
+        if found.account.is_lists(grid, reader.vocabulary):
+            found.account.settle_sheet(grid)
+            continue
         reason = _left_out(grid, reader, mapping, found)
         parts = [] if reason is not None or not grid.cells else parts_of_sheet(grid, reader, mapping)
         read = [part for part in parts if _read_part(part, reader, mapping, found)]

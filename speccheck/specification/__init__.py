@@ -22,6 +22,7 @@ Files:
     matching        which clause stands for which paragraph
     owners          of what an amount is an amount
     parting         sentences parted into what they speak of and what they ask, in every way that they can be
+    pdf_document    paragraphs and tables of a PDF
     pieces          what reading one piece of a sentence gives
     reading         a section read from a file of any kind
     reasons         why no schedule can answer a paragraph

@@ -69,10 +69,48 @@ class Outline:
         return next(([number] for number in reversed(self._open[:level]) if number), [])
 
 
-def paragraphs_of(lines: Iterable[str], where: str) -> Iterator[Paragraph]:
-    """Yield the paragraphs of plain text; a line without a label goes on with the paragraph above, a blank ends it."""
-    outline, number, words, start = Outline(), "", "", 0
+def blocks_of(lines: Iterable[str], where: str, outline: Outline | None = None) -> Iterator[Block]:
+    """Yield the blocks of plain text: paragraphs, and tables whose cells are parted by bars or tabs.
+
+    A line without a label goes on with the paragraph above, and a blank line ends it.
+    """
+    outline = outline or Outline()
+    last = Paragraph("", "", where)
+    rows: list[tuple[str, ...]] = []
+    waiting: list[str] = []
+    start = 1
     for row, line in enumerate([*lines, ""], start=1):
+        cells = cells_of_line(line)
+        if cells and not rows:
+            for last in paragraphs_of(waiting, where, outline, start):
+                yield last
+            waiting = []
+        if cells:
+            rows.append(cells)
+            continue
+        if rows:
+            yield SectionTable(tuple(rows), last.number, last.text, f"{where} line {row - len(rows)}")
+            rows, start = [], row
+        waiting.append(line)
+    yield from paragraphs_of(waiting, where, outline, start)
+
+
+def cells_of_line(line: str) -> tuple[str, ...]:
+    """Return the cells of a line of plain text that is a row of a table, none for other lines."""
+    if line.count("|") > 1:
+        return tuple(cell.strip() for cell in line.strip().strip("|").split("|"))
+    return tuple(cell.strip() for cell in line.strip().split("\t")) if line.strip().count("\t") > 1 else ()
+
+
+def paragraphs_of(
+    lines: Iterable[str], where: str, outline: Outline | None = None, first: int = 1
+) -> Iterator[Paragraph]:
+    """Yield the paragraphs of plain text; a line without a label goes on with the paragraph above, a blank ends it.
+
+    `outline` has the numbers so far, where the lines go on with a section; `first` is the number of the first line.
+    """
+    outline, number, words, start = outline or Outline(), "", "", 0
+    for row, line in enumerate([*lines, ""], start=first):
         text = " ".join(line.split())
         label = typed_label(text)
         if words and (label is not None or not text):

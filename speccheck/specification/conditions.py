@@ -26,6 +26,18 @@ _CONDITION_WORDS = JOINING | {
 TEMPERED = frozenset({"hot", "cold", "heating", "cooling"})
 
 
+# Words by which schedules name a value, and sections only some of what it covers: pumps are not all equipment.
+_NARROWER = re.compile(
+    r"\b(?:pumps?|chillers?|heat exchangers?|air separators?|AHUs?|air handlers?|silos?|vessels?|receivers?|roofs?"
+    r"|rooftops?|yards?|pipe racks?|(?:boiler|chiller|compressor|engine|machinery|equipment|plant) rooms?|trench(?:es)?"
+    r"|vaults?|(?:finished|occupied|heated) spaces?|ammonia|(?:low|medium|high) pressure|[LMH]P|propylene|ethylene)\b",
+    re.IGNORECASE,
+)
+_FLOW = re.compile(r"\b(?:supply|return)\b", re.IGNORECASE)
+# Words for several values at once, of which the vocabulary gives schedules one.
+_WIDER = re.compile(r"\b(?:indoors?|interior|inside(?: building)?)\b", re.IGNORECASE)
+
+
 def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) -> Piece:
     """Return the conditions of a piece as clause text, each on its own, and what was not understood.
 
@@ -104,6 +116,8 @@ def _values(
             piece.texts.append(chosen[0])
         else:
             found.setdefault(chosen[0], []).append(chosen[1])
+        if _is_not_just(named.words, chosen[1]):
+            piece.doubts.append(f"`{named.words}` is not all of {chosen[0]} {chosen[1]}, or more than that")
         spans.append((start, end))
         placed_terms.append((start, end, chosen[0]))
     for term, values in found.items():
@@ -122,3 +136,9 @@ def _chosen(named: Named, vocabulary: Vocabulary) -> tuple[str, str] | None:
     if len(named.terms) == 1 and vocabulary.terms[named.terms[0]].kind.form is Form.YES_NO:
         return named.terms[0], ""
     return None
+
+
+def _is_not_just(words: str, value: str) -> bool:
+    """Whether words mean less, or more, than the value for which schedules use them."""
+    narrower = _NARROWER.search(words) or (_FLOW.search(words) and not value.endswith(" air"))
+    return bool(narrower or _WIDER.search(words)) and words.casefold().rstrip("s") != value

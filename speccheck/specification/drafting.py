@@ -12,7 +12,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.language import parse_ruleset
+from speccheck.language.core import UncheckedReason
 from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.specification.amounts import amounts_in
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.context import Context, clashing, inherited, narrows
@@ -43,6 +45,8 @@ _ABOUT = re.compile(
 )
 # Where a section speaks of these too, "piping" tells lines apart.
 _OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
+# What gives no number to meet; where there is one, somebody has to look.
+_WITHOUT_AMOUNTS = (UncheckedReason.VAGUE, UncheckedReason.MANUFACTURER)
 PIPING_CONDITION = "where piping"
 PIPING_DEFINED = "define piping\n  as component is one of pipe, fitting, valve, flange\n"
 
@@ -139,6 +143,8 @@ class _Drafting:
         if whole and not doubts:
             return self._clauses(paragraph, number, read, above.where)
         reason = reason_of(paragraph.text)
+        if reason in _WITHOUT_AMOUNTS and any(amount.unit for amount in amounts_in(paragraph.text)):
+            reason = None  # "suitable for temperatures up to 450 F" says something that can be checked
         if reason is not None and not any(one.is_understood for one in read):
             head = f'not checked {number} "{_title(paragraph)}"\n  because {reason.value}'
             return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')

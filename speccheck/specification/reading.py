@@ -6,7 +6,7 @@ from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.specification import codes
-from speccheck.specification.blocks import Block, paragraphs_of
+from speccheck.specification.blocks import Block, blocks_of
 
 ENDINGS = (".docx", ".pdf", ".txt", ".md")
 
@@ -39,13 +39,10 @@ def _blocks(path: Path, ending: str) -> tuple[Block, ...]:
 
         return read_document(path)
     if ending == ".pdf":
-        import pdfplumber
+        from speccheck.specification.pdf_document import read_pdf
 
-        with pdfplumber.open(path) as document:
-            lines = [line for page in document.pages for line in (page.extract_text() or "").splitlines()]
-    else:
-        lines = path.read_text(encoding="utf-8-sig").splitlines()
-    return tuple(paragraphs_of(lines, path.name))
+        return read_pdf(path)
+    return tuple(blocks_of(path.read_text(encoding="utf-8-sig").splitlines(), path.name))
 
 
 def _refusal(code: str, path: Path, message: str, help: str) -> Diagnostic:

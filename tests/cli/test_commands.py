@@ -204,6 +204,43 @@ def test_blank_is_read_back_without_a_mapping(folder: Path) -> None:
     assert "warning" not in found.output
 
 
+def test_the_lists_of_a_blank_are_no_hidden_schedule(folder: Path) -> None:
+    """The hidden sheet that a blank carries is accounted for without a word; a note that somebody put there is not."""
+    from openpyxl import load_workbook
+
+    assert run("blank", "small.clauses", "blank.xlsx").return_value == 0
+    workbook = load_workbook("blank.xlsx")
+    heads = {cell.value: cell.column for cell in workbook["Schedule"][1]}
+    for head, value in (("mark", "P-1"), ("service", "chilled water"), ("thickness (in)", 1)):
+        workbook["Schedule"].cell(2, heads[head], value)
+    workbook.save("filled.xlsx")
+    found = run("check", "filled.xlsx", "--against", "small.clauses")
+    assert found.return_value == 0
+    assert "Lists" not in found.output
+    assert "warning" not in found.output
+    workbook["Lists"].cell(9, 1, "only on the roof")
+    workbook.save("noted.xlsx")
+    found = run("check", "noted.xlsx", "--against", "small.clauses")
+    assert "sheet `Lists` is hidden, and its" in " ".join(found.output.split())
+
+
+def test_names_of_files_need_not_be_text(folder: Path) -> None:
+    """A ruleset, a schedule and a page whose names are no UTF-8, as old systems write them, are like any other."""
+    import os
+
+    rules, schedule, page = (os.fsdecode(name) for name in (b"r\xff.clauses", b"s\xff.csv", b"p\xff.html"))
+    try:
+        (folder / rules).write_text(RULES, encoding="utf-8")
+    except OSError:
+        pytest.skip("this file system takes no such names")
+    (folder / schedule).write_text(f"{HEADER}P-1,CHW,1\n", encoding="utf-8")
+    for words in (("check", schedule, "--against", rules, "--page", page), ("test", rules), ("proofread", rules)):
+        call = [sys.executable, "-m", "speccheck", *words]
+        ended = subprocess.run(call, cwd=folder, capture_output=True, env={**os.environ, "PYTHONIOENCODING": "utf-8"})
+        assert (ended.returncode, ended.stderr) == (0, b"")
+    assert (folder / page).is_file()
+
+
 def test_blank_offers_the_values_of_a_list(folder: Path) -> None:
     """The column of a term with a closed list has a drop-down that holds all its values."""
     from openpyxl import load_workbook

@@ -12,7 +12,7 @@ from speccheck.judge.operations import NOMINAL_INCHES, Rules, compare
 from speccheck.language.core import Relation
 from speccheck.language.vocabulary.terms import Term, quantity_kind
 from speccheck.language.vocabulary.values import read_value
-from speccheck.quantities import NOMINAL_SIZES, Quantity
+from speccheck.quantities import ALL_SIZES, Quantity
 
 CASES = tomllib.loads((Path(__file__).parent / "comparing.toml").read_text(encoding="utf-8"))["case"]
 
@@ -51,8 +51,8 @@ def test_nominal_sizes_keep_the_order_of_their_list(relation: Relation) -> None:
         Relation.LESS_THAN: int.__lt__,
         Relation.MORE_THAN: int.__gt__,
     }[relation]
-    for first, left in enumerate(NOMINAL_SIZES):
-        for second, right in enumerate(NOMINAL_SIZES):
+    for first, left in enumerate(ALL_SIZES):
+        for second, right in enumerate(ALL_SIZES):
             assert compare(left, relation, right, Rules(tolerance=0.5)) == (meaning(first, second), "")
 
 

@@ -195,3 +195,27 @@ def test_two_bases_that_clash(folder: Path) -> None:
         "  help: build on one of them, or rename it in one"
     ]
     built(folder, 'ruleset "mine"\n  builds on "base"\n  builds on "again"\n')
+
+
+@pytest.mark.parametrize(
+    "wide",
+    [
+        "shall " + "not " * 3000 + "concealed",
+        "shall thickness be at least 1 in" + " plus 1 in" * 2000,
+        "shall " + "(concealed and (" * 90 + "concealed" + " or concealed))" * 90,
+        "shall a1\n" + "\n".join(f"define a{n} as a{n + 1}" for n in range(1, 900)) + "\ndefine a900 as concealed",
+    ],
+    ids=["not", "plus", "parentheses", "definitions"],
+)
+def test_what_is_nested_too_deeply_is_told(wide: str) -> None:
+    """However conditions, amounts and definitions stand inside one another, a limit is told and nothing crashes."""
+    loaded = parse_ruleset(f'ruleset "deep"\n  speaks mechanical insulation\nclause 1 "x"\n  {wide}\n')
+    assert not loaded.usable
+    assert {found.code for found in loaded.diagnostics} == {"L106"}
+
+
+def test_long_lists_of_conditions_are_not_deep() -> None:
+    """A thousand alternatives side by side are long and not deep."""
+    wide = "shall concealed" + " or concealed" * 1000
+    loaded = parse_ruleset(f'ruleset "long"\n  speaks mechanical insulation\nclause 1 "x"\n  {wide}\n')
+    assert "L106" not in {found.code for found in loaded.diagnostics}

@@ -8,7 +8,7 @@ import pytest
 from fluids import piping
 from hypothesis import given
 
-from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, as_size, read, sizes_in
+from speccheck.quantities import ALL_SIZES, NOMINAL_SIZES, Interval, NominalSize, as_size, read, sizes_in
 from tests.strategies.quantities import size_intervals, sizes
 
 SCHEDULES = ("5", "10", "20", "30", "40", "60", "80", "100", "120", "140", "160", "STD", "XS", "XXS")
@@ -17,12 +17,12 @@ SCHEDULES = ("5", "10", "20", "30", "40", "60", "80", "100", "120", "140", "160"
 def test_the_sizes_are_those_of_asme_b36_10m() -> None:
     """Up to 48 in, the sizes with a DN are those that fluids lists for the schedules of ASME B36.10M."""
     listed = {nps for schedule in SCHEDULES for nps in getattr(piping, f"NPS{schedule}") if nps <= 48}
-    assert [float(size.inches) for size in NOMINAL_SIZES if size.dn] == sorted(listed)
+    assert [float(size.inches) for size in NOMINAL_SIZES] == sorted(listed)
 
 
 def test_two_sizes_are_those_of_tube_alone() -> None:
     """5/8 in (ASTM B88) and 7/8 in (refrigerant tube, ASTM B280, from memory) have no DN and are written in inches."""
-    tube = [size for size in NOMINAL_SIZES if size.dn is None]
+    tube = [size for size in ALL_SIZES if size.dn is None]
     assert [size.written("metric") for size in tube] == ["5/8 in", "7/8 in"]
     assert [as_size(read(text)) for text in ("5/8 in", '7/8"')] == tube
 

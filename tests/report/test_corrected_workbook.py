@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 from typing import Any
 
@@ -136,3 +137,64 @@ def test_text_file_is_refused(tmp_path: Path) -> None:
         "error[R105]: `schedule.csv` is no workbook, and only a workbook can be corrected\n"
         "  at schedule.csv\n  help: save it as .xlsx"
     ]
+
+
+def test_workbook_that_cannot_be_opened_for_writing_is_told(tmp_path: Path) -> None:
+    """A workbook that the library refuses is read for judging; correcting it ends with what to do, no fault."""
+    import zipfile
+
+    path = schedule_file(tmp_path)
+    matrix = judged(path)
+    with zipfile.ZipFile(path) as parts:
+        content = {name: parts.read(name) for name in parts.namelist()}
+    content["xl/workbook.xml"] = content["xl/workbook.xml"].replace(b"<sheets>", b"<sheets><sheet/>")
+    with zipfile.ZipFile(path, "w") as parts:
+        for name, part in content.items():
+            parts.writestr(name, part)
+    found = correct_workbook(path, matrix, tuple(mend_schedule(matrix)))
+    assert found.content is None
+    (problem,) = found.diagnostics
+    assert (problem.code, problem.help) == ("R105", "save it once more as .xlsx, and run again")
+    assert problem.message.startswith(f"`{path.name}` was read, but cannot be opened for writing (")
+
+
+PRODUCTS = """ruleset "products"
+  speaks mechanical insulation
+
+clause 1 "fire"
+  shall flame spread be at most 25 and smoke developed be at most 50
+
+clause 2 "solvents"
+  shall sealant VOC be at most 80 g/L
+
+clause 3 "thick"
+  shall thickness be at least 1 in
+"""
+
+
+def test_what_was_measured_on_a_product_stays(tmp_path: Path) -> None:
+    """A smoke index of 200 and a sealant of 250 g/L stay on the schedule; the comment asks for another product.
+
+    What the contractor chooses, the thickness, is corrected as ever.
+    """
+    ruleset = parse_ruleset(PRODUCTS).ruleset
+    assert ruleset is not None
+    path = tmp_path / "schedule.xlsx"
+    workbook = Workbook()
+    sheet: Any = workbook.active
+    sheet.append(("Mark", "Insulation", "Flame spread", "Smoke developed", "Sealant VOC (g/L)", "Thickness (in)"))
+    sheet.append(("P-1", "fiberglass", 25, 200, 250, 0.5))
+    workbook.save(path)
+    matrix = judge_schedule(read_schedule(path, ruleset.vocabulary), ruleset)
+    content = correct_workbook(path, matrix, tuple(mend_schedule(matrix))).content
+    assert content is not None
+    sheet = load_workbook(io.BytesIO(content)).worksheets[0]
+    assert [cell.value for cell in sheet[2]][:5] == ["P-1", "fiberglass", 25, 200, 250]
+    assert sheet["F2"].value == "1 in"
+    assert [sheet[cell].fill.fgColor.rgb for cell in ("D2", "E2", "F2")] == [ASKED, ASKED, CHANGED]
+    assert sheet["D2"].comment.text.startswith(
+        "propose another insulation with smoke developed of at most 50 (submitted: 200)"
+    )
+    assert sheet["E2"].comment.text.startswith(
+        "propose another product with sealant VOC of at most 80 g/L (submitted: 250 g/L)"
+    )

@@ -39,12 +39,12 @@ def test_the_page_shows_each_row_once(write: object, tmp_path: Path) -> None:
     path = tmp_path / "schedule.pdf"
     write(path, ROWS)  # type: ignore[operator]
     matrix = judged(path)
-    page = render_page(matrix, paper=path)
+    page = render_page(matrix, papers=(path,))
     assert sorted(re.findall(r'alt="the row of (P-\d) on page 1"', page)) == FAULTY
     assert page.count("data:image/png") == len(FAULTY)
     assert "img-src data:;" in page
     assert "In the schedule: page 1 table 1, A2." in page
-    assert render_page(matrix, paper=path) == page
+    assert render_page(matrix, papers=(path,)) == page
 
 
 def test_other_papers_have_no_pictures(tmp_path: Path) -> None:
@@ -52,7 +52,7 @@ def test_other_papers_have_no_pictures(tmp_path: Path) -> None:
     path = tmp_path / "schedule.docx"
     write_docx(path, ROWS)
     matrix = judged(path)
-    page = render_page(matrix, paper=path)
+    page = render_page(matrix, papers=(path,))
     assert page == render_page(matrix)
     assert "img-src" not in page
     assert place_words(matrix.schedule.lines[0].place) == "table 1, A2"

@@ -101,9 +101,9 @@ def test_bad_files_are_reported_and_skipped(tmp_path: Path, ruleset: Path) -> No
     (portfolio / "gone.csv").symlink_to(tmp_path / "nowhere")
     run = judged(portfolio, ruleset, tmp_path / "out")
     totals = totals_of(run, ruleset)
-    assert totals.schedules == {Standing.COMPLIES: 1, Standing.NOT_READ: 8}
+    assert totals.schedules == {Standing.COMPLIES: 1, Standing.NOT_READ: 9}
     assert totals.status == 3
-    assert run.left == {".pdf": 1, ".xlsx": 1}
+    assert run.left == {".xlsx": 1}
     assert {tally.name: tally.outcome.problem for tally in totals.not_read} == {
         "a.xlsx": "`a.xlsx` is not a complete .xlsx workbook",
         "b.json": "this is not a list of objects",
@@ -113,6 +113,7 @@ def test_bad_files_are_reported_and_skipped(tmp_path: Path, ruleset: Path) -> No
         "f.json": "this is not JSON here",
         "g.csv": "`g.csv` is not text",
         "gone.csv": "`gone.csv` is not a file that can be opened",
+        "notes.pdf": "`notes.pdf` is damaged and cannot be read as a PDF",
     }
 
 

@@ -82,7 +82,7 @@ def test_picture_of_the_energy_code_is_its_printed_table(fluid: str, low: str) -
     assert code is not None
     clause = clause_named("90.1-1.2", code)
     assert isinstance(clause, Clause)
-    texts = f"pipe size 1/8 in to 36 in; thickness 1/2 in to 5 in every 1/2 in; service heating hot water; \
+    texts = f"pipe size 1/8 in to 48 in; thickness 1/2 in to 5 in every 1/2 in; service heating hot water; \
 operating temperature {fluid}; conductivity 0.28 Btu.in/(h.ft2.F)"
     found = counted(code, texts, clause)
     names = [size.written("inch-pound") for size in NOMINAL_SIZES]

@@ -56,7 +56,10 @@ def test_a_section_becomes_drafts_unchecked_paragraphs_and_things_to_do(tmp_path
     assert by_name["2.1.A"].wording in SECTION
     assert "`manner fit cheese` was not understood" in by_name["2.1.B"].todo[0]
     assert [(one.name, one.reason.value) for one in ruleset.unchecked] == [("1.1.A", "document")]
-    assert "fit for cheese" in (tmp_path / "draft.html").read_text(encoding="utf-8")
+    page = (tmp_path / "draft.html").read_text(encoding="utf-8")
+    assert page.count("fit for cheese") == 1  # the words stand once, and what came from them beside them
+    assert "<pre>clause 2.2.A &#34;Provide aluminum or PVC jackets on ...&#34;\n  where location is outdoor\n" in page
+    assert "2 clauses to confirm, 1 left to do, 1 paragraph not checked, 5 headings." in page
 
 
 def test_coverage_follows_a_draft_until_it_is_confirmed(tmp_path: Path) -> None:
@@ -241,6 +244,33 @@ def test_what_stands_above_a_paragraph_bears_on_it() -> None:
         "  shall jacket be aluminum",
     ]
     assert drafted[4].doubts == ("`OLD WING` above, in 2.3, was not understood",)
+
+
+def test_vague_words_with_an_amount_are_left_to_do() -> None:
+    """What gives a number to meet is not put aside as vague; what gives none is."""
+    sorts = {
+        "Insulation shall be suitable for temperatures up to 450 F.": "todo",
+        "Insulation shall be suitable for the service.": "not checked",
+    }
+    for text, sort in sorts.items():
+        (drafted,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+        assert drafted.sort == sort, drafted.text
+
+
+def test_an_exception_is_an_exception_and_two_kinds_of_lines_make_two_clauses() -> None:
+    """What a sentence excepts is left out; sentences of one paragraph for other lines become a clause each."""
+    text = "Jackets shall be PVC, except in plenums. Jackets on outdoor piping shall be aluminum."
+    (drafted,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+    lines = [line.strip() for line in drafted.text.splitlines() if not line.strip().startswith(("wording", "draft"))]
+    assert lines == [
+        'clause 2.1.A "Jackets shall be PVC, except in ..."',
+        "shall jacket be PVC",
+        "except where location is plenum",
+        "",
+        'clause 2.1.A-2 "Jackets shall be PVC, except in ..."',
+        "where location is outdoor",
+        "shall jacket be aluminum",
+    ]
 
 
 def test_headings_are_no_clauses() -> None:

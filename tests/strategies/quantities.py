@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from speccheck.quantities import DIMENSIONS, NOMINAL_SIZES, Interval, NominalSize, Quantity, convert
+from speccheck.quantities import ALL_SIZES, DIMENSIONS, Interval, NominalSize, Quantity, convert
 from speccheck.quantities.units import UNITS
 
 _BELOW_ZERO = frozenset({"temperature", "temperature difference", "angle"})
@@ -75,7 +75,7 @@ def quantities(draw: st.DrawFn, dimension: str | None = None, unit: str | None =
 @st.composite
 def sizes(draw: st.DrawFn) -> tuple[str, NominalSize]:
     """Draw a text and the nominal size that it says."""
-    size = draw(st.sampled_from(NOMINAL_SIZES))
+    size = draw(st.sampled_from(ALL_SIZES))
     inch = written(size.inches, draw)
     metric = [f"DN{size.dn}", f"{size.dn} mm"] if size.dn else []
     return draw(st.sampled_from([f"NPS {inch}", f'{inch}"', f"{inch} in", *metric])), size

@@ -1,6 +1,6 @@
 """The reports of the demo: `python -m tests.tools.demo_report` renews them in `examples/dairy/report`.
 
-The picture of the page is taken with a browser and is not made here.
+The pictures are taken with a browser, by `python -m tests.tools.desk_pictures`.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Renews the pictures of the desk in `examples/dairy/report`: `python -m tests.tools.desk_pictures`, with chromium."""
+"""Renews the pictures of the desk and of the report page in `examples/dairy/report`, with chromium.
+
+`python -m tests.tools.desk_pictures` draws them.
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,7 @@ from pathlib import Path
 from tests.desk.conftest import start_desk
 
 REPORT = Path(__file__).parents[2] / "examples" / "dairy" / "report"
+SECOND_ROUND = REPORT.parent / "second-round" / "resubmittal.xlsx"
 WIDTHS = (1440, 390)
 SCREENS = {
     "review": "", "matrix": "/matrix", "findings": "/findings", "reading": "/reading", "rounds": "/rounds",
@@ -25,21 +29,29 @@ def main() -> None:
         with sync_playwright() as started:
             browser = started.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
             page = browser.new_page(viewport={"width": WIDTHS[0], "height": 900})
+            page.set_default_timeout(180_000)
             page.goto(desk.address)
             page.click("text=Open the invented dairy")
-            page.wait_for_selector(".outcome", timeout=60_000)
+            page.wait_for_selector(".outcome")
             project = page.url
+            page.goto(f"{project}/rounds")
+            page.set_input_files("input[name=schedule]", SECOND_ROUND)
+            page.click("text=Add it as the next round")
+            page.wait_for_selector("#became")
             addresses = {"start": desk.home, "system": f"{desk.home}/system"}
             addresses |= {name: project + end for name, end in SCREENS.items()}
             for width in WIDTHS:
                 page.set_viewport_size({"width": width, "height": 900})
                 for name, address in addresses.items():
-                    page.goto(address)
-                    page.wait_for_selector("[data-job]", state="detached", timeout=60_000)
+                    page.goto(address if name in ("start", "system", "rounds") else f"{address}?round=01")
+                    page.wait_for_selector("[data-job]", state="detached")
                     if name == "clauses":
-                        page.wait_for_selector("text=no mistake", timeout=60_000)
+                        page.wait_for_selector("text=no mistake")
                     narrow = "-narrow" if width == WIDTHS[-1] else ""
                     page.screenshot(path=REPORT / f"desk-{name}{narrow}.png")
+            page.set_viewport_size({"width": WIDTHS[0], "height": 900})
+            page.goto((REPORT / "report.html").as_uri())
+            page.screenshot(path=REPORT / "page.png")
             browser.close()
     finally:
         process.terminate()

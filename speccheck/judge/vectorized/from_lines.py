@@ -17,7 +17,7 @@ from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.choices import NotGiven
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, Value, read_value
-from speccheck.quantities import NOMINAL_SIZES, Interval, Misread
+from speccheck.quantities import ALL_SIZES, Interval, Misread
 from speccheck.schedule.expanding import CASES_LIMIT
 from speccheck.schedule.lines import Datum, Line
 
@@ -145,7 +145,7 @@ def _in_many(count: int, sizes: Mapping[str, SizeRanges]) -> NDArray[np.intp]:
     times = np.zeros(count, np.int8)
     for found in sizes.values():
         times[found.rows] += 1
-    return np.flatnonzero(times * math.log(len(NOMINAL_SIZES)) > math.log(CASES_LIMIT))
+    return np.flatnonzero(times * math.log(len(ALL_SIZES)) > math.log(CASES_LIMIT))
 
 
 def _line(row: int, given: Mapping[str, _Given]) -> Line:

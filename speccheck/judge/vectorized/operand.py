@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import Single
-from speccheck.quantities import NOMINAL_SIZES, NominalSize, Quantity
+from speccheck.quantities import ALL_SIZES, NominalSize, Quantity
 
 CODED = (Form.SIZE, Form.CHOICE, Form.TEXT, Form.YES_NO)
 """The forms of value that are small integers in a column; sizes rise with their code."""
 
-SIZE_CODES = {size: code for code, size in enumerate(NOMINAL_SIZES)}
+SIZE_CODES = {size: code for code, size in enumerate(ALL_SIZES)}
 
 
 @dataclass(frozen=True, slots=True)

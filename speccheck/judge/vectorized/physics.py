@@ -12,9 +12,9 @@ from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import Block
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.quantities import NOMINAL_SIZES
+from speccheck.quantities import ALL_SIZES
 
-_INCHES = np.array([float(size.inches) for size in NOMINAL_SIZES] + [np.nan])
+_INCHES = np.array([float(size.inches) for size in ALL_SIZES] + [np.nan])
 
 
 def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block) -> Numbers:

@@ -20,7 +20,7 @@ from speccheck.judge.vectorized.thresholds import greatest_equal, smallest_equal
 from speccheck.language.core import Axis, Table
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
-from speccheck.quantities import NOMINAL_SIZES, Quantity
+from speccheck.quantities import ALL_SIZES, Quantity
 from speccheck.quantities.values import compare
 
 # Up to so many marks it is faster to count those that a number reaches than to search for its place.
@@ -42,7 +42,7 @@ class Pieces:
 def pieces_of(axis: Axis) -> Pieces:
     """Return the pieces of an axis."""
     if axis.term.kind.form is Form.SIZE:
-        return Pieces((None, *(band_of(size, axis.bands) for size in NOMINAL_SIZES)))
+        return Pieces((None, *(band_of(size, axis.bands) for size in ALL_SIZES)))
     if axis.term.kind.form is Form.CHOICE:
         return Pieces((None, *(band_of(name, axis.bands) for name in codes_of(axis.term))))
     return _pieces_of_numbers(axis)

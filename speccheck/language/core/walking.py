@@ -59,6 +59,15 @@ def walk(nodes: Iterable[Node]) -> Iterator[Node]:
         yield from walk(inner(node))
 
 
+def depth_of(nodes: Iterable[Node]) -> int:
+    """Return how many nodes stand inside one another at most; unlike `walk` it takes any depth."""
+    deepest, level = 0, list(nodes)
+    while level:
+        deepest += 1
+        level = list({id(one): one for node in level for one in inner(node)}.values())
+    return deepest
+
+
 def conditions_of(clause: Clause) -> tuple[Condition, ...]:
     """Return all conditions of a clause: where, judged only where, except, shall, should."""
     exceptions = tuple(part.condition for part in clause.exceptions)

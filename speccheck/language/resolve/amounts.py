@@ -52,6 +52,17 @@ def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
     """Return the value of `term` that `words` name, or None after reporting that the list does not have it."""
     found = term.choice_names.get(fold(words.text))
     if found is None:
+        several = next((one.values for one in term.either if fold(words.text) in map(fold, one.words)), ())
+        if several:
+            listed = ", ".join(several)
+            help = f"it stands for several: write `one of {listed}`, or the one that is meant"
+            names.error("L202", f"`{words.text}` is not one value of `{term.name}`", words, help)
+            return None
+        if words.text.startswith("either ") or " unless " in words.text:
+            unless = "write `except where` on a line of its own"
+            help = unless if " unless " in words.text else f"write `{term.name} is one of A, B`"
+            names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
+            return None
         close = nearest(words.text, [choice.name for choice in term.choices])
         listed = ", ".join(choice.name for choice in term.choices[:6])
         help = f"did you mean `{close}`?" if close else f"its values are {listed}{', ...' * (len(term.choices) > 6)}"

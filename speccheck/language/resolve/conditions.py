@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from speccheck.language.core import (
     Amount,
     Comparison,
@@ -42,6 +45,8 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
     """Return the condition that `syntax` means, or None after its errors were reported."""
     match syntax:
         case Joined(joint, parts, place):
+            if _lists_values(names, parts):
+                return None
             found = [resolve_condition(names, part) for part in parts]
             whole = tuple(part for part in found if part is not None)
             if len(whole) < len(found):
@@ -56,6 +61,23 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
             return _resolve_including(names, syntax)
         case Compared():
             return _resolve_compared(names, syntax)
+
+
+def _lists_values(names: Names, parts: Sequence[ConditionSyntax]) -> bool:
+    """Report values that are joined as conditions are, "jacket is aluminum or PVC", and say whether there are any."""
+    for before, part in pairwise(parts):
+        if not (isinstance(part, Stated) and isinstance(before, Compared) and isinstance(before.left, Words)):
+            continue
+        term, name = names.term(before.left.text), part.name.text
+        if term is None or not term.of_choices or names.term(name) is not None or names.is_definition(name):
+            continue
+        if fold(name) in term.choice_names and before.relation in ("is", "is not") and len(before.others) == 1:
+            first = before.others[0].text if isinstance(before.others[0], Words | Measure) else "A"
+            first = first.removeprefix("either ")
+            help = f"write `{term.name} {before.relation} one of {first}, {name}`"
+            names.error("L201", f"`{name}` is a value, not a condition", part.name, help)
+            return True
+    return False
 
 
 def _resolve_stated(names: Names, words: Words) -> Condition | None:

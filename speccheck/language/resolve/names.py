@@ -12,6 +12,12 @@ from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
 
+# What sections say behind an amount, and what the language says before it.
+_BEHIND_AMOUNTS = {
+    **dict.fromkeys(("more", "larger", "greater", "higher", "above", "thicker"), "at least"),
+    **dict.fromkeys(("less", "smaller", "lower", "below", "thinner"), "at most"),
+}
+
 
 @dataclass
 class Names:
@@ -59,6 +65,10 @@ class Names:
         synonym = self.vocabulary.find(name)
         if synonym is not None:
             self.error("L201", f"`{name}` is what a schedule may say for a term", words, f"write `{synonym.name}`")
+            return
+        if name in _BEHIND_AMOUNTS:
+            help = f"write `{_BEHIND_AMOUNTS[name]}` before the amount"
+            self.error("L201", f"`{name}` is not known", words, help)
             return
         known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
         close = nearest(name, [*(beside or {}).values(), *known])

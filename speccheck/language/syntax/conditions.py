@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from speccheck.language.syntax.builder import node, only_node, token
@@ -22,6 +23,7 @@ from speccheck.language.syntax.tree import (
 if TYPE_CHECKING:
     from speccheck.language.syntax.builder import Builder, Node
 
+_DEGREES = re.compile(r"\s*(?:degrees?|deg\.?)\s+([FC])$")
 RELATIONS = {
     "equal": "is",
     "not_equal": "is not",
@@ -90,5 +92,6 @@ def build_amount(builder: Builder, tree: Node) -> AmountSyntax:
 
 
 def build_measure(builder: Builder, tree: Node) -> Measure:
-    """Return the syntax of a quantity."""
-    return Measure(str(token(tree.children[0])), len(tree.children) > 1, builder.place(tree))
+    """Return the syntax of a quantity; "60 degrees F" is `60 F`."""
+    text = _DEGREES.sub(r" \1", str(token(tree.children[0])))
+    return Measure(text, len(tree.children) > 1, builder.place(tree))

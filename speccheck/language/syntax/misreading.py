@@ -31,6 +31,18 @@ SIGNS = {
     "/": "divided by",
     "&": "and",
 }
+# What sections say where the language has a word of its own, and that word.
+HOUSE_WORDS = {
+    "unless": "write `except where` on a line of its own",
+    ",": "a name has no comma: join conditions by `and`, and write several values as `is one of A, B`",
+    **dict.fromkeys(("minimum", "min", "a minimum"), "write `at least` before the amount"),
+    **dict.fromkeys(("maximum", "max", "a maximum"), "write `at most` before the amount"),
+    **dict.fromkeys(("exceed", "not exceed"), "write `be at most`"),
+    **dict.fromkeys(("exceeds", "exceeding"), "write `is more than`"),
+    "must": "write `shall` before the name",
+    **dict.fromkeys(("below", "under"), "write `less than`"),
+    "above": "write `more than`",
+}
 # How near a word must come to a keyword to be read as a misspelt one ("shal", "exept"); "service" is no "source".
 MISSPELT = 0.8
 _ANY_BEGINNING = sorted({*ITEM_WORDS, *(word for words in PARTS_OF.values() for word in words)})
@@ -102,6 +114,9 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     help = expectation(parser, stop.accepted, at_line_start=place is None or _first_on_line(text, stop.offset))
     if place is None or stop.swallowed or _ends_early(stop, text, layout, place):
         return _missing(source, stop, layout, help, at_end=place is None)
+    said = _said_otherwise(source, stop, place)
+    if said is not None:
+        return _left_out(layout, said)
     inch_mark = _inch_mark(source, stop, place)
     if inch_mark is not None:
         return _left_out(layout, inch_mark)
@@ -111,6 +126,27 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     elif _inside_name(stop, text, layout) and f"`{word}`" in keywords(parser):
         help += f"; put a name that holds `{word}` in quotation marks"
     return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
+
+
+def _said_otherwise(source: SourceText, stop: Stop, place: Place) -> Diagnostic | None:
+    """Return what to say where a word stands that sections use and the language has another one for.
+
+    It is where the parser stopped, or the word just before, which it took for the end of a name.
+    """
+    words = source.lines[place.line - 1]
+    word = words[place.column - 1 :][: place.length]
+    if word in HOUSE_WORDS and (word != "," or not _in_list(words[: place.column - 1])):
+        return source.error("L101", f"`{word}` cannot stand here", place, HOUSE_WORDS[word])
+    before = stop.before
+    if before is None or before.type != "WORD" or before.line != place.line or str(before) not in HOUSE_WORDS:
+        return None
+    there = Place(source.name, place.line, before.column or 1, len(before))
+    return source.error("L101", f"`{before}` cannot stand here", there, HOUSE_WORDS[str(before)])
+
+
+def _in_list(words: str) -> bool:
+    """Whether words end within a list, in which a comma has its place."""
+    return re.search(r"\b(?:one of|any of|include|exclude|speaks|beside|also|together|dates)\b", words) is not None
 
 
 def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) -> Diagnostic:

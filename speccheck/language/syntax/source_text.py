@@ -36,9 +36,16 @@ class SourceText:
         return Diagnostic(code, severity, message, place, help, excerpt)
 
 
+# Files that a specification section comes in.
+SECTIONS = (".docx", ".doc", ".pdf", ".rtf", ".odt")
+
+
 def read_source(path: Path, name: str = "") -> SourceText | Diagnostic:
     """Return the text of `path` under `name` (by default the file's own name), or why it cannot be read."""
     shown = name or path.name
+    if path.suffix.casefold() in SECTIONS and path.is_file():
+        help = f"draft clauses from it: `speccheck draft {shown} --into project.clauses`"
+        return _unreadable(shown, "is a document and no ruleset", help)
     try:
         text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:

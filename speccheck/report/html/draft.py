@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from collections.abc import Sequence
 
 from speccheck.report.html.small_page import render_small_page
+from speccheck.report.wording import count
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import Drafted
 
@@ -13,7 +16,16 @@ SORTS = {
     "table": "drafted table, to be confirmed",
     "not checked": "not checked",
     "todo": "left to do",
+    "definition": "definition, to be confirmed",
     "heading": "heading",
+}
+COUNTED = {
+    "clause": ("clause to confirm", "clauses to confirm"),
+    "table": ("table to confirm", "tables to confirm"),
+    "definition": ("definition to confirm", "definitions to confirm"),
+    "todo": ("left to do", "left to do"),
+    "not checked": ("paragraph not checked", "paragraphs not checked"),
+    "heading": ("heading", "headings"),
 }
 
 
@@ -26,12 +38,22 @@ def render_draft(section: str, drafted: Sequence[Drafted]) -> str:
             "rows": () if isinstance(one.block, Paragraph) else one.block.rows,
             "sort": one.sort,
             "said": SORTS[one.sort],
-            "text": one.text,
+            "text": _without_wording(one.text),
             "doubts": one.doubts,
         }
         for one in drafted
     ]
-    counts = {said: sum(one.sort == sort for one in drafted) for sort, said in SORTS.items()}
+    found = Counter(one.sort for one in drafted)
+    counts = [
+        count(found[sort], *words) if words[0] != "left to do" else f"{found[sort]} left to do"
+        for sort, words in COUNTED.items()
+        if found[sort]
+    ]
     return render_small_page(
         "draft.html.j2", styles=("page.css", "draft.css"), section=section, rows=rows, counts=counts
     )
+
+
+def _without_wording(text: str) -> str:
+    """Return drafted text without the words of the section, which stand beside it."""
+    return re.sub(r'\n  (?:draft|wording "[^"]*"|todo "[^"]*")(?=\n|$)', "", text)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -49,17 +49,17 @@ FIRST = 6
 """How many findings stand on the first screen, each of another clause."""
 
 
-def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", paper: Path | None = None) -> str:
+def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", papers: Sequence[Path] = ()) -> str:
     """Return the whole report as one HTML page.
 
     `title` is what the page is called, else the name of the ruleset; `navigation` is markup of ours to stand above it
-    where the page is one of several. `paper` is the file that the schedule was read from: of a PDF, the page shows the
-    rows that findings speak of. The page loads nothing from anywhere: styles, scripts and data are inside, and its
+    where the page is one of several. `papers` are the files that the schedule was read from: of a PDF, the page shows
+    the rows that findings speak of. The page loads nothing from anywhere: styles, scripts and data are inside, and its
     content security policy allows only those.
     """
     from markupsafe import Markup
 
-    rows = _row_pictures(matrix, paper)
+    rows = _row_pictures(matrix, papers)
     style, script = _joined((*_STYLES, *(("paper.css",) if rows else ()))), _joined(_SCRIPTS)
     return (
         _environment()
@@ -116,13 +116,13 @@ def _to_be_read(matrix: Matrix) -> tuple[Section, ...]:
     return to_be_read(matrix.schedule)
 
 
-def _row_pictures(matrix: Matrix, paper: Path | None) -> Mapping[str, RowPicture]:
+def _row_pictures(matrix: Matrix, papers: Sequence[Path]) -> Mapping[str, RowPicture]:
     """Return the pictures of rows on paper, by the names of their lines."""
-    if paper is None or not matrix.schedule.spots:
+    if not matrix.schedule.spots:
         return {}
     from speccheck.report.html.row_pictures import row_pictures
 
-    return row_pictures(paper, matrix)
+    return {name: picture for paper in papers for name, picture in row_pictures(paper, matrix).items()}
 
 
 def _each_once(rows: Mapping[str, RowPicture]) -> Callable[[str], RowPicture | None]:

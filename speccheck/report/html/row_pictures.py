@@ -45,7 +45,7 @@ def row_pictures(path: Path, matrix: Matrix) -> Mapping[str, RowPicture]:
     """
     from speccheck.schedule.formats.child import run_in_child_or_none
 
-    spots = _rows_with_findings(matrix)
+    spots = _rows_with_findings(matrix, path.name)
     if not spots:
         return {}
     asked = json.dumps(list(spots.values())).encode()
@@ -57,11 +57,11 @@ def row_pictures(path: Path, matrix: Matrix) -> Mapping[str, RowPicture]:
     }
 
 
-def _rows_with_findings(matrix: Matrix) -> dict[str, Spot]:
-    """Return where the rows of the lines with findings stand on paper, by the names of the lines."""
+def _rows_with_findings(matrix: Matrix, file: str) -> dict[str, Spot]:
+    """Return where the rows of a file with findings stand on paper, by the names of the lines."""
     found = {}
     for line, cells in zip(matrix.schedule.lines, matrix.cells, strict=True):
-        if any(cell.verdict in _FINDINGS or cell.advice in _FINDINGS for cell in cells):
+        if line.place.file == file and any(cell.verdict in _FINDINGS or cell.advice in _FINDINGS for cell in cells):
             spot = row_of(matrix.schedule, line.place)
             if spot is not None:
                 found[line.name] = spot

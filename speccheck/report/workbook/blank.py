@@ -12,7 +12,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.report.terminal.terms import kind_words
 from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
 from speccheck.report.workbook.report import without_clock
-from speccheck.schedule.accounting import GUIDE_SENTENCE
+from speccheck.schedule.accounting import GUIDE_SENTENCE, LIST_HEADING, listed_values
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -88,17 +88,17 @@ def _fill_lists(workbook: Workbook, sheet: Worksheet, terms: tuple[Term, ...]) -
 
     from speccheck.report.workbook.cells import put
 
-    # The headings of the lists are not those of a schedule, so that nobody takes the sheet for one that was hidden.
+    # By their headings and values the lists are known again, and not taken for a schedule that was hidden.
     lists = workbook.create_sheet("Lists")
     lists.sheet_state = "hidden"
     place = 0
     for column, term in enumerate(terms, 1):
-        values = [choice.name for choice in term.choices] or (["yes", "no"] if term.kind.form is Form.YES_NO else [])
+        values = listed_values(term)
         if not values:
             continue
         place += 1
         letter = get_column_letter(place)
-        for row, value in enumerate((f"values of {term.name}", *values), 1):
+        for row, value in enumerate((f"{LIST_HEADING}{term.name}", *values), 1):
             put(lists, row, place, value)
         choose = DataValidation("list", formula1=f"Lists!${letter}$2:${letter}${len(values) + 1}", allow_blank=True)
         choose.showErrorMessage = False

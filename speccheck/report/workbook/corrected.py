@@ -54,7 +54,10 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
 
     from speccheck.report.workbook.report import without_clock
 
-    workbook = load_workbook(path, keep_vba=path.suffix.lower() == ".xlsm")
+    try:
+        workbook = load_workbook(path, keep_vba=path.suffix.lower() == ".xlsm")
+    except Exception as problem:  # of the many ways in which the library refuses what others have written, none is ours
+        return Corrected(None, (_not_opened(path, problem),))
     correction = _Correction(workbook, matrix)
     for mending in mendings:
         if mending.proposals:
@@ -63,6 +66,11 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
     written = io.BytesIO()
     workbook.save(written)
     return Corrected(without_clock(written.getvalue()), tuple(correction.diagnostics))
+
+
+def _not_opened(path: Path, problem: Exception) -> Diagnostic:
+    message = f"`{path.name}` was read, but cannot be opened for writing ({type(problem).__name__})"
+    return Diagnostic("R105", Severity.ERROR, message, Place(path.name), "save it once more as .xlsx, and run again")
 
 
 class _Correction:
