@@ -70,7 +70,7 @@ def find_bands(
             if part is not None:
                 found[column] = part
     for axis in dict.fromkeys(part.axis.name for part in found.values()):
-        bands = {column: part for column, part in found.items() if part.axis.name == axis}
+        bands = _in_one_row({column: part for column, part in found.items() if part.axis.name == axis}, columns)
         named = any(part.measured is not None for part in bands.values())
         certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
         fewest = FEWEST_BANDS if certain else FEWEST_BANDS_UNNAMED
@@ -81,6 +81,18 @@ def find_bands(
         if result:
             return result
     return {}
+
+
+def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dict[int, _Part]:
+    """Return the bands whose values stand in one row, that of most of them: a figure elsewhere is no heading."""
+    rows = {column: _row_of(part.text, columns[column]) for column, part in bands.items()}
+    most = max(rows.values(), key=list(rows.values()).count)
+    return {column: part for column, part in bands.items() if rows[column] == most}
+
+
+def _row_of(text: str, parts: Parts) -> int:
+    """Return the row in which the value of a band stands."""
+    return next(row for (row, _), words in reversed(parts.items()) if words.endswith(text) or text in words)
 
 
 def _open_ended(parts: Iterable[_Part]) -> bool:

@@ -152,7 +152,7 @@ def _candidates(
     grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
 ) -> Iterator[Header]:
     """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both."""
-    filled = grid.columns_by_row
+    filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
     yield header_of(grid, (row,), reader, mapping)
     if row - 1 in filled and row - 1 > after:
         yield header_of(grid, (row - 1, row), reader, mapping)
