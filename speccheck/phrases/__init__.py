@@ -17,7 +17,9 @@ Files:
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
     headers  which terms the words over a column name, whatever stands before and behind the names
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
+    names    words of a sentence that name values and terms of a vocabulary, the longest run first
     systems  systems in a sentence: what it proposes, part by part, with the sizes of each
+    worded_amounts  amounts in a sentence with how they are to be met: "not less than 1-1/2 inches thick"
     words    words of a text with their places, folded as the vocabulary's spellings are
 """
 

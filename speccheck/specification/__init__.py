@@ -8,7 +8,6 @@ person has confirmed it, or the coverage of the section by a ruleset: what becom
 
 Files:
 
-    amounts         amounts in the words of a section
     asked           what a piece of a sentence asks
     blocks          paragraphs with their numbers, and tables
     codes           the codes of the diagnostics of reading sections
@@ -33,7 +32,6 @@ Files:
     tables          tables of a section as tables of the language, and what looks them up
     word_document   paragraphs and tables of a Word document
     word_numbers    the numbers that Word shows before paragraphs
-    words           words that name values and terms of the vocabulary
 """
 
 from speccheck.specification.coverage import CoverageReport, Covered, coverage_of

@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.phrases.names import JOINING, Named, index_of, named_in, spellings, tokens_of
+from speccheck.phrases.worded_amounts import Amount, amounts_in
 from speccheck.quantities import unit_dimensions
-from speccheck.specification.amounts import Amount, amounts_in
 from speccheck.specification.owners import owner_of
-from speccheck.specification.pieces import JOINING, Piece, parted_by_or, placed, rest_of, turned
-from speccheck.specification.words import Named, index_of, named_in, spellings, tokens_of
+from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
 
 _ASKED_WORDS = JOINING | {
     *("have", "shall", "must", "should", "made", "complete", "intervals", "centers", "center", "spaced", "apart"),

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
-from speccheck.specification.amounts import Amount, amounts_in
-from speccheck.specification.pieces import JOINING, Piece, parted_by_or, placed, rest_of, turned
-from speccheck.specification.words import Named, index_of, named_in, tokens_of
+from speccheck.phrases.names import JOINING, Named, index_of, named_in, tokens_of
+from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
 
 # Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
 _BY_VALUE = ("service", "component", "location", "insulation", "pipe material", "jacket", "duct kind", "facing")

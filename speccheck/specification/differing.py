@@ -27,9 +27,9 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import Node, conditions_of, inner
 from speccheck.language.core.wording import value_text
+from speccheck.phrases.worded_amounts import Amount, amounts_in
 from speccheck.quantities import NominalSize, Quantity, as_quantity, as_size, unit_dimensions
 from speccheck.quantities import read as read_amount
-from speccheck.specification.amounts import Amount, amounts_in
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.matching import Entry, number_of, plain_words
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from speccheck.language import parse_ruleset
 from speccheck.language.core import UncheckedReason
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.specification.amounts import amounts_in
+from speccheck.phrases.worded_amounts import amounts_in
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.context import Context, clashing, inherited, narrows

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.phrases.names import index_of, named_in, tokens_of
+from speccheck.phrases.worded_amounts import Amount
 from speccheck.quantities import unit_dimensions
-from speccheck.specification.amounts import Amount
-from speccheck.specification.words import index_of, named_in, tokens_of
 
 Owner = tuple[int, int, Term]
 _EVERY = re.compile(r"\b(?:every|spaced|intervals?|on\s+centers?|apart)\b", re.IGNORECASE)

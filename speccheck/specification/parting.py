@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from speccheck.specification.amounts import amounts_in
+from speccheck.phrases.worded_amounts import amounts_in
 
 
 @dataclass(frozen=True, slots=True)

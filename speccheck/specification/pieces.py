@@ -1,23 +1,10 @@
-"""What reading one piece of a sentence gives, and the words that hold a sentence together and say nothing else."""
+"""What reading one piece of a sentence gives: texts, words left over, doubts."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-
-# fmt: off
-JOINING = frozenset(
-    {
-        "a", "an", "the", "all", "each", "and", "or", "of", "with", "to", "be", "is", "are", "in", "on", "at",
-        "for", "by", "any", "such", "this", "that", "these", "as", "its", "their", "where", "it", "which",
-        "nominal", "pipe", "pipes", "piping", "size", "sizes", "system", "systems", "line", "lines",
-        "service", "services", "operating", "installed", "thick", "thickness", "insulation", "insulated",
-        "temperature", "temperatures", "provided", "furnished",
-    }
-)
-# fmt: on
-
 
 # Words that turn a piece into its opposite, or narrow it: where they are not read with something, nothing is.
 _TURNING = re.compile(

@@ -10,10 +10,10 @@ import re
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.phrases.bands import read_size_band
+from speccheck.phrases.names import index_of, named_in, tokens_of
+from speccheck.phrases.worded_amounts import amounts_in
 from speccheck.quantities import Interval, Misread, NominalSize
-from speccheck.specification.amounts import amounts_in
 from speccheck.specification.conditions import conditions_in
-from speccheck.specification.words import index_of, named_in, tokens_of
 
 Label = dict[str, str]
 _TEMPERATURE = re.compile(r"(?P<low>-?\d+)\s*(?:-|to|through|thru)\s*(?P<high>-?\d+)", re.IGNORECASE)

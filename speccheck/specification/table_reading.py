@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.specification.amounts import amounts_in
+from speccheck.phrases.worded_amounts import amounts_in
 from speccheck.specification.blocks import SectionTable
 from speccheck.specification.table_labels import Label, choice_term, choices_of, read_label
 

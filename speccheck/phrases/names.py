@@ -8,8 +8,19 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
-from speccheck.specification.pieces import JOINING
 
+# Words that hold a sentence together and say nothing else.
+# fmt: off
+JOINING = frozenset(
+    {
+        "a", "an", "the", "all", "each", "and", "or", "of", "with", "to", "be", "is", "are", "in", "on", "at",
+        "for", "by", "any", "such", "this", "that", "these", "as", "its", "their", "where", "it", "which",
+        "nominal", "pipe", "pipes", "piping", "size", "sizes", "system", "systems", "line", "lines",
+        "service", "services", "operating", "installed", "thick", "thickness", "insulation", "insulated",
+        "temperature", "temperatures", "provided", "furnished",
+    }
+)
+# fmt: on
 LONGEST_NAME = 7
 
 
