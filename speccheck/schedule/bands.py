@@ -92,7 +92,7 @@ def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dic
 
 def _row_of(text: str, parts: Parts) -> int:
     """Return the row in which the value of a band stands."""
-    return next(row for (row, _), words in reversed(parts.items()) if words.endswith(text) or text in words)
+    return max(row for (row, _), words in parts.items() if text in words)
 
 
 def _open_ended(parts: Iterable[_Part]) -> bool:
