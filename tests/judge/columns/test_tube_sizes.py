@@ -30,7 +30,7 @@ clause 1 "Tube of 5/8 in and of 7/8 in"
     ],
 )
 def test_a_range_of_pipe_holds_no_size_of_tube_but_at_its_ends(sizes: str, verdict: str) -> None:
-    """A clause for two sizes of tube is no matter of pipe from 1/2 in to 1 in, but of ranges that end at such a size."""
+    """A clause on two sizes of tube is no matter of pipe from 1/2 in to 1 in, only of ranges that end at such sizes."""
     ruleset = parse_ruleset(RULES).ruleset
     assert ruleset is not None
     size, thickness = as_size(read(sizes)), as_quantity(read("1 in"), "length")
