@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from speccheck.judge import Verdict
+from speccheck.judge.examples import example_line
 from speccheck.judge.judgement import Basis
 from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf
 from speccheck.language.core.wording import condition_text
@@ -157,7 +158,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
-    elif met is Absent.UNDECIDED:
+    elif met is Absent.UNDECIDED and not _met_by_example(reading, clause):
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(applying, _verdict(reading, clause, Verdict.COMPLIES))
@@ -165,6 +166,15 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         message = f"clause `{clause.label}` asks for nothing: every line that it applies to meets it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P308", "requirement that is always met", (clause.label,), message, "", shown, place=place)
+
+
+def _met_by_example(reading: Reading, clause: ClauseRegions) -> bool:
+    """Say whether an example of the clause meets it: a line whose computed values no search here could arrive at."""
+    cells = (
+        reading.judge.cell(clause.number, example_line(example, reading.ruleset.units))
+        for example in clause.clause.examples
+    )
+    return any(cell.basis is Basis.MET for cell in cells)
 
 
 # ---- shared ------------------------------------------------------------------------------------------------------
