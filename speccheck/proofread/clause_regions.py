@@ -152,8 +152,8 @@ class Reading:
 
     @cached_property
     def judge(self) -> Judge:
-        """The judge of the ruleset."""
-        return Judge(self.ruleset)
+        """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
+        return Judge(self.ruleset, as_stated=True)
 
     @cached_property
     def clauses(self) -> tuple[ClauseRegions, ...]:
