@@ -26,9 +26,11 @@ LONG = 40_000
 @beside_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
+@click.option("--full", is_flag=True, help="Print every reason, every datum that is needed, and every doubt.")
 def command(
     package: AskedPackage,
     quiet: bool,
+    full: bool,
     replace: bool,
     **others: Any,
 ) -> int:
@@ -61,7 +63,7 @@ def command(
     if len(package.papers) > 1 and not (quiet or outputs.own_the_screen):
         _tell_files(matrix.schedule)
     write_reports(matrix, outputs, package.papers)  # first, for a reader of the output may stop early
-    return outputs.finish(_print(matrix, quiet=quiet, silent=outputs.own_the_screen))
+    return outputs.finish(_print(matrix, quiet=quiet, full=full, silent=outputs.own_the_screen))
 
 
 def _tell_files(schedule: Schedule) -> None:
@@ -89,7 +91,7 @@ def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: boo
         return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
 
 
-def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
+def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
     """Print the report, unless a report went to the screen, and return the exit status that the matrix calls for."""
     from speccheck.review.outcome import outcome_of
 
@@ -101,8 +103,12 @@ def _print(matrix: Matrix, *, quiet: bool, silent: bool) -> int:
 
         unchecked = unchecked_sentence(matrix.ruleset)
         click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
-    else:
+    elif full:
         from speccheck.report.terminal.report import print_matrix
 
         print_matrix(matrix)
+    else:
+        from speccheck.report.terminal.short_report import print_short
+
+        print_short(matrix)
     return result.status

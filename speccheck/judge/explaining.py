@@ -22,6 +22,7 @@ from speccheck.language.core import (
     OneOf,
     Relation,
     Some,
+    TermValue,
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import condition_text, value_text
@@ -47,6 +48,11 @@ class Mood(Enum):
     SCOPE = "scope"
     REQUIRED = "must"
     ADVISED = "should"
+
+    @property
+    def forbids(self) -> str:
+        """What is said of a value that is not to be."""
+        return "not recommended" if self is Mood.ADVISED else "not permitted"
 
     @property
     def asks(self) -> bool:
@@ -94,7 +100,7 @@ class Explainer:
                 return "; ".join(self.against(part, mood) for part in failing)
             case Some():
                 facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
-                return f"one of these {mood.value} hold, but none does: {facts}" if mood.asks else facts
+                return f"{_none_of(outcome.parts)} is met: {facts}" if mood.asks else facts
             case _:
                 return self.fact(outcome, mood)
 
@@ -112,9 +118,17 @@ class Explainer:
             case Given(term):
                 return f"{term.name} {be(term.name)} given, but {mood.value} not be"
             case Comparison(_, Relation.EQUAL, _) | OneOf():
-                return f"{self.favour(part)}, but {mood.value} not be"
+                return self._not_permitted(part, mood)
             case _:
                 return f"this {mood.value} not hold, but does: {self.favour(part)}"
+
+    def _not_permitted(self, part: Outcome, mood: Mood) -> str:
+        """Return that a value is proposed that is not to be; of what may not be left out, that it is left out."""
+        amount = part.amounts[0]
+        if isinstance(part.node, Comparison) and isinstance(part.node.left, TermValue) and amount.value == "none":
+            name, wanted = part.node.left.term.name, "recommended" if mood is Mood.ADVISED else "required"
+            return f"no {name} proposed, {name} {wanted}"
+        return f"{self.favour(part)}, {mood.forbids}"
 
     def favour(self, outcome: Outcome) -> str:
         """Return why a condition holds."""
@@ -179,7 +193,7 @@ class Explainer:
         equal = outcome.truth is (node.relation is Relation.EQUAL)
         if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
             same = "" if isinstance(node.right, Literal) else f", the same as {stating.other(node.right, right)}"
-            return stated + same + (f", but {mood.value} not be" if link.endswith("be") else "")
+            return self._not_permitted(outcome, mood) if link.endswith("be") else stated + same
         words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
         return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
@@ -204,6 +218,10 @@ class Explainer:
         present = ", ".join(option for option in node.options if option in value)
         verdict = {Mood.REQUIRED: "not allowed", Mood.ADVISED: "advised against"}.get(mood, "among them")
         return f"{stated}; {verdict}: {present}"
+
+
+def _none_of(alternatives: Sequence[Outcome]) -> str:
+    return "neither alternative" if len(alternatives) == 2 else f"none of {len(alternatives)} alternatives"
 
 
 UNLIMITING = frozenset({Relation.EQUAL, Relation.NOT_EQUAL})

@@ -124,7 +124,7 @@ def _owners(words: Sequence[Word], place: int, length: int, lexicon: Lexicon) ->
     """
     neighbors = _neighbors(words, place, length, lexicon)
     beside = (other for neighbor in neighbors for other in lexicon.amounts_of(neighbor))
-    return [other for other in beside if any(not each.where and each.range.high is not None for each in other.sensible)]
+    return [other for other in beside if any(not each.where and each.has_upper_end for each in other.sensible)]
 
 
 def _neighbors(words: Sequence[Word], place: int, length: int, lexicon: Lexicon) -> Iterator[Term]:
@@ -144,13 +144,9 @@ def _neighbors(words: Sequence[Word], place: int, length: int, lexicon: Lexicon)
 
 def _is_sensible(value: Value, term: Term) -> bool:
     """Whether a value lies in the range that the vocabulary gives for a term by itself, which has an upper end."""
-    ranges = [each.range for each in term.sensible if not each.where]
+    by_itself = [each for each in term.sensible if not each.where]
     ends = [end for end in (value.low, value.high) if end is not None] if isinstance(value, Interval) else [value]
-    return bool(ranges) and all(
-        each.high is not None and each.contains(end)  # type: ignore[arg-type]
-        for each in ranges
-        for end in ends
-    )
+    return bool(by_itself) and all(each.has_upper_end and each.allows(end) for each in by_itself for end in ends)
 
 
 def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misread:
@@ -176,7 +172,7 @@ def _terms(
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
     free = _told_by_unit(lexicon, stated)
     others = [(term, NO_UNITS) for term in free]
-    limited = [term for term in free if any(not each.where and each.range.high is not None for each in term.sensible)]
+    limited = [term for term in free if any(not each.where and each.has_upper_end for each in term.sensible)]
     usual = [(term, system) for term in limited][:1]
     return [*measured, *own, *others, *([] if words[place].folded.isdecimal() else usual)]
 

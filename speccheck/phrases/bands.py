@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_quantity, as_size, read
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_quantity, as_size, listed_unit, read
 from speccheck.quantities.amounts import Reading
 from speccheck.quantities.marks import plain
 from speccheck.quantities.sizes import System
@@ -67,6 +67,9 @@ def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
     reading = read(words if below is None else f"up to {words[below.end() :]}")
     if isinstance(reading, Misread):
         return replace(reading, text=text, start=0, end=len(text))
+    if any(amount.unit is not None and listed_unit(amount.unit) is None for amount in reading.amounts):
+        # The large library of units need not be asked of words: no size has a unit that is not in the trade's table.
+        return Misread(text, f"`{text}` is no size", "write a nominal size, such as 2 in or DN 50", 0, len(text))
     if outside:
         return _outside(text, reading)
     size = as_size(reading, bare)

@@ -18,12 +18,14 @@ Files:
                           staying as it is
     describing            atoms and boxes in the words of the language: "operating temperature over 140 F to under 141
                           F"
+    drafting_examples     examples for a person to answer: the few lines that tell most typing errors apart
     encoding              a problem in the words of z3: SI numbers, and for terms with a list of values the place in
                           it
     findings              what is wrong with the wording of a ruleset, each with a line of a schedule that shows it
     finite_amounts        those that have a list of values, stated or looked up, and what they can come to
     gaps                  systems that no clause of a subject governs though its scope names them, and holes in tables
                           that clauses look up
+    gaps_between_bands    narrow gaps between the bands of clauses, where no scope is declared
     matching              which clause of a revision is which clause of its base
     mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
                           example for those they would not
@@ -31,6 +33,7 @@ Files:
                           atom are alike
     problems              amounts that are to stand in given orders to one another, and the values of their terms that
                           are sought
+    number_words          number words in wording as digits
     proofreading          all questions that can be asked of its wording alone
     proposing             the example that would notice a change which none of the examples of a ruleset notices
     redundant_clauses     those that another clause, or several together, always imply, and what no clause ever uses
@@ -38,6 +41,8 @@ Files:
     regions               for which systems a condition holds, and for which it does not, as decision diagrams
     revisions             revisions by meaning
     searching             lines near the examples of a clause, tried until one comes out otherwise after a change
+    sensible_systems      those whose values go together by what the vocabulary says
+    shortfalls            how far a specification falls short of a limit of the code, and where by most
     solving               values for amounts that are compared with one another, or the proof that there are none, by
                           z3
     statements            what the writer holds to be true of the rules, proved for every line or answered with one
@@ -49,13 +54,19 @@ Files:
                           closely
     typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
-    vague_wording         Wording that cannot be judged: phrases that leave open what is asked, and numbers that are
-                          not those of the rule
+    two_limits            clauses that set different limits for the same thing of one system
+    vague_wording         phrases that leave open what is asked
     variables             what the systems of some rulesets can differ in, as far as their clauses care, and where
                           each is to be cut
     verdicts              verdicts on many lines without reasons, for trying very many of them; and those that turn
                           from one edition to the next
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
+    wording_against_rule  what the words of a clause say otherwise than the rule beside them
+    wording_choices       services, places and materials that wording and rule name
+    wording_duties        `shall`, `should` and `may` in wording; references to clauses
+    wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
+    wording_lists         choices that one of the two leaves out; conditions that the words alone have
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
-                          holds anything against
+                          compares anything with
+    wording_paragraph     the wording that clauses share, beside the rules of all of them
 """

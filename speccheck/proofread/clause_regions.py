@@ -11,13 +11,15 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from speccheck.judge import Judge
+from speccheck.judge import Judge, Verdict
+from speccheck.judge.examples import example_line
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
 from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
-from speccheck.proofread.decision_diagrams import FULL, Diagram, Diagrams
+from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
-from speccheck.proofread.variables import Axes, ChoiceAxis, OrderAxis, axes_of
+from speccheck.proofread.sensible_systems import SensibleSystems
+from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
 
 # How many diagrams may be made on the way before the question is left open.
 LIMIT = 400_000
@@ -118,6 +120,16 @@ class ClauseRegions:
         )
 
     @cached_property
+    def chosen(self) -> frozenset[int]:
+        """The axes of what the clause demands that the contractor chooses: what the vocabulary marks as proposed.
+
+        What is worked out follows from choices. A vocabulary without the mark leaves everything to choose from.
+        """
+        axes = self.axes.axes
+        marked = any(isinstance(axis, TermAxis) and axis.term.proposed for axis in axes)
+        return frozenset(index for index in self.demanded if not marked or _is_chosen(axes[index]))
+
+    @cached_property
     def fails(self) -> Diagram:
         """The systems that surely do not meet the requirement."""
         return self.diagrams.both(self.applies, self.shall.fails)
@@ -131,6 +143,11 @@ class ClauseRegions:
     def against_advice(self) -> Diagram:
         """The systems that surely do not follow the advice."""
         return self.diagrams.both(self.applies, self.should.fails)
+
+
+def _is_chosen(axis: Axis) -> bool:
+    terms = axis.terms if isinstance(axis, OrderAxis) else (axis.term,)
+    return any(term.proposed or term.computed for term in terms)
 
 
 @dataclass(frozen=True)
@@ -151,9 +168,30 @@ class Reading:
         return self.regions.axes
 
     @cached_property
+    def _sensible(self) -> SensibleSystems:
+        return SensibleSystems(self.axes, self.diagrams)
+
+    def sensible(self, region: Diagram) -> Diagram:
+        """Return the systems of a region whose values go together by what the vocabulary says."""
+        return self._sensible.of(region)
+
+    def sensible_part(self, region: Diagram) -> Diagram:
+        """Return the sensible systems of a region, or all of it where none is: for an example that looks sensible."""
+        part = self.sensible(region)
+        return region if part == EMPTY else part
+
+    @cached_property
     def judge(self) -> Judge:
         """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
         return Judge(self.ruleset, as_stated=True)
+
+    def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
+        """Say whether an example of one of some clauses meets them all, which decides what no region does."""
+        examples = (example for one in clauses for example in one.clause.examples)
+        lines = (example_line(example, self.ruleset.units) for example in examples)
+        return any(
+            all(self.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in clauses) for line in lines
+        )
 
     @cached_property
     def clauses(self) -> tuple[ClauseRegions, ...]:

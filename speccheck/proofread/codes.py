@@ -26,9 +26,20 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "scope without clause",
         "The ruleset says with `scope` which systems the clauses of a subject govern, but no clause has that subject.",
     ),
+    "P105": (
+        "gap between clauses",
+        "Two clauses demand the same of systems below and above a narrow band of a temperature, a size or another "
+        "amount, and in the band itself no clause demands it. A band that starts late is mostly a typing error; where "
+        "nothing is to be asked in between, a `scope` says so.",
+    ),
     "P201": (
         "clauses that cannot be met together",
         "Both clauses apply to a system, each could be met alone, and whatever meets the one fails the other.",
+    ),
+    "P202": (
+        "two limits for one system",
+        "Two clauses set different limits for the same thing of one system. Both can be met, and the stricter "
+        "one governs; a reader who finds only the other one will not know.",
     ),
     "P301": (
         "clause that never applies",
@@ -80,6 +91,17 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "definition that no clause uses",
         "No clause uses the definition, directly or through others.",
     ),
+    "P313": (
+        "alternative that adds nothing",
+        "An alternative lets in nothing that the others do not let in, or a requirement asks for nothing that the "
+        "others do not ask for. One of them was mostly meant otherwise.",
+    ),
+    "P314": (
+        "condition that holds for the last alternative alone",
+        "`and` goes before `or`: in `service is A or service is B and concealed` the last condition is for B alone, "
+        "and a reader will take it to be for both. Write `service is one of A, B and concealed`, or `service is A or "
+        "concealed and service is B`.",
+    ),
     "P401": (
         "looser than the code",
         "The specification accepts a system that the code does not. The example line shows it.",
@@ -121,6 +143,43 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "wording that says another number than the rule",
         "The wording states a quantity of a kind that the rule beside it compares with numbers, and none of them is "
         "the one stated. One of the two is wrong.",
+    ),
+    "P703": (
+        "limit of the wording that is not that of the rule",
+        "The wording and the rule limit by the same number and not in the same way: `not less than` beside `at most`, "
+        "or `over 140 F` beside `is at least 140 F`, which differ at 140 F itself. One of the two is wrong.",
+    ),
+    "P704": (
+        "number of the rule that the wording does not say",
+        "The rule limits something by a number that its wording, which has other numbers of the kind, does not say.",
+    ),
+    "P705": (
+        "choice of the wording that the rule does not list",
+        "The wording names a material, a service, a place or another choice beside those of the rule, or instead of "
+        "them, and the rule does not list it.",
+    ),
+    "P706": (
+        "choice of the rule that the wording does not name",
+        "The rule lists a material, a service, a place or another choice that the list of its wording leaves out.",
+    ),
+    "P707": (
+        "condition of the wording that the rule does not ask for",
+        "The wording says of which places, services or parts it speaks, and the rule has no condition on them, so that "
+        "it applies to all others too.",
+    ),
+    "P708": (
+        "duty of the wording that is not that of the rule",
+        "The wording advises or permits what the rule requires with `shall`, or requires what the rule only advises "
+        "with `should`.",
+    ),
+    "P709": (
+        "reference that leads nowhere",
+        "The wording refers to a clause, an article or a paragraph of a number that the ruleset does not have.",
+    ),
+    "P710": (
+        "wording of another clause",
+        "Two clauses of different numbers have the same wording, word for word. Clauses of one paragraph may share it: "
+        "those whose numbers begin alike, as 2.1.A and 2.1.B do.",
     ),
     "P801": (
         "statement that does not hold",

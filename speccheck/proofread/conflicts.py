@@ -80,7 +80,7 @@ def _pairs(reading: Reading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple
     diagrams = reading.diagrams
     groups: dict[_Demand, list[ClauseRegions]] = {}
     for clause in clauses:
-        groups.setdefault((clause.shall.holds, clause.demanded, clause.read_by), []).append(clause)
+        groups.setdefault((clause.shall.holds, clause.chosen, clause.read_by), []).append(clause)
     applies = {key: diagrams.some(one.applies for one in group) for key, group in groups.items()}
     for first, second in combinations(groups, 2):
         if not first[1] & second[1] or diagrams.both(applies[first], applies[second]) == EMPTY:
@@ -101,10 +101,10 @@ def _clash(
     diagrams, pair = reading.diagrams, (first, second)
     if diagrams.both(first.applies, second.applies) == EMPTY:
         return
-    both_apply = diagrams.every((first.applies, second.applies, reading.complete(pair)))
+    both_apply = reading.sensible(diagrams.every((first.applies, second.applies, reading.complete(pair))))
     if both_apply == EMPTY:
         return
-    chosen = (first.demanded | second.demanded) - first.read_by - second.read_by
+    chosen = (first.chosen | second.chosen) - first.read_by - second.read_by
     complete = reading.complete(pair)
     accepts = [diagrams.both(one.accepts, complete) for one in pair]
     alone = [diagrams.whatever(diagrams.both(region, complete), chosen) for region in accepts]
@@ -146,7 +146,8 @@ def _by_arithmetic(
     if isinstance(together, Line):
         return
     if together is Absent.UNDECIDED:
-        yield _undecided(first, second)
+        if not reading.is_met_by_an_example(first, second):
+            yield _undecided(first, second)
         return
     found = lines.find(meets[0], _shows(reading, first, second))
     other = lines.find(meets[1], _shows(reading, second, first))

@@ -75,7 +75,8 @@ def _reached(reading: Reading, clause: ClauseRegions, region: Diagram) -> Diagra
     if not clause.mandatory:
         known = diagrams.either(clause.should.holds, clause.should.fails)
     asked = (*clause.scope, clause.applies, *clause.shall, *clause.should, region)
-    return diagrams.every((clause.applies, region, diagrams.negation(known), reading.regions.stated(asked)))
+    stated = reading.regions.stated(asked)
+    return reading.sensible(diagrams.every((clause.applies, region, diagrams.negation(known), stated)))
 
 
 def _open(reading: Reading, clause: ClauseRegions) -> Shows:
@@ -197,7 +198,7 @@ def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseR
     missing = asked.union(*(clause.may_be_missing for clause in clauses))
     limits = [diagram for clause in clauses for diagram in (*clause.scope, clause.applies, clause.out)]
     stated = regions.stated((*inside, *excepted, *limits), missing)
-    return diagrams.every((inside.holds, excepted.fails, stated, *(clause.out for clause in clauses)))
+    return reading.sensible(diagrams.every((inside.holds, excepted.fails, stated, *(clause.out for clause in clauses))))
 
 
 def _shows(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> Shows:

@@ -7,13 +7,23 @@ from speccheck.proofread.clause_regions import read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
 from speccheck.proofread.gaps import subject_gaps, table_holes
-from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
+from speccheck.proofread.gaps_between_bands import gaps_between_bands
+from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clauses, implied_together, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
+from speccheck.proofread.two_limits import two_limits
 from speccheck.proofread.vague_wording import wording_findings
 from speccheck.proofread.witnesses import Lines
 
-QUESTIONS = (subject_gaps, table_holes, clashes, idle_conditions, implied_clauses, unused_parts)
+QUESTIONS = (
+    subject_gaps,
+    gaps_between_bands,
+    table_holes,
+    clashes,
+    idle_conditions,
+    implied_clauses,
+    unused_parts,
+)
 # Findings on clauses of which it is known already that they do nothing.
 WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
 
@@ -21,15 +31,20 @@ WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
 def proofread(ruleset: Ruleset) -> Proofreading:
     """Return what is wrong with the wording of a ruleset, and what stays open.
 
-    Gaps, clashes, redundant wording, phrases that cannot be judged, and statements of the writer that do not hold.
+    Gaps, clashes, redundant wording, wording that says something else than its rule or cannot be judged, and
+    statements of the writer that do not hold.
     """
     (reading,) = read_together([ruleset])
     lines = Lines((reading,))
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
+    clashing = [one.clauses for one in found if one.code == "P201"]
+    found = [one for one in found if one.code != "P309" or not emptied_by_clash(reading, one.clauses, clashing)]
     told = [one.clauses[0] for one in found if isinstance(one, Finding) and one.code in WITHOUT_USE]
-    found += implied_together(reading, lines, told)
+    found += implied_together(reading, lines, told, clashing)
+    told += [one.clauses[0] for one in found if isinstance(one, Finding) and one.code == "P309"]
+    found += two_limits(reading, lines, told)
     found += wording_findings(ruleset)
     answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))
     found += [part for answer in answers for part in answer if part is not None]

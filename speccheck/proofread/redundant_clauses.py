@@ -18,15 +18,38 @@ from speccheck.schedule.lines import Line
 MOST_TOGETHER = 8
 
 
-def implied_together(reading: Reading, lines: Lines, told: Sequence[str]) -> Iterator[Finding]:
-    """Yield the mandatory clauses that several others imply together, later ones first, as far as not `told` yet."""
+def implied_together(
+    reading: Reading, lines: Lines, told: Sequence[str], clashing: Sequence[tuple[str, ...]] = ()
+) -> Iterator[Finding]:
+    """Yield the mandatory clauses that several others imply together, later ones first, as far as not `told` yet.
+
+    Where two of the others are `clashing`, every line fails one of them, whatever the clause asks for: nothing is told.
+    """
     left = _Failing(reading, lines, told)
     for clause in reversed(left.clauses):
         others = left.covering(clause)
-        line = lines.find(left.regions[clause], _shows(reading, clause, others)) if others else None
+        labels = {one.label for one in others}
+        emptied = any(emptied_by_clash(reading, (clause.label, label), clashing) for label in labels)
+        if emptied or any(labels.issuperset(pair) for pair in clashing):
+            continue
+        line = (
+            lines.find(reading.sensible_part(left.regions[clause]), _shows(reading, clause, others)) if others else None
+        )
         if isinstance(line, Line):
             del left.regions[clause]
             yield _finding(clause, others, lines, line)
+
+
+def emptied_by_clash(reading: Reading, labels: Sequence[str], clashing: Sequence[tuple[str, ...]]) -> bool:
+    """Say whether the clause of the first label is redundant only where the clause of the second clashes with others.
+
+    There no line meets all of them, and one of them has to be corrected first.
+    """
+    clauses = {clause.label: clause for clause in reading.clauses}
+    clause, other = (clauses[label] for label in labels[:2])
+    against = [clauses[label] for pair in clashing if other.label in pair for label in pair if label != other.label]
+    applies = reading.diagrams.some(one.applies for one in against)
+    return bool(against) and reading.diagrams.within(clause.fails, applies)
 
 
 class _Failing:
@@ -142,7 +165,9 @@ def _implied(
         if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
             continue
         alone = lines.any(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
-        line = lines.find(fails, _fails(reading, clause, other)) if alone is Absent.NONE else None
+        line = (
+            lines.find(reading.sensible_part(fails), _fails(reading, clause, other)) if alone is Absent.NONE else None
+        )
         if alone is Absent.UNDECIDED:
             question = f"whether clause `{other.label}` implies clause `{clause.label}`"
             labels = (clause.label, other.label)

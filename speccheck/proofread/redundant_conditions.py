@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from speccheck.judge import Verdict
-from speccheck.judge.examples import example_line
 from speccheck.judge.judgement import Basis
-from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf
+from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf, Relation, Some
+from speccheck.language.core.walking import conditions_of
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
+from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.witnesses import Absent, Lines, Shows
 from speccheck.schedule.lines import Line
 
@@ -29,7 +31,9 @@ def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
         if any(isinstance(one, Finding) for one in (*own, *applying)):
             continue
         yield from _adding_nothing(reading, clause)
-        yield from _idle_exceptions(reading, lines, clause)
+        yield from _absorbed(reading, clause)
+        yield from _precedence(clause)
+        yield from _redundant_exceptions(reading, lines, clause)
         if clause.mandatory:
             yield from _requirement(reading, lines, clause)
 
@@ -84,10 +88,10 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
 def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
     message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
-    example = lines.find(in_scope, _excepted(reading, clause))
+    example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
     if not isinstance(example, Line):
         message = f"the exceptions of clause `{clause.label}` leave it open for every line whether it applies"
-        example = lines.find(in_scope, _within(reading, clause))
+        example = lines.find(reading.sensible_part(in_scope), _within(reading, clause))
     shown = lines.example(example) if isinstance(example, Line) else ()
     place, help = clause.clause.exceptions[0].place, "narrow an exception, or leave the clause out"
     return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
@@ -108,6 +112,65 @@ def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding
             return
 
 
+def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+    """Yield the alternatives and the requirements without which the others say as much, each list once."""
+    for node in clause.nodes:
+        if isinstance(node, Some):
+            whole = reading.regions.of(node)
+            for part in reversed(node.parts):
+                others = [other for other in node.parts if other is not part]
+                if reading.regions.some(others) == whole:
+                    words = condition_text(part)
+                    message = f"the alternative `{words}` adds nothing: the others let in as much without it"
+                    yield _absorbed_finding(clause, part, message)
+                    break
+    demands = _conjuncts(clause.clause.shall)
+    for part in demands if len(demands) > 1 else ():
+        others = [other for other in demands if other is not part]
+        if reading.regions.every(others) == clause.shall:
+            message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
+            yield _absorbed_finding(clause, part, message)
+            return
+
+
+def _absorbed_finding(clause: ClauseRegions, part: Condition, message: str) -> Finding:
+    help, place = "leave it out, or correct it: one of them was meant otherwise", _place(part, clause)
+    return Finding("P313", "alternative that adds nothing", (clause.label,), message, help, place=place)
+
+
+def _precedence(clause: ClauseRegions) -> Iterator[Finding]:
+    """Yield choices of one term joined by `or` of which only the last has a further condition: `A or B and C`."""
+    for node in _written(conditions_of(clause.clause)):
+        if not isinstance(node, Some) or sum(isinstance(part, Every) for part in node.parts) != 1:
+            continue
+        terms = {term.name for part in node.parts if (term := _chosen_by(part)) is not None}
+        for part in node.parts:
+            if not isinstance(part, Every):
+                continue
+            same = [one for one in part.parts if (term := _chosen_by(one)) is not None and term.name in terms]
+            others = [one for one in part.parts if one not in same]
+            if same and others and part.parts.index(same[-1]) < part.parts.index(others[-1]):
+                condition, only = condition_text(others[0]), condition_text(same[0])
+                message = f"`{condition}` holds for `{only}` alone: `and` goes before `or`"
+                help = "write `is one of` and the condition after it, or the condition before its alternative"
+                yield Finding("P314", "`and` before `or`", (clause.label,), message, help, place=_place(node, clause))
+
+
+def _written(conditions: Iterable[Condition]) -> Iterator[Condition]:
+    """Yield conditions and those inside them that are written in the clause itself, not behind a definition."""
+    for condition in conditions:
+        yield condition
+        if isinstance(condition, Every | Some):
+            yield from _written(condition.parts)
+
+
+def _chosen_by(condition: Condition) -> Term | None:
+    """Return the term of which a condition says which choice it is; None for other conditions."""
+    if isinstance(condition, Comparison) and condition.relation is Relation.EQUAL:
+        return term_of(condition.left)
+    return term_of(condition.amount) if isinstance(condition, OneOf) else None
+
+
 def _conjuncts(conditions: Iterable[Condition]) -> list[Condition]:
     """Return conditions that all have to hold, with those joined by `and` taken apart."""
     found: list[Condition] = []
@@ -119,7 +182,7 @@ def _conjuncts(conditions: Iterable[Condition]) -> list[Condition]:
 # ---- except ------------------------------------------------------------------------------------------------------
 
 
-def _idle_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield the exceptions that take no line out of a clause which is not out already."""
     diagrams, complete = reading.diagrams, reading.complete([clause])
     for at, (part, region) in enumerate(zip(clause.clause.exceptions, clause.exceptions, strict=True)):
@@ -152,29 +215,21 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         reading, lines, diagrams.both(applying, clause.shall.holds), _verdict(reading, clause, Verdict.COMPLIES)
     )
     if met is Absent.NONE:
-        failing = lines.find(diagrams.both(applying, clause.shall.fails), _verdict(reading, clause, Verdict.FAILS))
+        fails = reading.sensible_part(diagrams.both(applying, clause.shall.fails))
+        failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
         message = f"no line can meet clause `{clause.label}`"
         help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
-    elif met is Absent.UNDECIDED and not _met_by_example(reading, clause):
+    elif met is Absent.UNDECIDED and not reading.is_met_by_an_example(clause):
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
-        met = lines.find(applying, _verdict(reading, clause, Verdict.COMPLIES))
+        met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
         shown = lines.example(met) if isinstance(met, Line) else ()
         message = f"clause `{clause.label}` asks for nothing: every line that it applies to meets it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P308", "requirement that is always met", (clause.label,), message, "", shown, place=place)
-
-
-def _met_by_example(reading: Reading, clause: ClauseRegions) -> bool:
-    """Say whether an example of the clause meets it: a line whose computed values no search here could arrive at."""
-    cells = (
-        reading.judge.cell(clause.number, example_line(example, reading.ruleset.units))
-        for example in clause.clause.examples
-    )
-    return any(cell.basis is Basis.MET for cell in cells)
 
 
 # ---- shared ------------------------------------------------------------------------------------------------------

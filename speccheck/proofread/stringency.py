@@ -3,7 +3,8 @@
 Clause by clause of the code. The specification is *looser* where it accepts a line (no clause of it fails, and each
 complies or does not apply) that the clause of the code fails; it is *stricter* where a line complies with the clause of
 the code and fails a clause of the specification that demands something of the same terms. Both: not comparable.
-Neither: the same.
+Neither: the same. Where the specification declares with `scope` what it governs on the subject of a clause, it is
+looser only on those systems; the line told is the one that falls short of the code by most.
 """
 
 from __future__ import annotations
@@ -15,10 +16,13 @@ from functools import cached_property
 
 from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
+from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import Place
+from speccheck.language.vocabulary.terms import fold
 from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, Reading, eliminate, read_together
-from speccheck.proofread.decision_diagrams import EMPTY, Diagram
+from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding
+from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
 from speccheck.proofread.variables import OrderAxis
 from speccheck.proofread.witnesses import Absent, Lines, Shows, shortened
 from speccheck.schedule.lines import Line
@@ -37,28 +41,51 @@ class AcceptedLines:
     code: Reading
     lines: Lines
 
-    def line(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> Line | Absent:
-        """Return a line that the specification accepts and a clause of the code fails.
+    def line(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> tuple[Line | Absent, Shortfall | None]:
+        """Return a line that the specification accepts and a clause of the code fails, and by how much it does.
 
-        It states no more than it takes for the `matched` clauses to accept it and for the others not to fail it.
+        It falls short by most of all that the specification accepts, where the clause has limits, and states no more
+        than it takes for the `matched` clauses to accept it and for the others not to fail it.
         """
         diagrams = self.code.diagrams
-        fails = diagrams.both(clause.fails, self.code.complete([clause]))
+        failing = diagrams.every((clause.fails, self.code.complete([clause]), self._declared(clause)))
+        fails = self.code.sensible(failing)
         own = diagrams.axes(fails)
         for kept in (own, own | self._compared):
             left = eliminate(diagrams, self._accepts, kept)
             if left is None:
-                return Absent.UNDECIDED
+                return Absent.UNDECIDED, None
             region = diagrams.both(fails, left.region)
             if kept != own:
                 region = self.lines.left_open(region)
             if region == EMPTY:
-                return Absent.NONE
-            for part in self._parts(region, left):
-                line = self.lines.find(diagrams.both(part, fails), self._shows(clause, self.mandatory))
-                if isinstance(line, Line):
-                    return shortened(line, self._shows(clause, matched))
-        return Absent.UNDECIDED
+                return Absent.NONE, None
+            most = largest_shortfall(self.code, clause, region)
+            for far in (most, None) if most is not None else (None,):
+                line = self._line_in(far.region if far is not None else region, left, fails, clause)
+                if line is not None:
+                    line = shortened(line, self._shows(clause, matched))
+                    return line, far.shown_by(line) if far is not None and far.term.name in line.data else None
+        return Absent.UNDECIDED, None
+
+    def _line_in(self, region: Diagram, left: Eliminated, fails: Diagram, clause: ClauseRegions) -> Line | None:
+        for part in self._parts(region, left):
+            line = self.lines.find(self.code.diagrams.both(part, fails), self._shows(clause, self.mandatory))
+            if isinstance(line, Line):
+                return line
+        return None
+
+    def _declared(self, clause: ClauseRegions) -> Diagram:
+        """Return the systems that the specification declares to govern on the subject of a clause; all without."""
+        regions, diagrams = self.specification.regions, self.code.diagrams
+        scopes = self.specification.ruleset.scopes
+        named = [clause.clause.subject] if clause.clause.subject else [t.name for t in terms_of(clause.clause.shall)]
+        own = [scope for scope in scopes if fold(scope.subject) in map(fold, named)]
+        if not own:
+            return FULL
+        excepted = (regions.some(part.condition for part in scope.exceptions).fails for scope in own)
+        inside = (regions.every(scope.conditions).holds for scope in own)
+        return diagrams.some(diagrams.both(*both) for both in zip(inside, excepted, strict=True))
 
     @cached_property
     def _accepts(self) -> tuple[Diagram, ...]:
@@ -120,6 +147,7 @@ class ClauseStringency:
     `matched` are the labels of the clauses of the specification that demand something of the same terms; where there
     are none, the specification does not ask for it. `looser` is a line that the specification accepts and the code does
     not, `stricter` one that complies with the code and fails the clause `stricter_by`; empty where there is none.
+    `shortfall` is how far the line `looser` falls short of a limit of the clause: no other line does by more.
     """
 
     label: str
@@ -130,6 +158,7 @@ class ClauseStringency:
     stricter: tuple[Assignment, ...] = ()
     stricter_by: str = ""
     place: Place = NOWHERE
+    shortfall: Shortfall | None = None
 
     def finding(self, code: str) -> Finding | None:
         """Return the finding that the specification is looser than a clause of the code named `code`."""
@@ -138,6 +167,8 @@ class ClauseStringency:
         message = f"the specification is looser than clause `{self.label}` of `{code}`"
         if not self.matched:
             message = f"the specification does not ask for what clause `{self.label}` of `{code}` asks for"
+        if self.shortfall is not None:
+            message += f": {self.shortfall.text}"
         help = "the specification accepts the line, the code does not"
         return Finding("P401", "looser than the code", (self.label,), message, help, self.looser, place=self.place)
 
@@ -166,7 +197,7 @@ class _Comparing:
     def clause(self, clause: ClauseRegions) -> ClauseStringency:
         """Return how the specification stands to one clause of the code."""
         matched = [one for one in self._mandatory if one.demanded & clause.demanded]
-        looser = self._looser.line(clause, matched)
+        looser, shortfall = self._looser.line(clause, matched)
         stricter, by = self._stricter(clause, matched)
         return ClauseStringency(
             clause.label,
@@ -177,6 +208,7 @@ class _Comparing:
             self.lines.example(stricter) if isinstance(stricter, Line) else (),
             by,
             clause.clause.place,
+            shortfall,
         )
 
     # ---- stricter --------------------------------------------------------------------------------
@@ -188,7 +220,7 @@ class _Comparing:
             both = diagrams.both(diagrams.both(clause.applies, one.fails), clause.shall.holds)
             if both == EMPTY:
                 continue
-            region = diagrams.both(both, self.code.complete((clause, one)))
+            region = self.code.sensible(diagrams.both(both, self.code.complete((clause, one))))
             line = self.lines.find(region, self._shows_stricter(clause, one))
             if isinstance(line, Line):
                 return line, one.label

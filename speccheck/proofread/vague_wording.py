@@ -18,9 +18,12 @@ from pathlib import Path
 from speccheck.language.core import Clause, NamedAmount, NamedCondition, Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of, walk
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
+from speccheck.proofread.wording_against_rule import wording_against_rule
 
 PHRASES_FILE = Path(__file__).with_name("vague_phrases.csv")
+
+# "Acceptable insulation on cold piping: ..." says behind the colon what is acceptable.
+_LIST_FOLLOWS = re.compile(r"[^.;:]*:\s+\w")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ def vague_phrases() -> tuple[VaguePhrase, ...]:
 def wording_findings(ruleset: Ruleset) -> tuple[Finding, ...]:
     """Return what is vague in the wording of the ruleset's own clauses, and which of its numbers the rule lacks."""
     own = (clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording)
-    return tuple(finding for clause in own for finding in (*_vague(clause), *_numbers(clause, ruleset)))
+    return (*(finding for clause in own for finding in _vague(clause)), *wording_against_rule(ruleset))
 
 
 def _vague(clause: Clause) -> Iterator[Finding]:
@@ -51,6 +54,8 @@ def _vague(clause: Clause) -> Iterator[Finding]:
     names = _names_in(clause)
     for found in _phrases_pattern().finditer(clause.wording):
         phrase = next(one for one in vague_phrases() if one.phrase == _plain(found.group()))
+        if _LIST_FOLLOWS.match(clause.wording, found.end()):
+            continue
         if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
             continue
         message = f"the wording of clause `{clause.label}` says `{found.group()}`, which leaves open what is asked"
@@ -72,16 +77,3 @@ def _names_in(clause: Clause) -> list[str]:
     nodes = conditions_of(clause)
     named = [node.name for node in walk(nodes) if isinstance(node, NamedAmount | NamedCondition)]
     return [name.casefold() for name in (*named, *(term.name for term in terms_of(nodes)))]
-
-
-def _numbers(clause: Clause, ruleset: Ruleset) -> Iterator[Finding]:
-    """Yield a finding for each quantity in the wording that the rule beside it does not have."""
-    rule = numbers_of_rule(clause, ruleset)
-    for stated in numbers_of_wording(clause.wording):
-        comparable = [number for number in rule if stated.comparable(number)]
-        if not comparable or any(stated.says(number) for number in comparable):
-            continue
-        message = f"the wording of clause `{clause.label}` says `{stated.text}`, which is no number of its rule"
-        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
-        help = f"the rule has {beside}"
-        yield Finding("P702", "number of the wording", (clause.label,), message, help, place=clause.place)

@@ -199,9 +199,17 @@ class _Survey:
         """
         for name in sorted(self.terms, key=lambda name: -self.uses[name]):
             term = self.terms[name]
+            self._hold(term, _sensible_ends(term, self.terms))
             yield TermAxis(term, cut(term, self.values.get(name, ()), rules, system))
             for choice in self.named.get(name, ()):
                 yield ChoiceAxis(term, choice)
         for left, right in sorted(self.compared, key=lambda pair: (amount_text(pair[0]), amount_text(pair[1]))):
             for tolerance in sorted({one.tolerance for one in rules}):
                 yield OrderAxis(left, right, tolerance)
+
+
+def _sensible_ends(term: Term, terms: Mapping[str, Term]) -> Iterator[Single]:
+    """Yield the ends of the ranges that the vocabulary gives a term, for values of some terms, to cut its axis at."""
+    for one in term.sensible:
+        if one.range is not None and (not one.where or one.where in terms):
+            yield from (end for end in (one.range.low, one.range.high) if end is not None)

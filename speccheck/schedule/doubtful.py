@@ -1,6 +1,7 @@
 """Doubtful amounts: numbers that hardly anybody means, which mostly stand under a header with another unit.
 
-What is sensible of a term, alone or for some services, stands in the vocabulary (`sensible`); here it is asked.
+What is sensible of a term, alone or for some services or places, stands in the vocabulary (`sensible`); here it is
+asked.
 """
 
 from __future__ import annotations
@@ -36,18 +37,20 @@ def senseless(value: Value | NotGiven, term: Term, data: Mapping[str, Value | No
         if sensible.where and other not in sensible.values:
             continue
         for end in (value.low, value.high) if isinstance(value, Interval) else (value,):
-            if end is not None and not isinstance(end, NotGiven) and not _lies_in(end, sensible):
+            if end is not None and not isinstance(end, NotGiven) and not sensible.allows(end):
                 return _said(end, term, sensible, f" for `{sensible.where}` {other}" if sensible.where else "")
     return None
-
-
-def _lies_in(end: object, sensible: Sensible) -> bool:
-    return sensible.range.contains(end)  # type: ignore[arg-type]
 
 
 def _said(end: Value, term: Term, sensible: Sensible, where: str) -> tuple[str, str]:
     article = "an" if term.name[0] in "aeiou" else "a"
     stated = f"{article} `{term.name}` of {write_value(end, term)}"
+    if sensible.range is None:
+        said = f"`{term.name}` {write_value(end, term)}"
+        return (
+            f"{said} is not sensible{where}, so it is in doubt",
+            "correct one of the two, or settle it in a mapping file",
+        )
     message = f"{stated} is not sensible{where} ({sensible.range}), so it is in doubt"
     meant = _MEANT.get(term.kind.dimension, "")
     help = "write the unit that is meant" + (f", perhaps {meant}" if meant else "") + ", or settle it in a mapping file"

@@ -220,7 +220,7 @@ def test_the_lists_of_a_blank_are_no_hidden_schedule(folder: Path) -> None:
     assert "warning" not in found.output
     workbook["Lists"].cell(9, 1, "only on the roof")
     workbook.save("noted.xlsx")
-    found = run("check", "noted.xlsx", "--against", "small.clauses")
+    found = run("check", "noted.xlsx", "--against", "small.clauses", "--full")
     assert "sheet `Lists` is hidden, and its" in " ".join(found.output.split())
 
 

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 TOP = Path(__file__).parents[2]
-PATIENCE = 60_000
+PATIENCE = 180_000
 """Milliseconds that a test waits for a page: much, so that a busy machine fails none."""
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests.desk.conftest import PATIENCE, TOP, RunningDesk
+from tests.desk.conftest import PATIENCE, TOP, RunningDesk, start_desk
 
 SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
@@ -325,6 +325,80 @@ def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
         goto(page, f"{project}{screen}")
         assert page.evaluate("window.planted") is None
         assert page.locator("img").count() == 0
+
+
+PLANTED = f"""ruleset "Trial {SCRIPT.replace('"', "'")}"
+  speaks mechanical insulation
+  units inch-pound
+  caution "{SCRIPT}"
+
+clause 1 "{SCRIPT}"
+  source "{SCRIPT}" seen
+  wording "{SCRIPT}"
+  where service is steam
+  shall thickness be at least 1 in
+"""
+
+
+def test_script_in_clauses_mapping_and_notes_never_runs(page: Any, desk: RunningDesk) -> None:
+    """What a spec writer, a settled question and a reviewer's note say stays text on every screen and in the reply."""
+    goto(page, desk.home)
+    rows = f"Mark,Service,Thickness,{SCRIPT}\nA,steam,1/2 in,x\nB,{SCRIPT},1 in,x\n".encode()
+    page.set_input_files("input[name=schedule]", {"name": "s.csv", "mimeType": "", "buffer": rows})
+    page.check("input[value='own clauses']")
+    page.set_input_files("input[name=clauses]", {"name": "p.clauses", "mimeType": "", "buffer": PLANTED.encode()})
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome", timeout=PATIENCE)
+    project = page.url
+    goto(page, f"{project}/reading")
+    page.click("text=Leave this column out")
+    page.wait_for_selector("text=settled just now")
+    goto(page, f"{project}/findings")
+    page.locator("[data-finding] summary").first.click()
+    form = page.locator("details[open] form").first
+    form.locator("textarea").fill(SCRIPT)
+    form.locator("[name=status]").fill(SCRIPT)
+    form.locator("button").click()
+    page.wait_for_selector("text=Saved.")
+    for screen in (*SCREENS, "/clauses/prose", "/clauses/proofreading"):
+        goto(page, f"{project}{screen}")
+        assert page.evaluate("window.planted") is None
+        assert page.locator("img").count() == 0
+    with page.expect_download(timeout=PATIENCE) as download:
+        page.goto(f"{project}/findings")
+        page.click("text=Reply (page)")
+    reply = Path(download.value.path())
+    page.goto(reply.rename(reply.with_suffix(".html")).as_uri())
+    assert page.evaluate("window.planted") is None
+    assert page.locator("img").count() == 0
+
+
+def test_two_desks_on_one_folder_lose_no_note(browser: Any, desk: RunningDesk, dairy: str) -> None:
+    """Two desks show one review; each saves a note, on other findings; both notes are there."""
+    process, other = start_desk(desk.folder)
+    try:
+        contexts = [browser.new_context() for _ in range(2)]
+        tabs = [context.new_page() for context in contexts]
+        for number, (tab, mine) in enumerate(zip(tabs, (desk, other), strict=True)):
+            tab.set_default_timeout(PATIENCE)
+            tab.goto(mine.address)
+            goto(tab, dairy.replace(desk.home, mine.home) + "/findings")
+            tab.locator("[data-finding] summary").nth(5 + number).click()
+        for number, tab in enumerate(tabs):
+            form = tab.locator("[data-finding]").nth(5 + number).locator("form")
+            form.locator("textarea").fill(f"from desk {number}")
+            form.locator("button").click()
+        for tab in tabs:
+            tab.wait_for_selector("text=Saved.")
+        notes = tomllib.loads((desk.folder / dairy.rsplit("/", 1)[1] / "rounds/01/notes.toml").read_text("utf-8"))
+        assert {"from desk 0", "from desk 1"} <= {one["text"] for one in notes["note"]}
+    finally:
+        for context in contexts:
+            context.close()
+        process.terminate()
+        process.wait(timeout=20)
+        assert process.stdout is not None
+        process.stdout.close()
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])

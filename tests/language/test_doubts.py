@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
+from speccheck.language.format.house_style import format_text
 from speccheck.language.loading import load_vocabulary
+from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.vocabulary.terms import Either
+from speccheck.quantities import NominalSize
 
 TEXT = """vocabulary "doubts"
 
@@ -36,6 +40,48 @@ def test_statements_are_resolved(tmp_path: Path) -> None:
         "service",
         ("chilled water",),
     )
+
+
+CHOICES = """vocabulary "doubts"
+
+term service
+  one of steam, supply air, flue
+
+term component
+  sensible not duct where service is steam
+  one of pipe, duct
+
+term concealed  yes or no
+  sensible yes where component is duct
+
+term pipe size  nominal size
+  sensible up to 8 in where service is steam
+"""
+
+
+def test_lists_answers_and_sizes_can_be_sensible(tmp_path: Path) -> None:
+    """What goes together is said of choices, of yes and no and of sizes as it is of amounts."""
+    file = tmp_path / "doubts.clauses"
+    file.write_text(CHOICES, encoding="utf-8")
+    loaded = load_vocabulary(file)
+    assert loaded.diagnostics == ()
+    _, component, concealed, size = (term.sensible for term in loaded.vocabulary.terms.values())
+    assert [component[0].allows(value) for value in ("pipe", "duct")] == [True, False]
+    assert [concealed[0].allows(value) for value in (True, False)] == [True, False]
+    assert [size[0].allows(NominalSize(Fraction(inches))) for inches in (8, 10)] == [True, False]
+    assert format_text(SourceText("doubts.clauses", CHOICES)) == CHOICES
+
+
+def test_unknown_values_of_a_list_are_told(tmp_path: Path) -> None:
+    """A value that the term does not have is an error with its place, and so is a value of a yes-or-no term."""
+    file = tmp_path / "doubts.clauses"
+    wrong = CHOICES.replace("not duct", "not dukt").replace("sensible yes", "sensible pipe")
+    file.write_text(wrong, encoding="utf-8")
+    found = [(each.code, each.message, each.help) for each in load_vocabulary(file).diagnostics]
+    assert found == [
+        ("L202", "`dukt` is no value of `component`", "did you mean `duct`?"),
+        ("L202", "`pipe` is no value of `concealed`", "write yes or no"),
+    ]
 
 
 def test_unknown_names_are_told(tmp_path: Path) -> None:

@@ -29,6 +29,10 @@ def shown(finding: Finding, ruleset: Ruleset) -> bool:
             subject = finding.message.split("`")[1]
             own = [judge.cell(n, line) for n, c in enumerate(ruleset.clauses) if fold(c.subject) == fold(subject)]
             return bool(own) and all(cell.verdict is Verdict.NOT_APPLICABLE for cell in own)
+        case "P105":
+            return set(verdicts) == {Verdict.NOT_APPLICABLE}
+        case "P202":
+            return Verdict.FAILS in verdicts and Verdict.NOT_APPLICABLE not in verdicts
         case "P201":
             return sorted(verdicts) == sorted([Verdict.COMPLIES, Verdict.FAILS])
         case "P302":

@@ -7,10 +7,15 @@ import io
 import pytest
 from rich.console import Console
 
+from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.terminal.diagnostics import print_diagnostics
 from speccheck.report.terminal.report import print_matrix
+from speccheck.report.terminal.short_report import print_short
+from speccheck.report.wording import clause_label
 from speccheck.review.matrix import Matrix
+from tests.demo.test_dairy import DAIRY
+from tests.demo.test_mending import judged
 
 
 def printed(matrix: Matrix, width: int | None = None) -> str:
@@ -175,3 +180,54 @@ def test_a_long_excerpt_is_cut_around_the_place() -> None:
     shown, carets = diagnostics_text(found).splitlines()[2:4]
     assert len(shown) <= 80
     assert shown[carets.index("^") : carets.rindex("^") + 1] == "thicknes"
+
+
+def test_short_report_of_a_small_plant(plant: Matrix) -> None:
+    """A line for each clause with findings, the data that are needed, and last the counts and the verdict."""
+    file = io.StringIO()
+    print_short(plant, Console(file=file))
+    assert (
+        file.getvalue()
+        == """\
+Pipe insulation, section 23 07 19, Addendum 2, 2026-03-04
+schedule.xlsx: 4 lines, 4 clauses
+
+Does not comply
+  2.1.A  HHW-1: the thickness is 1-1/2 in, and at least 2 in is asked for
+
+Cannot be determined
+  3.4.C  CHW-1, CHW-2: the vapor stop spacing is not given
+
+Information needed: vapor stop spacing (CHW-1, CHW-2)
+
+This report is an aid to a reviewer and no approval. It judges only what the
+schedule states, by the clauses that were written down; the contract documents
+govern.
+Hot surfaces, fire ratings, adhesives and their fumes, and work at height can
+hurt people. Follow the adopted code, the manufacturer's instructions and
+licensed practice.
+
+1 requirement does not comply, on 1 of 4 lines.
+2 requirements cannot be determined, on 2 of 4 lines.
+2 requirements comply, on 2 of 4 lines.
+2 recommendations are not followed or cannot be determined.
+1 warning on how the schedule was read.
+`--full` prints every reason, what is needed from whom, and how the schedule was
+read.
+The schedule does not comply.
+"""
+    )
+
+
+def test_short_report_of_a_large_plant_fits_a_screen() -> None:
+    """The demo has some 48 fails: in 52 lines of 80 columns each clause with findings is named, the verdict last."""
+    dairy = judged(DAIRY / "schedule.xlsx")
+    file = io.StringIO()
+    print_short(dairy, Console(file=file))
+    lines = file.getvalue().splitlines()
+    assert len(lines) <= 52
+    assert max(map(len, lines)) <= 80
+    assert lines[-1] == "The schedule does not comply."
+    words = " ".join(" ".join(lines).split())
+    for one in (*dairy.findings(Verdict.FAILS), *dairy.findings(Verdict.CANNOT_TELL)):
+        assert clause_label(one.clause) in words

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -14,7 +15,9 @@ from speccheck.review.deviations import read_register
 from speccheck.review.notes import read_notes
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import Schedule, read_schedule
+from speccheck.schedule.data_sheets import read_data_sheet
 from tests.review.rounds import FILES, matrix_of, ruleset
+from tests.schedule.formats.papers import write_docx
 
 OBSERVED = FILES / "observed"
 EXPECTED = Path(__file__).parent / "observed.expected"
@@ -36,6 +39,9 @@ def told() -> dict[str, list[str]]:
             on=day,
         )
         found += [one.diagnostic for one in matrix.observations]
+    found += [
+        one.diagnostic for one in review_matrix(matrix_of(read("schedule.csv").lines), products=sheet()).observations
+    ]
     for name in ("mistakes.toml", "misshapen.toml", "design.csv"):
         found += read_register(OBSERVED / name, ruleset())[1]
     for name in ("design.csv", "notes.toml"):
@@ -44,6 +50,14 @@ def told() -> dict[str, list[str]]:
     for one in found:
         by_code.setdefault(one.code, []).append(str(one))
     return by_code
+
+
+def sheet() -> Schedule:
+    """Return the data sheet of an invented product, a Word document, as product data."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "quillfoam.docx"
+        write_docx(path, [("Quillfoam", ""), ("Flame spread index", "25")])
+        return read_data_sheet(path, ruleset().vocabulary, ("Quillfoam",))
 
 
 def read(name: str) -> Schedule:

@@ -104,9 +104,11 @@ def _pieces(part: Part) -> list[str]:
                 f"is {names[0]}",
                 *(f"or {n}" for n in names[1:]),
             ]
-        case SensiblePart(range_, where, values):
+        case SensiblePart(range_, where, values, options, denied):
             names = listed(name_text(value.text) for value in values)
-            return [range_.text, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]
+            own = listed(option.text if option.text in ("yes", "no") else name_text(option.text) for option in options)
+            first = [f"not {own[0]}", *own[1:]] if denied else own or [range_.text]
+            return [*first, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]
         case ConditionPart("except", condition, because):
             pieces = condition_pieces(condition, "is")
             reason = short_in_one(["because", *string_pieces(because.text)]) if because else []

@@ -13,7 +13,7 @@ Files:
                   found), assumptions, stocked values and cheap changes, and the systems that its clauses are to
                   govern
     literals      a quantity as a clause writes it, turned into a value of the kind that the clause needs
-    doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible ranges
+    doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible values
     marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values
     names         the terms, definitions and tables that the clauses of one ruleset can speak of
     rulesets      their headers, definitions, tables and clauses put together with those of their bases

@@ -1,15 +1,15 @@
-"""What a vocabulary says of doubtful words and amounts: words with several meanings, and ranges that are sensible."""
+"""What a vocabulary says of doubtful words and amounts: words with several meanings, and values that are sensible."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import EitherPart, SensiblePart, TermSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary.terms import Either, Form, Kind, Sensible, Term, fold
-from speccheck.quantities import Interval, Misread, Quantity, as_number, as_quantity, read
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, as_size, read
 
 
 def eithers(syntax: TermSyntax) -> tuple[Either, ...]:
@@ -30,24 +30,43 @@ def groups(syntax: TermSyntax) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def sensible_ranges(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
-    """Return the sensible ranges of a term; what is no range of its kind is left out, and told by `check_doubts`."""
+def sensible_values(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
+    """Return what the values of a term sensibly are.
+
+    What is no range of its kind is left out, and told by `check_doubts`.
+    """
     found = []
     for part in syntax.parts:
         if isinstance(part, SensiblePart):
-            range_ = _range(part, kind)
-            if isinstance(range_, Interval):
+            range_ = None if part.options else _range(part, kind)
+            if not isinstance(range_, Misread):
                 values = tuple(value.text for value in part.values)
-                found.append(Sensible(range_, part.where.text if part.where else "", values))
+                options = tuple(one for one in _all_values(syntax, kind) if _is_left(one, part)) if part.options else ()
+                found.append(Sensible(range_, part.where.text if part.where else "", values, options))
     return tuple(found)
 
 
-def _range(part: SensiblePart, kind: Kind) -> Interval[Quantity] | Interval[float] | Misread:
+def _all_values(syntax: TermSyntax, kind: Kind) -> Sequence[str | bool]:
+    return (True, False) if kind.form is Form.YES_NO else [choice.name.text for choice in syntax.choices]
+
+
+def _is_left(value: str | bool, part: SensiblePart) -> bool:
+    """Say whether a list leaves a value to a term, by naming it or by denying others."""
+    name = value if isinstance(value, str) else "yes" if value else "no"
+    return (name in {option.text for option in part.options}) is not part.denied
+
+
+_Range = Interval[Quantity] | Interval[NominalSize] | Interval[float]
+
+
+def _range(part: SensiblePart, kind: Kind) -> _Range | Misread:
     """Return the range of a part, in SI units, or why it is none of the kind."""
     reading = read(part.range.text)
-    found: Quantity | float | Interval[Quantity] | Interval[float] | Misread
+    found: Quantity | NominalSize | float | _Range | Misread
     if kind.form is Form.QUANTITY:
         found = as_quantity(reading, kind.dimension)
+    elif kind.form is Form.SIZE:
+        found = as_size(reading)
     elif kind.form in (Form.NUMBER, Form.COUNT):
         found = as_number(reading)
     else:
@@ -59,7 +78,7 @@ def _range(part: SensiblePart, kind: Kind) -> Interval[Quantity] | Interval[floa
 
 
 def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
-    """Yield what is wrong with the words of several meanings, the groups and the sensible ranges of a vocabulary."""
+    """Yield what is wrong with the words of several meanings, the groups and the sensible values of a vocabulary."""
     for item in syntax.items:
         if not isinstance(item, TermSyntax):
             continue
@@ -85,8 +104,9 @@ def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[D
 
 
 def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
-    range_ = _range(part, term.kind)
-    if isinstance(range_, Misread):
+    if part.options:
+        yield from _wrong_options(part, term, source)
+    elif isinstance(range_ := _range(part, term.kind), Misread):
         yield source.error("L205", range_.message, part.range.place, range_.help)
     if part.where is None:
         return
@@ -97,6 +117,15 @@ def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], sour
         yield source.error("L201", f"`{part.where.text}` is no term of this vocabulary", part.where.place, help)
     else:
         yield from _unknown_values(part.values, other, source)
+
+
+def _wrong_options(part: SensiblePart, term: Term, source: SourceText) -> Iterator[Diagnostic]:
+    if term.kind.form is not Form.YES_NO:
+        yield from _unknown_values(part.options, term, source)
+        return
+    for option in part.options:
+        if option.text not in ("yes", "no"):
+            yield source.error("L202", f"`{option.text}` is no value of `{term.name}`", option.place, "write yes or no")
 
 
 def _unknown_values(values: tuple[Words, ...], term: Term, source: SourceText) -> Iterator[Diagnostic]:

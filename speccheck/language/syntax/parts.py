@@ -58,12 +58,27 @@ def _either(builder: Builder, tree: Node) -> EitherPart:
 
 
 def _sensible(builder: Builder, tree: Node) -> SensiblePart:
-    """Return a sensible range, its ends put into one text as `quantities` reads them."""
+    """Return a sensible range, its ends put into one text as `quantities` reads them, or a list of values."""
     range_, *names = map(node, tree.children)
-    patterns = {"sensible_between": "{} to {}", "sensible_up_to": "up to {}", "sensible_from": "{} and over"}
-    text = patterns[range_.data].format(*(str(token(child)).strip() for child in range_.children))
     where, *values = map(builder.phrase, names) if names else (None,)
-    return SensiblePart(Words(text, builder.place(range_)), where, tuple(filter(None, values)), builder.place(tree))
+    place, named = builder.place(tree), tuple(filter(None, values))
+    if range_.data in _RANGES:
+        text = _RANGES[range_.data].format(*(str(token(child)).strip() for child in range_.children))
+        return SensiblePart(Words(text, builder.place(range_)), where, named, place=place)
+    options = tuple(_sensible_value(builder, node(child)) for child in range_.children)
+    denied = range_.data == "sensible_not"
+    text = ("not " if denied else "") + ", ".join(option.text for option in options)
+    return SensiblePart(Words(text, builder.place(range_)), where, named, options, denied, place)
+
+
+_RANGES = {"sensible_between": "{} to {}", "sensible_up_to": "up to {}", "sensible_from": "{} and over"}
+
+
+def _sensible_value(builder: Builder, tree: Node) -> Words:
+    """Return a value of a list, or one of the two of a yes-or-no term."""
+    if tree.data in ("value_yes", "value_no"):
+        return Words(tree.data.removeprefix("value_"), builder.place(tree))
+    return builder.phrase(tree)
 
 
 def _example(builder: Builder, tree: Node) -> ExamplePart:

@@ -161,11 +161,16 @@ class EitherPart:
 
 @dataclass(frozen=True, slots=True)
 class SensiblePart:
-    """The range that the values of a term sensibly have, written in one text; for the `values` of `where`, if named."""
+    """The range that the values of a term sensibly have, written in one text; for the `values` of `where`, if named.
+
+    Where it is a list, `options` has its values, and `denied` says that it is of those that the term does not have.
+    """
 
     range: Words
     where: Words | None = None
     values: tuple[Words, ...] = ()
+    options: tuple[Words, ...] = ()
+    denied: bool = False
     place: Place = field(default=_NOWHERE, compare=False)
 
 

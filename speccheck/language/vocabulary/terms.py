@@ -9,7 +9,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from speccheck.language.diagnostics import Place
-from speccheck.quantities import Interval, Quantity
+from speccheck.quantities import Interval, NominalSize, Quantity
 
 
 class Form(StrEnum):
@@ -85,11 +85,24 @@ class Either:
 
 @dataclass(frozen=True, slots=True)
 class Sensible:
-    """The range that the values of a term sensibly have; where `where` is not "", for those `values` of that term."""
+    """What the values of a term sensibly are; where `where` is not "", for those `values` of that term.
 
-    range: Interval[Quantity] | Interval[float]
+    A range for amounts and sizes; for a term with a list, or of yes or no, the `options` that are left.
+    """
+
+    range: Interval[Quantity] | Interval[NominalSize] | Interval[float] | None
     where: str = ""
     values: tuple[str, ...] = ()
+    options: tuple[str | bool, ...] = ()
+
+    @property
+    def has_upper_end(self) -> bool:
+        """Whether it is a range with an upper end."""
+        return self.range is not None and self.range.high is not None
+
+    def allows(self, value: object) -> bool:
+        """Say whether a single value of the term is a sensible one."""
+        return value in self.options if self.range is None else self.range.contains(value)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True)
@@ -110,7 +123,7 @@ class Term:
 
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
     stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
-    `sensible` the ranges outside which a value is doubtful.
+    `sensible` the ranges and lists outside which a value is doubtful.
     """
 
     name: str

@@ -76,6 +76,8 @@ def read_value(text: str, term: Term, bare: BareUnits = NO_UNITS) -> Value | Not
             _MEMORY.clear()
         remembered = _MEMORY[id(term)] = (term, {})
     readings = remembered[1]
+    if term.kind.form not in (Form.QUANTITY, Form.SIZE):
+        bare = NO_UNITS  # words are the same in all units
     key = (text, bare)
     if key not in readings:
         if len(readings) >= _MOST_READINGS:

@@ -48,7 +48,7 @@ def proofreading_against(
     groups = tuple(
         RemarkGroup(kind.name.lower().replace("_", "-"), title, meaning, remarks)
         for kind, title, meaning in _GROUPS
-        if (remarks := tuple(_remark(one, code, names) for one in clauses if one.stringency is kind))
+        if (remarks := tuple(_remark(one, code, names) for one in _largest_first(clauses) if one.stringency is kind))
     )
     undecided = tuple(_open(one, names) for one in clauses if one.stringency is Stringency.UNDECIDED)
     looser = sum(one.stringency in _LOOSER for one in clauses)
@@ -66,6 +66,11 @@ def proofreading_against(
         clauses=clauses_in((*(remark for group in groups for remark in group.remarks), *undecided)),
         cautions=CAUTIONS,
     )
+
+
+def _largest_first(clauses: Iterable[ClauseStringency]) -> list[ClauseStringency]:
+    """Return clauses by how far the specification falls short of them, those without a limit last."""
+    return sorted(clauses, key=lambda one: -one.shortfall.share if one.shortfall is not None else 0)
 
 
 def _heading(looser: int, undecided: int, total: int) -> str:

@@ -16,6 +16,8 @@ Files:
     rulesets      the shipped rulesets in a terminal, and what is not there
     requirements  the requirements of a line in a terminal: what applies and what may, ruleset by ruleset, with
                   sources
+    short_report  the report in a terminal as it is printed unless all of it is asked for: about 40 lines, the
+                  verdict last
     terms         the terms of a vocabulary in a terminal, and two editions of a ruleset compared
     working       the working of one line and one clause in a terminal: what was stated, each step, where it comes
                   from

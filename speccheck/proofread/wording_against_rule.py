@@ -1,0 +1,137 @@
+"""Wording against rule: what the words of a clause say otherwise than the rule written beside them.
+
+In: a `Ruleset`. Out: findings about its own clauses that have a `wording`: a number that the rule lacks, a limit that
+goes the other way, choices that one of the two leaves out, a condition in the words alone, another duty, a
+reference that leads nowhere, the wording of another clause. A paragraph that several clauses share is checked against
+all of them together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from speccheck.language.core import Clause, Ruleset
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.wording_duties import dead_references, duty_faults
+from speccheck.proofread.wording_limits import UPWARD, RuleLimit, contradicts, worded_relation
+from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
+from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
+from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
+from speccheck.quantities import NominalSize, Quantity
+
+
+def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
+    """Yield what the wording of the ruleset's own clauses says otherwise than their rules."""
+    own = [clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording]
+    for clause in own:
+        sharing = tuple(one for one in own if one.wording == clause.wording)
+        if sharing[0] is not clause:
+            yield from _same_words(clause, sharing[0])
+            continue
+        paragraph = Paragraph(clause, sharing, ruleset)
+        for question in QUESTIONS:
+            yield from question(paragraph)
+
+
+# ---- numbers -----------------------------------------------------------------------------------------------------
+
+
+def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
+    """Yield each quantity in the wording that the rule beside it does not have."""
+    read = (*paragraph.sharing, *paragraph.referred)
+    rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
+    for stated in numbers_of_wording(paragraph.text):
+        comparable = [number for number in rule if stated.comparable(number)]
+        if not comparable or any(stated.says(number) for number in comparable):
+            continue
+        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
+        message = f"says `{stated.text}`, which is no number of its rule"
+        yield paragraph.finding("P702", "number of the wording", message, f"the rule has {beside}")
+
+
+def _directions(paragraph: Paragraph) -> Iterator[Finding]:
+    """Yield each number that the wording limits another way than the rule does."""
+    for stated in numbers_of_wording(paragraph.text):
+        relation = worded_relation(paragraph.text, stated.start, stated.end)
+        if relation is None:
+            continue
+        sentence = sentence_at(paragraph.text, stated.start)
+        open_limits = tuple(one for one in paragraph.limits if not _is_worded(paragraph, one))
+        if any(stated.says(one.value) and one.relation in (relation, None) for one in paragraph.limits):
+            continue
+        other = contradicts(relation, stated, open_limits, sentence)
+        if other is None or other.relation is None:
+            continue
+        start, end = max(0, stated.start - 20), stated.end + 14
+        words = " ".join(paragraph.text[start:end].split()[1 if start else 0 :])
+        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {other.value}`"
+        turned = (relation in UPWARD) != (other.relation in UPWARD)
+        help = f"the rule says {rule}; one of the two is wrong"
+        if not turned:
+            help = f"the rule says {rule}, so that the two differ at `{other.value}` itself"
+        kind = "limit of the wording"
+        yield paragraph.finding(
+            "P703",
+            kind,
+            f"limits the other way than its rule at `{words}`"
+            if turned
+            else f"takes `{stated.text}` in or out otherwise than its rule",
+            help,
+        )
+
+
+def _is_worded(paragraph: Paragraph, limit: RuleLimit) -> bool:
+    """Say whether the wording has a limit of the rule somewhere: 2 in of pipe is not 2 in of insulation."""
+    found = (one for one in numbers_of_wording(paragraph.text) if one.says(limit.value))
+    return any(worded_relation(paragraph.text, one.start, one.end) is limit.relation for one in found)
+
+
+def _unsaid_numbers(paragraph: Paragraph) -> Iterator[Finding]:
+    """Yield each number of the rule itself that the wording does not say, where it says another for the same kind."""
+    worded = list(numbers_of_wording(paragraph.text))
+    noted = list(numbers_of_wording(paragraph.remarks))
+    for limit in dict.fromkeys(limit for limit in paragraph.limits if not limit.named and limit.term is not None):
+        if not isinstance(limit.value, Quantity | NominalSize) or limit.term is None or limit.term.computed:
+            continue
+        kindred = [stated for stated in worded if stated.comparable(limit.value)]
+        others = [one for one in paragraph.limits if one.value != limit.value]
+        unclaimed = [one for one in kindred if not any(one.says(other.value) for other in others)]
+        if kindred and not unclaimed and not any(stated.says(limit.value) for stated in (*worded, *noted)):
+            message = f"does not say `{limit.value}`, by which its rule limits `{limit.term.name}`"
+            yield paragraph.finding(
+                "P704", "number of the rule", message, "say it in the wording, or leave it out of the rule"
+            )
+
+
+# ---- duties, references, words of another clause -----------------------------------------------------------------
+
+
+def _duties(paragraph: Paragraph) -> Iterator[Finding]:
+    if len(paragraph.sharing) == 1:
+        for message, help in duty_faults(paragraph.clause):
+            yield paragraph.finding("P708", "duty of the wording", f"says {message}", help)
+
+
+def _references(paragraph: Paragraph) -> Iterator[Finding]:
+    for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
+        message = f"refers to `{number}`, and the ruleset has no such clause"
+        yield paragraph.finding(
+            "P709", "reference that leads nowhere", message, "correct the number, or name the document"
+        )
+
+
+def _same_words(clause: Clause, first: Clause) -> Iterator[Finding]:
+    """Yield that a clause has the wording of another one of another source and subject."""
+    if _paragraph_of(clause) != _paragraph_of(first):
+        message = f"the wording of clause `{clause.label}` is that of clause `{first.label}`"
+        help = "write its own wording, or give both the number of one paragraph"
+        yield Finding(
+            "P710", "wording of another clause", (clause.label, first.label), message, help, place=clause.place
+        )
+
+
+def _paragraph_of(clause: Clause) -> Sequence[str]:
+    return clause.name.split(".")[:2]
+
+
+QUESTIONS = (_numbers, _directions, _unsaid_numbers, lists_apart, conditions_in_words_alone, _duties, _references)

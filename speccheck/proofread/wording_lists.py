@@ -1,0 +1,118 @@
+"""Lists of wording and rule: choices that one of the two leaves out, and conditions that the words alone have."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from speccheck.language.vocabulary.terms import Term
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.wording_choices import Mention, mentions, singular
+from speccheck.proofread.wording_paragraph import Paragraph, sentence_at, words_of
+
+# How many missing choices are named.
+MOST_NAMED = 6
+_LIMITING = "less|more|over|under|above|below|to exceed|exceeding|thinner|farther|fewer|larger|smaller"
+_DENIES = re.compile(
+    rf"\b(?:(?:not|no)(?! (?:{_LIMITING}))|never|except|unless|other than|nor|without|instead of)\b", re.IGNORECASE
+)
+_IS_EXAMPLE = re.compile(r"\b(?:such as|as (?:on|at|in|for|with)|for example|e\.g\.,?)\s+$", re.IGNORECASE)
+# What stands behind a comma and goes on with something else than the list.
+_NO_NAME = r"\s*(?:minimum|maximum|at (?:least|most)|not|no|of|each|which|that|\d)\b"
+_EITHER_WAY = re.compile(r"\b(?:or exposed|exposed or|whether|or not)\b", re.IGNORECASE)
+
+
+def lists_apart(paragraph: Paragraph) -> Iterator[Finding]:
+    """Yield the choices that the wording lists and the rule leaves out, and the reverse."""
+    told: set[str] = set()
+    for mention in paragraph.unexplained:
+        for term, choice in mention.by_name:
+            if choice not in told and term in paragraph.terms and _is_left_out(paragraph, mention, term):
+                told.add(choice)
+                message = f"names `{mention.text}`, which its rule does not list as `{term}`"
+                help = "add it to the rule, or leave it out of the wording"
+                yield paragraph.finding("P705", "list of the wording", message, help)
+    for listed_term, options in dict.fromkeys(one for listed in paragraph.listed for one in listed.lists):
+        name = listed_term.name
+        missing = [option for option in options if not _is_said(option, listed_term, paragraph)]
+        present = [one for one in paragraph.mentions if any((name, option) in one.by_name for option in options)]
+        said = {pair for one in present for pair in one.by_name if pair[0] == name}
+        if missing and (len(said) > 1 or (len(said) == 1 == len(missing) and not _goes_on(paragraph, present[0]))):
+            names = ", ".join(f"`{option}`" for option in missing[:MOST_NAMED])
+            message = f"does not name {names}, which its rule lists as `{name}`"
+            yield paragraph.finding(
+                "P706", "list of the rule", message, "name it in the wording, or leave it out of the rule"
+            )
+
+
+def _is_left_out(paragraph: Paragraph, mention: Mention, term: str) -> bool:
+    """Say whether a wording lists a choice beside others of the rule, or in the place of the only ones of the rule."""
+    if any(term in listed.denied for listed in paragraph.listed):
+        return False
+    if _IS_EXAMPLE.search(paragraph.text, 0, mention.start):
+        return False
+    if _DENIES.search(sentence_at(paragraph.text, mention.start)) or _is_whole(paragraph, mention):
+        return False
+    ours = {pair for pair in paragraph.named if pair[0] == term and pair[1] != "none"}
+    if not ours:
+        return False
+    kindred = [one for one in paragraph.mentions if any(pair in ours for pair in one.named)]
+    if not kindred:
+        worded = set(words_of(paragraph.text.replace(",", " ").replace(".", " ")))
+        return not any(set(words_of(choice)) <= worded for _, choice in ours)
+    return any(paragraph.are_listed(mention, one) for one in kindred)
+
+
+def _is_whole(paragraph: Paragraph, mention: Mention) -> bool:
+    """Say whether a mention is of the whole that other choices are parts of, as a pipe is of its valves."""
+    terms = paragraph.ruleset.vocabulary.terms
+    return any(other.part_of == choice for term, choice in mention.named for other in terms[term].choices)
+
+
+def _is_said(option: str, term: Term, paragraph: Paragraph) -> bool:
+    """Say whether the wording names an option, or has a word that its names have too."""
+    said = (*paragraph.mentions, *mentions(paragraph.remarks, paragraph.ruleset.vocabulary))
+    if option == "none" or any((term.name, option) in one.named for one in said):
+        return True
+    own = set(words_of(option))
+    if any(set(words_of(one.text)) <= own for one in paragraph.mentions if any(n == term.name for n, _ in one.by_name)):
+        return True  # what is said of hot water is said of recirculating hot water
+    words = {word for word in re.findall(r"[a-z]{4,}", singular(option)) if word not in ("with", "other")}
+    rest = _without_names(term, paragraph)
+    worded = {singular(word) for word in re.findall(r"[a-z]{4,}", rest.casefold())}
+    return any(word.removeprefix("un")[:8] == one[:8] for word in words for one in worded)
+
+
+def _without_names(term: Term, paragraph: Paragraph) -> str:
+    """Return a wording without the names of the choices of a term: "adhesive" in "factory adhesive" is no other one."""
+    rest = paragraph.text
+    for one in reversed(paragraph.mentions):
+        if any(name == term.name for name, _ in one.by_name):
+            rest = rest[: one.start] + rest[one.end :]
+    return rest
+
+
+def _goes_on(paragraph: Paragraph, mention: Mention) -> bool:
+    """Say whether a list in a wording goes on behind a mention, in words that are no names."""
+    return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
+
+
+def conditions_in_words_alone(paragraph: Paragraph) -> Iterator[Finding]:
+    """Yield the places, services and other conditions that the wording names for a rule that does not ask for them.
+
+    Only for terms by which other clauses of the ruleset say where they apply.
+    """
+    terms, told = paragraph.ruleset.vocabulary.terms, set[str]()
+    for mention in paragraph.unexplained:
+        if not mention.by_name or any(term in paragraph.terms for term, _ in mention.named):
+            continue
+        term = next((term for term, _ in mention.by_name if term in paragraph.conditions), mention.by_name[0][0])
+        whole = any(_is_whole(paragraph, one) and one.named[0][0] == term for one in paragraph.mentions)
+        if term in told or whole or terms[term].proposed or terms[term].computed or term not in paragraph.conditions:
+            continue
+        if _EITHER_WAY.search(paragraph.text[mention.start - 12 : mention.end + 12]):
+            continue
+        told.add(term)
+        message = f"says `{mention.text}`, and its rule does not ask for `{term}`"
+        help = "add the condition to the rule, or leave it out of the wording"
+        yield paragraph.finding("P707", "condition of the wording", message, help)

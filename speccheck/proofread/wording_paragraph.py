@@ -1,0 +1,120 @@
+"""A paragraph of a specification: the wording that clauses share, read beside the rules of all of them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cached_property
+
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core.walking import terms_of
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.number_words import with_digits
+from speccheck.proofread.wording_choices import Listed, Mention, listed_in, mentions, singular
+from speccheck.proofread.wording_limits import RuleLimit, limits_of
+from speccheck.proofread.wording_numbers import numbers_of_wording
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A clause with its wording, and the clauses that share it."""
+
+    clause: Clause
+    sharing: tuple[Clause, ...]
+    ruleset: Ruleset
+
+    @cached_property
+    def text(self) -> str:
+        """The wording with digits for its number words."""
+        return with_digits(self.clause.wording)
+
+    @cached_property
+    def remarks(self) -> str:
+        """The notes of the clauses, which may say what their wording leaves out."""
+        return with_digits(". ".join(note for one in self.sharing for note in one.notes))
+
+    @cached_property
+    def referred(self) -> tuple[Clause, ...]:
+        """The clauses that the wording names by their numbers: what it says of them is not its own."""
+        wording = self.clause.wording
+        measured = {number.start for number in numbers_of_wording(wording)}
+        found = re.finditer(r"(?<![\w.])\w+(?:\.\w+)+", wording)
+        numbers = {one[0] for one in found if one.start() not in measured}
+        return tuple(one for one in self.ruleset.clauses if one.name in numbers)
+
+    @cached_property
+    def limits(self) -> tuple[RuleLimit, ...]:
+        """The values that the rules compare anything with."""
+        return tuple(limit for one in self.sharing for limit in limits_of(one))
+
+    @cached_property
+    def listed(self) -> tuple[Listed, ...]:
+        """What the rules list."""
+        return tuple(listed_in(one, self.ruleset) for one in self.sharing)
+
+    @cached_property
+    def terms(self) -> frozenset[str]:
+        """The names of the terms that the rules draw on."""
+        return frozenset[str]().union(*(listed.terms for listed in self.listed))
+
+    @cached_property
+    def named(self) -> frozenset[tuple[str, str]]:
+        """The choices that the rules name."""
+        return frozenset[tuple[str, str]]().union(*(listed.named for listed in self.listed))
+
+    @cached_property
+    def conditions(self) -> frozenset[str]:
+        """The names of the terms by which clauses of the ruleset say where they apply."""
+        own = (clause for clause in self.ruleset.clauses if clause.ruleset == self.ruleset.name)
+        return frozenset(term.name for clause in own for term in terms_of(clause.scope))
+
+    @cached_property
+    def mentions(self) -> tuple[Mention, ...]:
+        """The choices that the wording names."""
+        return mentions(self.text, self.ruleset.vocabulary)
+
+    @cached_property
+    def unexplained(self) -> tuple[Mention, ...]:
+        """The choices that the wording names and that nothing in the rules goes by."""
+        choices = {choice for _, choice in self.named}
+        words = frozenset[str]().union(*(listed.words for listed in self.listed))
+        return tuple(
+            one
+            for one in self.mentions
+            if not any(choice in choices for _, choice in one.named)
+            and not set(words_of(one.text)) <= words
+            and not self._is_part(one)
+        )
+
+    def _is_part(self, mention: Mention) -> bool:
+        """Say whether a mention is a part of the name of a choice of another term that the rules name."""
+        words, own = set(words_of(mention.text)), {term for term, _ in mention.by_name}
+        return any(words <= set(words_of(choice)) for term, choice in self.named if term not in own)
+
+    def are_listed(self, one: Mention, other: Mention) -> bool:
+        """Say whether two mentions stand in one list: between them are commas, `and`, `or`, and other mentions."""
+        first, last = sorted((one, other), key=lambda mention: mention.start)
+        between = self.text[first.end : last.start]
+        for inner in self.mentions:
+            if first.end <= inner.start and inner.end <= last.start:
+                between = between.replace(self.text[inner.start : inner.end], "")
+        return re.fullmatch(r"(?:\s|,|/|and|or|in|on)*", between) is not None
+
+    def finding(self, code: str, kind: str, message: str, help: str) -> Finding:
+        """Return a finding about the clause."""
+        label = self.clause.label
+        return Finding(
+            code, kind, (label,), f"the wording of clause `{label}` {message}", help, place=self.clause.place
+        )
+
+
+def words_of(text: str) -> list[str]:
+    """Return the words of a text in lower case, each without the ending of many."""
+    return [singular(word) for word in re.split(r"[\s-]+", text)]
+
+
+def sentence_at(text: str, at: int) -> str:
+    """Return the sentence of a text that holds a place."""
+    start = max(text.rfind(". ", 0, at), text.rfind("; ", 0, at)) + 1
+    ends = [end for end in (text.find(". ", at), text.find("; ", at)) if end >= 0]
+    return text[start : min(ends, default=len(text))]
