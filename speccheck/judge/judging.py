@@ -79,11 +79,15 @@ class _Reading:
 class Judge:
     """Judges lines by the clauses of one ruleset.
 
+    With `as_stated`, what a line states for a computed term stands where it cannot be worked out: proofreading asks
+    what could be, and reviews never do.
+
     Lines that state the same for a clause are judged by it once; lines that state the same for its scope, and are out
     of it, share one cell whatever else they state.
     """
 
     ruleset: Ruleset
+    as_stated: bool = False
     _cells: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
     _outside: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell | None] = field(default_factory=dict)
 
@@ -109,7 +113,7 @@ class Judge:
         return frozenset(one.term.name for one in self._readings[number].needs.assumptions)
 
     def _needs(self, conditions: Sequence[Condition]) -> Needs:
-        return needs_of(conditions, self.ruleset)
+        return replace(needs_of(conditions, self.ruleset), as_stated=self.as_stated)
 
     def cell(self, number: int, line: Line) -> Cell:
         """Return what clause `number` (its place in the ruleset) makes of a line."""
