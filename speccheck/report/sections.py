@@ -1,7 +1,8 @@
 """What a review found beside the verdicts, as tables that every report can draw: a title, headings, rows of words.
 
 In: a matrix. Out: sections, none of them empty: accepted deviations, what the register, the design list and the
-product data brought up, and what became of the round before.
+product data brought up, and what became of the round before. What of the schedule a person has to read is a section of
+its own, which stands first in every report.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
 from speccheck.review.rounds import Change, ChangeKind, Comparison, Fate
+from speccheck.schedule.lines import Schedule
 
 Row = tuple[str, ...]
 
@@ -35,6 +37,10 @@ class Section:
     settled: bool = False
 
 
+_UNREAD = (
+    "This was not read as data and may change what is proposed. The schedule is not told to comply until it has been "
+    "seen: list the texts under `seen` in a mapping file."
+)
 _ACCEPTED = "accepted deviation "  # as notes of such cells begin
 _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
@@ -49,6 +55,16 @@ def sections(matrix: Matrix) -> tuple[Section, ...]:
     found = (_accepted(matrix), *_observed(matrix))
     rounds = () if matrix.comparison is None else _rounds(matrix.comparison)
     return tuple(section for section in (*found, *rounds) if section.rows)
+
+
+def to_be_read(schedule: Schedule) -> tuple[Section, ...]:
+    """Return the section on what of a schedule was not read as data, none where everything was."""
+    rows = [
+        (str(one.kind), one.text, f"on {drawn_together(one.lines)}" if one.lines else "", place_words(one.place))
+        for one in schedule.unread
+    ]
+    headings = ("What", "Text", "Lines", "Place")
+    return (Section("unread", "For a person to read", _UNREAD, headings, tuple(rows)),) if rows else ()
 
 
 def _accepted(matrix: Matrix) -> Section:

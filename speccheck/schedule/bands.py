@@ -8,8 +8,9 @@ what the cells are ("Thickness" merged over them), or behind them ("Thickness - 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
@@ -69,9 +70,10 @@ def find_bands(
             if part is not None:
                 found[column] = part
     for axis in dict.fromkeys(part.axis.name for part in found.values()):
-        bands = {column: part for column, part in found.items() if part.axis.name == axis}
+        bands = _in_one_row({column: part for column, part in found.items() if part.axis.name == axis}, columns)
         named = any(part.measured is not None for part in bands.values())
-        fewest = FEWEST_BANDS if named or _open_ended(bands.values()) else FEWEST_BANDS_UNNAMED
+        certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
+        fewest = FEWEST_BANDS if certain else FEWEST_BANDS_UNNAMED
         distinct = len({str(part.value) for part in bands.values()}) == len(bands)
         if axis in taken or len(bands) < fewest or not distinct:
             continue
@@ -79,6 +81,18 @@ def find_bands(
         if result:
             return result
     return {}
+
+
+def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dict[int, _Part]:
+    """Return the bands whose values stand in one row, that of most of them: a figure elsewhere is no heading."""
+    rows = {column: _row_of(part.text, columns[column]) for column, part in bands.items()}
+    most = max(rows.values(), key=list(rows.values()).count)
+    return {column: part for column, part in bands.items() if rows[column] == most}
+
+
+def _row_of(text: str, parts: Parts) -> int:
+    """Return the row in which the value of a band stands."""
+    return max(row for (row, _), words in parts.items() if text in words)
 
 
 def _open_ended(parts: Iterable[_Part]) -> bool:
@@ -94,7 +108,7 @@ def _with_measured(
     said = next(((part.measured, part.unit) for part in bands.values() if part.measured is not None), None)
     candidates = [said] if said else [(reader.vocabulary.terms.get(name), "") for name in MEASURED]
     for measured, unit in candidates:
-        if measured is not None and _cells_are(grid, last, bands, measured, unit, stated=said is not None):
+        if measured is not None and _cells_are(grid, last, bands, measured, unit, reader, stated=said is not None):
             return {
                 column: Band(measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1])
                 for column, part in bands.items()
@@ -102,30 +116,83 @@ def _with_measured(
     return {}
 
 
-def _cells_are(grid: Grid, last: int, bands: Mapping[int, _Part], measured: Term, unit: str, *, stated: bool) -> bool:
-    """Whether most cells under the bands are values of a term; bare numbers count where it is `stated`."""
+def _cells_are(
+    grid: Grid,
+    last: int,
+    bands: Mapping[int, _Part],
+    measured: Term,
+    unit: str,
+    reader: HeaderReader,
+    *,
+    stated: bool,
+) -> bool:
+    """Whether most cells under the bands are values of a term; bare numbers count where it is `stated`.
+
+    A row that begins with the name of a term says something of the bands themselves, and does not count.
+    """
     bare = BareUnits(unit, "inch-pound") if stated else BareUnits()
-    rows = [row for row in grid.columns_by_row if row > last][:_ROWS_LOOKED_AT]
+    rows = [row for row in _rows_below(grid, last) if not _names_a_term(grid, row, reader)]
     texts = [grid.text(row, column).strip() for row in rows for column in bands if (row, column) in grid.cells]
     values = [read_value(text, measured, bare) for text in texts]
     good = sum(not isinstance(value, Misread | NotGiven) for value in values)
     return bool(good) and good * 2 >= sum(not isinstance(value, NotGiven) for value in values)
 
 
+def _rows_below(grid: Grid, last: int) -> Iterator[int]:
+    """Yield some rows below a header, up to the first blank one that is not right below it."""
+    previous = -1
+    for row in islice((row for row in grid.columns_by_row if row > last), _ROWS_LOOKED_AT):
+        if previous >= 0 and row > previous + 1:
+            return
+        yield row
+        previous = row
+
+
+def _names_a_term(grid: Grid, row: int, reader: HeaderReader) -> bool:
+    """Whether a row begins with the name of a term."""
+    return reader.names_term(grid.text(row, grid.columns_by_row[row][0]))
+
+
 def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
-    """Return how one column reads as a band."""
-    lowest, groups = texts[-1], texts[:-1]
-    measured, unit = _measured_of(groups, reader)
-    sizes_named = any(_named_inside(group, _size_term(reader)) for group in groups)
-    found = _axis_value(lowest, reader, bare=bool(groups) and (measured is not None or sizes_named))
-    if found is not None:
-        return _Part(measured, unit, *found, lowest)
+    """Return how one column reads as a band: one of its texts is a value, the others say of what and what is measured.
+
+    The value mostly stands lowest, below the name of its term ("Pipe size" merged over sizes); the name of what the
+    cells are may stand above it, below it or before it.
+    """
+    for place in range(len(texts) - 1, -1, -1):
+        text, others = texts[place], (*texts[:place], *texts[place + 1 :])
+        measured, unit = _measured_of(others, reader)
+        found = _value_of_named(text, others, reader)
+        if found is None and place == len(texts) - 1:
+            sizes_named = any(_named_inside(group, _size_term(reader)) for group in others)
+            found = _axis_value(text, reader, bare=bool(others) and (measured is not None or sizes_named))
+        if found is not None:
+            return _Part(measured, unit, *found, text)
+    lowest = texts[-1]
     for split in _SPLIT.finditer(lowest):
         name, rest = lowest[: split.start()], lowest[split.end() :].strip(" )")
         own, own_unit = _measured_of((name,), reader)
         found = _axis_value(rest, reader, bare=True) if own is not None else None
         if found is not None:
             return _Part(own, own_unit, *found, rest)
+    return None
+
+
+def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader) -> tuple[Term, Value] | None:
+    """Return the value that a text is of the term that a group heading names exactly, "Pipe size (DN)" over "< 25"."""
+    for group in groups:
+        match = reader.match(group)
+        if match is None or match.term is None or match.term.name in MEASURED or match.rest or match.misfit:
+            continue
+        if match.term.kind.form is Form.SIZE:
+            band = read_size_band(text, "metric" if match.unit in ("DN", "mm") else "inch-pound")
+            value: Value | NotGiven | Misread = band if isinstance(band, Misread) else band.value
+        elif match.term.of_choices or match.term.kind.ordered:
+            value = read_value(text, match.term, BareUnits(match.unit))
+        else:
+            continue
+        if not isinstance(value, Misread | NotGiven):
+            return match.term, value
     return None
 
 

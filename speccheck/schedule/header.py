@@ -11,7 +11,7 @@ from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.bands import Band, find_bands
 from speccheck.schedule.grid import Grid, column_number
-from speccheck.schedule.header_words import HeaderReader, Match, folded
+from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
 from speccheck.schedule.mapping import ScheduleMapping
 
 _FIGURE = re.compile(r"\d")
@@ -68,19 +68,28 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
 
 
 def _last_row(grid: Grid, header: Header) -> int:
-    """Return the last row of a header: one more where that stands only under headings merged over several columns.
+    """Return the last row of a header: one more where that stands only under headings merged over several columns, or
+    holds nothing but units.
 
     "Thickness" over "Indoor" and "Outdoor" is one header, although neither of these words is a term.
     """
-    below = grid.columns_by_row.get(header.last + 1, ())
-    blocks = [grid.block_at(header.last, column) for column in below]
-    parted = len(below) > 1 and all(block is not None and block.right > block.left for block in blocks)
-    return header.last + 1 if parted else header.last
+    last = header.last
+    below = grid.columns_by_row.get(last + 1, ())
+    blocks = [grid.block_at(last, column) for column in below]
+    if len(below) > 1 and all(block is not None and block.right > block.left for block in blocks):
+        last += 1
+    units = grid.columns_by_row.get(last + 1, ())
+    return last + 1 if units and all(looks_like_unit(_bare(grid.text(last + 1, column))) for column in units) else last
+
+
+def _bare(text: str) -> str:
+    """Return a text without the brackets around it."""
+    return text.strip().strip("()[]{}").strip()
 
 
 def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
-    """Return the header that names most terms, then states most units, then has fewest rows, then comes first."""
-    best: tuple[tuple[int, int, int], Header] | None = None
+    """Return the header that names most terms, then has bands, then most units, then fewest rows, then comes first."""
+    best: tuple[tuple[int, bool, int, int], Header] | None = None
     for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
         if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
             continue
@@ -133,24 +142,31 @@ def _familiar(grid: Grid, row: int, columns: Sequence[int], known: Set[str], rea
     return familiar >= FEWEST_TERMS and familiar * 2 >= len(columns)
 
 
-def _score(header: Header) -> tuple[int, int, int]:
+def _score(header: Header) -> tuple[int, bool, int, int]:
     """Return what makes one reading of a header better than another."""
     units = sum(bool(match.unit) for match in header.matches.values())
-    return header.terms, units, header.first - header.last
+    return header.terms, bool(header.bands), units, header.first - header.last
 
 
 def _candidates(
     grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
 ) -> Iterator[Header]:
-    """Yield the headers that have `row` in them: alone, with the row above, with the row below, with both."""
-    filled = grid.columns_by_row
+    """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both."""
+    filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
     yield header_of(grid, (row,), reader, mapping)
     if row - 1 in filled and row - 1 > after:
         yield header_of(grid, (row - 1, row), reader, mapping)
     if row + 1 in filled:
         yield header_of(grid, (row, row + 1), reader, mapping)
+        if row + 2 in filled and _is_merged(grid, row):
+            yield header_of(grid, (row, row + 1, row + 2), reader, mapping)
         if row - 1 in filled and row - 1 > after:
             yield header_of(grid, (row - 1, row, row + 1), reader, mapping)
+
+
+def _is_merged(grid: Grid, row: int) -> bool:
+    """Whether a heading of a row is merged over columns or rows, so that there is more of the header below it."""
+    return any(grid.block_at(row, column) is not None for column in grid.columns_by_row[row])
 
 
 def header_of(

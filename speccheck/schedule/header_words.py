@@ -85,6 +85,9 @@ class HeaderReader:
         found = self._named(text)
         if found is not None:
             return self._with_own_unit(_with_brackets(found, brackets, known=True), bare)
+        found = self._with_whole_unit(text)
+        if found is not None:
+            return found
         found = self._qualified(bare, brackets) or self._named(bare)
         if found is not None:
             return _of_what_is_proposed(self._with_own_unit(_with_brackets(found, brackets), bare))
@@ -107,6 +110,14 @@ class HeaderReader:
             if phrase.terms and not phrase.stated and (not unit or _is_measured(phrase.terms[0])):
                 found = _with_brackets(Match(phrase.terms[0]), (unit, *brackets) if unit else brackets)
                 return _of_what_is_proposed(found)
+        return None
+
+    def _with_whole_unit(self, text: str) -> Match | None:
+        """Return the term before a unit that has brackets of its own: "Conductivity, W/(m.K)"."""
+        for name, unit in _endings(text) if "(" in text else ():
+            found = self._named(name) if "(" in unit else None
+            if found is not None and found.term is not None and (stated := header_unit(unit, found.term)):
+                return found._replace(unit=stated)
         return None
 
     def _qualified(self, bare: str, brackets: Sequence[str]) -> Match | None:

@@ -64,6 +64,7 @@ _TOTAL = re.compile(r"(?:grand |sub ?)?totals?\b", re.IGNORECASE)
 _MARK_LIKE = re.compile(r"(?=.*\d)\S{1,12}")
 _WORD = re.compile(r"[^\W\d_]{3}")
 _DIGIT = re.compile(r"\d")
+_LINES_SHOWN_OR_NOT = frozenset({RowKind.LINE, RowKind.HIDDEN, RowKind.STRUCK})
 FEWEST_CELLS_OF_A_LINE = 3
 FEWEST_WORDS_OF_A_HEADER = 3
 
@@ -218,12 +219,14 @@ class _Look:
         return all(use.term is not None and use.term.kind.form is Form.TEXT and not use.names_lines for use in filled)
 
     def is_other_header(self, row: int, after_gap: bool) -> bool:
-        """Whether a row is the header of another table: it begins with the name of a term, or has words in every cell,
-        of which none is a value here."""
+        """Whether a row is the header of another table: it begins with the name of a term and gives no value, or has
+        words in every cell, of which none is a value here."""
         columns = self.grid.columns_by_row[row]
         texts = [self.grid.text(row, column) for column in columns]
         other_words = not (NOTE_START.match(texts[0]) or _TOTAL.match(fold(texts[0])))
-        if len(columns) > 1 and other_words and self.reads(row, columns[0]) is False and self.names_term(texts[0]):
+        first = self.reads(row, columns[0])
+        gives_nothing = first is False or not any(self.reads(row, column) for column in columns)
+        if len(columns) > 1 and other_words and gives_nothing and self.names_term(texts[0]):
             return True
         if any(_DIGIT.search(text) or NOTE_START.match(text) or FURNITURE.match(text) for text in texts):
             return False
@@ -252,7 +255,7 @@ def _in_runs(kinds: Sequence[tuple[int, RowKind]], look: _Look) -> list[Row]:
     for number, kind in kinds:
         if kind is RowKind.SECTION:
             headings = _under(headings, (number, look.facts(number)), right_below=last is RowKind.SECTION)
-        elif kind is not RowKind.MAPPED_NOTE and (kind is not RowKind.LINE or not look.goes_on(number)):
+        elif kind is not RowKind.MAPPED_NOTE and (kind not in _LINES_SHOWN_OR_NOT or not look.goes_on(number)):
             headings = []
         if number != previous + 1 or kind is not RowKind.LINE:
             run += 1

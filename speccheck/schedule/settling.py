@@ -1,7 +1,8 @@
 """What the cells of a line, and the lines of a schedule, say together.
 
-Words that stand for several values are settled by the services around them, or stay open; what one cell states of
-another term goes to that term; an amount that the vocabulary calls senseless for its service is doubtful.
+A cell that names several services stands for a line each; words that stand for several values are settled by the
+services around them, or stay open; what one cell states of another term goes to that term; what other data leave no
+doubt of is inferred; an amount that the vocabulary calls senseless for its service is doubtful.
 """
 
 from __future__ import annotations
@@ -23,24 +24,74 @@ from speccheck.schedule.phrases_of_cells import facts_beside
 
 @dataclass
 class Told:
-    """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold."""
+    """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold.
+
+    `read` are the places of cells that were not read by themselves, and are now.
+    """
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
     settled: set[tuple[str, Place]] = field(default_factory=set)
+    read: set[Place] = field(default_factory=set)
 
 
 def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: ScheduleMapping) -> tuple[list[Line], Told]:
     """Return the lines with what their cells and the lines around them settle, and what is to be told of it."""
     told = Told()
+    lines = [one for line in lines for one in _one_of_each(line, vocabulary, mapping, told)]
     around = _values_around(lines, vocabulary)
+    inferring = [term for term in vocabulary.terms.values() if term.inferred]
     settled = []
     for line in lines:
         data = dict(line.data)
         _settle_words(data, vocabulary, around, told)
         _share_facts(data, vocabulary, mapping, told)
+        _infer(data, inferring)
         _doubt_amounts(data, vocabulary, told)
         settled.append(replace(line, data=data))
     return settled, told
+
+
+def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> Iterator[Line]:
+    """Yield a line for each value that one of its cells names where a line has one: "DHW & DHWR" are two systems.
+
+    Only terms by which systems are told apart are so read, and only where no word of the cell is left over.
+    """
+    for name, datum in line.data.items():
+        term = vocabulary.terms.get(name)
+        if term is None or not _may_be_several(datum, term, mapping):
+            continue
+        phrase = read_cell(datum.text, term, vocabulary, BareUnits(system=mapping.units))
+        values = phrase.values_of(name)
+        if len(values) < 2 or phrase.left_over or phrase.questions or phrase.alternatives:
+            continue
+        told.settled.add((codes.UNREADABLE, datum.place))
+        told.read.add(datum.place)
+        for value in values:
+            note = f"one of the {len(values)} that `{datum.text}` names"
+            own = replace(datum, value=value, note="; ".join(filter(None, (datum.note, note))))
+            yield replace(line, name=f"{line.name} ({value})", data={**line.data, name: own})
+        return
+    yield line
+
+
+def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
+    """Whether a cell that was not read may name several systems."""
+    unread = isinstance(datum.value, NotGiven) and bool(datum.text) and mapping.replaced(datum.text, term) is None
+    return unread and term.tells_apart and not term.proposed and term.kind.form is Form.CHOICE
+
+
+def _infer(data: dict[str, Datum], terms: Sequence[Term]) -> None:
+    """Give a line what its other data leave no doubt of, where it says nothing of it."""
+    for term in terms:
+        for inferred in term.inferred if term.name not in data else ():
+            cause = data.get(inferred.where)
+            given = data.get(inferred.given) if inferred.given else cause
+            if cause is None or given is None or isinstance(given.value, NotGiven):
+                continue
+            if cause.value in inferred.values:
+                words = f"`{inferred.where}` {cause.value}" + (f" and a `{inferred.given}`" if inferred.given else "")
+                data[term.name] = Datum(inferred.value, cause.text, cause.place, f"inferred from {words}", True)
+                break
 
 
 def _values_around(lines: Sequence[Line], vocabulary: Vocabulary) -> Mapping[str, frozenset[str]]:
@@ -68,6 +119,7 @@ def _settle_words(
         told.settled.add((codes.UNREADABLE, datum.place))
         fitting = _fitting(candidates, term, values)
         if len(fitting) == 1:
+            told.read.add(datum.place)
             note = f"`{datum.text}` read as {fitting[0]}, as the lines around it leave no other"
             data[name] = replace(
                 datum, value=fitting[0], note="; ".join(filter(None, (datum.note, note))), inferred=True

@@ -8,7 +8,7 @@ from pathlib import Path
 from speccheck.language.format.house_style import format_text
 from speccheck.language.loading import load_vocabulary
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.vocabulary.terms import Either
+from speccheck.language.vocabulary.terms import Either, Inferred
 from speccheck.quantities import NominalSize
 
 TEXT = """vocabulary "doubts"
@@ -17,6 +17,11 @@ term service
   either   "HWS", "hot water" is heating or domestic
   together heating, chilled water
   one of heating, domestic, chilled water
+
+term component
+  inferred pipe where service is heating, domestic and temperature is stated
+  inferred duct where service is chilled water
+  one of pipe, duct
 
 term temperature  temperature
   beside   service
@@ -30,7 +35,11 @@ def test_statements_are_resolved(tmp_path: Path) -> None:
     file.write_text(TEXT, encoding="utf-8")
     loaded = load_vocabulary(file)
     assert loaded.diagnostics == ()
-    service, temperature = loaded.vocabulary.terms.values()
+    service, component, temperature = loaded.vocabulary.terms.values()
+    assert component.inferred == (
+        Inferred("pipe", "service", ("heating", "domestic"), "temperature"),
+        Inferred("duct", "service", ("chilled water",)),
+    )
     assert service.either == (Either(("hws", "hot water"), ("heating", "domestic")),)
     assert service.together == (("heating", "chilled water"),)
     assert temperature.beside == ("service",)
@@ -92,4 +101,16 @@ def test_unknown_names_are_told(tmp_path: Path) -> None:
     assert found == [
         ("L202", "`domestik` is no value of `service`", "did you mean `domestic`?"),
         ("L202", "`chiled water` is no value of `service`", "did you mean `chilled water`?"),
+        ("L202", "`chiled water` is no value of `service`", "did you mean `chilled water`?"),
+    ]
+
+
+def test_an_inference_names_what_there_is(tmp_path: Path) -> None:
+    """The value has to be one of the term's, and both other names those of terms."""
+    file = tmp_path / "doubts.clauses"
+    file.write_text(TEXT.replace("inferred duct where service", "inferred ducts where servise"), "utf-8")
+    found = [(each.code, each.message, each.help) for each in load_vocabulary(file).diagnostics]
+    assert found == [
+        ("L202", "`ducts` is no value of `component`", "did you mean `duct`?"),
+        ("L201", "`servise` is no term of this vocabulary", "did you mean `service`?"),
     ]

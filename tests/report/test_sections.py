@@ -15,7 +15,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.report.html.page import render_page
 from speccheck.report.json.report import render_json
 from speccheck.report.markdown.report import render_markdown
-from speccheck.report.sections import Section, sections
+from speccheck.report.sections import Section, sections, to_be_read
 from speccheck.report.terminal.report import print_matrix
 from speccheck.report.wording import mark
 from speccheck.report.workbook.report import render_workbook
@@ -26,6 +26,7 @@ from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
 from speccheck.review.rounds import compare_rounds
 from speccheck.schedule import Schedule
+from speccheck.schedule.lines import Unread, UnreadKind
 from tests.report.page_reader import read_page
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
 
@@ -64,6 +65,31 @@ def test_sections_are_those_that_have_something_to_tell(reviewed: Matrix) -> Non
         "Changes that were asked for",
     ]
     assert all(section.rows and len(section.title) <= 31 for section in sections(reviewed))
+
+
+def test_what_a_person_has_to_read_stands_first() -> None:
+    """A remark, with its lines and its place, comes before every finding, in all reports."""
+    remark = Unread(UnreadKind.REMARK, "valves left <bare>", Place("plant.csv", cell="R3"), ("P-2", "P-3"))
+    matrix = matrix_of(plant())
+    matrix = replace(matrix, schedule=replace(matrix.schedule, unread=(remark,)))
+    (section,) = to_be_read(matrix.schedule)
+    assert section.rows == (("remark", "valves left <bare>", "on P-2, P-3", "R3"),)
+    console = Console(record=True, width=100, file=io.StringIO())
+    print_matrix(matrix, console)
+    page = render_page(matrix)
+    for text in (console.export_text(), render_markdown(matrix), page[page.index("<main>") :]):
+        after = text.rindex("For a person to read", 0, text.index("not read as data and may"))
+        assert after < text.index("valves left") < text.index("P-1")
+    assert load_workbook(io.BytesIO(render_workbook(matrix))).sheetnames[:2] == ["Matrix", "For a person to read"]
+    assert json.loads(render_json(matrix))["schedule"]["unread"] == [
+        {
+            "kind": "remark",
+            "text": "valves left <bare>",
+            "place": {"file": "plant.csv", "line": 0, "column": 0, "sheet": "", "cell": "R3"},
+            "lines": ["P-2", "P-3"],
+        }
+    ]
+    assert to_be_read(matrix_of(plant()).schedule) == ()
 
 
 def test_accepted_deviation_is_never_shown_as_complying(reviewed: Matrix) -> None:

@@ -28,6 +28,8 @@ from tests.schedule.building import small_vocabulary
         ("Fluid temp [degF]", "operating temperature", "F", "", ""),
         ("k [Btu·in/h·ft²·°F]", "conductivity", "Btu.in/(h.ft2.F)", "", ""),
         ("k (Btu-in/(hr-ft2-F))", "conductivity", "Btu.in/(h.ft2.F)", "", ""),
+        ("Conductivity, W/(m·K)", "conductivity", "W/(m.K)", "", ""),
+        ("Conductivity: Btu·in/(h·ft²·°F)", "conductivity", "Btu.in/(h.ft2.F)", "", ""),
         ("k-value W/mK", "conductivity", "W/(m.K)", "", ""),
         ("RH %", "relative humidity", "%", "", ""),
         ("Perm", "permeance", "perm", "", ""),

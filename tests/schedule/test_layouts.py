@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections import Counter
 
 from hypothesis import given, settings
@@ -11,17 +12,24 @@ from tests.schedule.layout_run import compared
 from tests.strategies.layouts import draw_layout
 
 
-@given(seed=st.integers(0, 2**32))
-@settings(max_examples=300, deadline=None)
-def test_readings_never_invent(seed: int) -> None:
+@given(chance=st.randoms(use_true_random=False))
+@settings(max_examples=300)
+def test_readings_never_invent(chance: random.Random) -> None:
     """Every line that is read is one of the truth, with some values left out at most; none is lost untold."""
-    found = compared(draw_layout(seed))
+    found = compared(draw_layout(chance))
     assert (found["made up"], found["lost untold"]) == (0, 0)
 
 
-def test_most_facts_are_read() -> None:
-    """Of the facts of two hundred layouts, with hidden rows and headings of unknown words, most are read."""
+def test_a_row_above_a_header_is_no_part_of_it() -> None:
+    """A hidden line right above sizes side by side once gave them a size more, found by seed 98361 of a long run."""
+    found = compared(draw_layout(random.Random(98361)))
+    assert (found["made up"], found["lost untold"]) == (0, 0)
+
+
+def test_nearly_all_facts_are_read() -> None:
+    """Of the facts of a thousand layouts, at least 95 of 100 are read and none is made up or lost untold."""
     sums: Counter[str] = Counter()
-    for seed in range(200):
-        sums += compared(draw_layout(seed))
-    assert sums["read"] > 4 * sums["not read"]
+    for seed in range(1000):
+        sums += compared(draw_layout(random.Random(seed)))
+    assert (sums["made up"], sums["lost untold"]) == (0, 0)
+    assert sums["read"] > 19 * sums["not read"]

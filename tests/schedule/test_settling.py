@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from speccheck.judge import Verdict, judge_lines
+from speccheck.judge.vectorized import columns_of, judge_columns
+from speccheck.language import load_ruleset
 from speccheck.language.loading import load_vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import Schedule, read_schedule
@@ -71,3 +76,48 @@ def test_words_in_brackets_that_were_not_read_are_told(tmp_path: Path) -> None:
     assert [(each.code, each.message) for each in schedule.diagnostics if each.code == "S318"] == [
         ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` was not read")
     ]
+    assert [each.place.cell for each in schedule.unread] == ["C2"]
+
+
+def test_two_systems_in_a_cell_are_two_lines(tmp_path: Path) -> None:
+    """ "DHW/DHWR" is a line each, which then settles what HWS means; what may be either of two is no line more."""
+    schedule = read(tmp_path, "Mark,Service,Size (in)\n1,DHW/DHWR,2\n2,HWS/HWR,2\n3,CHW or steam,2\n")
+    assert [(line.name, value) for line, value in zip(schedule.lines, stated(schedule, "service"), strict=True)] == [
+        ("1 (domestic hot water)", "domestic hot water"),
+        ("1 (domestic hot water recirculating)", "domestic hot water recirculating"),
+        ("2", "heating hot water"),
+        ("3", None),
+    ]
+    assert schedule.lines[0].data["service"].note == "one of the 2 that `DHW/DHWR` names"
+    assert [each.code for each in schedule.diagnostics] == ["S301"]
+
+
+def test_component_is_inferred_where_nothing_else_can_be_meant(tmp_path: Path) -> None:
+    """A piping service with a nominal size is pipe, a duct service duct; what is stated, or open, is left alone."""
+    schedule = read(tmp_path, "Mark,Service,Size (in)\n1,CHW,2\n2,supply air,\n3,CHW,\n4,who knows,2\n")
+    found = [line.data.get("component") for line in schedule.lines]
+    assert [one and (one.value, one.note, one.inferred) for one in found] == [
+        ("pipe", "inferred from `service` chilled water and a `pipe size`", True),
+        ("duct", "inferred from `service` supply air", True),
+        None,
+        None,
+    ]
+    stated_so = read(tmp_path, "Mark,Service,Size (in),Component\n1,CHW,2,valve\n2,CHW,2,\n")
+    assert stated(stated_so, "component") == ["valve", None]
+
+
+@pytest.mark.parametrize("words", ["All", "all sizes", "Any"])
+def test_all_sizes_are_every_nominal_size(tmp_path: Path, words: str) -> None:
+    """A line for all sizes is judged at each: 1/2 in is enough for NPS 2 and not for NPS 8, by judge and columns."""
+    schedule = read(tmp_path, f"Mark,Service,Size,Thickness\n1,CHW,{words},1/2 in\n2,CHW,2 in,1/2 in\n")
+    (tmp_path / "r.clauses").write_text(
+        'ruleset "r"\n  speaks mechanical insulation\nclause 1 "a"\n  where pipe size is at least 4 in\n'
+        "  shall thickness be at least 1 in\n",
+        encoding="utf-8",
+    )
+    ruleset = load_ruleset(tmp_path / "r.clauses").ruleset
+    assert ruleset is not None
+    wanted = [Verdict.FAILS, Verdict.NOT_APPLICABLE]
+    assert [row[0].verdict for row in judge_lines(ruleset, schedule.lines)] == wanted
+    columns = judge_columns(ruleset, columns_of(schedule.lines, ruleset))
+    assert [columns.verdict(row, 0) for row in range(2)] == wanted

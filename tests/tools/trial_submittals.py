@@ -22,6 +22,7 @@ from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule import read_schedule
 
+_WORDS = {"cannot tell": str(Verdict.CANNOT_TELL)}  # what verdicts are called in lists of expected cells
 SCHEDULES = {".xlsx", ".xlsm", ".xls", ".csv", ".tsv", ".txt", ".docx", ".pdf", ".json", ".html"}
 
 
@@ -77,7 +78,7 @@ def _cells(matrix: Matrix, cells: Sequence[Mapping[str, Any]]) -> Iterator[tuple
         lines = by_row.get((cell["sheet"], cell["row"]), []) if cell["verdict"] != "hidden" else []
         verdicts = {str(matrix.cells[index][clauses.index(cell["clause"])].verdict) for index in lines}
         what = f"row {cell['row']} {cell['about']}, clause {cell['clause']}: {cell['verdict']}, not {sorted(verdicts)}"
-        if cell["verdict"] in verdicts:
+        if _WORDS.get(cell["verdict"], cell["verdict"]) in verdicts:
             yield "right", what
         elif verdicts <= {str(Verdict.CANNOT_TELL)}:
             yield "open" if verdicts else "not read", what

@@ -21,6 +21,7 @@ from speccheck.language.syntax.tree import (
     ConditionPart,
     EitherPart,
     ExamplePart,
+    InferredPart,
     Measure,
     Part,
     SensiblePart,
@@ -86,6 +87,8 @@ def _keyword(part: Part) -> str:
             return "either"
         case SensiblePart():
             return "sensible"
+        case InferredPart():
+            return "inferred"
         case _:
             assert_never(part)
 
@@ -109,6 +112,10 @@ def _pieces(part: Part) -> list[str]:
             own = listed(option.text if option.text in ("yes", "no") else name_text(option.text) for option in options)
             first = [f"not {own[0]}", *own[1:]] if denied else own or [range_.text]
             return [*first, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]
+        case InferredPart(value, where, values, given):
+            names = listed(name_text(one.text) for one in values)
+            stated = [f"and {name_text(given.text)} is stated"] if given is not None else []
+            return [f"{name_text(value.text)} where {name_text(where.text)} is {names[0]}", *names[1:], *stated]
         case ConditionPart("except", condition, because):
             pieces = condition_pieces(condition, "is")
             reason = short_in_one(["because", *string_pieces(because.text)]) if because else []

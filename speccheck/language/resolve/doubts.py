@@ -1,4 +1,4 @@
-"""What a vocabulary says of doubtful words and amounts: words with several meanings, and values that are sensible."""
+"""What a vocabulary says of words and amounts beyond their values: several meanings, sensible values, inferences."""
 
 from __future__ import annotations
 
@@ -7,8 +7,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.syntax.tree import EitherPart, SensiblePart, TermSyntax, TextPart, VocabularySyntax, Words
-from speccheck.language.vocabulary.terms import Either, Form, Kind, Sensible, Term, fold
+from speccheck.language.syntax.tree import (
+    EitherPart,
+    InferredPart,
+    SensiblePart,
+    TermSyntax,
+    TextPart,
+    VocabularySyntax,
+    Words,
+)
+from speccheck.language.vocabulary.terms import Either, Form, Inferred, Kind, Sensible, Term, fold
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, as_size, read
 
 
@@ -46,6 +54,20 @@ def sensible_values(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
     return tuple(found)
 
 
+def inferences(syntax: TermSyntax) -> tuple[Inferred, ...]:
+    """Return the values of a term that other data leave no doubt of."""
+    return tuple(
+        Inferred(
+            part.value.text,
+            part.where.text,
+            tuple(value.text for value in part.values),
+            part.given.text if part.given else "",
+        )
+        for part in syntax.parts
+        if isinstance(part, InferredPart)
+    )
+
+
 def _all_values(syntax: TermSyntax, kind: Kind) -> Sequence[str | bool]:
     return (True, False) if kind.form is Form.YES_NO else [choice.name.text for choice in syntax.choices]
 
@@ -78,7 +100,7 @@ def _range(part: SensiblePart, kind: Kind) -> _Range | Misread:
 
 
 def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
-    """Yield what is wrong with the words of several meanings, the groups and the sensible values of a vocabulary."""
+    """Yield what is wrong with the words of several meanings, groups, ranges and inferences of a vocabulary."""
     for item in syntax.items:
         if not isinstance(item, TermSyntax):
             continue
@@ -92,6 +114,8 @@ def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: So
                 yield from _unknown_values(part.words, term, source)
             elif isinstance(part, SensiblePart):
                 yield from _wrong_range(part, term, terms, source)
+            elif isinstance(part, InferredPart):
+                yield from _wrong_inference(part, term, terms, source)
 
 
 def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[Diagnostic]:
@@ -108,15 +132,30 @@ def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], sour
         yield from _wrong_options(part, term, source)
     elif isinstance(range_ := _range(part, term.kind), Misread):
         yield source.error("L205", range_.message, part.range.place, range_.help)
-    if part.where is None:
-        return
-    other = terms.get(part.where.text)
+    if part.where is not None:
+        yield from _wrong_where(part.where, part.values, terms, source)
+
+
+def _wrong_where(
+    where: Words, values: tuple[Words, ...], terms: Mapping[str, Term], source: SourceText
+) -> Iterator[Diagnostic]:
+    """Yield what is wrong with the name of another term and its values."""
+    other = terms.get(where.text)
     if other is None:
-        close = nearest(part.where.text, terms)
+        close = nearest(where.text, terms)
         help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
-        yield source.error("L201", f"`{part.where.text}` is no term of this vocabulary", part.where.place, help)
+        yield source.error("L201", f"`{where.text}` is no term of this vocabulary", where.place, help)
     else:
-        yield from _unknown_values(part.values, other, source)
+        yield from _unknown_values(values, other, source)
+
+
+def _wrong_inference(
+    part: InferredPart, term: Term, terms: Mapping[str, Term], source: SourceText
+) -> Iterator[Diagnostic]:
+    yield from _unknown_values((part.value,), term, source)
+    yield from _wrong_where(part.where, part.values, terms, source)
+    if part.given is not None:
+        yield from _wrong_where(part.given, (), terms, source)
 
 
 def _wrong_options(part: SensiblePart, term: Term, source: SourceText) -> Iterator[Diagnostic]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import texts_of
-from speccheck.language.resolve.doubts import check_doubts, eithers, groups, sensible_values
+from speccheck.language.resolve.doubts import check_doubts, eithers, groups, inferences, sensible_values
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.marks import check_marks
 from speccheck.language.suggestions import nearest
@@ -109,6 +109,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         either=eithers(syntax),
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
+        inferred=inferences(syntax),
         computed_or_stated=_says(syntax, "computed or stated"),
         place=syntax.place,
     )

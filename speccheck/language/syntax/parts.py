@@ -12,6 +12,7 @@ from speccheck.language.syntax.tree import (
     ConditionPart,
     EitherPart,
     ExamplePart,
+    InferredPart,
     Part,
     SensiblePart,
     SourcePart,
@@ -45,6 +46,8 @@ def build_part(builder: Builder, tree: Node) -> Part:
         return _either(builder, tree)
     if tree.data == "sensible":
         return _sensible(builder, tree)
+    if tree.data == "inferred":
+        return _inferred(builder, tree)
     if tree.data in ("proposed", "not_proposed"):
         return TextPart(tree.data.replace("_", " "), (), place)
     words = tuple(builder.phrase(child) if is_node(child) else builder.string(token(child)) for child in tree.children)
@@ -79,6 +82,19 @@ def _sensible_value(builder: Builder, tree: Node) -> Words:
     if tree.data in ("value_yes", "value_no"):
         return Words(tree.data.removeprefix("value_"), builder.place(tree))
     return builder.phrase(tree)
+
+
+def _inferred(builder: Builder, tree: Node) -> InferredPart:
+    """Return a value that is inferred, and the terms that it is inferred from."""
+    value, where, *values = map(node, tree.children)
+    given = node(values.pop().children[0]) if values[-1].data == "inferred_given" else None
+    return InferredPart(
+        builder.phrase(value),
+        builder.phrase(where),
+        tuple(map(builder.phrase, values)),
+        builder.phrase(given) if given is not None else None,
+        builder.place(tree),
+    )
 
 
 def _example(builder: Builder, tree: Node) -> ExamplePart:

@@ -174,7 +174,18 @@ class SensiblePart:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-Part = TextPart | SourcePart | ConditionPart | ExamplePart | EitherPart | SensiblePart
+@dataclass(frozen=True, slots=True)
+class InferredPart:
+    """The value that a line means without stating it, where another term has one of `values` and `given` is stated."""
+
+    value: Words
+    where: Words
+    values: tuple[Words, ...]
+    given: Words | None = None
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+Part = TextPart | SourcePart | ConditionPart | ExamplePart | EitherPart | SensiblePart | InferredPart
 
 
 @dataclass(frozen=True, slots=True)

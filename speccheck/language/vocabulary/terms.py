@@ -105,6 +105,19 @@ class Sensible:
         return value in self.options if self.range is None else self.range.contains(value)  # type: ignore[arg-type]
 
 
+@dataclass(frozen=True, slots=True)
+class Inferred:
+    """The value that a line means without stating it, where it states one of `values` of the term `where`.
+
+    Where `given` is not "", it has to state that term too.
+    """
+
+    value: str
+    where: str
+    values: tuple[str, ...]
+    given: str = ""
+
+
 @dataclass(frozen=True)
 class Term:
     """A thing that clauses speak of and schedules state.
@@ -123,7 +136,8 @@ class Term:
 
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
     stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
-    `sensible` the ranges and lists outside which a value is doubtful.
+    `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
+    doubt of.
     """
 
     name: str
@@ -148,6 +162,7 @@ class Term:
     either: tuple[Either, ...] = ()
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
+    inferred: tuple[Inferred, ...] = ()
     computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
 

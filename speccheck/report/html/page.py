@@ -95,6 +95,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "unchecked": findings_by_clause(matrix, Verdict.NOT_CHECKED),
         "advised": advice_by_clause(matrix),
         "pictures": pictures(matrix),
+        "to_be_read": _to_be_read(matrix),
         "sections": _sections(matrix),
         "requests": asked,
         "requests_by_term": requests_by_term(asked),
@@ -104,6 +105,15 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "cautions": wording.cautions(matrix.ruleset),
         "unchecked_paragraphs": unchecked_sections(matrix.ruleset),
     }
+
+
+def _to_be_read(matrix: Matrix) -> tuple[Section, ...]:
+    """Return what of the schedule a person has to read."""
+    if not matrix.schedule.unread:
+        return ()
+    from speccheck.report.sections import to_be_read
+
+    return to_be_read(matrix.schedule)
 
 
 def _row_pictures(matrix: Matrix, papers: Sequence[Path]) -> Mapping[str, RowPicture]:

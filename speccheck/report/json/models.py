@@ -115,6 +115,17 @@ class RemarkModel(Part):
     place: PlaceModel
 
 
+class UnreadModel(Part):
+    """Something that was not read as data, and that a person has to read before the schedule can comply."""
+
+    kind: str
+    text: str
+    place: PlaceModel
+    lines: list[str] = Field(
+        description="the names of the lines that it stands on or under; empty: perhaps any of them"
+    )
+
+
 class ScheduleModel(Part):
     """The schedule as it was read."""
 
@@ -122,6 +133,7 @@ class ScheduleModel(Part):
     lines: list[LineModel]
     columns: list[ColumnModel]
     remarks: list[RemarkModel]
+    unread: list[UnreadModel]
     diagnostics: list[DiagnosticModel]
 
 

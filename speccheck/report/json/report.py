@@ -122,6 +122,10 @@ def _schedule(matrix: Matrix) -> dict[str, Any]:
             for one in schedule.columns
         ],
         "remarks": [{"text": remark.text, "place": place_model(remark.place)} for remark in schedule.remarks],
+        "unread": [
+            {"kind": str(one.kind), "text": one.text, "place": place_model(one.place), "lines": list(one.lines)}
+            for one in schedule.unread
+        ],
         "diagnostics": [
             {
                 "code": found.code,

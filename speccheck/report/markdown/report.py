@@ -5,6 +5,7 @@ is escaped.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
 
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
@@ -17,6 +18,9 @@ from speccheck.report.sections import Section
 from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
+
+if TYPE_CHECKING:
+    from speccheck.report.sections import Section
 
 
 def bullets(texts: Iterable[str]) -> tuple[str, ...]:
@@ -39,6 +43,7 @@ def render_markdown(matrix: Matrix) -> str:
         f"By {markdown_safe(wording.ruleset_heading(matrix.ruleset))}.",
         f"**{result.heading}**",
         *bullets(result.details),
+        *_unread(matrix),
         *_findings("Does not comply", findings_by_clause(matrix, Verdict.FAILS)),
         *_findings("Cannot be determined", findings_by_clause(matrix, Verdict.CANNOT_TELL)),
         *_findings("Not checked for want of data", findings_by_clause(matrix, Verdict.NOT_CHECKED)),
@@ -90,7 +95,15 @@ def _sections(matrix: Matrix) -> list[str]:
     return _tables(sections(matrix))
 
 
+def _unread(matrix: Matrix) -> list[str]:
+    """Return what of the schedule a person has to read."""
+    from speccheck.report.sections import to_be_read
+
+    return _tables(to_be_read(matrix.schedule)) if matrix.schedule.unread else []
+
+
 def _tables(found: Iterable[Section]) -> list[str]:
+    """Return sections as tables under headings."""
     return [
         part
         for section in found

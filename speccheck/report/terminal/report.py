@@ -68,6 +68,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     page.line(result.heading, {0: _STRONG, 1: _FAILS}.get(result.status, _OPEN))
     for sentence in result.details:
         page.line(sentence)
+    _print_unread(page, matrix.schedule)
     _print_findings(page, matrix, Verdict.FAILS, _FAILS)
     _print_findings(page, matrix, Verdict.CANNOT_TELL, _OPEN)
     _print_findings(page, matrix, Verdict.NOT_CHECKED, _OPEN)
@@ -82,6 +83,15 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     page.line(result.meaning)
     if unchecked := unchecked_sentence(matrix.ruleset):
         page.line(unchecked)
+
+
+def _print_unread(page: ConsolePage, schedule: Schedule) -> None:
+    """Print what of the schedule a person has to read."""
+    if not schedule.unread:
+        return
+    from speccheck.report.sections import to_be_read
+
+    print_sections(page, to_be_read(schedule))
 
 
 def _print_findings(page: ConsolePage, matrix: Matrix, verdict: Verdict, style: str) -> None:

@@ -31,6 +31,7 @@ def render_workbook(matrix: Matrix) -> bytes:
     add_styles(workbook)
     for title, fill in (
         ("Matrix", sheets.fill_matrix),
+        *_unread_sheet(matrix),
         ("Findings", sheets.fill_findings),
         ("Information needed", sheets.fill_missing),
         ("Recommendations", sheets.fill_advice),
@@ -44,6 +45,17 @@ def render_workbook(matrix: Matrix) -> bytes:
     written = io.BytesIO()
     workbook.save(written)
     return without_clock(written.getvalue())
+
+
+def _unread_sheet(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, Matrix], None]]]:
+    """Yield a sheet for what of the schedule a person has to read."""
+    if not matrix.schedule.unread:
+        return
+    from speccheck.report.sections import to_be_read
+    from speccheck.report.workbook.sheets import fill_section
+
+    for section in to_be_read(matrix.schedule):
+        yield section.title, partial(fill_section, section)
 
 
 def _section_sheets(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, Matrix], None]]]:

@@ -21,6 +21,7 @@ Files:
     judging       judging one entry of a portfolio: read, judged, and kept under its fingerprint, unless that was done
                   before
     matrices      lines judged by the columns, in the form that is kept: one mark a verdict
+    records       rows of datasets: plain ones for the columns, the others read as a sheet would be
     request       what a portfolio is judged by, small enough to be sent to every worker, which loads the rest itself
     running       every entry of a portfolio judged or found kept, and the manifest that says which result is whose
     store         the folder that a portfolio is written into, and what is kept of each schedule, as JSON Lines

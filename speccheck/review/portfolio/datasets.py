@@ -8,7 +8,7 @@ extra `portfolio`, is imported when the first Parquet file is met.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
@@ -17,15 +17,15 @@ from speccheck.extras import how_to_install
 from speccheck.judge.vectorized import CellTexts, columns_of_texts
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Term, fold
-from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.quantities import Misread
 from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.matrices import marks_of
+from speccheck.review.portfolio.records import as_a_sheet, plain_rows
 from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.store import LineResult, ScheduleResult
 from speccheck.schedule import codes as schedule_codes
 from speccheck.schedule.grid import number_text
 from speccheck.schedule.header_words import MARK_TERMS
+from speccheck.schedule.lines import CellCount
 
 PARQUET = ".parquet"
 SCHEDULE_COLUMN = "submittal"
@@ -80,36 +80,62 @@ def _judged(file: Any, part: int, name: str, rules: Rules) -> Iterator[ScheduleR
     first = sum(file.metadata.row_group(before).num_rows for before in range(part))
     told = heads.diagnostics if part == 0 else ()
     for batch in file.iter_batches(_ROWS_AT_ONCE, row_groups=[part]):
-        cells = {term.name: _cells(batch.column(place), unit) for place, term, unit in heads.terms}
+        texts = [_texts(column) for column in batch.columns]
+        cells = {term.name: _cells(texts[place], unit) for place, term, unit in heads.terms}
         cells = {term.name: _replaced(cells[term.name], term, rules) for _, term, _ in heads.terms}
-        told = (*told, *_unreadable(cells, heads, name, rules))
         marks = marks_of(rules.judge.judge(columns_of_texts(cells, rules.ruleset, rules.units)))
         names = [f"row {first + row + 1}" for row in range(len(marks))]
         if heads.mark is not None:
-            names = [said or row for said, row in zip(_texts(batch.column(heads.mark)), names, strict=True)]
+            names = [said or row for said, row in zip(texts[heads.mark], names, strict=True)]
         lines = [LineResult(line, "", "", mark) for line, mark in zip(names, marks, strict=True)]
-        schedules = _texts(batch.column(heads.schedule)) if heads.schedule is not None else [""] * len(lines)
+        schedules = texts[heads.schedule] if heads.schedule is not None else [""] * len(lines)
+        plain = plain_rows(cells, heads.by_term, rules) if heads.single else [False] * len(lines)
         for start, stop in _runs(schedules):
-            yield ScheduleResult(tuple(lines[start:stop]), told, schedules[start])
+            if all(plain[start:stop]):
+                yield ScheduleResult(
+                    tuple(lines[start:stop]), told, schedules[start], cells=heads.count(texts, start, stop)
+                )
+            else:
+                rows = [[column[row] for column in texts] for row in range(start, stop)]
+                read = as_a_sheet(heads.names, rows, first + start, name, heads.schedule, rules)
+                own = (found for found in read.diagnostics if found.code != schedule_codes.UNKNOWN_COLUMN)
+                yield replace(read, name=schedules[start], diagnostics=(*told, *own))
             told = ()
         first += len(lines)
 
 
 @dataclass(frozen=True, slots=True)
 class _Heads:
-    """What the columns of a file are: places of terms with their units, of the name of the line and the schedule."""
+    """What the columns of a file are: places of terms with their units, of the name of the line and the schedule.
 
+    `single` says that no two columns state one term, `left` are the columns that are not read.
+    """
+
+    names: tuple[str, ...]
     terms: tuple[tuple[int, Term, str], ...]
     mark: int | None
     schedule: int | None
     diagnostics: tuple[Diagnostic, ...]
+    single: bool
+    left: frozenset[int]
+
+    @property
+    def by_term(self) -> Mapping[str, tuple[Term, str]]:
+        """The terms with their units by name."""
+        return {term.name: (term, unit) for _, term, unit in self.terms}
+
+    def count(self, texts: Sequence[Sequence[str]], start: int, stop: int) -> CellCount:
+        """Return how many cells of some rows are filled, and how many of them were read."""
+        filled = [sum(bool(text.strip()) for text in column[start:stop]) for column in texts]
+        return CellCount(sum(filled), sum(number for place, number in enumerate(filled) if place not in self.left))
 
     @classmethod
     def of(cls, names: Sequence[str], file: str, rules: Rules) -> _Heads:
-        """Return what columns with these names are; of two for one term the first counts."""
+        """Return what columns with these names are."""
         terms: dict[str, tuple[int, Term, str]] = {}
         mark = schedule = None
         told = []
+        left, single = set(), True
         for place, name in enumerate(names):
             key = rules.mapping.key_of(name, None)
             mapped = rules.mapping.columns.get(key) if key is not None else None
@@ -124,25 +150,23 @@ class _Heads:
                 mark = place
             elif term is not None and term.name not in terms:
                 terms[term.name] = (place, term, unit)
+            elif term is None:
+                told.append(_not_read(name, file))
+                left.add(place)
             else:
-                told.append(_not_read(name, file, term))
-        return cls(tuple(terms.values()), mark, schedule, tuple(told))
+                single = False
+        return cls(tuple(names), tuple(terms.values()), mark, schedule, tuple(told), single, frozenset(left))
 
 
-def _not_read(name: str, file: str, term: Term | None) -> Diagnostic:
+def _not_read(name: str, file: str) -> Diagnostic:
+    message = f"the header `{name}` names no term of the vocabulary, and the cells under it were not read"
+    help = "say in a mapping file what the column is, or add it to `ignore`"
     place = Place(file, cell=f"column {name}")
-    if term is None:
-        message = f"the header `{name}` names no term of the vocabulary, and the cells under it were not read"
-        help = "say in a mapping file what the column is, or add it to `ignore`"
-        return Diagnostic(schedule_codes.UNKNOWN_COLUMN, Severity.WARNING, message, place, help)
-    message = f"another column before `{name}` states `{term.name}`, and only that one was read"
-    help = "add the one that does not count to `ignore` in a mapping file"
-    return Diagnostic(schedule_codes.SAME_TERM, Severity.WARNING, message, place, help)
+    return Diagnostic(schedule_codes.UNKNOWN_COLUMN, Severity.WARNING, message, place, help)
 
 
-def _cells(column: Any, unit: str) -> CellTexts:
-    """Return a column of a file with each text that occurs once."""
-    texts = _texts(column)
+def _cells(texts: Sequence[str], unit: str) -> CellTexts:
+    """Return the texts of a column with each that occurs once."""
     known: dict[str, int] = {}
     numbers = [known.setdefault(text, len(known)) if text.strip() else -1 for text in texts]
     return CellTexts(list(known), numbers, unit)
@@ -172,17 +196,6 @@ def _text(value: Any) -> str:
         case list():
             return ", ".join(map(_text, value)) or "none"
     return str(value)
-
-
-def _unreadable(cells: Mapping[str, CellTexts], heads: _Heads, file: str, rules: Rules) -> Iterator[Diagnostic]:
-    """Yield a warning for each text that is no value; it is not given to the clauses."""
-    for _, term, unit in heads.terms:
-        for text in cells[term.name].texts:
-            value = read_value(text, term, BareUnits(unit, rules.units))
-            if isinstance(value, Misread):
-                message = value.message if f"`{term.name}`" in value.message else f"`{term.name}`: {value.message}"
-                place = Place(file, cell=f"column {term.name}")
-                yield Diagnostic(schedule_codes.UNREADABLE, Severity.WARNING, message, place, value.help)
 
 
 def _runs(names: Sequence[str]) -> Iterator[tuple[int, int]]:
