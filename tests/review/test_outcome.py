@@ -157,7 +157,7 @@ def test_check_and_portfolio_come_to_the_same_outcome(
     """Every schedule of the tests and of the demo has one outcome, by whichever command it is judged."""
     ruleset = load_ruleset(RULESET).ruleset
     assert ruleset is not None
-    schedule = read_schedule(schedules[number], ruleset.vocabulary)
+    schedule = read_schedule(schedules[number], ruleset.vocabulary, usual_units=ruleset.units)
     assert portfolio[str(number)] == _checked(schedule, outcome_of(judge_schedule(schedule, ruleset)))
 
 
