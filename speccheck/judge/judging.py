@@ -108,9 +108,10 @@ class Judge:
         """The same by the identity of the clauses, because hashing a clause means hashing all that is in it."""
         return {id(clause): reading for clause, reading in zip(self.ruleset.clauses, self._readings, strict=True)}
 
-    def assumed_terms(self, number: int) -> frozenset[str]:
-        """Return the names of the terms of which clause `number` may take what the ruleset assumes."""
-        return frozenset(one.term.name for one in self._readings[number].needs.assumptions)
+    def may_assume(self, number: int, line: Line) -> bool:
+        """Say whether clause `number` may take something that the ruleset assumes, as the line does not state it."""
+        assumed = (line.data.get(one.term.name) for one in self._readings[number].needs.assumptions)
+        return any(datum is None or isinstance(datum.value, NotGiven) for datum in assumed)
 
     def _needs(self, conditions: Sequence[Condition]) -> Needs:
         return replace(needs_of(conditions, self.ruleset), as_stated=self.as_stated)
