@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import sys
 from collections.abc import Awaitable, Callable
-from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -80,9 +79,7 @@ def talk(conversation: Callable[[Client, str], Awaitable[Any]], path: Path, text
             client.exit(None)
             await client.stop()
 
-    # A thread of its own: the browser of other tests may have left a loop running in this one.
-    with ThreadPoolExecutor(1) as own:
-        return own.submit(asyncio.run, whole()).result()
+    return asyncio.run(whole())
 
 
 def at(text: str, words: str, shift: int = 0) -> types.Position:
