@@ -89,6 +89,7 @@ def read_grids(
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
         found.account.settled |= {(place.sheet, place.cell) for place in told.read}
+        found.account.settled -= {(place.sheet, place.cell) for place in told.doubted}
     found.account.partly_read(found.lines, found.diagnostics)
     found.diagnostics, found.account.unread = attach_notes(
         found.lines, found.remarks, found.diagnostics, found.account.unread

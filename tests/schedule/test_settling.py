@@ -41,7 +41,7 @@ def test_a_plumbing_schedule_settles_hot_water_supply(tmp_path: Path) -> None:
 
 
 def test_celsius_under_fahrenheit_is_doubtful(tmp_path: Path) -> None:
-    """Chilled water at 6 F and steam at 121 F cannot be: neither is a value, and the message says why."""
+    """Chilled water at 6 F and steam at 121 F cannot be: neither is a value or accounted for, and the message says why."""
     schedule = read(
         tmp_path,
         "Mark,Service,Size (in),Operating temp (F)\n1,CHW,2,6\n2,steam,2,121\n3,CHW,2,44\n4,steam,2,250\n",
@@ -53,6 +53,8 @@ def test_celsius_under_fahrenheit_is_doubtful(tmp_path: Path) -> None:
         "so it is in doubt"
     )
     assert doubts[0].help == "write the unit that is meant, perhaps C, or settle it in a mapping file"
+    assert schedule.cells is not None
+    assert schedule.cells.filled - schedule.cells.accounted == 2
 
 
 def test_one_cell_states_several_terms(tmp_path: Path) -> None:
