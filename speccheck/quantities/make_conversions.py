@@ -22,7 +22,7 @@ def content() -> str:
 
 def words() -> str:
     """Return the text of the file of words: those that pint knows for units, and the prefixes that it knows."""
-    known = {"prefixes": sorted(registry()._prefixes), "units": sorted(registry()._units)}  # noqa: SLF001
+    known = {"prefixes": sorted(registry()._prefixes), "units": sorted(registry()._units)}
     return json.dumps(known, ensure_ascii=False, indent=0) + "\n"
 
 

@@ -36,7 +36,9 @@ def test_the_words_that_may_be_units_are_those_of_pint() -> None:
 @pytest.mark.parametrize("text", ["fiberglass", "FG w", "PVC jkt", "alum", "ASJ", "elastomeric", "cellular glass"])
 def test_words_of_the_trade_are_no_units_and_do_not_load_pint(text: str) -> None:
     """What stands behind a number in a cell is mostly no unit, which is known without pint: it takes half a second."""
-    program = f"import sys; from speccheck.quantities import canonical_unit as u; print(u({text!r}), 'pint' in sys.modules)"
+    program = (
+        f"import sys; from speccheck.quantities import canonical_unit as u; print(u({text!r}), 'pint' in sys.modules)"
+    )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["None", "False"]
 
