@@ -19,9 +19,9 @@ settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Any]:
-    """Debian's chromium, driven by Playwright."""
+    """Debian's chromium, driven by Playwright; ended with its module, or its event loop would run on in other tests."""
     path = os.environ.get("SPECCHECK_BROWSER") or shutil.which("chromium")
     if path is None:
         if os.environ.get(NEEDED):

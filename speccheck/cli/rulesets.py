@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import click
 
-MARKS = ("seen", "second hand", "from memory", "common practice", "computed")
+from speccheck.language.core.sources import Confidence
+
+MARKS = [str(mark) for mark in Confidence if mark]
 
 
 @click.command()

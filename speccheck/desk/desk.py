@@ -16,7 +16,7 @@ from starlette.responses import HTMLResponse, Response
 
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
-from speccheck.language.ruleset_files import located, shipped_names
+from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.report.wording import STANDING_CAUTIONS
 
 if TYPE_CHECKING:
@@ -148,7 +148,6 @@ def _data(value: Any) -> Any:
 
 _NAMED = re.compile(r'^ruleset\s+"([^"]*)"', re.MULTILINE)
 _COVERS = re.compile(r'^\s+covers\s+"([^"]*)"', re.MULTILINE)
-_CLAUSE = re.compile(r"^clause\b", re.MULTILINE)
 
 
 @cache
@@ -158,10 +157,10 @@ def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
     Only the heads of the files are looked at, for to read them all takes seconds, and the first screen waits.
     """
     found = []
-    for name in shipped_names():
+    for name in shipped_ruleset_names():
         text = located(name).read_text(encoding="utf-8")
         named, covers = _NAMED.search(text), _COVERS.search(text)
-        if named and _CLAUSE.search(text):
+        if named:
             words = " ".join(covers[1].split(";")[0].split()) if covers else ""
             found.append((name, named[1], words[:1].upper() + words[1:]))
     return tuple(found)

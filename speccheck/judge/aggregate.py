@@ -38,7 +38,7 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     return Cell(
         verdict=worst,
         basis=first.basis,
-        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)) + _on(assumed),
+        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)) + _on(worst, assumed),
         steps=_steps(first, explainer),
         missing=_missing(deciding),
         at=holding(tried, holds, stated, system),
@@ -51,14 +51,15 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
 
 
 def _assumed(deciding: Sequence[Judgement]) -> tuple[str, ...]:
-    """Return what a line complies on the assumption of, each once; what it fails or lacks is no matter of assuming."""
-    if deciding[0].verdict is not Verdict.COMPLIES:
-        return ()
+    """Return the assumptions that a verdict stands on, each once."""
     return tuple(dict.fromkeys(words for one in deciding for words in one.assumed))
 
 
-def _on(assumed: Sequence[str]) -> str:
-    return f"; complies on the assumption that {' and '.join(f'{words} holds' for words in assumed)}" if assumed else ""
+def _on(verdict: Verdict, assumed: Sequence[str]) -> str:
+    """Return in words that a verdict stands on assumptions."""
+    stands = "complies" if verdict is Verdict.COMPLIES else "does not apply"
+    holding = " and ".join(f"{words} holds" for words in assumed)
+    return f"; {stands} on the assumption that {holding}" if assumed else ""
 
 
 @lru_cache

@@ -47,11 +47,12 @@ class Needs:
     computed: tuple[Term, ...]
     inputs: tuple[Term, ...]
     assumptions: tuple[Assumption, ...]
+    as_stated: bool = False
 
     @cached_property
     def only_computed(self) -> frozenset[str]:
         """The names of the terms whose stated values are not verified, and do not stand."""
-        return frozenset(term.name for term in self.terms if term.only_computed)
+        return frozenset(term.name for term in self.terms if term.only_computed and not self.as_stated)
 
     @property
     def scopes(self) -> tuple[Condition, ...]:

@@ -44,8 +44,8 @@ class Point:
 class Limit:
     """A surface temperature that matters, the least actual thickness that meets it, and the first stocked one.
 
-    Either is None where no thickness meets it, or where it cannot be determined (`unknown` says why). A stocked
-    thickness counts by its actual dimensions. `keeps_below` tells a touch limit from a dew point.
+    Either is None where no thickness meets it, or where it cannot be determined (`unknown` says why, "" otherwise). A
+    stocked thickness counts by its actual dimensions. `keeps_below` tells a touch limit from a dew point.
     """
 
     label: str
@@ -54,12 +54,7 @@ class Limit:
     stocked: Point | None
     working: Working
     keeps_below: bool = False
-
-    @property
-    def unknown(self) -> str:
-        """Why no minimum thickness can be determined; "" where there is one, or where no thickness meets the limit."""
-        lacks_conductivity = self.working.missing or self.working.cannot.startswith("conductivity")
-        return _what_stops(self.working) if self.least is None and lacks_conductivity else ""
+    unknown: str = ""
 
     def met_by(self, point: Point | None) -> bool:
         """Say whether a proposed thickness meets the limit: by the minimum, or by its surface where that is unknown."""
@@ -168,9 +163,8 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
     if operating < ambient:
         dew_point = work_out("dew point", given)
         if dew_point.value is not None:
-            found.append(
-                _limit("dew point", dew_point.value, work_out("condensation thickness", given), stocked, below=False)
-            )
+            working = work_out("condensation thickness", given)
+            found.append(Limit("dew point", dew_point.value, working.value, None, working))
         else:
             unknown.append(f"condensation: {_what_stops(dew_point)}")
     stated = _number(given, "surface temperature limit")
@@ -180,8 +174,9 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
         if not stated:
             working = replace(working, inputs=tuple(_assumed(each) for each in working.inputs))
         label = "touch limit" if stated else "customary touch limit"
-        found.append(_limit(label, limit, working, stocked, below=True))
-    return tuple(found), tuple(unknown)
+        found.append(Limit(label, limit, working.value, None, working, keeps_below=True))
+    insulates = "conductivity" in given or work_out("conductivity", given).value is not None
+    return tuple(_completed(one, stocked, insulates) for one in found), tuple(unknown)
 
 
 def _assumed(given: Given) -> Given:
@@ -189,6 +184,8 @@ def _assumed(given: Given) -> Given:
     return replace(given, origin="assumed") if given.name == "surface temperature limit" else given
 
 
-def _limit(label: str, temperature: float, working: Working, stocked: Sequence[Point], *, below: bool) -> Limit:
-    limit = Limit(label, temperature, working.value, None, working, below)
+def _completed(limit: Limit, stocked: Sequence[Point], insulates: bool) -> Limit:
+    """Return a limit with the first stocked thickness that meets it, or with why no thickness can be determined."""
+    if not insulates:
+        return replace(limit, unknown=_what_stops(limit.working))
     return replace(limit, stocked=next((point for point in stocked if limit.met_by(point)), None))

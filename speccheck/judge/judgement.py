@@ -65,7 +65,7 @@ class Cell:
     settle it. `at` names the sizes and temperatures for which the verdict holds, where a line covers a range and
     they are not all; `notes` are remarks that go with the numbers (a nominal size that stood for another, a value
     from memory). `assumed` has what the ruleset assumes in place of what the line does not state; a verdict of
-    `COMPLIES` with such an assumption stands on it.
+    `COMPLIES` or `NOT_APPLICABLE` with such an assumption stands on it.
     """
 
     verdict: Verdict

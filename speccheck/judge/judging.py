@@ -13,7 +13,7 @@ from functools import cached_property
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
 from speccheck.judge.breakpoints import breakpoints
-from speccheck.judge.completing import Needs, complete_all, needs_of
+from speccheck.judge.completing import Completed, Needs, complete, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
 from speccheck.judge.explaining import table_uses
 from speccheck.judge.judgement import Basis, Cell, Verdict
@@ -37,7 +37,8 @@ class Judgement:
     """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
     `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
-    what was assumed and worked out included; `notes` and `workings` say how that came about.
+    what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
+    assumptions without which the verdict would be open.
     """
 
     verdict: Verdict
@@ -78,11 +79,15 @@ class _Reading:
 class Judge:
     """Judges lines by the clauses of one ruleset.
 
+    With `as_stated`, what a line states for a computed term stands where it cannot be worked out: proofreading asks
+    what could be, and reviews never do.
+
     Lines that state the same for a clause are judged by it once; lines that state the same for its scope, and are out
     of it, share one cell whatever else they state.
     """
 
     ruleset: Ruleset
+    as_stated: bool = False
     _cells: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
     _outside: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell | None] = field(default_factory=dict)
 
@@ -103,12 +108,13 @@ class Judge:
         """The same by the identity of the clauses, because hashing a clause means hashing all that is in it."""
         return {id(clause): reading for clause, reading in zip(self.ruleset.clauses, self._readings, strict=True)}
 
-    def assumed_terms(self, number: int) -> frozenset[str]:
-        """Return the names of the terms of which clause `number` may take what the ruleset assumes."""
-        return frozenset(one.term.name for one in self._readings[number].needs.assumptions)
+    def may_assume(self, number: int, line: Line) -> bool:
+        """Say whether clause `number` may take something that the ruleset assumes, as the line does not state it."""
+        assumed = (line.data.get(one.term.name) for one in self._readings[number].needs.assumptions)
+        return any(datum is None or isinstance(datum.value, NotGiven) for datum in assumed)
 
     def _needs(self, conditions: Sequence[Condition]) -> Needs:
-        return needs_of(conditions, self.ruleset)
+        return replace(needs_of(conditions, self.ruleset), as_stated=self.as_stated)
 
     def cell(self, number: int, line: Line) -> Cell:
         """Return what clause `number` (its place in the ruleset) makes of a line."""
@@ -129,7 +135,7 @@ class Judge:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
         bare = replace(clause, exceptions=(), judged_only=())
         judgements = self._judgements(bare, clause.scope, reading.scope_needs, line)
-        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE for one in judgements):
+        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE or one.assumed for one in judgements):
             return None
         return self._cell(clause, judgements, line)
 
@@ -165,12 +171,28 @@ class Judge:
     def _judge_all(self, clause: Clause, cases: Sequence[tuple[Case, Varied]], needs: Needs) -> tuple[Judgement, ...]:
         """Return the judgement of each case, completed with what is assumed and worked out."""
         judged = []
-        for whole, (_, varied) in zip(complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True):
+        for whole, (bare, varied) in zip(
+            complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True
+        ):
             one = judge_case(clause, whole.case, self.rules, varied)
             if whole.notes or whole.workings:
-                one = replace(one, notes=whole.notes, assumed=whole.assumed, workings=whole.workings, case=whole.case)
+                stands_on = self._stands_on(clause, one, whole, bare, needs)
+                one = replace(one, notes=whole.notes, assumed=stands_on, workings=whole.workings, case=whole.case)
             judged.append(one)
         return tuple(judged)
+
+    def _stands_on(
+        self, clause: Clause, judgement: Judgement, whole: Completed, bare: Case, needs: Needs
+    ) -> tuple[str, ...]:
+        """Return the assumptions that a verdict stands on: all, where it would be open without them.
+
+        A verdict that is the same whatever the value is stands on no assumption, and a fail is no pass to be told of.
+        """
+        if not whole.assumed or judgement.verdict not in (Verdict.COMPLIES, Verdict.NOT_APPLICABLE):
+            return ()
+        without = complete(bare, replace(needs, assumptions=()), self.rules)
+        open_then = judge_case(clause, without.case, self.rules).verdict is Verdict.CANNOT_TELL
+        return whole.assumed if open_then else ()
 
 
 def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:

@@ -23,7 +23,7 @@ Files:
 """
 
 from speccheck.language.loading import LoadedRuleset, LoadedVocabulary, load_ruleset, load_vocabulary, parse_ruleset
-from speccheck.language.ruleset_files import shipped_names
+from speccheck.language.ruleset_files import shipped_names, shipped_ruleset_names
 
 __all__ = [
     "LoadedRuleset",
@@ -32,4 +32,5 @@ __all__ = [
     "load_vocabulary",
     "parse_ruleset",
     "shipped_names",
+    "shipped_ruleset_names",
 ]

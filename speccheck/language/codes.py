@@ -134,6 +134,15 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "has something left to do. No schedule is judged by a ruleset that has such a clause: a person reads it "
         "beside its wording, corrects it, and takes the line out.",
     ),
+    "L312": (
+        "condition on the line of a requirement",
+        "`shall A where B` reads as if B belonged to that requirement alone. In this language every `where` of a "
+        "clause limits the whole clause, so that another requirement of it would silently hold for fewer lines.",
+    ),
+    "L313": (
+        "term in two vocabularies",
+        "Two vocabularies that the ruleset speaks say different things of one term. The first to be named counts.",
+    ),
     "L401": (
         "table row of the wrong length",
         "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "

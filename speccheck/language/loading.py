@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -151,7 +152,12 @@ class Loader:
         known = [vocabulary for vocabulary in spoken if vocabulary is not None]
         if len(known) < len(stated):
             return None
-        return _joined([*known, *(base.vocabulary for base in bases)])
+        spoken_by_all = [*known, *(base.vocabulary for base in bases)]
+        for first, second, name in _told_twice(spoken_by_all):
+            message = f"`{name}` is a term of `{first}` and of `{second}`, which say different things of it"
+            help = f"what `{first}` says counts; name the vocabulary first whose term the clauses mean"
+            self.diagnostics.append(source.warning("L313", message, syntax.name.place, help))
+        return _joined(spoken_by_all)
 
     def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
         """Return the file that a name stands for: beside the file that names it, or shipped."""
@@ -180,6 +186,16 @@ def _instead(name: str, file: str) -> str:
 def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
     parts = [part for part in syntax.parts if isinstance(part, TextPart) and part.keyword == keyword]
     return [words for part in parts for words in part.words]
+
+
+def _told_twice(vocabularies: Sequence[Vocabulary]) -> Iterator[tuple[str, str, str]]:
+    """Yield the names of two vocabularies and of a term that they say different things of, wherever it stands."""
+    seen: dict[str, tuple[str, Term]] = {}
+    for vocabulary in vocabularies:
+        for name, term in vocabulary.terms.items():
+            first, known = seen.setdefault(name, (vocabulary.name, term))
+            if replace(term, place=known.place) != known and first != vocabulary.name:
+                yield first, vocabulary.name, name
 
 
 def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:

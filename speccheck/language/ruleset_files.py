@@ -26,6 +26,13 @@ def shipped_names() -> tuple[str, ...]:
     return tuple(sorted(path.relative_to(folder).with_suffix("").as_posix() for path in folder.rglob(f"*{SUFFIX}")))
 
 
+def shipped_ruleset_names() -> tuple[str, ...]:
+    """Return the names of the shipped rulesets, in order; vocabularies are none. No file is parsed."""
+    folder = shipped_folder("rulesets")
+    texts = ((name, (folder / file_name(name)).read_text(encoding="utf-8")) for name in shipped_names())
+    return tuple(name for name, text in texts if text.lstrip().startswith("ruleset"))
+
+
 def file_name(name: str) -> str:
     """Return the file that the name of a ruleset or a vocabulary stands for ("mechanical-insulation.clauses")."""
     return "-".join(name.split()) + SUFFIX

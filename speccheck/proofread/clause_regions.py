@@ -182,8 +182,8 @@ class Reading:
 
     @cached_property
     def judge(self) -> Judge:
-        """The judge of the ruleset."""
-        return Judge(self.ruleset)
+        """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
+        return Judge(self.ruleset, as_stated=True)
 
     def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
         """Say whether an example of one of some clauses meets them all, which decides what no region does."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 from fractions import Fraction
 
@@ -15,6 +16,8 @@ def write_fraction(inches: float) -> str:
     A fraction is written where the number is, within 1e-9 relative, a multiple of 1/16, else of 1/32 or 1/64;
     any other number is a decimal of at most six significant digits.
     """
+    if math.isinf(inches):
+        return write_number(inches)
     for denominator in (16, 32, 64):
         parts = round(inches * denominator)
         if parts and abs(parts / denominator - inches) <= 1e-9 * abs(inches):

@@ -11,9 +11,9 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import Confidence, Ruleset
 from speccheck.language.vocabulary.terms import fold
-from speccheck.review.requirements import shipped_names_of_rulesets
 from speccheck.shipped import shipped_folder
 
 NOT_HERE = "not-here.csv"
@@ -54,9 +54,7 @@ class Wanted:
 
 def shipped(wanted: Wanted) -> tuple[ShippedRuleset, ...]:
     """Return the shipped rulesets that have what is wanted, in the order of their names."""
-    from speccheck.language import load_ruleset
-
-    loaded = ((name, load_ruleset(name).ruleset) for name in shipped_names_of_rulesets())
+    loaded = ((name, load_ruleset(name).ruleset) for name in shipped_ruleset_names())
     every = (ShippedRuleset(name, ruleset, _marks(ruleset)) for name, ruleset in loaded if ruleset is not None)
     return tuple(one for one in every if _is_wanted(one, wanted))
 

@@ -223,7 +223,11 @@ class _Evidence:
     def _waiting(self, row: int, term: str) -> list[str]:
         """Return the labels of the clauses that cannot be judged on a line without a term."""
         pairs = zip(self.matrix.ruleset.clauses, self.matrix.cells[row], strict=True)
-        return [clause.label for clause, cell in pairs if cell.mandatory and term in cell.missing]
+        return [
+            clause.label
+            for clause, cell in pairs
+            if cell.mandatory and cell.verdict is Verdict.CANNOT_TELL and term in cell.missing
+        ]
 
     def _settled(
         self, row: int, line: Line, product: Product, term: str, shown: tuple[Datum, ...]

@@ -91,9 +91,13 @@ class Outcome:
     unread: Mapping[UnreadKind, int] = field(default_factory=dict)
     cells: CellCount | None = None
     warnings: int = 0
-    not_checked: int = 0
     assumed: int = 0
     problem: str = ""
+
+    @property
+    def not_checked(self) -> int:
+        """How many requirements were not checked for want of data."""
+        return self.requirements.get(Verdict.NOT_CHECKED, 0)
 
     @property
     def complete(self) -> bool:
@@ -174,8 +178,12 @@ def outcome_of(matrix: Matrix) -> Outcome:
         unread=unread_of(matrix.schedule),
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
-        not_checked=matrix.counts.get(Verdict.NOT_CHECKED, 0),
-        assumed=sum(bool(cell.assumed) for row in matrix.cells for cell in row if cell.mandatory),
+        assumed=sum(
+            bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
+            for row in matrix.cells
+            for cell in row
+            if cell.mandatory
+        ),
     )
 
 

@@ -15,7 +15,7 @@ from speccheck.judge.evaluation import Amounted, Outcome
 from speccheck.judge.explaining import unknowns
 from speccheck.judge.judging import TOO_MANY, Judge, Judgement
 from speccheck.judge.runs import holding
-from speccheck.language import load_ruleset, shipped_names
+from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -31,9 +31,7 @@ from speccheck.language.core import (
     Source,
 )
 from speccheck.language.core.wording import amount_text, condition_text
-from speccheck.language.ruleset_files import file_name
 from speccheck.schedule.lines import Line
-from speccheck.shipped import shipped_folder
 
 
 def asked_text(outcome: Outcome, stating: Stating) -> str:
@@ -125,13 +123,8 @@ class RulesetRequirements:
 
 def shipped_rulesets() -> tuple[Ruleset, ...]:
     """Return all shipped rulesets in the order of their names; vocabularies are none."""
-    loaded = (load_ruleset(name).ruleset for name in shipped_names_of_rulesets())
+    loaded = (load_ruleset(name).ruleset for name in shipped_ruleset_names())
     return tuple(ruleset for ruleset in loaded if ruleset is not None)
-
-
-def shipped_names_of_rulesets() -> tuple[str, ...]:
-    """Return the names of the shipped rulesets, in order; vocabularies are none."""
-    return tuple(name for name in shipped_names() if not _is_vocabulary(name))
 
 
 def requirements_of(line: Line, rulesets: Iterable[Ruleset], *, inherited: bool) -> tuple[RulesetRequirements, ...]:
@@ -140,11 +133,6 @@ def requirements_of(line: Line, rulesets: Iterable[Ruleset], *, inherited: bool)
     `inherited` says whether the clauses that a ruleset takes over from others are told with it.
     """
     return tuple(_of_ruleset(line, ruleset, inherited) for ruleset in rulesets)
-
-
-def _is_vocabulary(name: str) -> bool:
-    text = (shipped_folder("rulesets") / file_name(name)).read_text(encoding="utf-8")
-    return text.lstrip().startswith("vocabulary")
 
 
 def _of_ruleset(line: Line, ruleset: Ruleset, inherited: bool) -> RulesetRequirements:

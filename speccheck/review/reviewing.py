@@ -9,13 +9,12 @@ from functools import cache
 
 from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
-from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.evidence import hold_against_products
 from speccheck.review.matrix import Matrix
 from speccheck.review.omissions import clashing_lines, hold_against_design
-from speccheck.schedule.lines import Line, Schedule
+from speccheck.schedule.lines import Schedule
 
 # From so many cells on the columns are faster, their start included.
 MANY_CELLS = 4_000
@@ -28,6 +27,9 @@ BASES = {
     Verdict.NOT_APPLICABLE: Basis.OUT_OF_SCOPE,
 }
 """The usual basis of each verdict, for cells without reasons."""
+
+ON_ASSUMPTIONS = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+"""The verdicts that are told where they stand on an assumption."""
 
 FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.NOT_CHECKED)
 
@@ -56,24 +58,18 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
 
     found, judge = judge_columns(ruleset, columns_of(schedule.lines, ruleset)), Judge(ruleset)
     mandatory = [bool(clause.shall) for clause in ruleset.clauses]
-    assumed = [judge.assumed_terms(number) for number in range(len(ruleset.clauses))]
 
     def cell(row: int, number: int) -> Cell:
         verdict, advice = found.verdict(row, number), found.advice_on(row, number)
         if findings_told and (verdict in FINDINGS or advice in FINDINGS):
             return judge.cell(number, schedule.lines[row])
-        if verdict is Verdict.COMPLIES and any(not_stated(schedule.lines[row], name) for name in assumed[number]):
-            return judge.cell(number, schedule.lines[row])
+        if verdict in ON_ASSUMPTIONS and judge.may_assume(number, schedule.lines[row]):
+            whole = judge.cell(number, schedule.lines[row])
+            return whole if whole.assumed else _bare(verdict, advice, mandatory[number])
         return _bare(verdict, advice, mandatory[number])
 
     clauses = range(len(ruleset.clauses))
     return tuple(tuple(cell(row, number) for number in clauses) for row in range(len(schedule.lines)))
-
-
-def not_stated(line: Line, name: str) -> bool:
-    """Say whether a line states nothing of a term, so that what the ruleset assumes may stand there."""
-    datum = line.data.get(name)
-    return datum is None or isinstance(datum.value, NotGiven)
 
 
 @cache

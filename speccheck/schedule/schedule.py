@@ -53,8 +53,13 @@ def read_schedule(
     file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
     """
     mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
-    mapping = replace(mapping, sheet=sheet or mapping.sheet)
-    return read_grids(path.name, *open_schedule(path), reader or HeaderReader(vocabulary), mapping)
+    return read_with_grids(path, replace(mapping, sheet=sheet or mapping.sheet), reader or HeaderReader(vocabulary))[0]
+
+
+def read_with_grids(path: Path, mapping: ScheduleMapping, reader: HeaderReader) -> tuple[Schedule, tuple[Grid, ...]]:
+    """Return what a schedule file says, and its sheets as they came; `mapping` has the units and the sheet already."""
+    grids, problems = open_schedule(path)
+    return read_grids(path.name, grids, problems, reader, mapping), tuple(grids)
 
 
 def read_objects(
@@ -89,6 +94,7 @@ def read_grids(
         found.diagnostics = [old for old in found.diagnostics if (old.code, old.place) not in told.settled]
         found.diagnostics += told.diagnostics
         found.account.settled |= {(place.sheet, place.cell) for place in told.read}
+        found.account.settled -= {(place.sheet, place.cell) for place in told.doubted}
     found.account.partly_read(found.lines, found.diagnostics)
     found.diagnostics, found.account.unread = attach_notes(
         found.lines, found.remarks, found.diagnostics, found.account.unread

@@ -26,12 +26,13 @@ from speccheck.schedule.phrases_of_cells import facts_beside
 class Told:
     """What is to be told of the lines, and the earlier diagnostics, by code and place, that no longer hold.
 
-    `read` are the places of cells that were not read by themselves, and are now.
+    `read` are the places of cells that were not read by themselves, and are now; `doubted` of those that seemed read.
     """
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
     settled: set[tuple[str, Place]] = field(default_factory=set)
     read: set[Place] = field(default_factory=set)
+    doubted: set[Place] = field(default_factory=set)
 
 
 def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: ScheduleMapping) -> tuple[list[Line], Told]:
@@ -206,3 +207,4 @@ def _doubt_amounts(data: dict[str, Datum], vocabulary: Vocabulary, told: Told) -
             message, help = found
             data[name] = replace(datum, value=NotGiven(datum.text, message))
             told.diagnostics.append(Diagnostic(codes.DOUBTFUL, Severity.WARNING, message, datum.place, help))
+            told.doubted.add(datum.place)

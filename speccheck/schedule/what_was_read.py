@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from speccheck.language.diagnostics import Place
@@ -17,6 +17,7 @@ from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
 from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.schedule import read_with_grids
 from speccheck.schedule.sentences import NOTE as SENTENCES
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -71,20 +72,17 @@ def what_was_read(
     sheet: str = "",
 ) -> WhatWasRead:
     """Return what a schedule file was read as; the arguments are those of `read_schedule`."""
-    from dataclasses import replace
-
-    from speccheck.schedule.schedule import read_grids
-
     mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
     mapping = replace(mapping, sheet=sheet or mapping.sheet)
-    grids, problems = open_schedule(path)
-    schedule = read_grids(path.name, grids, problems, HeaderReader(vocabulary), mapping)
-    return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
+    return _of(*read_with_grids(path, mapping, HeaderReader(vocabulary)), vocabulary)
 
 
 def read_again(schedule: Schedule, path: Path, vocabulary: Vocabulary) -> WhatWasRead:
     """Return what a schedule, read from the file at `path`, was read as; the file is only opened once more."""
-    grids, _ = open_schedule(path)
+    return _of(schedule, open_schedule(path)[0], vocabulary)
+
+
+def _of(schedule: Schedule, grids: Sequence[Grid], vocabulary: Vocabulary) -> WhatWasRead:
     return WhatWasRead(schedule, tuple(_tables(schedule, grids)), tuple(grids), vocabulary)
 
 

@@ -53,6 +53,7 @@ WRITES = [
     ("proofread", "small.clauses", "--markdown"),
     ("prose", "small.clauses", "--page"),
     ("prose", "small.clauses", "--word"),
+    ("examples", "small.clauses", "--into"),
     ("system", LINE, "--picture"),
     ("draft", "section.txt", "--into"),
     ("draft", "section.txt", "--into", "drafted.clauses", "--page"),
@@ -201,9 +202,9 @@ def test_an_interruption_says_what_was_written_before(folder: Path) -> None:
     """Somebody who stops a run after the page was written is not told that nothing was."""
     script = (
         "import sys, os, signal\n"
-        "import speccheck.report.terminal.report as report\n"
+        "import speccheck.report.terminal.short_report as report\n"
         "def late(*_, **__): os.kill(os.getpid(), signal.SIGINT)\n"
-        "report.print_matrix = late\n"
+        "report.print_short = late\n"
         f"sys.argv = ['speccheck', *{CHECK!r}, '--page', 'out.html']\n"
         "from speccheck.cli import main; main()\n"
     )

@@ -13,9 +13,9 @@ from typing import Any
 
 import pytest
 
+from tests.browsing import watched_page
+
 TOP = Path(__file__).parents[2]
-PATIENCE = 180_000
-"""Milliseconds that a test waits for a page: much, so that a busy machine fails none."""
 
 
 @dataclass(frozen=True)
@@ -57,13 +57,6 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[RunningDesk]:
 @pytest.fixture
 def page(browser: Any, desk: RunningDesk) -> Iterator[Any]:
     """A page that has the cookie of the desk; an error on its console fails the test."""
-    context = browser.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
-    context.set_default_timeout(PATIENCE)
-    opened = context.new_page()
-    errors: list[str] = []
-    opened.on("pageerror", lambda error: errors.append(str(error)))
-    opened.on("console", lambda told: errors.append(told.text) if told.type == "error" else None)
-    opened.goto(desk.address)
-    yield opened
-    context.close()
-    assert errors == []
+    with watched_page(browser) as opened:
+        opened.goto(desk.address)
+        yield opened

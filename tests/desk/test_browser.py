@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from tests.desk.conftest import PATIENCE, TOP, RunningDesk, start_desk
+from tests.browsing import PATIENCE, faults
+from tests.desk.conftest import TOP, RunningDesk, start_desk
 
 SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
@@ -407,17 +408,5 @@ def test_every_screen_is_readable_by_everybody(
     browser: Any, desk: RunningDesk, dairy: str, width: int, theme: str
 ) -> None:
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
-    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
-    context.set_default_timeout(PATIENCE)
-    page = context.new_page()
-    page.goto(desk.address)
-    broken = []
-    for address in (desk.home, f"{desk.home}/system", *(f"{dairy}{screen}" for screen in SCREENS)):
-        goto(page, address)
-        found = axe.run(page).response["violations"]
-        broken += [(address, one["id"], [node["html"][:120] for node in one["nodes"][:3]]) for one in found]
-        if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
-            broken.append((address, "wider than the window", []))
-    context.close()
-    assert broken == []
+    addresses = (desk.home, f"{desk.home}/system", *(f"{dairy}{screen}" for screen in SCREENS))
+    assert faults(browser, (width, theme), addresses, goto, first=desk.address) == []

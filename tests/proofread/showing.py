@@ -18,7 +18,7 @@ from speccheck.schedule.lines import Datum, Line
 
 def shown(finding: Finding, ruleset: Ruleset) -> bool:
     """Say whether the judge finds on the example line what the finding says."""
-    judge, line = Judge(ruleset), line_of(finding.example, ruleset)
+    judge, line = Judge(ruleset, as_stated=True), line_of(finding.example, ruleset)
     numbers = {clause.label: number for number, clause in enumerate(ruleset.clauses)}
     cells = [judge.cell(numbers[label], line) for label in finding.clauses]
     verdicts = [cell.verdict for cell in cells]

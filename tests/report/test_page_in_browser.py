@@ -15,7 +15,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.report.html.page import render_page
 from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
-from tests.desk.conftest import PATIENCE
+from tests.browsing import PATIENCE, faults, watched_page
 from tests.report.small_matrix import large_matrix
 from tests.tools.demo_report import demo_matrix
 
@@ -41,15 +41,8 @@ def files(tmp_path_factory: pytest.TempPathFactory, plant: Matrix, hostile: Matr
 @pytest.fixture
 def page(browser: Any) -> Iterator[Any]:
     """A page; an error on its console fails the test."""
-    context = browser.new_context(viewport={"width": 1440, "height": 900}, accept_downloads=True)
-    context.set_default_timeout(PATIENCE)
-    opened = context.new_page()
-    errors: list[str] = []
-    opened.on("pageerror", lambda error: errors.append(str(error)))
-    opened.on("console", lambda told: errors.append(told.text) if told.type == "error" else None)
-    yield opened
-    context.close()
-    assert errors == []
+    with watched_page(browser) as opened:
+        yield opened
 
 
 def marks_shown(page: Any) -> list[list[str]]:
@@ -288,17 +281,10 @@ def test_labels_of_the_pictures_do_not_collide(page: Any, files: dict[str, str])
 @pytest.mark.parametrize("width", [1440, 390])
 def test_page_is_readable_by_everybody(browser: Any, files: dict[str, str], width: int, theme: str) -> None:
     """The page breaks no rule of axe-core (WCAG 2.2), with a cell open too, and is not wider than its window."""
-    axe = pytest.importorskip("axe_playwright_python.sync_playwright").Axe()
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=theme, bypass_csp=True)
-    context.set_default_timeout(PATIENCE)
-    page = context.new_page()
-    broken = []
-    for address in (files["demo"], f"{files['demo']}#cell-1-9", f"{files['demo']}#matrix?group=service"):
+    addresses = (files["demo"], f"{files['demo']}#cell-1-9", f"{files['demo']}#matrix?group=service")
+
+    def visit(page: Any, address: str) -> None:
         page.goto("about:blank")
         page.goto(address)
-        found = axe.run(page).response["violations"]
-        broken += [(address, one["id"], [node["html"][:120] for node in one["nodes"][:3]]) for one in found]
-        if page.evaluate("document.documentElement.scrollWidth > innerWidth + 1"):
-            broken.append((address, "wider than the window", []))
-    context.close()
-    assert broken == []
+
+    assert faults(browser, (width, theme), addresses, visit) == []

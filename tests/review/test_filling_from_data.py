@@ -60,7 +60,7 @@ def test_the_command_fills_only_where_it_is_asked(
     for path in PAPERS.iterdir():
         shutil.copy(path, tmp_path)
     monkeypatch.chdir(tmp_path)
-    call = ["check", "schedule.csv", "--against", "project.clauses", "--products", "tansyfoam.docx", *asked]
+    call = ["check", "schedule.csv", "--against", "project.clauses", "--products", "tansyfoam.docx", "--full", *asked]
     result = CliRunner().invoke(speccheck, call, standalone_mode=False)
     words = " ".join(result.output.split())
     assert result.return_value == status

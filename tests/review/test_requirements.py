@@ -100,7 +100,7 @@ def test_number_that_needs_more_data_is_told_as_far_as_it_is_known() -> None:
 def test_clause_of_unknown_scope_names_what_would_tell() -> None:
     """Whether a line must not sweat hangs on the room; the dew point that it would be held to is told already."""
     condensation = shipped("condensation")
-    line = "component pipe, operating temperature 44 F"
+    line = "component pipe, operating temperature 44 F, insulation fiberglass, thickness 1 in"
     assert named(asked_by(condensation, line), "1.1").depends_on == ("ambient temperature",)
     known = named(asked_by(condensation, f"{line}, ambient temperature 80 F, relative humidity 80 %"), "1.1")
     assert known.depends_on == ()
@@ -153,7 +153,7 @@ def test_inherited_clauses_are_told_where_a_project_is_asked() -> None:
     ).ruleset
     assert project is not None
     line = "service chilled water, location plenum, insulation fiberglass"
-    assert names(asked_by(project, line, inherited=True).applying) == ["1.1", "9"]
+    assert names(asked_by(project, line, inherited=True).applying) == ["1.1", "3.1", "9"]
     assert names(asked_by(project, line).applying) == ["9"]
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.judge import rehearse
-from speccheck.language import load_ruleset, load_vocabulary, shipped_names
+from speccheck.language import load_ruleset, load_vocabulary, shipped_names, shipped_ruleset_names
 from speccheck.language.core import Expected
 from speccheck.language.ruleset_files import file_name
 from speccheck.language.syntax.parsing import parse
@@ -22,7 +22,7 @@ def written(name: str) -> str:
     return (shipped_folder("rulesets") / file_name(name)).read_text(encoding="utf-8")
 
 
-RULESETS = [name for name in shipped_names() if written(name).lstrip().startswith("ruleset")]
+RULESETS = shipped_ruleset_names()
 DEMO = str(Path(__file__).parents[2] / "examples" / "dairy" / "project.clauses")
 VOCABULARIES = [name for name in shipped_names() if name not in RULESETS]
 

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from speccheck.language import load_vocabulary, parse_ruleset
+from speccheck.language import load_vocabulary, parse_ruleset, shipped_ruleset_names
 from speccheck.language.core import Confidence
-from tests.tools.rulesets_page import PAGE, numbers, renewed, shipped_ruleset_names
+from tests.tools.rulesets_page import PAGE, numbers, renewed
 
 TEXT = PAGE.read_text(encoding="utf-8")
 TOLD = re.findall(r"^\| `([a-z0-9./-]+)` \| ([^|]+) \| ([^|]+) \|$", TEXT, re.MULTILINE)

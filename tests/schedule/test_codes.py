@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import speccheck.schedule
+import speccheck
 from speccheck.schedule import codes
 
-SOURCES = Path(speccheck.schedule.__file__).parent
+SOURCES = Path(speccheck.__file__).parent
 
 
 def test_every_code_has_a_title_and_an_explanation() -> None:

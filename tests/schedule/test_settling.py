@@ -40,8 +40,15 @@ def test_a_plumbing_schedule_settles_hot_water_supply(tmp_path: Path) -> None:
     assert asked.message == "`HWS` may be heating hot water or domestic hot water"
 
 
+def test_return_of_hot_water_under_plumbing_recirculates(tmp_path: Path) -> None:
+    """HWR beside domestic cold water is what comes back of domestic hot water; beside chilled water it is heating."""
+    rows = "Mark,Service,Size (in),Thk (in)\n1,HWR,2,1\n2,{},2,1\n"
+    assert stated(read(tmp_path, rows.format("DCW")), "service")[0] == "domestic hot water recirculating"
+    assert stated(read(tmp_path, rows.format("CHW")), "service")[0] == "heating hot water"
+
+
 def test_celsius_under_fahrenheit_is_doubtful(tmp_path: Path) -> None:
-    """Chilled water at 6 F and steam at 121 F cannot be: neither is a value, and the message says why."""
+    """Chilled water at 6 F and steam at 121 F cannot be: neither is a value or accounted for, and it is said why."""
     schedule = read(
         tmp_path,
         "Mark,Service,Size (in),Operating temp (F)\n1,CHW,2,6\n2,steam,2,121\n3,CHW,2,44\n4,steam,2,250\n",
@@ -53,6 +60,8 @@ def test_celsius_under_fahrenheit_is_doubtful(tmp_path: Path) -> None:
         "so it is in doubt"
     )
     assert doubts[0].help == "write the unit that is meant, perhaps C, or settle it in a mapping file"
+    assert schedule.cells is not None
+    assert schedule.cells.filled - schedule.cells.accounted == 2
 
 
 def test_one_cell_states_several_terms(tmp_path: Path) -> None:

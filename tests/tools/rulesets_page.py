@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections import Counter
 from pathlib import Path
 
-from speccheck.language import load_ruleset, shipped_names
+from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import Clause, Confidence, Ruleset, Table
-from speccheck.language.ruleset_files import file_name
 from speccheck.proofread.mutation import Adequacy, adequacy
 from speccheck.proofread.proposing import means_the_same
 
@@ -21,12 +20,6 @@ BEGIN, END = "<!-- numbers -->\n", "<!-- end of numbers -->"
 HEADING = "| ruleset | clauses | table cells | examples | sources |\n|---|---|---|---|---|\n"
 TRIALS_BEGIN, TRIALS_END = "<!-- trials -->\n", "<!-- end of trials -->"
 TRIALS_HEADING = "| ruleset | changes tried | noticed | same meaning | listed |\n|---|---|---|---|---|\n"
-
-
-def shipped_ruleset_names() -> tuple[str, ...]:
-    """Return the names of the shipped rulesets, without those of vocabularies."""
-    written = {name: (ROOT / "rulesets" / file_name(name)).read_text(encoding="utf-8") for name in shipped_names()}
-    return tuple(name for name, text in written.items() if text.startswith("ruleset"))
 
 
 def numbers() -> str:

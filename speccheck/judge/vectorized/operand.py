@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import ALL_SIZES, NominalSize, Quantity
@@ -13,6 +15,8 @@ CODED = (Form.SIZE, Form.CHOICE, Form.TEXT, Form.YES_NO)
 """The forms of value that are small integers in a column; sizes rise with their code."""
 
 SIZE_CODES = {size: code for code, size in enumerate(ALL_SIZES)}
+PIPE_CODES = np.array([code for size, code in SIZE_CODES.items() if size.dn is not None], np.intp)
+"""The codes of the sizes of pipe, rising; those between them are sizes of tube."""
 
 
 @dataclass(frozen=True, slots=True)

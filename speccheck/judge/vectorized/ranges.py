@@ -14,6 +14,7 @@ from speccheck.judge.completing import Needs, needs_of
 from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import CodeColumn, Column, Columns, NumberColumn
 from speccheck.judge.vectorized.conditions import CANNOT_TELL, NOT_APPLICABLE
+from speccheck.judge.vectorized.operand import PIPE_CODES
 from speccheck.judge.vectorized.planning import plan
 from speccheck.judge.vectorized.values import column_of
 from speccheck.language.core import Clause, Condition, Ruleset
@@ -52,29 +53,46 @@ def size_cases(columns: Columns, sized: Sequence[str], drawn_on: Iterable[str]) 
     """
     names = tuple(drawn_on)
     rows = ranged_rows(columns, sized)
-    firsts, counts = _spans(columns, sized, rows)
+    firsts, lasts, counts = _spans(columns, sized, rows)
     totals = counts.prod(axis=0)
     few = totals <= CASES_LIMIT
-    rows, firsts, counts, totals = rows[few], firsts[:, few], counts[:, few], totals[few]
+    rows, firsts, lasts, counts = rows[few], firsts[:, few], lasts[:, few], counts[:, few]
+    totals = totals[few]
     ends = np.cumsum(totals)
     start = 0
     while start < len(rows):
         done = ends[start - 1] if start else 0
         stop = max(int(np.searchsorted(ends, done + AT_ONCE, side="right")), start + 1)
         part = slice(start, stop)
-        yield _cases(columns, sized, names, rows[part], firsts[:, part], counts[:, part])
+        yield _cases(columns, sized, names, rows[part], (firsts[:, part], lasts[:, part]), counts[:, part])
         start = stop
 
 
-def _spans(columns: Columns, sized: Sequence[str], rows: NDArray[np.intp]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-    """Return the code of the first size and the number of sizes, for each term and row; -1 and 1 for no range."""
-    firsts, counts = np.full((len(sized), len(rows)), -1, np.intp), np.ones((len(sized), len(rows)), np.intp)
+def _spans(
+    columns: Columns, sized: Sequence[str], rows: NDArray[np.intp]
+) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.intp]]:
+    """Return the codes of the first and the last size and the number of sizes, by term and row; -1 and 1 for none."""
+    shape = (len(sized), len(rows))
+    firsts, lasts, counts = np.full(shape, -1, np.intp), np.full(shape, -1, np.intp), np.ones(shape, np.intp)
     for number, name in enumerate(sized):
         ranges = columns.sizes[name]
         places = np.searchsorted(rows, ranges.rows)
-        firsts[number, places] = ranges.first
-        counts[number, places] = ranges.last.astype(np.intp) - ranges.first + 1
-    return firsts, counts
+        firsts[number, places], lasts[number, places] = ranges.first, ranges.last
+        counts[number, places] = _between(ranges.first, ranges.last) + 1 + (ranges.last > ranges.first)
+    return firsts, lasts, counts
+
+
+def _between(first: NDArray[np.int8], last: NDArray[np.int8]) -> NDArray[np.intp]:
+    """Return how many sizes of pipe lie between the first and the last size of ranges; no pipe has sizes of tube."""
+    found = np.searchsorted(PIPE_CODES, last) - np.searchsorted(PIPE_CODES, first, side="right")
+    return np.asarray(np.maximum(found, 0), np.intp)
+
+
+def _code_at(first: NDArray[np.intp], last: NDArray[np.intp], place: NDArray[np.intp]) -> NDArray[np.intp]:
+    """Return the code of the size at a place of a range, its first size at 0, its last one where no pipe is left."""
+    behind = np.searchsorted(PIPE_CODES, first, side="right") + place - 1
+    found = np.asarray(PIPE_CODES[np.clip(behind, 0, len(PIPE_CODES) - 1)])
+    return np.where(place == 0, first, np.where(found < last, found, last))
 
 
 def _cases(
@@ -82,9 +100,10 @@ def _cases(
     sized: Sequence[str],
     names: Sequence[str],
     rows: NDArray[np.intp],
-    firsts: NDArray[np.intp],
+    ends: tuple[NDArray[np.intp], NDArray[np.intp]],
     counts: NDArray[np.intp],
 ) -> SizeCases:
+    firsts, lasts = ends
     totals = counts.prod(axis=0)
     starts = np.cumsum(totals) - totals
     base = columns.take(np.repeat(rows, totals), names)
@@ -95,7 +114,8 @@ def _cases(
         first = firsts[number, base_rows]
         stated = base.terms[name]
         assert isinstance(stated, CodeColumn), name
-        replaced[name] = CodeColumn(np.where(first < 0, stated.codes, first + rest % count).astype(np.int8))
+        codes = _code_at(first, lasts[number, base_rows], rest % count)
+        replaced[name] = CodeColumn(np.where(first < 0, stated.codes, codes).astype(np.int8))
         rest //= count
     return SizeCases(rows, starts, base.replacing(replaced))
 

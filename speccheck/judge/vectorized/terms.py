@@ -120,6 +120,8 @@ class Terms:
         """Return an assumed value as it stands in the column of its term."""
         if term.kind.form is Form.SIZE:
             return np.int8(size_code(value))
+        if term.kind.form is Form.YES_NO:
+            return np.int8(bool(value))
         if term.kind.form is Form.CHOICE:
             return np.int16(codes_of(term)[str(value)])
         return bare_number(value)

@@ -5,6 +5,7 @@ once.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 
 from speccheck.language.core import (
     Assignment,
@@ -62,9 +63,23 @@ def check_once(names: Names, parts: tuple[Part, ...]) -> None:
             seen.add(part.keyword)
 
 
+def _check_own_conditions(names: Names, parts: tuple[Part, ...]) -> None:
+    """Report a `where` on the line of a requirement: it reads as the requirement's own, and would limit the clause."""
+    for before, part in pairwise(parts):
+        if not isinstance(before, ConditionPart) or not isinstance(part, ConditionPart):
+            continue
+        line = names.source.lines[part.place.line - 1]
+        behind = before.keyword in ("shall", "should") and line[: part.place.column - 1].strip()
+        if part.keyword == "where" and behind:
+            message = f"`where` behind `{before.keyword}` would limit the whole clause, not this requirement alone"
+            help = "put it on a line of its own, or write the requirement and its condition as a clause of their own"
+            names.report(names.source.error("L312", message, part.place, help))
+
+
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
     """Return the clause that `syntax` means; parts with errors were reported and are left out."""
     check_once(names, syntax.parts)
+    _check_own_conditions(names, syntax.parts)
     todo = texts_of(syntax.parts, "todo")
     if syntax.whole and not todo and not _conditions(syntax.parts, "shall", "should"):
         message = f"clause `{syntax.name.text}` asks for nothing"

@@ -102,7 +102,9 @@ def _value(names: Names, syntax: AssumptionSyntax, term: Term) -> Single | None:
     if isinstance(syntax.value, Words):
         if term.kind.form is Form.CHOICE:
             return resolve_choice(names, syntax.value, term)
-        help = "assume a quantity, a size, a number, or a value of a term with a closed list"
+        if term.kind.form is Form.YES_NO and syntax.value.text in ("yes", "no"):
+            return syntax.value.text == "yes"
+        help = "assume a quantity, a size, a number, a value of a term with a closed list, or `yes` or `no`"
         names.error("L203", f"`{syntax.value.text}` is not {term.kind.described}", syntax.value, help)
         return None
     if term.kind.form not in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER):

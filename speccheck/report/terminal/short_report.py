@@ -6,6 +6,7 @@ What does not fit is counted and named, never left out without a word.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from speccheck.judge.judgement import Verdict
@@ -18,13 +19,14 @@ from speccheck.report.unchecked import unchecked_sentence
 from speccheck.report.wording import count, listed
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
+from speccheck.schedule.lines import Line
 
 if TYPE_CHECKING:
     from rich.console import Console
 
 _STYLES = {Verdict.FAILS: "bold red", Verdict.CANNOT_TELL: "bold cyan"}
 MOST_CLAUSES = {Verdict.FAILS: 12, Verdict.CANNOT_TELL: 3}
-MOST_DATA, MOST_ROWS = 6, 5
+MOST_DATA, MOST_ROWS, MOST_LINES = 6, 5, 4
 _REST = "`--full` prints every reason, what is needed from whom, and how the schedule was read."
 
 
@@ -76,12 +78,17 @@ def _cut(text: str, width: int) -> str:
     return text if len(text) <= width else f"{text[: width - 3].rstrip()}..."
 
 
+def _lines(lines: Sequence[Line]) -> str:
+    """Return the names of a few lines, or how many they are."""
+    return line_names(lines) if len(lines) <= MOST_LINES else count(len(lines), "line")
+
+
 def _print_needed(page: ConsolePage, matrix: Matrix) -> None:
     """Print the data to ask for in one sentence."""
     needed = requests_by_term(requests(matrix))
     if not needed:
         return
-    words = [f"{one.term} ({line_names(one.lines)})" for one in needed[:MOST_DATA]]
+    words = [f"{one.term} ({_lines(one.lines)})" for one in needed[:MOST_DATA]]
     left = len(needed) - len(words)
     page.line()
     page.line(listed([*words, *([f"{left} more"] if left else [])]), lead="Information needed:", lead_style="bold cyan")

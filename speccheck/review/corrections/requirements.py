@@ -17,7 +17,7 @@ from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.schedule.lines import Datum, Line
 
 NOT_KNOWN_OF_NEW = "not known of the new "
-SETTLED = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+SETTLED = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,7 +76,14 @@ def _results(path: Path, entry: Entry, rules: Rules) -> Iterable[ScheduleResult]
     """Return the result of a file, or those of a Parquet file as a stream that tells faults of the file itself."""
     if path.suffix.lower() == PARQUET:
         return judged_row_group(path, entry.part, rules)
-    schedule = read_schedule(path, rules.ruleset.vocabulary, rules.mapping, units=rules.units, reader=rules.headers)
+    schedule = read_schedule(
+        path,
+        rules.ruleset.vocabulary,
+        rules.mapping,
+        units=rules.stated_units,
+        usual_units=rules.ruleset.units,
+        reader=rules.headers,
+    )
     return (judged_schedule(schedule, rules),)
 
 

@@ -14,7 +14,6 @@ from speccheck.language.diagnostics import Severity
 from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import Rules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
-from speccheck.review.reviewing import not_stated
 from speccheck.schedule import Line, Schedule
 
 # The mark of each verdict by its code, taken as a byte; what is no code of a verdict stands for no verdict.
@@ -50,15 +49,13 @@ def marks_of(matrix: VerdictMatrix) -> list[str]:
 def _on_assumptions(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> int:
     """Return how many requirements are met on an assumption."""
     judge, complies = Judge(ruleset), MARKS[Verdict.COMPLIES]
-    assumed = {number: judge.assumed_terms(number) for number, clause in enumerate(ruleset.clauses) if clause.shall}
-    perhaps = (
-        (number, line)
-        for number, names in assumed.items()
-        if names
+    mandatory = [number for number, clause in enumerate(ruleset.clauses) if clause.shall]
+    return sum(
+        bool(judge.cell(number, line).assumed)
         for line, mark in zip(lines, marks, strict=True)
-        if mark[number] == complies and any(not_stated(line, name) for name in names)
+        for number in mandatory
+        if mark[number] == complies and judge.may_assume(number, line)
     )
-    return sum(bool(judge.cell(number, line).assumed) for number, line in perhaps)
 
 
 def _reasons(lines: Sequence[Line], marks: Sequence[str], ruleset: Ruleset) -> dict[tuple[int, int], str]:

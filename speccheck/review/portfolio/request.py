@@ -43,10 +43,14 @@ class Request:
 
 @dataclass(frozen=True, slots=True)
 class Rules:
-    """What a request names, loaded: the ruleset, the mapping and the units, the judge of columns, a header reader."""
+    """What a request names, loaded: the ruleset, the mapping and the units, the judge of columns, a header reader.
+
+    `stated_units` are those of the request, `units` those of the mapping or the ruleset where it states none.
+    """
 
     ruleset: Ruleset
     mapping: ScheduleMapping
+    stated_units: str
     units: str
     reasons: bool
     judge: ColumnJudge
@@ -94,7 +98,7 @@ def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules,
         return None
     headers = HeaderReader(loaded.ruleset.vocabulary)
     effective = units or read.units or loaded.ruleset.units
-    rules = Rules(loaded.ruleset, read, effective, reasons, ColumnJudge(loaded.ruleset), headers)
+    rules = Rules(loaded.ruleset, read, units, effective, reasons, ColumnJudge(loaded.ruleset), headers)
     return rules, _fingerprint(loaded.ruleset, read, units, reasons)
 
 

@@ -137,7 +137,6 @@ class _Counting:
             unread=self.unread,
             cells=self.cells,
             warnings=self.warnings,
-            not_checked=requirements[Verdict.NOT_CHECKED],
             assumed=self.assumed,
             problem=self.problem,
         )
