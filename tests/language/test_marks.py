@@ -31,6 +31,7 @@ term conductivity  conductivity
 term mean temperature  temperature
 
 term density  density
+  tabulated
   needs evidence
 
 term report date  text
@@ -52,6 +53,7 @@ def test_marks_reach_the_terms() -> None:
     """Each mark is on the term that says it, and on no other."""
     terms = vocabulary().terms
     assert [name for name, term in terms.items() if term.tells_apart] == ["component"]
+    assert [term.name for term in vocabulary().tabulated] == ["density"]
     assert [name for name, term in terms.items() if term.never_compared] == ["remark"]
     assert [name for name, term in terms.items() if term.needs_evidence] == ["conductivity", "density"]
     assert {name: term.stated_at for name, term in terms.items() if term.stated_at} == {
