@@ -79,7 +79,7 @@ def test_the_commands_of_a_guide_run(guide: Path, examples: Path, monkeypatch: p
         if words[0] in NOT_RUN:
             continue
         ended = CliRunner().invoke(speccheck, words, standalone_mode=False)
-        assert ended.exception is None, (line, ended.exception)
+        assert ended.exception is None, (line, ended.exception, ended.output[-500:])
         assert ended.return_value in (0, 1, 2), (line, ended.output[-500:])
         if words[0] == "blank":
             fill_in(examples / words[2])
