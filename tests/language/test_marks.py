@@ -88,5 +88,5 @@ def test_shipped_vocabulary_marks_what_reviews_need() -> None:
 
 def test_marks_take_no_word_from_names() -> None:
     """A shipped ruleset names a definition `service limit tabulated`: a mark of one's own word would end such names."""
-    text = 'ruleset "r"\n\ndefine limit tabulated\n  as remark is stated\n'
+    text = 'ruleset "r"\n\ndefine limit tabulated\n  as remark is given\n'
     assert not [found for found in parse(SourceText("r.clauses", text))[1] if found.code == "L101"]
