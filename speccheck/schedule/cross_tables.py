@@ -3,7 +3,7 @@ with sizes across. Each cell under such a column is a line of its own.
 
 The header of the column is a value of the axis ("1-1/2 in to 3 in", "Chilled water"), be it alone, below words that say
 what the cells are ("Thickness" merged over them), or behind them ("Thickness - up to 1-1/4 in"). What the cells may be
-the vocabulary says: terms that are `tabulated`, the first where nothing says which of them.
+the vocabulary says: terms that are `stated in table`, the first where nothing says which of them.
 """
 
 from __future__ import annotations

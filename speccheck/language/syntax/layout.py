@@ -45,7 +45,6 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
         *("also", "means", "in", "yes", "no", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
         *(
             "tells",
-            "tabulated",
             "never",
             "needs",
             "stated",
