@@ -20,6 +20,7 @@ from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import facts_beside
+from speccheck.schedule.sentences import FROM_SENTENCE
 
 
 @dataclass
@@ -175,7 +176,7 @@ def _said_beside(
     """Yield what one cell states of other terms: by the mapping file, or else by its own words."""
     meanings = mapping.meanings(datum.text, term) if datum.text else None
     if meanings is None:
-        if term.kind.form is not Form.TEXT:
+        if term.kind.form is not Form.TEXT and not datum.note.startswith(FROM_SENTENCE):  # it was read as a whole
             yield from facts_beside(datum, term, vocabulary, mapping.units)
         return
     for name, text in meanings.items():
