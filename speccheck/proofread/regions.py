@@ -27,11 +27,12 @@ from speccheck.language.core import (
     Relation,
     Some,
 )
+from speccheck.language.core.walking import equalities
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.amount_regions import NOT_GIVEN, AmountRegions
 from speccheck.proofread.decision_diagrams import Diagram, Mask
-from speccheck.proofread.finite_amounts import equalities, is_plain, is_settled, term_of
+from speccheck.proofread.finite_amounts import is_plain, is_settled, term_of
 from speccheck.proofread.variables import NO, YES, ChoiceAxis, TermAxis
 
 

@@ -39,7 +39,7 @@ def asked_text(outcome: Outcome, stating: Stating) -> str:
     system = stating.system
     match outcome.node:
         case Comparison(left, relation, right):
-            verb = relation.value.replace("is", "be", 1)
+            verb = relation.behind("be")
             return f"{amount_text(left, system)} {verb} {_wanted(right, outcome.amounts[1], stating)}"
         case NamedCondition(name):
             return f"{name} ({asked_text(outcome.parts[0], stating)})"

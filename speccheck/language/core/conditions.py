@@ -6,20 +6,10 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.language.core.amounts import Amount
+from speccheck.language.core.relations import Relation
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
-
-
-class Relation(StrEnum):
-    """How a `Comparison` compares its left amount with its right one."""
-
-    EQUAL = "is"
-    NOT_EQUAL = "is not"
-    AT_LEAST = "is at least"
-    AT_MOST = "is at most"
-    LESS_THAN = "is less than"
-    MORE_THAN = "is more than"
 
 
 class Inclusion(StrEnum):

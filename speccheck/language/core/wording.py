@@ -114,7 +114,7 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
 
 
 def _verb(relation: Relation, be: bool) -> str:
-    return relation.value.replace("is", "be", 1) if be else relation.value
+    return relation.behind("be") if be else relation.value
 
 
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:

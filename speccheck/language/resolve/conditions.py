@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
+    Arithmetic,
     Comparison,
     Condition,
     Every,
@@ -24,6 +27,7 @@ from speccheck.language.core import (
     Some,
     TermValue,
 )
+from speccheck.language.core.relations import of_words
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
@@ -38,7 +42,6 @@ SPANS = {
     "is from to under": (Relation.AT_LEAST, Relation.LESS_THAN),
     "is over to": (Relation.MORE_THAN, Relation.AT_MOST),
 }
-UNORDERED = (Relation.EQUAL, Relation.NOT_EQUAL)
 
 
 def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None:
@@ -128,7 +131,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
     of = term_behind(left)
     rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
-    relations = SPANS.get(syntax.relation) or (Relation(syntax.relation),)
+    relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
     if _holds_nothing(relations, rights):
         message = "no value lies between the two ends"
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
@@ -214,8 +217,10 @@ def term_behind(amount: Amount) -> Term | None:
             return table.of
         case NamedAmount(_, inner):
             return term_behind(inner)
-        case _:
+        case Literal() | Arithmetic() | Adjusted():
             return None
+        case _:
+            assert_never(amount)
 
 
 def _comparison(
@@ -227,7 +232,7 @@ def _comparison(
         message = f"{left.kind.described} is compared with {right.kind.described}"
         names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
         return None
-    if relation not in UNORDERED and not left.kind.ordered:
+    if relation.is_limit and not left.kind.ordered:
         message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))
         return None

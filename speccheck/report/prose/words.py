@@ -252,7 +252,7 @@ def _relation_words(relation: Relation, verb: str) -> str:
     """Return a relation behind a shall or a should: "shall be at least", "shall not be"."""
     if relation is Relation.NOT_EQUAL:
         return f"{verb} not be"
-    return f"{verb} be {relation.value.removeprefix('is')}".replace("  ", " ").rstrip()
+    return relation.behind(f"{verb} be")
 
 
 def amount_words(amount: Amount, system: str) -> str:
