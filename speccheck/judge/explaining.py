@@ -182,10 +182,12 @@ class Explainer:
         stating = self.stating.apart(node.left, left, node.right, right)
         stated = stating.stated(node.left, left, right.value)
         equal = outcome.truth is (node.relation is Relation.EQUAL)
-        if not node.relation.is_limit and equal:
+        if node.relation.is_equality and equal:
             same = "" if isinstance(node.right, Literal) else f", the same as {stating.other(node.right, right)}"
             return self._not_permitted(outcome, mood) if link.endswith("be") else stated + same
         words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else node.relation.limit
+        if link.endswith(" be") and words.startswith("not "):
+            link, words = f"{link.removesuffix('be')}not be", words.removeprefix("not ")
         return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
     def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
@@ -240,16 +242,6 @@ def _datum_text(alike: Sequence[Unknown]) -> str:
     why = f"needed for {listed(unknown.needed_for for unknown in alike)}" if asked is None else asked.why
     plain = why in ("", "blank", "not stated")
     return f"{term} {be(term)} not given" + ("" if plain else f" ({why})")
-
-
-def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
-    """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
-    found: dict[Unknown, None] = {}
-    for outcome in outcomes:
-        if outcome.truth is None:
-            found.update(dict.fromkeys(outcome.unknown))
-            found.update(dict.fromkeys(unknowns(outcome.parts)))
-    return tuple(found)
 
 
 def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:

@@ -18,6 +18,7 @@ from speccheck.language.core import (
     Holds,
     Includes,
     Order,
+    Relation,
     Ruleset,
 )
 from speccheck.language.core.walking import Atom as SingleCondition
@@ -97,10 +98,10 @@ class Axes:
         assert isinstance(axis, TermAxis), axis
         return axis
 
-    def order(self, comparison: Comparison, tolerance: float) -> tuple[int, int]:
+    def order(self, comparison: Comparison, relation: Relation, tolerance: float) -> tuple[int, int]:
         """Return the axis of a comparison without settled values, and the mask on which it holds."""
         left, right = without_names(comparison.left), without_names(comparison.right)
-        order = comparison.relation.order
+        order = relation.order
         if (left, right, tolerance) in self.of_order:
             return self.of_order[left, right, tolerance], int(order)
         return self.of_order[right, left, tolerance], int(order.turned)

@@ -35,6 +35,7 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
+from speccheck.language.core.relations import by_order
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.finite_amounts import term_of
@@ -152,9 +153,9 @@ def _is_capacity(limit: RuleLimit) -> bool:
 def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLimit]:
     match condition:
         case Comparison(left, relation, right):
-            relation = relation.denial if denied else relation
-            yield from _held(right, relation, term_of(left), named)
-            yield from _held(left, relation.turned, term_of(right), named)
+            ordered = by_order(relation.denial if denied else relation)
+            yield from _held(right, ordered, term_of(left), named)
+            yield from _held(left, ordered and ordered.turned, term_of(right), named)
         case OneOf(amount, options):
             for option in options:
                 yield RuleLimit(option, None, term_of(amount), named)

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.judge import logic
 from speccheck.judge.amount_words import Stating
-from speccheck.judge.evaluation import Amounted, Outcome
-from speccheck.judge.explaining import unknowns
+from speccheck.judge.evaluation import Amounted, Outcome, unknowns
 from speccheck.judge.judging import TOO_MANY, Judge, Judgement
 from speccheck.judge.runs import holding
 from speccheck.language import load_ruleset, shipped_ruleset_names

@@ -25,6 +25,7 @@ from speccheck.language.core import (
     TermValue,
     UncheckedParagraph,
 )
+from speccheck.language.core.relations import by_order
 from speccheck.language.core.walking import Node, conditions_of, inner
 from speccheck.language.core.wording import value_text
 from speccheck.phrases.worded_amounts import Amount, amounts_in
@@ -133,7 +134,7 @@ def _stated(node: Node, turned: bool) -> Iterator[_Stated]:
     match node:
         case Comparison(left, relation, Literal(value)) if _is_amount(value):
             term = left.term.name if isinstance(left, TermValue) else ""
-            yield _Stated(relation.denial if turned and relation.is_limit else relation, (value,), term)
+            yield _Stated(by_order(relation.denial if turned and relation.is_limit else relation), (value,), term)
         case Literal(value) if _is_amount(value):
             yield _Stated(None, (value,))
         case OneOf(amount, options):

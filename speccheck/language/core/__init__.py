@@ -54,7 +54,7 @@ from speccheck.language.core.conditions import (
     OneOf,
     Some,
 )
-from speccheck.language.core.relations import Order, Relation
+from speccheck.language.core.relations import Order, Relation, Within
 from speccheck.language.core.rulesets import Ruleset
 from speccheck.language.core.sources import Confidence, Source
 from speccheck.language.core.statements import (
@@ -112,4 +112,5 @@ __all__ = [
     "TermValue",
     "UncheckedParagraph",
     "UncheckedReason",
+    "Within",
 ]

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.language.core.amounts import Amount
-from speccheck.language.core.relations import Relation
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
@@ -25,7 +25,7 @@ class Comparison:
     """One amount compared with another of the same kind."""
 
     left: Amount
-    relation: Relation
+    relation: AnyRelation
     right: Amount
     place: Place = field(default=Place(), compare=False)
 

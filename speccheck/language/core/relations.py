@@ -6,7 +6,10 @@ what it is.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import IntFlag, StrEnum
+
+from speccheck.quantities import Quantity
 
 
 class Order(IntFlag):
@@ -61,6 +64,16 @@ class Relation(StrEnum):
         return of_order(self.order ^ Order.AT) if self.is_limit else None
 
     @property
+    def words(self) -> str:
+        """Its words, with "is"."""
+        return self.value
+
+    @property
+    def is_equality(self) -> bool:
+        """Whether it asks for one value, or for any but that."""
+        return not self.is_limit
+
+    @property
     def is_limit(self) -> bool:
         """Whether it limits to one side, which only kinds with an order can be."""
         return self.is_minimum or self.is_maximum
@@ -85,6 +98,53 @@ class Relation(StrEnum):
     def behind(self, verb: str) -> str:
         """Return its words behind another verb than "is": "be at least", "shall be at least"."""
         return self.value.replace("is", verb, 1)
+
+
+@dataclass(frozen=True, slots=True)
+class Within:
+    """The relation of two amounts that differ by no more than a share of the second: "is within 10 % of".
+
+    It has no order of its own, and comes down to two limits: see `plain` in `walking`.
+    """
+
+    share: Quantity
+    denied: bool = False
+    is_equality = is_limit = is_minimum = is_maximum = False
+    exchanged = None
+
+    @property
+    def words(self) -> str:
+        """Its words, with "is"."""
+        return f"is {self.limit}".rstrip()
+
+    @property
+    def denial(self) -> Within:
+        """The relation that holds where this one does not."""
+        return Within(self.share, not self.denied)
+
+    @property
+    def limit(self) -> str:
+        """The words before what an amount is compared with."""
+        return f"{'not ' if self.denied else ''}{self._reach} "
+
+    @property
+    def _reach(self) -> str:
+        return f"within {self.share} of"
+
+    def behind(self, verb: str) -> str:
+        """Return its words behind another verb than "is": "be within 10 % of"."""
+        return f"{verb} {'not ' if self.denied else ''}{self._reach}"
+
+    def __str__(self) -> str:
+        return self.words
+
+
+AnyRelation = Relation | Within
+
+
+def by_order(relation: AnyRelation) -> Relation | None:
+    """Return a relation that is one by order alone; None for one that comes down to several."""
+    return relation if isinstance(relation, Relation) else None
 
 
 _OF_WORDS = {relation.value: relation for relation in Relation}

@@ -27,12 +27,14 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    Operation,
     Relation,
     Some,
     Table,
     TermValue,
+    Within,
 )
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.terms import NUMBER, Term
 from speccheck.language.vocabulary.values import Single
 
 Node = Amount | Condition
@@ -147,6 +149,27 @@ def denied_in(nodes: Iterable[Node]) -> tuple[Condition, ...]:
     return tuple(node.part for node in walk(nodes) if isinstance(node, Negation))
 
 
+def plain(node: Comparison) -> Condition:
+    """Return what a comparison comes to by order alone: within 10 % is from 0.9 to 1.1 times the right amount."""
+    match node.relation:
+        case Relation():
+            return node
+        case Within(share, denied):
+            ends = [_times(node.right, 1 + sign * share.value) for sign in (-1, 1)]
+            kind, place = node.right.kind, node.place
+            low = Arithmetic(Operation.SMALLER, ends[0], ends[1], kind)
+            high = Arithmetic(Operation.LARGER, ends[0], ends[1], kind)
+            at_least, at_most = Relation.AT_LEAST, Relation.AT_MOST
+            inside = (Comparison(node.left, at_least, low, place), Comparison(node.left, at_most, high, place))
+            return Negation(Every(inside, place), place) if denied else Every(inside, place)
+        case _:
+            assert_never(node.relation)
+
+
+def _times(amount: Amount, factor: float) -> Arithmetic:
+    return Arithmetic(Operation.TIMES, amount, Literal(factor, NUMBER), amount.kind)
+
+
 def equalities(node: OneOf) -> tuple[Comparison, ...]:
     """Return the comparisons of which one holds where an amount is one of several values."""
     return tuple(
@@ -168,7 +191,9 @@ def conjuncts(conditions: Iterable[Condition]) -> Iterator[Condition]:
 def atoms_at(node: Node) -> tuple[Atom, ...]:
     """Return the atoms that a node itself is, and none of those inside it."""
     match node:
-        case Comparison() | Includes() | Given() | Holds():
+        case Comparison():
+            return (node,) if isinstance(node.relation, Relation) else tuple(atoms([plain(node)]))
+        case Includes() | Given() | Holds():
             return (node,)
         case OneOf():
             return equalities(node)
@@ -260,6 +285,8 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return (value,)
         case OneOf(_, options) | Includes(_, _, options):
             return options
+        case Comparison(_, Within(share)):
+            return (share,)
         case Lookup(table):
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
         case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():

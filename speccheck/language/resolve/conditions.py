@@ -26,15 +26,17 @@ from speccheck.language.core import (
     Relation,
     Some,
     TermValue,
+    Within,
 )
-from speccheck.language.core.relations import of_words
+from speccheck.language.core.relations import AnyRelation, of_words
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
-from speccheck.language.vocabulary.terms import Form, Kind, Term, fold
+from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import Quantity
 
 # A span is two comparisons that must both hold.
 SPANS = {
@@ -129,6 +131,8 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if syntax.relation in ("is one of", "is not one of"):
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
+    if syntax.relation in ("is within", "is not within"):
+        return _resolve_within(names, syntax, left)
     of = term_behind(left)
     rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
     relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
@@ -143,6 +147,27 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if len(whole) < len(relations):
         return None
     return whole[0] if len(whole) == 1 else Every(whole, syntax.place)
+
+
+def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Comparison | None:
+    """Return that an amount is to lie within a share of another, for kinds of which there are shares."""
+    measure, of = syntax.others
+    assert isinstance(measure, Measure), measure
+    share = resolve_literal(measure, quantity_kind("ratio"), names.source)
+    right = resolve_amount(names, of, left.kind)
+    if isinstance(share, Diagnostic):
+        names.report(share)
+        return None
+    assert isinstance(share.value, Quantity), share
+    if not 0 < share.value.value < 1:
+        message = f"`{measure.text}` is no share: it is to lie between 0 % and 100 %"
+        names.report(names.source.error("L205", message, measure.place, "write `within 10 % of`"))
+        return None
+    if left.kind.form not in (Form.QUANTITY, Form.NUMBER, Form.COUNT) or left.kind.dimension == "temperature":
+        message = f"{left.kind.described} has no shares, so that `within {measure.text} of` has no meaning"
+        names.report(names.source.error("L203", message, syntax.place, "write `is between A and B`"))
+        return None
+    return _comparison(names, syntax, left, Within(share.value, syntax.relation == "is not within"), right)
 
 
 def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:
@@ -224,7 +249,7 @@ def term_behind(amount: Amount) -> Term | None:
 
 
 def _comparison(
-    names: Names, syntax: Compared, left: Amount, relation: Relation, right: Amount | None
+    names: Names, syntax: Compared, left: Amount, relation: AnyRelation, right: Amount | None
 ) -> Comparison | None:
     if right is None:
         return None
