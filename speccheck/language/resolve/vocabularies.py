@@ -101,6 +101,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         of="".join(_texts(syntax, "property of")[:1]),
         measured=_says(syntax, "measured"),
         tells_apart=_says(syntax, "tells systems apart"),
+        tabulated=_says(syntax, "stated in table"),
         never_compared=_says(syntax, "never compared"),
         needs_evidence=_says(syntax, "needs evidence"),
         stated_at="".join(_texts(syntax, "stated at")[:1]),

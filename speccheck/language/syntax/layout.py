@@ -43,7 +43,18 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "table": ("source", "caution", "note", "by"),
     "term": (
         *("also", "means", "in", "yes", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
-        *("tells", "never", "needs", "stated", "dates", "beside", "together", "either", "sensible", "inferred"),
+        *(
+            "tells",
+            "never",
+            "needs",
+            "stated",
+            "dates",
+            "beside",
+            "together",
+            "either",
+            "sensible",
+            "inferred",
+        ),
     ),
     "heading": (),
 }
