@@ -24,10 +24,10 @@ def without_strangers(
 
     Only for terms with a list of values, and never where the mapping file says what the column is.
     """
-    shared = Counter(use.term.name for use in uses if use.term is not None and use.band is None)
+    shared = Counter(use.term.name for use in uses if use.term is not None and use.across is None)
     found = list(uses)
     for name in (name for name, count in shared.items() if count > 1):
-        several = [use for use in uses if use.term is not None and use.term.name == name and use.band is None]
+        several = [use for use in uses if use.term is not None and use.term.name == name and use.across is None]
         strangers = [use for use in several if not _has_values(grid, rows, use, vocabulary, mapping)]
         if len(strangers) == len(several):
             continue
