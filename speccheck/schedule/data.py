@@ -13,7 +13,6 @@ from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
-from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.filling import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
@@ -83,10 +82,13 @@ def read_data(
 
 
 def read_across(
-    grid: Grid, row: int, use: ColumnUse, across: CrossColumn, fillings: Fillings, mapping: ScheduleMapping
+    grid: Grid, row: int, use: ColumnUse, fillings: Fillings, mapping: ScheduleMapping, vocabulary: Vocabulary
 ) -> tuple[dict[str, Datum], list[Diagnostic]]:
     """Return what one cell of a cross table says: what is measured there, and what its column stands for."""
-    measured, problems = _datum(grid, (row, use.index), use, across.measured, fillings, mapping)
+    across = use.across
+    if across is None:
+        return {}, []
+    measured, problems = _datum(grid, (row, use.index), use, across.measured, fillings, mapping, vocabulary)
     place = grid.place(*across.origin)
     axis = Datum(across.value, across.text, place, f"from the header in {place.cell}", inferred=True)
     return {across.measured.name: measured, across.axis.name: axis}, problems

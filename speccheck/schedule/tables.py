@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
@@ -78,7 +80,9 @@ def read_table(
         over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))
         made = [
             with_constants(line, over, mapping, reader.vocabulary)
-            for whole in _lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found)
+            for whole in _lines_of(
+                grid, row, uses, fillings, data[row.number], mapping, qualified, reader.vocabulary, found
+            )
             for line in in_sentences(whole, grid, row.number, uses, reader.vocabulary, mapping, found.diagnostics)
         ]
         found.lines += made
@@ -130,19 +134,45 @@ def _lines_of(
     data: dict[str, Datum],
     mapping: ScheduleMapping,
     qualified: Mapping[int, Facts],
+    vocabulary: Vocabulary,
     found: Understood,
 ) -> Iterator[Line]:
     """Yield the lines of a row: one, or in a cross table one for each column."""
     name, place = _name(grid, row.number, uses, fillings), _line_place(grid, row.number)
-    columns = [(use, use.across) for use in uses if use.across is not None]
-    if not columns:
-        yield Line(name, data, place)
-    for use, across in columns:
-        own, problems = read_across(grid, row.number, use, across, fillings, mapping)
+    columns = [use for use in uses if use.across is not None]
+    read: dict[int, dict[str, Datum]] = {}
+    for use in columns:
+        read[use.index], problems = read_across(grid, row.number, use, fillings, mapping, vocabulary)
         found.diagnostics += problems
-        qualities = dict(with_facts(data, qualified.get(use.index, {})))
-        called = f"{name or _row_words(place)}, {' '.join(across.text.split())}"
-        yield Line(called, {**data, **qualities, **own}, grid.place(row.number, use.index))
+    for together in _combined(columns):
+        own, called = dict(data), name or _row_words(place)
+        for use in together:
+            own |= dict(with_facts(data, qualified.get(use.index, {})))
+        for use in together:
+            own |= read[use.index]
+        words = dict.fromkeys(" ".join(use.across.text.split()) for use in together if use.across is not None)
+        yield Line(", ".join((called, *words)), own, grid.place(row.number, together[0].index) if together else place)
+
+
+def _combined(columns: Sequence[ColumnUse]) -> Iterator[tuple[ColumnUse, ...]]:
+    """Yield the columns of each line of a row: of each family of columns those that stand for one and the same value.
+
+    Columns of one term, and columns that stand for values of one term, are a family: sizes across with two finishes
+    give a line for each size and finish.
+    """
+    families: list[tuple[set[str], dict[str, list[ColumnUse]]]] = []
+    for use in columns:
+        if use.across is None:
+            continue
+        terms = {use.across.measured.name, use.across.axis.name}
+        family = next((each for each in families if each[0] & terms), None)
+        if family is None:
+            family = (set(), {})
+            families.append(family)
+        family[0].update(terms)
+        family[1].setdefault(f"{use.across.axis.name} {use.across.value}", []).append(use)
+    for chosen in product(*(list(values.values()) for _, values in families)):
+        yield tuple(use for uses in chosen for use in uses)
 
 
 def _row_words(place: Place) -> str:

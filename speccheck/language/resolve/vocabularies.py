@@ -111,6 +111,8 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
         inferred=inferences(syntax),
+        yes_also=_texts(syntax, "yes also"),
+        no_also=_texts(syntax, "no also"),
         computed_or_stated=_says(syntax, "computed or stated"),
         place=syntax.place,
     )
