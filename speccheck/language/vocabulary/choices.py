@@ -30,6 +30,12 @@ ELSEWHERE = "refers to another document"
 OTHERS = "left to others"
 NOT_SAID = "does not say what it is"
 
+# What several cells of a line say together; the text of such a value is that of no single cell.
+COLUMNS_DISAGREE = "two columns disagree"
+COLUMN_BLANK = "two columns state it, and one of them is blank"
+CELLS_DISAGREE = "two cells of the line disagree"
+DISAGREEMENTS = frozenset({COLUMNS_DISAGREE, COLUMN_BLANK, CELLS_DISAGREE})
+
 # The patterns meet the text in lower case, without full stops, with dashes as "-" and single blanks.
 _ALWAYS = (
     (r"-[- ]*|_+", DASH),
