@@ -37,6 +37,7 @@ Files:
     mapping_file      mapping files: read from TOML, and held against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
+    paired_columns    columns of one proposed term that stand for one place or part each
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value
     questions         what reading a schedule left open, grouped by cause, with the cells that an answer settles
@@ -45,6 +46,7 @@ Files:
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
     sentences         columns, and rows of a sheet without a table, whose cells propose systems in words
+    siblings          columns of one term of which one has no value of it
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines

@@ -74,7 +74,7 @@ def find_cross_columns(
         certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
         fewest = FEWEST if certain else FEWEST_UNNAMED
         distinct = len({str(part.value) for part in bands.values()}) == len(bands)
-        if axis in taken or len(bands) < fewest or not distinct:
+        if axis in taken or len(bands) < fewest or not distinct or not _under_one_heading(bands, columns, reader):
             continue
         result = _with_measured(grid, last, bands, columns, reader)
         if result:
@@ -92,6 +92,16 @@ def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dic
 def _row_of(text: str, parts: Parts) -> int:
     """Return the row in which the value of a band stands."""
     return max(row for (row, _), words in parts.items() if text in words)
+
+
+def _under_one_heading(bands: Mapping[int, _Part], columns: Mapping[int, Parts], reader: HeaderReader) -> bool:
+    """Whether no two bands stand under the names of different terms, as values in the first line of a list do."""
+    named = set()
+    for column, part in bands.items():
+        above = (words for words in columns[column].values() if part.text not in words)
+        terms = {match.name for words in above if (match := reader.match(words)) is not None}
+        named |= {frozenset(terms)} if terms else set()
+    return len(named) < 2
 
 
 def _open_ended(parts: Iterable[_Part]) -> bool:

@@ -7,13 +7,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.vocabulary.choices import DASH
+from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
-from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.filling import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
@@ -83,10 +82,13 @@ def read_data(
 
 
 def read_across(
-    grid: Grid, row: int, use: ColumnUse, across: CrossColumn, fillings: Fillings, mapping: ScheduleMapping
+    grid: Grid, row: int, use: ColumnUse, fillings: Fillings, mapping: ScheduleMapping, vocabulary: Vocabulary
 ) -> tuple[dict[str, Datum], list[Diagnostic]]:
     """Return what one cell of a cross table says: what is measured there, and what its column stands for."""
-    measured, problems = _datum(grid, (row, use.index), use, across.measured, fillings, mapping)
+    across = use.across
+    if across is None:
+        return {}, []
+    measured, problems = _datum(grid, (row, use.index), use, across.measured, fillings, mapping, vocabulary)
     place = grid.place(*across.origin)
     axis = Datum(across.value, across.text, place, f"from the header in {place.cell}", inferred=True)
     return {across.measured.name: measured, across.axis.name: axis}, problems
@@ -222,7 +224,7 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+    return Datum(NotGiven(text, COLUMNS_DISAGREE), text, saying[0].place, said), problem
 
 
 def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum]) -> tuple[Datum, Diagnostic | None]:
@@ -233,7 +235,7 @@ def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum])
     help = "add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, silent.place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns state it, and one of them is blank"), text, silent.place, said), problem
+    return Datum(NotGiven(text, COLUMN_BLANK), text, silent.place, said), problem
 
 
 def _said(datum: Datum) -> str:

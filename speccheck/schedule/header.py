@@ -13,6 +13,7 @@ from speccheck.schedule.cross_tables import CrossColumn, find_cross_columns
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.paired_columns import find_paired_columns
 
 _FIGURE = re.compile(r"\d")
 _LETTERS = re.compile(r"[A-Z]{1,3}")
@@ -197,6 +198,7 @@ def header_of(
             del parts_of[column]
     taken = frozenset(match.name for column, match in matches.items() if column not in parts_of)
     across = find_cross_columns(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
+    across |= find_paired_columns(parts_of, reader, taken, across) if parts_of else {}
     matches |= {column: Match(each.measured, each.unit) for column, each in across.items()}
     if letters:
         matches |= {column: Match(term, unit) for column, term, unit in _without_title(titles, reader, mapping)}

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand_columns
 from speccheck.schedule.constants import headings_above, with_constants
-from speccheck.schedule.context import Facts, with_facts
+from speccheck.schedule.context import Facts, of_headers, with_facts
 from speccheck.schedule.data import read_across, read_data
 from speccheck.schedule.filling import Fillings, fill
 from speccheck.schedule.grid import Grid
@@ -24,6 +26,7 @@ from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
 from speccheck.schedule.sentences import in_sentences, with_sentences
+from speccheck.schedule.siblings import without_strangers
 from speccheck.schedule.under_headings import take_from_headings
 
 
@@ -56,6 +59,7 @@ def read_table(
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
+    uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
@@ -70,12 +74,15 @@ def read_table(
         found.diagnostics += problems
     found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
+    facts = {**(facts or {}), **of_headers([use.column for use in uses], reader.headings, reader.vocabulary)}
     for row in lines:
-        data[row.number] |= dict(with_facts(data[row.number], facts or {}))
+        data[row.number] |= dict(with_facts(data[row.number], facts))
         over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))
         made = [
             with_constants(line, over, mapping, reader.vocabulary)
-            for whole in _lines_of(grid, row, uses, fillings, data[row.number], mapping, qualified, found)
+            for whole in _lines_of(
+                grid, row, uses, fillings, data[row.number], mapping, qualified, reader.vocabulary, found
+            )
             for line in in_sentences(whole, grid, row.number, uses, reader.vocabulary, mapping, found.diagnostics)
         ]
         found.lines += made
@@ -127,19 +134,45 @@ def _lines_of(
     data: dict[str, Datum],
     mapping: ScheduleMapping,
     qualified: Mapping[int, Facts],
+    vocabulary: Vocabulary,
     found: Understood,
 ) -> Iterator[Line]:
     """Yield the lines of a row: one, or in a cross table one for each column."""
     name, place = _name(grid, row.number, uses, fillings), _line_place(grid, row.number)
-    columns = [(use, use.across) for use in uses if use.across is not None]
-    if not columns:
-        yield Line(name, data, place)
-    for use, across in columns:
-        own, problems = read_across(grid, row.number, use, across, fillings, mapping)
+    columns = [use for use in uses if use.across is not None]
+    read: dict[int, dict[str, Datum]] = {}
+    for use in columns:
+        read[use.index], problems = read_across(grid, row.number, use, fillings, mapping, vocabulary)
         found.diagnostics += problems
-        qualities = dict(with_facts(data, qualified.get(use.index, {})))
-        called = f"{name or _row_words(place)}, {' '.join(across.text.split())}"
-        yield Line(called, {**data, **qualities, **own}, grid.place(row.number, use.index))
+    for together in _combined(columns):
+        own, called = dict(data), name or _row_words(place)
+        for use in together:
+            own |= dict(with_facts(data, qualified.get(use.index, {})))
+        for use in together:
+            own |= read[use.index]
+        words = dict.fromkeys(" ".join(use.across.text.split()) for use in together if use.across is not None)
+        yield Line(", ".join((called, *words)), own, grid.place(row.number, together[0].index) if together else place)
+
+
+def _combined(columns: Sequence[ColumnUse]) -> Iterator[tuple[ColumnUse, ...]]:
+    """Yield the columns of each line of a row: of each family of columns those that stand for one and the same value.
+
+    Columns of one term, and columns that stand for values of one term, are a family: sizes across with two finishes
+    give a line for each size and finish.
+    """
+    families: list[tuple[set[str], dict[str, list[ColumnUse]]]] = []
+    for use in columns:
+        if use.across is None:
+            continue
+        terms = {use.across.measured.name, use.across.axis.name}
+        family = next((each for each in families if each[0] & terms), None)
+        if family is None:
+            family = (set(), {})
+            families.append(family)
+        family[0].update(terms)
+        family[1].setdefault(f"{use.across.axis.name} {use.across.value}", []).append(use)
+    for chosen in product(*(list(values.values()) for _, values in families)):
+        yield tuple(use for uses in chosen for use in uses)
 
 
 def _row_words(place: Place) -> str:

@@ -138,7 +138,7 @@ class Term:
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
     stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
     `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
-    doubt of.
+    doubt of. `yes_also` and `no_also` are the words of schedules that answer yes and no: "concealed" and "exposed".
     """
 
     name: str
@@ -165,6 +165,8 @@ class Term:
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
     inferred: tuple[Inferred, ...] = ()
+    yes_also: tuple[str, ...] = ()
+    no_also: tuple[str, ...] = ()
     computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
 
@@ -182,6 +184,11 @@ class Term:
     def folded_names(self) -> tuple[str, ...]:
         """Its name and what contractors write for it, folded by `fold`."""
         return tuple(fold(name) for name in (self.name, *self.also))
+
+    @cached_property
+    def answers(self) -> Mapping[str, bool]:
+        """The words, folded by `fold`, that answer yes and no to this term beside "yes" and "no" themselves."""
+        return {fold(words): answer for answer in (True, False) for words in (self.no_also, self.yes_also)[answer]}
 
     @cached_property
     def choice_names(self) -> Mapping[str, str]:
