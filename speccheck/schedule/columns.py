@@ -11,7 +11,7 @@ from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
 from speccheck.schedule import codes
-from speccheck.schedule.bands import Band
+from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match
@@ -27,7 +27,7 @@ class ColumnUse:
     """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
-    column is left out whatever its header says; `band` is what a column stands for of which each cell is a line;
+    column is left out whatever its header says; `across` is what a column of a cross table stands for;
     `sentences` that its cells propose systems in words.
     """
 
@@ -39,7 +39,7 @@ class ColumnUse:
     ignored: bool = False
     left: str = ""
     match: Match | None = None
-    band: Band | None = None
+    across: CrossColumn | None = None
     sentences: bool = False
 
     @property
@@ -84,16 +84,16 @@ def _use(
         return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
     if match.term is None:
         return ColumnUse(index, Column(place, title, note="names the lines"), names_lines=True, match=match)
-    if key is None and _size_or_value_in(match.rest, match.term) and index not in header.bands:
+    if key is None and _size_or_value_in(match.rest, match.term) and index not in header.across:
         return ColumnUse(index, Column(place, title, note="not understood: a size or a value stands in the header"))
     note = "by the mapping file" if key is not None else _how(title, match.term)
-    band = header.bands.get(index)
-    if band is not None:
-        note = f"`{match.term.name}` for `{band.axis.name}` {band.text}"
+    across = header.across.get(index)
+    if across is not None:
+        note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
     names_lines = match.term.name in MARK_TERMS
     bare = BareUnits(match.unit, mapping.units or units)
     column_found = Column(place, title, match.term.name, match.unit, note)
-    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, band=band)
+    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, across=across)
 
 
 def _size_or_value_in(rest: str, term: Term) -> bool:
@@ -169,7 +169,7 @@ def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
     """Yield a note for each term that several columns state."""
     first: dict[str, ColumnUse] = {}
     for use in uses:
-        if use.term is None or use.band is not None:
+        if use.term is None or use.across is not None:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:

@@ -118,7 +118,7 @@ def _grouping_columns(
     read = [use for use in uses if use.is_read]
     if repeat_blanks is not None:
         return [use for use in read if use.term is not None and use.term.name in repeat_blanks]
-    times = Counter(use.column.term for use in read if use.band is None)
+    times = Counter(use.column.term for use in read if use.across is None)
     leading: list[ColumnUse] = []
     stated = fillings.keys() | grid.cells.keys()
     whole = [all((row.number, use.index) in stated for row in lines) for use in uses]

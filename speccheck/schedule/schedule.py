@@ -27,9 +27,10 @@ from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.rows_without_lines import remarks_of
 from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
-from speccheck.schedule.tables import Understood, read_table, remarks_of
+from speccheck.schedule.tables import Understood, read_table
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 

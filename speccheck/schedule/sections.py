@@ -95,6 +95,9 @@ def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Valu
             if len(spelling) < SHORTEST_IN_HEADING:
                 continue
             found.setdefault(spelling, []).append((term.name, name))
+    for term in vocabulary.terms.values():
+        for words, answer in term.answers.items():
+            found.setdefault(words, []).append((term.name, answer))
     return found
 
 

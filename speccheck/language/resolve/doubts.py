@@ -19,6 +19,8 @@ from speccheck.language.syntax.tree import (
 from speccheck.language.vocabulary.terms import Either, Form, Inferred, Kind, Sensible, Term, fold
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, as_size, read
 
+ANSWERS = ("yes also", "no also")
+
 
 def eithers(syntax: TermSyntax) -> tuple[Either, ...]:
     """Return the words of a term that stand for any of several of its values."""
@@ -112,6 +114,9 @@ def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: So
                 yield from _wrong_words(part, term, source)
             elif isinstance(part, TextPart) and part.keyword == "together":
                 yield from _unknown_values(part.words, term, source)
+            elif isinstance(part, TextPart) and part.keyword in ANSWERS and term.kind.form is not Form.YES_NO:
+                message = f"`{term.name}` is of the kind {term.kind}, to which nothing answers yes or no"
+                yield source.error("L202", message, part.place, "leave it out, or make the term one of yes or no")
             elif isinstance(part, SensiblePart):
                 yield from _wrong_range(part, term, terms, source)
             elif isinstance(part, InferredPart):

@@ -101,6 +101,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         of="".join(_texts(syntax, "property of")[:1]),
         measured=_says(syntax, "measured"),
         tells_apart=_says(syntax, "tells systems apart"),
+        tabulated=_says(syntax, "stated in table"),
         never_compared=_says(syntax, "never compared"),
         needs_evidence=_says(syntax, "needs evidence"),
         stated_at="".join(_texts(syntax, "stated at")[:1]),
@@ -110,6 +111,8 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
         inferred=inferences(syntax),
+        yes_also=_texts(syntax, "yes also"),
+        no_also=_texts(syntax, "no also"),
         computed_or_stated=_says(syntax, "computed or stated"),
         place=syntax.place,
     )

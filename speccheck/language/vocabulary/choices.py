@@ -112,8 +112,10 @@ def read_set(text: str, term: Term) -> frozenset[str] | Misread:
 
 
 def read_yes_no(text: str, term: Term) -> bool | Misread:
-    """Return the answer that `text` gives: yes, y, true, x, a check mark or 1; no, n, false or 0."""
+    """Return the answer of `text`: words of the term; yes, y, true, x, a check mark or 1; no, n, false or 0."""
     folded = fold(text.strip(_AROUND))
+    if folded in term.answers:
+        return term.answers[folded]
     if folded in _YES:
         return True
     if folded in _NO:
