@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from speccheck.english import agree, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Undecided
 from speccheck.proofread.revisions import Change, Revised
@@ -20,7 +21,7 @@ from speccheck.report.proofreading.report import (
     open_remark,
 )
 from speccheck.report.sections import Section
-from speccheck.report.wording import count, listed, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 
 BASE, REVISED = 0, 1
 NO_CLAUSE = "no clause"
@@ -91,7 +92,7 @@ def _counted(known: Sequence[Revised], undecided: int, turned: Sequence[TurnedVe
     if found:
         yield f"By kind: {listed(f'{found.count(change)} {change}' for change, _, _ in _GROUPS if change in found)}."
     if undecided:
-        verb = "was" if undecided == 1 else "were"
+        verb = agree(undecided, "was", "were")
         yield f"{count(undecided, 'question')} {verb} not decided, and listed apart."
     if turned is not None:
         yield (

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from speccheck.english import listed
 from speccheck.language.core import NamedAmount, NamedCondition, Ruleset, Source
 from speccheck.language.core.walking import conditions_of, tables_of, walk
 from speccheck.report.prose.articles import Draft, Paragraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
-from speccheck.report.wording import listed
 
 # A published source names its document up to the first of these; what follows says where in it.
 _WITHIN = re.compile(
