@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import agree, count, did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Severity
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
 from speccheck.schedule import codes
@@ -123,7 +123,7 @@ def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
     """Yield a warning where a column that is hidden, or whose header is struck through, says anything on the lines."""
     if filled:
         named = f", `{use.column.header}`," if use.column.header else ""
-        cells = "1 filled cell was" if filled == 1 else f"{filled} filled cells were"
+        cells = f"{count(filled, 'filled cell')} {agree(filled, 'was', 'were')}"
         message = f"column {column_letters(use.index)}{named} is {use.left}, and its {cells} not read"
         help = "show the column in the workbook, or say in a mapping file what it is"
         if use.left != "hidden":
@@ -139,7 +139,7 @@ def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
     """Say that a column was not understood."""
-    cells = "1 filled cell under it was" if filled == 1 else f"{filled} filled cells under it were"
+    cells = f"{count(filled, 'filled cell')} under it {agree(filled, 'was', 'were')}"
     header = use.column.header
     weight = Severity.WARNING if filled else Severity.NOTE
     if not header:
@@ -147,8 +147,8 @@ def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
         return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
     message = f"the header `{header}` names no term of the vocabulary, and the {cells} not read"
     spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
-    near = nearest(header, spellings) if len(header) >= SHORTEST_LIKENESS else None
-    help = SAY_IN_MAPPING if near is None else f"did you mean `{near}`? {SAY_IN_MAPPING}"
+    near = did_you_mean(header, spellings) if len(header) >= SHORTEST_LIKENESS else ""
+    help = f"{near} {SAY_IN_MAPPING}".strip()
     return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, help)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.vocabulary.choices import DASH
+from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
@@ -224,7 +224,7 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+    return Datum(NotGiven(text, COLUMNS_DISAGREE), text, saying[0].place, said), problem
 
 
 def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum]) -> tuple[Datum, Diagnostic | None]:
@@ -235,7 +235,7 @@ def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum])
     help = "add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, silent.place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns state it, and one of them is blank"), text, silent.place, said), problem
+    return Datum(NotGiven(text, COLUMN_BLANK), text, silent.place, said), problem
 
 
 def _said(datum: Datum) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from speccheck.english import agree, count
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.accounting import Account
@@ -86,7 +87,7 @@ def _other_tables(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
     for row in (row for row in rows if row.kind is RowKind.OTHER_HEADER):
         beyond = sum(other.kind is RowKind.BEYOND for other in rows)
         text = " | ".join(" ".join(grid.text(row.number, column).split()) for column in grid.columns_by_row[row.number])
-        under = f"the {beyond} row{'' if beyond == 1 else 's'} under it {'was' if beyond == 1 else 'were'} not read"
+        under = f"the {count(beyond, 'row')} under it {agree(beyond, 'was', 'were')} not read"
         message = f"row {row.number + 1}, `{text}`, reads as a header whose words name no terms, and {under}"
         help = "name the columns as the table above does, or say in a mapping file which row is the header"
         place = grid.place(row.number, grid.columns_by_row[row.number][0])
@@ -101,7 +102,7 @@ def _rows_not_shown(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
     ):
         found = [row.number for row in rows if row.kind is kind]
         if found:
-            verb = "is" if len(found) == 1 else "are"
-            message = f"{row_list(found)} {verb} {what}, and no line was made of {'it' if len(found) == 1 else 'them'}"
+            verb = agree(len(found), "is", "are")
+            message = f"{row_list(found)} {verb} {what}, and no line was made of {agree(len(found), 'it', 'them')}"
             place = grid.place(found[0], grid.columns_by_row[found[0]][0])
             yield Diagnostic(code, Severity.WARNING, message, place, help)

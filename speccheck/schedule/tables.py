@@ -14,7 +14,7 @@ from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand_columns
 from speccheck.schedule.constants import headings_above, with_constants
-from speccheck.schedule.context import Facts, with_facts
+from speccheck.schedule.context import Facts, of_headers, with_facts
 from speccheck.schedule.data import read_across, read_data
 from speccheck.schedule.filling import Fillings, fill
 from speccheck.schedule.grid import Grid
@@ -26,6 +26,7 @@ from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
 from speccheck.schedule.sentences import in_sentences, with_sentences
+from speccheck.schedule.siblings import without_strangers
 from speccheck.schedule.under_headings import take_from_headings
 
 
@@ -58,6 +59,7 @@ def read_table(
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
+    uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
@@ -72,8 +74,9 @@ def read_table(
         found.diagnostics += problems
     found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
+    facts = {**(facts or {}), **of_headers([use.column for use in uses], reader.headings, reader.vocabulary)}
     for row in lines:
-        data[row.number] |= dict(with_facts(data[row.number], facts or {}))
+        data[row.number] |= dict(with_facts(data[row.number], facts))
         over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))
         made = [
             with_constants(line, over, mapping, reader.vocabulary)

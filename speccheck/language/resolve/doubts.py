@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import (
     EitherPart,
@@ -147,8 +147,7 @@ def _wrong_where(
     """Yield what is wrong with the name of another term and its values."""
     other = terms.get(where.text)
     if other is None:
-        close = nearest(where.text, terms)
-        help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
+        help = did_you_mean(where.text, terms, "name a term of this vocabulary")
         yield source.error("L201", f"`{where.text}` is no term of this vocabulary", where.place, help)
     else:
         yield from _unknown_values(values, other, source)
@@ -176,6 +175,5 @@ def _unknown_values(values: tuple[Words, ...], term: Term, source: SourceText) -
     names = [choice.name for choice in term.choices]
     for value in values:
         if value.text not in names:
-            close = nearest(value.text, names)
-            help = f"did you mean `{close}`?" if close else "name a value of the list"
+            help = did_you_mean(value.text, names, "name a value of the list")
             yield source.error("L202", f"`{value.text}` is no value of `{term.name}`", value.place, help)
