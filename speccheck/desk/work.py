@@ -14,15 +14,23 @@ from typing import TYPE_CHECKING, Any
 
 from speccheck.desk.work_reading import open_questions, page_picture, reading
 from speccheck.desk.work_rulesets import RULESET_WORK
+from speccheck.inputs import (
+    UnusableInput,
+    usable_mapping,
+    usable_notes,
+    usable_register,
+    usable_ruleset,
+    usable_sheet,
+    with_lines,
+)
 from speccheck.judge.judgement import Verdict
-from speccheck.language import load_ruleset
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.report.line_words import brief, place_words
 from speccheck.report.wording import clause_label
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
-from speccheck.schedule import read_mapping, read_schedule
+from speccheck.schedule import read_schedule
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -34,14 +42,12 @@ Progress = Callable[[int, int, str], None]
 Papers = Mapping[str, str]
 
 
-class Unusable(Exception):
-    """Papers that cannot be used; `told` is why, as plain values."""
-
-    def __init__(self, diagnostics: tuple[Diagnostic, ...], why: str = "") -> None:
-        super().__init__(why)
-        self.told = [told(one) for one in diagnostics if one.severity != "note"] or [_because(why)]
-        if why and self.told[0]["message"] != why:
-            self.told.append(_because(why))
+def why_unusable(problem: UnusableInput) -> list[dict[str, str]]:
+    """Return what is wrong with papers that cannot be used, as plain values."""
+    found = [told(one) for one in problem.diagnostics if one.severity != "note"] or [_because(problem.what)]
+    if problem.what and found[0]["message"] != problem.what:
+        found.append(_because(problem.what))
+    return found
 
 
 def _because(why: str) -> dict[str, str]:
@@ -60,19 +66,14 @@ def told(found: Diagnostic) -> dict[str, str]:
 
 def ruleset_of(against: str) -> Ruleset:
     """Return the ruleset of a path or of a shipped name."""
-    loaded = load_ruleset(Path(against))
-    if loaded.ruleset is None or not loaded.usable:
-        raise Unusable(loaded.diagnostics, "the ruleset cannot be used")
-    return loaded.ruleset
+    return usable_ruleset(Path(against))[0]
 
 
 def schedule_of(papers: Papers, ruleset: Ruleset) -> Schedule:
     """Return the schedule, read by its mapping file if it has one."""
     mapping = None
     if papers.get("mapping"):
-        mapping, problems = read_mapping(Path(papers["mapping"]), ruleset.vocabulary)
-        if mapping is None:
-            raise Unusable(problems, "the mapping file cannot be used")
+        mapping, _ = usable_mapping(Path(papers["mapping"]), ruleset.vocabulary)
     return read_schedule(
         Path(papers["schedule"]),
         ruleset.vocabulary,
@@ -103,9 +104,7 @@ def _judged(papers: Papers, progress: Progress) -> Matrix:
 
     progress(0, 0, "reading the schedule")
     ruleset = ruleset_of(papers["against"])
-    schedule = schedule_of(papers, ruleset)
-    if not schedule.lines:
-        raise Unusable(schedule.diagnostics, "no line of the schedule can be judged")
+    schedule = with_lines(schedule_of(papers, ruleset))
     if len(schedule.lines) * len(ruleset.clauses) < 10_000:
         return _beside(judge_schedule(schedule, ruleset), papers)
     judge, rows = Judge(ruleset), []
@@ -116,9 +115,11 @@ def _judged(papers: Papers, progress: Progress) -> Matrix:
     return _beside(Matrix(schedule, ruleset, tuple(rows)), papers)
 
 
+_SHEETS = {"design": "design list", "products": "product data"}
+
+
 def _beside(matrix: Matrix, papers: Papers) -> Matrix:
     """Return the matrix with what the design list, the product data and the deviations bring up."""
-    from speccheck.review.deviations import read_register
     from speccheck.review.reviewing import review_matrix
 
     named = {key: Path(papers[key]) for key in ("design", "products", "deviations") if papers.get(key)}
@@ -126,13 +127,8 @@ def _beside(matrix: Matrix, papers: Papers) -> Matrix:
         return matrix
     ruleset, register = matrix.ruleset, None
     if "deviations" in named:
-        register, problems = read_register(named.pop("deviations"), ruleset)
-        if register is None:
-            raise Unusable(problems, "the register of deviations cannot be used")
-    sheets = {key: read_schedule(path, ruleset.vocabulary, units=ruleset.units) for key, path in named.items()}
-    for key, sheet in sheets.items():
-        if not sheet.lines:
-            raise Unusable(sheet.diagnostics, f"no line of the {key} can be used")
+        register, _ = usable_register(named.pop("deviations"), ruleset)
+    sheets = {key: usable_sheet(path, ruleset, _SHEETS[key]) for key, path in named.items()}
     return review_matrix(
         matrix, design=sheets.get("design"), products=sheets.get("products"), register=register, on=None
     )
@@ -177,7 +173,7 @@ def picture_of_page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]
     """Return one page of a PDF as a picture, in base 64."""
     made = page_picture(Path(asked["papers"]["schedule"]), asked["page"])
     if made is None:
-        raise Unusable((), "there is no such page")
+        raise UnusableInput("there is no such page")
     return {"content": base64.b64encode(made).decode("ascii")}
 
 
@@ -210,7 +206,7 @@ def lines_are(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     try:
         lines, clause = [all_lines[number] for number in asked["lines"]], matrix.ruleset.clauses[asked["clause"]]
     except IndexError:
-        raise Unusable((), "the schedule has changed since this page was made") from None
+        raise UnusableInput("the schedule has changed since this page was made") from None
     words = [dict(what_a_line_is(line, all_lines, matrix.ruleset)) for line in lines]
     return {"are": words, "clause": clause_label(clause)}
 
@@ -223,7 +219,7 @@ def proposals(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     try:
         line, row = matrix.schedule.lines[asked["line"]], matrix.cells[asked["line"]]
     except IndexError:
-        raise Unusable((), "the schedule has changed since this page was made") from None
+        raise UnusableInput("the schedule has changed since this page was made") from None
     progress(0, 0, f"looking for corrections of {line.name}")
     alone = replace(matrix, schedule=replace(matrix.schedule, lines=(line,)), cells=(row,))
     found = [_corrections_of(one, matrix) for one in _mendings(alone, progress)]
@@ -291,7 +287,7 @@ def _corrected(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> byt
 
     made = correct_workbook(Path(asked["papers"]["schedule"]), matrix, _mendings(matrix, progress))
     if made.content is None:
-        raise Unusable(made.diagnostics, "the corrected workbook cannot be written")
+        raise UnusableInput("the corrected workbook cannot be written", made.diagnostics)
     return made.content
 
 
@@ -304,7 +300,7 @@ def _marked(asked: dict[str, Any], matrix: Matrix) -> bytes:
     comments = comments_of(matrix, reply_to(matrix, _notes(asked["papers"], matrix), (), asked.get("action", "")))
     made = marked_copy(Path(asked["papers"]["schedule"]), matrix.schedule, comments)
     if made.content is None:
-        raise Unusable(made.diagnostics, "the marked-up copy cannot be written")
+        raise UnusableInput("the marked-up copy cannot be written", made.diagnostics)
     return made.content
 
 
@@ -320,19 +316,14 @@ def _reply(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str | b
         return render_reply_page(reply)
     problem = missing_library()
     if problem is not None:
-        raise Unusable((problem,))
+        raise UnusableInput(problem.message, [problem])
     return render_reply_document(reply)
 
 
 def _notes(papers: Papers, matrix: Matrix) -> Notes:
-    from speccheck.review.notes import Notes, read_notes
+    from speccheck.review.notes import Notes
 
-    if not papers.get("notes"):
-        return Notes()
-    notes, problems = read_notes(Path(papers["notes"]), matrix.ruleset)
-    if notes is None:
-        raise Unusable(problems, "the notes cannot be used")
-    return notes
+    return usable_notes(Path(papers["notes"]), matrix.ruleset) if papers.get("notes") else Notes()
 
 
 def _mendings(matrix: Matrix, progress: Progress) -> tuple[Mending, ...]:
