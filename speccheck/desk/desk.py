@@ -18,6 +18,7 @@ from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.report.wording import STANDING_CAUTIONS
+from speccheck.schedule.formats.endings import READ
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -128,6 +129,7 @@ def environment() -> Environment:
     )
     made.filters["quoted"] = _quoted
     made.filters["data"] = _data
+    made.globals["schedule_endings"] = ",".join(READ)
     return made
 
 
