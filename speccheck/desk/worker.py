@@ -28,7 +28,8 @@ def limit_memory() -> None:
 
 def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
     """Do one job and tell what came of it, or why nothing did."""
-    from speccheck.desk.work import WORK, why_unusable
+    from speccheck.desk.papers import why_unusable
+    from speccheck.desk.work import WORK
     from speccheck.inputs import UnusableInput
 
     def progress(done: int, total: int, what: str) -> None:

@@ -19,5 +19,8 @@ READ = (*WORKBOOKS, *DOCUMENTS, *PDF, *PAGES, *SEPARATED, *JSON, *TOML)
 IN_FOLDERS = tuple(ending for ending in READ if ending not in (".txt", *TOML))
 """Those that are looked for in a folder, where plain text and TOML files are notes and mapping files more often."""
 
-MARKED = (*PDF, *DOCUMENTS, ".xlsx", ".xlsm")
+PACKAGES = (".xlsx", ".xlsm", *DOCUMENTS)
+"""Those of zipped packages of XML parts; one in another shape is locked by a password."""
+
+MARKED = (*PDF, *PACKAGES)
 """Those of the files of which a copy with comments in it can be made."""
