@@ -14,7 +14,7 @@ from speccheck.judge import Verdict
 from speccheck.judge.evaluation import evaluate
 from speccheck.language.core import Axis as TableAxis
 from speccheck.language.core import SubjectScope, Table
-from speccheck.language.core.walking import tables_of, walk
+from speccheck.language.core.walking import tables_of
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
@@ -194,7 +194,7 @@ def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseR
     diagrams, regions = reading.diagrams, reading.regions
     inside = regions.every(scope.conditions)
     excepted = regions.some(part.condition for part in scope.exceptions)
-    asked = reading.asked_whether_given(walk((*scope.conditions, *(part.condition for part in scope.exceptions))))
+    asked = reading.asked_whether_given((*scope.conditions, *(part.condition for part in scope.exceptions)))
     missing = asked.union(*(clause.may_be_missing for clause in clauses))
     limits = [diagram for clause in clauses for diagram in (*clause.scope, clause.applies, clause.out)]
     stated = regions.stated((*inside, *excepted, *limits), missing)

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Basis
-from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf, Relation, Some
-from speccheck.language.core.walking import conditions_of
+from speccheck.language.core import Comparison, Condition, Every, OneOf, Relation, Some
+from speccheck.language.core.walking import alternatives_in, comparing_conditions, conditions_of, conjuncts
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
@@ -17,8 +17,6 @@ from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.witnesses import Absent, Lines, Shows
 from speccheck.schedule.lines import Line
-
-_SINGLE = (Comparison, OneOf, Includes)
 
 
 def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
@@ -43,9 +41,7 @@ def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
 
 def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
-    for node in clause.nodes:
-        if not isinstance(node, _SINGLE):
-            continue
+    for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
         if holds == EMPTY:
             yield _finding("P303", clause, node, "never holds", "correct the value, or leave the condition out")
@@ -99,7 +95,7 @@ def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scop
 
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
-    parts = _conjuncts(clause.clause.scope)
+    parts = tuple(conjuncts(clause.clause.scope))
     for part in parts if len(parts) > 1 else ():
         others = [other for other in parts if other is not part]
         if reading.regions.every(others) == clause.scope:
@@ -114,17 +110,16 @@ def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding
 
 def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the alternatives and the requirements without which the others say as much, each list once."""
-    for node in clause.nodes:
-        if isinstance(node, Some):
-            whole = reading.regions.of(node)
-            for part in reversed(node.parts):
-                others = [other for other in node.parts if other is not part]
-                if reading.regions.some(others) == whole:
-                    words = condition_text(part)
-                    message = f"the alternative `{words}` adds nothing: the others let in as much without it"
-                    yield _absorbed_finding(clause, part, message)
-                    break
-    demands = _conjuncts(clause.clause.shall)
+    for node in alternatives_in(conditions_of(clause.clause)):
+        whole = reading.regions.of(node)
+        for part in reversed(node.parts):
+            others = [other for other in node.parts if other is not part]
+            if reading.regions.some(others) == whole:
+                words = condition_text(part)
+                message = f"the alternative `{words}` adds nothing: the others let in as much without it"
+                yield _absorbed_finding(clause, part, message)
+                break
+    demands = tuple(conjuncts(clause.clause.shall))
     for part in demands if len(demands) > 1 else ():
         others = [other for other in demands if other is not part]
         if reading.regions.every(others) == clause.shall:
@@ -169,14 +164,6 @@ def _chosen_by(condition: Condition) -> Term | None:
     if isinstance(condition, Comparison) and condition.relation is Relation.EQUAL:
         return term_of(condition.left)
     return term_of(condition.amount) if isinstance(condition, OneOf) else None
-
-
-def _conjuncts(conditions: Iterable[Condition]) -> list[Condition]:
-    """Return conditions that all have to hold, with those joined by `and` taken apart."""
-    found: list[Condition] = []
-    for condition in conditions:
-        found += _conjuncts(condition.parts) if isinstance(condition, Every) else [condition]
-    return found
 
 
 # ---- except ------------------------------------------------------------------------------------------------------
