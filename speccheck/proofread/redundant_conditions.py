@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Basis
@@ -100,9 +100,8 @@ def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scop
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
     parts = _conjuncts(clause.clause.scope)
-    for part in parts if len(parts) > 1 else ():
-        others = [other for other in parts if other is not part]
-        if reading.regions.every(others) == clause.scope:
+    for part in parts:
+        if _is_idle(reading, part, parts):
             words = condition_text(part)
             message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
             place = _place(part, clause)
@@ -110,6 +109,25 @@ def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding
                 "P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place
             )
             return
+
+
+def _is_idle(reading: Reading, part: Condition, parts: Sequence[Condition]) -> bool:
+    """Say whether conditions that all have to hold say as much without one of them.
+
+    Only those that ask for an axis that it asks for, directly or through others, can say what it says.
+    """
+    near, axes = [part], _asked(reading, part)
+    while more := [one for one in parts if not any(one is other for other in near) and axes & _asked(reading, one)]:
+        near += more
+        axes = axes.union(*(_asked(reading, one) for one in more))
+    others = [one for one in near if one is not part]
+    return len(parts) > 1 and reading.regions.every(others) == reading.regions.every(near)
+
+
+def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
+    """Return the axes that decide whether a condition holds, and whether it does not."""
+    holds, fails = reading.regions.of(condition)
+    return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
 def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
@@ -125,9 +143,8 @@ def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
                     yield _absorbed_finding(clause, part, message)
                     break
     demands = _conjuncts(clause.clause.shall)
-    for part in demands if len(demands) > 1 else ():
-        others = [other for other in demands if other is not part]
-        if reading.regions.every(others) == clause.shall:
+    for part in demands:
+        if _is_idle(reading, part, demands):
             message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
             yield _absorbed_finding(clause, part, message)
             return
