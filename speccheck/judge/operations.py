@@ -8,7 +8,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from speccheck.language.core import Arithmetic, Operation, Relation
+from speccheck.language.core import Arithmetic, Operation, Order, Relation
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
@@ -31,6 +31,9 @@ NOMINAL_INCHES: dict[int, Fraction] = {
     113: Fraction(9, 2),
     125: Fraction(5),
 }
+
+# A nominal size is the same size however its millimetres are written: 5 cm and 0.05 m are 50 mm.
+METRIC_LENGTHS = ("mm", "cm", "m")
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +62,11 @@ def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tu
 
 
 def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
-    equal = _equal(left, right, rules)
-    match relation:
-        case Relation.EQUAL:
-            return equal
-        case Relation.NOT_EQUAL:
-            return not equal
-        case Relation.AT_LEAST:
-            return equal or bare(left) > bare(right)
-        case Relation.AT_MOST:
-            return equal or bare(left) < bare(right)
-        case Relation.LESS_THAN:
-            return not equal and bare(left) < bare(right)
-        case Relation.MORE_THAN:
-            return not equal and bare(left) > bare(right)
+    if _equal(left, right, rules):
+        return Order.AT in relation.order
+    if not relation.is_limit:
+        return Order.AT not in relation.order
+    return (Order.BELOW if bare(left) < bare(right) else Order.ABOVE) in relation.order
 
 
 def bare(value: Single) -> float:
@@ -100,9 +94,9 @@ def _equal(left: Single, right: Single, rules: Rules) -> bool:
 
 def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
     """Return both, the metric one as its nominal inch size where the other is in inches and the list has it."""
-    if left.dimension != "length" or {left.unit, right.unit} != {"mm", "in"}:
+    metric, other = (left, right) if left.unit in METRIC_LENGTHS else (right, left)
+    if metric.unit not in METRIC_LENGTHS or other.unit != "in":
         return left, right, ""
-    metric = left if left.unit == "mm" else right
     inches = _inches(metric)
     if inches is None:
         return left, right, ""

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.choices import CELLS_DISAGREE, DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.phrases import read_cell
@@ -20,6 +21,7 @@ from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import facts_beside
+from speccheck.schedule.sentences import FROM_SENTENCE
 
 
 @dataclass
@@ -77,8 +79,14 @@ def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, t
 
 def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
     """Whether a cell that was not read may name several systems."""
-    unread = isinstance(datum.value, NotGiven) and bool(datum.text) and mapping.replaced(datum.text, term) is None
-    return unread and term.tells_apart and not term.proposed and term.kind.form is Form.CHOICE
+    unread = isinstance(datum.value, NotGiven) and bool(datum.text) and datum.value.why not in DISAGREEMENTS
+    return (
+        unread
+        and mapping.replaced(datum.text, term) is None
+        and term.tells_apart
+        and not term.proposed
+        and term.kind.form is Form.CHOICE
+    )
 
 
 def _infer(data: dict[str, Datum], terms: Sequence[Term]) -> None:
@@ -113,6 +121,8 @@ def _settle_words(
     for name, values in around.items():
         datum, term = data.get(name), vocabulary.terms[name]
         if datum is None or not datum.text or not isinstance(datum.value, NotGiven):
+            continue
+        if datum.value.why in DISAGREEMENTS:
             continue
         candidates = _candidates(datum.text, term, vocabulary)
         if not candidates:
@@ -175,7 +185,7 @@ def _said_beside(
     """Yield what one cell states of other terms: by the mapping file, or else by its own words."""
     meanings = mapping.meanings(datum.text, term) if datum.text else None
     if meanings is None:
-        if term.kind.form is not Form.TEXT:
+        if term.kind.form is not Form.TEXT and not datum.note.startswith(FROM_SENTENCE):  # it was read as a whole
             yield from facts_beside(datum, term, vocabulary, mapping.units)
         return
     for name, text in meanings.items():
@@ -187,7 +197,7 @@ def _said_beside(
 
 def _open(stated: Datum, fact: Datum) -> Datum:
     text = f"{stated.text} / {fact.text}"
-    return replace(stated, value=NotGiven(text, "two cells of the line disagree"), text=text, note=fact.note)
+    return replace(stated, value=NotGiven(text, CELLS_DISAGREE), text=text, note=fact.note)
 
 
 def _disagreement(term: Term, stated: Datum, fact: Datum) -> Diagnostic:

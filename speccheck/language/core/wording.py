@@ -23,7 +23,6 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
-    Relation,
     Some,
     TermValue,
 )
@@ -32,7 +31,7 @@ from speccheck.quantities import NominalSize, Quantity
 from speccheck.quantities.writing import write_number
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=20_000, typed=True)  # 0 and no are equal to one another
 def value_text(value: Single, system: str = "inch-pound") -> str:
     """Return a value as a person would write it; a nominal size in the units of `system`."""
     if isinstance(value, Quantity):
@@ -90,7 +89,8 @@ def condition_text(node: Condition, *, be: bool = False, system: str = "inch-pou
 def _condition_text(node: Condition, be: bool, system: str) -> str:
     match node:
         case Comparison(left, relation, right):
-            return f"{amount_text(left, system)} {_verb(relation, be)} {amount_text(right, system)}"
+            related = relation.behind("be") if be else relation.words
+            return f"{amount_text(left, system)} {related} {amount_text(right, system)}"
         case OneOf(amount, options):
             listed = ", ".join(value_text(option, system) for option in options)
             return f"{amount_text(amount, system)} {'be' if be else 'is'} one of {listed}"
@@ -111,10 +111,6 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return " or ".join(_grouped(part, be, system, ()) for part in parts)
         case _:
             assert_never(node)
-
-
-def _verb(relation: Relation, be: bool) -> str:
-    return relation.value.replace("is", "be", 1) if be else relation.value
 
 
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:

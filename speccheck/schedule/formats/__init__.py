@@ -6,6 +6,7 @@ Files:
     safety              what is refused before it is opened: files of another kind, locked, damaged, or out to exhaust
                         the machine
     package_parts       zipped packages of XML parts, as .xlsx and .docx files are
+    endings             the endings of the files that schedules are read from
     workbook            an .xlsx file to one grid a sheet
     sheet               one sheet of a workbook: its cells as shown, what is hidden, what is merged
     styles              number formats, struck and white letters by the style of a cell
