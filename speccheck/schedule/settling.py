@@ -170,7 +170,13 @@ def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: Schedu
     """Give what one cell states of another term to that term, where the line does not state it."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
-        for other, fact in _said_beside(datum, term, vocabulary, mapping) if term is not None else ():
+        said = list(_said_beside(datum, term, vocabulary, mapping)) if term is not None else []
+        if said and isinstance(datum.value, NotGiven):
+            told.settled.add((codes.UNREADABLE, datum.place))
+            told.read.add(datum.place)
+            names = " and ".join(f"`{other}`" for other, _ in said)
+            data[name] = replace(datum, value=NotGiven("", f"`{datum.text}` says {names} alone"))
+        for other, fact in said:
             stated = data.get(other)
             if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
                 data[other] = fact
