@@ -175,7 +175,8 @@ def test_bare_line_needs_no_product(tmp_path: Path) -> None:
 def test_product_data_that_would_settle_a_clause(tmp_path: Path) -> None:
     """P-10 has its smoke to be determined; the data say 50, and the clause that waits is named. It is a note."""
     fennick = {**QUILLFOAM, "product": '"Fennick"', "insulation": '"fiberglass"', "conductivity": "",
-               "maximum use temperature": '"850 F"', "facing": '"all-service jacket"', "conductivity mean temperature": ""}  # fmt: skip
+               "maximum use temperature": '"850 F"', "conductivity mean temperature": "",
+               "facing": '"all-service jacket"'}  # fmt: skip
     line = line_with(line_of("P-10"), conductivity=value("conductivity", "TBD"))
     (found,) = found_by(sheet_of(tmp_path, fennick), line)
     assert found == Observation(
