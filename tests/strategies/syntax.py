@@ -12,6 +12,7 @@ from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
+    AskedIf,
     AssumptionSyntax,
     BandSyntax,
     Calculation,
@@ -143,6 +144,15 @@ def conditions(draw: st.DrawFn, depth: int = 3) -> ConditionSyntax:
     return Joined(form, tuple(draw(st.lists(conditions(depth - 1), min_size=2, max_size=3))))
 
 
+@st.composite
+def requirements(draw: st.DrawFn) -> ConditionSyntax:
+    """Draw what is asked, with a condition of its own or not."""
+    asked = draw(conditions())
+    if draw(st.booleans()):
+        return asked
+    return AskedIf(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)
+
+
 # ---- parts -------------------------------------------------------------------------------------------------------
 
 CONFIDENCES = ["", "seen", "second hand", "from memory", "common practice", "computed"]
@@ -175,7 +185,8 @@ clause_parts: st.SearchStrategy[Part] = st.one_of(
     st.just(TextPart("draft", ())),
     st.builds(TextPart, st.just("subject"), st.tuples(names)),
     st.builds(TextPart, st.just("replaces"), replaced),
-    st.builds(ConditionPart, st.sampled_from(["where", "shall", "should"]), conditions()),
+    st.builds(ConditionPart, st.just("where"), conditions()),
+    st.builds(ConditionPart, st.sampled_from(["shall", "should"]), requirements()),
     st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
 )
 header_parts: st.SearchStrategy[Part] = st.one_of(

@@ -10,6 +10,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -100,6 +101,9 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return f"{term.name} {'be' if be else 'is'} given"
         case Holds(term):
             return term.name
+        case AskedIf(asked, condition, otherwise):
+            only = f"{_text_in(asked, be, system)} if {condition_text(condition, system=system)}"
+            return only if otherwise is None else f"{only} otherwise {condition_text(otherwise, be=be, system=system)}"
         case NamedCondition(name):
             return name
         case Negation(part):
@@ -111,6 +115,10 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return " or ".join(_grouped(part, be, system, ()) for part in parts)
         case _:
             assert_never(node)
+
+
+def _text_in(part: Condition, be: bool, system: str) -> str:
+    return _grouped(part, be, system, AskedIf)
 
 
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:

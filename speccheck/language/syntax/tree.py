@@ -108,7 +108,17 @@ class Joined:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-ConditionSyntax = Compared | Stated | Including | Not | Joined
+@dataclass(frozen=True, slots=True)
+class AskedIf:
+    """What is asked where a condition holds, and what is asked otherwise, if anything is."""
+
+    asked: ConditionSyntax
+    condition: ConditionSyntax
+    otherwise: ConditionSyntax | None = None
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIf
 
 # ---- parts of a ruleset ------------------------------------------------------------------------------------------
 
