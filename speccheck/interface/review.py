@@ -130,15 +130,18 @@ class Review:
         design: str | os.PathLike[str] | Schedule | None = None,
         products: str | os.PathLike[str] | Schedule | None = None,
         deviations: str | os.PathLike[str] | None = None,
+        received: str | os.PathLike[str] | None = None,
         on: datetime.date | None = None,
     ) -> Review:
-        """Return this review with what a design list, product data and a register of deviations bring up.
+        """Return this review with what a design list, product data and registers of deviations and of what was received
+        bring up.
 
         Raises `UnusableInput` where one of them cannot be used.
         """
-        if design is None and products is None and deviations is None:
+        if design is None and products is None and deviations is None and received is None:
             return self
         from speccheck.review.deviations import read_register
+        from speccheck.review.received import read_received
         from speccheck.review.reviewing import review_matrix
 
         register, ruleset = None, self.matrix.ruleset
@@ -146,14 +149,21 @@ class Review:
             register, diagnostics = read_register(Path(deviations), ruleset)
             if register is None:
                 raise UnusableInput(f"the register of deviations {Path(deviations).name} cannot be used", diagnostics)
+        came = None
+        if received is not None:
+            came, diagnostics = read_received(Path(received), ruleset)
+            if came is None:
+                name = Path(received).name
+                raise UnusableInput(f"the register of what was received {name} cannot be used", diagnostics)
         matrix = review_matrix(
             self.matrix,
             design=self._sheet(design, "design list"),
             products=self._sheet(products, "product data"),
             register=register,
+            received=came,
             on=on,
         )
-        named = (Path(one) for one in (design, products, deviations) if isinstance(one, str | os.PathLike))
+        named = (Path(one) for one in (design, products, deviations, received) if isinstance(one, str | os.PathLike))
         return replace(self, matrix=matrix, files=(*self.files, *named))
 
     def save(self, path: str | os.PathLike[str], *, kind: str = "") -> Path:

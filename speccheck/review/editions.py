@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from speccheck.language.core import Band, Clause, Condition, Literal, Ruleset, Table
 from speccheck.language.core.walking import tables_of
-from speccheck.language.core.wording import condition_text, value_text
+from speccheck.language.core.wording import condition_text, document_sentence, value_text
 from speccheck.review.clause_meaning import (
     clause_meaning,
     conditions_meaning,
@@ -93,7 +93,7 @@ def _rules(old: Ruleset, new: Ruleset) -> Iterator[ClauseChange]:
         details.append(f"tolerance {old.tolerance:g}, now {new.tolerance:g}")
     if old.nominal_metric != new.nominal_metric:
         details.append(f"nominal metric sizes {'now' if new.nominal_metric else 'no longer'} stand for inch sizes")
-    then, now = _assumptions(old), _assumptions(new)
+    then, now = ({**_assumptions(one), **_documents(one)} for one in (old, new))
     details += [f"no longer: {words}" for meaning, words in then.items() if meaning not in now]
     details += [f"now: {words}" for meaning, words in now.items() if meaning not in then]
     if details:
@@ -109,6 +109,17 @@ def _assumptions(ruleset: Ruleset) -> Mapping[object, str]:
         found[meaning] = f"assume {one.term.name} is {value_text(one.value, ruleset.units)}" + (
             f" where {where}" if where else ""
         )
+    return found
+
+
+def _documents(ruleset: Ruleset) -> Mapping[object, str]:
+    """Return what has to be submitted, by its meaning, in words."""
+    found: dict[object, str] = {}
+    for one in ruleset.documents:
+        each = tuple(term.name for term in one.each)
+        exceptions = tuple(conditions_meaning([part.condition]) for part in one.exceptions)
+        meaning = (one.kind, each, str(one.within), conditions_meaning(one.scope), exceptions)
+        found[meaning] = f"document {one.name}: {document_sentence(one, ruleset.units)}"
     return found
 
 

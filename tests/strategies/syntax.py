@@ -22,6 +22,7 @@ from speccheck.language.syntax.tree import (
     ConditionPart,
     ConditionSyntax,
     DefinitionSyntax,
+    DocumentSyntax,
     ExamplePart,
     FileSyntax,
     Heading,
@@ -208,8 +209,24 @@ header_parts: st.SearchStrategy[Part] = st.one_of(
 )
 remarks: st.SearchStrategy[Part] = sources | _text_parts("caution", "note")
 
+document_parts: st.SearchStrategy[Part] = st.one_of(
+    remarks,
+    _text_parts("wording", "reason"),
+    st.builds(TextPart, st.just("submit"), st.tuples(names)),
+    st.builds(TextPart, st.just("for each"), st.lists(names, min_size=1, max_size=3).map(tuple)),
+    st.builds(TextPart, st.just("dated within"), st.tuples(st.sampled_from(["24 months", "1 year"]).map(Words))),
+    st.builds(ConditionPart, st.just("where"), conditions()),
+    st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
+)
+
 # ---- items -------------------------------------------------------------------------------------------------------
 
+documents = st.builds(
+    DocumentSyntax,
+    st.sampled_from(["1.3.A", "1"]).map(Words),
+    strings,
+    st.lists(document_parts, max_size=5).map(tuple),
+)
 clauses = st.builds(
     ClauseSyntax,
     st.sampled_from(["2.1.A", "6.8.3(b)", "1"]).map(Words),
@@ -323,7 +340,7 @@ unchecked = st.builds(
     st.none() | strings,
 )
 items: st.SearchStrategy[Item] = (
-    clauses | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
+    clauses | documents | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
 )
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)

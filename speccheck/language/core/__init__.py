@@ -12,6 +12,7 @@ Files:
     amounts     the nodes that have a value
     clauses     when they apply, what they ask, what they leave out, and the examples that show it
     conditions  the nodes that hold, do not hold, or are not known
+    documents   what has to be submitted, for what, and how old it may be
     relations   how one amount is to stand to another: order, denial and words
     rulesets    the clauses that are judged together, with all that they stand on
     sources     where a clause or a table comes from, and how sure that is
@@ -55,6 +56,7 @@ from speccheck.language.core.conditions import (
     OneOf,
     Some,
 )
+from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
 from speccheck.language.core.relations import Order, Relation, Within
 from speccheck.language.core.rulesets import Ruleset
 from speccheck.language.core.sources import Confidence, Source
@@ -72,6 +74,7 @@ from speccheck.language.core.tables import Axis, Band, Table
 
 __all__ = [
     "Adjusted",
+    "Age",
     "Amount",
     "AmountTrend",
     "Arithmetic",
@@ -87,6 +90,7 @@ __all__ = [
     "Confidence",
     "DemandContrast",
     "DemandTrend",
+    "DocumentKind",
     "Every",
     "Example",
     "ExceptionPart",
@@ -105,6 +109,7 @@ __all__ = [
     "Operation",
     "Order",
     "Relation",
+    "RequiredDocument",
     "Ruleset",
     "Some",
     "Source",

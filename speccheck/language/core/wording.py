@@ -24,6 +24,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    RequiredDocument,
     Some,
     TermValue,
 )
@@ -124,3 +125,12 @@ def _text_in(part: Condition, be: bool, system: str) -> str:
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:
     text = condition_text(part, be=be, system=system)
     return f"({text})" if isinstance(part, needs) else text
+
+
+def document_sentence(document: RequiredDocument, system: str = "inch-pound") -> str:
+    """Return what a paragraph asks to be submitted in words: for each of what, where, how old, what it leaves out."""
+    each = f" for each {' and each '.join(term.name for term in document.each)}" if document.each else ""
+    where = " and ".join(_grouped(part, False, system, Some) for part in document.scope)
+    dated = f", dated within {document.within} of the review" if document.within else ""
+    left = "".join(f", except where {condition_text(one.condition, system=system)}" for one in document.exceptions)
+    return f"submit {document.kind.value}{each}{f' where {where}' if where else ''}{dated}{left}"

@@ -40,8 +40,19 @@ KEYWORDS = {
     "nominal metric": "lets nominal metric stand for inch",
     "cheapest first": "changes cheapest first",
 }
-NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates", "beside", "together")
-VERBATIM = ("units", "tolerance", "shown in", "none is")
+NAMED = (
+    "submit",
+    "for each",
+    "speaks",
+    "subject",
+    "cheapest first",
+    "property of",
+    "stated at",
+    "dates",
+    "beside",
+    "together",
+)
+VERBATIM = ("dated within", "units", "tolerance", "shown in", "none is")
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,6 +39,8 @@ ONCE = (
     "covers",
     "leaves out",
     "cheapest first",
+    "submit",
+    "dated within",
 )
 
 
