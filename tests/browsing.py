@@ -1,15 +1,36 @@
-"""Pages in a browser: one whose console is watched, and which rules of accessibility pages break."""
+"""Pages in a browser: one whose console is watched, answers that are waited for, and which rules pages break.
+
+What follows a click, an address or a key is drawn a moment later: after an action no test reads a page once, but says
+what is to come and waits for it, with `expect` for an element and with `becomes` for anything else.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from time import monotonic
 from typing import Any
 
 import pytest
 
 PATIENCE = 180_000
 """Milliseconds that a test waits for a page: much, so that a busy machine fails none."""
+
+
+def expect(found: Any) -> Any:
+    """Return what can be expected of an element or a page, waited for as long as any test waits."""
+    from playwright.sync_api import expect as expectation
+
+    expectation.set_options(timeout=PATIENCE)
+    return expectation(found)
+
+
+def becomes(page: Any, ask: Callable[[], object], wanted: object) -> None:
+    """Wait until a question to a page has the wanted answer; the last answer is told where it never has."""
+    ends = monotonic() + PATIENCE / 1000
+    while (answer := ask()) != wanted and monotonic() < ends:
+        page.wait_for_timeout(50)
+    assert answer == wanted
 
 
 @contextmanager

@@ -56,7 +56,8 @@ def command(
 
     Exit status is that of the new round: 0 it complies, 1 something does not
     comply, 2 something cannot be determined, 3 a file or the call cannot be used. Two
-    rulesets without a schedule: 0 they mean the same, 1 they do not.
+    rulesets without a schedule: 0 they mean the same, 1 they do not, 2 it could not
+    be decided.
     """
     beside = {name: others.pop(name) for name in BESIDE}
     outputs = Outputs(others, replace=replace)
@@ -111,8 +112,10 @@ def _compare_rounds(before: Matrix, now: Matrix, outputs: Outputs, *, quiet: boo
 def _compare_rulesets(old: Path, new: Path) -> int:
     """Print what changed between two editions of a ruleset."""
     from speccheck.report.terminal.terms import print_clause_changes
-    from speccheck.review.editions import compare_clauses
+    from speccheck.review.editions import ClauseFate, compare_clauses
 
     changes = compare_clauses(ruleset_or_stop(old), ruleset_or_stop(new))
     print_clause_changes(changes)
-    return 1 if any(change.changes_meaning for change in changes) else 0
+    if any(change.changes_meaning for change in changes):
+        return 1
+    return 2 if any(change.fate is ClauseFate.NOT_DECIDED for change in changes) else 0

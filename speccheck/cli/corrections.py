@@ -11,6 +11,7 @@ from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -74,14 +75,13 @@ def _status(mendings: Sequence[Mending]) -> int:
 
 def _known(names: Iterable[str], ruleset: Ruleset) -> tuple[str, ...]:
     """Return the names of terms; one that is not known ends the run with the nearest that is."""
-    from speccheck.language.suggestions import nearest
 
     found = []
     for name in names:
         term = ruleset.vocabulary.find(name)
         if term is None:
-            close = nearest(name, ruleset.vocabulary.terms)
-            raise click.UsageError(f"no term is called `{name}`" + (f"; did you mean `{close}`?" if close else ""))
+            hint = did_you_mean(name, ruleset.vocabulary.terms)
+            raise click.UsageError("; ".join(filter(None, (f"no term is called `{name}`", hint))))
         found.append(term.name)
     return tuple(found)
 

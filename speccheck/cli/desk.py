@@ -10,6 +10,7 @@ import click
 
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, show
+from speccheck.english import agree
 
 if TYPE_CHECKING:
     from speccheck.language.diagnostics import Diagnostic
@@ -64,8 +65,9 @@ def _documents() -> Path:
 
 
 def _missing(libraries: list[str]) -> Diagnostic:
+    from speccheck.extras import how_to_install
     from speccheck.language.diagnostics import Diagnostic, Place, Severity
 
     named = ", ".join(f"`{one}`" for one in libraries)
-    message = f"the desk needs {'the library' if len(libraries) == 1 else 'the libraries'} {named}"
-    return Diagnostic("R203", Severity.ERROR, message, Place(), "install them with `pip install speccheck[desk]`")
+    message = f"the desk needs {agree(len(libraries), 'the library', 'the libraries')} {named}"
+    return Diagnostic("R203", Severity.ERROR, message, Place(), how_to_install("desk"))

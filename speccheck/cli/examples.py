@@ -11,6 +11,7 @@ import click
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.english import agree
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -83,6 +84,6 @@ def _most_valuable(lines: Sequence[DraftedExample], ruleset: Ruleset) -> None:
     for line in lines[:MOST_SHOWN]:
         number = len(line.changes)
         click.echo(line.text(ruleset), nl=False)
-        click.echo(f"-- notices {number} {'change' if number == 1 else 'changes'}, as where {line.changes[0].words}\n")
+        click.echo(f"-- notices {number} {agree(number, 'change', 'changes')}, as where {line.changes[0].words}\n")
     if len(lines) > MOST_SHOWN:
         click.echo(f"{len(lines) - MOST_SHOWN} more lines would notice the rest: `--into FILE` writes them all.")

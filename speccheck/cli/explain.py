@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -48,11 +49,9 @@ def command(
 
 def _chosen(name: str, known: Mapping[str, Found], what: str) -> Found:
     """Return the thing with a name; a name that is not known ends the run with the nearest that is."""
-    from speccheck.language.suggestions import nearest
 
     if name in known:
         return known[name]
-    close = nearest(name, known)
-    count = len({id(one) for one in known.values()})
-    hint = f"did you mean `{close}`?" if close else f"there are {count}, such as `{next(iter(known))}`"
+    number = len({id(one) for one in known.values()})
+    hint = did_you_mean(name, known, f"there are {number}, such as `{next(iter(known))}`")
     raise click.UsageError(f"no {what} is called `{name}`; {hint}")

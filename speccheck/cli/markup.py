@@ -13,6 +13,7 @@ from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, replace_option
 from speccheck.cli.reply import notes_or_stop
+from speccheck.english import count
 
 if TYPE_CHECKING:
     from speccheck.report.markup.marks import Comments
@@ -79,7 +80,6 @@ def command(
 
 def _tell(comments: Comments, *, silent: bool) -> None:
     """Say how many comments there are, and what the whole comes to."""
-    from speccheck.report.wording import count
 
     words = f"{count(len(comments.marks), 'comment')} in the copy. {' '.join(comments.summary)}"
     click.echo(words, err=silent)

@@ -96,7 +96,7 @@ def _since(
     changes, turned = compare_revisions(base, revised), None
     if schedule is not None:
         before, after = (schedule_or_stop(schedule, one, mapping, units) for one in (base, revised))
-        turned = turned_verdicts(base, revised, before, after, changes)
+        turned = turned_verdicts(base, revised, before, after)
     return proofreading_since(base, revised, changes, turned)
 
 

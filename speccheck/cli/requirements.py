@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop, stop
+from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -80,11 +81,9 @@ def _line_of_schedule(
     mark: str, path: Path, ruleset: Ruleset, mapping: Path | None, units: str | None, sheet: str | None
 ) -> Line:
     """Return the line of a schedule that has a name; where there is none, the nearest is named and the run ends."""
-    from speccheck.language.suggestions import nearest
 
     lines = {one.name: one for one in schedule_or_stop(path, ruleset, mapping, units, sheet).lines}
     if mark in lines:
         return lines[mark]
-    close = nearest(mark, lines)
-    hint = f"did you mean `{close}`?" if close else f"there are {len(lines)}, such as `{next(iter(lines))}`"
+    hint = did_you_mean(mark, lines, f"there are {len(lines)}, such as `{next(iter(lines))}`")
     raise click.UsageError(f"no line is called `{mark}`; {hint}")

@@ -15,14 +15,17 @@ Files:
     findings_screen    the screens Findings and Matrix: the list that a reviewer works through, and what is sent back
     guard              who may ask: host, origin, cookie, size; and the policy that each answer carries
     mapping_file       the mapping file and the notes, changed entry by entry
+    papers             the papers of a review, opened once: ruleset, schedule, matrix, notes
     projects           a project as a folder of plain files
     reading_screen     the screen Reading: the paper beside what each cell was read as, and what settles it
     rounds_screen      the screen Rounds: the resubmittal beside the round before
     start_screen       the screen Start: drop a submittal, choose what to check against
     system_screen      the screen System: one system worked out, with its picture
     uploads            files that a browser sends: capped, under names of our own
-    work               what the child process does: the floors below, called as the commands call them
+    work               what the child process does, by name
+    work_files         what the child process writes: the report page, and the files that are sent back
     work_reading       what a schedule was read as, for the screen Reading
+    work_review        what the child process does for a reviewer: outcome, findings, corrections, rounds
     work_rulesets      what the child process does with rulesets: checking as one types, proofreading, prose
     worker             the child process: one job after another, with limits
     workers            child processes from the outside: started, asked, followed, stopped

@@ -17,6 +17,7 @@ from starlette.responses import HTMLResponse, Response
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
+from speccheck.language.syntax.header import read_header
 from speccheck.report.wording import STANDING_CAUTIONS
 
 if TYPE_CHECKING:
@@ -146,23 +147,17 @@ def _data(value: Any) -> Any:
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
 
 
-_NAMED = re.compile(r'^ruleset\s+"([^"]*)"', re.MULTILINE)
-_COVERS = re.compile(r'^\s+covers\s+"([^"]*)"', re.MULTILINE)
-
-
 @cache
 def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
     """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers.
 
-    Only the heads of the files are looked at, for to read them all takes seconds, and the first screen waits.
+    Only the headers of the files are read, for to read them all takes seconds, and the first screen waits.
     """
     found = []
     for name in shipped_ruleset_names():
-        text = located(name).read_text(encoding="utf-8")
-        named, covers = _NAMED.search(text), _COVERS.search(text)
-        if named:
-            words = " ".join(covers[1].split(";")[0].split()) if covers else ""
-            found.append((name, named[1], words[:1].upper() + words[1:]))
+        header = read_header(located(name).read_text(encoding="utf-8"))
+        words = header.text("covers").split(";")[0]
+        found.append((name, header.name, words[:1].upper() + words[1:]))
     return tuple(found)
 
 

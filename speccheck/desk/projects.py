@@ -170,7 +170,7 @@ class Project:
         before = path.read_bytes() if path.is_file() else None
         content = data.encode("utf-8") if isinstance(data, str) else data
         self._remember(file, before, content, what)
-        problem = write_whole(path, content)
+        problem = write_whole(path, content, replace=True)
         if problem is not None:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
@@ -212,7 +212,7 @@ class Project:
                 raise Changed(step["file"], self.read(*parts))
             if not step["was"]:
                 path.unlink(missing_ok=True)
-            elif (problem := write_whole(path, before.read_bytes())) is not None:
+            elif (problem := write_whole(path, before.read_bytes(), replace=True)) is not None:
                 raise NotWritten(problem.message)
             self.inside("history", f"{number}.json").unlink(missing_ok=True)
             before.unlink(missing_ok=True)

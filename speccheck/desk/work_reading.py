@@ -6,6 +6,7 @@ were inferred are told apart, by how.
 
 from __future__ import annotations
 
+import base64
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import asdict
@@ -13,13 +14,14 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from speccheck.desk.papers import Progress, Unusable, reading_of, ruleset_of, told
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.report.line_words import place_words, shown, understood
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.lines import Line, Schedule
 from speccheck.schedule.questions import Question, QuestionKind, questions_of
 from speccheck.schedule.starter import where
-from speccheck.schedule.what_was_read import read_again
+from speccheck.schedule.what_was_read import WhatWasRead
 
 MOST_ROWS, MOST_COLUMNS = 400, 60
 MOST_NAMED = 5
@@ -29,14 +31,27 @@ LONGEST_SIDE = 1600
 Where = tuple[str, str]
 
 
-def open_questions(schedule: Schedule, vocabulary: Vocabulary, path: Path) -> int:
-    """Return how many questions the reading of a schedule left open."""
-    return len(questions_of(read_again(schedule, path, vocabulary)))
+def read(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return what the schedule was read as, and what is open; what cannot be judged can still be looked at."""
+    papers = asked["papers"]
+    ruleset = ruleset_of(papers["against"])
+    found = reading_of(papers, ruleset, progress)
+    schedule = found.schedule
+    told_of = reading(found, papers.get("units") or ruleset.units, Path(papers["schedule"]))
+    return told_of | {"problems": [] if schedule.lines else [told(one) for one in schedule.diagnostics]}
 
 
-def reading(schedule: Schedule, vocabulary: Vocabulary, units: str, path: Path) -> dict[str, Any]:
+def picture_of_page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return one page of a PDF as a picture, in base 64."""
+    made = page_picture(Path(asked["papers"]["schedule"]), asked["page"])
+    if made is None:
+        raise Unusable((), "there is no such page")
+    return {"content": base64.b64encode(made).decode("ascii")}
+
+
+def reading(read: WhatWasRead, units: str, path: Path) -> dict[str, Any]:
     """Return the questions, the sheets, and what was inferred, as plain values."""
-    read = read_again(schedule, path, vocabulary)
+    schedule, vocabulary = read.schedule, read.vocabulary
     questions = questions_of(read)
     asked = {(place.sheet, place.cell) for one in questions for place in one.places if place.cell}
     cells = _read_cells(schedule, vocabulary, units)
@@ -156,3 +171,6 @@ def page_picture(path: Path, number: int) -> bytes | None:
         written = BytesIO()
         page.render(scale=min(2.0, LONGEST_SIDE / max(page.get_size()))).to_pil().save(written, "PNG")
         return written.getvalue()
+
+
+READING_WORK = {"read": read, "picture of page": picture_of_page}

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from speccheck.desk.papers import Progress, ruleset_of, told
 from speccheck.language.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from speccheck.report.proofreading.report import Remark
 
 _LINE = re.compile(r":([0-9]{1,7}):[0-9]{1,7}$")
-Progress = Callable[[int, int, str], None]
 MOST_SUGGESTIONS = 60
 
 
@@ -52,7 +51,6 @@ def completion(asked: dict[str, Any], progress: Progress) -> list[dict[str, str]
 
 def proofreading(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return what proofreading finds in a ruleset as it is saved, with the place of each finding."""
-    from speccheck.desk.work import ruleset_of
 
     ruleset = ruleset_of(asked["against"])
     progress(0, 0, "proofreading")
@@ -92,7 +90,6 @@ def _remark(one: Remark) -> dict[str, Any]:
 
 def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a ruleset as a specification section: a page that needs nothing else."""
-    from speccheck.desk.work import ruleset_of
     from speccheck.report.prose.page import render_prose_page
 
     return {"page": render_prose_page(ruleset_of(asked["against"]), own_only=False)}
@@ -100,7 +97,6 @@ def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
 def blank(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a blank schedule workbook for a ruleset, in base 64."""
-    from speccheck.desk.work import ruleset_of
     from speccheck.report.workbook.blank import render_blank
 
     ruleset = ruleset_of(asked["against"])
@@ -110,7 +106,6 @@ def blank(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
 def try_line(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return what each clause of a text says of one line in words."""
-    from speccheck.desk.work import told
     from speccheck.editor.analysing import analyse
     from speccheck.judge import Judge
     from speccheck.report.wording import clause_label
@@ -138,7 +133,6 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
     from rich.console import Console
 
-    from speccheck.desk.work import told
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.language import load_vocabulary
     from speccheck.report.terminal_thickness import print_stopped, print_thickness

@@ -28,7 +28,8 @@ def limit_memory() -> None:
 
 def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
     """Do one job and tell what came of it, or why nothing did."""
-    from speccheck.desk.work import WORK, Unusable
+    from speccheck.desk.papers import Unusable
+    from speccheck.desk.work import WORK
 
     def progress(done: int, total: int, what: str) -> None:
         tell({"progress": [done, total, what]})

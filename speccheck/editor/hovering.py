@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import assert_never
 
 from speccheck.editor.naming import ChoiceOf, Definition, Name, NameAt
+from speccheck.english import first_of
 from speccheck.language.core import Condition, Table
 from speccheck.language.core.wording import amount_text, condition_text
 from speccheck.language.vocabulary.terms import Form, Term
@@ -51,8 +52,7 @@ def kind_words(term: Term) -> str:
 
 def _values(term: Term) -> str:
     names = [choice.name for choice in term.choices]
-    more = f" and {len(names) - MOST_VALUES} more" if len(names) > MOST_VALUES else ""
-    return f"Values: {_safe(', '.join(names[:MOST_VALUES]))}{more}" if names else ""
+    return f"Values: {_safe(first_of(names, MOST_VALUES))}" if names else ""
 
 
 def _also(spellings: tuple[str, ...]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from speccheck.editor.analysing import Analysis
+from speccheck.english import agree
 from speccheck.judge import Rehearsal, rehearse
 from speccheck.language.diagnostics import Diagnostic, Place
 
@@ -23,7 +24,7 @@ class ClauseExamples:
         """The numbers in words."""
         if not self.count:
             return "no example"
-        return f"{self.right} of {self.count} {'example comes' if self.count == 1 else 'examples come'} out"
+        return f"{self.right} of {self.count} {agree(self.count, 'example comes', 'examples come')} out"
 
 
 @dataclass(frozen=True, slots=True)

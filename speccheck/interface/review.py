@@ -10,11 +10,11 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from speccheck.english import did_you_mean
 from speccheck.interface.unusable import NotWritten, UnusableInput
 from speccheck.judge import Verdict
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause
-from speccheck.language.suggestions import nearest
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.schedule import Line, Schedule, read_schedule
@@ -248,6 +248,5 @@ class Review:
 def _number(name: str, known: Mapping[str, int], what: str) -> int:
     if name in known:
         return known[name]
-    close = nearest(name, known)
-    hint = f"did you mean `{close}`?" if close else f"there are {len(known)}, such as `{next(iter(known), '')}`"
+    hint = did_you_mean(name, known, f"there are {len(known)}, such as `{next(iter(known), '')}`")
     raise KeyError(f"no {what} is called `{name}`; {hint}")

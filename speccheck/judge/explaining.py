@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
+from speccheck.english import listed
 from speccheck.judge.amount_words import Stating, be
 from speccheck.judge.evaluation import Outcome, Unknown
 from speccheck.judge.judgement import Step
@@ -27,7 +28,6 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import condition_text, value_text
-from speccheck.language.listing import listed
 
 # How many values of a list a sentence names where one of them is met; the working names them all.
 LISTED = 5

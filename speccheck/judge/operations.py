@@ -32,6 +32,9 @@ NOMINAL_INCHES: dict[int, Fraction] = {
     125: Fraction(5),
 }
 
+# A nominal size is the same size however its millimetres are written: 5 cm and 0.05 m are 50 mm.
+METRIC_LENGTHS = ("mm", "cm", "m")
+
 
 @dataclass(frozen=True, slots=True)
 class Rules:
@@ -91,9 +94,9 @@ def _equal(left: Single, right: Single, rules: Rules) -> bool:
 
 def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
     """Return both, the metric one as its nominal inch size where the other is in inches and the list has it."""
-    if left.dimension != "length" or {left.unit, right.unit} != {"mm", "in"}:
+    metric, other = (left, right) if left.unit in METRIC_LENGTHS else (right, left)
+    if metric.unit not in METRIC_LENGTHS or other.unit != "in":
         return left, right, ""
-    metric = left if left.unit == "mm" else right
     inches = _inches(metric)
     if inches is None:
         return left, right, ""

@@ -12,12 +12,10 @@ Files:
     core           what a ruleset means, with every name resolved, every unit converted and every kind checked
     diagnostics    what a person got wrong, as a value that says where, what, and what to write instead
     format         files of the clause language in the house style
-    listing        lists in a sentence
     loading        from the path of a ruleset to its core, with its vocabulary and all rulesets that it builds on
     resolve        from the syntax tree to the typed core
     ruleset_files  files of rulesets: those that are shipped, and resolved ones kept between runs while none of their
                    files has changed
-    suggestions    the nearest known name to a name that is not known, for the help line of a diagnostic
     syntax         from the text of a file to a tree that says, word for word, what stands where
     vocabulary     the terms that clauses speak of, and from text to their values and back
 """

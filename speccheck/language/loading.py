@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from speccheck.english import did_you_mean
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
 from speccheck.language.resolve.rulesets import RulesetResolver
 from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, TextPart, VocabularySyntax, Words
@@ -182,8 +182,7 @@ def _instead(name: str, file: str) -> str:
     if editions:
         written = f'`builds on "{stem}" edition {editions[-1]}`'
         return f"these editions of it are shipped: {', '.join(editions)}; write {written}"
-    close = nearest(name, shipped_names())
-    return f"did you mean `{close}`?" if close else f"put `{file}` beside this file"
+    return did_you_mean(name, shipped_names(), f"put `{file}` beside this file")
 
 
 def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:

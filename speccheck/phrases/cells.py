@@ -232,9 +232,19 @@ def _take(scan: _Scan, meanings: Sequence[Meaning], place: int, length: int) -> 
     if len(meaning.values) > 1:
         scan.questions.append(Question(meaning.term, meaning.values, start, end))
         return
-    name = meaning.values[0]
-    value: Value = frozenset({name}) if meaning.term.kind.form is Form.SET else name
-    scan.facts.append(Fact(meaning.term, value, start, end))
+    scan.facts.append(Fact(meaning.term, _value(meaning), start, end))
+
+
+def _value(meaning: Meaning) -> Value:
+    """Return the one value that words name, in the form of its term."""
+    (name,) = meaning.values
+    match meaning.term.kind.form:
+        case Form.SET:
+            return frozenset({name})
+        case Form.YES_NO:
+            return name == "yes"
+        case _:
+            return name
 
 
 def _shared(scan: _Scan, place: int, length: int) -> tuple[Meaning, ...]:
@@ -297,7 +307,7 @@ def _give_way(scan: _Scan) -> None:
         aside = [each for each in elsewhere if each.term.proposed or not alike]
         rest = {other.value for other in scan.facts if other.term is term and other is not fact}
         if aside and rest and fact.value != "none" and not scan.alternatives:
-            scan.facts[scan.facts.index(fact)] = Fact(aside[0].term, aside[0].values[0], fact.start, fact.end)
+            scan.facts[scan.facts.index(fact)] = Fact(aside[0].term, _value(aside[0]), fact.start, fact.end)
 
 
 def _are_alike(value: Value, other: Value) -> bool:

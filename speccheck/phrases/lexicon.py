@@ -41,6 +41,8 @@ class Lexicon:
         for each in (term, *self.beside):
             if each.kind.form in (Form.CHOICE, Form.SET):
                 self._add_values(each)
+            for words, answer in each.answers.items():
+                self._add(words, Meaning(each, ("yes" if answer else "no",)))
 
     def _add_values(self, term: Term) -> None:
         for choice in term.choices:

@@ -8,6 +8,8 @@ line of a schedule that shows it, and the questions that could not be decided. N
 Files:
 
     amount_regions        for which systems an amount has a value, which values it can have, which cell a table gives
+    clause_meaning        which parts of a clause say something else than in another edition, and what the assumptions
+                          of a ruleset say
     clause_regions        what clauses make of systems, as regions: to which a clause applies, which meet it, which
                           fail it, which lie in many
     codes                 the codes of findings of proofreading: a title and what a writer needs to know about each
@@ -26,6 +28,7 @@ Files:
     gaps                  systems that no clause of a subject governs though its scope names them, and holes in tables
                           that clauses look up
     gaps_between_bands    narrow gaps between the bands of clauses, where no scope is declared
+    leaving_out           clauses that make more of a line which says less, because they ask whether a datum is given
     matching              which clause of a revision is which clause of its base
     mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
                           example for those they would not
@@ -39,6 +42,8 @@ Files:
     redundant_clauses     those that another clause, or several together, always imply, and what no clause ever uses
     redundant_conditions  parts of a clause that never hold, always hold, or change nothing
     regions               for which systems a condition holds, and for which it does not, as decision diagrams
+    revised_rules         what two editions say differently for all clauses, of comparing values and of assuming
+                          them
     revisions             revisions by meaning
     searching             lines near the examples of a clause, tried until one comes out otherwise after a change
     sensible_systems      those whose values go together by what the vocabulary says

@@ -106,6 +106,13 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "and a reader will take it to be for both. Write `service is one of A, B and concealed`, or `service is A or "
         "concealed and service is B`.",
     ),
+    "P315": (
+        "omission that helps",
+        "A line fails the clause where it states a datum, and not where it leaves the datum out, because a condition "
+        "asks whether it is given. Whoever says less is told better. Ask for the datum plainly, so that a line without "
+        "it cannot be determined; or write `judged only where ... is stated`, which the report counts and asks for; or "
+        "`assume` what stands for it.",
+    ),
     "P401": (
         "looser than the code",
         "The specification accepts a system that the code does not. The example line shows it.",
@@ -125,6 +132,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     "P504": (
         "clause renumbered by a revision",
         "A clause of another number in the base means the same.",
+    ),
+    "P505": (
+        "rules for all clauses changed by a revision",
+        "The revision compares values by another tolerance, lets nominal metric sizes stand for inch sizes, or assumes "
+        "something else where a schedule states nothing. Verdicts can turn although no clause has changed.",
     ),
     "P601": (
         "change that no example notices",

@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import first_of
 from speccheck.judge.examples import comes_out, example_line
 from speccheck.language.core import Example, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Severity
@@ -103,5 +104,4 @@ def example_text(proposal: Proposal, ruleset: Ruleset) -> str:
 
 def _clauses(change: Change, ruleset: Ruleset) -> str:
     labels = [f"`{ruleset.clauses[number].label}`" for number in change.clauses]
-    more = f" and {len(labels) - MOST_NAMED} more" if len(labels) > MOST_NAMED else ""
-    return ", ".join(labels[:MOST_NAMED]) + more
+    return first_of(labels, MOST_NAMED)

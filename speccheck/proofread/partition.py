@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeGuard
 
-from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
+from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES, Rules, bare
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
 from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Interval, Misread, NominalSize, Quantity, convert
@@ -169,7 +169,7 @@ def _marks(term: Term, values: Iterable[Single], rules: Sequence[Rules]) -> list
 def _nominal(marks: Sequence[tuple[float, str]]) -> Iterator[int]:
     """Yield the nominal thicknesses in mm among the marks."""
     for number, unit in marks:
-        if unit == "mm" and round(number * 1000) in NOMINAL_INCHES:
+        if unit in METRIC_LENGTHS and round(number * 1000) in NOMINAL_INCHES:
             yield round(number * 1000)
 
 

@@ -8,6 +8,7 @@ from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
+from speccheck.proofread.leaving_out import omissions_that_help
 from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clauses, implied_together, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
@@ -25,6 +26,7 @@ QUESTIONS = (
     implied_clauses,
     unused_parts,
     unasked_documents,
+    omissions_that_help,
 )
 # Findings on clauses of which it is known already that they do nothing.
 WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
@@ -33,8 +35,8 @@ WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
 def proofread(ruleset: Ruleset) -> Proofreading:
     """Return what is wrong with the wording of a ruleset, and what stays open.
 
-    Gaps, clashes, redundant wording, wording that says something else than its rule or cannot be judged, and
-    statements of the writer that do not hold.
+    Gaps, clashes, redundant wording, omissions that help, wording that says something else than its rule or cannot be
+    judged, and statements of the writer that do not hold.
     """
     (reading,) = read_together([ruleset])
     lines = Lines((reading,))

@@ -92,6 +92,8 @@ def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:
         before = replace(ruleset, clauses=(ruleset.clauses[number],))
         after = replace(changed, clauses=(changed.clauses[number],))
         for revised in compare_revisions(before, after):
+            if isinstance(revised, Revised) and revised.incomplete:
+                continue
             same = False
             if isinstance(revised, Revised) and revised.example:
                 search = Search(ruleset, changed, change, number)

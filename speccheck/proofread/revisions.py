@@ -16,7 +16,8 @@ from speccheck.language.diagnostics import Place
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
-from speccheck.proofread.matching import matched, meaning, renumbered
+from speccheck.proofread.matching import is_renumbered, matched, meaning
+from speccheck.proofread.revised_rules import changed_rules
 from speccheck.proofread.witnesses import Absent, Lines, Shows, shortened
 from speccheck.schedule.lines import Line
 
@@ -27,18 +28,27 @@ class Change(StrEnum):
     STRICTER = "stricter"
     LOOSER = "looser"
     ELSE = "treated differently"
+    INCOMPLETE = "treated differently where data are left out"
     ADDED = "added"
     DROPPED = "dropped"
     RENUMBERED = "renumbered"
+    RULES = "what holds for all clauses"
+
+    @property
+    def of_meaning(self) -> bool:
+        """Whether a line could get another verdict by the change."""
+        return self is not Change.RENUMBERED
 
 
 _CODES: Mapping[Change, str] = {
     Change.STRICTER: "P501",
     Change.LOOSER: "P501",
     Change.ELSE: "P501",
+    Change.INCOMPLETE: "P501",
     Change.ADDED: "P502",
     Change.DROPPED: "P503",
     Change.RENUMBERED: "P504",
+    Change.RULES: "P505",
 }
 
 
@@ -59,6 +69,12 @@ class Revised:
     systems: str = ""
     advice: bool = False
     place: Place = NOWHERE
+    details: tuple[str, ...] = ()
+
+    @property
+    def incomplete(self) -> bool:
+        """Whether only lines that leave out what the clause asks for are treated differently."""
+        return self.change is Change.INCOMPLETE
 
     @property
     def finding(self) -> Finding:
@@ -79,6 +95,10 @@ def _words(revised: Revised) -> tuple[str, str]:
             return f"{what} is {revised.change} on some systems", help
         case Change.ELSE:
             return f"{what} gives another verdict on some systems", help
+        case Change.INCOMPLETE:
+            return f"{what} gives another verdict on lines that leave data out", help
+        case Change.RULES:
+            return f"what holds for all clauses changed: {'; '.join(revised.details)}", ""
         case Change.ADDED:
             return f"{what} is new", "the line fails it" if revised.example else ""
         case Change.DROPPED:
@@ -88,17 +108,22 @@ def _words(revised: Revised) -> tuple[str, str]:
 
 
 def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undecided, ...]:
-    """Return what a revised ruleset makes of systems that its base did not, in the order of the revised clauses."""
+    """Return what a revised ruleset makes of systems that its base did not, in the order of the revised clauses.
+
+    What changed for all clauses comes first. This is the only comparison of editions: `speccheck.review.editions` puts
+    it in the words of the clauses.
+    """
     before, after = read_together((base, revised))
     lines = Lines((after, before))
     found: list[Revised | Undecided] = []
+    if details := changed_rules(base, revised):
+        found.append(Revised(Change.RULES, "", "", details=details))
     pairs, added, dropped = matched(before.clauses, after.clauses)
     for old, new in pairs:
-        found += _changes(_Pair(before, after, old, new), lines)
-    for old, new in renumbered(added, dropped):
-        added.remove(new)
-        dropped.remove(old)
-        found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
+        pair = _Pair(before, after, old, new)
+        found += _changes(pair, lines)
+        if pair.same and is_renumbered(old.clause, new.clause):
+            found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
     found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
     found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
     return tuple(found)
@@ -150,19 +175,23 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
         (Change.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
     )
     for change, region, shows, advice in ways:
-        change_found = tuple(_change(pair, lines, change, region, shows, advice))
+        whole = diagrams.both(region, pair.complete)
+        change_found = tuple(_change(pair, lines, change, whole, shows, advice))
         found = found or bool(change_found)
         yield from change_found
     if not found:
         other = diagrams.negation(diagrams.some(_alike(old, new)))
-        yield from _change(pair, lines, Change.ELSE, other, _differs(pair), False)
+        found = False
+        for change, region in ((Change.ELSE, diagrams.both(other, pair.complete)), (Change.INCOMPLETE, other)):
+            change_found = tuple(() if found else _change(pair, lines, change, region, _differs(pair), False))
+            found = found or bool(change_found)
+            yield from change_found
 
 
 def _change(
     pair: _Pair, lines: Lines, change: Change, region: Diagram, shows: Shows, advice: bool
 ) -> Iterator[Revised | Undecided]:
     """Yield one change, if there is a line that shows it."""
-    region = pair.after.diagrams.both(region, pair.complete)
     if region == EMPTY:
         return
     labels, place = (pair.old.label, pair.new.label), pair.new.clause.place

@@ -18,9 +18,7 @@ from speccheck.judge.judging import Judgement, judge_case
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
-from speccheck.proofread.findings import Undecided
-from speccheck.proofread.matching import paired
-from speccheck.proofread.revisions import Change, Revised
+from speccheck.proofread.matching import paired_editions
 from speccheck.quantities import Interval
 from speccheck.schedule.expanding import cases_of
 from speccheck.schedule.lines import Line, Schedule
@@ -91,14 +89,13 @@ def turned_verdicts(
     revised: Ruleset,
     before: Schedule,
     after: Schedule,
-    changes: Iterable[Revised | Undecided] = (),
 ) -> tuple[TurnedVerdict, ...]:
     """Return the verdicts that turn, line by line; `before` and `after` are one schedule read for each ruleset.
 
-    `changes` are what the revision changes: a clause that was only renumbered is checked against the one that it was.
+    Clauses are paired as the comparison of editions pairs them: one that was only renumbered with what it was.
     """
     judges = Judge(base), Judge(revised)
-    pairs = _pairs(base, revised, changes)
+    pairs = _pairs(base, revised)
     return tuple(
         turned
         for old, new in zip(before.lines, after.lines, strict=False)
@@ -107,16 +104,9 @@ def turned_verdicts(
     )
 
 
-def _pairs(
-    base: Ruleset, revised: Ruleset, changes: Iterable[Revised | Undecided]
-) -> tuple[tuple[int | None, int | None], ...]:
+def _pairs(base: Ruleset, revised: Ruleset) -> tuple[tuple[int | None, int | None], ...]:
     """Return the places of each clause before and after: of one number, replaced or renumbered; None for no clause."""
-    places: dict[int, int] = paired(base.clauses, revised.clauses)
-    old_labels = {clause.label: place for place, clause in enumerate(base.clauses)}
-    new_labels = {clause.label: place for place, clause in enumerate(revised.clauses)}
-    for one in changes:
-        if isinstance(one, Revised) and one.change is Change.RENUMBERED:
-            places[new_labels[one.after_label]] = old_labels[one.before_label]
+    places = paired_editions(base, revised)
     gone = sorted(set(range(len(base.clauses))) - set(places.values()))
     kept = ((places.get(place), place) for place in range(len(revised.clauses)))
     return (*kept, *((place, None) for place in gone))

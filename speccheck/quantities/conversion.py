@@ -66,6 +66,8 @@ def unlisted(above: tuple[str, ...], below: tuple[str, ...]) -> dict[str, Conver
     A permeability, in SI, has the dimension of a time, and pint cannot tell them apart: a product of several units is
     read as a permeability, a single word for a time.
     """
+    if not all(_may_be_unit(word) for word in above + below):
+        return {}
     import pint
 
     if not all(_is_plain(word) for word in above + below):
@@ -99,6 +101,16 @@ def _power(word: str) -> str:
     return f"{name} ** {word[-1]}" if word[-1] in "23" else name
 
 
+def _may_be_unit(word: str) -> bool:
+    """Tell whether pint may know this word, without loading pint: most words behind a number are no units at all."""
+    units, prefixes = _pint_words()
+    word = word.rstrip("23^")
+    return any(
+        word[:length] in prefixes and (word[length:] in units or word[length:].removesuffix("s") in units)
+        for length in range(len(word))
+    )
+
+
 def _is_plain(word: str) -> bool:
     """Tell whether pint knows this word as a unit, and not merely as an odd prefix before one."""
     found = registry().parse_unit_name(word.rstrip("23^"))
@@ -109,6 +121,7 @@ Factors = tuple[tuple[str, ...], tuple[str, ...]]
 """The words above and below the line of a unit, each side sorted."""
 
 CONVERSIONS_FILE = Path(__file__).with_name("conversions.json")
+PINT_WORDS_FILE = Path(__file__).with_name("pint_words.json")
 
 _WORD = re.compile(
     r"(?:sq|cu)\.? ?[a-z]+|° ?[a-z]+|deg(?:rees?)?\.? ?[fc]\b|''|[a-z_]+(?:\^?[23])?|[\"'%°]|/|[^ ]", re.I
@@ -194,6 +207,13 @@ def _listed() -> dict[str, dict[str, Conversion]]:
         unit: {name: Conversion(factor, offset) for name, (factor, offset) in found.items()}
         for unit, found in data.items()
     }
+
+
+@cache
+def _pint_words() -> tuple[frozenset[str], frozenset[str]]:
+    """Return the words for units, and the prefixes before them, that pint knows: the content of `pint_words.json`."""
+    data = json.loads(PINT_WORDS_FILE.read_text(encoding="utf-8"))
+    return frozenset(data["units"]), frozenset(data["prefixes"])
 
 
 @cache

@@ -75,6 +75,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "R203": (
         "The desk needs libraries that are not there",
-        "The local page stands on the libraries that the extra `desk` installs: `pip install speccheck[desk]`.",
+        "The local page stands on the libraries that the extra `desk` installs: "
+        "`pip install '.[desk]'` in the folder of this project.",
     ),
 }

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from speccheck.english import listed
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven, Value, write_value
-from speccheck.report.wording import clause_label, listed
+from speccheck.report.wording import clause_label
 from speccheck.review.corrections import Change, Clash, Mending, Proposal
 from speccheck.review.corrections.amounts import number_of
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from speccheck.english import count
 from speccheck.judge.judgement import Verdict
 from speccheck.report.line_words import drawn_together, place_words
-from speccheck.report.wording import clause_label, count
+from speccheck.report.wording import clause_label
 from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from speccheck.english import count
 from speccheck.judge.judgement import Verdict
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.portfolio.wording import OUTCOMES_HEADINGS
 from speccheck.report.terminal.portfolio import extent, not_stated_words, outcome_words
-from speccheck.report.wording import MARKS, cautions, clause_label, count, ruleset_heading
+from speccheck.report.wording import MARKS, cautions, clause_label, ruleset_heading
 from speccheck.review.sweep.running import VERDICTS, Counts, Sweep
 
 _SHADES = 4

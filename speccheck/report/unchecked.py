@@ -6,9 +6,9 @@ knows then which paragraphs of the section it leaves out.
 
 from __future__ import annotations
 
+from speccheck.english import agree, count
 from speccheck.language.core import Ruleset, UncheckedParagraph
 from speccheck.report.sections import Section
-from speccheck.report.wording import count
 
 _HEADINGS = ("Paragraph", "Title", "Why it is not checked", "Words of the section")
 
@@ -18,7 +18,7 @@ def unchecked_sentence(ruleset: Ruleset) -> str:
     number = len(ruleset.unchecked)
     if not number:
         return ""
-    verb = "is" if number == 1 else "are"
+    verb = agree(number, "is", "are")
     return f"{count(number, 'paragraph')} of the section {verb} not checked by this program."
 
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from speccheck.english import count
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
-from speccheck.language.listing import listed as listed
 from speccheck.review.matrix import Matrix
-from speccheck.review.outcome import count as count
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",

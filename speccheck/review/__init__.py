@@ -11,7 +11,6 @@ findings, with observations on everything else, and with what became of the roun
 Files:
 
     accepting       accepted deviations in a matrix: shown as such, never as compliance
-    clause_meaning  what a clause means, in a form that two editions of it can be compared by
     codes           the codes of what a review finds beside the verdicts: a title and what a reviewer needs to know
                     about each
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation

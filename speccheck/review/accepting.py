@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from speccheck.english import agree
 from speccheck.judge import Judge
 from speccheck.judge.judgement import Basis, Cell, Verdict
 from speccheck.language.core import Every, ExceptionPart, Negation
@@ -123,7 +124,7 @@ class _Acceptance:
         yield from in_part
         wide = [line.name for row, line in lines if self._excuses_for_nothing(column, row, line, deviation)]
         if wide and needing:
-            comply = "complies" if len(wide) == 1 else "comply"
+            comply = agree(len(wide), "complies", "comply")
             message = f"{called} is too wide: it also excuses {named(wide)}, which {comply} without it"
             help = "narrow its condition to the lines that were accepted"
             yield warning(codes.DEVIATION_WIDE, message, deviation.place, help, wide, label)
@@ -132,7 +133,7 @@ class _Acceptance:
         names = [line.name for line in needing]
         assert deviation.until is not None
         until, called = deviation.until.isoformat(), f"deviation `{deviation.name}` from `{deviation.clause}`"
-        touched = f"; {named(names)} {'needs' if len(names) == 1 else 'need'} it" if names else ""
+        touched = f"; {named(names)} {agree(len(names), 'needs', 'need')} it" if names else ""
         if self.on is None:
             message = f"{called} holds until {until}, and the day of the review is not stated{touched}"
             help = "state the day with `--on`"

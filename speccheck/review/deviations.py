@@ -21,10 +21,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from speccheck.english import did_you_mean
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Condition, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, in_order
-from speccheck.language.suggestions import nearest
 from speccheck.review import codes
 from speccheck.review.conditions import read_condition
 from speccheck.toml_files import FileKind, TomlText, read_toml_file
@@ -99,8 +99,7 @@ def _deviation(entry: DeviationEntry, index: int, source: TomlText, ruleset: Rul
     clauses = clauses_by_name(clause for clause in ruleset.clauses if clause.shall)
     problems = []
     if entry.clause not in clauses:
-        near = nearest(entry.clause, clauses)
-        help = f"did you mean `{near}`?" if near else "name a clause by its number in the matrix"
+        help = did_you_mean(entry.clause, clauses, "name a clause by its number in the matrix")
         message = f"the ruleset has no clause `{entry.clause}` that asks for anything"
         place = source.place("deviation", index, "clause", value=True)
         problems.append(source.error(codes.DEVIATION_CLAUSE, message, place, help))

@@ -12,10 +12,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from speccheck.english import first_of, listed, noun
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.logic import Truth, every, some
 from speccheck.language.core import Clause, RequiredDocument, Ruleset, Some
-from speccheck.language.listing import listed
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.review import codes
@@ -232,8 +232,7 @@ def _is_recent(document: RequiredDocument, entry: ReceivedDocument, on: datetime
 
 
 def _names(names: Sequence[str]) -> str:
-    shown = [*names[:MOST_NAMED], *([f"{len(names) - MOST_NAMED} more"] if len(names) > MOST_NAMED else [])]
-    return f"line{'' if len(names) == 1 else 's'} {listed(shown)}"
+    return f"{noun(len(names), 'line')} {first_of(names, MOST_NAMED)}"
 
 
 # ---- what nobody asked for ---------------------------------------------------------------------------------------

@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from speccheck.language.core import Band, Clause, Condition, Literal, Ruleset, Table
 from speccheck.language.core.walking import tables_of
-from speccheck.language.core.wording import condition_text, document_sentence, value_text
-from speccheck.review.clause_meaning import (
-    clause_meaning,
-    conditions_meaning,
-    part_meanings,
-    table_meaning,
-    value_meaning,
-)
+from speccheck.language.core.wording import condition_text, value_text
+from speccheck.proofread.clause_meaning import part_meanings, table_meaning
+
+if TYPE_CHECKING:
+    from speccheck.proofread.findings import Undecided
+    from speccheck.proofread.revisions import Revised
 
 _NOTHING = "nothing"
+_SAME_WORDS = "in the same words, which hold for other values by what holds for all clauses"
 
 
 class ClauseFate(StrEnum):
@@ -26,6 +26,7 @@ class ClauseFate(StrEnum):
     ADDED = "added"
     DROPPED = "dropped"
     CHANGED = "changed"
+    NOT_DECIDED = "said otherwise; whether the meaning changed was not decided"
     RENUMBERED = "renumbered"
     REWORDED = "worded anew, with the same meaning"
     RULES = "what holds for all clauses"
@@ -44,39 +45,32 @@ class ClauseChange:
     @property
     def changes_meaning(self) -> bool:
         """Whether a line could get another verdict by the change."""
-        return self.fate not in (ClauseFate.RENUMBERED, ClauseFate.REWORDED)
+        return self.fate not in (ClauseFate.NOT_DECIDED, ClauseFate.RENUMBERED, ClauseFate.REWORDED)
 
 
 def pair_clauses(old: Ruleset, new: Ruleset) -> Mapping[int, int]:
-    """Return which clause of the new ruleset, by position, each clause of the old one became.
+    """Return which clause of the new ruleset, by position, each clause of the old one became."""
+    from speccheck.proofread.matching import paired_editions  # not needed by a check
 
-    Clauses that mean the same under the same label come first, then those that mean the same, then those of one label.
-    """
-    before = [(clause.label, clause_meaning(clause)) for clause in old.clauses]
-    after = [(clause.label, clause_meaning(clause)) for clause in new.clauses]
-    pairs: dict[int, int] = {}
-    for same_label, same_meaning in ((True, True), (False, True), (True, False)):
-        waiting: dict[object, list[int]] = {}
-        taken = set(pairs.values())
-        for position, (label, meaning) in enumerate(after):
-            if position not in taken:
-                waiting.setdefault((label if same_label else "", meaning if same_meaning else ()), []).append(position)
-        for position, (label, meaning) in enumerate(before):
-            alike = waiting.get((label if same_label else "", meaning if same_meaning else ()))
-            if position not in pairs and alike:
-                pairs[position] = alike.pop(0)
-    return pairs
+    return {was: now for now, was in paired_editions(old, new).items()}
 
 
 def compare_clauses(old: Ruleset, new: Ruleset) -> tuple[ClauseChange, ...]:
-    """Return what changed between two editions of a ruleset, in the order of the new one, dropped clauses last."""
+    """Return what changed between two editions of a ruleset, in the order of the new one, dropped clauses last.
+
+    What changed is what `speccheck.proofread.revisions` finds; here it is told in the words of the clauses.
+    """
+    from speccheck.proofread.revisions import compare_revisions  # not needed by a check
+
+    changes = compare_revisions(old, new)
+    fates = _fates(changes)
     pairs = {now: was for was, now in pair_clauses(old, new).items()}
-    found = [*_rules(old, new)]
+    found = [ClauseChange(ClauseFate.RULES, old.name, new.name, "", one) for one in _rules(changes)]
     for position, clause in enumerate(new.clauses):
         if position not in pairs:
             found.append(ClauseChange(ClauseFate.ADDED, "", clause.label, clause.title, _asks(clause, new.units)))
         else:
-            found += _change(old.clauses[pairs[position]], clause, new.units)
+            found += _change(old.clauses[pairs[position]], clause, new.units, fates)
     kept = set(pairs.values())
     found += [
         ClauseChange(ClauseFate.DROPPED, clause.label, "", clause.title, _asks(clause, old.units))
@@ -86,64 +80,53 @@ def compare_clauses(old: Ruleset, new: Ruleset) -> tuple[ClauseChange, ...]:
     return tuple(found)
 
 
-def _rules(old: Ruleset, new: Ruleset) -> Iterator[ClauseChange]:
+def _fates(changes: Sequence[Revised | Undecided]) -> Mapping[tuple[str, str], ClauseFate]:
+    """Return what became of the clauses that are in both editions, by their labels then and now."""
+    from speccheck.proofread.revisions import Change, Revised
+
+    found: dict[tuple[str, str], ClauseFate] = {}
+    for one in changes:
+        if isinstance(one, Revised):
+            fate = ClauseFate.RENUMBERED if one.change is Change.RENUMBERED else ClauseFate.CHANGED
+            found[one.before_label, one.after_label] = fate
+        else:
+            found.setdefault((one.clauses[0], one.clauses[-1]), ClauseFate.NOT_DECIDED)
+    return found
+
+
+def _rules(changes: Sequence[Revised | Undecided]) -> Iterator[tuple[str, ...]]:
     """Yield what changed for all clauses: how they compare values, and what stands for data that are not stated."""
-    details = []
-    if old.tolerance != new.tolerance:
-        details.append(f"tolerance {old.tolerance:g}, now {new.tolerance:g}")
-    if old.nominal_metric != new.nominal_metric:
-        details.append(f"nominal metric sizes {'now' if new.nominal_metric else 'no longer'} stand for inch sizes")
-    then, now = ({**_assumptions(one), **_documents(one)} for one in (old, new))
-    details += [f"no longer: {words}" for meaning, words in then.items() if meaning not in now]
-    details += [f"now: {words}" for meaning, words in now.items() if meaning not in then]
-    if details:
-        yield ClauseChange(ClauseFate.RULES, old.name, new.name, "", tuple(details))
+    from speccheck.proofread.revisions import Change, Revised
 
-
-def _assumptions(ruleset: Ruleset) -> Mapping[object, str]:
-    """Return what stands for data that lines do not state, by its meaning, in words."""
-    found: dict[object, str] = {}
-    for one in ruleset.assumptions:
-        meaning = (one.term.name, value_meaning(one.value), conditions_meaning(one.scope))
-        where = " and ".join(condition_text(part, system=ruleset.units) for part in one.scope)
-        found[meaning] = f"assume {one.term.name} is {value_text(one.value, ruleset.units)}" + (
-            f" where {where}" if where else ""
-        )
-    return found
-
-
-def _documents(ruleset: Ruleset) -> Mapping[object, str]:
-    """Return what has to be submitted, by its meaning, in words."""
-    found: dict[object, str] = {}
-    for one in ruleset.documents:
-        each = tuple(term.name for term in one.each)
-        exceptions = tuple(conditions_meaning([part.condition]) for part in one.exceptions)
-        meaning = (one.kind, each, str(one.within), conditions_meaning(one.scope), exceptions)
-        found[meaning] = f"document {one.name}: {document_sentence(one, ruleset.units)}"
-    return found
+    yield from (one.details for one in changes if isinstance(one, Revised) and one.change is Change.RULES)
 
 
 def _asks(clause: Clause, system: str) -> tuple[str, ...]:
     return tuple(f"shall {condition_text(part, be=True, system=system)}" for part in clause.shall)
 
 
-def _change(old: Clause, new: Clause, system: str) -> Iterator[ClauseChange]:
+def _change(
+    old: Clause, new: Clause, system: str, fates: Mapping[tuple[str, str], ClauseFate]
+) -> Iterator[ClauseChange]:
     """Yield what became of a clause; nothing where it is as it was."""
     label, title = (old.label, new.label), new.title
     before, after = part_meanings(old), part_meanings(new)
-    parts = [part for part in before if before[part] != after[part]]
-    if parts:
-        details = tuple(detail for part in parts for detail in _details(part, old, new, system))
-        yield ClauseChange(ClauseFate.CHANGED, *label, title, details)
-    if old.label != new.label:
-        yield ClauseChange(ClauseFate.RENUMBERED, *label, title)
+    details = tuple(
+        detail for part in before if before[part] != after[part] for detail in _details(part, old, new, system)
+    )
+    fate = fates.get(label)
+    if fate is ClauseFate.RENUMBERED:
+        yield ClauseChange(fate, *label, title)
+    elif fate is not None:
+        yield ClauseChange(fate, *label, title, details or (_SAME_WORDS,))
     told = [
         name
         for name in ("title", "wording", "reason", "sources", "notes", "cautions")
         if getattr(old, name) != getattr(new, name)
     ]
-    if told:
-        yield ClauseChange(ClauseFate.REWORDED, *label, title, (", ".join(told),))
+    reworded = (*([", ".join(told)] if told else []), *(details if fate in (None, ClauseFate.RENUMBERED) else ()))
+    if reworded:
+        yield ClauseChange(ClauseFate.REWORDED, *label, title, reworded)
 
 
 def _details(part: str, old: Clause, new: Clause, system: str) -> Iterator[str]:

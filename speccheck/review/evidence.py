@@ -10,11 +10,10 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from speccheck.english import agree, listed, nearest
 from speccheck.judge import Judge
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
-from speccheck.language.listing import listed
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review import codes
@@ -123,11 +122,11 @@ class _Evidence:
             help = f"did they mean `{near}`?" if near else "ask for its product data"
             names = [line.name for line in lines]
             message = f"there are no product data for `{name}`, which {named(names)} "
-            message += "names" if len(lines) == 1 else "name"
+            message += agree(len(lines), "names", "name")
             yield warning(codes.PRODUCT_UNKNOWN, message, lines[0].place, help, names)
         if nameless:
             names = [line.name for line in nameless]
-            message = f"{named(names)} {'names' if len(names) == 1 else 'name'} no product"
+            message = f"{named(names)} {agree(len(names), 'names', 'name')} no product"
             help = "ask which product is proposed, so that its data can be checked against the schedule"
             yield warning(codes.NO_PRODUCT, message, nameless[0].place, help, names)
 
@@ -197,7 +196,7 @@ class _Evidence:
         message += f" ({page})" if page else ""
         worse = dict.fromkeys(label for line in lines for label in self._not_met_by(line, {term: claim.shown[0]}))
         if worse:
-            message += f"; by the product data {named(worse)} {'is' if len(worse) == 1 else 'are'} not met"
+            message += f"; by the product data {named(worse)} {agree(len(worse), 'is', 'are')} not met"
         names = [line.name for line in lines]
         return warning(codes.PRODUCT_DIFFERS, message, claim.stated.place, "ask which of the two holds", names, worse)
 
@@ -237,7 +236,7 @@ class _Evidence:
         waiting = self._waiting(row, term)
         found = self.wording.datum(shown[0], term)
         message = f"line `{line.name}` does not state {term}; the product data of `{product.name}` say {found}"
-        help = f"ask for it to be stated on the schedule; {named(waiting)} {'waits' if len(waiting) == 1 else 'wait'}"
+        help = f"ask for it to be stated on the schedule; {named(waiting)} {agree(len(waiting), 'waits', 'wait')}"
         stated = line.data.get(term)
         place = stated.place if stated is not None else line.place
         yield note(codes.PRODUCT_SETTLES, message, place, help, [line.name], waiting)
@@ -271,7 +270,7 @@ def _on_data_sheet(datum: Datum) -> str:
 
 def _lines_state(lines: Sequence[Line]) -> str:
     names = named(line.name for line in lines)
-    return f"line {names} states" if len(lines) == 1 else f"lines {names} state"
+    return agree(len(lines), f"line {names} states", f"lines {names} state")
 
 
 def _has_insulation(line: Line) -> bool:

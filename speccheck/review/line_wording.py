@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from speccheck.english import first_of, listed
 from speccheck.language.core import Ruleset
-from speccheck.language.listing import listed
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
@@ -25,8 +25,7 @@ SERVICE = "service"
 def named(names: Iterable[str]) -> str:
     """Return names of lines, products or clauses as they are quoted in a message; of many, the first and how many."""
     several = [f"`{name}`" for name in names]
-    left = len(several) - MOST_NAMED
-    return listed([*several[:MOST_NAMED], f"{left} more"] if left > 1 else several)
+    return first_of(several, MOST_NAMED)
 
 
 @dataclass(frozen=True)

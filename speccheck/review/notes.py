@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from speccheck.english import did_you_mean
 from speccheck.judge.operations import Rules
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, in_order
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.quantities import Misread
@@ -94,8 +94,7 @@ def _note(entry: NoteEntry, index: int, source: TomlText, ruleset: Ruleset) -> N
     problems: list[Diagnostic] = []
     clauses = clauses_by_name(ruleset.clauses)
     if entry.clause and entry.clause not in clauses:
-        near = nearest(entry.clause, clauses)
-        help = f"did you mean `{near}`?" if near else "name a clause by its number in the matrix"
+        help = did_you_mean(entry.clause, clauses, "name a clause by its number in the matrix")
         place = source.place("note", index, "clause", value=True)
         problems.append(source.error(codes.NOTE_ENTRY, f"the ruleset has no clause `{entry.clause}`", place, help))
     line: dict[str, Value | NotGiven] = {}
@@ -117,8 +116,7 @@ def _stated(
     """Return a term and what a note says of it, read as a cell of a schedule is."""
     term = ruleset.vocabulary.find(name)
     if term is None:
-        near = nearest(name, ruleset.vocabulary.terms)
-        help = f"did you mean `{near}`?" if near else "name a term of the vocabulary: `speccheck terms`"
+        help = did_you_mean(name, ruleset.vocabulary.terms, "name a term of the vocabulary: `speccheck terms`")
         place = source.place("note", index, "line", name)
         return source.error(codes.NOTE_ENTRY, f"the vocabulary has no term `{name}`", place, help)
     value = read_value(words, term, BareUnits(system=ruleset.units))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
+from speccheck.english import agree
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Form
@@ -104,7 +105,7 @@ def _of_system(system: Extent, lines: Sequence[Extent], wording: Wording) -> Ite
     if found.gaps_at_least:
         by = named(line.line.name for line in (*found.by, *found.perhaps))
         message = f"nothing covers design system {name} at {wording.gaps(found.gaps_at_least, system)}; {by} cover"
-        message += "s the rest" if len(found.by) + len(found.perhaps) == 1 else " the rest"
+        message += agree(len(found.by) + len(found.perhaps), "s the rest", " the rest")
         names = [line.line.name for line in (*found.by, *found.perhaps)]
         yield warning(codes.PARTLY_COVERED, message, place, _nearest(system, lines, wording, found), names)
     if found.perhaps and found.gaps != found.gaps_at_least:
@@ -152,7 +153,7 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: C
             several = missed[term]
             names = named(line.line.name for line in several[:4])
             values = dict.fromkeys(wording.datum(line.line.data.get(term), term) for line in several[:4])
-            return f"{names} {'has' if len(several) == 1 else 'have'} another {term}: {', '.join(values)}"
+            return f"{names} {agree(len(several), 'has', 'have')} another {term}: {', '.join(values)}"
     return "ask the contractor for a line, or take the system out of the design list"
 
 
@@ -166,7 +167,7 @@ def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording:
             message = f"the design has nothing for line `{line.line.name}` ({wording.system_of(line.line)})"
             close = [system.line.name for system, terms in zip(systems, apart, strict=True) if len(terms) == 1][:4]
             terms = dict.fromkeys(terms[0] for terms in apart if len(terms) == 1)
-            systems_differ = f"system {named(close)} differs" if len(close) == 1 else f"systems {named(close)} differ"
+            systems_differ = agree(len(close), f"system {named(close)} differs", f"systems {named(close)} differ")
             help = f"design {systems_differ} in {', '.join(terms)} alone" if close else ""
             yield note(codes.NOT_IN_DESIGN, message, line.line.place, help, [line.line.name])
 

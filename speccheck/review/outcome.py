@@ -14,9 +14,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from speccheck.english import agree, count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Severity
-from speccheck.language.listing import listed
 from speccheck.review.documents import DocumentStanding
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.codes import LEAVES_PART_OUT
@@ -220,18 +220,13 @@ def unjudged_lines(matrix: Matrix) -> tuple[str, ...]:
     return tuple(line.name for index, line in lines if matrix.line_verdict(index) is Verdict.NOT_APPLICABLE)
 
 
-def count(number: int, singular: str, plural: str = "") -> str:
-    """Return "1 line", "12,000 lines": the number with its noun."""
-    return f"{number:,} {singular if number == 1 else plural or singular + 's'}"
-
-
 def _unread(outcome: Outcome) -> Iterator[str]:
     """Yield what a person has to read, which keeps the schedule from being told to comply."""
     for kind in UnreadKind:
         number = outcome.unread.get(kind, 0)
         if number:
-            verb = "was" if number == 1 else "were"
-            it = "it" if number == 1 else "them"
+            verb = agree(number, "was", "were")
+            it = agree(number, "it", "them")
             yield f"{count(number, str(kind), _PLURALS[kind])} {verb} not read as data: a person has to read {it}."
 
 
@@ -241,12 +236,12 @@ def _counted(outcome: Outcome) -> Iterator[str]:
     for verdict, (one, several) in _VERBS.items():
         number = outcome.requirements.get(verdict, 0)
         if number:
-            verb = one if number == 1 else several
+            verb = agree(number, one, several)
             yield f"{count(number, 'requirement')} {verb}, on {outcome.lines.get(verdict, 0):,} of {total}."
     if outcome.assumed:
-        yield f"{count(outcome.assumed, 'requirement')} {'is' if outcome.assumed == 1 else 'are'} met on an assumption."
+        yield f"{count(outcome.assumed, 'requirement')} {agree(outcome.assumed, 'is', 'are')} met on an assumption."
     if outcome.not_checked:
-        verb = "was" if outcome.not_checked == 1 else "were"
+        verb = agree(outcome.not_checked, "was", "were")
         yield f"{count(outcome.not_checked, 'requirement')} {verb} not checked for want of data."
 
 
@@ -262,12 +257,12 @@ def _submitted(outcome: Outcome) -> Iterator[str]:
 def _left_over(outcome: Outcome) -> Iterator[str]:
     """Yield sentences on recommendations and on lines that no clause speaks of, which nobody should take for passes."""
     if outcome.recommendations:
-        verb = "is" if outcome.recommendations == 1 else "are"
+        verb = agree(outcome.recommendations, "is", "are")
         yield f"{count(outcome.recommendations, 'recommendation')} {verb} not followed or cannot be determined."
     if outcome.unjudged:
         more = outcome.unjudged - len(outcome.unjudged_names)
         names = listed(outcome.unjudged_names + ((f"{more:,} more",) if more else ()))
-        yield f"No mandatory clause applies to {'line' if outcome.unjudged == 1 else 'lines'} {names}."
+        yield f"No mandatory clause applies to {agree(outcome.unjudged, 'line', 'lines')} {names}."
 
 
 def _beside(outcome: Outcome) -> Iterator[str]:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from pathlib import Path
 
+from speccheck.english import count
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.products import PRODUCT, product_name
@@ -148,7 +149,7 @@ def _told(file: File) -> Diagnostic:
         return Diagnostic(codes.FILE_READ_AS, Severity.WARNING, message, Place(name), help)
     about = {product_name(line) for line in file.read.lines} if file.read_as is ReadAs.DATA_SHEET else set()
     what = f"a {file.read_as} of `{about.pop()}`" if len(about) == 1 else f"{_ARTICLES[file.read_as]}{file.read_as}"
-    more = f", {lines} line{'s' * (lines != 1)}" if file.read_as is ReadAs.SCHEDULE else ""
+    more = f", {count(lines, 'line')}" if file.read_as is ReadAs.SCHEDULE else ""
     return Diagnostic(codes.FILE_READ_AS, Severity.NOTE, f"`{name}` was read as {what}{more}", Place(name))
 
 

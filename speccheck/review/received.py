@@ -21,9 +21,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from speccheck.english import nearest
 from speccheck.language.core import DocumentKind, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
 from speccheck.quantities import Interval, Misread

@@ -10,11 +10,11 @@ be used gives a schedule without lines and an error among its diagnostics.
 Files:
 
     accounting        what became of every filled cell, and what a person still has to read
-    bands             columns of a thickness or an R-value that stand for one size, service or place each
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
     constants         what a mapping file says of all lines, of a sheet or of a table
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
+    cross_tables      columns of a thickness or an R-value that stand for one size, service or place each
     data              what the words of a line mean, term by term, with a diagnostic for all that cannot be read
     data_sheets       data sheets in PDF and Word, read for what a schedule states of their products
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
@@ -37,16 +37,20 @@ Files:
     mapping_file      mapping files: read from TOML, and held against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
+    paired_columns    columns of one proposed term that stand for one place or part each
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value
     questions         what reading a schedule left open, grouped by cause, with the cells that an answer settles
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
+    rows_without_lines  what becomes of the rows of which no line was made, and what is told of them
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
     sentences         columns, and rows of a sheet without a table, whose cells propose systems in words
+    siblings          columns of one term of which one has no value of it
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines
+    under_headings    the lines between two section headings take what the first one says
     what_was_read     what each table and each column of a schedule became, with counts
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """

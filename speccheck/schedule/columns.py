@@ -6,12 +6,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import agree, count, did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Severity
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
 from speccheck.schedule import codes
-from speccheck.schedule.bands import Band
+from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match
@@ -27,7 +27,7 @@ class ColumnUse:
     """One column of a table: where it is (from 0), what it became, and how its bare numbers are read.
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
-    column is left out whatever its header says; `band` is what a column stands for of which each cell is a line;
+    column is left out whatever its header says; `across` is what a column of a cross table stands for;
     `sentences` that its cells propose systems in words.
     """
 
@@ -39,7 +39,7 @@ class ColumnUse:
     ignored: bool = False
     left: str = ""
     match: Match | None = None
-    band: Band | None = None
+    across: CrossColumn | None = None
     sentences: bool = False
 
     @property
@@ -84,16 +84,16 @@ def _use(
         return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
     if match.term is None:
         return ColumnUse(index, Column(place, title, note="names the lines"), names_lines=True, match=match)
-    if key is None and _size_or_value_in(match.rest, match.term) and index not in header.bands:
+    if key is None and _size_or_value_in(match.rest, match.term) and index not in header.across:
         return ColumnUse(index, Column(place, title, note="not understood: a size or a value stands in the header"))
     note = "by the mapping file" if key is not None else _how(title, match.term)
-    band = header.bands.get(index)
-    if band is not None:
-        note = f"`{match.term.name}` for `{band.axis.name}` {band.text}"
+    across = header.across.get(index)
+    if across is not None:
+        note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
     names_lines = match.term.name in MARK_TERMS
     bare = BareUnits(match.unit, mapping.units or units)
     column_found = Column(place, title, match.term.name, match.unit, note)
-    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, band=band)
+    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, across=across)
 
 
 def _size_or_value_in(rest: str, term: Term) -> bool:
@@ -123,7 +123,7 @@ def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
     """Yield a warning where a column that is hidden, or whose header is struck through, says anything on the lines."""
     if filled:
         named = f", `{use.column.header}`," if use.column.header else ""
-        cells = "1 filled cell was" if filled == 1 else f"{filled} filled cells were"
+        cells = f"{count(filled, 'filled cell')} {agree(filled, 'was', 'were')}"
         message = f"column {column_letters(use.index)}{named} is {use.left}, and its {cells} not read"
         help = "show the column in the workbook, or say in a mapping file what it is"
         if use.left != "hidden":
@@ -139,7 +139,7 @@ def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
     """Say that a column was not understood."""
-    cells = "1 filled cell under it was" if filled == 1 else f"{filled} filled cells under it were"
+    cells = f"{count(filled, 'filled cell')} under it {agree(filled, 'was', 'were')}"
     header = use.column.header
     weight = Severity.WARNING if filled else Severity.NOTE
     if not header:
@@ -147,8 +147,8 @@ def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
         return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
     message = f"the header `{header}` names no term of the vocabulary, and the {cells} not read"
     spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
-    near = nearest(header, spellings) if len(header) >= SHORTEST_LIKENESS else None
-    help = SAY_IN_MAPPING if near is None else f"did you mean `{near}`? {SAY_IN_MAPPING}"
+    near = did_you_mean(header, spellings) if len(header) >= SHORTEST_LIKENESS else ""
+    help = f"{near} {SAY_IN_MAPPING}".strip()
     return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, help)
 
 
@@ -169,7 +169,7 @@ def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
     """Yield a note for each term that several columns state."""
     first: dict[str, ColumnUse] = {}
     for use in uses:
-        if use.term is None or use.band is not None:
+        if use.term is None or use.across is not None:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:

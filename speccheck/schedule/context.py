@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Place
+from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.lines import Datum
+from speccheck.schedule.lines import Column, Datum
 from speccheck.schedule.rows import FURNITURE, NOTE_START
 from speccheck.schedule.sections import HeadingReader
 
@@ -65,6 +66,32 @@ def of_sheet(grid: Grid, reader: HeadingReader) -> Facts:
     """Return what the name of a sheet says of all its lines."""
     where = f"from the name of the sheet `{grid.sheet}`"
     return _data(reader, grid.sheet, grid.sheet_place, where) if grid.sheet else {}
+
+
+def of_headers(columns: Iterable[Column], reader: HeadingReader, vocabulary: Vocabulary) -> Facts:
+    """Return what the words over the columns that tell systems apart say of all lines: "Duct System" names a component.
+
+    What a contractor proposes is never taken from there.
+    """
+    found: Facts = {}
+    for column in columns:
+        said = reader.facts(column.header) if _tells_systems_apart(column, vocabulary) else {}
+        for name, value in said.items():
+            if name != column.term and not vocabulary.terms[name].proposed:
+                where = f"from the header in {column.place.cell}"
+                found[name] = Datum(value, column.header, column.place, where, inferred=True)
+    return found
+
+
+def _tells_systems_apart(column: Column, vocabulary: Vocabulary) -> bool:
+    """Whether a column names systems: by a term that tells them apart, or in more words than one, not understood.
+
+    One word, "Equipment" over the pumps that pipes lead to, says what its cells are, and nothing of the line.
+    """
+    term = vocabulary.terms.get(column.term)
+    if term is None:
+        return len(column.header.split()) > 1
+    return term.tells_apart and term.kind.form is Form.CHOICE
 
 
 def may_change(text: str) -> bool:

@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.vocabulary.choices import DASH
+from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
-from speccheck.schedule.bands import Band
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.filling import Filled, Fillings
@@ -70,7 +69,7 @@ def read_data(
     texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
     problems: list[Diagnostic] = []
     for use in uses:
-        if use.term is None or use.band is not None:
+        if use.term is None or use.across is not None:
             continue
         datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping, vocabulary)
         stated.setdefault(use.term.name, []).append(datum)
@@ -82,14 +81,17 @@ def read_data(
     return data, problems
 
 
-def read_band(
-    grid: Grid, row: int, use: ColumnUse, band: Band, fillings: Fillings, mapping: ScheduleMapping
+def read_across(
+    grid: Grid, row: int, use: ColumnUse, fillings: Fillings, mapping: ScheduleMapping, vocabulary: Vocabulary
 ) -> tuple[dict[str, Datum], list[Diagnostic]]:
-    """Return what one cell under a band says: what is measured there, and what the band stands for."""
-    measured, problems = _datum(grid, (row, use.index), use, band.measured, fillings, mapping)
-    place = grid.place(*band.origin)
-    axis = Datum(band.value, band.text, place, f"from the header in {place.cell}", inferred=True)
-    return {band.measured.name: measured, band.axis.name: axis}, problems
+    """Return what one cell of a cross table says: what is measured there, and what its column stands for."""
+    across = use.across
+    if across is None:
+        return {}, []
+    measured, problems = _datum(grid, (row, use.index), use, across.measured, fillings, mapping, vocabulary)
+    place = grid.place(*across.origin)
+    axis = Datum(across.value, across.text, place, f"from the header in {place.cell}", inferred=True)
+    return {across.measured.name: measured, across.axis.name: axis}, problems
 
 
 def _datum(
@@ -222,7 +224,7 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns disagree"), text, saying[0].place, said), problem
+    return Datum(NotGiven(text, COLUMNS_DISAGREE), text, saying[0].place, said), problem
 
 
 def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum]) -> tuple[Datum, Diagnostic | None]:
@@ -233,7 +235,7 @@ def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum])
     help = "add the column that does not count to `ignore` in a mapping file"
     problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, silent.place, help)
     text = " / ".join(datum.text for datum in saying)
-    return Datum(NotGiven(text, "two columns state it, and one of them is blank"), text, silent.place, said), problem
+    return Datum(NotGiven(text, COLUMN_BLANK), text, silent.place, said), problem
 
 
 def _said(datum: Datum) -> str:

@@ -13,6 +13,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import agree, count, noun
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.schedule import codes
@@ -118,7 +119,7 @@ def _grouping_columns(
     read = [use for use in uses if use.is_read]
     if repeat_blanks is not None:
         return [use for use in read if use.term is not None and use.term.name in repeat_blanks]
-    times = Counter(use.column.term for use in read if use.band is None)
+    times = Counter(use.column.term for use in read if use.across is None)
     leading: list[ColumnUse] = []
     stated = fillings.keys() | grid.cells.keys()
     whole = [all((row.number, use.index) in stated for row in lines) for use in uses]
@@ -173,8 +174,8 @@ def _notes(
         rows = sorted(row for row, column in repeated if column == use.index)
         if rows and use.term is not None:
             message = (
-                f"{len(rows)} blank cell{'' if len(rows) == 1 else 's'} of column {column_letters(use.index)} "
-                f"(`{use.term.name}`) repeat{'s' if len(rows) == 1 else ''} the value above: {row_list(rows)}"
+                f"{count(len(rows), 'blank cell')} of column {column_letters(use.index)} "
+                f"(`{use.term.name}`) {agree(len(rows), 'repeats', 'repeat')} the value above: {row_list(rows)}"
             )
             help = "where a blank means that nothing is given, write TBD, or set `repeat-blanks` in a mapping file"
             yield Diagnostic(codes.REPEATED, Severity.NOTE, message, use.column.place, help)
@@ -191,7 +192,7 @@ def row_list(rows: Sequence[int]) -> str:
         parts.append(str(start + 1) if start == previous else f"{start + 1} to {previous + 1}")
         if row is not None:
             start = previous = row
-    return f"row{'' if len(rows) == 1 else 's'} {', '.join(parts)}"
+    return f"{noun(len(rows), 'row')} {', '.join(parts)}"
 
 
 def _cell_name(grid: Grid, place: tuple[int, int]) -> str:

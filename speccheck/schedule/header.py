@@ -9,10 +9,11 @@ from dataclasses import dataclass, field
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
-from speccheck.schedule.bands import Band, find_bands
+from speccheck.schedule.cross_tables import CrossColumn, find_cross_columns
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.paired_columns import find_paired_columns
 
 _FIGURE = re.compile(r"\d")
 _LETTERS = re.compile(r"[A-Z]{1,3}")
@@ -25,7 +26,7 @@ FEWEST_TERMS_LATER = 3
 class Header:
     """The header of one table: its first and last row, and by column the words and what they name.
 
-    `places` is the cell, by column, that holds the lowest words of the header; `bands` are the columns that stand for
+    `places` is the cell, by column, that holds the lowest words of the header; `across` are the columns that stand for
     one size, service or place each.
     """
 
@@ -34,7 +35,7 @@ class Header:
     titles: Mapping[int, str]
     matches: Mapping[int, Match]
     places: Mapping[int, tuple[int, int]]
-    bands: Mapping[int, Band] = field(default_factory=dict)
+    across: Mapping[int, CrossColumn] = field(default_factory=dict)
 
     @property
     def terms(self) -> int:
@@ -88,7 +89,7 @@ def _bare(text: str) -> str:
 
 
 def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
-    """Return the header that names most terms, then has bands, then most units, then fewest rows, then comes first."""
+    """Return the header that names most terms; of such that of a cross table, with most units, of fewest rows."""
     best: tuple[tuple[int, bool, int, int], Header] | None = None
     for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
         if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
@@ -122,8 +123,8 @@ def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleM
             continue
         header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
         named = header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)
-        banded = bool(header.bands) and header.terms >= FEWEST_TERMS
-        if header.repeats(surest) or named or banded:
+        crossed = bool(header.across) and header.terms >= FEWEST_TERMS
+        if header.repeats(surest) or named or crossed:
             last = header.last
             found.append(header)
     return found
@@ -145,7 +146,7 @@ def _familiar(grid: Grid, row: int, columns: Sequence[int], known: Set[str], rea
 def _score(header: Header) -> tuple[int, bool, int, int]:
     """Return what makes one reading of a header better than another."""
     units = sum(bool(match.unit) for match in header.matches.values())
-    return header.terms, bool(header.bands), units, header.first - header.last
+    return header.terms, bool(header.across), units, header.first - header.last
 
 
 def _candidates(
@@ -196,12 +197,13 @@ def header_of(
         if mapped or (found is not None and not found.rest):
             del parts_of[column]
     taken = frozenset(match.name for column, match in matches.items() if column not in parts_of)
-    bands = find_bands(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
-    matches |= {column: Match(band.measured, band.unit) for column, band in bands.items()}
+    across = find_cross_columns(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
+    across |= find_paired_columns(parts_of, reader, taken, across) if parts_of else {}
+    matches |= {column: Match(each.measured, each.unit) for column, each in across.items()}
     if letters:
         matches |= {column: Match(term, unit) for column, term, unit in _without_title(titles, reader, mapping)}
-        bands |= dict(_mapped_bands(grid, titles, matches, places, reader, mapping))
-    return Header(rows[0], rows[-1], titles, matches, places, bands)
+        across |= dict(_mapped_columns(grid, titles, matches, places, reader, mapping))
+    return Header(rows[0], rows[-1], titles, matches, places, across)
 
 
 def _columns(grid: Grid, rows: tuple[int, ...]) -> list[int]:
@@ -236,14 +238,14 @@ def _without_title(
             yield column, reader.vocabulary.terms[entry.term], entry.unit
 
 
-def _mapped_bands(
+def _mapped_columns(
     grid: Grid,
     titles: Mapping[int, str],
     matches: Mapping[int, Match],
     places: Mapping[int, tuple[int, int]],
     reader: HeaderReader,
     mapping: ScheduleMapping,
-) -> Iterator[tuple[int, Band]]:
+) -> Iterator[tuple[int, CrossColumn]]:
     """Yield the columns of which the mapping file says what they stand for, as for a size."""
     for column, match in matches.items():
         key = mapping.key_of(titles.get(column, ""), column)
@@ -255,4 +257,4 @@ def _mapped_bands(
         value = read_value(text, axis, BareUnits(system=mapping.units))
         if not isinstance(value, Misread | NotGiven):
             origin = places.get(column, (0, column))
-            yield column, Band(match.term, match.unit, axis, value, titles.get(column, "") or text, origin)
+            yield column, CrossColumn(match.term, match.unit, axis, value, titles.get(column, "") or text, origin)

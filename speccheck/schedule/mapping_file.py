@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, in_order
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
@@ -110,8 +110,7 @@ def _unknown_terms(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator
     named += [(("repeat-blanks", place), name) for place, name in enumerate(mapping.repeat_blanks or ())]
     for path, name in named:
         if name not in vocabulary.terms:
-            near = nearest(name, vocabulary.terms)
-            help = f"did you mean `{near}`?" if near is not None else "name a term of the vocabulary: `speccheck terms`"
+            help = did_you_mean(name, vocabulary.terms, "name a term of the vocabulary: `speccheck terms`")
             yield path, f"the vocabulary has no term `{name}`", help
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.choices import DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
 from speccheck.phrases import read_cell
@@ -208,7 +209,7 @@ def _why(datum: Datum, text: str, name: str) -> str:
 
 
 def _disagrees(datum: Datum) -> bool:
-    return isinstance(datum.value, NotGiven) and datum.value.why.startswith(("two columns", "two cells"))
+    return isinstance(datum.value, NotGiven) and datum.value.why in DISAGREEMENTS
 
 
 def _lacks_a_unit(text: str, term: Term) -> bool:

@@ -9,8 +9,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from speccheck.english import agree, count, did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import codes
 from speccheck.schedule.constants import unused_tables, with_constants
@@ -27,9 +27,10 @@ from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.rows_without_lines import remarks_of
 from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
-from speccheck.schedule.tables import Understood, read_table, remarks_of
+from speccheck.schedule.tables import Understood, read_table
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
@@ -218,8 +219,8 @@ def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping, found:
 
 def _cells_of(grid: Grid) -> str:
     """Count the filled cells of a sheet, with the verb that goes with them."""
-    count = len(grid.cells)
-    return "its 1 filled cell was" if count == 1 else f"its {count} filled cells were"
+    filled = len(grid.cells)
+    return f"its {count(filled, 'filled cell')} {agree(filled, 'was', 'were')}"
 
 
 def _no_header(grid: Grid) -> Diagnostic:
@@ -233,11 +234,9 @@ def _no_header(grid: Grid) -> Diagnostic:
 
 def _no_sheet(file: str, wanted: str, names: Sequence[str]) -> Diagnostic:
     """Say that the sheet that was asked for is not there."""
-    near = nearest(wanted, names)
     help = f"the sheets are: {', '.join(name for name in names if name) or 'none, this file has no sheets'}"
-    if near is not None:
-        help = f"did you mean `{near}`? {help}"
-    return refusal(codes.NO_SHEET, file, f"there is no sheet `{wanted}`", help)
+    near = did_you_mean(wanted, names)
+    return refusal(codes.NO_SHEET, file, f"there is no sheet `{wanted}`", f"{near} {help}".strip())
 
 
 def _read_sheet(
@@ -341,7 +340,6 @@ def _unused_entries(mapping: ScheduleMapping, columns: Sequence[Column]) -> Iter
         used.add(key)
     for key in dict.fromkeys((*mapping.columns, *mapping.ignore)):
         if key not in used:
-            near = nearest(key, (column.header for column in columns))
-            help = f"did you mean `{near}`?" if near is not None else "write the header as the schedule has it"
+            help = did_you_mean(key, (column.header for column in columns), "write the header as the schedule has it")
             message = f"the schedule has no column `{key}`"
             yield Diagnostic(codes.MAPPING_UNUSED, Severity.WARNING, message, Place(mapping.file), help)

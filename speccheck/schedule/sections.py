@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
+from speccheck.english import count
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Form, Vocabulary, fold
 from speccheck.language.vocabulary.values import NotGiven, Value, read_value, write_value
@@ -95,6 +96,9 @@ def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Valu
             if len(spelling) < SHORTEST_IN_HEADING:
                 continue
             found.setdefault(spelling, []).append((term.name, name))
+    for term in vocabulary.terms.values():
+        for words, answer in term.answers.items():
+            found.setdefault(words, []).append((term.name, answer))
     return found
 
 
@@ -105,8 +109,6 @@ def section_note(text: str, facts: Mapping[str, Value], vocabulary: Vocabulary, 
         message = f"`{shown}` was read as a section heading; nothing was read from it"
         return Diagnostic(codes.SECTION, Severity.NOTE, message, place, "state what it says on each line if it matters")
     said = " and ".join(f"`{name}` {write_value(value, vocabulary.terms[name])}" for name, value in facts.items())
-    message = (
-        f"the section heading `{shown}` was read as {said} for the {lines} line{'' if lines == 1 else 's'} under it"
-    )
+    message = f"the section heading `{shown}` was read as {said} for the {count(lines, 'line')} under it"
     named = ", ".join(f"`{name}`" for name in facts)
     return Diagnostic(codes.SECTION, Severity.NOTE, message, place, f"give {named} a column if it means otherwise")

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.choices import CELLS_DISAGREE, DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.phrases import read_cell
@@ -77,8 +78,14 @@ def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, t
 
 def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
     """Whether a cell that was not read may name several systems."""
-    unread = isinstance(datum.value, NotGiven) and bool(datum.text) and mapping.replaced(datum.text, term) is None
-    return unread and term.tells_apart and not term.proposed and term.kind.form is Form.CHOICE
+    unread = isinstance(datum.value, NotGiven) and bool(datum.text) and datum.value.why not in DISAGREEMENTS
+    return (
+        unread
+        and mapping.replaced(datum.text, term) is None
+        and term.tells_apart
+        and not term.proposed
+        and term.kind.form is Form.CHOICE
+    )
 
 
 def _infer(data: dict[str, Datum], terms: Sequence[Term]) -> None:
@@ -113,6 +120,8 @@ def _settle_words(
     for name, values in around.items():
         datum, term = data.get(name), vocabulary.terms[name]
         if datum is None or not datum.text or not isinstance(datum.value, NotGiven):
+            continue
+        if datum.value.why in DISAGREEMENTS:
             continue
         candidates = _candidates(datum.text, term, vocabulary)
         if not candidates:
@@ -187,7 +196,7 @@ def _said_beside(
 
 def _open(stated: Datum, fact: Datum) -> Datum:
     text = f"{stated.text} / {fact.text}"
-    return replace(stated, value=NotGiven(text, "two cells of the line disagree"), text=text, note=fact.note)
+    return replace(stated, value=NotGiven(text, CELLS_DISAGREE), text=text, note=fact.note)
 
 
 def _disagreement(term: Term, stated: Datum, fact: Datum) -> Diagnostic:

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 
+from speccheck.english import count, first_of
 from speccheck.schedule.questions import Question, QuestionKind
 
 WIDTH = 100
@@ -99,9 +100,8 @@ def _about(question: Question) -> Iterator[str]:
     """Yield what is open, the cells that an answer settles, and the likely answers."""
     yield from _explained(f"{question.why}: {where(question)}")
     if question.texts:
-        more = len(question.texts) - MOST_TEXTS
-        said = ", ".join(f"`{' '.join(text.split())}`" for text in question.texts[:MOST_TEXTS])
-        yield from _explained(f"the cells say {said}" + (f" and {more} more" if more > 0 else ""))
+        said = [f"`{' '.join(text.split())}`" for text in question.texts]
+        yield from _explained(f"the cells say {first_of(said, MOST_TEXTS)}")
     if question.likely and question.kind not in (QuestionKind.HEADER, QuestionKind.SAME_TERM):
         yield from _explained(f"likely: {', '.join(question.likely)}")
 
@@ -113,13 +113,11 @@ def where(question: Question) -> str:
         return (
             ", ".join(dict.fromkeys(f"sheet {place.sheet}" for place in question.places if place.sheet)) or "the file"
         )
-    more = len(cells) - MOST_PLACES
-    named = ", ".join(cells[:MOST_PLACES]) + (f" and {more} more" if more > 0 else "")
     if len(cells) == 1:
         return f"{cells[0]} on {question.places[0].sheet}" if question.places[0].sheet else cells[0]
     sheets = list(dict.fromkeys(place.sheet for place in question.places if place.sheet))
     on = f" on {', '.join(sheets)}" if sheets else ""
-    return f"{len(cells)} cell{'' if len(cells) == 1 else 's'}, {named}{on}"
+    return f"{count(len(cells), 'cell')}, {first_of(cells, MOST_PLACES)}{on}"
 
 
 def _explained(text: str) -> Iterator[str]:

@@ -12,7 +12,6 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule.accounting import UNDERSTOOD
-from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
@@ -75,11 +74,6 @@ def what_was_read(
     mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
     mapping = replace(mapping, sheet=sheet or mapping.sheet)
     return _of(*read_with_grids(path, mapping, HeaderReader(vocabulary)), vocabulary)
-
-
-def read_again(schedule: Schedule, path: Path, vocabulary: Vocabulary) -> WhatWasRead:
-    """Return what a schedule, read from the file at `path`, was read as; the file is only opened once more."""
-    return _of(schedule, open_schedule(path)[0], vocabulary)
 
 
 def _of(schedule: Schedule, grids: Sequence[Grid], vocabulary: Vocabulary) -> WhatWasRead:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
@@ -49,7 +49,11 @@ def _stated(words: str, vocabulary: Vocabulary) -> tuple[Term, str] | None:
 
 
 def _unknown(words: str, vocabulary: Vocabulary, place: Place, text: str) -> Diagnostic:
-    close = nearest(" ".join(words.split()[:2]), vocabulary.terms)
-    help = f"did you mean `{close} ...`?" if close else "begin it with the name of a term: `thickness 1 in`"
+    help = did_you_mean(
+        " ".join(words.split()[:2]),
+        vocabulary.terms,
+        "begin it with the name of a term: `thickness 1 in`",
+        shown="{} ...",
+    )
     message = f"`{words}` does not begin with a term of the vocabulary"
     return Diagnostic("L501", Severity.ERROR, message, place, help, text)

@@ -10,9 +10,8 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
+from speccheck.english import did_you_mean, listed, nearest
 from speccheck.language.diagnostics import Diagnostic, in_order
-from speccheck.language.listing import listed
-from speccheck.language.suggestions import nearest
 from speccheck.toml_files.places import Path
 from speccheck.toml_files.reading import FileKind, TomlText
 
@@ -59,8 +58,7 @@ def _path(content: Mapping[str, Any], location: tuple[int | str, ...]) -> Path:
 
 def _unknown_key(path: Path, known: _Known, source: TomlText, kind: FileKind) -> Diagnostic:
     keys = tuple(known.keys(path[:-1]))
-    near = nearest(str(path[-1]), keys)
-    help = f"did you mean `{near}`?" if near else f"the keys are {listed(keys)}"
+    help = did_you_mean(str(path[-1]), keys, f"the keys are {listed(keys)}")
     return source.error(kind.entry, f"there is no key `{called(path)}`", source.place(*path), help)
 
 

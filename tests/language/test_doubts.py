@@ -8,7 +8,8 @@ from pathlib import Path
 from speccheck.language.format.house_style import format_text
 from speccheck.language.loading import load_vocabulary
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.vocabulary.terms import Either, Inferred
+from speccheck.language.vocabulary.terms import Either, Inferred, Vocabulary
+from speccheck.language.vocabulary.values import read_value
 from speccheck.quantities import NominalSize
 
 TEXT = """vocabulary "doubts"
@@ -114,3 +115,43 @@ def test_an_inference_names_what_there_is(tmp_path: Path) -> None:
         ("L202", "`ducts` is no value of `component`", "did you mean `duct`?"),
         ("L201", "`servise` is no term of this vocabulary", "did you mean `service`?"),
     ]
+
+
+ANSWERS = """vocabulary "answers"
+
+term concealed  yes or no
+  yes also "concealed", "hidden from view"
+  no also "exposed"
+
+term count  count
+  yes also "some"
+"""
+
+
+def test_words_that_answer_yes_and_no(tmp_path: Path) -> None:
+    """Words of a term of yes or no are read as its answers, the house style keeps them, and no other term has any."""
+    file = tmp_path / "answers.clauses"
+    file.write_text(ANSWERS, encoding="utf-8")
+    loaded = load_vocabulary(file)
+    assert [str(found) for found in loaded.diagnostics] == [
+        "error[L202]: `count` is of the kind count, to which nothing answers yes or no\n"
+        f"  at {file.name}:8:3\n"
+        '  |   yes also "some"\n'
+        "  |   ^^^^^^^^^^^^^^^\n"
+        "  help: leave it out, or make the term one of yes or no"
+    ]
+    good = ANSWERS.partition("term count")[0]
+    assert format_text(SourceText(file.name, good)) == good.strip() + "\n"
+    concealed = load_text(good, tmp_path).terms["concealed"]
+    read = [read_value(text, concealed) for text in ("Concealed", "hidden from view", "EXPOSED", "yes", "no")]
+    assert read == [True, True, False, True, False]
+
+
+def load_text(text: str, folder: Path) -> Vocabulary:
+    """Return the vocabulary of a text without faults."""
+    file = folder / "good.clauses"
+    file.write_text(text, encoding="utf-8")
+    found = load_vocabulary(file)
+    assert found.diagnostics == ()
+    assert found.vocabulary is not None
+    return found.vocabulary

@@ -31,6 +31,7 @@ term conductivity  conductivity
 term mean temperature  temperature
 
 term density  density
+  stated in table
   needs evidence
 
 term report date  text
@@ -52,6 +53,7 @@ def test_marks_reach_the_terms() -> None:
     """Each mark is on the term that says it, and on no other."""
     terms = vocabulary().terms
     assert [name for name, term in terms.items() if term.tells_apart] == ["component"]
+    assert [term.name for term in vocabulary().tabulated] == ["density"]
     assert [name for name, term in terms.items() if term.never_compared] == ["remark"]
     assert [name for name, term in terms.items() if term.needs_evidence] == ["conductivity", "density"]
     assert {name: term.stated_at for name, term in terms.items() if term.stated_at} == {
@@ -82,3 +84,9 @@ def test_shipped_vocabulary_marks_what_reviews_need() -> None:
     assert not any(terms[name].tells_apart for name in ("thickness", "insulation", "jacket"))
     assert all(term.proposed for term in terms.values() if term.needs_evidence)
     assert terms["conductivity"].stated_at == "conductivity mean temperature"
+
+
+def test_marks_take_no_word_from_names() -> None:
+    """A shipped ruleset names a definition `service limit tabulated`: a mark of one's own word would end such names."""
+    text = 'ruleset "r"\n\ndefine limit tabulated\n  as remark is given\n'
+    assert not [found for found in parse(SourceText("r.clauses", text))[1] if found.code == "L101"]

@@ -9,7 +9,7 @@ import pytest
 from speccheck.language import load_ruleset, parse_ruleset, shipped_ruleset_names
 from speccheck.language.core import Condition, Every, Negation, Ruleset, Some
 from speccheck.language.core.walking import conditions_of
-from speccheck.language.core.wording import condition_text
+from speccheck.language.core.wording import condition_text, value_text
 
 MISTAKES = Path(__file__).parent / "mistakes"
 NAMES = "define cold\n  as operating temperature is under 60 F\n\ntable needed in in\n  by service\n  steam | 1\n\n"
@@ -106,3 +106,8 @@ def test_shipped_clauses_read_back(name: str) -> None:
     assert [str(found) for found in loaded.diagnostics if found.place.file == "again.clauses"] == []
     read = [flat(clause.shall[0]) for clause in loaded.ruleset.clauses if clause.ruleset == "again"]
     assert read == [flat(condition) for clause in ruleset.clauses for condition in conditions_of(clause)]
+
+
+def test_no_and_nothing_are_two_values() -> None:
+    """A count of 0 equals `no` for the computer, and one of 1 `yes`; their words are their own, in any order."""
+    assert [value_text(value) for value in (False, 0, True, 1)] == ["no", "0", "yes", "1"]

@@ -43,6 +43,11 @@ def shown(finding: Finding, ruleset: Ruleset) -> bool:
             return verdicts == [Verdict.FAILS]
         case "P308":
             return verdicts == [Verdict.COMPLIES]
+        case "P315":
+            term = finding.message.split("`")[3]
+            data = {name: datum for name, datum in line.data.items() if name != term}
+            less = judge.cell(numbers[finding.clauses[0]], Line(line.name, data))
+            return verdicts == [Verdict.FAILS] and less.verdict in (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
         case "P309":
             return verdicts[0] is Verdict.FAILS and Verdict.FAILS in verdicts[1:]
     raise AssertionError(f"a finding {finding.code} has no example to show")

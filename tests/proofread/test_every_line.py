@@ -19,6 +19,7 @@ from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.gaps import table_holes
+from speccheck.proofread.matching import paired_editions
 from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
@@ -175,7 +176,8 @@ def test_revisions_turn_what_brute_force_turns(seeds: Sequence[int]) -> None:
         base, revised = random_pair(seed)
         lines = EveryLine(base, revised)
         found = [one for one in compare_revisions(base, revised) if isinstance(one, Revised)]
-        for old, new in zip(base.clauses, revised.clauses, strict=False):
+        for place, was in paired_editions(base, revised).items():
+            old, new = base.clauses[was], revised.clauses[place]
             whole = list(lines.complete(old, new))
             turns = {
                 (lines.verdicts(old)[at] is Verdict.FAILS, lines.verdicts(new)[at] is Verdict.FAILS) for at in whole

@@ -204,8 +204,8 @@ def test_revision_is_told_by_meaning() -> None:
     ] == [
         (Change.STRICTER, "S1", "S1", "thickness 1 in", "thickness 1 in to under 1-1/2 in"),
         (Change.LOOSER, "S2", "S2", "outdoors yes, jacket PVC", "outdoors yes; jacket PVC"),
-        (Change.STRICTER, "S5", "S5", "service chilled water, vapor stops flanges", found[2].systems),
         (Change.RENUMBERED, "S3", "S30", "", ""),
+        (Change.STRICTER, "S5", "S5", "service chilled water, vapor stops flanges", found[3].systems),
     ]
     assert (found[0].before, found[0].after) == (Verdict.COMPLIES, Verdict.FAILS)
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+import subprocess
+import sys
 
 import pint
 import pytest
@@ -11,8 +13,8 @@ from hypothesis import strategies as st
 from scipy import constants
 
 from speccheck.quantities import DIMENSIONS, Quantity, canonical_unit, convert, unit_dimensions
-from speccheck.quantities.conversion import CONVERSIONS_FILE
-from speccheck.quantities.make_conversions import content
+from speccheck.quantities.conversion import CONVERSIONS_FILE, PINT_WORDS_FILE
+from speccheck.quantities.make_conversions import content, words
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS, UNITS
 
 REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -24,6 +26,21 @@ values = st.floats(-1e6, 1e6, allow_nan=False)
 def test_the_table_of_conversions_is_what_pint_says() -> None:
     """`conversions.json` equals, byte for byte, what pint gives today for the table of units."""
     assert CONVERSIONS_FILE.read_text(encoding="utf-8") == content()
+
+
+def test_the_words_that_may_be_units_are_those_of_pint() -> None:
+    """`pint_words.json` equals, byte for byte, what pint knows today."""
+    assert PINT_WORDS_FILE.read_text(encoding="utf-8") == words()
+
+
+@pytest.mark.parametrize("text", ["fiberglass", "FG w", "PVC jkt", "alum", "ASJ", "elastomeric", "cellular glass"])
+def test_words_of_the_trade_are_no_units_and_do_not_load_pint(text: str) -> None:
+    """What stands behind a number in a cell is mostly no unit, which is known without pint: it takes half a second."""
+    program = (
+        f"import sys; from speccheck.quantities import canonical_unit as u; print(u({text!r}), 'pint' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["None", "False"]
 
 
 @given(values, st.sampled_from([(name, kind) for name, unit in UNITS.items() for kind in unit.dimensions]))

@@ -15,7 +15,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.report.html.page import render_page
 from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
-from tests.browsing import PATIENCE, faults, watched_page
+from tests.browsing import PATIENCE, becomes, expect, faults, watched_page
 from tests.report.small_matrix import large_matrix
 from tests.tools.demo_report import demo_matrix
 
@@ -53,25 +53,30 @@ def marks_shown(page: Any) -> list[list[str]]:
     return [list(row) for row in found]
 
 
-def focused(page: Any) -> str:
-    """Return the text of the element that has the focus."""
-    return str(page.evaluate("document.activeElement.textContent"))
+def drawn(page: Any) -> None:
+    """Wait until the script has drawn the matrix."""
+    page.wait_for_selector("#grid tbody tr:not(.space)")
+
+
+def focus_fits(page: Any, question: str) -> None:
+    """Wait until what has the focus fits a question about it, `one`, in the words of the script of pages."""
+    page.wait_for_function(f"(one => {question})(document.activeElement)")
 
 
 def test_only_what_is_in_sight_is_drawn(page: Any, files: dict[str, str]) -> None:
     """Of 2,000 lines some dozen rows are in the page, with the numbers by which a screen reader counts them."""
     page.goto(files["large"])
-    assert page.get_attribute("#grid", "aria-rowcount") == str(LINES + 2)
+    expect(page.locator("#grid")).to_have_attribute("aria-rowcount", str(LINES + 2))
+    drawn(page)
     assert page.locator("#grid tbody tr").count() < 60
     page.evaluate("document.querySelector('#view').scrollTop = 1e7")
-    page.wait_for_selector(f"#grid tr[aria-rowindex='{LINES + 2}']")
-    assert page.inner_text(f"#grid tr[aria-rowindex='{LINES + 2}'] th b") == f"P-{LINES}"
+    expect(page.locator(f"#grid tr[aria-rowindex='{LINES + 2}'] th b")).to_have_text(f"P-{LINES}")
 
 
 def test_drawn_marks_are_those_of_all_reports(page: Any, files: dict[str, str], plant: Matrix) -> None:
     """What the script draws is what the workbook and the terminal say."""
     page.goto(files["plant"])
-    assert marks_shown(page) == [[mark(cell) for cell in row] for row in plant.cells]
+    becomes(page, lambda: marks_shown(page), [[mark(cell) for cell in row] for row in plant.cells])
 
 
 def test_script_and_page_put_the_same_lines_together(page: Any, files: dict[str, str]) -> None:
@@ -104,16 +109,16 @@ def test_an_address_opens_what_it_names(page: Any, files: dict[str, str], demo: 
     )
     name = demo.schedule.lines[row].name
     page.goto(f"{files['demo']}#finding-{row}-{column}")
-    assert page.locator(".findings li.named details[open]").count() == 1
-    assert page.inner_text("button.line.named") == name
-    assert page.locator(".findings li.named .working").is_visible()
+    expect(page.locator(".findings li.named details[open]")).to_have_count(1)
+    expect(page.locator("button.line.named")).to_have_text(name)
+    expect(page.locator(".findings li.named .working")).to_be_visible()
     page.goto(f"{files['demo']}#cell-{row}-{column}")
     page.reload()
-    assert demo.cells[row][column].reason in page.inner_text("#panel")
-    assert f"Line {name}" in page.inner_text("#panel .about >> nth=0")
+    expect(page.locator("#panel")).to_contain_text(demo.cells[row][column].reason, use_inner_text=True)
+    expect(page.locator("#panel .about").first).to_contain_text(f"Line {name}")
     page.goto(files["demo"])
     page.locator(".first a").first.click()
-    assert page.locator(".findings li.named details[open]").count() == 1
+    expect(page.locator(".findings li.named details[open]")).to_have_count(1)
 
 
 def test_filters_stand_in_the_address(page: Any, files: dict[str, str], demo: Matrix) -> None:
@@ -121,25 +126,27 @@ def test_filters_stand_in_the_address(page: Any, files: dict[str, str], demo: Ma
     page.goto(files["demo"])
     page.select_option("[name=verdict]", "0")
     page.fill("[name=text]", "ice water")
-    shown = page.inner_text("output[name=shown]")
-    assert "of 65 lines" in shown
+    page.wait_for_url(re.compile("ice"))
+    shown = page.locator("output[name=shown]")
+    expect(shown).to_contain_text("of 65 lines")
+    said = shown.inner_text()
+    becomes(page, lambda: {"FAIL" in "".join(row) for row in marks_shown(page)}, {True})
     rows = marks_shown(page)
-    assert rows
-    assert all("FAIL" in "".join(row) for row in rows)
-    visible = page.locator(".findings > li:visible").count()
-    assert 0 < visible < page.locator(".findings > li").count()
+    every = page.locator(".findings > li").count()
+    becomes(page, lambda: 0 < page.locator(".findings > li:visible").count() < every, True)
     address = page.url
     page.goto("about:blank")
     page.goto(address)
-    assert page.inner_text("output[name=shown]") == shown
-    assert marks_shown(page) == rows
+    expect(shown).to_have_text(said)
+    becomes(page, lambda: marks_shown(page), rows)
     page.click("text=Show all")
-    page.wait_for_function("!document.querySelector('output[name=shown]').value")
+    expect(shown).to_have_text("")
 
 
 def test_lines_are_grouped_and_complied_groups_are_folded(page: Any, files: dict[str, str], demo: Matrix) -> None:
     """By section: a group in which something was found is open, one in which nothing was is folded."""
     page.goto(f"{files['demo']}#matrix?group=section")
+    page.wait_for_selector(".group-row")
     groups = page.eval_on_selector_all(
         ".group-row",
         "rows => rows.map(row => [row.innerText, row.querySelector('button').getAttribute('aria-expanded')])",
@@ -148,53 +155,57 @@ def test_lines_are_grouped_and_complied_groups_are_folded(page: Any, files: dict
     assert {("no finding" in words, expanded) for words, expanded in groups} <= {(True, "false"), (False, "true")}
     parts = page.eval_on_selector_all(".parts button", "all => all.map(one => [one.title, one.ariaExpanded])")
     assert [title for title, expanded in parts if expanded == "false"]
-    drawn = page.locator(".heads th").count()
+    folded = page.locator(".heads th").count()
     page.locator(".parts button[aria-expanded=false]:not([disabled])").first.click()
-    assert page.locator(".heads th").count() > drawn
+    becomes(page, lambda: page.locator(".heads th").count() > folded, True)
 
 
 def test_matrix_is_one_stop_of_the_keyboard(page: Any, files: dict[str, str]) -> None:
     """A skip link leads over the matrix; inside, arrow keys move, Enter opens, Esc comes back to the cell."""
     page.goto(files["demo"])
+    drawn(page)
     page.focus("#filters button[type=reset]")
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.matches('#grid td')")
+    focus_fits(page, "one.matches('#grid td')")
     page.keyboard.press("Tab")
-    assert page.evaluate("!document.activeElement.closest('#grid')")
+    focus_fits(page, "!one.closest('#grid')")
     page.keyboard.press("Shift+Tab")
     for key in ("ArrowDown", "ArrowDown", "ArrowRight", "End", "Home"):
         page.keyboard.press(key)
-    assert page.evaluate("document.activeElement.parentElement.dataset.row") == "2"
+    focus_fits(page, "one.parentElement.dataset.row === '2'")
     page.keyboard.press("Control+End")
-    assert page.evaluate("document.activeElement.parentElement.dataset.row") == "64"
+    focus_fits(page, "one.parentElement.dataset.row === '64'")
     page.keyboard.press("Enter")
-    assert page.locator("#panel[open]").count() == 1
-    assert focused(page) == "Close"
+    expect(page.locator("#panel[open]")).to_have_count(1)
+    focus_fits(page, "one.textContent === 'Close'")
     page.keyboard.press("Escape")
-    assert page.evaluate("document.activeElement.parentElement.dataset.row") == "64"
+    focus_fits(page, "one.parentElement.dataset.row === '64'")
     page.keyboard.press("Control+Home")
     page.keyboard.press("ArrowUp")
-    assert page.evaluate("document.activeElement.closest('.heads') !== null")
-    page.evaluate("document.querySelector('#matrix .skip').focus()")
+    focus_fits(page, "one.closest('.heads') !== null")
+    page.focus("#matrix .skip")
     page.keyboard.press("Enter")
+    page.wait_for_url(re.compile("#after-matrix"))
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.closest('#failing') !== null")
+    focus_fits(page, "one.closest('#failing') !== null")
 
 
 def test_next_finding_goes_through_all_of_them(page: Any, files: dict[str, str], plant: Matrix) -> None:
     """From the first finding, as many steps as there are others come back to it; recommendations are passed over."""
     page.goto(f"{files['plant']}#cell-0-1")
-    seen = []
+    about, seen = page.locator("#panel .about").first, []
     for _ in plant.findings(Verdict.FAILS, Verdict.CANNOT_TELL):
-        seen.append(page.inner_text("#panel .about >> nth=0"))
+        seen.append(about.inner_text())
         page.click("text=Next finding")
+        expect(about).not_to_have_text(seen[-1])
     assert len(set(seen)) == 3
-    assert page.inner_text("#panel .about >> nth=0") == seen[0]
+    expect(about).to_have_text(seen[0])
 
 
 def test_what_is_shown_is_taken_along(page: Any, files: dict[str, str], plant: Matrix) -> None:
     """The file has the lines and the clauses that are shown and no other."""
     page.goto(f"{files['plant']}#matrix?verdict=0")
+    becomes(page, lambda: len(marks_shown(page)), 1)
     with page.expect_download() as download:
         page.click("text=Save what is shown")
     assert Path(download.value.path()).read_text("utf-8-sig").splitlines() == [
@@ -204,6 +215,7 @@ def test_what_is_shown_is_taken_along(page: Any, files: dict[str, str], plant: M
 
 def printed(page: Any) -> list[str]:
     """Return the text of each sheet of paper."""
+    drawn(page)
     with pdfplumber.open(io.BytesIO(page.pdf(format="Letter", landscape=True))) as opened:
         return [sheet.extract_text() for sheet in opened.pages]
 
@@ -227,7 +239,7 @@ def test_every_cell_is_printed_with_the_name_of_its_line(page: Any, files: dict[
 def test_workings_are_printed_only_when_asked_for(page: Any, files: dict[str, str]) -> None:
     """An opened finding is printed folded; with the box ticked every finding is printed with its working."""
     page.goto(f"{files['plant']}#finding-2-0")
-    assert page.locator(".working").count() == 1
+    expect(page.locator(".working")).to_have_count(1)
     assert "holds" not in "".join(printed(page))
     page.check("#print-workings")
     assert "holds" in "".join(printed(page))
@@ -239,9 +251,9 @@ def test_page_is_readable_without_its_script(browser: Any, files: dict[str, str]
     context.set_default_timeout(PATIENCE)
     page = context.new_page()
     page.goto(files["demo"])
-    assert page.locator(".by-verdict tbody tr").count() == len(demo.schedule.lines)
-    assert page.locator(".by-verdict").is_visible()
-    assert page.locator("#filters").is_hidden()
+    expect(page.locator(".by-verdict tbody tr")).to_have_count(len(demo.schedule.lines))
+    expect(page.locator(".by-verdict")).to_be_visible()
+    expect(page.locator("#filters")).to_be_hidden()
     text = page.text_content("#failing")
     failing = demo.findings(Verdict.FAILS)
     assert all(found.cell.reason in text for found in failing)
@@ -251,11 +263,14 @@ def test_page_is_readable_without_its_script(browser: Any, files: dict[str, str]
 def test_planted_markup_stays_text(page: Any, files: dict[str, str]) -> None:
     """Nothing in the texts of a schedule or a ruleset becomes an element or runs, in any part of the page."""
     page.goto(files["hostile"])
+    drawn(page)
     before = page.locator("img, iframe, object, svg").count()
     page.evaluate("for (const one of document.querySelectorAll('details')) one.open = true")
     for cell in page.locator("#grid tr[data-row] td").all():
         cell.click()
+        expect(page.locator("#panel[open]")).to_have_count(1)
         page.keyboard.press("Escape")
+        expect(page.locator("#panel[open]")).to_have_count(0)
     assert page.locator("img, iframe, object, svg").count() == before == 0
     assert page.locator("script").count() == 2
 
@@ -263,6 +278,7 @@ def test_planted_markup_stays_text(page: Any, files: dict[str, str]) -> None:
 def test_labels_of_the_pictures_do_not_collide(page: Any, files: dict[str, str]) -> None:
     """No two texts of a picture share a place, as the browser measures them."""
     page.goto(files["demo"])
+    page.wait_for_function("document.querySelectorAll('figure svg').length > 3")
     collided = page.evaluate(
         """() => [...document.querySelectorAll('figure svg')].flatMap((picture) => {
           const texts = [...picture.querySelectorAll('text')]
@@ -273,7 +289,6 @@ def test_labels_of_the_pictures_do_not_collide(page: Any, files: dict[str, str])
             .filter((other) => !apart(one.box, other.box)).map((other) => [one.words, other.words]));
         })"""
     )
-    assert page.locator("figure svg").count() > 3
     assert collided == []
 
 
@@ -286,5 +301,8 @@ def test_page_is_readable_by_everybody(browser: Any, files: dict[str, str], widt
     def visit(page: Any, address: str) -> None:
         page.goto("about:blank")
         page.goto(address)
+        drawn(page)
+        if "#cell" in address:
+            page.wait_for_selector("#panel[open]")
 
     assert faults(browser, (width, theme), addresses, visit) == []

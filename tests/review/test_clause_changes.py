@@ -114,15 +114,20 @@ def test_added_dropped_renumbered_and_reworded() -> None:
 def test_only_changes_of_meaning_count_as_such() -> None:
     """New numbers and words change no verdict; all else may."""
     fates = {fate: ClauseChange(fate, "1.1", "1.1", "").changes_meaning for fate in ClauseFate}
-    assert {fate for fate, meaning in fates.items() if not meaning} == {ClauseFate.RENUMBERED, ClauseFate.REWORDED}
+    assert {fate for fate, meaning in fates.items() if not meaning} == {
+        *(ClauseFate.RENUMBERED, ClauseFate.REWORDED, ClauseFate.NOT_DECIDED)
+    }
 
 
 def test_rules_of_comparing_are_told() -> None:
-    """A ruleset that lets nominal sizes stand for inches is told to do so, although no clause changed."""
-    (found,) = compare_clauses(
+    """A ruleset that lets nominal sizes stand for inches says so, and the clauses that 25 mm now meets are named."""
+    found = compare_clauses(
         ruleset(), edition(("  units  inch-pound\n", "  units inch-pound\n  lets nominal metric stand for inch\n"))
     )
-    assert (found.fate, found.details) == (ClauseFate.RULES, ("nominal metric sizes now stand for inch sizes",))
+    assert (found[0].fate, found[0].details) == (ClauseFate.RULES, ("nominal metric sizes now stand for inch sizes",))
+    assert [(one.fate, one.new, one.details) for one in found[1:]] == [
+        (ClauseFate.CHANGED, "1.1", ("in the same words, which hold for other values by what holds for all clauses",))
+    ]
 
 
 def test_changed_assumption_is_told() -> None:

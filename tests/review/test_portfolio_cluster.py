@@ -72,7 +72,7 @@ def test_without_dask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(cluster, "find_spec", lambda name: None)
     portfolio, ruleset = write_portfolio(tmp_path / "all", 1, 3), write_ruleset(tmp_path)
     found = run_portfolio(request_of(portfolio, ruleset, tmp_path / "out"), on="local")
-    help = "install it in the folder of this project: `pip install '.[distributed]'`"
+    help = "in the folder of this project, run `pip install '.[distributed]'`"
     assert found == Diagnostic("V505", Severity.ERROR, "a cluster needs Dask, which is not installed", Place(), help)
 
 

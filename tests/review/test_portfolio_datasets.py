@@ -185,7 +185,7 @@ def test_without_pyarrow(tmp_path: Path, ruleset: Path, monkeypatch: pytest.Monk
     results = results_of(judged(tmp_path / "all", ruleset, tmp_path / "out"))
     assert [name for name, _ in results] == ["one.parquet", "two.csv"]
     message = "Parquet files need pyarrow, which is not installed"
-    help = "install it in the folder of this project: `pip install '.[portfolio]'`"
+    help = "in the folder of this project, run `pip install '.[portfolio]'`"
     assert results[0][1][0].diagnostics == (Diagnostic("V505", Severity.ERROR, message, Place("one.parquet"), help),)
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from speccheck.language import load_vocabulary
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 from tests.schedule.building import small_vocabulary, write_workbook, written_lines
 
@@ -255,3 +257,43 @@ def test_a_limit_of_two_meanings_is_not_the_temperature_of_the_line(header: str,
     schedule = read_schedule(path, vocabulary)
     assert set(schedule.lines[0].data) <= {"service", "pipe size", "thickness", "component"}
     assert accounted(schedule)[0] < accounted(schedule)[1]
+
+
+def test_a_column_of_names_beside_one_of_services_makes_no_service_doubtful(tmp_path: Path) -> None:
+    """Where no cell of a column is a value of its term, and a sibling has some, the names are told as not read."""
+    rows = ("Duct System|Service|Insul|Thk", "AHU-1|Supply air|FG|2 in", "AHU-2|Supply air|FG|2 in")
+    schedule = read_as_shipped(tmp_path, rows)
+    for line in schedule.lines:
+        assert str(line.data["service"].value) == "supply air"
+        assert line.data["component"].note == "from the header in A1"
+        assert str(line.data["component"].value) == "duct"
+    assert schedule.columns[0].note == "not understood: none of its cells is a value of `service`"
+    assert accounted(schedule) == (9, 12)
+
+
+def test_siblings_that_both_have_values_still_disagree(tmp_path: Path) -> None:
+    """One value in a column is enough to keep it: what the two say is a question, and neither is taken."""
+    rows = ("Duct System|Service|Insul|Thk", "AHU-1|Supply air|FG|2 in", "Return air|Supply air|FG|2 in")
+    schedule = read_as_shipped(tmp_path, rows)
+    assert [
+        datum.value.why for line in schedule.lines if isinstance((datum := line.data["service"]).value, NotGiven)
+    ] == [
+        "two columns disagree",
+        "two columns disagree",
+    ]
+
+
+def test_one_word_over_a_column_says_nothing_of_the_component(tmp_path: Path) -> None:
+    """ "Equipment" over the pumps that pipes lead to makes no pipe a piece of equipment."""
+    rows = ("Equipment|Service|Size|Insul|Thk", "Pump P-1|HHW|2 in|FG|2 in")
+    schedule = read_as_shipped(tmp_path, rows)
+    assert str(schedule.lines[0].data["component"].value) == "pipe"
+
+
+def read_as_shipped(folder: Path, rows: Sequence[str]) -> Schedule:
+    """Return the schedule of a workbook with one sheet of these rows, read by the shipped vocabulary."""
+    path = folder / "case.xlsx"
+    write_workbook(path, [{"name": "Lines", "rows": "\n".join(rows)}])
+    vocabulary = load_vocabulary("mechanical-insulation").vocabulary
+    assert vocabulary is not None
+    return read_schedule(path, vocabulary)

@@ -24,7 +24,7 @@ from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import read_value
-from speccheck.review.clause_meaning import clause_meaning
+from speccheck.proofread.clause_meaning import clause_meaning
 from speccheck.specification import Covered, Drafted, coverage_of, draft, read_section
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import PIPING_DEFINED

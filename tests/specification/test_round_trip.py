@@ -14,8 +14,8 @@ import pytest
 
 from speccheck.language import load_ruleset, load_vocabulary, parse_ruleset, shipped_ruleset_names
 from speccheck.language.core import Ruleset
+from speccheck.proofread.clause_meaning import clause_meaning
 from speccheck.report.word.section import render_prose_document
-from speccheck.review.clause_meaning import clause_meaning
 from speccheck.specification import draft, read_section, ruleset_text
 
 pytest.importorskip("docx")

@@ -205,7 +205,7 @@ class Writer:
         left, right = self.sum(kind), self.sum(kind)
         if left in LITERALS[kind]:
             right = self._term(kind)
-        if kind not in ("temperature", "size") and self.chance.random() < 0.1:
+        if kind not in ("temperature", "size") and self.chance.random() < 0.2:
             return f"{left} is {self.chance.choice(('', 'not '))}within {self.chance.choice(SHARES)} of {right}"
         return f"{left} {self.chance.choice(RELATIONS)} {right}"
 

@@ -19,7 +19,7 @@ Words = NDArray[np.unsignedinteger]
 NOT_GIVEN = -1
 """The code of a value that is not given."""
 
-MILLIMETRES, INCHES, OTHER_UNIT = 1, 2, 0
+METRIC, INCHES, OTHER_UNIT = 1, 2, 0
 """How the unit of a length is kept, where nominal metric sizes may stand for inch sizes."""
 
 

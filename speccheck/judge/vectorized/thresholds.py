@@ -9,8 +9,8 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.judge.operations import NOMINAL_INCHES
-from speccheck.judge.vectorized.column import INCHES, MILLIMETRES, OTHER_UNIT, Numbers
+from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES
+from speccheck.judge.vectorized.column import INCHES, METRIC, OTHER_UNIT, Numbers
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity, convert
 
@@ -53,7 +53,7 @@ def _number(rank: int) -> float:
     return -magnitude if rank < 0 else magnitude
 
 
-UNIT_CODES = {"mm": MILLIMETRES, "in": INCHES}
+UNIT_CODES = {"in": INCHES} | dict.fromkeys(METRIC_LENGTHS, METRIC)
 
 _STAND_INS = np.full(max(NOMINAL_INCHES) + 1, np.nan)
 for _millimetres, _inches in NOMINAL_INCHES.items():
@@ -76,6 +76,6 @@ def standing_in(values: Numbers, units: NDArray[np.int8], beside: NDArray[np.int
     millimetres = values / 0.001
     nearest = np.rint(millimetres)
     near = np.abs(millimetres - nearest) <= _WHOLE * np.maximum(np.abs(millimetres), np.abs(nearest))
-    listed = near & (nearest >= 0) & (nearest < len(_STAND_INS)) & (units == MILLIMETRES) & (beside == INCHES)
+    listed = near & (nearest >= 0) & (nearest < len(_STAND_INS)) & (units == METRIC) & (beside == INCHES)
     stand_ins = _STAND_INS[np.where(listed, nearest, 0).astype(np.intp)]
     return np.where(listed & ~np.isnan(stand_ins), stand_ins, values)

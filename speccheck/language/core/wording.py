@@ -33,7 +33,7 @@ from speccheck.quantities import NominalSize, Quantity
 from speccheck.quantities.writing import write_number
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=20_000, typed=True)  # 0 and no are equal to one another
 def value_text(value: Single, system: str = "inch-pound") -> str:
     """Return a value as a person would write it; a nominal size in the units of `system`."""
     if isinstance(value, Quantity):

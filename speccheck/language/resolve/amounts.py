@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from speccheck.english import did_you_mean, first_of
 from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, Words
 from speccheck.language.vocabulary.terms import CHOICE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
 
+MOST_NAMED = 6  # of the values of a list
 AMOUNT_NODES = (Literal, TermValue, Lookup, Arithmetic, Adjusted, NamedAmount)
 
 # What becomes of dimensions that are multiplied or divided, beyond plain numbers.
@@ -63,9 +64,8 @@ def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
             help = unless if " unless " in words.text else f"write `{term.name} is one of A, B`"
             names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
             return None
-        close = nearest(words.text, [choice.name for choice in term.choices])
-        listed = ", ".join(choice.name for choice in term.choices[:6])
-        help = f"did you mean `{close}`?" if close else f"its values are {listed}{', ...' * (len(term.choices) > 6)}"
+        names_of = [choice.name for choice in term.choices]
+        help = did_you_mean(words.text, names_of, f"its values are {first_of(names_of, MOST_NAMED)}")
         names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
     return found
 

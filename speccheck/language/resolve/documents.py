@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from speccheck.english import nearest
 from speccheck.language.core import Age, DocumentKind, RequiredDocument, Ruleset
 from speccheck.language.resolve.clauses import (
     check_once,
@@ -14,7 +15,6 @@ from speccheck.language.resolve.clauses import (
     texts_of,
 )
 from speccheck.language.resolve.names import Names
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.tree import DocumentSyntax, Item, TextPart, Words
 from speccheck.language.vocabulary.terms import Form, Term, fold
 

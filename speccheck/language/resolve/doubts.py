@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import (
     EitherPart,
@@ -18,6 +18,8 @@ from speccheck.language.syntax.tree import (
 )
 from speccheck.language.vocabulary.terms import Either, Form, Inferred, Kind, Sensible, Term, fold
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, as_size, read
+
+ANSWERS = ("yes also", "no also")
 
 
 def eithers(syntax: TermSyntax) -> tuple[Either, ...]:
@@ -112,6 +114,9 @@ def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: So
                 yield from _wrong_words(part, term, source)
             elif isinstance(part, TextPart) and part.keyword == "together":
                 yield from _unknown_values(part.words, term, source)
+            elif isinstance(part, TextPart) and part.keyword in ANSWERS and term.kind.form is not Form.YES_NO:
+                message = f"`{term.name}` is of the kind {term.kind}, to which nothing answers yes or no"
+                yield source.error("L202", message, part.place, "leave it out, or make the term one of yes or no")
             elif isinstance(part, SensiblePart):
                 yield from _wrong_range(part, term, terms, source)
             elif isinstance(part, InferredPart):
@@ -142,8 +147,7 @@ def _wrong_where(
     """Yield what is wrong with the name of another term and its values."""
     other = terms.get(where.text)
     if other is None:
-        close = nearest(where.text, terms)
-        help = f"did you mean `{close}`?" if close else "name a term of this vocabulary"
+        help = did_you_mean(where.text, terms, "name a term of this vocabulary")
         yield source.error("L201", f"`{where.text}` is no term of this vocabulary", where.place, help)
     else:
         yield from _unknown_values(values, other, source)
@@ -171,6 +175,5 @@ def _unknown_values(values: tuple[Words, ...], term: Term, source: SourceText) -
     names = [choice.name for choice in term.choices]
     for value in values:
         if value.text not in names:
-            close = nearest(value.text, names)
-            help = f"did you mean `{close}`?" if close else "name a value of the list"
+            help = did_you_mean(value.text, names, "name a value of the list")
             yield source.error("L202", f"`{value.text}` is no value of `{term.name}`", value.place, help)

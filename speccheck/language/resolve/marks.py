@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Part, TermSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary.terms import Form, Term
@@ -65,5 +65,4 @@ def _unknown_wholes(item: TermSyntax, term: Term, source: SourceText) -> Iterato
 
 
 def _meant(words: Words, known: Mapping[str, Term] | list[str], otherwise: str) -> str:
-    close = nearest(words.text, known)
-    return f"did you mean `{close}`?" if close else otherwise
+    return did_you_mean(words.text, known, otherwise)

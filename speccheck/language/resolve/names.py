@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from speccheck.english import did_you_mean
 from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
@@ -71,6 +71,5 @@ class Names:
             self.error("L201", f"`{name}` is not known", words, help)
             return
         known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
-        close = nearest(name, [*(beside or {}).values(), *known])
-        help = f"did you mean `{close}`?" if close else "define it, or add it to the vocabulary"
+        help = did_you_mean(name, [*(beside or {}).values(), *known], "define it, or add it to the vocabulary")
         self.error("L201", f"`{name}` is not known", words, help)

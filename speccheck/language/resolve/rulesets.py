@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from speccheck.english import did_you_mean
 from speccheck.language.clause_names import labelled
 from speccheck.language.core import (
     Amount,
@@ -32,7 +33,6 @@ from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.statements import resolve_statement
 from speccheck.language.resolve.tables import resolve_table
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import (
     AssumptionSyntax,
@@ -257,11 +257,11 @@ class RulesetResolver:
         if matches:
             message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
         elif of and of not in bases:
-            message, close = f"this ruleset does not build on `{of}`", nearest(of, bases)
-            help = f"did you mean `{close}`?" if close else "name a ruleset as `builds on` does"
+            message = f"this ruleset does not build on `{of}`"
+            help = did_you_mean(of, bases, "name a ruleset as `builds on` does")
         else:
-            message, close = f"no ruleset that this one builds on has a clause `{name}`", nearest(name, known)
-            help = f"did you mean `{close}`?" if close else "check the number and `builds on`"
+            message = f"no ruleset that this one builds on has a clause `{name}`"
+            help = did_you_mean(name, known, "check the number and `builds on`")
         self.names.report(self.names.source.error("L305", message, self._place_of_replaces(clause), help))
 
     def _place_of_replaces(self, clause: Clause) -> Place:

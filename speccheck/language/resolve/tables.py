@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 from typing import Any
 
+from speccheck.english import count
 from speccheck.language.core import Axis, Band, Literal, Table
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import resolve_choice
@@ -180,13 +181,9 @@ def _rows_fit(names: Names, syntax: TableSyntax) -> bool:
     width = len(syntax.columns) or 1
     wrong = [row for row in syntax.rows if len(row.cells) != width]
     for row in wrong:
-        message = f"the row has {_counted(len(row.cells), 'cell')} where the table has {_counted(width, 'column')}"
+        message = f"the row has {count(len(row.cells), 'cell')} where the table has {count(width, 'column')}"
         names.report(names.source.error("L401", message, row.place, "write `-` for a cell that is not covered"))
     return not wrong
-
-
-def _counted(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def _kind_of_cells(names: Names, syntax: TableSyntax) -> tuple[Kind | None, Term | None]:

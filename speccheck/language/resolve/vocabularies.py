@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import texts_of
 from speccheck.language.resolve.doubts import check_doubts, eithers, groups, inferences, sensible_values
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.marks import check_marks
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Heading, Measure, TermSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary.terms import (
@@ -101,6 +101,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         of="".join(_texts(syntax, "property of")[:1]),
         measured=_says(syntax, "measured"),
         tells_apart=_says(syntax, "tells systems apart"),
+        tabulated=_says(syntax, "stated in table"),
         never_compared=_says(syntax, "never compared"),
         needs_evidence=_says(syntax, "needs evidence"),
         stated_at="".join(_texts(syntax, "stated at")[:1]),
@@ -110,6 +111,8 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
         inferred=inferences(syntax),
+        yes_also=_texts(syntax, "yes also"),
+        no_also=_texts(syntax, "no also"),
         computed_or_stated=_says(syntax, "computed or stated"),
         place=syntax.place,
     )
@@ -128,8 +131,7 @@ def _name_and_kind(gathering: _Gathering, syntax: TermSyntax) -> tuple[str, Kind
         kind = KIND_WORDS.get(" ".join(words[start:]))
         if kind is not None:
             return " ".join(words[:start]), kind
-    close = nearest(words[-1], KIND_WORDS)
-    help = f"did you mean `{close}`?" if close else "end it with a kind such as `length`, `text` or `yes or no`"
+    help = did_you_mean(words[-1], KIND_WORDS, "end it with a kind such as `length`, `text` or `yes or no`")
     gathering.error("L209", f"`{syntax.name.text}` does not end with a kind", syntax.name.place, help)
     return syntax.name.text, None
 

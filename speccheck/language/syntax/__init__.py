@@ -12,6 +12,7 @@ Files:
     conditions   conditions and amounts
     expecting    what could stand at a place where the parser stopped: its names for tokens in the words of a writer
     files        from the parser's tree to the syntax tree of `speccheck.language.syntax.tree`: files, items and terms
+    header       the header of a ruleset alone, read without the parser
     layout       the layout of a text that cannot be parsed
     misreading   what to say of text that the parser cannot read, and how to go on behind it
     parsing      the parser, and what becomes of text that it cannot read

@@ -46,8 +46,19 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "statement": ("source", "caution", "note", "subject", "where", "that"),
     "table": ("source", "caution", "note", "by"),
     "term": (
-        *("also", "means", "in", "yes", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
-        *("tells", "never", "needs", "stated", "dates", "beside", "together", "either", "sensible", "inferred"),
+        *("also", "means", "in", "yes", "no", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
+        *(
+            "tells",
+            "never",
+            "needs",
+            "stated",
+            "dates",
+            "beside",
+            "together",
+            "either",
+            "sensible",
+            "inferred",
+        ),
     ),
     "heading": (),
 }

@@ -9,8 +9,8 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.language.suggestions import nearest
 from speccheck.language.syntax.expecting import expectation, keywords
 from speccheck.language.syntax.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
 from speccheck.language.syntax.source_text import SourceText

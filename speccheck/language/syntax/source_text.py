@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.ruleset_files import shipped_names
-from speccheck.language.suggestions import nearest
 
 
 @dataclass(frozen=True)
@@ -53,8 +53,7 @@ def read_source(path: Path, name: str = "") -> SourceText | Diagnostic:
     except IsADirectoryError:
         return _unreadable(shown, "is a folder", "name a file that ends in .clauses")
     except FileNotFoundError:
-        near = nearest(path.as_posix(), shipped_names())
-        help = f"did you mean `{near}`?" if near is not None else "check the path, or name a shipped ruleset"
+        help = did_you_mean(path.as_posix(), shipped_names(), "check the path, or name a shipped ruleset")
         return _unreadable(shown, "does not exist", help)
     except OSError as problem:
         return _unreadable(shown, f"cannot be opened ({problem.strerror or 'unknown cause'})", "check the file")

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from speccheck.language.suggestions import nearest
+from speccheck.english import did_you_mean
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.quantities import Misread
 
@@ -29,6 +29,12 @@ DASH = "a dash says nothing"
 ELSEWHERE = "refers to another document"
 OTHERS = "left to others"
 NOT_SAID = "does not say what it is"
+
+# What several cells of a line say together; the text of such a value is that of no single cell.
+COLUMNS_DISAGREE = "two columns disagree"
+COLUMN_BLANK = "two columns state it, and one of them is blank"
+CELLS_DISAGREE = "two cells of the line disagree"
+DISAGREEMENTS = frozenset({COLUMNS_DISAGREE, COLUMN_BLANK, CELLS_DISAGREE})
 
 # The patterns meet the text in lower case, without full stops, with dashes as "-" and single blanks.
 _ALWAYS = (
@@ -112,8 +118,10 @@ def read_set(text: str, term: Term) -> frozenset[str] | Misread:
 
 
 def read_yes_no(text: str, term: Term) -> bool | Misread:
-    """Return the answer that `text` gives: yes, y, true, x, a check mark or 1; no, n, false or 0."""
+    """Return the answer of `text`: words of the term; yes, y, true, x, a check mark or 1; no, n, false or 0."""
     folded = fold(text.strip(_AROUND))
+    if folded in term.answers:
+        return term.answers[folded]
     if folded in _YES:
         return True
     if folded in _NO:
@@ -148,10 +156,10 @@ def _parts(text: str, term: Term) -> Iterator[tuple[str, str | None]]:
 def _unknown(text: str, part: str, term: Term) -> Misread:
     """Say that a part of a text is no value of the term, with the nearest one that is."""
     spellings = [spelling for choice in term.choices for spelling in (choice.name, *choice.also)]
-    near = nearest(" ".join(part.split()), spellings)
+    near = did_you_mean(" ".join(part.split()), spellings)
     known = ", ".join(choice.name for choice in term.choices)
-    help = f"did you mean `{near}`? " if near is not None else ""
-    if len(known) <= 160 or near is None:
+    help = f"{near} ".lstrip()
+    if len(known) <= 160 or not near:
         help += f"the values of `{term.name}` are: {known}"
     return _misread(text, part, f"{{}} is not a value of `{term.name}`", help.strip())
 

@@ -130,14 +130,15 @@ class Term:
     whose property this is, such as the insulation of a conductivity; `measured` terms are properties of a thing that is
     no term itself.
 
-    `tells_apart` says that its values tell one system of the building from another; `never_compared` that two lines
+    `tells_apart` says that its values tell one system of the building from another; `tabulated` that they stand in
+    the cells of tables with sizes, services or places across; `never_compared` that two lines
     which differ in it may be the same, as names and remarks; `needs_evidence` that product data have to show it.
     `stated_at` names the term at whose value this one is stated, `dates` those whose report it dates.
 
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
     stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
     `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
-    doubt of.
+    doubt of. `yes_also` and `no_also` are the words of schedules that answer yes and no: "concealed" and "exposed".
     """
 
     name: str
@@ -154,6 +155,7 @@ class Term:
     of: str = ""
     measured: bool = False
     tells_apart: bool = False
+    tabulated: bool = False
     never_compared: bool = False
     needs_evidence: bool = False
     stated_at: str = ""
@@ -163,6 +165,8 @@ class Term:
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
     inferred: tuple[Inferred, ...] = ()
+    yes_also: tuple[str, ...] = ()
+    no_also: tuple[str, ...] = ()
     computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
 
@@ -175,6 +179,16 @@ class Term:
     def only_computed(self) -> bool:
         """Whether nothing that a line states for it can stand: it is worked out, or it is not known."""
         return self.computed and not self.computed_or_stated
+
+    @cached_property
+    def folded_names(self) -> tuple[str, ...]:
+        """Its name and what contractors write for it, folded by `fold`."""
+        return tuple(fold(name) for name in (self.name, *self.also))
+
+    @cached_property
+    def answers(self) -> Mapping[str, bool]:
+        """The words, folded by `fold`, that answer yes and no to this term beside "yes" and "no" themselves."""
+        return {fold(words): answer for answer in (True, False) for words in (self.no_also, self.yes_also)[answer]}
 
     @cached_property
     def choice_names(self) -> Mapping[str, str]:
@@ -210,6 +224,11 @@ class Vocabulary:
             for spelling in term.also:
                 folded.setdefault(fold(spelling), term.name)
         return folded
+
+    @cached_property
+    def tabulated(self) -> tuple[Term, ...]:
+        """The terms whose values stand in the cells of cross tables, likeliest first."""
+        return tuple(term for term in self.terms.values() if term.tabulated)
 
     def find(self, spelling: str) -> Term | None:
         """Return the term that goes by `spelling`, be it its name or what contractors write for it."""

@@ -6,8 +6,8 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
+from speccheck.english import count
 from speccheck.report.html.small_page import render_small_page
-from speccheck.report.wording import count
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import Drafted
 

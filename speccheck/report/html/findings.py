@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from speccheck.english import first_of
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause
 from speccheck.report.html.matrix import finding_id
@@ -41,10 +42,7 @@ class AlikeFinding:
     @property
     def names(self) -> str:
         """The lines in a few words: "P-1", "P-1, P-4 and 7 more"."""
-        names = [one.line.name for one in self.found]
-        if len(names) <= NAMED:
-            return ", ".join(names)
-        return f"{', '.join(names[: NAMED - 1])} and {len(names) - NAMED + 1} more"
+        return first_of([one.line.name for one in self.found], NAMED - 1)
 
     @property
     def brief(self) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.disk_cache import cache_folder
+from speccheck.english import count
 from speccheck.judge.judgement import Verdict
 from speccheck.report import line_words, wording
 from speccheck.report.doubts import doubts, remarks_by_row
@@ -166,7 +167,7 @@ def _environment() -> Environment:
         place_words=line_words.place_words,
         line_names=line_words.line_names,
         label=wording.clause_label,
-        count=wording.count,
+        count=count,
         legend=wording.LEGEND,
         standing_cautions=wording.STANDING_CAUTIONS,
         ruleset_heading=wording.ruleset_heading,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from speccheck.english import agree, count, listed
 from speccheck.judge.judgement import Verdict
-from speccheck.report.wording import clause_label, count, listed
+from speccheck.report.wording import clause_label
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.tallies import ClauseTotal, Totals
 
@@ -31,10 +32,10 @@ def sentences(totals: Totals) -> tuple[str, ...]:
     for standing, (one, several) in OUTCOMES.items():
         number = totals.schedules[standing]
         if number:
-            found.append(f"{count(number, 'schedule')} {one if number == 1 else several}.")
+            found.append(f"{count(number, 'schedule')} {agree(number, one, several)}.")
     if totals.warnings:
         cells = count(totals.warnings, "place")
-        verb = "was" if totals.warnings == 1 else "were"
+        verb = agree(totals.warnings, "was", "were")
         found.append(f"{cells} in the schedules {verb} not understood or in doubt.")
     return tuple(found)
 
@@ -45,7 +46,7 @@ def left_sentence(left: Mapping[str, int]) -> str:
         return ""
     kinds = [f"{number:,} {ending or 'without ending'}" for ending, number in left.items()]
     total = sum(left.values())
-    return f"{count(total, 'file')} of other kinds {'was' if total == 1 else 'were'} left alone: {listed(kinds)}."
+    return f"{count(total, 'file')} of other kinds {agree(total, 'was', 'were')} left alone: {listed(kinds)}."
 
 
 def clause_name(total: ClauseTotal) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from speccheck.english import count, first_of, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.stringency import ClauseStringency, Stringency
 from speccheck.report.proofreading.report import (
@@ -18,7 +19,7 @@ from speccheck.report.proofreading.report import (
     example_lines,
 )
 from speccheck.report.sections import Section
-from speccheck.report.wording import count, listed, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 
 SPECIFICATION, CODE = 0, 1
 # How many clauses on the same terms are named.
@@ -99,8 +100,7 @@ def _table(clauses: Iterable[ClauseStringency]) -> Section:
 def _asking(clause: ClauseStringency) -> str:
     """Return the first clauses of the specification that demand something of the same terms; its own twin first."""
     labels = sorted(clause.matched, key=lambda label: label != clause.label)
-    more = [f"{len(labels) - MOST_NAMED} more"] if len(labels) > MOST_NAMED else []
-    return listed([*labels[:MOST_NAMED], *more]) if labels else "none"
+    return first_of(labels, MOST_NAMED) or "none"
 
 
 def standing(clause: ClauseStringency) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from speccheck.english import agree, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding, Proofreading
@@ -18,7 +19,7 @@ from speccheck.report.proofreading.report import (
     open_remark,
     remark_of,
 )
-from speccheck.report.wording import count, listed, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 
 
 def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingReport:
@@ -66,5 +67,5 @@ def _counted(found: Proofreading) -> Iterator[str]:
     if len(kinds) > 1:
         yield f"By kind: {listed(kind if number == 1 else f'{kind} ({number})' for kind, number in kinds)}."
     if found.undecided:
-        verb = "was" if len(found.undecided) == 1 else "were"
+        verb = agree(len(found.undecided), "was", "were")
         yield f"{count(len(found.undecided), 'question')} {verb} not decided, and listed apart."

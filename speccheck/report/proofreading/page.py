@@ -8,11 +8,11 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from speccheck.english import listed
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.markdown.report import bullets, table
 from speccheck.report.proofreading.report import NamedClause, ProofreadingReport, Remark
-from speccheck.report.wording import listed
 
 if TYPE_CHECKING:
     from markupsafe import Markup

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from speccheck.english import agree, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Undecided
 from speccheck.proofread.revisions import Change, Revised
@@ -20,14 +21,20 @@ from speccheck.report.proofreading.report import (
     open_remark,
 )
 from speccheck.report.sections import Section
-from speccheck.report.wording import count, listed, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 
 BASE, REVISED = 0, 1
 NO_CLAUSE = "no clause"
 _GROUPS = (
     (Change.STRICTER, "Stricter than before", "Lines that did not fail the clause fail it now."),
     (Change.LOOSER, "Looser than before", "Lines that failed the clause do not fail it any more."),
+    (Change.RULES, "What holds for all clauses", "How values are compared, or what stands for data that are left out."),
     (Change.ELSE, "Treated differently", "No line newly fails or ceases to fail the clause, but some verdicts differ."),
+    (
+        Change.INCOMPLETE,
+        "Treated differently where data are left out",
+        "Lines that state all that is asked for have the verdicts that they had.",
+    ),
     (Change.ADDED, "New clauses", "The base had none of that number, and none that means the same."),
     (
         Change.DROPPED,
@@ -58,7 +65,7 @@ def proofreading_since(
         title=ruleset_heading(revised),
         beside=ruleset_heading(base),
         beside_as="compared with",
-        status=1 if known else 2 if undecided else 0,
+        status=1 if any(one.change.of_meaning for one in known) else 2 if undecided else 0,
         heading=_heading(known, len(undecided)),
         sentences=tuple(_counted(known, len(undecided), turned)),
         tables=(_turned(turned),) if turned else (),
@@ -70,8 +77,9 @@ def proofreading_since(
 
 
 def _heading(known: Sequence[Revised], undecided: int) -> str:
-    if known:
-        return f"{count(len(known), 'change')} of meaning."
+    of_meaning = sum(one.change.of_meaning for one in known)
+    if of_meaning:
+        return f"{count(of_meaning, 'change')} of meaning."
     return (
         "No change of meaning was found; some questions stay open."
         if undecided
@@ -84,7 +92,7 @@ def _counted(known: Sequence[Revised], undecided: int, turned: Sequence[TurnedVe
     if found:
         yield f"By kind: {listed(f'{found.count(change)} {change}' for change, _, _ in _GROUPS if change in found)}."
     if undecided:
-        verb = "was" if undecided == 1 else "were"
+        verb = agree(undecided, "was", "were")
         yield f"{count(undecided, 'question')} {verb} not decided, and listed apart."
     if turned is not None:
         yield (
@@ -96,6 +104,8 @@ def _counted(known: Sequence[Revised], undecided: int, turned: Sequence[TurnedVe
 
 def _remark(one: Revised, names: ClauseNames) -> Remark:
     finding = one.finding
+    if one.change is Change.RULES:
+        return Remark(finding.code, finding.message, "", (), "", ())
     before = () if one.change is Change.DROPPED or not one.after_label else names.named([one.after_label], REVISED)
     clauses: tuple[NamedClause, ...] = before or names.named([one.before_label], BASE)
     lines = example_lines((finding.help, finding.example))

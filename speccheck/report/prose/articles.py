@@ -14,10 +14,10 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 
+from speccheck.english import listed
 from speccheck.language.core import Clause, Ruleset, Table
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of
 from speccheck.report.prose.words import clause_sentences, sentence
-from speccheck.report.wording import listed
 from speccheck.specification.word_numbers import letters
 
 

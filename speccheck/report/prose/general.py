@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from speccheck.english import listed
 from speccheck.language.core import RequiredDocument, Ruleset, Source
 from speccheck.language.core.walking import conditions_of, names_of, tables_of
 from speccheck.language.core.wording import document_sentence
 from speccheck.report.prose.articles import Draft, Paragraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
-from speccheck.report.wording import listed
 
 # A published source names its document up to the first of these; what follows says where in it.
 _WITHIN = re.compile(

@@ -12,11 +12,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 
+from speccheck.english import listed
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
 from speccheck.report.prose.articles import PLAINLY, Draft, Paragraph, Telling, articles_of, lettered, part_of
 from speccheck.report.prose.general import general_articles
-from speccheck.report.wording import listed, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 
 TITLES = {1: "General", 2: "Products", 3: "Execution"}
 

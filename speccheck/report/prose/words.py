@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import assert_never
 
+from speccheck.english import agree, listed
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -38,7 +39,6 @@ from speccheck.language.core.relations import AnyRelation
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import amount_text, value_text
 from speccheck.language.vocabulary.values import Single
-from speccheck.report.wording import listed
 
 _JOINED = {
     Operation.PLUS: "{} plus {}",
@@ -67,7 +67,7 @@ def clause_sentences(clause: Clause, system: str) -> Iterator[str]:
     yield from (exception_sentence(one, system) for one in clause.exceptions)
     if clause.judged_only:
         names = " and ".join(one.term.name for one in clause.judged_only)
-        yield sentence(f"this is judged only where {names} {'is' if len(clause.judged_only) == 1 else 'are'} stated")
+        yield sentence(f"this is judged only where {names} {agree(len(clause.judged_only), 'is', 'are')} stated")
 
 
 def scope_words(conditions: Iterable[Condition], system: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import count
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause
 from speccheck.report.html.small_page import render_small_page
@@ -14,7 +15,7 @@ from speccheck.report.requests import says
 from speccheck.report.sections import Section, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION
 from speccheck.report.unchecked import unchecked_sections, unchecked_sentence
-from speccheck.report.wording import cautions, clause_label, count, ruleset_heading
+from speccheck.report.wording import cautions, clause_label, ruleset_heading
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
 from speccheck.review.notes import Note, Notes

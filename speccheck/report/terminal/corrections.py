@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import count
 from speccheck.report import wording
 from speccheck.report.line_words import brief
 from speccheck.report.mending_words import BROKEN_OFF, none_text, proposal_texts
@@ -46,7 +47,7 @@ def summary(mendings: Sequence[Mending]) -> str:
     if not mendings:
         return "No line fails, and none lacks data that its contractor has to give."
     able = sum(bool(mending.proposals) for mending in mendings)
-    lines = wording.count(len(mendings), "line fails or lacks data", "lines fail or lack data")
+    lines = count(len(mendings), "line fails or lacks data", "lines fail or lack data")
     return f"{lines}; for {able} of them there are changes that would comply."
 
 

@@ -8,9 +8,9 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from speccheck.english import count, listed
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
 from speccheck.report.escaping import plain
-from speccheck.report.wording import count, listed
 
 if TYPE_CHECKING:
     from rich.console import Console

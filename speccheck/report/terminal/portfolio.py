@@ -8,10 +8,11 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import agree, count, first_of
 from speccheck.judge.judgement import Verdict
 from speccheck.report.portfolio import wording as words
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, count, listed, ruleset_heading
+from speccheck.report.wording import STANDING_CAUTIONS, clause_label, ruleset_heading
 from speccheck.review.outcome import STATUS_MEANINGS
 from speccheck.review.portfolio.tallies import Totals
 from speccheck.review.sweep.running import VERDICTS, Sweep
@@ -68,7 +69,7 @@ def _print_clauses(page: ConsolePage, totals: Totals) -> None:
         print_row(page, [f"{one.counts[verdict]:,}" for _, verdict in _COLUMNS], words.clause_name(one))
     idle = len(totals.clauses) - len(applying)
     if idle:
-        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to no line.", indent=2)
+        page.line(f"{count(idle, 'clause')} {agree(idle, 'applies', 'apply')} to no line.", indent=2)
 
 
 def _print_worst(page: ConsolePage, totals: Totals) -> None:
@@ -121,7 +122,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
         if one.first_fail:
             page.line(f"first: {', '.join(one.first_fail)}", "dim", indent=WIDTH * len(_HEADINGS) + 2)
     if idle:
-        page.line(f"{count(idle, 'clause')} {'applies' if idle == 1 else 'apply'} to none of them.", indent=2)
+        page.line(f"{count(idle, 'clause')} {agree(idle, 'applies', 'apply')} to none of them.", indent=2)
     _print_values(page, found)
     page.line()
     for caution in STANDING_CAUTIONS:
@@ -155,8 +156,8 @@ def not_stated_words(found: Sweep) -> str:
     names = found.not_stated
     if not names:
         return ""
-    shown = [*names[:_MOST_NAMES], *([f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else [])]
-    return f"Clauses that cannot be determined also ask for {listed(shown)}; state them to settle more."
+    shown = first_of(names, _MOST_NAMES)
+    return f"Clauses that cannot be determined also ask for {shown}; state them to settle more."
 
 
 def _print_values(page: ConsolePage, found: Sweep) -> None:

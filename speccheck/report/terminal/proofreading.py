@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from speccheck.english import agree, listed
 from speccheck.report.proofreading.report import ProofreadingReport, Remark
 from speccheck.report.sections import Section
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import listed
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -57,7 +57,7 @@ def _print_remark(page: ConsolePage, remark: Remark) -> None:
         page.line(f"at {remark.place}", _QUIET, indent=2)
     labels = [clause.label for clause in remark.clauses]
     if labels:
-        page.line(listed(labels), lead="clause" if len(labels) == 1 else "clauses", indent=2)
+        page.line(listed(labels), lead=agree(len(labels), "clause", "clauses"), indent=2)
     if remark.systems:
         page.line(remark.systems, lead="among others:", indent=2)
     for line in remark.lines:

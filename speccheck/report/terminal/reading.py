@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import count, listed
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import count, listed
 from speccheck.schedule.questions import Question, QuestionKind
 from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.starter import where

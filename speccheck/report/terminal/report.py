@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import agree, count
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.report import wording
@@ -15,7 +16,6 @@ from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.sections import Section
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.report.unchecked import unchecked_sentence
-from speccheck.report.wording import count
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Schedule
@@ -137,7 +137,7 @@ def _print_missing(page: ConsolePage, matrix: Matrix) -> None:
     for request in asked:
         labels = ", ".join(wording.clause_label(clause) for clause in request.clauses)
         page.line(f"for {line_names(request.lines)}", lead=request.term, indent=2)
-        page.line(f"{'clause' if len(request.clauses) == 1 else 'clauses'} {labels}", _QUIET, indent=4)
+        page.line(f"{agree(len(request.clauses), 'clause', 'clauses')} {labels}", _QUIET, indent=4)
 
 
 def _print_advice(page: ConsolePage, matrix: Matrix) -> None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import agree, count
 from speccheck.report.line_words import understood
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, count, ruleset_heading
+from speccheck.report.wording import STANDING_CAUTIONS, clause_label, ruleset_heading
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -23,7 +24,7 @@ def print_requirements(
     page = ConsolePage(console, width)
     page.line(", ".join(_stated(line, found)), lead=f"{line.name}:")
     applying, perhaps = sum(len(one.applying) for one in found), sum(len(one.perhaps) for one in found)
-    verb = "applies" if applying == 1 else "apply"
+    verb = agree(applying, "applies", "apply")
     page.line(f"{count(applying, 'clause')} {verb}, {perhaps} may, in {count(len(found), 'ruleset')}.", "bold")
     for one in found:
         if one.applying or one.perhaps:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from speccheck.english import count
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import count
 from speccheck.review.catalogue import Absent, ShippedRuleset
 
 if TYPE_CHECKING:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.english import count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
 from speccheck.report.html.findings import ClauseFindings, findings_by_clause
@@ -16,7 +17,6 @@ from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.report.unchecked import unchecked_sentence
-from speccheck.report.wording import count, listed
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.schedule.lines import Line

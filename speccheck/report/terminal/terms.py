@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from speccheck.english import count
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import count
 from speccheck.review.editions import ClauseChange, ClauseFate
 
 if TYPE_CHECKING:

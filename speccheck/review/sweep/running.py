@@ -10,6 +10,7 @@ from math import prod
 import numpy as np
 from numpy.typing import NDArray
 
+from speccheck.english import did_you_mean
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.vectorized import CellTexts, ColumnJudge, VerdictMatrix, columns_of_texts
 from speccheck.judge.vectorized.conditions import CODES
@@ -17,7 +18,6 @@ from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import fold
 from speccheck.review.sweep import codes
 from speccheck.review.sweep.values import SweptTerm
@@ -213,8 +213,7 @@ def _named(counts: Counts) -> Mapping[Verdict, int]:
 
 
 def _did_you_mean(name: str, known: Sequence[str] | Mapping[str, object]) -> str:
-    near = nearest(name, known)
-    return f"did you mean `{near}`?" if near is not None else f"write one of: {', '.join(known)}"
+    return did_you_mean(name, known, f"write one of: {', '.join(known)}")
 
 
 def _error(code: str, message: str, help: str) -> Diagnostic:

@@ -7,9 +7,9 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from speccheck.english import did_you_mean
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.suggestions import nearest
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, read, sizes_in
@@ -93,8 +93,12 @@ def _stated(piece: _Words, vocabulary: Vocabulary) -> tuple[Term, _Words] | Diag
         term = vocabulary.find(piece.words[:end].rstrip(":="))
         if term is not None:
             return term, piece.part(piece.words[end:], end)
-    close = nearest(" ".join(piece.words.split()[:2]), vocabulary.terms)
-    help = f"did you mean `{close} ...`?" if close else "begin with the name of a term: `thickness 1/2 in, 1 in`"
+    help = did_you_mean(
+        " ".join(piece.words.split()[:2]),
+        vocabulary.terms,
+        "begin with the name of a term: `thickness 1/2 in, 1 in`",
+        shown="{} ...",
+    )
     return piece.error(codes.NO_TERM, f"`{piece.words}` does not begin with a term of the vocabulary", help)
 
 

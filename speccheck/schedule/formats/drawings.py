@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
+from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.package_parts import Events, Package, Relation
@@ -102,7 +103,7 @@ def _comments(cells: set[str], place: Place) -> Iterator[Beside]:
     if cells:
         listed = sorted(cells, key=lambda cell: (len(cell), cell))
         named = ", ".join(listed[:_MOST_NAMED]) + (" and more" if len(listed) > _MOST_NAMED else "")
-        what = f"comment attached to {named} was" if len(listed) == 1 else f"comments attached to {named} were"
+        what = f"{noun(len(listed), 'comment')} attached to {named} {agree(len(listed), 'was', 'were')}"
         message = f"the {what} not read"
         yield _beside(UnreadKind.OTHER, message, replace(place, cell=listed[0]))
 
@@ -111,7 +112,7 @@ def _pictures(cells: list[str], place: Place) -> Iterator[Beside]:
     """Yield the pictures and charts of a sheet, as one."""
     if cells:
         named = ", ".join(cells[:_MOST_NAMED]) + (" and more" if len(cells) > _MOST_NAMED else "")
-        what = f"picture at {named} was" if len(cells) == 1 else f"pictures at {named} were"
+        what = f"{noun(len(cells), 'picture')} at {named} {agree(len(cells), 'was', 'were')}"
         yield _beside(UnreadKind.PICTURE, f"the {what} not read", replace(place, cell=cells[0]))
 
 

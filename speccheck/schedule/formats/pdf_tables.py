@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import Table, ruled_tables, unruled_tables
@@ -130,9 +131,7 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
         pages.append(_Page(number, float(page.height), corner, words, ruled_tables(page, words)))
         page.close()
     if scanned:
-        message = (
-            f"{_pages(scanned)} of `{file}` {'is a picture' if len(scanned) == 1 else 'are pictures'} without text"
-        )
+        message = f"{_pages(scanned)} of `{file}` {agree(len(scanned), 'is a picture', 'are pictures')} without text"
         help = "ask for the file that was printed, or have its text recognised and check it"
         raise Refused(refusal(codes.NO_TEXT, file, message, help))
     if not any(page.words for page in pages):
@@ -158,7 +157,7 @@ def _unread(file: str, page: int, kind: UnreadKind, what: str) -> Unread:
 
 def _pages(numbers: Sequence[int]) -> str:
     """Write "page 2" or "pages 2, 3, 7"."""
-    return f"page{'s' * (len(numbers) > 1)} {', '.join(map(str, numbers))}"
+    return f"{noun(len(numbers), 'page')} {', '.join(map(str, numbers))}"
 
 
 @dataclass

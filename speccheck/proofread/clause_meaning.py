@@ -1,5 +1,6 @@
-"""What a clause means, in a form that two editions of it can be compared by.
+"""Which parts of a clause say something else than in another edition, and what the assumptions of a ruleset say.
 
+Whether a clause means something else at all is told by `revisions`, for every system; this says where to look for it.
 Names of definitions, units, the order of conditions joined by "and" or "or", and words beside the conditions do not
 count; what the conditions are made of does. The form is nested tuples of plain values.
 """
@@ -36,7 +37,6 @@ from speccheck.language.core import (
 from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import NominalSize, Quantity
-from speccheck.review.intervals import span_of
 
 Meaning = tuple[object, ...]
 _DIGITS = 9  # significant digits that are left after units were converted
@@ -132,7 +132,9 @@ def table_meaning(table: Table) -> Meaning:
 def _band_meaning(band: Band) -> object:
     if band.interval is None:
         return tuple(sorted(band.choices))
-    return (span_of(band.interval).start, span_of(band.interval).end)
+    interval = band.interval
+    ends = ((interval.low, interval.low_closed), (interval.high, interval.high_closed))
+    return tuple(None if end is None else (value_meaning(end), closed) for end, closed in ends)
 
 
 def value_meaning(value: Single) -> object:

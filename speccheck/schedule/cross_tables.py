@@ -1,8 +1,9 @@
-"""Bands: columns of a thickness or an R-value that each stand for one size, service or place, as in a table with sizes
-across. Each cell under a band is a line of its own.
+"""Cross tables: columns of a thickness or an R-value that each stand for one size, service or place, as in a table
+with sizes across. Each cell under such a column is a line of its own.
 
-The header of a band is a value of the axis ("1-1/2 in to 3 in", "Chilled water"), be it alone, below words that say
-what the cells are ("Thickness" merged over them), or behind them ("Thickness - up to 1-1/4 in").
+The header of the column is a value of the axis ("1-1/2 in to 3 in", "Chilled water"), be it alone, below words that say
+what the cells are ("Thickness" merged over them), or behind them ("Thickness - up to 1-1/4 in"). What the cells may be
+the vocabulary says: terms that are `stated in table`, the first where nothing says which of them.
 """
 
 from __future__ import annotations
@@ -12,24 +13,22 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from speccheck.language.vocabulary.terms import Form, Term, fold
+from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.phrases import read_header, read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.header_words import HeaderReader, header_unit, in_degrees, split_brackets
+from speccheck.schedule.header_words import HeaderReader, folded, header_unit, in_degrees, split_brackets
 
-MEASURED = ("thickness", "installed resistance")
-"""What the cells under bands may be; the first where nothing says what they are."""
-
-FEWEST_BANDS = 2
-FEWEST_BANDS_UNNAMED = 3
+FEWEST = 2
+FEWEST_UNNAMED = 3
 _ROWS_LOOKED_AT = 12
+_BETWEEN_NAMES = re.compile(r"[/,:()]")
 _SPLIT = re.compile(r"\s*[,:;(–—]\s*|\s+-\s+|\s+(?=\W*\d|for\b|up\b|over\b|under\b|all\b)")
 
 
 @dataclass(frozen=True, slots=True)
-class Band:
+class CrossColumn:
     """What one column stands for: what its cells are, the unit of bare numbers, the axis and its value."""
 
     measured: Term
@@ -42,7 +41,7 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """One column of a header read as a band: the measured term where it is said, and the value of the axis."""
+    """The header of one column read by itself: the measured term where it is said, and the value of the axis."""
 
     measured: Term | None
     unit: str
@@ -55,10 +54,10 @@ Parts = Mapping[tuple[int, int], str]
 """The texts of the header of one column from the top row down, by the cell in which they stand."""
 
 
-def find_bands(
+def find_cross_columns(
     grid: Grid, last: int, columns: Mapping[int, Parts], reader: HeaderReader, taken: frozenset[str]
-) -> dict[int, Band]:
-    """Return the bands among the `columns` of a header that ends in row `last`; none where they are not certain.
+) -> dict[int, CrossColumn]:
+    """Return the cross columns among the `columns` of a header that ends in row `last`; none where not certain.
 
     All share one axis, which no other column states (those state the terms `taken`); no two stand for the same; and
     the cells under them are mostly what they should be.
@@ -73,9 +72,9 @@ def find_bands(
         bands = _in_one_row({column: part for column, part in found.items() if part.axis.name == axis}, columns)
         named = any(part.measured is not None for part in bands.values())
         certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
-        fewest = FEWEST_BANDS if certain else FEWEST_BANDS_UNNAMED
+        fewest = FEWEST if certain else FEWEST_UNNAMED
         distinct = len({str(part.value) for part in bands.values()}) == len(bands)
-        if axis in taken or len(bands) < fewest or not distinct:
+        if axis in taken or len(bands) < fewest or not distinct or not _under_one_heading(bands, columns, reader):
             continue
         result = _with_measured(grid, last, bands, columns, reader)
         if result:
@@ -95,6 +94,16 @@ def _row_of(text: str, parts: Parts) -> int:
     return max(row for (row, _), words in parts.items() if text in words)
 
 
+def _under_one_heading(bands: Mapping[int, _Part], columns: Mapping[int, Parts], reader: HeaderReader) -> bool:
+    """Whether no two bands stand under the names of different terms, as values in the first line of a list do."""
+    named = set()
+    for column, part in bands.items():
+        above = (words for words in columns[column].values() if part.text not in words)
+        terms = {match.name for words in above if (match := reader.match(words)) is not None}
+        named |= {frozenset(terms)} if terms else set()
+    return len(named) < 2
+
+
 def _open_ended(parts: Iterable[_Part]) -> bool:
     """Whether some band is a range without an end, which no measured value is."""
     values = [part.value for part in parts]
@@ -103,14 +112,16 @@ def _open_ended(parts: Iterable[_Part]) -> bool:
 
 def _with_measured(
     grid: Grid, last: int, bands: Mapping[int, _Part], columns: Mapping[int, Parts], reader: HeaderReader
-) -> dict[int, Band]:
+) -> dict[int, CrossColumn]:
     """Return the bands with what their cells are, or none where the cells are something else."""
     said = next(((part.measured, part.unit) for part in bands.values() if part.measured is not None), None)
-    candidates = [said] if said else [(reader.vocabulary.terms.get(name), "") for name in MEASURED]
+    candidates = [said] if said else [(term, "") for term in reader.vocabulary.tabulated]
     for measured, unit in candidates:
         if measured is not None and _cells_are(grid, last, bands, measured, unit, reader, stated=said is not None):
             return {
-                column: Band(measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1])
+                column: CrossColumn(
+                    measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1]
+                )
                 for column, part in bands.items()
             }
     return {}
@@ -182,7 +193,7 @@ def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader) -> t
     """Return the value that a text is of the term that a group heading names exactly, "Pipe size (DN)" over "< 25"."""
     for group in groups:
         match = reader.match(group)
-        if match is None or match.term is None or match.term.name in MEASURED or match.rest or match.misfit:
+        if match is None or match.term is None or match.term.tabulated or match.rest or match.misfit:
             continue
         if match.term.kind.form is Form.SIZE:
             band = read_size_band(text, "metric" if match.unit in ("DN", "mm") else "inch-pound")
@@ -198,22 +209,23 @@ def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader) -> t
 
 def _measured_of(groups: Sequence[str], reader: HeaderReader) -> tuple[Term | None, str]:
     """Return the term that group headings say the cells are, and its unit; None where they say none."""
-    for name in MEASURED:
-        term = reader.vocabulary.terms.get(name)
-        for group in groups if term is not None else ():
+    for term in reader.vocabulary.tabulated:
+        for group in groups:
             match = reader.match(group)
             if match is not None and match.term is term:
                 return term, match.unit
             if _named_inside(split_brackets(group)[0], term):
-                units = (header_unit(bracket, term) for bracket in split_brackets(group)[1] if term is not None)
+                units = (header_unit(bracket, term) for bracket in split_brackets(group)[1])
                 return term, next(filter(None, units), "")
     return None, ""
 
 
 def _named_inside(group: str, term: Term | None) -> bool:
     """Whether the words of a group heading name a term among others: "Pipe Size / Thickness"."""
-    words = f" {fold(re.sub(r'[/,:()]', ' ', group))} "
-    return term is not None and any(f" {fold(name)} " in words for name in (term.name, *term.also) if len(name) > 2)
+    if term is None:
+        return False
+    words = f" {folded(_BETWEEN_NAMES.sub(' ', group))} "
+    return any(f" {name} " in words for name in term.folded_names if len(name) > 2)
 
 
 def _size_term(reader: HeaderReader) -> Term | None:

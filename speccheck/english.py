@@ -1,0 +1,59 @@
+"""English in sentences: a noun with its number, a verb that agrees, lists, and the known name that was meant.
+
+Everything that words a number of things, a list of names or a help line draws on this, whichever floor it is on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+
+def agree(number: int, singular: str, plural: str) -> str:
+    """Return the form that goes with a number of things: `agree(1, "was", "were")` is "was", all others "were"."""
+    return singular if number == 1 else plural
+
+
+def noun(number: int, singular: str, plural: str = "") -> str:
+    """Return a noun in the form that goes with a number: "line", "lines"; an irregular plural is given."""
+    return agree(number, singular, plural or f"{singular}s")
+
+
+def count(number: int, singular: str, plural: str = "") -> str:
+    """Return "1 line", "12,000 lines": the number with its noun."""
+    return f"{number:,} {noun(number, singular, plural)}"
+
+
+def listed(words: Iterable[str], conjunction: str = "and") -> str:
+    """Return "a", "a and b", "a, b and c"."""
+    *most, last = tuple(words) or ("",)
+    return f"{', '.join(most)} {conjunction} {last}" if most else last
+
+
+def first_of(words: Sequence[str], most: int) -> str:
+    """Return "a, b and c", or "a, b and 4 more" with `most` of them named; one that is left over is named too."""
+    more = len(words) - most
+    return listed([*words[:most], f"{more:,} more"] if more > 1 else words)
+
+
+def nearest(name: str, known: Iterable[str], likeness: float = 0.6) -> str | None:
+    """Return the known name that `name` most likely means, or None where none is near.
+
+    `likeness` is how alike the two must be, from 0 to 1. Compares without regard to case; equal distances go to the
+    name that comes first.
+    """
+    from difflib import get_close_matches
+
+    by_lower: dict[str, str] = {}
+    for candidate in known:
+        by_lower.setdefault(candidate.lower(), candidate)
+    found = get_close_matches(name.lower(), list(by_lower), n=1, cutoff=likeness)
+    return by_lower[found[0]] if found else None
+
+
+def did_you_mean(name: str, known: Iterable[str], otherwise: str = "", *, shown: str = "{}") -> str:
+    """Return the help line on a name that is not known: the nearest one that is, or `otherwise`.
+
+    `shown` is how the name is shown between the back quotes, as "{} ..." where more words follow it.
+    """
+    near = nearest(name, known)
+    return otherwise if near is None else f"did you mean `{shown.format(near)}`?"
