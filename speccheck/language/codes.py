@@ -146,7 +146,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     "L314": (
         "document that cannot be asked for",
         "A `document` says with `submit` what is to be submitted, from a closed list: data sheet, certificate, test "
-        "report, sample, installer's qualification, installation instructions, shop drawing, warranty. `for each` "
+        "report, sample, installer's qualification, installation instructions, shop drawing, warranty. `of each` "
         "names terms of choices or words, each value of which wants a document of its own.",
     ),
     "L401": (

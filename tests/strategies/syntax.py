@@ -212,8 +212,7 @@ remarks: st.SearchStrategy[Part] = sources | _text_parts("caution", "note")
 document_parts: st.SearchStrategy[Part] = st.one_of(
     remarks,
     _text_parts("wording", "reason"),
-    st.builds(TextPart, st.just("submit"), st.tuples(names)),
-    st.builds(TextPart, st.just("for each"), st.lists(names, min_size=1, max_size=3).map(tuple)),
+    st.builds(TextPart, st.just("submit"), st.lists(names, min_size=1, max_size=3).map(tuple)),
     st.builds(TextPart, st.just("dated within"), st.tuples(st.sampled_from(["24 months", "1 year"]).map(Words))),
     st.builds(ConditionPart, st.just("where"), conditions()),
     st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),

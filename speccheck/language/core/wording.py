@@ -129,7 +129,7 @@ def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) ->
 
 def document_sentence(document: RequiredDocument, system: str = "inch-pound") -> str:
     """Return what a paragraph asks to be submitted in words: for each of what, where, how old, what it leaves out."""
-    each = f" for each {' and each '.join(term.name for term in document.each)}" if document.each else ""
+    each = f" of each {' and each '.join(term.name for term in document.each)}" if document.each else ""
     where = " and ".join(_grouped(part, False, system, Some) for part in document.scope)
     dated = f", dated within {document.within} of the review" if document.within else ""
     left = "".join(f", except where {condition_text(one.condition, system=system)}" for one in document.exceptions)

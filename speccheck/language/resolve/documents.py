@@ -43,7 +43,7 @@ def resolve_documents(
 def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocument | None:
     check_once(names, item.parts)
     kind = _kind(names, item)
-    each = [term for words in _named(item, "for each") if (term := _term(names, words)) is not None]
+    each = [term for words in _named(item, "submit")[1:] if (term := _term(names, words)) is not None]
     if kind is None:
         return None
     ages = [_age(words) for words in _named(item, "dated within")]

@@ -37,7 +37,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     ),
     "document": (
         *("source", "wording", "reason", "caution", "note"),
-        *("submit", "for", "dated", "where", "except"),
+        *("submit", "dated", "where", "except"),
     ),
     "not checked": ("because", "wording"),
     "define": ("source", "caution", "note", "as", "equal"),
