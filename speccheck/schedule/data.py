@@ -78,6 +78,12 @@ def read_data(
     for name, several in stated.items():
         data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []
+    for use in uses:
+        if use.condition is not None and use.term is not None and not isinstance(data[use.term.name].value, NotGiven):
+            term, value, text = use.condition
+            place = use.column.place
+            at = Datum(value, text, place, f"from the header in {place.cell}", inferred=True)
+            data.setdefault(term.name, at)
     return data, problems
 
 

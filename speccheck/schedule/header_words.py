@@ -8,8 +8,9 @@ from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
+from speccheck.language.vocabulary.values import Value, read_value
 from speccheck.phrases import read_header
-from speccheck.quantities import listed_unit
+from speccheck.quantities import Quantity, listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 from speccheck.schedule.header_spellings import in_full, is_not_proposed, spellings_in_full
@@ -37,6 +38,8 @@ _PERCENT_FIRST = re.compile(r"^%\s+(\S.*)$")
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
+_MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
+_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
 
 folded = lru_cache(maxsize=65536)(fold)
@@ -95,10 +98,10 @@ class HeaderReader:
             found = self._named(name)
             if found is not None and _is_measured(found.term) and looks_like_unit(unit):
                 return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
-        name, condition, rest = bare.partition("@")
-        found = self._named(name.strip()) if condition else None
-        if found is not None:
-            return _with_brackets(found, (f"@ {rest.strip()}", *brackets))
+        stated_at = _STATED_AT.fullmatch(bare)
+        found = self._named(stated_at["name"]) if stated_at is not None else None
+        if found is not None and stated_at is not None:
+            return _with_brackets(found, (f"@ {stated_at['at']}", *brackets))
         return self._in_phrase(bare, brackets)
 
     def _in_phrase(self, bare: str, brackets: Sequence[str]) -> Match | None:
@@ -191,6 +194,14 @@ class HeaderReader:
         words = {word for group in groups for word in fold(group).split()} - _NEUTRAL_GROUP_WORDS
         own = {word for spelling in (term.name, *term.also) for word in fold(spelling).split()}
         return words <= own or not words & self._words
+
+
+def condition_of(found: Match, vocabulary: Vocabulary) -> tuple[Term, Value, str] | None:
+    """Return the value at which a header says that its term is stated, the 75 F of "k @ 75F mean"; None without one."""
+    at = vocabulary.terms.get(found.term.stated_at) if found.term is not None and found.rest.startswith("@") else None
+    words = _MEAN.sub("", found.rest.lstrip("@ ")).strip(" ,;") if at is not None else ""
+    value = read_value(words, at) if at is not None else None
+    return (at, value, found.rest) if at is not None and isinstance(value, Quantity) else None
 
 
 def _of_what_is_proposed(found: Match) -> Match | None:
