@@ -28,7 +28,8 @@ class ColumnUse:
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
     column is left out whatever its header says; `across` is what a column of a cross table stands for;
-    `condition` the value of another term at which its values are stated;
+    `two_units` are the units of its bare numbers where its header names two; `condition` is the value of another term
+    at which its values are stated;
     `sentences` that its cells propose systems in words.
     """
 
@@ -42,6 +43,7 @@ class ColumnUse:
     match: Match | None = None
     across: CrossColumn | None = None
     condition: tuple[Term, Value, str] | None = None
+    two_units: tuple[str, str] | None = None
     sentences: bool = False
 
     @property
@@ -93,7 +95,8 @@ def _use(
     if across is not None:
         note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
     names_lines = match.term.name in MARK_TERMS
-    bare = BareUnits(match.unit, mapping.units or units)
+    two_units = (match.unit, match.other_unit) if match.other_unit else None
+    bare = BareUnits(match.unit, mapping.units or units) if two_units is None else NO_UNITS
     column_found = Column(place, title, match.term.name, match.unit, note)
     return ColumnUse(
         index,
@@ -103,6 +106,7 @@ def _use(
         names_lines,
         match=match,
         across=across,
+        two_units=two_units,
         condition=condition_of(match, reader.vocabulary),
     )
 
