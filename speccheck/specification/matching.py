@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from speccheck.language.core import Clause, UncheckedParagraph
+from speccheck.language.core import Clause, RequiredDocument, UncheckedParagraph
 from speccheck.specification.blocks import Paragraph
 
-Entry = Clause | UncheckedParagraph
+Entry = Clause | RequiredDocument | UncheckedParagraph
 _MARKS = str.maketrans({"″": '"', "“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "\u00a0": " "})
 
 
