@@ -20,6 +20,7 @@ from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
 from speccheck.proofread.sensible_systems import SensibleSystems
 from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
+from speccheck.schedule.lines import Line
 
 # How many diagrams may be made on the way before the question is left open.
 LIMIT = 400_000
@@ -182,6 +183,11 @@ class Reading:
     def judge(self) -> Judge:
         """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
         return Judge(self.ruleset, as_stated=True)
+
+    def is_out(self, clause: ClauseRegions, line: Line) -> bool:
+        """Say whether the judge makes nothing of a line by a clause; the reasons are not asked for."""
+        judgements = self.judge.judgements(clause.clause, line)
+        return bool(judgements) and all(one.verdict is Verdict.NOT_APPLICABLE for one in judgements)
 
     def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
         """Say whether an example of one of some clauses meets them all, which decides what no region does."""

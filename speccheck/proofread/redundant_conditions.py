@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Basis
@@ -95,17 +96,33 @@ def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scop
 
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
-    parts = tuple(conjuncts(clause.clause.scope))
-    for part in parts if len(parts) > 1 else ():
-        others = [other for other in parts if other is not part]
-        if reading.regions.every(others) == clause.scope:
-            words = condition_text(part)
-            message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
-            place = _place(part, clause)
-            yield Finding(
-                "P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place
-            )
-            return
+    for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
+        words = condition_text(part)
+        message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
+        place = _place(part, clause)
+        yield Finding("P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place)
+
+
+def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
+    """Yield the conditions without which others, that all have to hold, say as much.
+
+    Only those that ask for an axis that one of them asks for, directly or through others, can say what it says.
+    """
+    asked = [_asked(reading, part) for part in parts]
+    for number, part in enumerate(parts) if len(parts) > 1 else ():
+        near, axes = {number}, asked[number]
+        while more := {at for at, one in enumerate(asked) if at not in near and axes & one}:
+            near |= more
+            axes = axes.union(*(asked[at] for at in more))
+        others = [parts[at] for at in sorted(near) if at != number]
+        if reading.regions.every(others) == reading.regions.every([*others, part]):
+            yield part
+
+
+def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
+    """Return the axes that decide whether a condition holds, and whether it does not."""
+    holds, fails = reading.regions.of(condition)
+    return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
 def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
@@ -119,13 +136,9 @@ def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
                 message = f"the alternative `{words}` adds nothing: the others let in as much without it"
                 yield _absorbed_finding(clause, part, message)
                 break
-    demands = tuple(conjuncts(clause.clause.shall))
-    for part in demands if len(demands) > 1 else ():
-        others = [other for other in demands if other is not part]
-        if reading.regions.every(others) == clause.shall:
-            message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
-            yield _absorbed_finding(clause, part, message)
-            return
+    for part in islice(_idle(reading, tuple(conjuncts(clause.clause.shall))), 1):
+        message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
+        yield _absorbed_finding(clause, part, message)
 
 
 def _absorbed_finding(clause: ClauseRegions, part: Condition, message: str) -> Finding:

@@ -56,6 +56,8 @@ class Regions(AmountRegions):
     def every(self, conditions: Iterable[Condition]) -> Region:
         """Return where all conditions hold, and where at least one does not."""
         parts = [self.of(condition) for condition in conditions]
+        if len(parts) == 1:
+            return parts[0]
         return Region(
             self.diagrams.every(part.holds for part in parts), self.diagrams.some(part.fails for part in parts)
         )
@@ -63,6 +65,8 @@ class Regions(AmountRegions):
     def some(self, conditions: Iterable[Condition]) -> Region:
         """Return where at least one condition holds, and where none does."""
         parts = [self.of(condition) for condition in conditions]
+        if len(parts) == 1:
+            return parts[0]
         return Region(
             self.diagrams.some(part.holds for part in parts), self.diagrams.every(part.fails for part in parts)
         )

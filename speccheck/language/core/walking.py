@@ -48,6 +48,8 @@ Atom = Comparison | Includes | Given | Holds
 def inner(node: Node) -> tuple[Node, ...]:
     """Return the nodes directly inside a node."""
     match node:
+        case Literal() | TermValue():  # first, as most are
+            return ()
         case Comparison(left, _, right) | Arithmetic(_, left, right):
             return (left, right)
         case Adjusted(thickness, stated, proposed, diameter):
@@ -60,7 +62,7 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (part,)
         case NamedCondition(_, condition):
             return (condition,)
-        case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds():
+        case Lookup() | Includes() | Given() | Holds():
             return ()
         case _:
             assert_never(node)
@@ -106,9 +108,11 @@ def rebuilt_amount(amount: Amount, change: Callable[[Amount], Amount]) -> Amount
 
 def walk(nodes: Iterable[Node]) -> Iterator[Node]:
     """Go through nodes and all that is inside them, outer ones first."""
-    for node in nodes:
+    waiting = [*nodes][::-1]
+    while waiting:
+        node = waiting.pop()
         yield node
-        yield from walk(inner(node))
+        waiting += inner(node)[::-1]
 
 
 def depth_of(nodes: Iterable[Node]) -> int:
