@@ -154,7 +154,7 @@ def test_names_may_still_begin_with_such_words(name: str) -> None:
 
 def test_values_that_begin_with_such_words_are_values() -> None:
     """`lower side` and "below grade" are values of the vocabulary."""
-    clause("seam position be lower side")
+    clause("longitudinal seam location be lower side")
     clause("location is below grade")
 
 
