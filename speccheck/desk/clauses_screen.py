@@ -61,7 +61,7 @@ def routes(desk: Desk) -> list[Route]:
         if not own:
             with project.alone():
                 project.write(("clauses", "project.clauses"), text, "", "clauses of one's own")
-                write_settings(project, {**project.settings, "against": "project.clauses"}, None)
+                write_settings(project, {**project.settings, "against": "project.clauses"}, None, joined=True)
         return RedirectResponse(f"/projects/{project.name}/clauses", status_code=303)
 
     async def asked(request: Request) -> Response:
