@@ -52,7 +52,7 @@ import os
 import sys
 from importlib import import_module
 from io import TextIOWrapper
-from typing import NoReturn
+from typing import Any, NoReturn
 
 import click
 
@@ -101,6 +101,18 @@ class Commands(click.Group):
             return None
         command: click.Command = import_module(f"speccheck.cli.{cmd_name.replace('-', '_')}").command
         return command
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; an input that cannot be used ends it with what is wrong."""
+        try:
+            return super().invoke(ctx)
+        except ValueError as problem:
+            from speccheck.cli.inputs import stop
+            from speccheck.inputs import UnusableInput
+
+            if not isinstance(problem, UnusableInput):
+                raise
+            stop(problem)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the list of commands without importing them."""

@@ -17,8 +17,8 @@ from speccheck.cli.inputs import (
     note_read,
     ruleset_or_stop,
     schedule_or_stop,
-    stop,
 )
+from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -78,7 +78,7 @@ class AskedPackage:
             self.papers, ruleset, mapping, units=self.asked.units or ruleset.units, sheet=self.asked.sheet or ""
         )
         if not read.schedule.lines:
-            stop(read.schedule.diagnostics, "no line of any of the files can be judged")
+            raise UnusableInput("no line of any of the files can be judged", read.schedule.diagnostics)
         return read.schedule, read.products
 
 

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import FILE, note_read, show, stop
+from speccheck.cli.inputs import FILE, note_read, show
+from speccheck.inputs import UnusableInput, usable_register, usable_sheet
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -90,12 +91,9 @@ def held_against(
 def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
     if path is None:
         return None
-    from speccheck.review.deviations import read_register
 
     note_read(path)
-    register, diagnostics = read_register(path, ruleset)
-    if register is None:
-        stop(diagnostics, f"the register of deviations {path.name} cannot be used")
+    register, diagnostics = usable_register(path, ruleset)
     show(diagnostics)
     return register
 
@@ -130,7 +128,7 @@ def _data_sheet(path: Path, schedule: Schedule, ruleset: Ruleset) -> Schedule | 
         return None
     sheet = read_data_sheet(path, ruleset.vocabulary, [name for line in schedule.lines if (name := product_name(line))])
     if any(one.severity == "error" for one in sheet.diagnostics):
-        stop(sheet.diagnostics, f"the data sheet {path.name} cannot be used")
+        raise UnusableInput(f"the data sheet {path.name} cannot be used", sheet.diagnostics)
     show(sheet.diagnostics)
     return sheet
 
@@ -139,11 +137,8 @@ def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule |
     """Return a file that is read as a schedule is, what was not understood of it printed."""
     if path is None:
         return None
-    from speccheck.schedule import read_schedule
 
     note_read(path)
-    sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
-    if not sheet.lines:
-        stop(sheet.diagnostics, f"no line of the {what} {path.name} can be used")
+    sheet = usable_sheet(path, ruleset, what)
     show(found for found in sheet.diagnostics if found.severity != "note")
     return sheet

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import FILE, note_read, ruleset_or_stop, stop
+from speccheck.cli.inputs import FILE, note_read, ruleset_or_stop
+from speccheck.inputs import UnusableInput
 
 
 @click.command()
@@ -32,7 +33,7 @@ def command(ruleset: Path, section: Path, full: bool) -> int:
     loaded = ruleset_or_stop(ruleset, drafts=True)
     blocks, problems = read_section(section)
     if problems:
-        stop(problems, f"{section.name} cannot be read")
+        raise UnusableInput(f"{section.name} cannot be read", problems)
     report = coverage_of(loaded, blocks)
     print_coverage(report, Console(), full=full)
     return 0 if report.is_whole else 2

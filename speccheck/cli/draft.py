@@ -7,8 +7,9 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import FILE, note_read, stop
+from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.inputs import UnusableInput, usable_vocabulary
 
 
 @click.command()
@@ -29,7 +30,6 @@ def command(section: Path, into: Path, page: Path | None, vocabulary: str, repla
 
     Exit status: 0 all was read, 2 something is left to do, 3 the section cannot be read or a file not written.
     """
-    from speccheck.language import load_vocabulary
     from speccheck.language.format.house_style import format_text
     from speccheck.language.syntax.source_text import SourceText
     from speccheck.report.html.draft import render_draft
@@ -37,14 +37,12 @@ def command(section: Path, into: Path, page: Path | None, vocabulary: str, repla
 
     note_read(section)
     outputs = Outputs({"ruleset": into, "page": page}, replace=replace)
-    words = load_vocabulary(vocabulary)
-    if words.vocabulary is None:
-        stop(words.diagnostics, f"the vocabulary {vocabulary} cannot be used")
+    words, _ = usable_vocabulary(vocabulary)
     blocks, problems = read_section(section)
     if problems:
-        stop(problems, f"{section.name} cannot be drafted from")
-    drafted = draft(blocks, words.vocabulary)
-    text = format_text(SourceText(into.name, ruleset_text(section.stem, words.vocabulary, drafted)))
+        raise UnusableInput(f"{section.name} cannot be drafted from", problems)
+    drafted = draft(blocks, words)
+    text = format_text(SourceText(into.name, ruleset_text(section.stem, words, drafted)))
     assert isinstance(text, str), text
     outputs.write("ruleset", text)
     if "page" in outputs:

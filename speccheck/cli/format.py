@@ -7,7 +7,8 @@ from pathlib import Path
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, show, stop
+from speccheck.cli.inputs import FILE, show
+from speccheck.inputs import UnusableInput
 
 
 @click.command()
@@ -34,10 +35,10 @@ def command(files: tuple[Path, ...], check: bool) -> int:
     for path in files:
         source = read_source(path)
         if isinstance(source, Diagnostic):
-            stop([source], f"{path.name} cannot be formatted")
+            raise UnusableInput(f"{path.name} cannot be formatted", [source])
         formatted = format_text(source)
         if not isinstance(formatted, str):
-            stop(formatted, f"{path.name} cannot be formatted")
+            raise UnusableInput(f"{path.name} cannot be formatted", formatted)
         if formatted == source.text:
             continue
         changed += 1

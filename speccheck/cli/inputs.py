@@ -11,6 +11,7 @@ import click
 from speccheck.cli import UNUSABLE
 
 if TYPE_CHECKING:
+    from speccheck.inputs import UnusableInput
     from speccheck.language.core import Ruleset
     from speccheck.language.diagnostics import Diagnostic
     from speccheck.language.vocabulary.terms import Vocabulary
@@ -39,42 +40,38 @@ def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
 
     Clauses that nobody has confirmed are errors unless `drafts` are asked for.
     """
-    from speccheck.language import load_ruleset
+    from speccheck.inputs import usable_ruleset
 
-    loaded = load_ruleset(path, drafts=drafts)
+    ruleset, loaded = usable_ruleset(path, drafts=drafts)
     note_read(path, *loaded.files)
-    if loaded.ruleset is None or not loaded.usable:
-        stop(loaded.diagnostics, f"the ruleset {path.name} cannot be used")
     show(loaded.diagnostics)
-    return loaded.ruleset
+    return ruleset
 
 
 def schedule_or_stop(
     path: Path, ruleset: Ruleset, mapping: Path | None = None, units: str | None = None, sheet: str | None = None
 ) -> Schedule:
     """Return the schedule of `path`; one that cannot be used ends the run."""
+    from speccheck.inputs import with_lines
     from speccheck.schedule import read_schedule
 
     note_read(path)
     settled = mapping_or_stop(mapping, ruleset.vocabulary)
-    schedule = read_schedule(
-        path, ruleset.vocabulary, settled, units=units or "", usual_units=ruleset.units, sheet=sheet or ""
+    return with_lines(
+        read_schedule(
+            path, ruleset.vocabulary, settled, units=units or "", usual_units=ruleset.units, sheet=sheet or ""
+        )
     )
-    if not schedule.lines:
-        stop(schedule.diagnostics, f"no line of {path.name} can be judged")
-    return schedule
 
 
 def mapping_or_stop(path: Path | None, vocabulary: Vocabulary) -> ScheduleMapping | None:
     """Return the mapping file of `path`, if there is one to be read; one that cannot be used ends the run."""
     if path is None:
         return None
-    from speccheck.schedule import read_mapping
+    from speccheck.inputs import usable_mapping
 
     note_read(path)
-    mapping, diagnostics = read_mapping(path, vocabulary)
-    if mapping is None:
-        stop(diagnostics, f"the mapping file {path.name} cannot be used")
+    mapping, diagnostics = usable_mapping(path, vocabulary)
     show(diagnostics)
     return mapping
 
@@ -90,8 +87,8 @@ def show(diagnostics: Iterable[Diagnostic]) -> None:
         print_diagnostics(found, Console(stderr=True))
 
 
-def stop(diagnostics: Iterable[Diagnostic], why: str) -> NoReturn:
-    """Print diagnostics and why the run ends, and end it."""
-    show(diagnostics)
-    click.echo(f"{why}; nothing was judged", err=True)
+def stop(unusable: UnusableInput) -> NoReturn:
+    """Print what is wrong with an input and why the run ends, and end it."""
+    show(unusable.diagnostics)
+    click.echo(f"{unusable.what}; nothing was judged", err=True)
     raise SystemExit(UNUSABLE)

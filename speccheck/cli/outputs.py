@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from speccheck.cli import UNUSABLE, WRITTEN
-from speccheck.cli.inputs import files_read, show, stop
+from speccheck.cli.inputs import files_read, show
+from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
     from speccheck.language.diagnostics import Diagnostic
@@ -35,7 +36,7 @@ class Outputs:
         self.told: list[str] = []
         found = [problem for problem in self._refused() if problem is not None]
         if found:
-            stop(found, "the output cannot be written")
+            raise UnusableInput("the output cannot be written", found)
 
     def _refused(self) -> Iterable[Diagnostic | None]:
         from speccheck.report.writing import refusal_of, same_name

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop, stop
+from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
+from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
     from speccheck.review.portfolio import Run, Totals
@@ -74,7 +75,7 @@ def command(
     try:
         run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=on, progress=_progress())
         if isinstance(run, Diagnostic):
-            stop([run], "the portfolio cannot be judged")
+            raise UnusableInput("the portfolio cannot be judged", [run])
         totals = write_portfolio_files(run, ruleset)
     except OSError as error:
         return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}")

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, note_read, ruleset_or_stop, show, stop
+from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, note_read, ruleset_or_stop, show
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.inputs import usable_vocabulary
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -47,7 +48,6 @@ def command(
 
     Exit status: 0 all was read, 2 something was not, 3 nothing could be read.
     """
-    from speccheck.language import load_vocabulary
     from speccheck.report.terminal.reading import print_reading
     from speccheck.schedule.questions import questions_of
     from speccheck.schedule.starter import starter_mapping
@@ -55,9 +55,7 @@ def command(
 
     outputs = Outputs({"starter": starter}, replace=replace)
     ruleset = ruleset_or_stop(against) if against is not None else None
-    vocabulary = ruleset.vocabulary if ruleset is not None else load_vocabulary(VOCABULARY).vocabulary
-    if vocabulary is None:
-        stop((), f"the vocabulary {VOCABULARY} cannot be used")
+    vocabulary = ruleset.vocabulary if ruleset is not None else usable_vocabulary(VOCABULARY)[0]
     note_read(schedule)
     settled = mapping_or_stop(mapping, vocabulary)
     usual = ruleset.units if ruleset is not None else ""

@@ -9,8 +9,9 @@ import click
 
 from speccheck.cli.asked import Asked, schedule_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
-from speccheck.cli.inputs import FILE, note_read, stop
+from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.inputs import usable_notes
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -73,15 +74,12 @@ def command(
 
 def notes_or_stop(path: Path | None, ruleset: Ruleset) -> Notes:
     """Return the notes of a file, none where there is no file; one that cannot be used ends the run."""
-    from speccheck.review.notes import Notes, read_notes
+    from speccheck.review.notes import Notes
 
     if path is None:
         return Notes()
     note_read(path)
-    notes, diagnostics = read_notes(path, ruleset)
-    if notes is None:
-        stop(diagnostics, f"the notes {path.name} cannot be used")
-    return notes
+    return usable_notes(path, ruleset)
 
 
 def _write(reply: Reply, outputs: Outputs) -> None:

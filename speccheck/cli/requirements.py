@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop, stop
+from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
 from speccheck.english import did_you_mean
+from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -71,7 +72,7 @@ def _line_in_words(text: str, ruleset: Ruleset, units: str | None) -> Line:
 
     stated, diagnostics = line_in_words(text, ruleset.vocabulary, units or ruleset.units)
     if has_errors(diagnostics):
-        stop(diagnostics, "the line cannot be read")
+        raise UnusableInput("the line cannot be read", diagnostics)
     if not stated.data:
         raise click.UsageError("the line states nothing; write what is known of it: `service steam, pipe size 2 in`")
     return stated

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import FILE, ruleset_or_stop, stop
+from speccheck.cli.inputs import FILE, ruleset_or_stop
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.inputs import UnusableInput
 
 
 @click.command()
@@ -49,11 +50,11 @@ def command(
     loaded = ruleset_or_stop(ruleset)
     terms, problems = read_swept(values, loaded)
     if problems:
-        stop(problems, "the values cannot be used")
+        raise UnusableInput("the values cannot be used", problems)
     axes, asked = axes_of(terms, down, across), clause_named(clause, loaded) if clause else None
     for found in (axes, asked):
         if isinstance(found, Diagnostic):
-            stop([found], "the sweep cannot be made")
+            raise UnusableInput("the sweep cannot be made", [found])
     swept = sweep(loaded, terms, axes, asked)  # type: ignore[arg-type]
     if "page" in outputs:
         outputs.write("page", render_sweep(swept))

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS, stop
+from speccheck.cli.inputs import FILE, UNITS
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.inputs import UnusableInput, usable_vocabulary
 
 
 @click.command()
@@ -34,19 +35,16 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     be read.
     """
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
-    from speccheck.language import load_vocabulary
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
     from speccheck.report.thickness_picture import draw_thickness
     from speccheck.schedule.words import line_in_words
 
     outputs = Outputs({"picture": picture}, replace=replace)
-    loaded = load_vocabulary("mechanical insulation")
-    if loaded.vocabulary is None:
-        stop(loaded.diagnostics, "the vocabulary cannot be used")
-    stated, diagnostics = line_in_words(line, loaded.vocabulary, units)
+    vocabulary, _ = usable_vocabulary("mechanical insulation")
+    stated, diagnostics = line_in_words(line, vocabulary, units)
     if has_errors(diagnostics):
-        stop(diagnostics, "the line cannot be read")
+        raise UnusableInput("the line cannot be read", diagnostics)
     curve = thickness_curve({name: datum.value for name, datum in stated.data.items()}, units)  # type: ignore[misc]
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve)

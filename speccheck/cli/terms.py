@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import show, stop
+from speccheck.cli.inputs import show
+from speccheck.inputs import usable_vocabulary
 
 
 @click.command()
@@ -23,17 +24,14 @@ def command(name: str, about: str, names: bool) -> int:
     Exit status: 0 terms were listed, 2 no term holds the words, 3 the vocabulary
     cannot be used.
     """
-    from speccheck.language import load_vocabulary
     from speccheck.report.terminal.terms import print_terms, terms_about
 
-    loaded = load_vocabulary(Path(name) if Path(name).exists() else name)
-    if loaded.vocabulary is None:
-        stop(loaded.diagnostics, f"the vocabulary {name} cannot be used")
-    show(loaded.diagnostics)
-    found = terms_about(loaded.vocabulary, about)
+    vocabulary, diagnostics = usable_vocabulary(Path(name) if Path(name).exists() else name)
+    show(diagnostics)
+    found = terms_about(vocabulary, about)
     if names:
         for term in found:
             click.echo(term.name)
     else:
-        print_terms(loaded.vocabulary, found)
+        print_terms(vocabulary, found)
     return 0 if found else 2

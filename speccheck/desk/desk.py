@@ -19,6 +19,7 @@ from speccheck.desk.workers import Job, Workers
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.language.syntax.header import read_header
 from speccheck.report.wording import STANDING_CAUTIONS
+from speccheck.schedule.formats.endings import READ
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -129,6 +130,7 @@ def environment() -> Environment:
     )
     made.filters["quoted"] = _quoted
     made.filters["data"] = _data
+    made.globals["schedule_endings"] = ",".join(READ)
     return made
 
 

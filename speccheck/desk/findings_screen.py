@@ -12,6 +12,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, environment, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
 from speccheck.desk.uploads import Refused
+from speccheck.schedule.formats.endings import MARKED
 
 KINDS = {
     "page": ("report.html", "text/html"),
@@ -24,9 +25,6 @@ KINDS = {
     "marked": ("marked{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
-
-MARKED = (".pdf", ".docx", ".xlsx")
-"""The kinds of submittal of which a marked-up copy can be made."""
 
 
 def routes(desk: Desk) -> list[Route]:

@@ -12,12 +12,19 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from speccheck.language import load_ruleset
+from speccheck.inputs import (
+    UnusableInput,
+    usable_mapping,
+    usable_notes,
+    usable_register,
+    usable_ruleset,
+    usable_sheet,
+    with_lines,
+)
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.report.line_words import place_words
 from speccheck.review import judge_schedule
 from speccheck.review.matrix import Matrix
-from speccheck.schedule import read_mapping, read_schedule
 from speccheck.schedule.what_was_read import WhatWasRead, what_was_read
 
 if TYPE_CHECKING:
@@ -29,17 +36,16 @@ Progress = Callable[[int, int, str], None]
 Papers = Mapping[str, str]
 FEW_CELLS = 10_000
 """Up to so many cells a review is not followed line by line."""
+SHEETS = {"design": "design list", "products": "product data"}
 READ_FROM = ("schedule", "against", "mapping", "units")
 
 
-class Unusable(Exception):
-    """Papers that cannot be used; `told` is why, as plain values."""
-
-    def __init__(self, diagnostics: tuple[Diagnostic, ...], why: str = "") -> None:
-        super().__init__(why)
-        self.told = [told(one) for one in diagnostics if one.severity != "note"] or [_because(why)]
-        if why and self.told[0]["message"] != why:
-            self.told.append(_because(why))
+def why_unusable(problem: UnusableInput) -> list[dict[str, str]]:
+    """Return what is wrong with papers that cannot be used, as plain values."""
+    found = [told(one) for one in problem.diagnostics if one.severity != "note"] or [_because(problem.what)]
+    if found[0]["message"] != problem.what:
+        found.append(_because(problem.what))
+    return found
 
 
 def _because(why: str) -> dict[str, str]:
@@ -58,20 +64,12 @@ def told(found: Diagnostic) -> dict[str, str]:
 
 def ruleset_of(against: str) -> Ruleset:
     """Return the ruleset of a path or of a shipped name."""
-    loaded = load_ruleset(Path(against))
-    if loaded.ruleset is None or not loaded.usable:
-        raise Unusable(loaded.diagnostics, "the ruleset cannot be used")
-    return loaded.ruleset
+    return usable_ruleset(Path(against))[0]
 
 
 def _mapping_of(papers: Papers, ruleset: Ruleset) -> ScheduleMapping | None:
     """Return what the mapping file settles, None where there is none."""
-    if not papers.get("mapping"):
-        return None
-    mapping, problems = read_mapping(Path(papers["mapping"]), ruleset.vocabulary)
-    if mapping is None:
-        raise Unusable(problems, "the mapping file cannot be used")
-    return mapping
+    return usable_mapping(Path(papers["mapping"]), ruleset.vocabulary)[0] if papers.get("mapping") else None
 
 
 def reading_of(papers: Papers, ruleset: Ruleset, progress: Progress) -> WhatWasRead:
@@ -112,9 +110,7 @@ def _judged(papers: Papers, progress: Progress) -> Matrix:
     from speccheck.judge import Judge
 
     ruleset = ruleset_of(papers["against"])
-    schedule = reading_of(papers, ruleset, progress).schedule
-    if not schedule.lines:
-        raise Unusable(schedule.diagnostics, "no line of the schedule can be judged")
+    schedule = with_lines(reading_of(papers, ruleset, progress).schedule)
     if len(schedule.lines) * len(ruleset.clauses) < FEW_CELLS:
         return _beside(judge_schedule(schedule, ruleset), papers)
     judge, rows = Judge(ruleset), []
@@ -127,7 +123,6 @@ def _judged(papers: Papers, progress: Progress) -> Matrix:
 
 def _beside(matrix: Matrix, papers: Papers) -> Matrix:
     """Return the matrix with what the design list, the product data and the deviations bring up."""
-    from speccheck.review.deviations import read_register
     from speccheck.review.reviewing import review_matrix
 
     named = {key: Path(papers[key]) for key in ("design", "products", "deviations") if papers.get(key)}
@@ -135,13 +130,8 @@ def _beside(matrix: Matrix, papers: Papers) -> Matrix:
         return matrix
     ruleset, register = matrix.ruleset, None
     if "deviations" in named:
-        register, problems = read_register(named.pop("deviations"), ruleset)
-        if register is None:
-            raise Unusable(problems, "the register of deviations cannot be used")
-    sheets = {key: read_schedule(path, ruleset.vocabulary, units=ruleset.units) for key, path in named.items()}
-    for key, sheet in sheets.items():
-        if not sheet.lines:
-            raise Unusable(sheet.diagnostics, f"no line of the {key} can be used")
+        register, _ = usable_register(named.pop("deviations"), ruleset)
+    sheets = {key: usable_sheet(path, ruleset, SHEETS[key]) for key, path in named.items()}
     return review_matrix(
         matrix, design=sheets.get("design"), products=sheets.get("products"), register=register, on=None
     )
@@ -160,11 +150,6 @@ def _states(papers: Papers) -> tuple[tuple[str, int, int], ...]:
 
 def notes_of(papers: Papers, matrix: Matrix) -> Notes:
     """Return the reviewer's notes on a round."""
-    from speccheck.review.notes import Notes, read_notes
+    from speccheck.review.notes import Notes
 
-    if not papers.get("notes"):
-        return Notes()
-    notes, problems = read_notes(Path(papers["notes"]), matrix.ruleset)
-    if notes is None:
-        raise Unusable(problems, "the notes cannot be used")
-    return notes
+    return usable_notes(Path(papers["notes"]), matrix.ruleset) if papers.get("notes") else Notes()

@@ -6,8 +6,9 @@ from pathlib import PurePosixPath
 
 from starlette.datastructures import UploadFile
 
+from speccheck.schedule.formats.endings import READ
+
 LARGEST_FILE = 50_000_000
-SUFFIXES = (".xlsx", ".xlsm", ".xls", ".ods", ".csv", ".tsv", ".txt", ".json", ".toml", ".docx", ".pdf", ".html")
 
 
 class Refused(Exception):
@@ -19,8 +20,8 @@ async def received(file: object) -> tuple[str, bytes]:
     if not isinstance(file, UploadFile) or not file.filename:
         raise Refused("choose a file first")
     suffix = PurePosixPath(file.filename.replace("\\", "/")).suffix.lower()
-    if suffix not in SUFFIXES:
-        raise Refused(f"a schedule is a workbook, a table or a document: {', '.join(SUFFIXES)}")
+    if suffix not in READ:
+        raise Refused(f"a schedule is a workbook, a table or a document: {', '.join(READ)}")
     content = await file.read(LARGEST_FILE + 1)
     if len(content) > LARGEST_FILE:
         raise Refused(f"this file is larger than {LARGEST_FILE // 1_000_000} MB")

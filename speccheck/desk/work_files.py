@@ -6,8 +6,9 @@ import base64
 from pathlib import Path
 from typing import Any
 
-from speccheck.desk.papers import Progress, Unusable, matrix_of, notes_of
+from speccheck.desk.papers import Progress, matrix_of, notes_of
 from speccheck.desk.work_review import mendings_of
+from speccheck.inputs import UnusableInput
 from speccheck.review.matrix import Matrix
 
 
@@ -72,7 +73,7 @@ def _corrected(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> byt
 
     made = correct_workbook(Path(asked["papers"]["schedule"]), matrix, mendings_of(matrix, progress))
     if made.content is None:
-        raise Unusable(made.diagnostics, "the corrected workbook cannot be written")
+        raise UnusableInput("the corrected workbook cannot be written", made.diagnostics)
     return made.content
 
 
@@ -85,7 +86,7 @@ def _marked(asked: dict[str, Any], matrix: Matrix) -> bytes:
     comments = comments_of(matrix, reply_to(matrix, notes_of(asked["papers"], matrix), (), asked.get("action", "")))
     made = marked_copy(Path(asked["papers"]["schedule"]), matrix.schedule, comments)
     if made.content is None:
-        raise Unusable(made.diagnostics, "the marked-up copy cannot be written")
+        raise UnusableInput("the marked-up copy cannot be written", made.diagnostics)
     return made.content
 
 
@@ -101,7 +102,7 @@ def _reply(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str | b
         return render_reply_page(reply)
     problem = missing_library()
     if problem is not None:
-        raise Unusable((problem,))
+        raise UnusableInput(problem.message, [problem])
     return render_reply_document(reply)
 
 

@@ -14,7 +14,8 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from speccheck.desk.papers import Progress, Unusable, reading_of, ruleset_of, told
+from speccheck.desk.papers import Progress, reading_of, ruleset_of, told
+from speccheck.inputs import UnusableInput
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.report.line_words import place_words, shown, understood
 from speccheck.schedule.grid import Grid, column_letters
@@ -45,7 +46,7 @@ def picture_of_page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]
     """Return one page of a PDF as a picture, in base 64."""
     made = page_picture(Path(asked["papers"]["schedule"]), asked["page"])
     if made is None:
-        raise Unusable((), "there is no such page")
+        raise UnusableInput("there is no such page")
     return {"content": base64.b64encode(made).decode("ascii")}
 
 

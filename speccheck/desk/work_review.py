@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from speccheck.desk.papers import Progress, Unusable, matrix_of, notes_of, reading_of
+from speccheck.desk.papers import Progress, matrix_of, notes_of, reading_of
+from speccheck.inputs import UnusableInput
 from speccheck.judge.judgement import Verdict
 from speccheck.report.line_words import brief, place_words
 from speccheck.report.wording import clause_label
@@ -61,7 +62,7 @@ def lines_are(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     try:
         lines, clause = [all_lines[number] for number in asked["lines"]], matrix.ruleset.clauses[asked["clause"]]
     except IndexError:
-        raise Unusable((), "the schedule has changed since this page was made") from None
+        raise UnusableInput("the schedule has changed since this page was made") from None
     words = [dict(what_a_line_is(line, all_lines, matrix.ruleset)) for line in lines]
     return {"are": words, "clause": clause_label(clause)}
 
@@ -74,7 +75,7 @@ def proposals(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     try:
         line, row = matrix.schedule.lines[asked["line"]], matrix.cells[asked["line"]]
     except IndexError:
-        raise Unusable((), "the schedule has changed since this page was made") from None
+        raise UnusableInput("the schedule has changed since this page was made") from None
     progress(0, 0, f"looking for corrections of {line.name}")
     alone = replace(matrix, schedule=replace(matrix.schedule, lines=(line,)), cells=(row,))
     found = [_corrections_of(one, matrix) for one in mendings_of(alone, progress)]

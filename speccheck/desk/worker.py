@@ -28,16 +28,17 @@ def limit_memory() -> None:
 
 def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
     """Do one job and tell what came of it, or why nothing did."""
-    from speccheck.desk.papers import Unusable
+    from speccheck.desk.papers import why_unusable
     from speccheck.desk.work import WORK
+    from speccheck.inputs import UnusableInput
 
     def progress(done: int, total: int, what: str) -> None:
         tell({"progress": [done, total, what]})
 
     try:
         tell({"result": WORK[job["do"]](job["with"], progress)})
-    except Unusable as stop:
-        tell({"unusable": stop.told})
+    except UnusableInput as problem:
+        tell({"unusable": why_unusable(problem)})
     except MemoryError:
         tell({"failed": "this needs more memory than the desk gives a file"})
     except RecursionError:

@@ -9,19 +9,20 @@ from dataclasses import dataclass
 from speccheck.editor.analysing import Analysis
 from speccheck.editor.hovering import kind_words
 from speccheck.editor.naming import terms_before
-from speccheck.language.core import Condition
+from speccheck.language.core import Condition, Relation
 from speccheck.language.syntax.layout import ITEM_WORDS, PARTS_OF, layout_of
 from speccheck.language.vocabulary.terms import Kind
 
 # Words that stand inside conditions and amounts.
 CONDITION_WORDS = (
-    *("is", "is not", "is at least", "is at most", "is less than", "is more than", "is between", "is one of"),
+    *(relation.words for relation in Relation),
+    *("is between", "is within", "is one of"),
     *("is given", "is not given", "include", "include any of", "exclude", "and", "or", "not"),
     *("plus", "minus", "times", "divided by", "larger of", "smaller of"),
 )
 CONDITION_PARTS = ("where", "shall", "should", "except", "as", "equal", "that")
 # Words behind which an amount stands that a term is compared with.
-_COMPARING = re.compile(r"\b(?:is|be|not|at least|at most|less than|more than|between|and)\s+\S*$")
+_COMPARING = re.compile(r"\b(?:is|be|not|at least|at most|less than|more than|between|within \S+ %? ?of|and)\s+\S*$")
 _OWN, _TERMS, _OTHERS = range(3)
 
 

@@ -18,15 +18,15 @@ Files:
     rules        `load_ruleset` and `Rules`: a ruleset, loaded once, to check and judge by
     schedules    `read_schedule`: a file, a frame or rows of values, read as a schedule
     review       `Review` and `Finding`: what came of it
-    unusable     `UnusableInput` and `NotWritten`: what is raised, with the diagnostics
 
 Names that these modules do not export through `speccheck` are private and may change.
 """
 
+from speccheck.inputs import UnusableInput
 from speccheck.interface.checking import check
 from speccheck.interface.review import Finding, Review
 from speccheck.interface.rules import Rules, load_ruleset
 from speccheck.interface.schedules import read_schedule
-from speccheck.interface.unusable import NotWritten, UnusableInput
+from speccheck.report.writing import NotWritten
 
 __all__ = ["Finding", "NotWritten", "Review", "Rules", "UnusableInput", "check", "load_ruleset", "read_schedule"]

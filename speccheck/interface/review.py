@@ -11,13 +11,14 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.english import did_you_mean
-from speccheck.interface.unusable import NotWritten, UnusableInput
+from speccheck.inputs import usable_register, usable_sheet
 from speccheck.judge import Verdict
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause
+from speccheck.report.writing import NotWritten
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
-from speccheck.schedule import Line, Schedule, read_schedule
+from speccheck.schedule import Line, Schedule
 
 ENDINGS: Mapping[str, str] = {
     ".html": "page",
@@ -138,14 +139,11 @@ class Review:
         """
         if design is None and products is None and deviations is None:
             return self
-        from speccheck.review.deviations import read_register
         from speccheck.review.reviewing import review_matrix
 
         register, ruleset = None, self.matrix.ruleset
         if deviations is not None:
-            register, diagnostics = read_register(Path(deviations), ruleset)
-            if register is None:
-                raise UnusableInput(f"the register of deviations {Path(deviations).name} cannot be used", diagnostics)
+            register, _ = usable_register(Path(deviations), ruleset)
         matrix = review_matrix(
             self.matrix,
             design=self._sheet(design, "design list"),
@@ -228,11 +226,7 @@ class Review:
         """Return a file that is read as a schedule is."""
         if source is None or isinstance(source, Schedule):
             return source
-        ruleset = self.matrix.ruleset
-        sheet = read_schedule(Path(source), ruleset.vocabulary, units=ruleset.units)
-        if not sheet.lines:
-            raise UnusableInput(f"no line of the {what} {sheet.name} can be used", sheet.diagnostics)
-        return sheet
+        return usable_sheet(Path(source), self.matrix.ruleset, what)
 
 
 def _number(name: str, known: Mapping[str, int], what: str) -> int:

@@ -8,10 +8,9 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from speccheck.inputs import usable_ruleset
 from speccheck.interface.review import Review
 from speccheck.interface.schedules import Source, read_schedule
-from speccheck.interface.unusable import UnusableInput
-from speccheck.language import load_ruleset as load
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.review.reviewing import Reasons, judge_schedule
@@ -81,7 +80,5 @@ def load_ruleset(source: str | os.PathLike[str]) -> Rules:
 
     Raises `UnusableInput` where it, or one that it builds on, cannot be used.
     """
-    loaded = load(Path(source))
-    if loaded.ruleset is None or not loaded.usable:
-        raise UnusableInput(f"the ruleset {Path(source).name} cannot be used", loaded.diagnostics)
-    return Rules(loaded.ruleset, loaded.diagnostics, tuple(map(Path, loaded.files)))
+    ruleset, loaded = usable_ruleset(Path(source))
+    return Rules(ruleset, loaded.diagnostics, tuple(map(Path, loaded.files)))

@@ -8,9 +8,8 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol, runtime_checkable
 
-from speccheck.interface.unusable import UnusableInput
-from speccheck.language.diagnostics import has_errors
-from speccheck.schedule import Schedule, ScheduleMapping, read_mapping
+from speccheck.inputs import usable_mapping, with_lines
+from speccheck.schedule import Schedule, ScheduleMapping
 from speccheck.schedule import read_schedule as read_file
 from speccheck.schedule.schedule import read_objects
 
@@ -60,9 +59,7 @@ def read_schedule(
         schedule = read_file(Path(source), vocabulary, settled, units=units, usual_units=usual, sheet=sheet)
     else:
         schedule = read_objects(objects_of(source), FROM_FRAME, vocabulary, settled, units=units, usual_units=usual)
-    if not schedule.lines:
-        raise UnusableInput(f"no line of {schedule.name} can be judged", schedule.diagnostics)
-    return schedule
+    return with_lines(schedule)
 
 
 def objects_of(source: Frame | Rows) -> list[dict[str, Any]]:
@@ -98,8 +95,4 @@ def _mapping(mapping: str | os.PathLike[str] | ScheduleMapping | None, rules: Ru
     """Return what a mapping file settles, None where there is none."""
     if mapping is None or isinstance(mapping, ScheduleMapping):
         return mapping
-    path = Path(mapping)
-    found, diagnostics = read_mapping(path, rules.ruleset.vocabulary)
-    if found is None or has_errors(diagnostics):
-        raise UnusableInput(f"the mapping file {path.name} cannot be used", diagnostics)
-    return found
+    return usable_mapping(Path(mapping), rules.ruleset.vocabulary)[0]

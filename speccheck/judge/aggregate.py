@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from speccheck.judge.evaluation import Outcome, Unknown
-from speccheck.judge.explaining import Explainer, Mood, notes, table_uses, unknown_text, unknowns
+from speccheck.judge.evaluation import Outcome, Unknown, unknowns
+from speccheck.judge.explaining import Explainer, Mood, notes, table_uses, unknown_text
 from speccheck.judge.judgement import Basis, Cell, Step, Verdict
 from speccheck.judge.runs import Stated, holding, spans
 from speccheck.judge.working import working_steps

@@ -9,7 +9,7 @@ that matter have no end; evenly spaced ones are tried besides.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import assert_never
@@ -24,11 +24,9 @@ from speccheck.language.core import (
     Literal,
     Lookup,
     NamedAmount,
-    OneOf,
-    Relation,
     TermValue,
 )
-from speccheck.language.core.walking import Node, terms_of, walk
+from speccheck.language.core.walking import Node, comparisons, tables_of, terms_of, works_out
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import Interval
@@ -51,27 +49,17 @@ def breakpoints(
         if isinstance(stated.get(term.name), Interval) and term.kind.form is not Form.SIZE
     }
     search = _Search(stated, rules, ranged, {name: set() for name in ranged})
-    comparisons = tuple(comparisons_of(nodes))
+    found = tuple(comparisons(nodes))
     search.bands(nodes)
-    for comparison in comparisons:
+    for comparison in found:
         search.plain(comparison)
     search.tolerances()
     search.evenly_spaced(term.name for term in hidden)
     plain = {name: frozenset(values) for name, values in search.found.items()}
-    for comparison in comparisons:
+    for comparison in found:
         search.calculated(comparison, plain)
     search.shared()
     return {name: tuple(sorted(values)) for name, values in search.found.items()}
-
-
-def comparisons_of(nodes: Iterable[Node]) -> Iterator[Comparison]:
-    """Yield the comparisons among nodes; to be one of several values is to be compared with each."""
-    for node in walk(nodes):
-        if isinstance(node, Comparison):
-            yield node
-        elif isinstance(node, OneOf):
-            for option in node.options:
-                yield Comparison(node.amount, Relation.EQUAL, Literal(option, node.amount.kind))
 
 
 @dataclass
@@ -86,8 +74,8 @@ class _Search:
 
     def bands(self, nodes: Iterable[Node]) -> None:
         """Add the ends of the bands of tables that are read by a range."""
-        for node in walk(nodes):
-            for axis in node.table.axes if isinstance(node, Lookup) else ():
+        for table in tables_of(nodes):
+            for axis in table.axes:
                 if axis.term.name in self.found:
                     for band in axis.bands:
                         self.found[axis.term.name] |= _ends(band.interval) if band.interval is not None else set()
@@ -139,7 +127,7 @@ class _Search:
 
         `plain` are the values found before; another range in the calculation is taken at these and at its ends.
         """
-        if not any(isinstance(node, Arithmetic | Adjusted) for node in walk([comparison])):
+        if not works_out([comparison]):
             return
         names = [term.name for term in terms_of([comparison]) if term.name in self.found]
         for name in names:

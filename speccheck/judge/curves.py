@@ -17,7 +17,7 @@ from speccheck.judge.working import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.thickness import STOCKED_THICKNESSES
-from speccheck.physics.working import Given, Working
+from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
 POINTS = 121
@@ -156,7 +156,8 @@ def _what_stops(working: Working) -> str:
 def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple[tuple[Limit, ...], tuple[str, ...]]:
     """Return the limits that concern a system, and what could not be judged.
 
-    The dew point concerns cold lines; a stated surface temperature limit every line, and the customary one hot lines.
+    The dew point concerns cold lines; a stated surface temperature limit every line, and the customary one hot lines;
+    the burn threshold of the outer material those of which the time of contact is stated.
     """
     operating, ambient = _number(given, "operating temperature"), _number(given, "ambient temperature")
     found, unknown = [], []
@@ -172,16 +173,25 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
         limit = stated or TOUCH_LIMIT
         working = work_out("touch thickness", {**given, "surface temperature limit": limit})
         if not stated:
-            working = replace(working, inputs=tuple(_assumed(each) for each in working.inputs))
+            working = replace(working, inputs=tuple(_with_origin(each, "assumed") for each in working.inputs))
         label = "touch limit" if stated else "customary touch limit"
         found.append(Limit(label, limit, working.value, None, working, keeps_below=True))
+    if "contact time" in given:
+        burns = work_out("burn threshold", given)
+        if burns.value is not None:
+            working = work_out("touch thickness", {**given, "surface temperature limit": burns.value})
+            inputs = tuple(_with_origin(each, "worked out") for each in working.inputs)
+            working = replace(working, inputs=inputs, parts=(*working.parts, burns))
+            found.append(Limit("burn threshold", burns.value, working.value, None, working, keeps_below=True))
+        else:
+            unknown.append(f"burn threshold: {_what_stops(burns)}")
     insulates = "conductivity" in given or work_out("conductivity", given).value is not None
     return tuple(_completed(one, stocked, insulates) for one in found), tuple(unknown)
 
 
-def _assumed(given: Given) -> Given:
-    """Return an input as assumed where it is the limit that nobody stated."""
-    return replace(given, origin="assumed") if given.name == "surface temperature limit" else given
+def _with_origin(given: Given, origin: Origin) -> Given:
+    """Return an input with where it came from, if it is the limit that nobody stated."""
+    return replace(given, origin=origin) if given.name == "surface temperature limit" else given
 
 
 def _completed(limit: Limit, stocked: Sequence[Point], insulates: bool) -> Limit:

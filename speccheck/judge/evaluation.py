@@ -6,7 +6,7 @@ a value that cannot be worked out is not known, with the missing term or the cau
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -36,6 +36,7 @@ from speccheck.language.core import (
     Table,
     TermValue,
 )
+from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
@@ -93,8 +94,13 @@ NOT_STATED = NotGiven("", "not stated")
 def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
     """Return whether a condition holds on a case: True, False or None (not known), with its trace."""
     match node:
-        case Comparison():
-            return _comparison(node, case, rules)
+        case Comparison(_, Relation() as relation):
+            return _comparison(node, relation, case, rules)
+        case Comparison(left, _, right):
+            inner = evaluate(plain(node), case, rules)
+            compared = amount(left, case, rules), amount(right, case, rules)
+            note = next((part.note for part in inner.parts if part.note), "")
+            return Outcome(node, inner.truth, (), compared, unknowns([inner]), note)
         case OneOf():
             return _one_of(node, case, rules)
         case NamedCondition(_, condition):
@@ -120,6 +126,16 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             return Outcome(node, not isinstance(value, NotGiven), (), (_term_value(term, case),))
         case _:
             assert_never(node)
+
+
+def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
+    """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
+    found: dict[Unknown, None] = {}
+    for outcome in outcomes:
+        if outcome.truth is None:
+            found.update(dict.fromkeys(outcome.unknown))
+            found.update(dict.fromkeys(unknowns(outcome.parts)))
+    return tuple(found)
 
 
 def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
@@ -171,12 +187,12 @@ def _term_value(term: Term, case: Case) -> Amounted:
     return Amounted(value)
 
 
-def _comparison(node: Comparison, case: Case, rules: Rules) -> Outcome:
+def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) -> Outcome:
     left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
         return Outcome(node, None, (), (left, right), left.unknown + right.unknown)
     both_counts = node.left.kind.form is Form.COUNT and node.right.kind.form is Form.COUNT
-    truth, note = compare(left.value, node.relation, right.value, EXACTLY if both_counts else rules)
+    truth, note = compare(left.value, relation, right.value, EXACTLY if both_counts else rules)
     return Outcome(node, truth, (), (left, right), (), note)
 
 

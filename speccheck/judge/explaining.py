@@ -31,15 +31,6 @@ from speccheck.language.core.wording import condition_text, value_text
 # How many values of a list a sentence names where one of them is met; the working names them all.
 LISTED = 5
 
-RELATION_WORDS = {
-    Relation.EQUAL: "",
-    Relation.NOT_EQUAL: "other than ",
-    Relation.AT_LEAST: "at least ",
-    Relation.AT_MOST: "at most ",
-    Relation.LESS_THAN: "less than ",
-    Relation.MORE_THAN: "more than ",
-}
-
 
 class Mood(Enum):
     """How to word a condition that does not hold: as a fact, as the clause's scope, as required, or as advised."""
@@ -159,10 +150,10 @@ class Explainer:
         """Return what the second of two comparisons of one amount adds to the first; "" where they are not such."""
         if not isinstance(first.node, Comparison) or not isinstance(second.node, Comparison):
             return ""
-        if first.node.left != second.node.left or {first.node.relation, second.node.relation} & UNLIMITING:
+        if first.node.left != second.node.left or not (first.node.relation.is_limit and second.node.relation.is_limit):
             return ""
         stating = self.stating.apart(second.node.left, second.amounts[0], second.node.right, second.amounts[1])
-        return RELATION_WORDS[second.node.relation] + stating.other(second.node.right, second.amounts[1])
+        return second.node.relation.limit + stating.other(second.node.right, second.amounts[1])
 
     def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
@@ -191,10 +182,12 @@ class Explainer:
         stating = self.stating.apart(node.left, left, node.right, right)
         stated = stating.stated(node.left, left, right.value)
         equal = outcome.truth is (node.relation is Relation.EQUAL)
-        if node.relation in (Relation.EQUAL, Relation.NOT_EQUAL) and equal:
+        if node.relation.is_equality and equal:
             same = "" if isinstance(node.right, Literal) else f", the same as {stating.other(node.right, right)}"
             return self._not_permitted(outcome, mood) if link.endswith("be") else stated + same
-        words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else RELATION_WORDS[node.relation]
+        words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else node.relation.limit
+        if link.endswith(" be") and words.startswith("not "):
+            link, words = f"{link.removesuffix('be')}not be", words.removeprefix("not ")
         return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
     def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
@@ -224,9 +217,6 @@ def _none_of(alternatives: Sequence[Outcome]) -> str:
     return "neither alternative" if len(alternatives) == 2 else f"none of {len(alternatives)} alternatives"
 
 
-UNLIMITING = frozenset({Relation.EQUAL, Relation.NOT_EQUAL})
-
-
 def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
     """Say whether an outcome tells that a term is given of which another one tells the value."""
     node = outcome.node
@@ -252,16 +242,6 @@ def _datum_text(alike: Sequence[Unknown]) -> str:
     why = f"needed for {listed(unknown.needed_for for unknown in alike)}" if asked is None else asked.why
     plain = why in ("", "blank", "not stated")
     return f"{term} {be(term)} not given" + ("" if plain else f" ({why})")
-
-
-def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
-    """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
-    found: dict[Unknown, None] = {}
-    for outcome in outcomes:
-        if outcome.truth is None:
-            found.update(dict.fromkeys(outcome.unknown))
-            found.update(dict.fromkeys(unknowns(outcome.parts)))
-    return tuple(found)
 
 
 def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:

@@ -8,7 +8,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from speccheck.language.core import Arithmetic, Operation, Relation
+from speccheck.language.core import Arithmetic, Operation, Order, Relation
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
@@ -62,20 +62,11 @@ def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tu
 
 
 def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
-    equal = _equal(left, right, rules)
-    match relation:
-        case Relation.EQUAL:
-            return equal
-        case Relation.NOT_EQUAL:
-            return not equal
-        case Relation.AT_LEAST:
-            return equal or bare(left) > bare(right)
-        case Relation.AT_MOST:
-            return equal or bare(left) < bare(right)
-        case Relation.LESS_THAN:
-            return not equal and bare(left) < bare(right)
-        case Relation.MORE_THAN:
-            return not equal and bare(left) > bare(right)
+    if _equal(left, right, rules):
+        return Order.AT in relation.order
+    if not relation.is_limit:
+        return Order.AT not in relation.order
+    return (Order.BELOW if bare(left) < bare(right) else Order.ABOVE) in relation.order
 
 
 def bare(value: Single) -> float:

@@ -15,6 +15,7 @@ Files:
     amounts  amounts among words: where a number begins, how far it goes, and which term it is a value of
     bands    sizes as they head a column or a row: `1½" - 3"`, "4 in & larger", "DN 15-32", "7/8 OD", "All sizes"
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
+    descriptions  one system as lists of quantities describe it: its parts in any order, between commas
     headers  which terms the words over a column name, whatever stands before and behind the names
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
     names    words of a sentence that name values and terms of a vocabulary, the longest run first
@@ -25,8 +26,9 @@ Files:
 
 from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
+from speccheck.phrases.descriptions import read_description
 from speccheck.phrases.headers import HeaderPhrase, read_header
-from speccheck.phrases.systems import Proposed, read_systems
+from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
 
 __all__ = [
     "DENYING",
@@ -38,7 +40,10 @@ __all__ = [
     "Question",
     "Span",
     "read_cell",
+    "read_description",
     "read_header",
     "read_size_band",
     "read_systems",
+    "shared_values",
+    "values_of",
 ]

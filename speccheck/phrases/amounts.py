@@ -22,6 +22,14 @@ _TURNED = re.compile(
     r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE
 )
 _FLOWS = re.compile(r"\b(?:EWT|LWT|EFT|LFT|supply|return|flow|entering|leaving|sup|ret)\b\.?", re.IGNORECASE)
+_FLOW_NAME = re.compile(r"(?<![^\W_])(?:supply|return|sup\.?|ret\.?|[SR])(?![^\W_])", re.IGNORECASE)
+_DEGREES = re.compile(r"-?\d+(?:\.\d+)?\s*(?:°|º|deg(?:rees?)?\.?)?\s*(?:[FC](?![^\W_]))?", re.IGNORECASE)
+_PARTING = re.compile(r"[\s,;:/()&]+|\band\b", re.IGNORECASE)
+_ENDED = re.compile(
+    r"(?P<before><=?|>=?|[≤≥]|less than|under|up to|max(?:imum)?\.?)?\s*[\d.]+"
+    r"\s*(?P<behind>max(?:imum)?\.?|or less|and under)?",
+    re.IGNORECASE,
+)
 _GAUGE_PRESSURE = re.compile(r"\bpsig\b", re.IGNORECASE)
 _MEASURED_AT = frozenset({"@", "at"})
 
@@ -217,18 +225,46 @@ def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Va
     """
     term = lexicon.term
     if term.kind.dimension == "temperature":
-        value = _between(_FLOWS.sub(" ", text).strip(" ()"), term, bare)
+        value = _between(_FLOWS.sub(" ", text).strip(" ()"), term, bare) or _supply_and_return(text, term, bare)
         return [(term, value)] if value is not None else []
     parts = _PARTED.fullmatch(text.strip())
     partners = [other for other in lexicon.beside if other.kind.form is Form.NUMBER]
     if parts is None or term.kind.form is not Form.NUMBER or len(partners) != 1:
         return []
-    pairs = [(term, read_value(parts["first"], term)), (partners[0], read_value(parts["second"], partners[0]))]
+    first, second = _with_the_same_end(parts["first"], parts["second"])
+    pairs = [(term, read_value(first, term)), (partners[0], read_value(second, partners[0]))]
     return (
         [(each, value) for each, value in pairs if isinstance(value, float | Interval)]
         if all(isinstance(value, float | Interval) for _, value in pairs)
         else []
     )
+
+
+def _with_the_same_end(first: str, second: str) -> tuple[str, str]:
+    """Return two numbers of a pair, with what is said of one of them, "25/50 max", said of both."""
+    bounds = [_ENDED.fullmatch(each.strip()) for each in (first, second)]
+    said = [found for found in bounds if found is not None and (found["before"] or found["behind"])]
+    plain = [each.strip().replace(".", "", 1).isdecimal() for each in (first, second)]
+    if len(said) != 1 or not any(plain):
+        return first, second
+    (found,) = said
+    return tuple(  # type: ignore[return-value]
+        f"{found['before'] or ''} {each.strip()} {found['behind'] or ''}".strip() if is_plain else each
+        for each, is_plain in zip((first, second), plain, strict=True)
+    )
+
+
+def _supply_and_return(text: str, term: Term, bare: BareUnits) -> Value | None:
+    """Return the range between two temperatures called supply and return: "180F supply, 160F return", "S 180 R 160".
+
+    Of two, one may be called nothing: "140 (120 return)".
+    """
+    kinds = {found[0][0].casefold() for found in _FLOW_NAME.finditer(text)}
+    rest = _FLOW_NAME.sub(" ", text)
+    amounts = [found[0].strip() for found in _DEGREES.finditer(rest)]
+    if "r" not in kinds or len(amounts) != 2 or _PARTING.sub("", _DEGREES.sub(" ", rest)):
+        return None
+    return _between(" / ".join(amounts), term, bare)
 
 
 def _between(text: str, term: Term, bare: BareUnits) -> Value | None:

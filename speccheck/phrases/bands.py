@@ -34,7 +34,9 @@ _OUTSIDE = re.compile(
     r"(?<![a-z])(?:o\.?d\.?|outside\s+dia(?:meter|\.)?|outer\s+dia(?:meter|\.)?)(?![a-z])", re.IGNORECASE
 )
 _DIAMETER_SIGN = re.compile(r"[ØøΦφ⌀]\s*")
-_UP_THROUGH = re.compile(r"^up\s+(?:thru|through)\b", re.IGNORECASE)
+_UP_THROUGH = re.compile(
+    r"^up\s+(?:thru\b|through\b|to\s+(?:(?:and|&)\s+)?incl(?:uding|usive(?:\s+of)?)?\b\.?)", re.IGNORECASE
+)
 _PLUS = re.compile(r"\s*(?:and\s+)?plus$", re.IGNORECASE)
 _NO_LOWER_END = re.compile(r"^0(?:\.0*)?\s*(?:in\.?|\"|mm)?\s*(?:-|to\b|thru\b|through\b)\s*(?=[.\d])", re.IGNORECASE)
 

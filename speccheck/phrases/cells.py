@@ -14,11 +14,11 @@ from functools import lru_cache
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, pair_of
-from speccheck.phrases.bands import read_size_band
+from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
-from speccheck.quantities import Misread
-from speccheck.quantities.sizes import System
+from speccheck.quantities import Interval, Misread, NominalSize
+from speccheck.quantities.sizes import NOMINAL_SIZES, System, sizes_in
 
 LONGEST_CELL = 200
 _SYSTEMS: dict[str, System] = {
@@ -29,6 +29,7 @@ _SYSTEMS: dict[str, System] = {
     "DN": "metric",
     "metric": "metric",
 }
+_LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
@@ -131,7 +132,9 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
         text = as_numbers_are_read(text)
         whole = read_value(text, term, bare)
     if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
-        whole = _band(text, term, bare)
+        band = _band(text, bare) or _listed_sizes(text, bare)
+        if band is not None and band.term in kept.vocabulary.terms:
+            return Phrase(text, (Fact(kept.vocabulary.terms[band.term], band.value, 0, len(text)),))
     if isinstance(whole, NotGiven):
         return Phrase(text)
     if not isinstance(whole, Misread):
@@ -154,13 +157,21 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
 
 
-def _band(text: str, term: Term, bare: BareUnits) -> Value | Misread:
-    """Return the sizes that a cell of nominal sizes states as the header of a band does: "All sizes"."""
-    system = _SYSTEMS.get(bare.unit or bare.system)
-    band = read_size_band(text, system)
-    if isinstance(band, Misread) or band.term == term.name:
-        return band if isinstance(band, Misread) else band.value
-    return Misread(text, f"`{text}` is no value of `{term.name}`", "", 0, len(text))
+def _band(text: str, bare: BareUnits) -> Band | None:
+    """Return the sizes that a cell of nominal sizes states as the header of a band does: "All sizes", "7/8 OD"."""
+    band = read_size_band(text, _SYSTEMS.get(bare.unit or bare.system))
+    return None if isinstance(band, Misread) else band
+
+
+def _listed_sizes(text: str, bare: BareUnits) -> Band | None:
+    """Return the range of sizes that are listed one by one, none of those between them left out: `1/2", 3/4" & 1"`."""
+    bands = [_band(part, bare) for part in _LISTED.split(text.strip())]
+    sizes = [band.value for band in bands if band is not None and isinstance(band.value, NominalSize)]
+    if len(sizes) < max(len(bands), 2):
+        return None
+    range_ = Interval(sizes[0], sizes[-1])
+    between = [size for size in sizes_in(range_) if size in NOMINAL_SIZES]
+    return Band("pipe size", range_) if sizes == between else None
 
 
 def as_numbers_are_read(text: str) -> str:

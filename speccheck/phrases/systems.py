@@ -1,9 +1,9 @@
 """Systems in a sentence: `Domestic hot water, 140F: 1" fiberglass w/ ASJ up to 1-1/4", 1-1/2" above` proposes two.
 
-Before a colon stands what all of them share; behind it each part is a system, parted by commas or semicolons: a
-thickness, what it is made of, and the sizes that it is for. A part that names no material takes those of the part
-before it, and "above" goes on from the size at which that part ended. Where any word is left over nothing is read: a
-sentence that was not understood as a whole proposes nothing.
+Before a colon, a dash or "shall be insulated with" stands what all of them share; behind it each part is a system,
+parted by commas or semicolons: a thickness, what it is made of, and the sizes that it is for. A part that names no
+material takes those of the part before it, and "above" goes on from the size at which that part ended. Where any word
+is left over nothing is read: a sentence that was not understood as a whole proposes nothing.
 """
 
 from __future__ import annotations
@@ -26,6 +26,10 @@ _ABOVE = re.compile(
     r"|(?:\s|^)(?:(?:for|on)\s+)?(?:all\s+)?others?(?:\s+(?:pipes?|sizes?))?$",
     re.IGNORECASE,
 )
+_SAID_IN_WORDS = re.compile(
+    r"\s+(?:(?:shall|will|to|must)\s+be|is|are)\s+(?:insulated|covered)\s+(?:with|by|in)\s+", re.IGNORECASE
+)
+_PARTED_FROM_SHARED = re.compile(r"\s*:\s*|\s+[-–—]\s+")
 _FOR = re.compile(r"\s(?:for|on)$", re.IGNORECASE)
 
 
@@ -44,36 +48,53 @@ class _Part:
     text: str
 
 
-def read_systems(text: str, vocabulary: Vocabulary, bare: BareUnits) -> tuple[Proposed, ...]:
+def read_systems(
+    text: str, vocabulary: Vocabulary, bare: BareUnits, after: Value | None = None
+) -> tuple[Proposed, ...]:
     """Return the systems that a sentence proposes, none where it is not understood as a whole.
 
-    `bare` says what bare numbers are in. Each system has a thickness, and no two of them stand for the same sizes.
+    `bare` says what bare numbers are in, `after` are the sizes of what stands before it, from which "above" goes on.
+    Each system has a thickness, and no two of them stand for the same sizes.
     """
-    text = " ".join(text.split())
+    text = _SAID_IN_WORDS.sub(": ", " ".join(text.split()))
     terms = [vocabulary.terms.get(name) for name in ("insulation", "thickness", "pipe size")]
     if not text or len(text) > LONGEST or None in terms:
         return ()
-    before, colon, behind = text.partition(":")
-    shared = _shared(before, vocabulary, bare) if colon else {}
+    between = _PARTED_FROM_SHARED.search(text)
+    shared = _shared(text[: between.start()], vocabulary, bare) if between else {}
     if shared is None:
         return ()
-    parts = list(_parts(behind if colon else text, vocabulary, bare))
+    parts = list(_parts(text[between.end() :] if between else text, vocabulary, bare, _upper_end(after)))
     if not parts or any(part is None for part in parts):
         return ()
     read = [part for part in parts if part is not None]
     if len(read) > 1 and any(part.band is None for part in read):
         return ()
+    if "pipe size" in shared and any(part.band is not None for part in read):
+        return ()
     return tuple(_merged(shared, read))
 
 
 def _shared(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Mapping[str, Value] | None:
-    """Return what the words before a colon say of all systems; None where they are not understood."""
+    """Return what the words before a colon say of all systems, sizes among them; None where they are not understood."""
+    sizes = _sizes(text, bare)
+    if sizes is not None:
+        return {"pipe size": sizes}
+    for words, band in _bands(text.strip(" ,-"), None, bare):
+        said = shared_values(words, vocabulary, bare)
+        if said is not None:
+            return said if band is None else {**said, "pipe size": band}
+    return None
+
+
+def shared_values(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Mapping[str, Value] | None:
+    """Return what words say of a service and beside it; None where they name none, or are not understood as a whole."""
     service = next((term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE and term.either), None)
     phrase = read_cell(text.strip(" ,-"), service, vocabulary, bare) if service is not None else None
-    return _values(phrase) if phrase is not None and service is not None and phrase.values_of(service.name) else None
+    return values_of(phrase) if phrase is not None and service is not None and phrase.values_of(service.name) else None
 
 
-def _values(phrase: Phrase) -> Mapping[str, Value] | None:
+def values_of(phrase: Phrase) -> Mapping[str, Value] | None:
     """Return the one value of each term that a phrase states, None where anything of it is open."""
     names = dict.fromkeys(fact.term.name for fact in phrase.facts)
     values = {name: phrase.values_of(name) for name in names}
@@ -82,21 +103,25 @@ def _values(phrase: Phrase) -> Mapping[str, Value] | None:
     return {name: each[0] for name, each in values.items()}
 
 
-def _parts(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Iterator[_Part | None]:
-    """Yield the parts of a sentence, None for one that is not understood."""
-    end: NominalSize | None = None
+def _parts(text: str, vocabulary: Vocabulary, bare: BareUnits, end: NominalSize | None) -> Iterator[_Part | None]:
+    """Yield the parts of a sentence, None for one that is not understood; "above" begins at `end`."""
     for words in _joined([part for part in _PARTS.split(text.strip(" .")) if part], vocabulary, bare):
         part = _part(words, end, vocabulary, bare)
         yield part
-        high = part.band.high if part is not None and isinstance(part.band, Interval) else None
-        end = high if isinstance(high, NominalSize) else None
+        end = _upper_end(part.band) if part is not None else None
+
+
+def _upper_end(band: Value | None) -> NominalSize | None:
+    """Return the upper end of a range of nominal sizes."""
+    high = band.high if isinstance(band, Interval) else None
+    return high if isinstance(high, NominalSize) else None
 
 
 def _joined(parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits) -> list[str]:
     """Return the parts with those that hold no thickness, as `0.016 aluminum`, taken back to the part before."""
     found: list[str] = []
     for part in parts:
-        values = _values(read_cell(part, vocabulary.terms["insulation"], vocabulary, bare))
+        values = values_of(read_cell(part, vocabulary.terms["insulation"], vocabulary, bare))
         goes_on = _sizes(part, bare) is not None or (values is not None and "thickness" not in values)
         if found and goes_on:
             found[-1] = f"{found[-1]}, {part}"
@@ -108,9 +133,9 @@ def _joined(parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits) -> li
 def _part(words: str, end: NominalSize | None, vocabulary: Vocabulary, bare: BareUnits) -> _Part | None:
     """Return what one part proposes: what stands before its sizes is read as a cell of insulation is."""
     for materials, band in _bands(words, end, bare):
-        values = _values(read_cell(materials, vocabulary.terms["insulation"], vocabulary, bare))
+        values = values_of(read_cell(materials, vocabulary.terms["insulation"], vocabulary, bare))
         if values is None or "thickness" not in values:
-            values = _values(read_cell(materials, vocabulary.terms["thickness"], vocabulary, bare))
+            values = values_of(read_cell(materials, vocabulary.terms["thickness"], vocabulary, bare))
         if values is not None and isinstance(values.get("thickness"), Quantity):
             return _Part(values, band, words)
     return None

@@ -26,6 +26,7 @@ Answers
     equivalent_thickness  the same performance with another conductivity
     freezing              how long still water takes to cool and to freeze
     vapor                 permeance of layers, spacing implied by counts
+    burns                 the temperature from which a touch may burn, by material and time of contact
 Published facts
     emittance, materials  surfaces and material standards
     comparisons           measured systems, permeances and fixed coefficients, for comparison
@@ -41,6 +42,7 @@ Explanations
 Files:
 
     air                   properties of dry air at film temperature and pressure
+    burns                 the least surface temperature at which a touch of a stated time may burn, by what is touched
     calculations          what the computed terms of a vocabulary are worked out by, each with its inputs, formula and
                           source
     comparisons           published values for comparison, none of them a limit: measured systems, permeances of

@@ -15,6 +15,7 @@ Files:
     codes                 the codes of findings of proofreading: a title and what a writer needs to know about each
     conflicts             two clauses that a system cannot meet together, though it could meet either; found over
                           bounding boxes
+    covering              a region told by a few wide boxes, each of which is one reason why systems lie in it
     decision_diagrams     sets of systems, exact, each kept once
     demands               what clauses accept with one value of a term and fail with another, all else on a line
                           staying as it is

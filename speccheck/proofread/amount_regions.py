@@ -13,7 +13,7 @@ from speccheck.judge.lookup import lies_in
 from speccheck.judge.operations import adjust, calculate
 from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Table, TermValue
 from speccheck.language.core import Axis as TableAxis
-from speccheck.language.core.walking import walk
+from speccheck.language.core.walking import plain_terms_of, tables_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
@@ -39,9 +39,8 @@ class AmountRegions:
 
     def worked_out(self, amount: Amount) -> Diagram:
         """Return the systems for which an amount has a value: its terms are given, its tables cover them."""
-        terms = [node.term for node in walk([amount]) if isinstance(node, TermValue)]
-        tables = [self.covered(node.table) for node in walk([amount]) if isinstance(node, Lookup)]
-        return self.diagrams.every([self.given(terms), *tables])
+        tables = [self.covered(table) for table in tables_of([amount])]
+        return self.diagrams.every([self.given(plain_terms_of([amount])), *tables])
 
     def cases(self, amount: Amount) -> tuple[tuple[Diagram, Single], ...]:
         """Return the values that a settled amount can have, each with the systems for which it has it."""

@@ -15,11 +15,12 @@ from speccheck.judge import Judge, Verdict
 from speccheck.judge.examples import example_line
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
-from speccheck.language.core.walking import Node, conditions_of, tables_of, terms_of, walk
+from speccheck.language.core.walking import Node, atoms, conditions_of, tables_of, terms_of
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
 from speccheck.proofread.sensible_systems import SensibleSystems
 from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
+from speccheck.schedule.lines import Line
 
 # How many diagrams may be made on the way before the question is left open.
 LIMIT = 400_000
@@ -68,7 +69,6 @@ class ClauseRegions:
     """One clause, its number in its ruleset, and its regions.
 
     `applies` holds the systems to which the clause surely applies, `out` those of which it surely makes nothing.
-    `nodes` are those of all its conditions.
     `may_be_missing` are the axes of the terms of which the clause asks whether they are given: that they are not is a
     thing that a complete line can say.
     """
@@ -83,7 +83,6 @@ class ClauseRegions:
     out: Diagram
     may_be_missing: frozenset[int]
     axes: Axes
-    nodes: tuple[Node, ...]
     diagrams: Diagrams
 
     @property
@@ -185,6 +184,11 @@ class Reading:
         """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
         return Judge(self.ruleset, as_stated=True)
 
+    def is_out(self, clause: ClauseRegions, line: Line) -> bool:
+        """Say whether the judge makes nothing of a line by a clause; the reasons are not asked for."""
+        judgements = self.judge.judgements(clause.clause, line)
+        return bool(judgements) and all(one.verdict is Verdict.NOT_APPLICABLE for one in judgements)
+
     def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
         """Say whether an example of one of some clauses meets them all, which decides what no region does."""
         examples = (example for one in clauses for example in one.clause.examples)
@@ -199,7 +203,6 @@ class Reading:
         return tuple(self._clause(number, clause) for number, clause in enumerate(self.ruleset.clauses))
 
     def _clause(self, number: int, clause: Clause) -> ClauseRegions:
-        nodes = tuple(walk(conditions_of(clause)))
         scope = self.regions.every((*clause.scope, *clause.judged_only))
         exceptions = tuple(self.regions.of(part.condition) for part in clause.exceptions)
         excepted = self.diagrams.some(part.holds for part in exceptions)
@@ -213,16 +216,15 @@ class Reading:
             self.regions.every(clause.should),
             self.diagrams.both(scope.holds, kept),
             self.diagrams.either(scope.fails, excepted),
-            self.asked_whether_given(nodes),
+            self.asked_whether_given(conditions_of(clause)),
             self.axes,
-            nodes,
             self.diagrams,
         )
 
     def asked_whether_given(self, nodes: Iterable[Node]) -> frozenset[int]:
         """Return the axes of the terms of which some nodes ask whether they are given."""
         assumed = {assumption.term.name for assumption in self.ruleset.assumptions}
-        asked = {node.term.name for node in nodes if isinstance(node, Given)}
+        asked = {atom.term.name for atom in atoms(nodes) if isinstance(atom, Given)}
         return frozenset(self.axes.of_term[name] for name in asked - assumed)
 
     def complete(self, clauses: Iterable[ClauseRegions], *more: Diagram) -> Diagram:

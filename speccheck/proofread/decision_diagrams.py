@@ -47,7 +47,12 @@ class Diagrams:
         """Return the diagram that asks for an axis and passes each mask on to its child."""
         if len(children) == 1:
             return next(iter(children))
-        edges = tuple(sorted((mask, child) for child, mask in children.items()))
+        edges: _Edges
+        if len(children) == 2:  # as most have
+            (first, one), (second, other) = children.items()
+            edges = ((one, first), (other, second)) if one < other else ((other, second), (one, first))
+        else:
+            edges = tuple(sorted((mask, child) for child, mask in children.items()))
         found = self._known.get((axis, edges))
         if found is None:
             found = self._known[axis, edges] = len(self._axis)
@@ -204,10 +209,10 @@ class Diagrams:
             diagram = next(child for mask, child in edges if mask >> atom & 1)
         return found
 
-    def widened(self, box: Box, diagram: Diagram) -> dict[int, Mask]:
-        """Return a box made as wide as it can be within a set, one axis after the other."""
+    def widened(self, box: Box, diagram: Diagram, order: Iterable[int] = ()) -> dict[int, Mask]:
+        """Return a box made as wide as it can be within a set, one axis after the other, in some order."""
         wide, outside = dict(box), self.negation(diagram)
-        for axis in sorted(box):
+        for axis in order or sorted(box):
             others = {other: mask for other, mask in wide.items() if other != axis}
             beyond = self.both(outside, self.box(others))
             left = self.whole[axis] & ~self._reached(beyond, axis)

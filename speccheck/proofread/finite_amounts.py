@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from typing import assert_never
 
 from speccheck.judge.operations import adjust, calculate
 from speccheck.language.core import (
@@ -10,34 +10,16 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     Comparison,
-    Condition,
     Literal,
     Lookup,
     NamedAmount,
-    OneOf,
-    Relation,
     TermValue,
 )
-from speccheck.language.core.walking import walk
+from speccheck.language.core.walking import rebuilt_amount
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
 
 LISTED = (Form.CHOICE, Form.SIZE)
-
-
-def equalities(node: OneOf) -> Iterator[Comparison]:
-    """Yield the comparisons of which one holds where an amount is one of several values."""
-    for option in node.options:
-        yield Comparison(node.amount, Relation.EQUAL, Literal(option, node.amount.kind))
-
-
-def comparisons_in(condition: Condition) -> Iterator[Comparison]:
-    """Yield the comparisons in a condition; to be one of several values is to be equal to any of them."""
-    for node in walk([condition]):
-        if isinstance(node, Comparison):
-            yield node
-        elif isinstance(node, OneOf):
-            yield from equalities(node)
 
 
 def is_plain(comparison: Comparison) -> bool:
@@ -100,10 +82,7 @@ def without_names(amount: Amount) -> Amount:
     match amount:
         case NamedAmount(_, inner):
             return without_names(inner)
-        case Arithmetic(operation, left, right, kind):
-            return Arithmetic(operation, without_names(left), without_names(right), kind)
-        case Adjusted(thickness, stated, proposed, diameter):
-            parts = (without_names(part) for part in (thickness, stated, proposed, diameter))
-            return Adjusted(*parts)  # type: ignore[arg-type]
+        case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted():
+            return rebuilt_amount(amount, without_names)
         case _:
-            return amount
+            assert_never(amount)

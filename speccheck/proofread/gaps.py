@@ -7,19 +7,21 @@ clause of the subject applies to it; whether its tables cover it is another ques
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from speccheck.judge import Verdict
 from speccheck.judge.evaluation import evaluate
 from speccheck.language.core import Axis as TableAxis
 from speccheck.language.core import SubjectScope, Table
-from speccheck.language.core.walking import tables_of, walk
+from speccheck.language.core.walking import tables_of
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.covering import Cover
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_words, mask_words, runs
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.variables import TermAxis
 from speccheck.proofread.witnesses import Absent, Lines, Shows
 from speccheck.quantities import Interval
 from speccheck.schedule.lines import Line
@@ -172,45 +174,53 @@ def subject_gaps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
 def _gaps(
     reading: Reading, lines: Lines, scope: SubjectScope, clauses: Sequence[ClauseRegions]
 ) -> Iterator[Finding | Undecided]:
-    """Yield the gaps of one subject as boxes, each as wide as it can be, with a line in it."""
-    diagrams, left = reading.diagrams, _ungoverned(reading, scope, clauses)
-    for _ in range(MOST):
-        if left == EMPTY:
-            return
-        box = lines.widest(left)
+    """Yield the gaps of one subject, each reason once, with a line that names every value that makes it."""
+    diagrams, (left, allowed) = reading.diagrams, _ungoverned(reading, scope, clauses)
+    for box in Cover(lines, left, allowed).boxes(MOST):
         region, words = diagrams.box(box), box_words(reading.axes, box)
-        line = lines.find(diagrams.both(left, region), _shows(reading, scope, clauses))
+        line = lines.find(diagrams.both(left, region), _shows(reading, scope, clauses, _named(reading, box)))
         message = f"no clause governs `{scope.subject}` of some systems in its scope: {words}"
         if isinstance(line, Line):
             help = "write a clause for them, widen one, or except them from the scope"
             yield Finding("P103", "gap", (), message, help, lines.example(line), words, scope.place)
         elif line is Absent.UNDECIDED:
             yield Undecided("P103", (), f"whether `{scope.subject}` is governed for {words}", line.value, scope.place)
-        left = diagrams.without(left, region)
 
 
-def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> Diagram:
-    """Return the systems in a scope that state everything and are out of every clause."""
+def _named(reading: Reading, box: Mapping[int, Mask]) -> frozenset[str]:
+    """Return the names of the terms that a box asks for and that a line can state."""
+    axes = (reading.axes.axes[index] for index, mask in box.items() if not mask & 1)
+    return frozenset(axis.term.name for axis in axes if isinstance(axis, TermAxis))
+
+
+def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> tuple[Diagram, Diagram]:
+    """Return the systems in a scope that state everything and are out of every clause, and all that are not governed.
+
+    The second holds besides what is not in the scope, what leaves something out and what nobody would build.
+    """
     diagrams, regions = reading.diagrams, reading.regions
     inside = regions.every(scope.conditions)
     excepted = regions.some(part.condition for part in scope.exceptions)
-    asked = reading.asked_whether_given(walk((*scope.conditions, *(part.condition for part in scope.exceptions))))
+    asked = reading.asked_whether_given((*scope.conditions, *(part.condition for part in scope.exceptions)))
     missing = asked.union(*(clause.may_be_missing for clause in clauses))
     limits = [diagram for clause in clauses for diagram in (*clause.scope, clause.applies, clause.out)]
     stated = regions.stated((*inside, *excepted, *limits), missing)
-    return reading.sensible(diagrams.every((inside.holds, excepted.fails, stated, *(clause.out for clause in clauses))))
+    meant, out = diagrams.every((inside.holds, excepted.fails, stated)), diagrams.every(one.out for one in clauses)
+    governed = reading.sensible(diagrams.without(meant, out))
+    return reading.sensible(diagrams.both(meant, out)), diagrams.negation(governed)
 
 
-def _shows(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> Shows:
+def _shows(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions], named: frozenset[str]) -> Shows:
     rules = reading.regions.rules
 
     def shows(line: Line) -> bool:
+        if not named <= line.data.keys():
+            return False
         case = {name: datum.value for name, datum in line.data.items() if not isinstance(datum.value, Interval)}
         if any(evaluate(condition, case, rules).truth is not True for condition in scope.conditions):
             return False
         if any(evaluate(part.condition, case, rules).truth is not False for part in scope.exceptions):
             return False
-        verdicts = (reading.judge.cell(clause.number, line).verdict for clause in clauses)
-        return all(verdict is Verdict.NOT_APPLICABLE for verdict in verdicts)
+        return all(reading.is_out(clause, line) for clause in clauses)
 
     return shows

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from speccheck.judge import Verdict
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
@@ -113,8 +112,7 @@ def _is_narrow(axis: TermAxis, gap: Mask) -> bool:
 
 def _shows(reading: Reading, group: Sequence[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
-        verdicts = (reading.judge.cell(clause.number, line).verdict for clause in group)
-        return all(verdict is Verdict.NOT_APPLICABLE for verdict in verdicts)
+        return all(reading.is_out(clause, line) for clause in group)
 
     return shows
 

@@ -13,8 +13,8 @@ from functools import cached_property
 
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.judgement import Cell
-from speccheck.language.core import Condition, Given
-from speccheck.language.core.walking import walk
+from speccheck.language.core import Given
+from speccheck.language.core.walking import atoms, conditions_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.amount_regions import NOT_GIVEN
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
@@ -40,11 +40,9 @@ def omissions_that_help(reading: Reading, lines: Lines) -> Iterator[Finding]:
 
 def _asked(clause: ClauseRegions) -> Iterator[Given]:
     """Yield the conditions that ask whether a term is given, one a term, that `judged only where` does not answer."""
-    parts: tuple[Condition, ...] = (*clause.clause.scope, *clause.clause.shall)
-    conditions = (*parts, *(part.condition for part in clause.clause.exceptions))
     answered = {one.term.name for one in clause.clause.judged_only}
     found: dict[str, Given] = {}
-    for node in walk(conditions):
+    for node in atoms(conditions_of(clause.clause)):
         if isinstance(node, Given) and not node.term.computed and node.term.name not in answered:
             found.setdefault(node.term.name, node)
     yield from found.values()

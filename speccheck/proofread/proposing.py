@@ -14,8 +14,8 @@ from itertools import islice
 
 from speccheck.judge.examples import comes_out, example_line
 from speccheck.language.core import Expected, Ruleset, Table
-from speccheck.language.core.walking import conditions_of
-from speccheck.proofread.finite_amounts import comparisons_in, is_plain
+from speccheck.language.core.walking import comparisons, conditions_of
+from speccheck.proofread.finite_amounts import is_plain
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.searching import Proposal, Search
 from speccheck.proofread.steps import same_cells
@@ -86,7 +86,7 @@ def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:
     for number in change.clauses:
         if isinstance(change.old, Table) and isinstance(change.new, Table) and same_cells(change.old, change.new):
             continue
-        if not all(is_plain(one) for node in conditions_of(ruleset.clauses[number]) for one in comparisons_in(node)):
+        if not all(map(is_plain, comparisons(conditions_of(ruleset.clauses[number])))):
             same = False
             continue
         before = replace(ruleset, clauses=(ruleset.clauses[number],))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from speccheck.judge import Verdict
-from speccheck.language.core import Lookup, NamedAmount, NamedCondition, Table
-from speccheck.language.core.walking import tables_of, terms_of, walk
+from speccheck.language.core import NamedAmount, NamedCondition, Table
+from speccheck.language.core.walking import conditions_of, tables_of, terms_of
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
@@ -201,11 +201,11 @@ def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None 
 
 def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
-    used = [node for clause in reading.clauses for node in clause.nodes]
-    assumed = [node for one in reading.ruleset.assumptions for node in walk(one.scope)]
+    used = [node for clause in reading.clauses for node in conditions_of(clause.clause)]
+    assumed = [node for one in reading.ruleset.assumptions for node in one.scope]
     for scope in reading.ruleset.scopes:
-        assumed += walk((*scope.conditions, *(part.condition for part in scope.exceptions)))
-    looked_up = {node.table.name for node in (*used, *assumed) if isinstance(node, Lookup)}
+        assumed += (*scope.conditions, *(part.condition for part in scope.exceptions))
+    looked_up = {table.name for table in tables_of((*used, *assumed))}
     for table in reading.ruleset.tables.values():
         if table.name in looked_up:
             yield from _never_looked_up(reading, table)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
 
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Basis
-from speccheck.language.core import Comparison, Condition, Every, Includes, OneOf, Relation, Some
-from speccheck.language.core.walking import conditions_of
+from speccheck.language.core import Comparison, Condition, Every, OneOf, Relation, Some
+from speccheck.language.core.walking import alternatives_in, comparing_conditions, conditions_of, conjuncts
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
@@ -17,8 +18,6 @@ from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.witnesses import Absent, Lines, Shows
 from speccheck.schedule.lines import Line
-
-_SINGLE = (Comparison, OneOf, Includes)
 
 
 def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
@@ -43,9 +42,7 @@ def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
 
 def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
-    for node in clause.nodes:
-        if not isinstance(node, _SINGLE):
-            continue
+    for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
         if holds == EMPTY:
             yield _finding("P303", clause, node, "never holds", "correct the value, or leave the condition out")
@@ -99,38 +96,49 @@ def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scop
 
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
-    parts = _conjuncts(clause.clause.scope)
-    for part in parts if len(parts) > 1 else ():
-        others = [other for other in parts if other is not part]
-        if reading.regions.every(others) == clause.scope:
-            words = condition_text(part)
-            message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
-            place = _place(part, clause)
-            yield Finding(
-                "P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place
-            )
-            return
+    for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
+        words = condition_text(part)
+        message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
+        place = _place(part, clause)
+        yield Finding("P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place)
+
+
+def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
+    """Yield the conditions without which others, that all have to hold, say as much.
+
+    Only those that ask for an axis that one of them asks for, directly or through others, can say what it says.
+    """
+    asked = [_asked(reading, part) for part in parts]
+    for number, part in enumerate(parts) if len(parts) > 1 else ():
+        near, axes = {number}, asked[number]
+        while more := {at for at, one in enumerate(asked) if at not in near and axes & one}:
+            near |= more
+            axes = axes.union(*(asked[at] for at in more))
+        others = [parts[at] for at in sorted(near) if at != number]
+        if reading.regions.every(others) == reading.regions.every([*others, part]):
+            yield part
+
+
+def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
+    """Return the axes that decide whether a condition holds, and whether it does not."""
+    holds, fails = reading.regions.of(condition)
+    return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
 def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the alternatives and the requirements without which the others say as much, each list once."""
-    for node in clause.nodes:
-        if isinstance(node, Some):
-            whole = reading.regions.of(node)
-            for part in reversed(node.parts):
-                others = [other for other in node.parts if other is not part]
-                if reading.regions.some(others) == whole:
-                    words = condition_text(part)
-                    message = f"the alternative `{words}` adds nothing: the others let in as much without it"
-                    yield _absorbed_finding(clause, part, message)
-                    break
-    demands = _conjuncts(clause.clause.shall)
-    for part in demands if len(demands) > 1 else ():
-        others = [other for other in demands if other is not part]
-        if reading.regions.every(others) == clause.shall:
-            message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
-            yield _absorbed_finding(clause, part, message)
-            return
+    for node in alternatives_in(conditions_of(clause.clause)):
+        whole = reading.regions.of(node)
+        for part in reversed(node.parts):
+            others = [other for other in node.parts if other is not part]
+            if reading.regions.some(others) == whole:
+                words = condition_text(part)
+                message = f"the alternative `{words}` adds nothing: the others let in as much without it"
+                yield _absorbed_finding(clause, part, message)
+                break
+    for part in islice(_idle(reading, tuple(conjuncts(clause.clause.shall))), 1):
+        message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
+        yield _absorbed_finding(clause, part, message)
 
 
 def _absorbed_finding(clause: ClauseRegions, part: Condition, message: str) -> Finding:
@@ -169,14 +177,6 @@ def _chosen_by(condition: Condition) -> Term | None:
     if isinstance(condition, Comparison) and condition.relation is Relation.EQUAL:
         return term_of(condition.left)
     return term_of(condition.amount) if isinstance(condition, OneOf) else None
-
-
-def _conjuncts(conditions: Iterable[Condition]) -> list[Condition]:
-    """Return conditions that all have to hold, with those joined by `and` taken apart."""
-    found: list[Condition] = []
-    for condition in conditions:
-        found += _conjuncts(condition.parts) if isinstance(condition, Every) else [condition]
-    return found
 
 
 # ---- except ------------------------------------------------------------------------------------------------------

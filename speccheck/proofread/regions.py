@@ -27,11 +27,12 @@ from speccheck.language.core import (
     Relation,
     Some,
 )
+from speccheck.language.core.walking import equalities, plain
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.amount_regions import NOT_GIVEN, AmountRegions
 from speccheck.proofread.decision_diagrams import Diagram, Mask
-from speccheck.proofread.finite_amounts import equalities, is_plain, is_settled, term_of
+from speccheck.proofread.finite_amounts import is_plain, is_settled, term_of
 from speccheck.proofread.variables import NO, YES, ChoiceAxis, TermAxis
 
 
@@ -55,6 +56,8 @@ class Regions(AmountRegions):
     def every(self, conditions: Iterable[Condition]) -> Region:
         """Return where all conditions hold, and where at least one does not."""
         parts = [self.of(condition) for condition in conditions]
+        if len(parts) == 1:
+            return parts[0]
         return Region(
             self.diagrams.every(part.holds for part in parts), self.diagrams.some(part.fails for part in parts)
         )
@@ -62,6 +65,8 @@ class Regions(AmountRegions):
     def some(self, conditions: Iterable[Condition]) -> Region:
         """Return where at least one condition holds, and where none does."""
         parts = [self.of(condition) for condition in conditions]
+        if len(parts) == 1:
+            return parts[0]
         return Region(
             self.diagrams.some(part.holds for part in parts), self.diagrams.every(part.fails for part in parts)
         )
@@ -75,8 +80,10 @@ class Regions(AmountRegions):
 
     def _of(self, condition: Condition) -> Region:
         match condition:
+            case Comparison(_, Relation() as relation):
+                return self._comparison(condition, relation)
             case Comparison():
-                return self._comparison(condition)
+                return self.of(plain(condition))
             case OneOf():
                 return self.some(equalities(condition))
             case Every(parts):
@@ -114,38 +121,45 @@ class Regions(AmountRegions):
 
     # ---- comparisons ---------------------------------------------------------------------------------------------
 
-    def _comparison(self, comparison: Comparison) -> Region:
+    def _comparison(self, comparison: Comparison, relation: Relation) -> Region:
         if not is_plain(comparison):
-            return self._order(comparison)
+            return self._order(comparison, relation)
         for turned, one, other in (
             (False, comparison.left, comparison.right),
             (True, comparison.right, comparison.left),
         ):
             term = term_of(one)
             if term is not None and is_settled(other):
-                return self._held(term, comparison, self.cases(other), turned)
-        return self._settled(comparison)
+                return self._held(term, comparison, relation, self.cases(other), turned)
+        return self._settled(comparison, relation)
 
     def _rules_for(self, comparison: Comparison) -> Rules:
         counts = comparison.left.kind.form is Form.COUNT and comparison.right.kind.form is Form.COUNT
         return EXACTLY if counts else self.rules
 
     def _held(
-        self, term: Term, comparison: Comparison, cases: Sequence[tuple[Diagram, Single]], turned: bool
+        self,
+        term: Term,
+        comparison: Comparison,
+        relation: Relation,
+        cases: Sequence[tuple[Diagram, Single]],
+        turned: bool,
     ) -> Region:
         """Return the region of a term checked against an amount with settled values."""
         index = self.axes.of_term[term.name]
         holds, fails = [], []
         for where, value in cases:
-            masks = self._mask(index, comparison, value, turned)
+            masks = self._mask(index, comparison, relation, value, turned)
             holds.append(self.diagrams.both(where, self.diagrams.box({index: masks[0]})))
             fails.append(self.diagrams.both(where, self.diagrams.box({index: masks[1]})))
         return Region(self.diagrams.some(holds), self.diagrams.some(fails))
 
-    def _mask(self, index: int, comparison: Comparison, value: Single, turned: bool) -> tuple[Mask, Mask]:
+    def _mask(
+        self, index: int, comparison: Comparison, relation: Relation, value: Single, turned: bool
+    ) -> tuple[Mask, Mask]:
         """Return the atoms of an axis on which a comparison with a value holds, and those on which it does not."""
         rules = self._rules_for(comparison)
-        key = (index, comparison.relation, value, turned)
+        key = (index, relation, value, turned)
         if key not in self._masks:
             axis = self.axes.axes[index]
             assert isinstance(axis, TermAxis), axis
@@ -154,26 +168,26 @@ class Regions(AmountRegions):
                 if isinstance(atom.value, NotGiven):
                     continue
                 left, right = (value, atom.value) if turned else (atom.value, value)
-                if compare(left, comparison.relation, right, rules)[0]:
+                if compare(left, relation, right, rules)[0]:
                     holds |= 1 << at
                 else:
                     fails |= 1 << at
             self._masks[key] = (holds, fails)
         return self._masks[key]
 
-    def _settled(self, comparison: Comparison) -> Region:
+    def _settled(self, comparison: Comparison, relation: Relation) -> Region:
         """Return the region of two amounts that both have settled values."""
         rules = self._rules_for(comparison)
         found: tuple[list[Diagram], list[Diagram]] = ([], [])
         for where, left in self.cases(comparison.left):
             for other_where, right in self.cases(comparison.right):
-                truth = compare(left, comparison.relation, right, rules)[0]
+                truth = compare(left, relation, right, rules)[0]
                 found[0 if truth else 1].append(self.diagrams.both(where, other_where))
         return Region(self.diagrams.some(found[0]), self.diagrams.some(found[1]))
 
-    def _order(self, comparison: Comparison) -> Region:
+    def _order(self, comparison: Comparison, relation: Relation) -> Region:
         """Return the region of two amounts of which diagrams know no more than which is larger."""
-        index, mask = self.axes.order(comparison, self.rules.tolerance)
+        index, mask = self.axes.order(comparison, relation, self.rules.tolerance)
         known = self.diagrams.both(self.worked_out(comparison.left), self.worked_out(comparison.right))
         holds = self.diagrams.box({index: mask})
         return Region(self.diagrams.both(known, holds), self.diagrams.without(known, holds))

@@ -14,17 +14,24 @@ from speccheck.judge.examples import comes_out
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import (
     Assignment,
-    Comparison,
     Condition,
     Example,
     ExceptionPart,
     Expected,
-    OneOf,
     Ruleset,
     Table,
     TermValue,
 )
-from speccheck.language.core.walking import Node, conditions_of, inner, tables_of, terms_of, walk
+from speccheck.language.core.walking import (
+    Node,
+    comparing_conditions,
+    comparisons,
+    conditions_of,
+    inner,
+    tables_of,
+    terms_of,
+    walk,
+)
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single, read_value
 from speccheck.proofread.trial_values import Texts, TrialValues
@@ -114,9 +121,9 @@ class Search:
         if line is None:
             return
         before, after = self.before.case(line), self.after.case(line)
-        pairs = zip(walk(self.conditions), walk(conditions_of(self.after.clause)), strict=False)
+        pairs = zip(comparisons(self.conditions), comparisons(conditions_of(self.after.clause)), strict=False)
         for one, other in pairs:
-            if isinstance(one, Comparison) and isinstance(other, Comparison) and isinstance(one.left, TermValue):
+            if isinstance(one.left, TermValue):
                 limits = [
                     amount(node.right, case, self.before.rules).value for node, case in ((one, before), (other, after))
                 ]
@@ -180,11 +187,10 @@ def _around(change: Change, conditions: tuple[Condition, ...]) -> list[Node]:
     condition = _condition(change)
     if condition is not None:
         return [condition]
-    comparisons = [node for node in walk(conditions) if isinstance(node, Comparison | OneOf)]
-    return [node for node in comparisons if _holds(node, change)]
+    return [node for node in comparing_conditions(conditions) if _holds(node, change)]
 
 
-def _holds(node: Comparison | OneOf, change: Change) -> bool:
+def _holds(node: Condition, change: Change) -> bool:
     if isinstance(change.old, Table):
         return change.old in tables_of([node])
     return node is change.old or any(part is change.old for part in walk(inner(node)))

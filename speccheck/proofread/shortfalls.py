@@ -10,7 +10,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from speccheck.language.core import Comparison, Condition, Every, Relation
+from speccheck.language.core import Comparison, Condition
+from speccheck.language.core.walking import conjuncts
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single, write_value
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
@@ -20,9 +21,6 @@ from speccheck.proofread.partition import Atom
 from speccheck.proofread.variables import TermAxis
 from speccheck.quantities import NominalSize, Quantity
 from speccheck.schedule.lines import Line
-
-UPWARD = (Relation.AT_LEAST, Relation.MORE_THAN)
-DOWNWARD = (Relation.AT_MOST, Relation.LESS_THAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,21 +63,19 @@ def largest_shortfall(code: Reading, clause: ClauseRegions, region: Diagram) -> 
 
 def limits_in(conditions: tuple[Condition, ...]) -> Iterator[Comparison]:
     """Yield the limits of single terms that all have to be met."""
-    for condition in conditions:
-        if isinstance(condition, Every):
-            yield from limits_in(condition.parts)
-        elif isinstance(condition, Comparison) and _is_limit(condition):
+    for condition in conjuncts(conditions):
+        if isinstance(condition, Comparison) and _is_limit(condition):
             yield condition
 
 
 def _is_limit(condition: Comparison) -> bool:
     settled = term_of(condition.left) is not None and is_settled(condition.right)
-    return settled and condition.relation in (*UPWARD, *DOWNWARD)
+    return settled and condition.relation.is_limit
 
 
 def _of_limit(code: Reading, limit: Comparison, region: Diagram) -> Iterator[FallingShort]:
     """Yield for each amount that a limit asks for the systems that fall short of it by most."""
-    term, upward = term_of(limit.left), limit.relation in UPWARD
+    term, upward = term_of(limit.left), limit.relation.is_minimum
     assert term is not None, limit
     index = code.axes.of_term[term.name]
     axis = code.axes.named(term.name)

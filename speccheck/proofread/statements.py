@@ -27,12 +27,12 @@ from speccheck.language.core import (
     Ruleset,
     Statement,
 )
-from speccheck.language.core.walking import terms_of
+from speccheck.language.core.walking import comparisons, terms_of
 from speccheck.language.core.wording import amount_text, value_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.demands import Demands, ValueOfTerm
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.finite_amounts import comparisons_in, is_plain, is_settled
+from speccheck.proofread.finite_amounts import is_plain, is_settled
 from speccheck.proofread.partition import Atom
 from speccheck.proofread.variables import axes_of
 
@@ -123,7 +123,7 @@ def _amount_trend(ruleset: Ruleset, statement: Statement, claim: AmountTrend) ->
         turned = _turn(statement, claim, case, rising, rules)
         if turned is not None:
             return StatementResult(statement, _amount_finding(statement, claim, case, turned, ruleset))
-    plain = all(is_plain(one) for condition in statement.conditions for one in comparisons_in(condition))
+    plain = all(map(is_plain, comparisons(statement.conditions)))
     return StatementResult(statement) if is_settled(claim.amount) and plain else _open(statement, NOT_EXACT)
 
 

@@ -8,31 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import TypeVar, assert_never, cast
+from typing import TypeVar, cast
 
 from speccheck.language.core import (
-    Adjusted,
-    Arithmetic,
     Assumption,
     Clause,
-    Comparison,
     Condition,
-    Every,
     ExceptionPart,
-    Given,
-    Holds,
-    Includes,
-    Literal,
     Lookup,
-    NamedAmount,
-    NamedCondition,
-    Negation,
-    OneOf,
-    Some,
     Table,
-    TermValue,
 )
-from speccheck.language.core.walking import Node, conditions_of, walk
+from speccheck.language.core.walking import Node, conditions_of, inner, rebuild, table_at, walk
 
 Part = Node | Table | ExceptionPart
 N = TypeVar("N", bound=Node)
@@ -41,7 +27,7 @@ N = TypeVar("N", bound=Node)
 def parts_of(clause: Clause) -> set[int]:
     """Return the identities of everything in a clause that can be substituted."""
     found = {id(node) for node in walk(conditions_of(clause))}
-    found |= {id(node.table) for node in walk(conditions_of(clause)) if isinstance(node, Lookup)}
+    found |= {id(table) for node in walk(conditions_of(clause)) if (table := table_at(node)) is not None}
     return found | {id(exception) for exception in clause.exceptions}
 
 
@@ -75,29 +61,7 @@ def in_node(node: N, old: Part, new: Part | None) -> N:
 
 
 def _inside(node: Node, old: Part, new: Part | None) -> Node:
-    match node:
-        case Comparison(left, relation, right, place):
-            return Comparison(in_node(left, old, new), relation, in_node(right, old, new), place)
-        case Arithmetic(operation, left, right, kind, place):
-            return Arithmetic(operation, in_node(left, old, new), in_node(right, old, new), kind, place)
-        case Adjusted(thickness, stated, proposed, diameter, place):
-            parts = [in_node(one, old, new) for one in (thickness, stated, proposed, diameter)]
-            return Adjusted(parts[0], parts[1], parts[2], parts[3], place)
-        case OneOf(amount, options, place):
-            return OneOf(in_node(amount, old, new), options, place)
-        case NamedAmount(name, amount, place):
-            return NamedAmount(name, in_node(amount, old, new), place)
-        case Every(parts, place):
-            return Every(_in_all(parts, old, new), place)
-        case Some(parts, place):
-            return Some(_in_all(parts, old, new), place)
-        case Negation(part, place):
-            return Negation(in_node(part, old, new), place)
-        case NamedCondition(name, condition, place):
-            return NamedCondition(name, in_node(condition, old, new), place)
-        case Lookup(table, place):
-            return Lookup(cast(Table, new), place) if table is old else node
-        case Literal() | TermValue() | Includes() | Given() | Holds():
-            return node
-        case _:
-            assert_never(node)
+    if table_at(node) is not None and table_at(node) is old:
+        return Lookup(cast(Table, new), node.place)
+    kept = [part for part in inner(node) if part is not old or new is not None]
+    return rebuild(node, [in_node(part, old, new) for part in kept])

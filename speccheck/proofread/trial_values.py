@@ -19,15 +19,14 @@ from speccheck.language.core import (
     Given,
     Holds,
     Includes,
-    Literal,
-    Lookup,
     NamedCondition,
     Negation,
     OneOf,
     Ruleset,
     Some,
+    Table,
 )
-from speccheck.language.core.walking import Node, terms_of, walk
+from speccheck.language.core.walking import Node, atoms, tables_of, terms_of, values_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value, write_value
 from speccheck.proofread.steps import one_step
@@ -120,36 +119,30 @@ class TrialValues:
 
 def _named_values(nodes: Iterable[Node]) -> Iterator[tuple[str, Single]]:
     """Yield the values that conditions hold each term against, with the ends of the bands it is looked up by."""
-    for node in walk(nodes):
-        if isinstance(node, Comparison):
-            for one, other in ((node.left, node.right), (node.right, node.left)):
-                values = [value for inner in walk([other]) for value in _values_of(inner)]
-                for term in terms_of([one]):
-                    if term.kind == other.kind:
-                        yield from ((term.name, value) for value in values)
-        elif isinstance(node, OneOf):
-            yield from ((term.name, option) for term in terms_of([node.amount]) for option in node.options)
-        elif isinstance(node, Includes):
-            yield node.term.name, frozenset(node.options)
-            yield from ((node.term.name, frozenset(node.options) - {option}) for option in node.options)
-        elif isinstance(node, Lookup):
-            yield from _ends_of(node)
+    nodes = tuple(nodes)
+    for atom in atoms(nodes):
+        match atom:
+            case Comparison(left, _, right):
+                for one, other in ((left, right), (right, left)):
+                    terms = [term for term in terms_of([one]) if term.kind == other.kind]
+                    yield from ((term.name, value) for term in terms for value in dict.fromkeys(values_of([other])))
+            case Includes(term, _, options):
+                yield term.name, frozenset(options)
+                yield from ((term.name, frozenset(options) - {option}) for option in options)
+            case Given() | Holds():
+                pass
+            case _:
+                assert_never(atom)
+    for table in tables_of(nodes):
+        yield from _ends_of(table)
 
 
-def _ends_of(lookup: Lookup) -> Iterator[tuple[str, Single]]:
-    for axis in lookup.table.axes:
+def _ends_of(table: Table) -> Iterator[tuple[str, Single]]:
+    for axis in table.axes:
         for band in axis.bands:
             if band.interval is not None:
                 ends = (band.interval.low, band.interval.high)
                 yield from ((axis.term.name, end) for end in ends if end is not None)
-
-
-def _values_of(node: Node) -> list[Single]:
-    if isinstance(node, Literal):
-        return [node.value]
-    if isinstance(node, Lookup):
-        return list(dict.fromkeys(cell.value for row in node.table.cells for cell in row if cell is not None))
-    return []
 
 
 def _listed(term: Term) -> list[Single]:

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.judge import Verdict
-from speccheck.language.core import Clause, Comparison, Condition, Every, Relation
+from speccheck.language.core import Clause, Comparison
+from speccheck.language.core.walking import conjuncts
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
@@ -20,8 +21,6 @@ from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import is_settled, term_of
 from speccheck.proofread.witnesses import Lines, Shows
 from speccheck.schedule.lines import Line
-
-_UP, _DOWN = (Relation.AT_LEAST, Relation.MORE_THAN), (Relation.AT_MOST, Relation.LESS_THAN)
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,20 +85,12 @@ def _limits(reading: Reading) -> Iterator[_Limit]:
     for clause in reading.clauses:
         if not clause.mandatory or clause.clause.ruleset != reading.ruleset.name:
             continue
-        for node in _conjuncts(clause.clause.shall):
-            if isinstance(node, Comparison) and node.relation in (*_UP, *_DOWN):
+        for node in conjuncts(clause.clause.shall):
+            if isinstance(node, Comparison) and node.relation.is_limit:
                 term = term_of(node.left)
                 if term is not None and not term.computed and is_settled(node.right):
                     region = reading.regions.of(node)
-                    yield _Limit(clause, term, node.relation in _UP, region.holds, region.fails)
-
-
-def _conjuncts(conditions: tuple[Condition, ...]) -> Iterator[Condition]:
-    for condition in conditions:
-        if isinstance(condition, Every):
-            yield from _conjuncts(condition.parts)
-        else:
-            yield condition
+                    yield _Limit(clause, term, node.relation.is_minimum, region.holds, region.fails)
 
 
 def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:

@@ -10,22 +10,32 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
+    Arithmetic,
     Clause,
     Comparison,
     Condition,
     Every,
     ExceptionPart,
+    Given,
+    Holds,
+    Includes,
     Literal,
+    Lookup,
+    NamedAmount,
+    NamedCondition,
+    Negation,
     OneOf,
-    Relation,
     Ruleset,
     Some,
     Table,
+    TermValue,
 )
-from speccheck.language.core.walking import Node, conditions_of, inner, tables_of, walk
+from speccheck.language.core.walking import Node, conditions_of, literals_in, tables_of, walk
 from speccheck.language.core.wording import amount_text, condition_text, value_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Form
@@ -43,14 +53,6 @@ class ChangeKind(StrEnum):
     EXCEPTION = "exception left out"
     CELL = "table cell"
     BAND = "table band"
-
-
-SWAPPED = {
-    Relation.AT_LEAST: Relation.MORE_THAN,
-    Relation.MORE_THAN: Relation.AT_LEAST,
-    Relation.AT_MOST: Relation.LESS_THAN,
-    Relation.LESS_THAN: Relation.AT_MOST,
-}
 
 
 @dataclass(frozen=True)
@@ -133,19 +135,22 @@ def _drafts(clauses: Iterable[Clause], system: str) -> Iterator[_Draft]:
 def _of_node(node: Node, system: str) -> Iterator[_Draft]:
     """Yield the changes of one node and of the literals directly inside it."""
     match node:
-        case Comparison(left, relation, right, place) if relation in SWAPPED:
-            swapped = Comparison(left, SWAPPED[relation], right, place)
+        case Comparison(left, relation, right, place) if relation.exchanged is not None:
+            swapped = Comparison(left, relation.exchanged, right, place)
             was, becomes = (condition_text(one, system=system) for one in (node, swapped))
             yield _Draft(ChangeKind.RELATION, was, becomes, place, node, swapped)
         case Every(parts) | Some(parts):
             yield from _left_out(parts, system)
         case OneOf():
             yield from _of_options(node, system)
-        case _:
+        case Comparison() | Includes() | Given() | Holds() | Negation() | NamedCondition():
             pass
-    for part in inner(node):
-        if isinstance(part, Literal):
-            yield from _of_literal(part, _node_text(node, system), system)
+        case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
+            pass
+        case _:
+            assert_never(node)
+    for literal in literals_in(node):
+        yield from _of_literal(literal, _node_text(node, system), system)
 
 
 def _of_literal(literal: Literal, around: str, system: str) -> Iterator[_Draft]:

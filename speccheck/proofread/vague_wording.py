@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from speccheck.language.core import Clause, NamedAmount, NamedCondition, Ruleset
-from speccheck.language.core.walking import conditions_of, terms_of, walk
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core.walking import conditions_of, names_of, terms_of
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording_against_rule import wording_against_rule
 
@@ -75,5 +75,4 @@ def _plain(text: str) -> str:
 def _names_in(clause: Clause) -> list[str]:
     """Return the names of the terms and the definitions that a clause draws on."""
     nodes = conditions_of(clause)
-    named = [node.name for node in walk(nodes) if isinstance(node, NamedAmount | NamedCondition)]
-    return [name.casefold() for name in (*named, *(term.name for term in terms_of(nodes)))]
+    return [name.casefold() for name in (*names_of(nodes), *(term.name for term in terms_of(nodes)))]

@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import assert_never
 
 from speccheck.judge.operations import Rules
 from speccheck.language.core import (
@@ -16,30 +17,20 @@ from speccheck.language.core import (
     Given,
     Holds,
     Includes,
-    Lookup,
-    OneOf,
+    Order,
     Relation,
     Ruleset,
-    TermValue,
 )
-from speccheck.language.core.walking import Node, terms_of, walk
+from speccheck.language.core.walking import Atom as SingleCondition
+from speccheck.language.core.walking import atoms_at, tables_of, terms_at, terms_of, walk
 from speccheck.language.core.wording import amount_text
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
-from speccheck.proofread.finite_amounts import equalities, is_plain, is_settled, settled_values, term_of, without_names
+from speccheck.proofread.finite_amounts import is_plain, is_settled, settled_values, term_of, without_names
 from speccheck.proofread.partition import Atom, cut
 
 NO, YES = 0, 1
-BELOW, AT, ABOVE = 1, 2, 4
-ORDERS: Mapping[Relation, int] = {
-    Relation.LESS_THAN: BELOW,
-    Relation.AT_MOST: BELOW | AT,
-    Relation.EQUAL: AT,
-    Relation.NOT_EQUAL: BELOW | ABOVE,
-    Relation.AT_LEAST: AT | ABOVE,
-    Relation.MORE_THAN: ABOVE,
-}
-_TURNED = {BELOW: ABOVE, AT: AT, ABOVE: BELOW}
+BELOW, AT, ABOVE = (int(order) for order in (Order.BELOW, Order.AT, Order.ABOVE))
 
 
 @dataclass(frozen=True)
@@ -107,14 +98,13 @@ class Axes:
         assert isinstance(axis, TermAxis), axis
         return axis
 
-    def order(self, comparison: Comparison, tolerance: float) -> tuple[int, int]:
+    def order(self, comparison: Comparison, relation: Relation, tolerance: float) -> tuple[int, int]:
         """Return the axis of a comparison without settled values, and the mask on which it holds."""
         left, right = without_names(comparison.left), without_names(comparison.right)
-        mask = ORDERS[comparison.relation]
+        order = relation.order
         if (left, right, tolerance) in self.of_order:
-            return self.of_order[left, right, tolerance], mask
-        turned = sum(_TURNED[one] for one in (BELOW, AT, ABOVE) if mask & one)
-        return self.of_order[right, left, tolerance], turned
+            return self.of_order[left, right, tolerance], int(order)
+        return self.of_order[right, left, tolerance], int(order.turned)
 
 
 def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes:
@@ -126,7 +116,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
         for clause in ruleset.clauses:
             survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))
-    survey.add(more)
+    survey.add(tuple(more))
     rules = [Rules(one.tolerance, one.nominal_metric, one.units) for one in rulesets]
     axes = tuple(survey.axes(rules, rulesets[0].units))
     at = list(enumerate(axes))
@@ -149,30 +139,27 @@ class _Survey:
     named: dict[str, dict[str, None]] = field(default_factory=dict)
     compared: dict[tuple[Amount, Amount], None] = field(default_factory=dict)
 
-    def add(self, conditions: Iterable[Condition], weight: int = 1) -> None:
+    def add(self, conditions: Sequence[Condition], weight: int = 1) -> None:
         """Take conditions in; those that part systems into kinds weigh more than those that ask for something."""
         for node in walk(conditions):
-            self._add(node, weight)
+            for term in terms_at(node):
+                self._use(term, weight)
+            for atom in atoms_at(node):
+                self._add(atom)
+        for axis in (axis for table in tables_of(conditions) for axis in table.axes):
+            ends = (end for band in axis.bands if (i := band.interval) for end in (i.low, i.high))
+            self._hold(axis.term, (end for end in ends if end is not None))
 
-    def _add(self, node: Node, weight: int) -> None:
-        match node:
-            case TermValue(term) | Given(term) | Holds(term):
-                self._use(term, weight)
-            case Includes(term, _, options):
-                self._use(term, weight)
-                self.named.setdefault(term.name, {}).update(dict.fromkeys(options))
+    def _add(self, atom: SingleCondition) -> None:
+        match atom:
             case Comparison():
-                self._compare(node)
-            case OneOf():
-                for comparison in equalities(node):
-                    self._compare(comparison)
-            case Lookup(table):
-                for axis in table.axes:
-                    self._use(axis.term, weight)
-                    ends = (end for band in axis.bands if (i := band.interval) for end in (i.low, i.high))
-                    self._hold(axis.term, (end for end in ends if end is not None))
-            case _:
+                self._compare(atom)
+            case Includes(term, _, options):
+                self.named.setdefault(term.name, {}).update(dict.fromkeys(options))
+            case Given() | Holds():
                 pass
+            case _:
+                assert_never(atom)
 
     def _use(self, term: Term, weight: int) -> None:
         self.terms.setdefault(term.name, term)

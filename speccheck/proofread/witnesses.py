@@ -93,8 +93,12 @@ class Lines:
 
     def point(self, region: Diagram) -> Diagram:
         """Return the plainest single system of a region that is not empty, as far as the region asks."""
-        diagrams = self.readings[0].diagrams
-        return diagrams.box({axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()})
+        return self.readings[0].diagrams.box(self.plainest(region))
+
+    def plainest(self, region: Diagram) -> dict[int, Mask]:
+        """Return the plainest single system of a region that is not empty, on the axes that the region asks for."""
+        point = self.readings[0].diagrams.point(region, self._order)
+        return {axis: 1 << atom for axis, atom in point.items()}
 
     def systems(self, region: Diagram) -> str:
         """Return in words a part of a region that is not empty, as wide as a box can be."""
@@ -102,15 +106,12 @@ class Lines:
 
     def widest(self, region: Diagram) -> dict[int, Mask]:
         """Return a box in a region that is not empty, as wide as it can be."""
-        diagrams = self.readings[0].diagrams
-        point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
-        return diagrams.widened(point, region)
+        return self.readings[0].diagrams.widened(self.plainest(region), region)
 
     def _box(self, region: Diagram) -> dict[int, Mask]:
         """Return a box of a region: its plainest point, or all of a part of it where values have to be found."""
-        diagrams = self.readings[0].diagrams
-        point = {axis: 1 << atom for axis, atom in diagrams.point(region, self._order).items()}
-        return diagrams.widened(point, region) if self._is_compared(point) else point
+        point = self.plainest(region)
+        return self.readings[0].diagrams.widened(point, region) if self._is_compared(point) else point
 
     def _is_compared(self, box: Mapping[int, Mask]) -> bool:
         """Say whether a box says of any two amounts which is larger, so that values have to be found that agree."""

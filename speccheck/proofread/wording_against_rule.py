@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from speccheck.language.core import Clause, Ruleset
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording_duties import dead_references, duty_faults
-from speccheck.proofread.wording_limits import UPWARD, RuleLimit, contradicts, worded_relation
+from speccheck.proofread.wording_limits import RuleLimit, contradicts, worded_relation
 from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
 from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
 from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
@@ -65,7 +65,7 @@ def _directions(paragraph: Paragraph) -> Iterator[Finding]:
         start, end = max(0, stated.start - 20), stated.end + 14
         words = " ".join(paragraph.text[start:end].split()[1 if start else 0 :])
         rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {other.value}`"
-        turned = (relation in UPWARD) != (other.relation in UPWARD)
+        turned = relation.is_minimum is not other.relation.is_minimum
         help = f"the rule says {rule}; one of the two is wrong"
         if not turned:
             help = f"the rule says {rule}, so that the two differ at `{other.value}` itself"

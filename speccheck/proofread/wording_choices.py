@@ -8,28 +8,28 @@ the two is in `wording_against_rule`.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import assert_never
 
 from speccheck.language.core import (
     Amount,
     Clause,
     Comparison,
+    Condition,
+    Given,
     Holds,
     Includes,
     Inclusion,
     Literal,
-    Lookup,
-    NamedAmount,
     NamedCondition,
-    Negation,
     OneOf,
     Relation,
     Ruleset,
     Table,
 )
-from speccheck.language.core.walking import Node, conditions_of, inner, terms_of, walk
+from speccheck.language.core.walking import Node, atoms, conditions_of, denied_in, inner, names_of, tables_of, terms_of
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.proofread.finite_amounts import term_of
 
@@ -95,37 +95,35 @@ def listed_in(clause: Clause, ruleset: Ruleset) -> Listed:
     nodes = conditions_of(clause)
     terms = {term.name for term in terms_of(nodes)}
     assumed = [one for one in ruleset.assumptions if one.term.name in terms]
-    everything = [*walk(nodes), *(node for one in assumed for node in walk(one.scope))]
-    named = {pair for node in everything for pair in _choices(node)}
+    everything = [*nodes, *(condition for one in assumed for condition in one.scope)]
+    named = set(_choices(everything))
     named |= {(one.term.name, one.value) for one in assumed if isinstance(one.value, str)}
-    words = {word for node in everything for word in _name_words(node)}
     lists = tuple(_lists(nodes))
-    names = frozenset(name for node in everything for name in (term.name for term in terms_of([node])))
-    return Listed(frozenset(named), frozenset(_denied(everything)), lists, names, frozenset(words))
+    names = frozenset(term.name for term in terms_of(everything))
+    return Listed(frozenset(named), frozenset(_denied(everything)), lists, names, frozenset(_name_words(everything)))
 
 
 # ---- what a rule names -------------------------------------------------------------------------------------------
 
 
-def _choices(node: Node) -> Iterator[tuple[str, str]]:
-    match node:
-        case Comparison(left, _, right):
-            for one, other in ((left, right), (right, left)):
-                term = term_of(one)
-                if term is not None and isinstance(other, Literal) and isinstance(other.value, str):
-                    yield term.name, other.value
-        case OneOf(amount, options):
-            term = term_of(amount)
-            if term is not None:
-                yield from ((term.name, option) for option in options if isinstance(option, str))
-        case Includes(term, _, options):
-            yield from ((term.name, option) for option in options)
-        case Lookup(table):
-            yield from _table_choices(table)
-        case Holds(term):
-            yield term.name, "yes"
-        case _:
-            return
+def _choices(nodes: Sequence[Condition]) -> Iterator[tuple[str, str]]:
+    for atom in atoms(nodes):
+        match atom:
+            case Comparison(left, _, right):
+                for one, other in ((left, right), (right, left)):
+                    term = term_of(one)
+                    if term is not None and isinstance(other, Literal) and isinstance(other.value, str):
+                        yield term.name, other.value
+            case Includes(term, _, options):
+                yield from ((term.name, option) for option in options)
+            case Holds(term):
+                yield term.name, "yes"
+            case Given():
+                pass
+            case _:
+                assert_never(atom)
+    for table in tables_of(nodes):
+        yield from _table_choices(table)
 
 
 def _table_choices(table: Table) -> Iterator[tuple[str, str]]:
@@ -136,15 +134,19 @@ def _table_choices(table: Table) -> Iterator[tuple[str, str]]:
         yield from (("", cell.value) for cell in row if cell is not None and isinstance(cell.value, str))
 
 
-def _denied(nodes: Iterable[Node]) -> Iterator[str]:
+def _denied(nodes: Sequence[Condition]) -> Iterator[str]:
     """Yield the terms of which some nodes name a choice that is not to be."""
-    for node in nodes:
-        if isinstance(node, Negation):
-            yield from (term.name for term in terms_of([node]))
-        elif isinstance(node, Includes) and node.inclusion is Inclusion.NONE:
-            yield node.term.name
-        elif isinstance(node, Comparison) and node.relation is Relation.NOT_EQUAL and _is_choice(node.right):
-            yield from (term.name for term in terms_of([node]))
+    yield from (term.name for term in terms_of(denied_in(nodes)))
+    for atom in atoms(nodes):
+        match atom:
+            case Comparison(_, Relation.NOT_EQUAL, right):
+                yield from (term.name for term in terms_of([atom]) if _is_choice(right))
+            case Includes(term, Inclusion.NONE):
+                yield term.name
+            case Comparison() | Includes() | Given() | Holds():
+                pass
+            case _:
+                assert_never(atom)
 
 
 def _is_choice(amount: Amount) -> bool:
@@ -165,13 +167,8 @@ def _lists(nodes: Iterable[Node]) -> Iterator[tuple[Term, tuple[str, ...]]]:
             yield from _lists(inner(node))
 
 
-def _name_words(node: Node) -> Iterator[str]:
-    names = []
-    if isinstance(node, NamedAmount | NamedCondition):
-        names.append(node.name)
-    if isinstance(node, Lookup):
-        names.append(node.table.name)
-    names += [term.name for term in terms_of([node])]
+def _name_words(nodes: Sequence[Condition]) -> Iterator[str]:
+    names = [*names_of(nodes), *(table.name for table in tables_of(nodes)), *(term.name for term in terms_of(nodes))]
     for name in names:
         yield from (singular(word) for word in re.split(r"[\s-]+", name))
 

@@ -10,14 +10,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
     Arithmetic,
     Clause,
     Comparison,
     Condition,
     Every,
+    Given,
+    Holds,
+    Includes,
     Literal,
     Lookup,
     NamedAmount,
@@ -27,7 +32,10 @@ from speccheck.language.core import (
     Operation,
     Relation,
     Some,
+    Table,
+    TermValue,
 )
+from speccheck.language.core.relations import by_order
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.finite_amounts import term_of
@@ -77,21 +85,6 @@ _ENDS = tuple(
 _LEAVES_OUT = re.compile(
     r"\b(?:except|unless|other than|but not|need not|is not required|may|leave|do not|no)\b", re.IGNORECASE
 )
-_TURNED = {
-    Relation.AT_LEAST: Relation.AT_MOST,
-    Relation.AT_MOST: Relation.AT_LEAST,
-    Relation.LESS_THAN: Relation.MORE_THAN,
-    Relation.MORE_THAN: Relation.LESS_THAN,
-}
-_DENIED = {
-    Relation.AT_LEAST: Relation.LESS_THAN,
-    Relation.LESS_THAN: Relation.AT_LEAST,
-    Relation.AT_MOST: Relation.MORE_THAN,
-    Relation.MORE_THAN: Relation.AT_MOST,
-    Relation.EQUAL: Relation.NOT_EQUAL,
-    Relation.NOT_EQUAL: Relation.EQUAL,
-}
-UPWARD = frozenset({Relation.AT_LEAST, Relation.MORE_THAN})
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +131,7 @@ def contradicts(worded: Relation, stated: WordedNumber, limits: tuple[RuleLimit,
         return None  # "over 3 in" of what is proposed means across as often as beyond
     if worded is Relation.AT_MOST and all(_is_capacity(limit) for limit in same):
         return None
-    if _LEAVES_OUT.search(text) and any(limit.relation is _DENIED[worded] for limit in same):
+    if _LEAVES_OUT.search(text) and any(limit.relation is worded.denial for limit in same):
         return None
     return next((limit for limit in same if not limit.named), same[0])
 
@@ -150,7 +143,7 @@ def _is_minimum(limit: RuleLimit) -> bool:
 
 def _is_capacity(limit: RuleLimit) -> bool:
     """Say whether a limit asks how much something has to bear: "for service up to 850 F" is 850 F or more of that."""
-    upward = limit.relation in UPWARD and limit.term is not None
+    upward = limit.relation is not None and limit.relation.is_minimum
     return upward and limit.term is not None and limit.term.name.startswith(("highest", "maximum"))
 
 
@@ -160,9 +153,9 @@ def _is_capacity(limit: RuleLimit) -> bool:
 def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLimit]:
     match condition:
         case Comparison(left, relation, right):
-            relation = _DENIED[relation] if denied else relation
-            yield from _held(right, relation, term_of(left), named)
-            yield from _held(left, _TURNED.get(relation, relation), term_of(right), named)
+            ordered = by_order(relation.denial if denied else relation)
+            yield from _held(right, ordered, term_of(left), named)
+            yield from _held(left, ordered and ordered.turned, term_of(right), named)
         case OneOf(amount, options):
             for option in options:
                 yield RuleLimit(option, None, term_of(amount), named)
@@ -173,8 +166,10 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
             yield from _limits(part, not denied, named)
         case NamedCondition(_, part):
             yield from _limits(part, denied, True)
-        case _:
+        case Includes() | Given() | Holds():
             return
+        case _:
+            assert_never(condition)
 
 
 def _held(amount: Amount, relation: Relation | None, term: Term | None, named: bool) -> Iterator[RuleLimit]:
@@ -188,16 +183,20 @@ def _held(amount: Amount, relation: Relation | None, term: Term | None, named: b
             for part in (left, right):
                 yield from _held(part, kept, term, named)
         case Lookup(table):
-            for row in table.cells:
-                for cell in row:
-                    if cell is not None:
-                        yield RuleLimit(cell.value, relation, term, True)
-            for axis in table.axes:
-                for band in axis.bands:
-                    if axis.term.kind.form is not Form.CHOICE and band.interval is not None:
-                        yield from _band(band.interval, axis.term)
-        case _:
+            yield from _of_table(table, relation, term)
+        case TermValue() | Adjusted():
             return
+        case _:
+            assert_never(amount)
+
+
+def _of_table(table: Table, relation: Relation | None, term: Term | None) -> Iterator[RuleLimit]:
+    """Yield the cells of a table as limits of a term, and the ends of its bands as limits of the terms of its axes."""
+    yield from (RuleLimit(cell.value, relation, term, True) for row in table.cells for cell in row if cell is not None)
+    for axis in table.axes:
+        for band in axis.bands:
+            if axis.term.kind.form is not Form.CHOICE and band.interval is not None:
+                yield from _band(band.interval, axis.term)
 
 
 def _band(interval: object, term: Term) -> Iterator[RuleLimit]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from speccheck.language.core import Assumption, Clause, Literal, Lookup, OneOf, Ruleset
-from speccheck.language.core.walking import Node, conditions_of, terms_of, walk
+from speccheck.language.core import Assumption, Clause, Condition, Ruleset
+from speccheck.language.core.walking import conditions_of, tables_of, terms_of, values_of
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
 from speccheck.quantities.conversion import listed_unit
@@ -124,27 +124,20 @@ def numbers_of_rule(clause: Clause, ruleset: Ruleset) -> tuple[Single, ...]:
     nodes = conditions_of(clause)
     names = {term.name for term in terms_of(nodes)}
     assumed = [one for one in ruleset.assumptions if one.term.name in names]
-    found = [value for node in walk(nodes) for value in _values(node)]
+    found = _numbers_in(nodes)
     found += [value for one in assumed for value in _assumed(one)]
     return tuple(dict.fromkeys(value for value in found if isinstance(value, Quantity | NominalSize | float)))
 
 
 def _assumed(assumption: Assumption) -> list[Single]:
-    return [assumption.value, *(value for node in walk(assumption.scope) for value in _values(node))]
+    return [assumption.value, *_numbers_in(assumption.scope)]
 
 
-def _values(node: Node) -> Iterator[Single]:
-    match node:
-        case Literal(value):
-            yield value
-        case OneOf(_, options):
-            yield from options
-        case Lookup(table):
-            yield from (cell.value for row in table.cells for cell in row if cell is not None)
-            for band in (band for axis in table.axes for band in axis.bands):
-                yield from _ends(band.interval)
-        case _:
-            return
+def _numbers_in(conditions: Iterable[Condition]) -> list[Single]:
+    """Return the values that conditions state, with the cells of tables and the ends of their bands."""
+    conditions = tuple(conditions)
+    bands = (band for table in tables_of(conditions) for axis in table.axes for band in axis.bands)
+    return [*values_of(conditions), *(end for band in bands for end in _ends(band.interval))]
 
 
 def _ends(interval: Interval[Quantity] | Interval[NominalSize] | Interval[float] | None) -> list[Single]:

@@ -80,3 +80,5 @@ def _print_working(page: ConsolePage, working: Working, system: str) -> None:
     page.line(working.source, "dim", lead="source:", indent=2)
     for part in working.parts:
         page.line(f"{part.method}; {part.source}", "dim", lead=f"{part.name}:", indent=2)
+        for step in part.steps:
+            page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=4)

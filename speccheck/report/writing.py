@@ -12,6 +12,17 @@ from speccheck.disk_cache import remember_written, was_written
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 
 
+class NotWritten(OSError):  # noqa: N818 - the name says what happened
+    """A report that was not written; what was there before is unchanged. `diagnostic` says why."""
+
+    def __init__(self, diagnostic: Diagnostic) -> None:
+        super().__init__(diagnostic.message)
+        self.diagnostic = diagnostic
+
+    def __str__(self) -> str:
+        return str(self.diagnostic)
+
+
 def write_whole(
     path: str | os.PathLike[str],
     data: str | bytes,

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.judge import logic
 from speccheck.judge.amount_words import Stating
-from speccheck.judge.evaluation import Amounted, Outcome
-from speccheck.judge.explaining import unknowns
+from speccheck.judge.evaluation import Amounted, Outcome, unknowns
 from speccheck.judge.judging import TOO_MANY, Judge, Judgement
 from speccheck.judge.runs import holding
 from speccheck.language import load_ruleset, shipped_ruleset_names
@@ -39,7 +38,7 @@ def asked_text(outcome: Outcome, stating: Stating) -> str:
     system = stating.system
     match outcome.node:
         case Comparison(left, relation, right):
-            verb = relation.value.replace("is", "be", 1)
+            verb = relation.behind("be")
             return f"{amount_text(left, system)} {verb} {_wanted(right, outcome.amounts[1], stating)}"
         case NamedCondition(name):
             return f"{name} ({asked_text(outcome.parts[0], stating)})"

@@ -37,6 +37,7 @@ Files:
     mapping_file      mapping files: read from TOML, and held against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
+    outlines          outlines and lists without a table: headings of several ranks over systems in words
     paired_columns    columns of one proposed term that stand for one place or part each
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value

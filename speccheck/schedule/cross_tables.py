@@ -228,6 +228,11 @@ def _named_inside(group: str, term: Term | None) -> bool:
     return any(f" {name} " in words for name in term.folded_names if len(name) > 2)
 
 
+def names_what_is_tabulated(text: str, reader: HeaderReader) -> bool:
+    """Whether words name, among others, what the cells of a cross table are: "Insulation thickness by pipe size"."""
+    return any(_named_inside(split_brackets(text)[0], term) for term in reader.vocabulary.tabulated)
+
+
 def _size_term(reader: HeaderReader) -> Term | None:
     """Return the term of nominal sizes by which systems are told apart."""
     terms = reader.vocabulary.terms.values()

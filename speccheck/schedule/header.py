@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
-from speccheck.schedule.cross_tables import CrossColumn, find_cross_columns
+from speccheck.schedule.cross_tables import CrossColumn, Parts, find_cross_columns, names_what_is_tabulated
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
 from speccheck.schedule.mapping import ScheduleMapping
@@ -181,29 +182,56 @@ def header_of(
     matches: dict[int, Match] = {}
     places: dict[int, tuple[int, int]] = {}
     parts_of: dict[int, dict[tuple[int, int], str]] = {}
+    captions = _captions(grid, rows, reader)
     for column in _columns(grid, rows):
         origins = dict.fromkeys(grid.origin(row, column) for row in rows)
         parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
-        if not parts:
+        own = {origin: text for origin, text in parts.items() if origin not in captions}
+        if not own:
             continue
-        parts_of[column] = parts
+        parts_of[column] = {**captions, **own}
         titles[column] = " / ".join(parts.values())
-        places[column] = list(parts)[-1]
+        places[column] = list(own)[-1]
         found = _mapped(titles[column], column if letters else None, reader, mapping)
         mapped = found is not None
-        found = found or reader.match_parts(tuple(parts.values()))
+        found = found or reader.match_parts(tuple(parts.values())) or reader.match_parts(tuple(own.values()))
         if found is not None:
             matches[column] = found
-        if mapped or (found is not None and not found.rest):
+        if mapped:
             del parts_of[column]
-    taken = frozenset(match.name for column, match in matches.items() if column not in parts_of)
-    across = find_cross_columns(grid, rows[-1], parts_of, reader, taken) if len(parts_of) > 1 else {}
-    across |= find_paired_columns(parts_of, reader, taken, across) if parts_of else {}
+    across = _across(grid, rows[-1], parts_of, matches, reader)
     matches |= {column: Match(each.measured, each.unit) for column, each in across.items()}
     if letters:
         matches |= {column: Match(term, unit) for column, term, unit in _without_title(titles, reader, mapping)}
         across |= dict(_mapped_columns(grid, titles, matches, places, reader, mapping))
     return Header(rows[0], rows[-1], titles, matches, places, across)
+
+
+def _captions(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> Parts:
+    """Return the texts that stand alone in a row above the others and say what a cross table is of, by their cells."""
+    alone = {(row, grid.columns_by_row[row][0]) for row in rows[:-1] if len(grid.columns_by_row.get(row, ())) == 1}
+    texts = {origin: " ".join(grid.text(*origin).split()) for origin in sorted(alone)}
+    return {origin: text for origin, text in texts.items() if names_what_is_tabulated(text, reader)}
+
+
+def _across(
+    grid: Grid,
+    last: int,
+    parts_of: Mapping[int, Parts],
+    matches: Mapping[int, Match],
+    reader: HeaderReader,
+) -> dict[int, CrossColumn]:
+    """Return the columns that stand for a size, a service, a place or a material each."""
+    plain = {column for column, match in matches.items() if not match.rest}
+    tabulated = {column for column in plain if (term := matches[column].term) is not None and term.tabulated}
+    times = Counter(matches[column].name for column in tabulated)
+    taken = frozenset(matches[column].name for column in plain - tabulated)
+    open_ = {column: parts for column, parts in parts_of.items() if column not in plain}
+    across = {}
+    if len(open_) > 1:
+        across = find_cross_columns(grid, last, open_, reader, taken | times.keys())
+    perhaps = {column: parts for column, parts in parts_of.items() if column in open_ or column in tabulated}
+    return across | (find_paired_columns(perhaps, reader, taken, across, times) if perhaps else {})
 
 
 def _columns(grid: Grid, rows: tuple[int, ...]) -> list[int]:

@@ -1,10 +1,13 @@
-"""Legends: "Type P-1: fiberglass, ASJ" beside a table says what P-1 means in the cells of its lines."""
+"""Legends: "Type P-1: fiberglass, ASJ" beside a table, or "P-1" beside "Fiberglass, ASJ" in a small table of its own,
+says what P-1 means in the cells of its lines.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
@@ -19,7 +22,25 @@ _ENTRY = re.compile(
     r"\s*(?:[:=]|\s[-–—])\s*(?P<meaning>\S.*)",
     re.IGNORECASE,
 )
+# What heads a legend: "Insulation types", "Legend", "Type | Description".
+_HEADS = re.compile(
+    r"(?:insulation\s+)?(?:legend|key|types?|systems?|marks?|codes?|symbols?|abbreviations?|materials?)(?:\s+legend)?\s*:?",
+    re.IGNORECASE,
+)
 INSULATION = "insulation"
+
+
+class _Entry(NamedTuple):
+    """An entry of a legend: the names that a cell may have for it, what it means, its place, and the texts that say so.
+
+    `rows` are its row and those right above it that head the legend.
+    """
+
+    names: tuple[str, ...]
+    meanings: Meanings
+    place: Place
+    texts: tuple[str, ...]
+    rows: frozenset[tuple[str, int]]
 
 
 def with_legends(mapping: ScheduleMapping, grids: Sequence[Grid], vocabulary: Vocabulary) -> ScheduleMapping:
@@ -27,38 +48,57 @@ def with_legends(mapping: ScheduleMapping, grids: Sequence[Grid], vocabulary: Vo
 
     Only an entry of which every word is understood counts, where a cell names it and no other entry says another thing.
     """
-    found: dict[str, tuple[Meanings, Place, str]] = {}
+    found: dict[str, _Entry] = {}
     unsure: set[str] = set()
-    for names, meanings, place, text in _entries(grids, vocabulary, mapping.units):
-        for name in names:
-            if name in found and found[name][0] != meanings:
+    entries = [entry for grid in grids if not grid.hidden for entry in _entries(grid, vocabulary, mapping.units)]
+    for entry in entries:
+        for name in entry.names:
+            if name in found and found[name].meanings != entry.meanings:
                 unsure.add(name)
-            found.setdefault(name, (meanings, place, text))
-    named = {fold(cell.text) for grid in grids if not grid.hidden for cell in grid.cells.values()}
+            found.setdefault(name, entry)
+    named = _named_elsewhere(grids, frozenset(row for entry in entries for row in entry.rows))
     sure = {name: entry for name, entry in found.items() if name not in unsure and fold(name) in named}
     if not sure:
         return mapping
     return replace(
         mapping,
-        legend={**{name: meanings for name, (meanings, _, _) in sure.items()}, **mapping.legend},
-        legend_places={name: place.cell for name, (_, place, _) in sure.items() if name not in mapping.legend},
-        seen=(*mapping.seen, *(text for _, _, text in sure.values())),
+        legend={**{name: entry.meanings for name, entry in sure.items()}, **mapping.legend},
+        legend_places={name: entry.place.cell for name, entry in sure.items() if name not in mapping.legend},
+        legend_rows=frozenset(row for entry in sure.values() for row in entry.rows),
+        seen=(*mapping.seen, *dict.fromkeys(text for entry in sure.values() for text in entry.texts)),
     )
 
 
-def _entries(
-    grids: Sequence[Grid], vocabulary: Vocabulary, system: str
-) -> Iterator[tuple[Sequence[str], Meanings, Place, str]]:
-    """Yield the entries of legends: the names that a cell may have for it, what it means, its place, its text."""
-    for grid in (grid for grid in grids if not grid.hidden):
-        for row, columns in grid.columns_by_row.items():
-            if row in grid.hidden_rows or grid.cells[row, columns[0]].trouble:
-                continue
-            text = " ".join(grid.text(row, columns[0]).split())
-            entry = _ENTRY.fullmatch(text) if len(columns) == 1 else None
-            meanings = _meanings(entry["meaning"], vocabulary, system) if entry is not None else None
-            if entry is not None and meanings:
-                yield tuple(_names(entry)), meanings, grid.place(row, columns[0]), text
+def _named_elsewhere(grids: Sequence[Grid], rows: frozenset[tuple[str, int]]) -> frozenset[str]:
+    """Return what the cells outside the legends say."""
+    return frozenset(
+        fold(cell.text)
+        for grid in grids
+        if not grid.hidden
+        for (row, _), cell in grid.cells.items()
+        if (grid.sheet, row) not in rows
+    )
+
+
+def _entries(grid: Grid, vocabulary: Vocabulary, system: str) -> Iterator[_Entry]:
+    """Yield the entries of the legends of a sheet: "P-1: fiberglass" in one cell, or mark and meaning in two."""
+    above: dict[int, tuple[str, ...]] = {}
+    for row, columns in grid.columns_by_row.items():
+        if row in grid.hidden_rows or grid.cells[row, columns[0]].trouble or len(columns) > 2:
+            continue
+        texts = tuple(" ".join(grid.text(row, column).split()) for column in columns)
+        entry = _ENTRY.fullmatch(texts[0] if len(texts) == 1 else f"{texts[0].strip(' :=')}: {texts[1]}")
+        meanings = _meanings(entry["meaning"], vocabulary, system) if entry is not None else None
+        if entry is not None and meanings:
+            heads = dict(reversed(above.items())) if len(texts) == 2 else {}
+            rows = frozenset((grid.sheet, one) for one in (*heads, row))
+            said = (*(text for head in heads.values() for text in head), *texts)
+            yield _Entry(tuple(_names(entry)), meanings, grid.place(row, columns[0]), said, rows)
+            above = {}
+        elif row - 1 in above and _HEADS.fullmatch(texts[0]):
+            above[row] = texts
+        else:
+            above = {row: texts} if _HEADS.fullmatch(texts[0]) else {}
 
 
 def _names(entry: re.Match[str]) -> Iterator[str]:

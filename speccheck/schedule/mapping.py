@@ -76,6 +76,7 @@ class ScheduleMapping:
     notes: tuple[str, ...] = ()
     units_of: str = "schedule"
     legend_places: Mapping[str, str] = field(default_factory=dict)
+    legend_rows: frozenset[tuple[str, int]] = frozenset()
 
     def has_seen(self, text: str) -> bool:
         """Whether a person has read a text that is no datum: it changes nothing, or only what `tables` say of it."""

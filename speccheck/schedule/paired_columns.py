@@ -25,11 +25,13 @@ def find_paired_columns(
     reader: HeaderReader,
     taken: frozenset[str],
     across: Mapping[int, CrossColumn],
+    times: Mapping[str, int],
 ) -> dict[int, CrossColumn]:
     """Return the paired columns among the `columns` of a header that were not read; none where they are not certain.
 
-    `taken` names the terms that other columns state, `across` has the columns of a cross table in the same header. No
-    other column states what they stand for, and no two columns of one term stand for the same.
+    `taken` names the terms that other columns state, `across` has the columns of a cross table in the same header,
+    `times` says how many columns name a term plainly. No other column states what they stand for, and no two columns
+    of one term stand for the same.
     """
     found = {
         column: pair
@@ -42,7 +44,10 @@ def find_paired_columns(
         values = {_stands_for(each) for each in own.values()}
         if name in taken or {axis for axis, _ in values} & taken or len(values) < len(own):
             continue
-        if len(own) >= FEWEST or values <= {_stands_for(each) for each in across.values()}:
+        materials = all(each.axis.proposed for each in own.values())
+        if materials and times.get(name, 0) not in (0, len(own)):
+            continue
+        if materials or len(own) >= FEWEST or values <= {_stands_for(each) for each in across.values()}:
             pairs |= own
     return pairs
 
@@ -58,7 +63,7 @@ def _pair(texts: tuple[str, ...], origin: tuple[int, int], reader: HeaderReader)
         term, unit = _proposed(name, reader)
         if term is None:
             continue
-        axis = _condition(_AROUND.sub("", _AROUND.sub("", condition)), reader)
+        axis = _condition(_AROUND.sub("", _AROUND.sub("", condition)), term, reader)
         if axis is not None:
             return CrossColumn(term, unit, *axis, condition.strip(" )]"), origin)
     return None
@@ -85,11 +90,15 @@ def _proposed(name: str, reader: HeaderReader) -> tuple[Term | None, str]:
     return (term, match.unit) if term.proposed and term.kind.form is not Form.TEXT else (None, "")
 
 
-def _condition(words: str, reader: HeaderReader) -> tuple[Term, Value] | None:
-    """Return the term and the value that words name, of a term that tells systems apart and that no choice changes."""
+def _condition(words: str, measured: Term, reader: HeaderReader) -> tuple[Term, Value] | None:
+    """Return the term and the value that words name: one that tells systems apart and that no choice changes.
+
+    Thicknesses may also stand each under the material that it is of, as proposals beside one another.
+    """
     facts = reader.headings.facts(words)
     if len(facts) != 1:
         return None
     name, value = next(iter(facts.items()))
     term = reader.vocabulary.terms[name]
-    return (term, value) if term.tells_apart and not term.proposed else None
+    condition = term.tells_apart and not term.proposed
+    return (term, value) if condition or (measured.tabulated and name in measured.beside) else None

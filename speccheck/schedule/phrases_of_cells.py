@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import math
+import re
 from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Term, Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, write_value
-from speccheck.phrases import DENYING, read_cell
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
+from speccheck.phrases import DENYING, Span, read_cell
 from speccheck.phrases.words import key_of
+from speccheck.quantities import Quantity
 from speccheck.schedule.lines import Datum
+
+_LAYERS = re.compile(r"(?P<count>[2-5])\s*(?:layers?|x|@)\s*(?:of\s+|@\s*)?(?P<each>.+)", re.IGNORECASE)
+_LIKE = 0.06  # as 40 mm stand for 1-1/2 in
+_ONE_DEGREE = 1.2  # kelvin
 
 
 def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits) -> tuple[Value, str, str] | None:
@@ -26,6 +33,8 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
         return None
     if any(word in DENYING for span in remarks for word in key_of(span.text)):
         return None
+    if term.kind.ordered and any(_says_another(text, span, values[0], term, vocabulary, bare) for span in remarks):
+        return None
     note = f"read as {write_value(values[0], term)}"
     return values[0], note, " and ".join(f"`{span.text}`" for span in remarks)
 
@@ -34,14 +43,47 @@ def _in_brackets(text: str, place: int) -> bool:
     return any(text.count(opening, 0, place) > text.count(closing, 0, place) for opening, closing in ("()", "[]"))
 
 
+def _says_another(text: str, span: Span, value: Value, term: Term, vocabulary: Vocabulary, bare: BareUnits) -> bool:
+    """Whether brackets hold another amount of the same term: the 2" of `1" (2" outdoors)`, which is no mere remark.
+
+    The same amount in another unit is none, and neither are layers that come to it: `2" (2 layers of 1")`.
+    """
+    begin = max(text.rfind(opening, 0, span.start + 1) for opening in "([") + 1
+    inner = re.split(r"[)\]]", text[begin:])[0]
+    layers = _LAYERS.fullmatch(inner.strip())
+    other = read_value(layers["each"], term, bare) if layers else None
+    if isinstance(value, Quantity) and isinstance(other, Quantity) and layers:
+        return not math.isclose(float(layers["count"]) * other.value, value.value, rel_tol=_LIKE)
+    said = read_cell(inner, term, vocabulary, bare).values_of(term.name)
+    return any(not _are_alike(value, each) for each in said)
+
+
+def _are_alike(value: Value, other: Value) -> bool:
+    """Whether two values are one but for rounding in another unit."""
+    if isinstance(value, Quantity) and isinstance(other, Quantity):
+        near = _ONE_DEGREE if value.dimension == "temperature" else _LIKE * abs(value.value)
+        return abs(value.value - other.value) <= near
+    return value == other
+
+
+def says_of_others_alone(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits) -> bool:
+    """Whether a cell that states no value of its own term is understood all the same: `7/8" OD` among nominal sizes."""
+    phrase = read_cell(text, term, vocabulary, bare)
+    open_ = phrase.left_over or phrase.questions or phrase.alternatives
+    return bool(phrase.facts) and not open_ and all(fact.term is not term for fact in phrase.facts)
+
+
 def facts_beside(datum: Datum, term: Term, vocabulary: Vocabulary, system: str) -> Iterator[tuple[str, Datum]]:
     """Yield the terms of which a cell of another term states one value, each with its datum.
 
-    Only a cell whose own value was read says anything of other terms.
+    Only a cell whose own value was read, or that states none and is understood, says anything of other terms.
     """
-    if isinstance(datum.value, NotGiven) or not datum.text:
+    bare = BareUnits(system=system)
+    if not datum.text or (
+        isinstance(datum.value, NotGiven) and not says_of_others_alone(datum.text, term, vocabulary, bare)
+    ):
         return
-    phrase = read_cell(datum.text, term, vocabulary, BareUnits(system=system))
+    phrase = read_cell(datum.text, term, vocabulary, bare)
     if phrase.alternatives:
         return
     for name in dict.fromkeys(fact.term.name for fact in phrase.facts):

@@ -122,7 +122,7 @@ class _Look:
         few = len(cells_read) < FEWEST_CELLS_OF_A_LINE
         if FURNITURE.match(text):
             return RowKind.FURNITURE
-        if self.mapping.is_note(text):
+        if self.mapping.is_note(text) or (self.grid.sheet, row) in self.mapping.legend_rows:
             return RowKind.MAPPED_NOTE
         if _TOTAL.match(fold(text)) and few:
             return RowKind.TOTAL

@@ -26,9 +26,9 @@ from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes
+from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.rows_without_lines import remarks_of
-from speccheck.schedule.sentences import sentences_of
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table
 
@@ -177,11 +177,12 @@ def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found
 
 
 def _read_sentences(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
-    """Read the rows of one cell that propose systems in words; every other text is for a person to read."""
-    lines = sentences_of(part, reader.vocabulary, mapping)
+    """Read the rows that propose systems in words, with their headings; every other text is for a person to read."""
+    outline = outline_of(part, reader, mapping)
+    lines = outline.lines
     for row in part.columns_by_row if lines else ():
-        if row in lines:
-            found.lines += lines[row]
+        if row in lines or row in outline.settled:
+            found.lines += lines.get(row, [])
             found.account.settle_row(part, row)
         else:
             found.remarks += remarks_of(part, row)

@@ -1,4 +1,4 @@
-"""Sentences: columns, and rows of a sheet without a table, whose cells propose one or several systems in words."""
+"""Sentences: columns whose cells propose one or several systems in words, or describe one as lists of quantities do."""
 
 from __future__ import annotations
 
@@ -8,15 +8,16 @@ from dataclasses import replace
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven
-from speccheck.phrases import Proposed, read_systems
+from speccheck.phrases import Proposed, read_description, read_systems
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 
+FROM_SENTENCE = "from the sentence"
 NOTE = "read as sentences that propose systems"
-SERVICE, MEASURED, INSULATION = "service", "thickness", "insulation"
+MEASURED, INSULATION = "thickness", "insulation"
 
 
 def with_sentences(
@@ -40,9 +41,15 @@ def _mostly_propose(
     grid: Grid, rows: Sequence[int], use: ColumnUse, vocabulary: Vocabulary, mapping: ScheduleMapping
 ) -> bool:
     texts = [text for row in rows if (text := grid.text(row, use.index).strip())]
-    systems = (read_systems(text, vocabulary, BareUnits(system=mapping.units)) for text in texts)
+    systems = (systems_in(text, vocabulary, BareUnits(system=mapping.units)) for text in texts)
     good = sum(bool(found) and all(INSULATION in one.values for one in found) for found in systems)
     return good > 0 and good * 2 >= len(texts)
+
+
+def systems_in(text: str, vocabulary: Vocabulary, bare: BareUnits) -> tuple[Proposed, ...]:
+    """Return the systems that a sentence proposes, or the one that it describes; none where it is not understood."""
+    described = read_description(text, vocabulary, bare)
+    return (described,) if described is not None else read_systems(text, vocabulary, bare)
 
 
 def in_sentences(
@@ -63,9 +70,9 @@ def in_sentences(
         if not text:
             continue
         at = (row, use.index)
-        systems = read_systems(text, vocabulary, BareUnits(system=mapping.units))
+        systems = systems_in(text, vocabulary, BareUnits(system=mapping.units))
         if systems and not any(_contradicts(system, line) for system in systems):
-            yield from _lines(line, systems, grid, at)
+            yield from lines_of_sentence(line, systems, grid, at)
             return
         why = "says another thing than the cells beside it" if systems else "was not understood as a whole"
         message = f"the sentence `{text}` {why}"
@@ -82,29 +89,16 @@ def _contradicts(system: Proposed, line: Line) -> bool:
     return any(datum.text and datum.value != value for datum, value in stated)
 
 
-def _lines(line: Line, systems: Sequence[Proposed], grid: Grid, at: tuple[int, int]) -> Iterator[Line]:
+def lines_of_sentence(line: Line, systems: Sequence[Proposed], grid: Grid, at: tuple[int, int]) -> Iterator[Line]:
     """Yield a line for each system of a sentence; what other cells of the row state comes first."""
     place = grid.place(*at)
     text = grid.text(*at).strip()
     for number, system in enumerate(systems, start=1):
         said = {
-            name: Datum(value, system.text, place, f"from the sentence `{text}`", inferred=True)
+            name: Datum(value, system.text, place, f"{FROM_SENTENCE} `{text}`", inferred=True)
             for name, value in system.values.items()
             if name not in line.data or not line.data[name].text
         }
         name = line.name or f"row {at[0] + 1}"
         called = f"{name}, {system.text}" if len(systems) > 1 else line.name
         yield replace(line, name=called, data={**line.data, **said}, place=line.place if number == 1 else place)
-
-
-def sentences_of(grid: Grid, vocabulary: Vocabulary, mapping: ScheduleMapping) -> dict[int, list[Line]]:
-    """Return the lines that rows of one cell propose on a sheet without a table, by row; each names its service."""
-    found: dict[int, list[Line]] = {}
-    for row, columns in grid.columns_by_row.items():
-        if len(columns) != 1:
-            continue
-        systems = read_systems(grid.text(row, columns[0]), vocabulary, BareUnits(system=mapping.units))
-        if systems and all(SERVICE in system.values for system in systems):
-            place = grid.place(row, columns[0])
-            found[row] = list(_lines(Line("", {}, place), systems, grid, (row, columns[0])))
-    return found

@@ -21,6 +21,7 @@ from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import facts_beside
+from speccheck.schedule.sentences import FROM_SENTENCE
 
 
 @dataclass
@@ -169,7 +170,13 @@ def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: Schedu
     """Give what one cell states of another term to that term, where the line does not state it."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
-        for other, fact in _said_beside(datum, term, vocabulary, mapping) if term is not None else ():
+        said = list(_said_beside(datum, term, vocabulary, mapping)) if term is not None else []
+        if said and isinstance(datum.value, NotGiven):
+            told.settled.add((codes.UNREADABLE, datum.place))
+            told.read.add(datum.place)
+            names = " and ".join(f"`{other}`" for other, _ in said)
+            data[name] = replace(datum, value=NotGiven("", f"`{datum.text}` says {names} alone"))
+        for other, fact in said:
             stated = data.get(other)
             if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
                 data[other] = fact
@@ -184,7 +191,7 @@ def _said_beside(
     """Yield what one cell states of other terms: by the mapping file, or else by its own words."""
     meanings = mapping.meanings(datum.text, term) if datum.text else None
     if meanings is None:
-        if term.kind.form is not Form.TEXT:
+        if term.kind.form is not Form.TEXT and not datum.note.startswith(FROM_SENTENCE):  # it was read as a whole
             yield from facts_beside(datum, term, vocabulary, mapping.units)
         return
     for name, text in meanings.items():

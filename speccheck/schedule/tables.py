@@ -9,7 +9,7 @@ from itertools import product
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, read_value
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand_columns
@@ -140,18 +140,32 @@ def _lines_of(
     """Yield the lines of a row: one, or in a cross table one for each column."""
     name, place = _name(grid, row.number, uses, fillings), _line_place(grid, row.number)
     columns = [use for use in uses if use.across is not None]
+    if not columns:
+        yield Line(name, data, place)
+        return
     read: dict[int, dict[str, Datum]] = {}
     for use in columns:
         read[use.index], problems = read_across(grid, row.number, use, fillings, mapping, vocabulary)
         found.diagnostics += problems
-    for together in _combined(columns):
+    for together in _combined([use for use in columns if not _is_left_blank(use, read, columns)]):
         own, called = dict(data), name or _row_words(place)
         for use in together:
             own |= dict(with_facts(data, qualified.get(use.index, {})))
         for use in together:
             own |= read[use.index]
         words = dict.fromkeys(" ".join(use.across.text.split()) for use in together if use.across is not None)
-        yield Line(", ".join((called, *words)), own, grid.place(row.number, together[0].index) if together else place)
+        yield Line(", ".join((called, *words)), own, grid.place(row.number, together[0].index))
+
+
+def _is_left_blank(use: ColumnUse, read: Mapping[int, Mapping[str, Datum]], columns: Sequence[ColumnUse]) -> bool:
+    """Whether a column is one of several proposals beside one another, and this row does not make it."""
+
+    def blank(one: ColumnUse) -> bool:
+        value = read[one.index][one.across.measured.name].value if one.across is not None else None
+        return isinstance(value, NotGiven) and not value.text
+
+    chosen = use.across is not None and use.across.axis.proposed
+    return chosen and blank(use) and not all(map(blank, columns))
 
 
 def _combined(columns: Sequence[ColumnUse]) -> Iterator[tuple[ColumnUse, ...]]:

@@ -25,6 +25,7 @@ from speccheck.language.core import (
     TermValue,
     UncheckedParagraph,
 )
+from speccheck.language.core.relations import by_order
 from speccheck.language.core.walking import Node, conditions_of, inner
 from speccheck.language.core.wording import value_text
 from speccheck.phrases.worded_amounts import Amount, amounts_in
@@ -53,20 +54,7 @@ class Differs:
     words: str
 
 
-_UP = frozenset({Relation.AT_LEAST, Relation.MORE_THAN})
-_DOWN = frozenset({Relation.AT_MOST, Relation.LESS_THAN})
-_RELATIONS = {
-    "at least": Relation.AT_LEAST,
-    "more than": Relation.MORE_THAN,
-    "at most": Relation.AT_MOST,
-    "less than": Relation.LESS_THAN,
-}
-_TURNED = {
-    Relation.AT_LEAST: Relation.LESS_THAN,
-    Relation.LESS_THAN: Relation.AT_LEAST,
-    Relation.AT_MOST: Relation.MORE_THAN,
-    Relation.MORE_THAN: Relation.AT_MOST,
-}
+_RELATIONS = {relation.limit.strip(): relation for relation in Relation if relation.is_limit}
 Value = Quantity | NominalSize | float
 
 
@@ -122,14 +110,20 @@ def _amounts(paragraph: Paragraph, clauses: list[Clause], read: tuple[Condition,
 
 def _said(amount: _Stated) -> list[str]:
     """Return the words of an amount: its relation, and the value it most likely is."""
-    relation = "" if amount.relation is None else amount.relation.value.removeprefix("is").strip()
+    relation = "" if amount.relation is None else amount.relation.limit.strip()
     return list(filter(None, [relation, value_text(amount.values[-1])]))
 
 
 def _opposite(worded: Relation | None, relations: list[Relation | None]) -> bool:
     """Whether words point one way and every place where the clause has the amount points the other way."""
-    against = _DOWN if worded in _UP else _UP if worded in _DOWN else frozenset()
-    return bool(relations) and all(relation in against for relation in relations)
+    if worded is None or not worded.is_limit:
+        return False
+    limits = [relation for relation in relations if relation is not None and relation.is_limit]
+    return (
+        bool(limits)
+        and len(limits) == len(relations)
+        and all(one.is_minimum is not worded.is_minimum for one in limits)
+    )
 
 
 # ---- amounts of a clause, and of words ---------------------------------------------------------------------------
@@ -140,7 +134,7 @@ def _stated(node: Node, turned: bool) -> Iterator[_Stated]:
     match node:
         case Comparison(left, relation, Literal(value)) if _is_amount(value):
             term = left.term.name if isinstance(left, TermValue) else ""
-            yield _Stated(_TURNED.get(relation, relation) if turned else relation, (value,), term)
+            yield _Stated(by_order(relation.denial if turned and relation.is_limit else relation), (value,), term)
         case Literal(value) if _is_amount(value):
             yield _Stated(None, (value,))
         case OneOf(amount, options):
@@ -151,9 +145,11 @@ def _stated(node: Node, turned: bool) -> Iterator[_Stated]:
             bands = (band.interval for axis in table.axes for band in axis.bands if band.interval is not None)
             ends = (end for interval in bands for end in (interval.low, interval.high))
             yield from (_Stated(None, (value,)) for value in (*cells, *ends) if _is_amount(value))
+        case Negation(denied):
+            yield from _stated(denied, not turned)
         case _:
             for part in inner(node):
-                yield from _stated(part, turned ^ isinstance(node, Negation))
+                yield from _stated(part, turned)
 
 
 def _is_amount(value: object) -> TypeGuard[Value]:

@@ -136,7 +136,11 @@ def test_a_pair_of_temperatures_is_the_range_between_them(one: int, other: int, 
 
 
 def texts() -> list[tuple[str, str, str, str]]:
-    """Return the texts of `cells.csv`: the term of the column, the text, its value ("" for open), what else it says."""
+    """Return the texts of `cells.csv`: the term of the column, the text, its value ("" for open), what else it says.
+
+    Every row was decided by what the words mean in the trade, whatever the reader made of them (common practice, no
+    source). `remark` says why a text is open, and where a reviewer reads more than the reader does.
+    """
     with (Path(__file__).parent / "cells.csv").open(encoding="utf-8") as file:
         return [(row["term"], row["text"], row["value"], row["beside"]) for row in csv.DictReader(file)]
 

@@ -32,7 +32,9 @@ from speccheck.language.core import (
     Relation,
     Some,
     TermValue,
+    Within,
 )
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.core.walking import conditions_of, terms_of, walk
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.quantities import NOMINAL_SIZES
@@ -92,9 +94,13 @@ def formulas(condition: Condition) -> Formulas:
             assert_never(condition)
 
 
-def related(left: Any, relation: Relation, right: Any) -> Any:
+def related(left: Any, relation: AnyRelation, right: Any) -> Any:
     """Return that two numbers stand in a relation."""
     match relation:
+        case Within(share, denied):
+            reach = exact(share.value) * z3.If(right >= 0, right, -right)
+            inside = z3.And(left >= right - reach, left <= right + reach)
+            return z3.Not(inside) if denied else inside
         case Relation.EQUAL:
             return left == right
         case Relation.NOT_EQUAL:

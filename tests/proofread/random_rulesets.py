@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 import random
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from pathlib import Path
@@ -62,10 +63,16 @@ def batches(usual: int) -> list[range]:
     return [range(start, min(start + BATCH, count)) for start in range(0, count, BATCH)]
 
 
-def random_ruleset(seed: int, *, orders: bool = False) -> Ruleset:
-    """Return a ruleset of two to five clauses; with `orders`, some compare one temperature with another."""
+def random_ruleset(seed: int, *, orders: bool = False, shares: bool = False) -> Ruleset:
+    """Return a ruleset of two to five clauses.
+
+    With `orders`, some compare one temperature with another; with `shares`, some limits of thickness are shares.
+    """
     chance = random.Random(seed)
-    loaded = parse_ruleset(ruleset_text(chance, orders=orders), "random.clauses", FOLDER)
+    text = ruleset_text(chance, orders=orders)
+    if shares:
+        text = re.sub(r"(?<=thickness )(be|is) (?:at least|at most)", lambda found: _share(chance, found), text)
+    loaded = parse_ruleset(text, "random.clauses", FOLDER)
     assert loaded.ruleset is not None, loaded.diagnostics
     return loaded.ruleset
 
@@ -123,6 +130,11 @@ def _compared(chance: random.Random, clause: str, *, always: bool = False) -> st
     if not always and chance.random() < 0.5:
         return clause
     return f"  where operating temperature is {chance.choice(('less', 'more'))} than ambient temperature\n{clause}"
+
+
+def _share(chance: random.Random, found: re.Match[str]) -> str:
+    """Return a limit as a share, or as it is."""
+    return f"{found[1]} within {chance.choice((20, 50))} % of" if chance.random() < 0.5 else found[0]
 
 
 def _terms(chance: random.Random) -> tuple[str, ...]:

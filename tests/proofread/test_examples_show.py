@@ -24,13 +24,13 @@ from tests.proofread.showing import looser_shown, revision_shown, shown, stricte
 WANTING = Path(__file__).parent / "wanting.clauses"
 SEEDS = batches(80)
 # Findings that say that there are lines of some kind. All others say that there are none, or speak of words alone.
-WITH_EXAMPLE = {"P101", "P102", "P103", "P105", "P201", "P202", "P302", "P308", "P309"}
+WITH_EXAMPLE = {"P101", "P102", "P103", "P105", "P201", "P202", "P302", "P308", "P309", "P315"}
 # Nothing can meet the clause: where nothing can fail it either, no line shows it.
 MAY_HAVE_EXAMPLE = {"P307"}
 WITHOUT_EXAMPLE = {"P104", "P301", "P303", "P304", "P305", "P306", "P310", "P311", "P312", "P313", "P314"} | {
     f"P7{number:02}" for number in range(1, 11)
 }
-ELSEWHERE = {"P401", "P501", "P502", "P503", "P504", "P601", "P602", "P801", "P802"}
+ELSEWHERE = {"P401", "P501", "P502", "P503", "P504", "P505", "P601", "P602", "P801", "P802"}
 
 
 def _assert_shown(found: Iterable[Finding], ruleset: Ruleset) -> set[str]:

@@ -49,7 +49,7 @@ def _told(found: Iterable[Finding], *codes: str) -> set[str]:
 def test_solver_agrees_on_holes_of_tables(seeds: Sequence[int]) -> None:
     """A clause has a hole if and only if some line states everything and the clause neither passes nor fails it."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         open_clauses = {
             clause.label
             for clause in ruleset.clauses
@@ -86,7 +86,7 @@ def _where(clause: Clause) -> list[Condition]:
 def test_solver_agrees_on_clashes(seeds: Sequence[int]) -> None:
     """Two clauses clash if and only if, all but what is demanded given, each can be accepted, and never both."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         expected = {
             (first.label, second.label)
             for at, first in enumerate(ruleset.clauses)
@@ -125,7 +125,7 @@ def _clash(first: Clause, second: Clause) -> bool:
 def test_solver_agrees_on_clauses_that_apply_to_nothing(seeds: Sequence[int]) -> None:
     """Never in scope, always excepted, never met, always met, an exception that takes nothing out: by formulas."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         found = _found(idle_conditions, ruleset)
         for clause in ruleset.clauses:
             scope, whole = f.holds(clause.scope), f.possible(clause)
@@ -147,7 +147,7 @@ def test_solver_agrees_on_clauses_that_apply_to_nothing(seeds: Sequence[int]) ->
 def test_solver_agrees_on_conditions_that_never_or_always_hold(seeds: Sequence[int]) -> None:
     """A comparison is told never, or always, to hold if and only if no value of its term makes it true, or false."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         found = _found(idle_conditions, ruleset)
         expected: dict[str, set[Place]] = {"P303": set(), "P304": set()}
         for clause in ruleset.clauses:
@@ -163,7 +163,7 @@ def test_solver_agrees_on_conditions_that_never_or_always_hold(seeds: Sequence[i
 def test_solver_agrees_on_conditions_that_change_nothing(seeds: Sequence[int]) -> None:
     """A condition under `where` is told to change nothing if and only if no line, whatever it leaves out, turns."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         found = _found(idle_conditions, ruleset)
         for clause in ruleset.clauses:
             if clause.label not in _told(found, "P301", "P302", "P303", "P304"):
@@ -182,7 +182,7 @@ def _says_too_much(clause: Clause) -> bool:
 def test_solver_agrees_on_rows_never_looked_up(seeds: Sequence[int]) -> None:
     """As many cells are told to be idle as no line to which a clause applies looks up."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         reading = [(clause, table) for clause in ruleset.clauses for table in tables_of(clause.shall)]
         idle = {
             band.text
@@ -202,7 +202,7 @@ def _looks_up(clause: Clause, band: object) -> bool:
 def test_solver_agrees_on_implied_clauses(seeds: Sequence[int]) -> None:
     """A clause told to be implied fails on no line that the other accepts; one not told so does, against each other."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         expected = {
             clause.label
             for at, clause in enumerate(ruleset.clauses)
@@ -223,7 +223,7 @@ def _implies(clause: Clause, other: Clause, earlier: bool) -> bool:
 def test_solver_agrees_on_clauses_implied_together(seeds: Sequence[int]) -> None:
     """Without the clauses told to be implied together the rest fail the same lines, and none of the rest can go too."""
     for seed in seeds:
-        ruleset = random_ruleset(seed)
+        ruleset = random_ruleset(seed, shares=True)
         found = _found(lambda reading, lines: implied_together(reading, lines, ()), ruleset)
         met = [one for one in ruleset.clauses if f.satisfiable(f.possible(one), f.complies(one))]
         whole = f.possible(*ruleset.clauses)

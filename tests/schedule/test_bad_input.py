@@ -64,7 +64,10 @@ def test_a_file_of_another_kind(tmp_path: Path) -> None:
     path = tmp_path / "schedule.png"
     path.write_bytes(b"PNG")
     message = "`schedule.png` is not a kind of file that schedules are read from"
-    help = "schedules are read from .xlsx, .xls, .xlsb, .ods, .docx, .pdf, .csv, .tsv, .html, .json and .toml files"
+    help = (
+        "schedules are read from .xlsx, .xlsm, .xltx, .xls, .xlsb, .ods, .docx, .pdf, .html, .htm, .mht, .csv, .tsv, "
+        ".tab, .txt, .json and .toml files"
+    )
     assert the_error_of(path) == error("S102", message, "schedule.png", help)
 
 

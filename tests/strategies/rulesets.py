@@ -38,12 +38,14 @@ from speccheck.language.core import (
     Some,
     Table,
     TermValue,
+    Within,
 )
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.resolve.amounts import kind_of
 from speccheck.language.vocabulary.terms import CHOICE, COUNT, NUMBER, SIZE, TEXT, YES_NO, Form, Kind, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Value
-from speccheck.quantities import Interval
+from speccheck.quantities import Interval, Quantity
 from speccheck.schedule.lines import Datum, Line
 from tests.strategies.values import (
     CONDUCTIVITY,
@@ -71,6 +73,11 @@ for _operation in Operation:
             _result = kind_of(_operation, _left, _right)
             if _result in CALCULATIONS:
                 CALCULATIONS[_result].append((_operation, _left, _right))
+
+
+def has_shares(kind: Kind) -> bool:
+    """Say whether an amount can be within a share of another of its kind."""
+    return kind.ordered and kind != SIZE and kind.dimension != "temperature"
 
 
 def of_kind(vocabulary: Vocabulary, *kinds: Kind) -> list[Term]:
@@ -162,7 +169,9 @@ def _band(interval: Interval) -> Band:  # type: ignore[type-arg]
 def comparisons(draw: st.DrawFn, vocabulary: Vocabulary) -> Comparison:
     """Draw a comparison of two amounts of one kind."""
     kind = draw(st.sampled_from([*ORDERED, LENGTH, TEMPERATURE, SIZE, CHOICE, TEXT]))
-    relation = draw(st.sampled_from(list(Relation) if kind.ordered else UNORDERED))
+    relation: AnyRelation = draw(st.sampled_from(list(Relation) if kind.ordered else UNORDERED))
+    if has_shares(kind) and draw(st.booleans()):
+        relation = Within(Quantity(draw(st.sampled_from((0.05, 0.1, 0.5))), "ratio", "%"), draw(st.booleans()))
     if kind.form is Form.TEXT:
         term = draw(st.sampled_from(of_kind(vocabulary, kind)))
         return Comparison(TermValue(term), relation, Literal(draw(singles(kind)), kind))

@@ -121,6 +121,7 @@ TWO = ["is between", "is from to under", "is over to"]
 compared = st.one_of(
     st.builds(Compared, amounts(), st.sampled_from(ONE), st.tuples(amounts())),
     st.builds(Compared, amounts(), st.sampled_from(TWO), st.tuples(simple_amounts(), simple_amounts())),
+    st.builds(Compared, amounts(), st.sampled_from(["is within", "is not within"]), st.tuples(measures, amounts())),
     st.builds(Compared, amounts(), st.sampled_from(["is one of", "is not one of"]), options),
     st.builds(Compared, names, st.sampled_from(["is given", "is not given"]), st.just(())),
 )

@@ -100,6 +100,7 @@ SPANS = {
     "number": ("2", "25"),
 }
 RELATIONS = ("is", "is not", "is at least", "is at most", "is less than", "is more than")
+SHARES = ("10 %", "5 percent", "0.5", "33 %")
 HEADS = (
     *("", "", "", "tolerance 0.1 %", "tolerance 5 %", "tolerance 25 %", "tolerance 0 %", "units metric"),
     *("lets nominal metric stand for inch", "lets nominal metric stand for inch\nunits metric"),
@@ -194,6 +195,8 @@ class Writer:
         left, right = self.sum(kind), self.sum(kind)
         if left in LITERALS[kind]:
             right = self._term(kind)
+        if kind not in ("temperature", "size") and self.chance.random() < 0.1:
+            return f"{left} is {self.chance.choice(('', 'not '))}within {self.chance.choice(SHARES)} of {right}"
         return f"{left} {self.chance.choice(RELATIONS)} {right}"
 
     def _one_of(self) -> str:

@@ -16,7 +16,7 @@ from speccheck.judge.vectorized.expression_graph import Circuit, Masks
 from speccheck.judge.vectorized.operand import Stated, Worth, bare_number, exact, size_code
 from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block
 from speccheck.judge.vectorized.thresholds import WIDEST, greatest_equal, smallest_equal, standing_in, within
-from speccheck.language.core import Relation
+from speccheck.language.core import Order, Relation
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
 
@@ -35,14 +35,13 @@ class Comparing:
         """Return the condition that one amount stands in a relation to another."""
         given = self.circuit.both(left.given, right.given)
         left, right = self._standing_in(left, right)
-        match relation:
-            case Relation.EQUAL | Relation.NOT_EQUAL:
-                found = self.circuit.settled(self._equal(left, right), given)
-            case Relation.AT_LEAST | Relation.LESS_THAN:
-                found = self.circuit.settled(self._at_least(left, right), given)
-            case Relation.AT_MOST | Relation.MORE_THAN:
-                found = self.circuit.settled(self._at_least(right, left), given)
-        denied = relation in (Relation.NOT_EQUAL, Relation.LESS_THAN, Relation.MORE_THAN)
+        denied = Order.AT not in relation.order
+        closed = relation.denial if denied else relation
+        if not closed.is_limit:
+            holds = self._equal(left, right)
+        else:
+            holds = self._at_least(left, right) if closed.is_minimum else self._at_least(right, left)
+        found = self.circuit.settled(holds, given)
         return found.negation if denied else found
 
     def _equal(self, left: Worth, right: Worth) -> int:

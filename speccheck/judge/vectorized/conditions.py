@@ -33,6 +33,7 @@ from speccheck.language.core import (
     Relation,
     Some,
 )
+from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.terms import Form
 
 FAILS, CANNOT_TELL, COMPLIES, NOT_CHECKED, NOT_APPLICABLE, NO_ADVICE = -1, 0, 1, 2, 3, 4
@@ -101,8 +102,10 @@ class Conditions:
     def masks(self, node: Condition) -> Masks:
         """Return where a condition holds and where it does not."""
         match node:
-            case Comparison(left, relation, right):
+            case Comparison(left, Relation() as relation, right):
                 return self.comparing.compared(self.amounts.worth(left), relation, self.amounts.worth(right))
+            case Comparison():
+                return self.masks(plain(node))
             case OneOf():
                 return self._one_of(node)
             case NamedCondition(_, condition):

@@ -12,6 +12,7 @@ Files:
     amounts     the nodes that have a value
     clauses     when they apply, what they ask, what they leave out, and the examples that show it
     conditions  the nodes that hold, do not hold, or are not known
+    relations   how one amount is to stand to another: order, denial and words
     rulesets    the clauses that are judged together, with all that they stand on
     sources     where a clause or a table comes from, and how sure that is
     statements  what a ruleset says beside its clauses: what it assumes, what it is to govern, and what it holds of
@@ -51,9 +52,9 @@ from speccheck.language.core.conditions import (
     NamedCondition,
     Negation,
     OneOf,
-    Relation,
     Some,
 )
+from speccheck.language.core.relations import Order, Relation, Within
 from speccheck.language.core.rulesets import Ruleset
 from speccheck.language.core.sources import Confidence, Source
 from speccheck.language.core.statements import (
@@ -100,6 +101,7 @@ __all__ = [
     "Never",
     "OneOf",
     "Operation",
+    "Order",
     "Relation",
     "Ruleset",
     "Some",
@@ -110,4 +112,5 @@ __all__ = [
     "TermValue",
     "UncheckedParagraph",
     "UncheckedReason",
+    "Within",
 ]

@@ -6,20 +6,10 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.language.core.amounts import Amount
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
-
-
-class Relation(StrEnum):
-    """How a `Comparison` compares its left amount with its right one."""
-
-    EQUAL = "is"
-    NOT_EQUAL = "is not"
-    AT_LEAST = "is at least"
-    AT_MOST = "is at most"
-    LESS_THAN = "is less than"
-    MORE_THAN = "is more than"
 
 
 class Inclusion(StrEnum):
@@ -35,7 +25,7 @@ class Comparison:
     """One amount compared with another of the same kind."""
 
     left: Amount
-    relation: Relation
+    relation: AnyRelation
     right: Amount
     place: Place = field(default=Place(), compare=False)
 

@@ -1,9 +1,14 @@
-"""Walking the core: the nodes inside a node, and the terms and tables that a clause draws on."""
+"""Walking the core: the one place that knows what stands inside a node.
+
+Readers that ask the same of every node, however deep, go through here and test for no class of their own: `atoms` are
+the conditions without parts, each in its plainest form; `terms_of`, `tables_of`, `names_of` and `values_of` are what
+nodes draw on; `rebuild` is a node with other parts. Each of these matches on all nodes, so that a new one shows here.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from typing import assert_never
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import assert_never, cast
 
 from speccheck.language.core import (
     Adjusted,
@@ -22,18 +27,29 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    Operation,
+    Relation,
     Some,
     Table,
     TermValue,
+    Within,
 )
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.terms import NUMBER, Term
+from speccheck.language.vocabulary.values import Single
 
 Node = Amount | Condition
+Atom = Comparison | Includes | Given | Holds
+"""A condition without parts; to be one of several values is to be equal to one of them."""
+
+
+# ---- a node and its parts ----------------------------------------------------------------------------------------
 
 
 def inner(node: Node) -> tuple[Node, ...]:
     """Return the nodes directly inside a node."""
     match node:
+        case Literal() | TermValue():  # first, as most are
+            return ()
         case Comparison(left, _, right) | Arithmetic(_, left, right):
             return (left, right)
         case Adjusted(thickness, stated, proposed, diameter):
@@ -46,17 +62,57 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (part,)
         case NamedCondition(_, condition):
             return (condition,)
-        case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds():
+        case Lookup() | Includes() | Given() | Holds():
             return ()
         case _:
             assert_never(node)
 
 
+def literals_in(node: Node) -> tuple[Literal, ...]:
+    """Return the stated values directly inside a node."""
+    return tuple(part for part in inner(node) if isinstance(part, Literal))
+
+
+def rebuild(node: Node, parts: Sequence[Node]) -> Node:
+    """Return a node with other nodes inside it, in the order of `inner`; conditions joined may be more or fewer."""
+    amounts, conditions = cast(Sequence[Amount], parts), cast(Sequence[Condition], parts)
+    match node:
+        case Comparison(_, relation, _, place):
+            return Comparison(amounts[0], relation, amounts[1], place)
+        case Arithmetic(operation, _, _, kind, place):
+            return Arithmetic(operation, amounts[0], amounts[1], kind, place)
+        case Adjusted():
+            return Adjusted(amounts[0], amounts[1], amounts[2], amounts[3], node.place)
+        case OneOf(_, options, place):
+            return OneOf(amounts[0], options, place)
+        case NamedAmount(name, _, place):
+            return NamedAmount(name, amounts[0], place)
+        case Every(_, place):
+            return Every(tuple(conditions), place)
+        case Some(_, place):
+            return Some(tuple(conditions), place)
+        case Negation(_, place):
+            return Negation(conditions[0], place)
+        case NamedCondition(name, _, place):
+            return NamedCondition(name, conditions[0], place)
+        case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds():
+            return node
+        case _:
+            assert_never(node)
+
+
+def rebuilt_amount(amount: Amount, change: Callable[[Amount], Amount]) -> Amount:
+    """Return an amount with each amount directly inside it changed."""
+    return cast(Amount, rebuild(amount, [change(cast(Amount, part)) for part in inner(amount)]))
+
+
 def walk(nodes: Iterable[Node]) -> Iterator[Node]:
     """Go through nodes and all that is inside them, outer ones first."""
-    for node in nodes:
+    waiting = [*nodes][::-1]
+    while waiting:
+        node = waiting.pop()
         yield node
-        yield from walk(inner(node))
+        waiting += inner(node)[::-1]
 
 
 def depth_of(nodes: Iterable[Node]) -> int:
@@ -66,6 +122,94 @@ def depth_of(nodes: Iterable[Node]) -> int:
         deepest += 1
         level = list({id(one): one for node in level for one in inner(node)}.values())
     return deepest
+
+
+# ---- conditions without parts ------------------------------------------------------------------------------------
+
+
+def atoms(nodes: Iterable[Node]) -> Iterator[Atom]:
+    """Yield the conditions without parts among nodes and all that is inside them, behind names and "not" too."""
+    for node in walk(nodes):
+        yield from atoms_at(node)
+
+
+def comparisons(nodes: Iterable[Node]) -> Iterator[Comparison]:
+    """Yield the comparisons among the atoms of nodes."""
+    return (atom for atom in atoms(nodes) if isinstance(atom, Comparison))
+
+
+def comparing_conditions(nodes: Iterable[Node]) -> Iterator[Comparison | OneOf | Includes]:
+    """Yield the conditions that hold something against stated or other amounts, as they are written."""
+    return (node for node in walk(nodes) if isinstance(node, Comparison | OneOf | Includes))
+
+
+def alternatives_in(nodes: Iterable[Node]) -> Iterator[Some]:
+    """Yield the conditions of which one part is enough."""
+    return (node for node in walk(nodes) if isinstance(node, Some))
+
+
+def denied_in(nodes: Iterable[Node]) -> tuple[Condition, ...]:
+    """Return the conditions that are not to hold, with "not" before them."""
+    return tuple(node.part for node in walk(nodes) if isinstance(node, Negation))
+
+
+def plain(node: Comparison) -> Condition:
+    """Return what a comparison comes to by order alone: within 10 % is from 0.9 to 1.1 times the right amount."""
+    match node.relation:
+        case Relation():
+            return node
+        case Within(share, denied):
+            ends = [_times(node.right, 1 + sign * share.value) for sign in (-1, 1)]
+            kind, place = node.right.kind, node.place
+            low = Arithmetic(Operation.SMALLER, ends[0], ends[1], kind)
+            high = Arithmetic(Operation.LARGER, ends[0], ends[1], kind)
+            at_least, at_most = Relation.AT_LEAST, Relation.AT_MOST
+            inside = (Comparison(node.left, at_least, low, place), Comparison(node.left, at_most, high, place))
+            return Negation(Every(inside, place), place) if denied else Every(inside, place)
+        case _:
+            assert_never(node.relation)
+
+
+def _times(amount: Amount, factor: float) -> Arithmetic:
+    return Arithmetic(Operation.TIMES, amount, Literal(factor, NUMBER), amount.kind)
+
+
+def equalities(node: OneOf) -> tuple[Comparison, ...]:
+    """Return the comparisons of which one holds where an amount is one of several values."""
+    return tuple(
+        Comparison(node.amount, Relation.EQUAL, Literal(option, node.amount.kind, node.place), node.place)
+        for option in node.options
+    )
+
+
+def conjuncts(conditions: Iterable[Condition]) -> Iterator[Condition]:
+    """Yield conditions that all have to hold, with those joined by `and` taken apart, not behind a definition."""
+    for condition in conditions:
+        match condition:
+            case Every(parts):
+                yield from conjuncts(parts)
+            case _:
+                yield condition
+
+
+def atoms_at(node: Node) -> tuple[Atom, ...]:
+    """Return the atoms that a node itself is, and none of those inside it."""
+    match node:
+        case Comparison():
+            return (node,) if isinstance(node.relation, Relation) else tuple(atoms([plain(node)]))
+        case Includes() | Given() | Holds():
+            return (node,)
+        case OneOf():
+            return equalities(node)
+        case Every() | Some() | Negation() | NamedCondition():
+            return ()
+        case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
+            return ()
+        case _:
+            assert_never(node)
+
+
+# ---- what nodes draw on ------------------------------------------------------------------------------------------
 
 
 def conditions_of(clause: Clause) -> tuple[Condition, ...]:
@@ -78,14 +222,94 @@ def terms_of(nodes: Iterable[Node]) -> tuple[Term, ...]:
     """Return the terms that nodes draw on, through tables too, in the order in which they are met."""
     found: dict[str, Term] = {}
     for node in walk(nodes):
-        if isinstance(node, TermValue | Includes | Given | Holds):
-            found.setdefault(node.term.name, node.term)
-        elif isinstance(node, Lookup):
-            for axis in node.table.axes:
-                found.setdefault(axis.term.name, axis.term)
+        for term in terms_at(node):
+            found.setdefault(term.name, term)
     return tuple(found.values())
+
+
+def plain_terms_of(nodes: Iterable[Node]) -> tuple[Term, ...]:
+    """Return the terms whose values nodes take themselves, and not through a table."""
+    return tuple(
+        {term.name: term for node in walk(nodes) if table_at(node) is None for term in terms_at(node)}.values()
+    )
 
 
 def tables_of(nodes: Iterable[Node]) -> tuple[Table, ...]:
     """Return the tables that nodes look up, in the order in which they are met."""
-    return tuple(dict.fromkeys(node.table for node in walk(nodes) if isinstance(node, Lookup)))
+    return tuple(dict.fromkeys(table for node in walk(nodes) if (table := table_at(node)) is not None))
+
+
+def names_of(nodes: Iterable[Node]) -> tuple[str, ...]:
+    """Return the names of definitions that nodes use, in the order in which they are met."""
+    return tuple(dict.fromkeys(name for node in walk(nodes) if (name := _name_at(node))))
+
+
+def values_of(nodes: Iterable[Node]) -> tuple[Single, ...]:
+    """Return the values that nodes state, with the cells of the tables that they look up."""
+    return tuple(value for node in walk(nodes) for value in _values_at(node))
+
+
+def works_out(nodes: Iterable[Node]) -> bool:
+    """Say whether any node works an amount out of others."""
+    return any(_calculates(node) for node in walk(nodes))
+
+
+def adjusts(nodes: Iterable[Node]) -> bool:
+    """Say whether any node adjusts a thickness to another conductivity, which is a power and no sum or product."""
+    return any(isinstance(node, Adjusted) for node in walk(nodes))
+
+
+def terms_at(node: Node) -> tuple[Term, ...]:
+    """Return the terms that a node itself draws on, and none of those inside it."""
+    match node:
+        case TermValue(term) | Includes(term) | Given(term) | Holds(term):
+            return (term,)
+        case Lookup(table):
+            return tuple(axis.term for axis in table.axes)
+        case Literal() | Arithmetic() | Adjusted() | NamedAmount():
+            return ()
+        case Comparison() | OneOf() | Every() | Some() | Negation() | NamedCondition():
+            return ()
+        case _:
+            assert_never(node)
+
+
+def table_at(node: Node) -> Table | None:
+    """Return the table that a node itself looks up."""
+    return node.table if isinstance(node, Lookup) else None
+
+
+def _name_at(node: Node) -> str:
+    return node.name if isinstance(node, NamedAmount | NamedCondition) else ""
+
+
+def _values_at(node: Node) -> tuple[Single, ...]:
+    match node:
+        case Literal(value):
+            return (value,)
+        case OneOf(_, options) | Includes(_, _, options):
+            return options
+        case Comparison(_, Within(share)):
+            return (share,)
+        case Lookup(table):
+            return tuple(cell.value for row in table.cells for cell in row if cell is not None)
+        case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():
+            return ()
+        case Comparison() | Every() | Some() | Negation() | NamedCondition():
+            return ()
+        case _:
+            assert_never(node)
+
+
+def _calculates(node: Node) -> bool:
+    match node:
+        case Arithmetic() | Adjusted():
+            return True
+        case Literal() | TermValue() | Lookup() | NamedAmount():
+            return False
+        case Comparison() | OneOf() | Includes() | Given() | Holds():
+            return False
+        case Every() | Some() | Negation() | NamedCondition():
+            return False
+        case _:
+            assert_never(node)

@@ -23,7 +23,6 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
-    Relation,
     Some,
     TermValue,
 )
@@ -90,7 +89,8 @@ def condition_text(node: Condition, *, be: bool = False, system: str = "inch-pou
 def _condition_text(node: Condition, be: bool, system: str) -> str:
     match node:
         case Comparison(left, relation, right):
-            return f"{amount_text(left, system)} {_verb(relation, be)} {amount_text(right, system)}"
+            related = relation.behind("be") if be else relation.words
+            return f"{amount_text(left, system)} {related} {amount_text(right, system)}"
         case OneOf(amount, options):
             listed = ", ".join(value_text(option, system) for option in options)
             return f"{amount_text(amount, system)} {'be' if be else 'is'} one of {listed}"
@@ -111,10 +111,6 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return " or ".join(_grouped(part, be, system, ()) for part in parts)
         case _:
             assert_never(node)
-
-
-def _verb(relation: Relation, be: bool) -> str:
-    return relation.value.replace("is", "be", 1) if be else relation.value
 
 
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:

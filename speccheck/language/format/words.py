@@ -30,8 +30,14 @@ from speccheck.language.syntax.tree import (
 WIDTH = 100
 # What a line may hold before a comparison: indentation, a keyword, `and`, parentheses.
 ROOM = 20
-# The words before each of the two amounts of a span.
-SPANS = {"between": ("between", "and"), "from to under": ("from", "to under"), "over to": ("over", "to")}
+# The words before each of the two amounts of a span, and before a share and what it is of.
+SPANS = {
+    "between": ("between", "and"),
+    "from to under": ("from", "to under"),
+    "over to": ("over", "to"),
+    "within": ("within", "of"),
+    "not within": ("not within", "of"),
+}
 
 # Beginnings of files after which a name stands; the parser says which of its words could stand there instead.
 _BEFORE_A_NAME = tuple(

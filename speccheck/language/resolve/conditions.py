@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
+    Arithmetic,
     Comparison,
     Condition,
     Every,
@@ -23,14 +26,17 @@ from speccheck.language.core import (
     Relation,
     Some,
     TermValue,
+    Within,
 )
+from speccheck.language.core.relations import AnyRelation, of_words
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
-from speccheck.language.vocabulary.terms import Form, Kind, Term, fold
+from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import Quantity
 
 # A span is two comparisons that must both hold.
 SPANS = {
@@ -38,7 +44,6 @@ SPANS = {
     "is from to under": (Relation.AT_LEAST, Relation.LESS_THAN),
     "is over to": (Relation.MORE_THAN, Relation.AT_MOST),
 }
-UNORDERED = (Relation.EQUAL, Relation.NOT_EQUAL)
 
 
 def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None:
@@ -126,9 +131,11 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if syntax.relation in ("is one of", "is not one of"):
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
+    if syntax.relation in ("is within", "is not within"):
+        return _resolve_within(names, syntax, left)
     of = term_behind(left)
     rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
-    relations = SPANS.get(syntax.relation) or (Relation(syntax.relation),)
+    relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
     if _holds_nothing(relations, rights):
         message = "no value lies between the two ends"
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
@@ -140,6 +147,27 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if len(whole) < len(relations):
         return None
     return whole[0] if len(whole) == 1 else Every(whole, syntax.place)
+
+
+def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Comparison | None:
+    """Return that an amount is to lie within a share of another, for kinds of which there are shares."""
+    measure, of = syntax.others
+    assert isinstance(measure, Measure), measure
+    share = resolve_literal(measure, quantity_kind("ratio"), names.source)
+    right = resolve_amount(names, of, left.kind)
+    if isinstance(share, Diagnostic):
+        names.report(share)
+        return None
+    assert isinstance(share.value, Quantity), share
+    if not 0 < share.value.value < 1:
+        message = f"`{measure.text}` is no share: it is to lie between 0 % and 100 %"
+        names.report(names.source.error("L205", message, measure.place, "write `within 10 % of`"))
+        return None
+    if left.kind.form not in (Form.QUANTITY, Form.NUMBER, Form.COUNT) or left.kind.dimension == "temperature":
+        message = f"{left.kind.described} has no shares, so that `within {measure.text} of` has no meaning"
+        names.report(names.source.error("L203", message, syntax.place, "write `is between A and B`"))
+        return None
+    return _comparison(names, syntax, left, Within(share.value, syntax.relation == "is not within"), right)
 
 
 def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:
@@ -214,12 +242,14 @@ def term_behind(amount: Amount) -> Term | None:
             return table.of
         case NamedAmount(_, inner):
             return term_behind(inner)
-        case _:
+        case Literal() | Arithmetic() | Adjusted():
             return None
+        case _:
+            assert_never(amount)
 
 
 def _comparison(
-    names: Names, syntax: Compared, left: Amount, relation: Relation, right: Amount | None
+    names: Names, syntax: Compared, left: Amount, relation: AnyRelation, right: Amount | None
 ) -> Comparison | None:
     if right is None:
         return None
@@ -227,7 +257,7 @@ def _comparison(
         message = f"{left.kind.described} is compared with {right.kind.described}"
         names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
         return None
-    if relation not in UNORDERED and not left.kind.ordered:
+    if relation.is_limit and not left.kind.ordered:
         message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))
         return None

@@ -34,6 +34,8 @@ RELATIONS = {
     "between": "is between",
     "from_to_under": "is from to under",
     "over_to": "is over to",
+    "within": "is within",
+    "not_within": "is not within",
     "one_of": "is one of",
     "not_one_of": "is not one of",
     "given": "is given",

@@ -63,7 +63,8 @@ class Compared:
     """An amount compared with others.
 
     `relation` is one of "is", "is not", "is at least", "is at most", "is less than", "is more than", "is between",
-    "is from to under", "is over to", "is one of", "is not one of", "is given", "is not given".
+    "is from to under", "is over to", "is one of", "is not one of", "is given", "is not given", or, of a share and what
+    it is a share of, "is within", "is not within".
     """
 
     left: AmountSyntax

@@ -10,5 +10,6 @@ Files:
     freezing     calculations about still water in cold surroundings
     heat         surface temperature, heat flow, and the minimum thickness for an outcome
     surfaces     the lines as systems: their shapes, faces and methods, and what they lack
+    touch        calculations about hands on surfaces: the temperature from which a touch may burn
     vapor        calculations about water vapor and about counts in a run
 """

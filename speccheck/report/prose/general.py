@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Iterator
 
 from speccheck.english import listed
-from speccheck.language.core import NamedAmount, NamedCondition, Ruleset, Source
-from speccheck.language.core.walking import conditions_of, tables_of, walk
+from speccheck.language.core import Ruleset, Source
+from speccheck.language.core.walking import conditions_of, names_of, tables_of
 from speccheck.report.prose.articles import Draft, Paragraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
 
@@ -74,7 +74,7 @@ def _definitions(ruleset: Ruleset) -> Iterator[str]:
     """Yield the definitions that clauses and design conditions use."""
     used = [condition for clause in ruleset.clauses for condition in conditions_of(clause)]
     used += [condition for one in ruleset.assumptions for condition in one.scope]
-    names = {node.name for node in walk(used) if isinstance(node, NamedCondition | NamedAmount)}
+    names = set(names_of(used))
     for name, meaning in ruleset.definitions.items():
         if name in names:
             yield definition_sentence(name, meaning, ruleset.units)

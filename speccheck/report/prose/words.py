@@ -34,6 +34,7 @@ from speccheck.language.core import (
     Some,
     TermValue,
 )
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import amount_text, value_text
 from speccheck.language.vocabulary.values import Single
@@ -106,7 +107,7 @@ def held(condition: Condition, system: str) -> str:
     """Return a condition as it stands behind "where"; conditions joined inside another one stand in parentheses."""
     match condition:
         case Comparison(left, relation, right):
-            return f"{amount_words(left, system)} {relation.value} {amount_words(right, system)}"
+            return f"{amount_words(left, system)} {relation.words} {amount_words(right, system)}"
         case OneOf(amount, options):
             return f"{amount_words(amount, system)} is {_listed(options, system)}"
         case Includes(term, inclusion, options):
@@ -248,11 +249,11 @@ def _is_given(part: Condition) -> bool:
     return isinstance(part, Given) or (isinstance(part, Negation) and isinstance(part.part, Given))
 
 
-def _relation_words(relation: Relation, verb: str) -> str:
+def _relation_words(relation: AnyRelation, verb: str) -> str:
     """Return a relation behind a shall or a should: "shall be at least", "shall not be"."""
     if relation is Relation.NOT_EQUAL:
         return f"{verb} not be"
-    return f"{verb} be {relation.value.removeprefix('is')}".replace("  ", " ").rstrip()
+    return relation.behind(f"{verb} be")
 
 
 def amount_words(amount: Amount, system: str) -> str:

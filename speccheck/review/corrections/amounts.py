@@ -11,10 +11,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from speccheck.judge.breakpoints import breakpoints, comparisons_of
+from speccheck.judge.breakpoints import breakpoints
 from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
-from speccheck.language.core import Adjusted, Lookup, TermValue
-from speccheck.language.core.walking import Node, terms_of, walk
+from speccheck.language.core import Lookup
+from speccheck.language.core.walking import Node, adjusts, comparisons, plain_terms_of, tables_of, terms_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import TOLERANCE, Interval, Quantity
@@ -103,19 +103,15 @@ def _drawing_on(term: Term, nodes: Sequence[Node]) -> tuple[list[Node], bool]:
     """Return the comparisons that draw on a term and the tables read by it, and whether others work something out."""
     plainly: list[Node] = []
     worked_out = False
-    for comparison in comparisons_of(nodes):
+    for comparison in comparisons(nodes):
         if term not in terms_of([comparison]):
             continue
-        if any(isinstance(node, Adjusted) or _is_computed(node) for node in walk([comparison])):
+        if adjusts([comparison]) or any(one.computed for one in plain_terms_of([comparison])):
             worked_out = True
-            plainly += [node for node in walk([comparison]) if isinstance(node, Lookup)]
+            plainly += [Lookup(table) for table in tables_of([comparison])]
         else:
             plainly.append(comparison)
     return plainly, worked_out
-
-
-def _is_computed(node: Node) -> bool:
-    return isinstance(node, TermValue) and node.term.computed
 
 
 def _everything(term: Term) -> Interval[Quantity] | Interval[float]:

@@ -13,7 +13,7 @@ from speccheck.judge.completing import needs_of
 from speccheck.judge.judging import Judge
 from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import Clause, Includes, Relation, Ruleset
-from speccheck.language.core.walking import Node, conditions_of, walk
+from speccheck.language.core.walking import Node, atoms, conditions_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval
@@ -121,9 +121,9 @@ def _sets(term: Term, present: Value | NotGiven, around: Surroundings) -> list[S
     """Return the sets that differ from the present one in what clauses name, those with fewer differences first."""
     named = {
         option
-        for node in walk(around.nodes)
-        if isinstance(node, Includes) and node.term.name == term.name
-        for option in node.options
+        for atom in atoms(around.nodes)
+        if isinstance(atom, Includes) and atom.term.name == term.name
+        for option in atom.options
     }
     start = present if isinstance(present, frozenset) else frozenset[str]()
     listed = [choice.name for choice in term.choices if choice.name in named][:MOST_CHOICES_OF_A_SET]

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import assert_never
 
 from speccheck.language.core import (
+    Adjusted,
     Amount,
+    Arithmetic,
     Comparison,
+    Given,
+    Holds,
     Includes,
     Literal,
     Lookup,
     NamedAmount,
-    OneOf,
     Relation,
     TermValue,
 )
-from speccheck.language.core.walking import Node, walk
+from speccheck.language.core.walking import Node, atoms, comparisons, tables_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
 
@@ -33,34 +37,31 @@ def mentions_of(term: Term, nodes: Iterable[Node]) -> Mentions:
     """Return which choices of a term nodes name; all differ where the term is compared with another term."""
     named: set[Single] = set()
     all_differ = False
-    for node in walk(nodes):
-        match node:
-            case OneOf(amount, options) if is_term(amount, term):
-                named.update(options)
-            case Comparison(left, _, right) if is_term(left, term) or is_term(right, term):
-                other = right if is_term(left, term) else left
-                found = _values(other)
-                all_differ = all_differ or found is None
-                named.update(found or ())
-            case Includes(of, _, options) if of.name == term.name:
-                named.update(options)
-            case Lookup(table):
-                for axis in table.axes:
-                    if axis.term.name == term.name:
-                        named.update(choice for band in axis.bands for choice in band.choices)
-            case _:
+    nodes = tuple(nodes)
+    for atom in atoms(nodes):
+        match atom:
+            case Comparison(left, _, right):
+                if is_term(left, term) or is_term(right, term):
+                    found = _values(right if is_term(left, term) else left)
+                    all_differ = all_differ or found is None
+                    named.update(found or ())
+            case Includes(of, _, options):
+                named.update(options if of.name == term.name else ())
+            case Given() | Holds():
                 pass
+            case _:
+                assert_never(atom)
+    for axis in (axis for table in tables_of(nodes) for axis in table.axes if axis.term.name == term.name):
+        named.update(choice for band in axis.bands for choice in band.choices)
     return Mentions(frozenset(name for name in named if isinstance(name, str)), all_differ)
 
 
 def asked_for(term: Term, nodes: Iterable[Node]) -> frozenset[str]:
     """Return the choices that nodes ask for by name, as against those that they forbid."""
     found: set[Single] = set()
-    for node in walk(nodes):
-        if isinstance(node, OneOf) and is_term(node.amount, term):
-            found.update(node.options)
-        elif isinstance(node, Comparison) and node.relation is Relation.EQUAL and is_term(node.left, term):
-            found.update(_values(node.right) or ())
+    for comparison in comparisons(nodes):
+        if comparison.relation is Relation.EQUAL and is_term(comparison.left, term):
+            found.update(_values(comparison.right) or ())
     return frozenset(name for name in found if isinstance(name, str))
 
 
@@ -80,8 +81,10 @@ def _values(amount: Amount) -> tuple[Single, ...] | None:
             return _values(meaning)
         case Lookup(table):
             return tuple(_cells(table.cells))
-        case _:
+        case TermValue() | Arithmetic() | Adjusted():
             return None
+        case _:
+            assert_never(amount)
 
 
 def _cells(rows: Iterable[Iterable[Literal | None]]) -> Iterator[Single]:

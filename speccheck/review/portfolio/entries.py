@@ -9,22 +9,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from speccheck.review.portfolio.datasets import PARQUET, row_groups
+from speccheck.schedule.formats.endings import IN_FOLDERS
 
-SUFFIXES = (
-    ".csv",
-    ".docx",
-    ".htm",
-    ".html",
-    ".json",
-    ".ods",
-    ".pdf",
-    ".tsv",
-    ".xls",
-    ".xlsb",
-    ".xlsm",
-    ".xlsx",
-    PARQUET,
-)
+SUFFIXES = (*IN_FOLDERS, PARQUET)
 """The endings of files that are read as schedules."""
 
 _NOT_SHOWN = (".", "~$")

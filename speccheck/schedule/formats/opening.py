@@ -6,16 +6,16 @@ import re
 import zipfile
 from pathlib import Path
 
+from speccheck.english import listed
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats import endings
 from speccheck.schedule.formats.safety import check_compound_file, check_file, check_parts, refusal
 from speccheck.schedule.grid import Grid
 
-KINDS = "schedules are read from .xlsx, .xls, .xlsb, .ods, .docx, .pdf, .csv, .tsv, .html, .json and .toml files"
+KINDS = f"schedules are read from {listed(endings.READ)} files"
 _COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
 _PAGE = re.compile(rb"\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|table|head|body|meta|style|div)\b", re.IGNORECASE)
-_TEXT = (".csv", ".tsv", ".txt", ".tab")
-_WORKBOOKS = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods", ".xltx")
 
 Reading = tuple[list[Grid], list[Diagnostic]]
 
@@ -28,13 +28,13 @@ def open_schedule(path: Path) -> Reading:
     with path.open("rb") as file:
         start = file.read(2048)
     ending = path.suffix.lower()
-    if ending == ".pdf" or start.startswith(b"%PDF-"):
+    if ending in endings.PDF or start.startswith(b"%PDF-"):
         from speccheck.schedule.formats.child import read_in_child
 
         return read_in_child("pdf", path)
-    if ending in (*_WORKBOOKS, ".docx"):
+    if ending in (*endings.WORKBOOKS, *endings.DOCUMENTS):
         return _open_document(path, start, ending)
-    if ending in (".html", ".htm", ".mht"):
+    if ending in endings.PAGES:
         from speccheck.schedule.formats.html_tables import read_html
 
         return read_html(path)
@@ -43,15 +43,15 @@ def open_schedule(path: Path) -> Reading:
 
 def _open_text(path: Path, ending: str) -> Reading:
     """Open a text file by its ending."""
-    if ending in _TEXT:
+    if ending in endings.SEPARATED:
         from speccheck.schedule.formats.comma_separated import read_comma_separated
 
         return read_comma_separated(path)
-    if ending == ".json":
+    if ending in endings.JSON:
         from speccheck.schedule.formats.json_lines import read_json
 
         return read_json(path)
-    if ending == ".toml":
+    if ending in endings.TOML:
         from speccheck.schedule.formats.toml_lines import read_toml
 
         return read_toml(path)
@@ -73,7 +73,7 @@ def _open_document(path: Path, start: bytes, ending: str) -> Reading:
         parts = {name.lower() for name in archive.namelist()}
     if "xl/workbook.bin" in parts or "content.xml" in parts:
         return _old(path)
-    if ending == ".docx":
+    if ending in endings.DOCUMENTS:
         from speccheck.schedule.formats.word_tables import read_word
 
         return read_word(path)

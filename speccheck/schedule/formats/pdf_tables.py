@@ -16,7 +16,8 @@ from typing import Any
 from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.formats.pdf_columns import Table, ruled_tables, unruled_tables
+from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
+from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
 from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid
@@ -24,6 +25,7 @@ from speccheck.schedule.lines import Spot, Unread, UnreadKind
 
 MOST_PAGES = 200
 _AGAIN = "ask for the file to be sent again, or print it to a new PDF"
+_CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
 _MARGIN = 0.12
 """The part of a page at its head and foot in which texts may repeat from page to page."""
 
@@ -61,7 +63,7 @@ class _Growing:
         self.counted[page] = counted + table.rows
         self.row += table.rows
         self.edges = table.edges
-        self.header = self.header or _first_row(table)
+        self.header = self.header or _header(table)
 
     def _add(self, row: int, column: int, text: str, trouble: str, spot: Spot) -> None:
         self.spots[self.row + row, column] = spot
@@ -187,7 +189,7 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
             if isinstance(item, Line):
                 waiting.append((item, page.number))
                 continue
-            if growing and _goes_on(growing[-1], item):
+            if growing and _goes_on(growing[-1], item) and not _begins_anew(growing[-1], item, waiting):
                 table = growing[-1]
             else:
                 table = _Growing(f"table {len(growing) + 1}")
@@ -229,12 +231,21 @@ def _goes_on(table: _Growing, following: Table) -> bool:
     if len(edges) != len(table.edges):
         return False
     near = (abs(one - other) <= following.tolerance for one, other in zip(table.edges, edges, strict=True))
-    return all(near) or _first_row(following) == table.header
+    return all(near) or _header(following) == table.header
 
 
-def _first_row(table: Table) -> tuple[str, ...]:
-    """Return the texts of the first row of a table."""
-    return tuple(cell.text for cell in table.cells if cell.row == 0)
+def _begins_anew(table: _Growing, following: Table, between: Sequence[tuple[Line, int]]) -> bool:
+    """Whether a table with the header of the one before stands under texts of its own, which say what it is about."""
+    texts = [text_of(line.words)[0] for line, _ in between]
+    return _header(following) == table.header and bool(texts) and not any(map(_CONTINUED.search, texts))
+
+
+def _header(table: Table) -> tuple[str, ...]:
+    """Return the texts of the first row of a table that has more than one; a title may stand in the rows above it."""
+    rows: dict[int, list[str]] = {}
+    for cell in table.cells:
+        rows.setdefault(cell.row, []).append(cell.text)
+    return next((tuple(texts) for _, texts in sorted(rows.items()) if sum(map(bool, texts)) > 1), ())
 
 
 def _key(line: Line, page: _Page) -> str:

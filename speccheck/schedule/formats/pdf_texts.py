@@ -13,8 +13,9 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.schedule.formats.pdf_columns import Table, ruled_tables, unruled_tables
+from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_tables import opened
+from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
 from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Spot

@@ -61,7 +61,7 @@ class Line:
 def words_of(page: Any) -> tuple[list[Word], bool]:
     """Return the upright words of a page, and whether there are others, which run up or down the page."""
     found = page.extract_words(
-        x_tolerance_ratio=0.15, y_tolerance=1, extra_attrs=["upright", "size", "non_stroking_color"]
+        x_tolerance_ratio=0.15, y_tolerance_ratio=0.12, extra_attrs=["upright", "size", "non_stroking_color"]
     )
     strikes = [rule for rule in _rules(page) if rule[2] - rule[0] > 2]
     grounds = [rect for rect in page.rects if rect.get("fill") and not _is_white(rect.get("non_stroking_color"))]
@@ -134,7 +134,16 @@ def text_of(words: Sequence[Word]) -> tuple[str, str]:
     lines = [_line_text(line.words) for line in lines_of(words)]
     troubles = [word.trouble for word in words if word.trouble]
     trouble = codes.STRUCK if codes.STRUCK in troubles else (troubles[0] if troubles else "")
-    return "\n".join(lines), trouble
+    return _put_together(lines), trouble
+
+
+def _put_together(lines: Sequence[str]) -> str:
+    """Return lines as one text; what breaks off at a hyphen goes on right behind it, as in `1-1/2` or `CHW-1`."""
+    text = lines[0] if lines else ""
+    for line in lines[1:]:
+        goes_on = text.endswith("-") and text[-2:-1].isalnum() and line[:1].isalnum()
+        text += line if goes_on else f"\n{line}"
+    return text
 
 
 def _line_text(words: Sequence[Word]) -> str:

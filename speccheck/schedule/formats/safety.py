@@ -7,6 +7,7 @@ from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.endings import PACKAGES
 
 MEGABYTE = 1024 * 1024
 MOST_FILE_BYTES = 20 * MEGABYTE
@@ -61,7 +62,7 @@ def check_compound_file(path: Path) -> Diagnostic | None:
     data = path.read_bytes()
     if not data.startswith(_COMPOUND_FILE):
         return None
-    if _ENCRYPTED in data or path.suffix.lower() in (".xlsx", ".xlsm", ".docx"):
+    if _ENCRYPTED in data or path.suffix.lower() in PACKAGES:
         message = f"`{path.name}` is locked by a password"
         return refusal(codes.LOCKED, path.name, message, "save a copy without the password")
     return None

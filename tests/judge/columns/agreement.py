@@ -19,7 +19,7 @@ from time import perf_counter
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.vectorized import columns_of, judge_columns
 from speccheck.language import parse_ruleset
-from speccheck.language.core import Arithmetic, Comparison, Includes, Ruleset, TermValue
+from speccheck.language.core import Arithmetic, Comparison, Includes, Relation, Ruleset, TermValue
 from speccheck.language.core.walking import conditions_of, walk
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
@@ -135,8 +135,10 @@ def _parts(ruleset: Ruleset) -> Iterator[str]:
         for node in walk(conditions_of(clause)):
             yield type(node).__name__
             match node:
-                case Comparison(left, relation, _):
+                case Comparison(left, Relation() as relation, _):
                     yield f"{left.kind.form} {relation}"
+                case Comparison(left, relation, _):
+                    yield f"{left.kind.form} {type(relation).__name__} {relation.denied}"
                 case Arithmetic(operation):
                     yield f"{operation}"
                 case Includes(_, inclusion):

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, Phase, find, given, settings
 
 from speccheck.judge.vectorized import comparing
 from speccheck.language.core import Amount, Comparison, Condition, Inclusion, Operation, Relation, Ruleset
+from speccheck.language.core.relations import AnyRelation
 from speccheck.language.core.walking import conditions_of, walk
 from speccheck.language.vocabulary.terms import Form
 from speccheck.schedule.lines import Line
@@ -37,6 +38,13 @@ def test_written_rulesets_hold_every_kind_of_node(tally: Tally) -> None:
     nodes = [node.__name__ for node in (*get_args(Amount), *get_args(Condition))]
     ordered = (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER)
     relations = [f"{form} {relation}" for form in ordered for relation in Relation]
+    shares = [
+        f"{form} {relation.__name__} {denied}"
+        for form in (Form.QUANTITY, Form.COUNT, Form.NUMBER)
+        for relation in get_args(AnyRelation)
+        if relation is not Relation
+        for denied in (False, True)
+    ]
     unordered = [f"{form} {relation}" for form in (Form.CHOICE, Form.TEXT) for relation in ("is", "is not")]
     others = (
         *Operation,
@@ -47,7 +55,7 @@ def test_written_rulesets_hold_every_kind_of_node(tally: Tally) -> None:
         "tolerance 0.25",
         "tolerance 0.0",
     )
-    wanted = (*nodes, *relations, *unordered, *map(str, others))
+    wanted = (*nodes, *relations, *shares, *unordered, *map(str, others))
     assert [what for what in wanted if not tally.met[what]] == []
 
 

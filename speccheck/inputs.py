@@ -1,0 +1,105 @@
+"""The inputs of a review: each file read, or `UnusableInput` raised with what is wrong with it.
+
+Commands, the desk and scripts read their files here, so that all of them refuse the same ones. What is returned beside
+an input are its diagnostics, none of which keeps it from being used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from speccheck.language.core import Ruleset
+    from speccheck.language.diagnostics import Diagnostic
+    from speccheck.language.loading import LoadedRuleset
+    from speccheck.language.vocabulary.terms import Vocabulary
+    from speccheck.review.deviations import Register
+    from speccheck.review.notes import Notes
+    from speccheck.schedule import Schedule, ScheduleMapping
+
+Problems: TypeAlias = "tuple[Diagnostic, ...]"
+
+
+class UnusableInput(ValueError):  # noqa: N818 - the name says what is wrong, and whose doing it is
+    """An input that nothing can be judged by. `diagnostics` say what is wrong, where, and what to write instead."""
+
+    def __init__(self, what: str, diagnostics: Iterable[Diagnostic] = ()) -> None:
+        super().__init__(what, tuple(diagnostics))
+        self.what = what
+        self.diagnostics = tuple(diagnostics)
+
+    def __str__(self) -> str:
+        return "\n".join((self.what, *map(str, self.diagnostics)))
+
+
+def usable_ruleset(path: Path | str, *, drafts: bool = False) -> tuple[Ruleset, LoadedRuleset]:
+    """Return the ruleset of a file or of a shipped name, and how it was loaded.
+
+    Clauses that nobody has confirmed are errors unless `drafts` are asked for.
+    """
+    from speccheck.language import load_ruleset
+
+    loaded = load_ruleset(path, drafts=drafts)
+    if loaded.ruleset is None or not loaded.usable:
+        raise UnusableInput(f"the ruleset {Path(path).name} cannot be used", loaded.diagnostics)
+    return loaded.ruleset, loaded
+
+
+def usable_vocabulary(name: Path | str) -> tuple[Vocabulary, Problems]:
+    """Return the vocabulary of a file or of a shipped name."""
+    from speccheck.language import load_vocabulary
+
+    loaded = load_vocabulary(name)
+    if loaded.vocabulary is None:
+        raise UnusableInput(f"the vocabulary {Path(name).name} cannot be used", loaded.diagnostics)
+    return loaded.vocabulary, loaded.diagnostics
+
+
+def usable_mapping(path: Path, vocabulary: Vocabulary) -> tuple[ScheduleMapping, Problems]:
+    """Return what a mapping file settles."""
+    from speccheck.language.diagnostics import has_errors
+    from speccheck.schedule import read_mapping
+
+    mapping, diagnostics = read_mapping(path, vocabulary)
+    if mapping is None or has_errors(diagnostics):
+        raise UnusableInput(f"the mapping file {path.name} cannot be used", diagnostics)
+    return mapping, diagnostics
+
+
+def with_lines(schedule: Schedule) -> Schedule:
+    """Return a schedule that was read; without any line nothing can be judged."""
+    if not schedule.lines:
+        raise UnusableInput(f"no line of {schedule.name} can be judged", schedule.diagnostics)
+    return schedule
+
+
+def usable_sheet(path: Path, ruleset: Ruleset, what: str) -> Schedule:
+    """Return a file that is read as a schedule is and is none: a "design list", "product data"."""
+    from speccheck.schedule import read_schedule
+
+    sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
+    if not sheet.lines:
+        raise UnusableInput(f"no line of the {what} {path.name} can be used", sheet.diagnostics)
+    return sheet
+
+
+def usable_register(path: Path, ruleset: Ruleset) -> tuple[Register, Problems]:
+    """Return a register of deviations."""
+    from speccheck.review.deviations import read_register
+
+    register, diagnostics = read_register(path, ruleset)
+    if register is None:
+        raise UnusableInput(f"the register of deviations {path.name} cannot be used", diagnostics)
+    return register, diagnostics
+
+
+def usable_notes(path: Path, ruleset: Ruleset) -> Notes:
+    """Return the reviewer's notes."""
+    from speccheck.review.notes import read_notes
+
+    notes, diagnostics = read_notes(path, ruleset)
+    if notes is None:
+        raise UnusableInput(f"the notes {path.name} cannot be used", diagnostics)
+    return notes

@@ -1,0 +1,57 @@
+"""Calculations about hands on surfaces: the temperature from which a touch may burn."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from speccheck.physics.burns import burn_thresholds, touched_surface
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Words
+
+CONTACT = Input("contact time", "time", least=0.0)
+
+
+def _touched(inputs: Inputs) -> Words:
+    """Return the surface of the table that a hand meets on each line: the jacket, or the pipe where it is bare."""
+    jacket, pipe = inputs.words("jacket"), inputs.words("pipe material")
+    bare = (inputs.words("insulation") == "none") & np.isin(jacket, ("", "none"))
+    on_jacket = np.array([touched_surface("jacket", str(word)) for word in jacket], dtype=np.str_)
+    on_pipe = np.array([touched_surface("pipe material", str(word)) for word in pipe], dtype=np.str_)
+    return np.asarray(np.where(bare, on_pipe, on_jacket))
+
+
+def _burn_threshold(inputs: Inputs) -> Outcome:
+    """Least threshold of the surface at the next printed time of contact that is not shorter."""
+    surface, contact = _touched(inputs), inputs.numbers("contact time")
+    jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
+    values, printed, other = (np.full(contact.shape, np.nan) for _ in range(3))
+    for name, thresholds in burn_thresholds().items():
+        here = surface == name
+        if np.any(here):
+            values[here], printed[here], other[here] = thresholds.at(contact[here])
+    nothing_named = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
+    lacks = ((nothing_named, "pipe material"), (~bare & (jacket == ""), "jacket"))
+    unknown = (surface == "") & ~nothing_named & (bare | (jacket != ""))
+    steps = (
+        ("surface in the table", TEXT, surface),
+        ("time of contact in the table", "time", printed),
+        ("threshold in another transcription", "temperature", other),
+    )
+    why = "no threshold is published here for this outer material"
+    return Outcome(values, steps, ((unknown, why),), lacks)
+
+
+TOUCH = (
+    Calculation(
+        "burn threshold",
+        "temperature",
+        (
+            CONTACT,
+            Input("jacket", TEXT, required=False),
+            Input("insulation", TEXT, required=False),
+            Input("pipe material", TEXT, required=False),
+        ),
+        "lowest printed threshold of the outer material, at the next printed time of contact that is not shorter",
+        "DIN EN 563:1994 and EN ISO 13732-1, both second hand",
+        _burn_threshold,
+    ),
+)

@@ -1,0 +1,132 @@
+"""Tables on a page of a PDF that have no rules, by the columns in which words stand.
+
+Where it is not certain which cell a word belongs to, the cell is marked as unsure and is never read as a value.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_columns import (
+    Chunk,
+    chunks_of,
+    column_gap,
+    column_of,
+    grown,
+    numbers_joined,
+    numbers_parted,
+)
+from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
+from speccheck.schedule.formats.pdf_words import Line, text_of
+from speccheck.schedule.formats.pdf_wrapped_lines import CLOSE, rows_of
+
+_FAR = 4.0
+"""Sizes of letters from which a gap between lines ends a table."""
+
+
+@dataclass(slots=True)
+class _Rows:
+    """A table without rules while its lines are read: the rows of chunks, and the columns that they fill so far."""
+
+    rows: list[tuple[Line, list[Chunk]]]
+    columns: list[tuple[float, float]]
+
+
+def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
+    """Return the tables without rules among the lines of a page, and the lines that belong to none."""
+    tables: list[_Rows] = []
+    texts: list[Line] = []
+    pending: list[Line] = []
+    gap = column_gap(lines)
+    for line, chunks in zip(lines, _chunked(lines, gap), strict=True):
+        if len(chunks) < 2:
+            (pending if tables else texts).append(line)
+            continue
+        wider = grown(tables[-1].columns, chunks) if tables else None
+        if tables and wider is not None and _near(tables[-1], pending, line):
+            for heading in pending:
+                tables[-1].rows.append((heading, chunks_of(heading, gap)))
+            tables[-1].columns = wider
+            tables[-1].rows.append((line, chunks))
+        else:
+            texts += _wrapped_off(tables, pending, gap)
+            tables.append(_Rows([(line, chunks)], [(chunk.left, chunk.right) for chunk in chunks]))
+        pending = []
+    texts += _wrapped_off(tables, pending, gap)
+    kept = [table for table in tables if len(table.rows) > 1 and len(table.columns) > 1]
+    texts += [line for table in tables if table not in kept for line, _ in table.rows]
+    return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
+
+
+def _chunked(lines: Sequence[Line], gap: float) -> Iterator[list[Chunk]]:
+    """Yield the chunks of each line; numbers are parted from the next column by the lines that stand near."""
+    near: list[list[Chunk]] = []
+    for before, line in zip([None, *lines], lines, strict=False):
+        if before is not None and line.top - before.bottom > _FAR * max(line.size, before.size):
+            yield from numbers_parted(near)
+            near = []
+        near.append(chunks_of(line, gap))
+    yield from numbers_parted(near)
+
+
+def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[Line], gap: float) -> list[Line]:
+    """Return the lines of text below a table that are none of its cells going on; those that may be are put into it."""
+    left = list(pending)
+    while tables and left:
+        line, rows = left[0], tables[-1].rows
+        chunk = chunks_of(line, gap)[0]
+        inside = [low < chunk.right and chunk.left < high for low, high in tables[-1].columns]
+        if line.top - rows[-1][0].top >= CLOSE * line.size or sum(inside) != 1 or inside[0]:
+            break
+        rows.append((left.pop(0), [chunk]))
+    return left
+
+
+def _near(table: _Rows, pending: Sequence[Line], line: Line) -> bool:
+    """Whether a line follows on the rows of a table: at most two lines of text stand between, and no wide gap."""
+    last = table.rows[-1][0]
+    lines = [last, *pending, line]
+    gaps = [after.top - before.bottom for before, after in itertools.pairwise(lines)]
+    return len(pending) <= 2 and max(gaps) < _FAR * max(line.size, last.size)
+
+
+def _table(table: _Rows) -> Table:
+    """Return a table without rules: wrapped lines put together where spacing tells them, else marked as unsure."""
+    columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
+    rows = rows_of(table.rows, columns)
+    cells = []
+    for number, row in enumerate(rows):
+        for column, (words, unsure) in sorted(row.items()):
+            text, trouble = text_of(words)
+            rectangle = (
+                min(word.left for word in words),
+                min(word.top for word in words),
+                max(word.right for word in words),
+                max(word.bottom for word in words),
+            )
+            trouble = trouble or (codes.UNSURE_CELL if unsure else "")
+            cells.append(TableCell(number, column, number, column, text, trouble, rectangle))
+    words = tuple(word for line, _ in table.rows for word in line.words)
+    middles = [(before[1] + after[0]) / 2 for before, after in itertools.pairwise(columns)]
+    gaps = [after[0] - before[1] for before, after in itertools.pairwise(columns)]
+    return Table(tuple(cells), words, len(rows), table.rows[0][0].top, tuple(middles), max(gaps, default=0) / 2)
+
+
+def _headers_joined(table: _Rows) -> list[tuple[float, float]]:
+    """Return the columns; one that only the first line fills is joined with a neighbour that it leaves blank.
+
+    A header on the left of its column and numbers on the right of it need not stand above each other.
+    """
+    columns = list(table.columns)
+    first = {column_of(columns, chunk) for chunk in table.rows[0][1]}
+    later = {column_of(columns, chunk) for _, chunks in table.rows[1:] if len(chunks) > 1 for chunk in chunks}
+    for index in sorted(first - later, reverse=True):
+        beside = [one for one in (index - 1, index + 1) if one in later - first]
+        if len(beside) == 1:
+            low, high = sorted((index, beside[0]))
+            columns[low : high + 1] = [(columns[low][0], columns[high][1])]
+            return _headers_joined(_Rows(table.rows, columns))
+    return columns
