@@ -99,7 +99,7 @@ def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
 def clauses_file(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a ruleset as a specification section to take along, a page or a document, in base 64."""
-    from speccheck.desk.papers import Unusable
+    from speccheck.inputs import UnusableInput
     from speccheck.report.prose.page import render_prose_page
     from speccheck.report.word.document import missing_library
     from speccheck.report.word.section import render_prose_document
@@ -107,7 +107,7 @@ def clauses_file(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     ruleset = ruleset_of(asked["against"])
     problem = missing_library() if asked["kind"] == "section-word" else None
     if problem is not None:
-        raise Unusable((problem,))
+        raise UnusableInput(problem.message, [problem])
     made = render_prose_document(ruleset) if asked["kind"] == "section-word" else render_prose_page(ruleset).encode()
     return {"content": base64.b64encode(made).decode("ascii")}
 
