@@ -10,13 +10,8 @@ from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
-from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
-
-# What sections say behind an amount, and what the language says before it.
-_BEHIND_AMOUNTS = {
-    **dict.fromkeys(("more", "larger", "greater", "higher", "above", "thicker"), "at least"),
-    **dict.fromkeys(("less", "smaller", "lower", "below", "thinner"), "at most"),
-}
+from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, NUMBERS, compared_with
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 
 
 @dataclass
@@ -66,10 +61,32 @@ class Names:
         if synonym is not None:
             self.error("L201", f"`{name}` is what a schedule may say for a term", words, f"write `{synonym.name}`")
             return
-        if name in _BEHIND_AMOUNTS:
-            help = f"write `{_BEHIND_AMOUNTS[name]}` before the amount"
+        help = self._said_otherwise(name)
+        if help:
             self.error("L201", f"`{name}` is not known", words, help)
             return
         known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
         help = did_you_mean(name, [*(beside or {}).values(), *known], "define it, or add it to the vocabulary")
         self.error("L201", f"`{name}` is not known", words, help)
+
+    def _said_otherwise(self, name: str) -> str:
+        """Return what to write for words that sections use in another way, or nothing."""
+        if name in BEHIND_AMOUNTS:
+            return f"write `{BEHIND_AMOUNTS[name]}` before the amount"
+        if name in NUMBERS:
+            return f"write the number in figures: `{NUMBERS[name]}`"
+        compared = compared_with(name)
+        if compared is not None and (self.term(compared[1]) is not None or self.is_definition(compared[1])):
+            return f"write `{compared[0]} {compared[1]}`"
+        return self._value_alone(name)
+
+    def _value_alone(self, name: str) -> str:
+        """Return how to write a value that stands without its term, or with no `is` behind it."""
+        for term in self.vocabulary.terms.values():
+            if term.kind.form is not Form.CHOICE:
+                continue
+            folded, own = fold(name), fold(term.name) + " "
+            value = term.choice_names.get(folded.removeprefix(own))
+            if value is not None and (folded.startswith(own) or term.tells_apart):
+                return f"`{value}` is a value of `{term.name}`: write `{term.name} is {value}`"
+        return ""
