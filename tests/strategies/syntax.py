@@ -31,6 +31,7 @@ from speccheck.language.syntax.tree import (
     Joined,
     Measure,
     Not,
+    OrEqual,
     Part,
     RulesetSyntax,
     ScopeSyntax,
@@ -149,6 +150,8 @@ def conditions(draw: st.DrawFn, depth: int = 3) -> ConditionSyntax:
 def requirements(draw: st.DrawFn) -> ConditionSyntax:
     """Draw what is asked, with a condition of its own or not."""
     asked = draw(conditions())
+    if not draw(st.integers(0, 4)):
+        return OrEqual(draw(statements))
     if draw(st.booleans()):
         return asked
     return AskedIf(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)
