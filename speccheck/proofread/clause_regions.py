@@ -197,8 +197,8 @@ class Reading:
         return self.verdict(clause, line) is Verdict.NOT_APPLICABLE
 
     def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
-        """Say whether an example of one of some clauses meets them all, which decides what no region does."""
-        examples = (example for one in clauses for example in one.clause.examples)
+        """Say whether an example of any clause meets all of some clauses, which decides what no region does."""
+        examples = (example for clause in self.ruleset.clauses for example in clause.examples)
         lines = (example_line(example, self.ruleset.units) for example in examples)
         return any(
             all(self.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in clauses) for line in lines

@@ -39,6 +39,7 @@ _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
+_AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
 _MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
 _STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
@@ -109,6 +110,8 @@ class HeaderReader:
 
     def _in_phrase(self, bare: str, brackets: Sequence[str]) -> Match | None:
         """Return what a header names among other words, or first of several: "Recommended minimum thickness, mm"."""
+        if _AMOUNT.search(bare):
+            return None  # no words around a name account for an amount, and most cells are no headers
         for name, unit in ((bare, ""), *_endings(bare)):
             if unit and not looks_like_unit(unit):
                 continue

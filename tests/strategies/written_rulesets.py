@@ -43,7 +43,7 @@ TERMS: dict[str, tuple[str, ...]] = {
     "temperature": ("operating temperature", "ambient temperature"),
     "difference": ("temperature drop",),
     "conductivity": ("conductivity", "listed conductivity"),
-    "resistance": ("installed resistance",),
+    "resistance": ("installed R-value",),
     "ratio": ("relative humidity", "glossiness"),
     "size": ("pipe size", "branch size", "drain size"),
     "number": ("fasteners", "rows", "flame spread", "smoke developed"),
