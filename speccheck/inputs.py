@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from speccheck.language.vocabulary.terms import Vocabulary
     from speccheck.review.deviations import Register
     from speccheck.review.notes import Notes
+    from speccheck.review.received import ReceivedRegister
     from speccheck.schedule import Schedule, ScheduleMapping
 
 Problems: TypeAlias = "tuple[Diagnostic, ...]"
@@ -92,6 +93,16 @@ def usable_register(path: Path, ruleset: Ruleset) -> tuple[Register, Problems]:
     register, diagnostics = read_register(path, ruleset)
     if register is None:
         raise UnusableInput(f"the register of deviations {path.name} cannot be used", diagnostics)
+    return register, diagnostics
+
+
+def usable_received(path: Path, ruleset: Ruleset) -> tuple[ReceivedRegister, Problems]:
+    """Return a register of what was received."""
+    from speccheck.review.received import read_received
+
+    register, diagnostics = read_received(path, ruleset)
+    if register is None:
+        raise UnusableInput(f"the register of what was received {path.name} cannot be used", diagnostics)
     return register, diagnostics
 
 

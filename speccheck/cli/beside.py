@@ -1,4 +1,4 @@
-"""What else a schedule is checked against: a design list, product data, a register of deviations, a day."""
+"""What else a schedule is checked against: a design list, product data, registers of deviations and papers, a day."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from speccheck.cli.inputs import FILE, note_read, show
-from speccheck.inputs import UnusableInput, usable_register, usable_sheet
+from speccheck.inputs import UnusableInput, usable_received, usable_register, usable_sheet
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.review.deviations import Register
     from speccheck.review.matrix import Matrix
+    from speccheck.review.received import ReceivedRegister
     from speccheck.schedule import Schedule
 
 Function = TypeVar("Function", bound=Callable[..., Any])
@@ -35,6 +36,7 @@ _OPTIONS = (
         help="Judge what the schedule leaves out by what product data show; every finding says so.",
     ),
     click.option("--deviations", type=FILE, metavar="FILE", help="Register of accepted deviations (.toml)."),
+    click.option("--received", type=FILE, metavar="FILE", help="Register of what was received (.toml, .csv)."),
     click.option(
         "--on",
         type=click.DateTime(["%Y-%m-%d"]),
@@ -42,7 +44,7 @@ _OPTIONS = (
         help="Day of the review, such as 2026-03-04; the clock is never asked.",
     ),
 )
-BESIDE = ("design", "products", "fill_from_data", "deviations", "on")
+BESIDE = ("design", "products", "fill_from_data", "deviations", "received", "on")
 """The names by which a command gets these options, and `held_against` takes them."""
 
 
@@ -60,6 +62,7 @@ def held_against(
     products: Sequence[Path] = (),
     fill_from_data: bool = False,
     deviations: Path | None = None,
+    received: Path | None = None,
     on: datetime.datetime | None = None,
     with_schedule: Schedule | None = None,
 ) -> Matrix:
@@ -69,7 +72,7 @@ def held_against(
     """
     if fill_from_data and not products and with_schedule is None:
         raise click.UsageError("--fill-from-data needs --products FILE to fill from")
-    if design is None and not products and deviations is None and with_schedule is None:
+    if not (design or products or deviations or received or with_schedule):
         return matrix
     from speccheck.review.reviewing import review_matrix
 
@@ -84,6 +87,7 @@ def held_against(
         design=_sheet_or_stop(design, ruleset, "design list"),
         products=sheet,
         register=_register_or_stop(deviations, ruleset),
+        received=_received_or_stop(received, ruleset),
         on=None if on is None else on.date(),
     )
 
@@ -94,6 +98,15 @@ def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
 
     note_read(path)
     register, diagnostics = usable_register(path, ruleset)
+    show(diagnostics)
+    return register
+
+
+def _received_or_stop(path: Path | None, ruleset: Ruleset) -> ReceivedRegister | None:
+    if path is None:
+        return None
+    note_read(path)
+    register, diagnostics = usable_received(path, ruleset)
     show(diagnostics)
     return register
 

@@ -65,7 +65,7 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
         by = f"noticed by {trial.noticed_by[0]} {trial.noticed_by[1]}" if trial.noticed_by else "not noticed"
         click.echo(f"{trial.change.place.line}: {trial.change.words}: {by}")
     answers = unnoticed(loaded, found, propose=not no_proposals)
-    lines = drafted(answers)
+    lines = drafted(answers, loaded)
     if list_all or no_proposals:
         show(told(answer, loaded, sought=not no_proposals) for answer in answers)
     else:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.english import did_you_mean
-from speccheck.inputs import usable_register, usable_sheet
+from speccheck.inputs import usable_received, usable_register, usable_sheet
 from speccheck.judge import Verdict
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause
@@ -131,27 +131,31 @@ class Review:
         design: str | os.PathLike[str] | Schedule | None = None,
         products: str | os.PathLike[str] | Schedule | None = None,
         deviations: str | os.PathLike[str] | None = None,
+        received: str | os.PathLike[str] | None = None,
         on: datetime.date | None = None,
     ) -> Review:
-        """Return this review with what a design list, product data and a register of deviations bring up.
+        """Return this review with what a design list, product data and registers of deviations and of what was received
+        bring up.
 
         Raises `UnusableInput` where one of them cannot be used.
         """
-        if design is None and products is None and deviations is None:
+        if design is None and products is None and deviations is None and received is None:
             return self
         from speccheck.review.reviewing import review_matrix
 
         register, ruleset = None, self.matrix.ruleset
         if deviations is not None:
             register, _ = usable_register(Path(deviations), ruleset)
+        came = None if received is None else usable_received(Path(received), ruleset)[0]
         matrix = review_matrix(
             self.matrix,
             design=self._sheet(design, "design list"),
             products=self._sheet(products, "product data"),
             register=register,
+            received=came,
             on=on,
         )
-        named = (Path(one) for one in (design, products, deviations) if isinstance(one, str | os.PathLike))
+        named = (Path(one) for one in (design, products, deviations, received) if isinstance(one, str | os.PathLike))
         return replace(self, matrix=matrix, files=(*self.files, *named))
 
     def save(self, path: str | os.PathLike[str], *, kind: str = "") -> Path:

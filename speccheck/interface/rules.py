@@ -55,6 +55,7 @@ class Rules:
         design: str | os.PathLike[str] | Schedule | None = None,
         products: str | os.PathLike[str] | Schedule | None = None,
         deviations: str | os.PathLike[str] | None = None,
+        received: str | os.PathLike[str] | None = None,
         on: datetime.date | None = None,
         reasons: Reasons = Reasons.ALL,
     ) -> Review:
@@ -65,7 +66,7 @@ class Rules:
         read = schedule if isinstance(schedule, Schedule) else read_schedule(schedule, self)
         files = [*self.files, *(Path(one) for one in (schedule,) if isinstance(one, str | os.PathLike))]
         review = Review(judge_schedule(read, self.ruleset, reasons=reasons), files=tuple(files))
-        return review.beside(design=design, products=products, deviations=deviations, on=on)
+        return review.beside(design=design, products=products, deviations=deviations, received=received, on=on)
 
     def judge(self, line: Mapping[str, Any], *, name: str = "the line") -> Review:
         """Return the review of one line, stated as values by term: `{"service": "chilled water", "thickness": "1 in"}`.

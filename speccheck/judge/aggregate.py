@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,13 @@ if TYPE_CHECKING:
 
 # The worst verdict of the cases is that of the line; a case to which the clause does not apply weighs least.
 WORST_FIRST = (Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
+
+
+def worst_of(verdicts: Iterable[Verdict | None]) -> Verdict | None:
+    """Return the verdict that weighs most, None where there is none."""
+    found = set(verdicts)
+    return next((verdict for verdict in WORST_FIRST if verdict in found), None)
+
 
 # Of how many cases the reasons are compared with one another before the first one stands for all.
 MOST_REASONS = 200

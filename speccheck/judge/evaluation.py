@@ -18,6 +18,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -115,6 +116,8 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
         case Negation(part):
             inner = evaluate(part, case, rules)
             return Outcome(node, logic.negation(inner.truth), (inner,))
+        case AskedIf():
+            return _asked_if(node, case, rules)
         case Includes():
             return _includes(node, case)
         case Holds(term):
@@ -185,6 +188,18 @@ def _term_value(term: Term, case: Case) -> Amounted:
     if isinstance(value, NotGiven):
         return Amounted(None, (Unknown(term.name, value.why),))
     return Amounted(value)
+
+
+def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:
+    """Return what a requirement with a condition comes to; its parts are the condition and what is asked by it."""
+    condition = evaluate(node.condition, case, rules)
+    branches = [node.asked] if condition.truth is not False else []
+    if condition.truth is not True and node.otherwise is not None:
+        branches.append(node.otherwise)
+    asked = tuple(evaluate(branch, case, rules) for branch in branches)
+    truths = {one.truth for one in asked} | ({True} if node.otherwise is None and condition.truth is None else set())
+    truth = next(iter(truths)) if len(truths) == 1 else None if truths else True
+    return Outcome(node, truth, (condition, *asked))
 
 
 def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) -> Outcome:

@@ -11,6 +11,7 @@ from speccheck.judge.evaluation import Outcome, Unknown
 from speccheck.judge.judgement import Step
 from speccheck.judge.lookup import TableUse
 from speccheck.language.core import (
+    AskedIf,
     Comparison,
     Every,
     Given,
@@ -92,8 +93,18 @@ class Explainer:
             case Some():
                 facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
                 return f"{_none_of(outcome.parts)} is met: {facts}" if mood.asks else facts
+            case AskedIf():
+                return self._asked_if(outcome, [self.against(part, mood) for part in outcome.parts[1:]])
             case _:
                 return self.fact(outcome, mood)
+
+    def _asked_if(self, outcome: Outcome, facts: Sequence[str]) -> str:
+        """Return what became of what is asked only by a condition, and why it is asked, or is not."""
+        condition = outcome.parts[0]
+        if condition.truth is None:
+            return f"{' and '.join(facts)}, whichever of the two is asked" if len(facts) > 1 else facts[0]
+        why = self.favour(condition) if condition.truth else self.against(condition, Mood.PLAIN)
+        return f"{facts[0]}, which is asked since {why}" if facts else f"nothing more is asked, since {why}"
 
     def _against_negation(self, part: Outcome, mood: Mood) -> str:
         """Return that the part of a negation holds."""
@@ -132,6 +143,8 @@ class Explainer:
                 return self.all_hold(outcome.parts)
             case Some():
                 return "; ".join(self.favour(part) for part in outcome.parts if part.truth is True)
+            case AskedIf():
+                return self._asked_if(outcome, [self.favour(part) for part in outcome.parts[1:]])
             case _:
                 return self.fact(outcome)
 

@@ -143,6 +143,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "term in two vocabularies",
         "Two vocabularies that the ruleset speaks say different things of one term. The first to be named counts.",
     ),
+    "L314": (
+        "document that cannot be asked for",
+        "A `document` says with `submit` what is to be submitted, from a closed list: data sheet, certificate, test "
+        "report, sample, installer's qualification, installation instructions, shop drawing, warranty. `of each` "
+        "names terms of choices or words, each value of which wants a document of its own.",
+    ),
     "L401": (
         "table row of the wrong length",
         "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "

@@ -63,6 +63,9 @@ class Loader:
         for clause in ruleset.clauses if ruleset is not None else ():
             if clause.place.file == source.name and depth_of(conditions_of(clause)) > MOST_LEVELS:
                 self._too_deep(source, f"clause `{clause.name}`", clause.place)
+        for document in ruleset.documents if ruleset is not None else ():
+            if document.place.file == source.name and depth_of(document.conditions) > MOST_LEVELS:
+                self._too_deep(source, f"document `{document.name}`", document.place)
         return ruleset
 
     def _too_deep(self, source: SourceText, what: str, place: Place) -> None:

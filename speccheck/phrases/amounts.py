@@ -176,7 +176,8 @@ def _terms(
     at = [term for term in lexicon.beside if term.name in stated_at]
     if named is not None:
         return [(named, bare if named is lexicon.term else system)]
-    measured = [(term, system) for term in at if before in (*_MEASURED_AT, "/", "(")]
+    degrees = system if words[place].folded.isdecimal() else NO_UNITS  # 0.036 without a unit is no temperature
+    measured = [(term, degrees) for term in at if before in (*_MEASURED_AT, "/", "(")]
     own = [(lexicon.term, bare)] if lexicon.term.name not in stated and lexicon.term.kind.ordered else []
     free = _told_by_unit(lexicon, stated)
     others = [(term, NO_UNITS) for term in free]

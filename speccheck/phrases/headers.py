@@ -42,7 +42,21 @@ _NEUTRAL = frozenset(
     }
 )
 # Words that change nothing beside the name of something that is measured.
-_OF_AMOUNTS = frozenset({"range", "nominal", "value", "approximate", "average", "usage", "per", "stated"})
+_OF_AMOUNTS = frozenset(
+    {
+        "range",
+        "nominal",
+        "value",
+        "approximate",
+        "average",
+        "usage",
+        "per",
+        "stated",
+        "included",
+        "covered",
+        "applicable",
+    }
+)
 # Beside what is proposed and measured: a minimum thickness is the one that is proposed.
 _OF_PROPOSED_AMOUNTS = frozenset({"recommended", "minimum", "min", "thermal"})
 # Of what an amount that the pipe or the system has, and of what one that the insulation has, is said.
@@ -173,7 +187,12 @@ class _Names:
     def in_parts(self, text: str) -> tuple[Term, ...]:
         """Return the terms that the parts of a header name, each once; none where all but one part name none."""
         parts = [part for part in _PARTS.split(text) if part.strip()]
-        terms = [term for part in parts if (term := self._of_part(part)) is not None]
+        terms: list[Term] = []
+        for part in parts:
+            term = self._of_part(part)
+            if term is not None:
+                own = self._terms.get(key_of(f"{terms[0].name} {part}")) if terms else None
+                terms.append(own or term)
         distinct = tuple({term.name: term for term in terms}.values())
         return distinct if len(parts) > 1 and (len(terms) == len(parts) or len(distinct) > 1) else ()
 

@@ -58,6 +58,8 @@ Files:
     substituting          one node of the core put in the place of another, in every clause that draws on it
     trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
                           closely
+    unasked_documents
+                          documents whose conditions no line can meet, so that they are never asked for
     typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
     two_limits            clauses that set different limits for the same thing of one system

@@ -14,6 +14,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Band,
     Clause,
     Comparison,
@@ -28,10 +29,12 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    Relation,
     Some,
     Table,
     TermValue,
 )
+from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import NominalSize, Quantity
 
@@ -75,8 +78,10 @@ def _joined(joint: str, parts: Iterable[Condition]) -> Meaning:
 def condition_meaning(node: Condition) -> Meaning:
     """Return what a condition means."""
     match node:
-        case Comparison(left, relation, right):
+        case Comparison(left, Relation() as relation, right):
             return ("compare", amount_meaning(left), str(relation), amount_meaning(right))
+        case Comparison() | AskedIf():
+            return condition_meaning(plain(node))
         case OneOf(amount, options):
             return ("one of", amount_meaning(amount), *sorted(map(value_meaning, options), key=repr))
         case Includes(term, inclusion, options):

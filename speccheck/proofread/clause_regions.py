@@ -8,10 +8,11 @@ of a system; otherwise the requirement decides, and what is not known stays open
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from speccheck.judge import Judge, Verdict
+from speccheck.judge.aggregate import worst_of
 from speccheck.judge.examples import example_line
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
@@ -69,8 +70,8 @@ class ClauseRegions:
     """One clause, its number in its ruleset, and its regions.
 
     `applies` holds the systems to which the clause surely applies, `out` those of which it surely makes nothing.
-    `may_be_missing` are the axes of the terms of which the clause asks whether they are given: that they are not is a
-    thing that a complete line can say.
+    `asked_if_given` are the conditions that ask whether a term is given, and `may_be_missing` the axes of those terms:
+    that they are not is a thing that a complete line can say.
     """
 
     number: int
@@ -81,6 +82,7 @@ class ClauseRegions:
     should: Region
     applies: Diagram
     out: Diagram
+    asked_if_given: tuple[Given, ...]
     may_be_missing: frozenset[int]
     axes: Axes
     diagrams: Diagrams
@@ -155,6 +157,7 @@ class Reading:
 
     ruleset: Ruleset
     regions: Regions
+    _completes: dict[int, Diagram] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @property
     def diagrams(self) -> Diagrams:
@@ -184,14 +187,18 @@ class Reading:
         """The judge of the ruleset; of a computed term it takes what a line states, for any value could come about."""
         return Judge(self.ruleset, as_stated=True)
 
-    def is_out(self, clause: ClauseRegions, line: Line) -> bool:
-        """Say whether the judge makes nothing of a line by a clause; the reasons are not asked for."""
+    def verdict(self, clause: ClauseRegions, line: Line) -> Verdict:
+        """Return the judge's verdict on a line by a clause, without the reasons that a cell has."""
         judgements = self.judge.judgements(clause.clause, line)
-        return bool(judgements) and all(one.verdict is Verdict.NOT_APPLICABLE for one in judgements)
+        return worst_of(one.verdict for one in judgements) or Verdict.CANNOT_TELL
+
+    def is_out(self, clause: ClauseRegions, line: Line) -> bool:
+        """Say whether the judge makes nothing of a line by a clause."""
+        return self.verdict(clause, line) is Verdict.NOT_APPLICABLE
 
     def is_met_by_an_example(self, *clauses: ClauseRegions) -> bool:
-        """Say whether an example of one of some clauses meets them all, which decides what no region does."""
-        examples = (example for one in clauses for example in one.clause.examples)
+        """Say whether an example of any clause meets all of some clauses, which decides what no region does."""
+        examples = (example for clause in self.ruleset.clauses for example in clause.examples)
         lines = (example_line(example, self.ruleset.units) for example in examples)
         return any(
             all(self.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in clauses) for line in lines
@@ -207,6 +214,7 @@ class Reading:
         exceptions = tuple(self.regions.of(part.condition) for part in clause.exceptions)
         excepted = self.diagrams.some(part.holds for part in exceptions)
         kept = self.diagrams.every(part.fails for part in exceptions)
+        given = tuple(atom for atom in atoms(conditions_of(clause)) if isinstance(atom, Given))
         return ClauseRegions(
             number,
             clause,
@@ -216,20 +224,31 @@ class Reading:
             self.regions.every(clause.should),
             self.diagrams.both(scope.holds, kept),
             self.diagrams.either(scope.fails, excepted),
-            self.asked_whether_given(conditions_of(clause)),
+            given,
+            self._may_be_missing(given),
             self.axes,
             self.diagrams,
         )
 
     def asked_whether_given(self, nodes: Iterable[Node]) -> frozenset[int]:
         """Return the axes of the terms of which some nodes ask whether they are given."""
+        return self._may_be_missing(atom for atom in atoms(nodes) if isinstance(atom, Given))
+
+    def _may_be_missing(self, asked: Iterable[Given]) -> frozenset[int]:
         assumed = {assumption.term.name for assumption in self.ruleset.assumptions}
-        asked = {atom.term.name for atom in atoms(nodes) if isinstance(atom, Given)}
-        return frozenset(self.axes.of_term[name] for name in asked - assumed)
+        return frozenset(self.axes.of_term[one.term.name] for one in asked if one.term.name not in assumed)
 
     def complete(self, clauses: Iterable[ClauseRegions], *more: Diagram) -> Diagram:
         """Return the systems that state all that some clauses, and more regions, ask for."""
         chosen = tuple(clauses)
+        if len(chosen) == 1 and not more:  # asked for a clause by most questions
+            (clause,) = chosen
+            if clause.number not in self._completes:
+                self._completes[clause.number] = self._complete(chosen)
+            return self._completes[clause.number]
+        return self._complete(chosen, *more)
+
+    def _complete(self, chosen: Sequence[ClauseRegions], *more: Diagram) -> Diagram:
         asked = (diagram for one in chosen for diagram in (*one.scope, one.applies, one.out, *one.shall, *one.should))
         missing = frozenset[int]().union(*(one.may_be_missing for one in chosen))
         return self.regions.stated((*asked, *more), missing)

@@ -96,6 +96,10 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "An alternative lets in nothing that the others do not let in, or a requirement asks for nothing that the "
         "others do not ask for. One of them was mostly meant otherwise.",
     ),
+    "P316": (
+        "document that is never asked for",
+        "No line can meet all the conditions under which a document has to be submitted.",
+    ),
     "P314": (
         "condition that holds for the last alternative alone",
         "`and` goes before `or`: in `service is A or service is B and concealed` the last condition is for B alone, "

@@ -6,12 +6,13 @@ bless a fault in it. Lines are told with the most valuable first: those that not
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
 
 from speccheck.language.core import Example, Ruleset
-from speccheck.proofread.proposing import Answer
+from speccheck.proofread.proposing import Answer, noticing
+from speccheck.proofread.searching import Proposal
 from speccheck.proofread.typing_errors import Change
 
 UNANSWERED = "VERDICT"
@@ -39,21 +40,35 @@ class DraftedExample:
         return f'-- clause {label}\n  example "{self.example.title}" {UNANSWERED}\n          {data}\n'
 
 
-def drafted(answers: Iterable[Answer]) -> tuple[DraftedExample, ...]:
-    """Return the lines that were proposed, each once, those first that notice the most changes."""
-    found: dict[tuple[int, tuple[str, ...]], list[Answer]] = {}
-    for answer in answers:
-        if answer.proposal is not None:
-            stated = tuple(f"{one.term.name} {one.text}" for one in answer.proposal.example.data)
-            found.setdefault((answer.proposal.clause, stated), []).append(answer)
-    lines = [_drafted(group) for group in found.values()]
-    return tuple(sorted(lines, key=lambda one: -len(one.changes)))
+def drafted(answers: Sequence[Answer], ruleset: Ruleset) -> tuple[DraftedExample, ...]:
+    """Return few of the lines that were proposed, which together notice all changes that any of them notices.
+
+    The line that notices the most changes comes first, then the one that notices most of the rest, and so on.
+    """
+    proposed: dict[tuple[int, tuple[str, ...]], Proposal] = {}
+    for proposal in (answer.proposal for answer in answers if answer.proposal is not None):
+        stated = tuple(f"{one.term.name} {one.text}" for one in proposal.example.data)
+        proposed.setdefault((proposal.clause, stated), proposal)
+    editions = [(answer.change, answer.change.applied(ruleset)) for answer in answers if answer.proposal is not None]
+    return tuple(_fewest([(one, tuple(_noticed(one, editions))) for one in proposed.values()]))
 
 
-def _drafted(group: Sequence[Answer]) -> DraftedExample:
-    proposal = group[0].proposal
-    assert proposal is not None
-    return DraftedExample(proposal.clause, proposal.example, tuple(answer.change for answer in group))
+def _noticed(proposal: Proposal, editions: Iterable[tuple[Change, Ruleset]]) -> Iterator[Change]:
+    """Yield the changes that a line notices, of those that its clause depends on."""
+    for change, changed in editions:
+        if proposal.clause in change.clauses and noticing(changed, proposal) is not None:
+            yield change
+
+
+def _fewest(noticed: Sequence[tuple[Proposal, Sequence[Change]]]) -> Iterator[DraftedExample]:
+    """Yield lines until no change is left that any of them notices, each time the one that notices most of the rest."""
+    left = {id(change) for _, changes in noticed for change in changes}
+    while left:
+        proposal, changes = max(noticed, key=lambda one: sum(id(change) in left for change in one[1]))
+        yield DraftedExample(
+            proposal.clause, proposal.example, tuple(change for change in changes if id(change) in left)
+        )
+        left -= {id(change) for change in changes}
 
 
 def drafted_text(lines: Iterable[DraftedExample], ruleset: Ruleset) -> str:

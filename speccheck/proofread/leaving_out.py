@@ -14,7 +14,6 @@ from functools import cached_property
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.judgement import Cell
 from speccheck.language.core import Given
-from speccheck.language.core.walking import atoms, conditions_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.amount_regions import NOT_GIVEN
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
@@ -42,8 +41,8 @@ def _asked(clause: ClauseRegions) -> Iterator[Given]:
     """Yield the conditions that ask whether a term is given, one a term, that `judged only where` does not answer."""
     answered = {one.term.name for one in clause.clause.judged_only}
     found: dict[str, Given] = {}
-    for node in atoms(conditions_of(clause.clause)):
-        if isinstance(node, Given) and not node.term.computed and node.term.name not in answered:
+    for node in clause.asked_if_given:
+        if not node.term.computed and node.term.name not in answered:
             found.setdefault(node.term.name, node)
     yield from found.values()
 

@@ -13,6 +13,7 @@ from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clau
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.two_limits import two_limits
+from speccheck.proofread.unasked_documents import unasked_documents
 from speccheck.proofread.vague_wording import wording_findings
 from speccheck.proofread.witnesses import Lines
 
@@ -24,6 +25,7 @@ QUESTIONS = (
     idle_conditions,
     implied_clauses,
     unused_parts,
+    unasked_documents,
     omissions_that_help,
 )
 # Findings on clauses of which it is known already that they do nothing.

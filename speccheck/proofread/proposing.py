@@ -22,6 +22,9 @@ from speccheck.proofread.steps import same_cells
 from speccheck.proofread.typing_errors import Change
 from speccheck.proofread.verdicts import ClauseJudge
 
+# How many lines near an example are tried before the regions of the clause are asked.
+FEW = 60
+
 
 @dataclass(frozen=True)
 class Answer:
@@ -40,11 +43,9 @@ def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> 
     proposed: list[Proposal] = []
     for change in changes:
         changed = change.applied(ruleset)
-        earlier = (_noticing(changed, one) for one in proposed if one.clause in change.clauses)
+        earlier = (noticing(changed, one) for one in proposed if one.clause in change.clauses)
         found = next((one for one in earlier if one is not None), None)
-        if found is None:
-            found = _near(ruleset, changed, change, tries)
-        answer = Answer(change, found) if found is not None else _anywhere(ruleset, changed, change)
+        answer = Answer(change, found) if found is not None else _sought(ruleset, changed, change, tries)
         proposed += [answer.proposal] if answer.proposal else []
         yield answer
 
@@ -54,17 +55,33 @@ def means_the_same(ruleset: Ruleset, change: Change) -> bool:
     return _anywhere(ruleset, change.applied(ruleset), change).same
 
 
-def _noticing(changed: Ruleset, proposal: Proposal) -> Proposal | None:
+def noticing(changed: Ruleset, proposal: Proposal) -> Proposal | None:
     """Return the proposal with its verdict after another change, None where it does not notice that one."""
     judge = ClauseJudge(changed, changed.clauses[proposal.clause])
     cell = judge.cell(example_line(proposal.example, changed.units))
     return None if comes_out(proposal.example, cell) else replace(proposal, after=cell.verdict)
 
 
-def _near(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> Proposal | None:
-    """Return an example near those that are there, None where so many tries for each clause show none.
+def _sought(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> Answer:
+    """Return an example near those that are there; where none lies very near, the one that the regions come to.
 
     An example of which the clause can tell is preferred to one of which it cannot.
+    """
+    near, doubtful = _near(ruleset, changed, change, min(FEW, tries))
+    if near is not None:
+        return Answer(change, near)
+    anywhere = _anywhere(ruleset, changed, change)
+    if anywhere.proposal is not None:
+        return anywhere
+    if tries > FEW:
+        near, doubtful = _near(ruleset, changed, change, tries)
+    return Answer(change, near or doubtful) if near or doubtful else anywhere
+
+
+def _near(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> tuple[Proposal | None, Proposal | None]:
+    """Return an example near those that are there of which the clause can tell, and one of which it cannot.
+
+    Each is None where so many tries for each clause show none.
     """
     doubtful: Proposal | None = None
     for number in change.clauses:
@@ -72,9 +89,9 @@ def _near(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> Pro
         for texts in islice(search.texts(), tries):
             found = search.tried(texts)
             if found is not None and found.example.expected is not Expected.CANNOT_TELL:
-                return found
+                return found, doubtful
             doubtful = doubtful or found
-    return doubtful
+    return None, doubtful
 
 
 def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from speccheck.judge import Verdict
-from speccheck.language.core import NamedAmount, NamedCondition, Table
-from speccheck.language.core.walking import conditions_of, tables_of, terms_of
+from speccheck.language.core import Table
+from speccheck.language.core.walking import conditions_of, names_of, tables_of, terms_of
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
@@ -203,6 +203,7 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
     used = [node for clause in reading.clauses for node in conditions_of(clause.clause)]
     assumed = [node for one in reading.ruleset.assumptions for node in one.scope]
+    assumed += [node for one in reading.ruleset.documents for node in one.conditions]
     for scope in reading.ruleset.scopes:
         assumed += (*scope.conditions, *(part.condition for part in scope.exceptions))
     looked_up = {table.name for table in tables_of((*used, *assumed))}
@@ -215,7 +216,7 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
                 "leave the table out, or write the clause that uses it",
             )
             yield Finding("P311", "table that no clause uses", (), message, help, place=table.place)
-    names = {node.name for node in (*used, *assumed) if isinstance(node, NamedCondition | NamedAmount)}
+    names = set(names_of((*used, *assumed)))
     own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
     for name, meaning in reading.ruleset.definitions.items():
         if name not in names and meaning.place.file in own:

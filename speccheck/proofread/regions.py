@@ -14,6 +14,7 @@ from typing import NamedTuple, assert_never
 
 from speccheck.judge.operations import EXACTLY, Rules, compare
 from speccheck.language.core import (
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -82,7 +83,7 @@ class Regions(AmountRegions):
         match condition:
             case Comparison(_, Relation() as relation):
                 return self._comparison(condition, relation)
-            case Comparison():
+            case Comparison() | AskedIf():
                 return self.of(plain(condition))
             case OneOf():
                 return self.some(equalities(condition))

@@ -1,11 +1,11 @@
-"""Revised rules: what two editions say differently for all clauses, of comparing values and of assuming them."""
+"""Revised rules: what two editions say differently beside their clauses: comparing, assuming, documents."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from speccheck.language.core import Ruleset
-from speccheck.language.core.wording import condition_text, value_text
+from speccheck.language.core.wording import condition_text, document_sentence, value_text
 from speccheck.proofread.clause_meaning import conditions_meaning, value_meaning
 
 
@@ -16,10 +16,25 @@ def changed_rules(base: Ruleset, revised: Ruleset) -> tuple[str, ...]:
         details.append(f"tolerance {base.tolerance:g}, now {revised.tolerance:g}")
     if base.nominal_metric != revised.nominal_metric:
         details.append(f"nominal metric sizes {'now' if revised.nominal_metric else 'no longer'} stand for inch sizes")
-    then, now = _assumptions(base), _assumptions(revised)
+    then, now = _beside_clauses(base), _beside_clauses(revised)
     details += [f"no longer: {words}" for meaning, words in then.items() if meaning not in now]
     details += [f"now: {words}" for meaning, words in now.items() if meaning not in then]
     return tuple(details)
+
+
+def _beside_clauses(ruleset: Ruleset) -> Mapping[object, str]:
+    return {**_assumptions(ruleset), **_documents(ruleset)}
+
+
+def _documents(ruleset: Ruleset) -> Mapping[object, str]:
+    """Return what has to be submitted, by its meaning, in words."""
+    found: dict[object, str] = {}
+    for one in ruleset.documents:
+        each = tuple(term.name for term in one.each)
+        exceptions = tuple(conditions_meaning([part.condition]) for part in one.exceptions)
+        meaning = (one.kind, each, str(one.within), conditions_meaning(one.scope), exceptions)
+        found[meaning] = f"document {one.name}: {document_sentence(one, ruleset.units)}"
+    return found
 
 
 def _assumptions(ruleset: Ruleset) -> Mapping[object, str]:

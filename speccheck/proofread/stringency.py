@@ -20,6 +20,7 @@ from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import fold
 from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, Reading, eliminate, read_together
+from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding
 from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
@@ -127,7 +128,7 @@ class AcceptedLines:
         return shows
 
     def _verdict(self, clause: ClauseRegions, line: Line) -> Verdict:
-        return self.specification.judge.cell(clause.number, line).verdict
+        return self.specification.verdict(clause, line)
 
 
 class Stringency(StrEnum):
@@ -191,6 +192,11 @@ class _Comparing:
         return tuple(clause for clause in self.specification.clauses if clause.mandatory)
 
     @cached_property
+    def _hulls(self) -> Hulls:
+        """The smallest boxes around the systems to which the clauses of the specification apply."""
+        return Hulls(self.code.diagrams, [one.applies for one in self._mandatory])
+
+    @cached_property
     def _looser(self) -> AcceptedLines:
         return AcceptedLines(self.specification, self._mandatory, self.code, self.lines)
 
@@ -216,7 +222,11 @@ class _Comparing:
     def _stricter(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> tuple[Line | Absent, str]:
         """Return a line that complies with the clause and fails one of the specification, and the label of that one."""
         diagrams, open_question = self.code.diagrams, False
+        near = self._hulls.near(diagrams.hull(clause.applies)) if clause.applies != EMPTY else 0
+        met = {self._mandatory[at].number for at in bits(near)}
         for one in matched:
+            if one.number not in met:
+                continue
             both = diagrams.both(diagrams.both(clause.applies, one.fails), clause.shall.holds)
             if both == EMPTY:
                 continue

@@ -13,6 +13,7 @@ from speccheck.judge.evaluation import evaluate
 from speccheck.judge.logic import Truth
 from speccheck.judge.operations import Rules
 from speccheck.language.core import (
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -26,7 +27,7 @@ from speccheck.language.core import (
     Some,
     Table,
 )
-from speccheck.language.core.walking import Node, atoms, tables_of, terms_of, values_of
+from speccheck.language.core.walking import Node, atoms, plain, tables_of, terms_of, values_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value, write_value
 from speccheck.proofread.steps import one_step
@@ -87,6 +88,8 @@ class TrialValues:
                 yield from self._all(parts, True) if truth else self._any(parts, False)
             case Some(parts):
                 yield from self._any(parts, True) if truth else self._all(parts, False)
+            case AskedIf():
+                yield from self._ways(plain(condition), truth)
             case Comparison() | OneOf() | Includes() | Given() | Holds():
                 yield from self._plain_ways(condition, truth)
             case _:

@@ -16,6 +16,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Clause,
     Comparison,
     Condition,
@@ -143,6 +144,12 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
             yield from _left_out(parts, system)
         case OneOf():
             yield from _of_options(node, system)
+        case AskedIf(asked, condition, otherwise, place):
+            yield _always_asked(node, asked, condition, system)
+            if otherwise is not None:
+                only = AskedIf(asked, condition, None, place)
+                was = condition_text(otherwise, be=True, system=system)
+                yield _Draft(ChangeKind.CONDITION, f"otherwise {was}", "", place, node, only)
         case Comparison() | Includes() | Given() | Holds() | Negation() | NamedCondition():
             pass
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
@@ -151,6 +158,11 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
             assert_never(node)
     for literal in literals_in(node):
         yield from _of_literal(literal, _node_text(node, system), system)
+
+
+def _always_asked(node: AskedIf, asked: Condition, condition: Condition, system: str) -> _Draft:
+    was = condition_text(condition, system=system)
+    return _Draft(ChangeKind.CONDITION, f"if {was}", "", node.place, node, asked)
 
 
 def _of_literal(literal: Literal, around: str, system: str) -> Iterator[_Draft]:

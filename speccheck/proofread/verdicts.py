@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.judge import Judge
-from speccheck.judge.aggregate import WORST_FIRST
+from speccheck.judge.aggregate import worst_of
 from speccheck.judge.breakpoints import breakpoints
 from speccheck.judge.completing import Needs, complete, needs_of
 from speccheck.judge.evaluation import Case
@@ -43,9 +43,9 @@ class ClauseJudge:
         mandatory = bool(self.clause.shall)
         if not judgements:
             return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, "", mandatory=mandatory)
-        verdict = worst(judgement.verdict for judgement in judgements)
+        verdict = worst_of(judgement.verdict for judgement in judgements)
         assert verdict is not None, judgements
-        advice = worst(judgement.advice for judgement in judgements)
+        advice = worst_of(judgement.advice for judgement in judgements)
         return Cell(verdict, judgements[0].basis, "", advice=advice, mandatory=mandatory)
 
     def case(self, line: Line) -> Case:
@@ -65,12 +65,6 @@ class ClauseJudge:
 
     def _judged(self, case: Case) -> Judgement:
         return judge_case(self.clause, complete(case, self.needs, self.rules).case, self.rules)
-
-
-def worst(verdicts: Iterable[Verdict | None]) -> Verdict | None:
-    """Return the verdict that weighs most, None where there is none."""
-    found = set(verdicts)
-    return next((verdict for verdict in WORST_FIRST if verdict in found), None)
 
 
 @dataclass(frozen=True, slots=True)

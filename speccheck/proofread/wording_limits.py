@@ -10,12 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import assert_never
+from typing import assert_never, cast
 
 from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Clause,
     Comparison,
     Condition,
@@ -36,6 +37,7 @@ from speccheck.language.core import (
     TermValue,
 )
 from speccheck.language.core.relations import by_order
+from speccheck.language.core.walking import inner
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.finite_amounts import term_of
@@ -164,6 +166,9 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
                 yield from _limits(part, denied, named)
         case Negation(part):
             yield from _limits(part, not denied, named)
+        case AskedIf():
+            for one in inner(condition):
+                yield from _limits(cast(Condition, one), denied, named)
         case NamedCondition(_, part):
             yield from _limits(part, denied, True)
         case Includes() | Given() | Holds():

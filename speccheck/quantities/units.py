@@ -132,7 +132,7 @@ SPELLINGS: dict[str, str] = {
         "Pa": "pa pascal pascals",
         "kPa": "kpa",
         "bar": "bar bars",
-        "psi": "psi",
+        "psi": "psi psig",
         "inHg": "inhg",
         "mph": "mph",
         "km": "km",

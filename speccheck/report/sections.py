@@ -14,6 +14,7 @@ from speccheck.english import count
 from speccheck.judge.judgement import Verdict
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.report.wording import clause_label
+from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
@@ -47,13 +48,14 @@ _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
     (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
     (Topic.DESIGN, "design", "Design list", "The schedule checked against the systems that the building has."),
+    (Topic.RECEIVED, "received", "Received and not asked for", "What of the register nothing asks for."),
     (Topic.PRODUCTS, "products", "Product data", "The schedule checked against what product data show."),
 )
 
 
 def sections(matrix: Matrix) -> tuple[Section, ...]:
     """Return the sections that have anything in them, in the order of a report."""
-    found = (_accepted(matrix), *_observed(matrix))
+    found = (_accepted(matrix), _documents(matrix), *_observed(matrix))
     rounds = () if matrix.comparison is None else _rounds(matrix.comparison)
     return tuple(section for section in (*found, *rounds) if section.rows)
 
@@ -81,6 +83,24 @@ def _accepted(matrix: Matrix) -> Section:
     sentence = "These lines do not meet the clause. The engineer has accepted that; it is no compliance."
     headings = ("Line", "Clause", "What is not met", "Accepted as")
     return Section("deviations", "Accepted deviations", sentence, headings, tuple(rows))
+
+
+def _documents(matrix: Matrix) -> Section:
+    """Return how each document that the section asks for stands, the gravest first."""
+    order = list(DocumentStanding)
+    rows = [
+        (
+            one.standing.value,
+            f"{one.document.name} {one.document.title}",
+            " of ".join(filter(None, [one.document.kind.value, one.subject])),
+            drawn_together(one.lines),
+            one.reason,
+        )
+        for one in sorted(matrix.documents, key=lambda one: order.index(one.standing))
+    ]
+    sentence = "What the section asks to be submitted, checked against the register of what was received."
+    headings = ("Standing", "Paragraph", "Document", "Lines", "Reason")
+    return Section("documents", "Documents to be submitted", sentence, headings, tuple(rows))
 
 
 def _observed(matrix: Matrix) -> Iterator[Section]:

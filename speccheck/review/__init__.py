@@ -19,6 +19,8 @@ Files:
     coverage        which sizes and temperatures of a design system no line of the schedule covers
     deviations      the register of deviations: what the engineer has accepted, for which lines, from which clause,
                     and until when
+    documents       what the section asks to be submitted, checked against the register of what was received
+    received        the register of what was received: documents, samples and reports, for which materials and lines
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
     evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows

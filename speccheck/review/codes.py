@@ -36,6 +36,9 @@ DEVIATION_NARROW = "V309"
 DEVIATION_OPEN = "V310"
 BAD_NOTES = "V401"
 NOTE_ENTRY = "V402"
+BAD_RECEIVED = "V701"
+RECEIVED_ENTRY = "V702"
+RECEIVED_UNUSED = "V703"
 
 # What the hundreds stand for, on all of this floor; those of portfolios and sweeps are in their own packages.
 GROUPS: Mapping[str, str] = {
@@ -45,9 +48,25 @@ GROUPS: Mapping[str, str] = {
     "V4": "the notes of a reviewer",
     "V5": "portfolios (portfolio/codes.py)",
     "V6": "sweeps (sweep/codes.py)",
+    "V7": "the register of what was received",
 }
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
+    BAD_RECEIVED: (
+        "register of what was received that cannot be used",
+        "A register of what was received is a TOML file with a table [[received]] for each thing that came, or a CSV "
+        "file with a row for each, whose first row names the columns: document, name, dated, lines, and terms.",
+    ),
+    RECEIVED_ENTRY: (
+        "entry of the register of what was received",
+        "An entry says what sort of document came, what it is of by terms of the vocabulary and their values, for "
+        "which lines, and of which date. Nothing of it is guessed: a word that is not understood is an error.",
+    ),
+    RECEIVED_UNUSED: (
+        "document that nothing asks for",
+        "What was received is neither of a kind nor of a material that any document of the ruleset asks for on any "
+        "line of the schedule, or names a line that the schedule does not have.",
+    ),
     NOT_COVERED: (
         "system that no line covers",
         "The design list has a system for which no line of the schedule stands: no line with the same service, "

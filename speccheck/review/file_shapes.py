@@ -34,6 +34,22 @@ class RegisterFile(_Table):
     deviation: list[DeviationEntry] = Field(min_length=1, description="a table [[deviation]] for each deviation")
 
 
+class ReceivedEntry(_Table):
+    """One thing that was received."""
+
+    document: Words = Field(description='`document`, what it is, in quotation marks: "data sheet"')
+    name: str = Field("", description="the name of the document in quotation marks")
+    of: dict[str, str] = Field({}, description='what it is of: of = { insulation = "mineral wool" }')
+    lines: list[str] = Field([], description='the lines that it is for: lines = ["P-1", "P-2"]')
+    dated: datetime.date | None = Field(None, description="a date without quotation marks: 2026-03-04")
+
+
+class ReceivedFile(_Table):
+    """A whole register of what was received."""
+
+    received: list[ReceivedEntry] = Field([], description="a table [[received]] for each thing that came")
+
+
 class NoteEntry(_Table):
     """One note."""
 

@@ -17,6 +17,7 @@ from speccheck.schedule.lines import Line, Schedule
 
 if TYPE_CHECKING:
     from speccheck.review.deviations import Register
+    from speccheck.review.documents import DocumentFinding
     from speccheck.review.observations import Observation
     from speccheck.review.rounds import Comparison
 
@@ -35,7 +36,8 @@ class Matrix:
     """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`.
 
     `register` has the accepted deviations, `observations` what the design list, the product data and
-    the register brought up, `comparison` what became of the round before; all of these may be missing.
+    the register brought up, `comparison` what became of the round before, `documents` how what the section asks to be
+    submitted stands against what was received; all of these may be missing.
     """
 
     schedule: Schedule
@@ -44,6 +46,7 @@ class Matrix:
     register: Register | None = None
     observations: tuple[Observation, ...] = ()
     comparison: Comparison | None = None
+    documents: tuple[DocumentFinding, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Matrix: {len(self.cells)} lines, {len(self.ruleset.clauses)} clauses>"
@@ -57,7 +60,7 @@ class Matrix:
     @property
     def stands_alone(self) -> bool:
         """Whether nothing was checked against the schedule but the ruleset."""
-        return self.register is None and self.comparison is None and not self.observations
+        return self.register is None and self.comparison is None and not self.observations and not self.documents
 
     @cached_property
     def counts(self) -> Mapping[Verdict, int]:

@@ -15,9 +15,10 @@ class Topic(StrEnum):
     DESIGN = "design list"
     PRODUCTS = "product data"
     DEVIATIONS = "register of deviations"
+    RECEIVED = "register of what was received"
 
 
-_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS}
+_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V7": Topic.RECEIVED}
 
 
 @dataclass(frozen=True, slots=True)

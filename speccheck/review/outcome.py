@@ -17,6 +17,7 @@ from enum import StrEnum
 from speccheck.english import agree, count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Severity
+from speccheck.review.documents import DocumentStanding
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.codes import LEAVES_PART_OUT
 from speccheck.schedule.lines import CellCount, Schedule, UnreadKind
@@ -77,7 +78,8 @@ class Outcome:
     `recommendations` counts recommendations that are not followed or cannot be judged, `observations` what was found
     beside the ruleset, by what found it, `open_observations` those that leave a question open. `unread` counts what a
     person has yet to read, `cells` the filled cells. `not_checked` counts requirements that were not checked for want
-    of data, `assumed` those that are met on an assumption. `problem` is the error that made the file unusable.
+    of data, `assumed` those that are met on an assumption. `documents` counts what is asked to be submitted by how it
+    stands against what was received. `problem` is the error that made the file unusable.
     """
 
     line_count: int
@@ -92,6 +94,7 @@ class Outcome:
     cells: CellCount | None = None
     warnings: int = 0
     assumed: int = 0
+    documents: Mapping[DocumentStanding, int] = field(default_factory=dict)
     problem: str = ""
 
     @property
@@ -111,13 +114,18 @@ class Outcome:
         has = self.requirements.get
         if self.problem:
             return Standing.NOT_READ
-        if has(Verdict.FAILS):
+        if has(Verdict.FAILS) or self.documents.get(DocumentStanding.NOT_SATISFIED):
             return Standing.FAILS
-        if has(Verdict.CANNOT_TELL) or self.open_observations or not self.complete:
+        if has(Verdict.CANNOT_TELL) or self._questions or not self.complete:
             return Standing.CANNOT_TELL
         if has(Verdict.COMPLIES) or has(Verdict.ACCEPTED):
             return Standing.COMPLIES
         return Standing.NOTHING
+
+    @property
+    def _questions(self) -> int:
+        """How many questions stand open beside those of clauses."""
+        return self.open_observations + self.documents.get(DocumentStanding.CANNOT_TELL, 0)
 
     @property
     def deviates(self) -> bool:
@@ -142,9 +150,11 @@ class Outcome:
             case Standing.NOT_READ:
                 return f"The schedule could not be used: {self.problem}."
             case Standing.FAILS:
+                if not self.requirements.get(Verdict.FAILS):
+                    return "The submittal does not comply: not all was received that is asked to be submitted."
                 return "The schedule does not comply."
             case Standing.CANNOT_TELL:
-                decided = not (self.requirements.get(Verdict.CANNOT_TELL) or self.open_observations)
+                decided = not (self.requirements.get(Verdict.CANNOT_TELL) or self._questions)
                 because = ": part of it was not read" if decided else ""
                 return f"It cannot be determined whether the schedule complies{because}."
             case Standing.NOTHING:
@@ -156,7 +166,7 @@ class Outcome:
     @property
     def details(self) -> tuple[str, ...]:
         """Sentences with the counts, the gravest first."""
-        return (*_unread(self), *_counted(self), *_left_over(self), *_beside(self), *_read(self))
+        return (*_unread(self), *_counted(self), *_submitted(self), *_left_over(self), *_beside(self), *_read(self))
 
 
 def outcome_of(matrix: Matrix) -> Outcome:
@@ -178,6 +188,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
         unread=unread_of(matrix.schedule),
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
+        documents=Counter(one.standing for one in matrix.documents),
         assumed=sum(
             bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
             for row in matrix.cells
@@ -232,6 +243,15 @@ def _counted(outcome: Outcome) -> Iterator[str]:
     if outcome.not_checked:
         verb = agree(outcome.not_checked, "was", "were")
         yield f"{count(outcome.not_checked, 'requirement')} {verb} not checked for want of data."
+
+
+def _submitted(outcome: Outcome) -> Iterator[str]:
+    """Yield a sentence for each way in which documents that are asked for stand, but for those that no line needs."""
+    for standing in DocumentStanding:
+        number = outcome.documents.get(standing, 0)
+        if number and standing is not DocumentStanding.NOT_ASKED:
+            verb = {True: "is", False: "are"}[number == 1] + " " if standing is not DocumentStanding.CANNOT_TELL else ""
+            yield f"{count(number, 'document')} asked for {verb}{standing.value}."
 
 
 def _left_over(outcome: Outcome) -> Iterator[str]:

@@ -11,9 +11,11 @@ from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
+from speccheck.review.documents import documents_of, unasked
 from speccheck.review.evidence import hold_against_products
 from speccheck.review.matrix import Matrix
 from speccheck.review.omissions import clashing_lines, hold_against_design
+from speccheck.review.received import ReceivedRegister
 from speccheck.schedule.lines import Schedule
 
 # From so many cells on the columns are faster, their start included.
@@ -47,9 +49,11 @@ def judge_schedule(schedule: Schedule, ruleset: Ruleset, *, reasons: Reasons = R
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
     """
+    asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
-        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines))
-    return Matrix(schedule, ruleset, _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS))
+        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines), documents=asked)
+    cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
+    return Matrix(schedule, ruleset, cells, documents=asked)
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
@@ -84,6 +88,7 @@ def review_matrix(
     design: Schedule | None = None,
     products: Schedule | None = None,
     register: Register | None = None,
+    received: ReceivedRegister | None = None,
     on: datetime.date | None = None,
 ) -> Matrix:
     """Return a matrix with everything that was found by what it was checked against, `on` the day of the review.
@@ -93,6 +98,9 @@ def review_matrix(
     if register is not None:
         matrix = accept_deviations(matrix, register, on)
     found = list(matrix.observations)
+    if received is not None:
+        matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
+        found += unasked(matrix.ruleset, matrix.schedule.lines, received)
     if design is not None:
         found += hold_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)

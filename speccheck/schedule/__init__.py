@@ -51,6 +51,7 @@ Files:
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open
     tables            one header and the rows under it, read into lines
+    two_units         numbers under a header that names two units: "Thickness mm (in)"
     under_headings    the lines between two section headings take what the first one says
     what_was_read     what each table and each column of a schedule became, with counts
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas

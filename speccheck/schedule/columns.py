@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from speccheck.english import agree, count, did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.language.vocabulary.values import NO_UNITS, BareUnits
+from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, Value
 from speccheck.schedule import codes
 from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.header import Header
-from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match
+from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match, condition_of
 from speccheck.schedule.lines import Column
 from speccheck.schedule.mapping import ScheduleMapping
 
@@ -28,6 +28,8 @@ class ColumnUse:
 
     `term` is None for a column that is not read; `names_lines` marks the one that names the lines; `left` says why a
     column is left out whatever its header says; `across` is what a column of a cross table stands for;
+    `two_units` are the units of its bare numbers where its header names two; `condition` is the value of another term
+    at which its values are stated;
     `sentences` that its cells propose systems in words.
     """
 
@@ -40,6 +42,8 @@ class ColumnUse:
     left: str = ""
     match: Match | None = None
     across: CrossColumn | None = None
+    condition: tuple[Term, Value, str] | None = None
+    two_units: tuple[str, str] | None = None
     sentences: bool = False
 
     @property
@@ -91,9 +95,20 @@ def _use(
     if across is not None:
         note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
     names_lines = match.term.name in MARK_TERMS
-    bare = BareUnits(match.unit, mapping.units or units)
+    two_units = (match.unit, match.other_unit) if match.other_unit else None
+    bare = BareUnits(match.unit, mapping.units or units) if two_units is None else NO_UNITS
     column_found = Column(place, title, match.term.name, match.unit, note)
-    return ColumnUse(index, column_found, match.term, bare, names_lines, match=match, across=across)
+    return ColumnUse(
+        index,
+        column_found,
+        match.term,
+        bare,
+        names_lines,
+        match=match,
+        across=across,
+        two_units=two_units,
+        condition=condition_of(match, reader.vocabulary),
+    )
 
 
 def _size_or_value_in(rest: str, term: Term) -> bool:
@@ -159,7 +174,7 @@ def _leftovers(use: ColumnUse, match: Match) -> Iterator[Diagnostic]:
         usual = " or ".join(dict.fromkeys(filter(None, (match.term.inch_pound, match.term.metric))))
         help = f"write {usual} in the header" if usual else "take the unit out of the header"
         yield Diagnostic(codes.HEADER_UNIT, Severity.WARNING, message, use.column.place, help)
-    if match.rest:
+    if match.rest and use.condition is None:
         message = f"the words `{match.rest}` of the header `{use.column.header}` were not used"
         help = "check that they do not change what the values mean, or give them a column of their own"
         yield Diagnostic(codes.HEADER_REST, Severity.WARNING, message, use.column.place, help)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, read_value
+from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
@@ -19,6 +19,7 @@ from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import phrase_value
+from speccheck.schedule.two_units import read_in_two_units
 
 _MONTHS = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
 _DATE = re.compile(
@@ -78,6 +79,12 @@ def read_data(
     for name, several in stated.items():
         data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []
+    for use in uses:
+        if use.condition is not None and use.term is not None and not isinstance(data[use.term.name].value, NotGiven):
+            term, value, text = use.condition
+            place = use.column.place
+            at = Datum(value, text, place, f"from the header in {place.cell}", inferred=True)
+            data.setdefault(term.name, at)
     return data, problems
 
 
@@ -141,7 +148,10 @@ def _read(
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
-    if isinstance(value, Misread) and said is not None:
+    if isinstance(value, Misread) and replaced is None and use.two_units is not None:
+        value = read_in_two_units(text, term, use.two_units)
+        note = note if isinstance(value, Misread) else "; ".join(filter(None, (note, _one_of_two(value, term, use))))
+    elif isinstance(value, Misread) and said is not None:
         value, told, left = said
         note = "; ".join(filter(None, (note, told)))
         problems += [_partly(text, left, place)] if left else []
@@ -154,6 +164,11 @@ def _read(
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
     return Datum(value, text, place, note, inferred=bool(filled.note)), problems
+
+
+def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
+    """Note in which of the two units of its header a number was read."""
+    return f"read as {write_value(value, term)}, of the units {' and '.join(use.two_units or ())} of the column"
 
 
 def _partly(text: str, left: str, place: Place) -> Diagnostic:

@@ -8,8 +8,9 @@ from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
+from speccheck.language.vocabulary.values import Value, read_value
 from speccheck.phrases import read_header
-from speccheck.quantities import listed_unit
+from speccheck.quantities import Quantity, listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 from speccheck.schedule.header_spellings import in_full, is_not_proposed, spellings_in_full
@@ -37,6 +38,10 @@ _PERCENT_FIRST = re.compile(r"^%\s+(\S.*)$")
 _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
+_SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
+_AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
+_MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
+_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
 
 folded = lru_cache(maxsize=65536)(fold)
@@ -45,13 +50,15 @@ folded = lru_cache(maxsize=65536)(fold)
 class Match(NamedTuple):
     """What a header names: the term (None where it only names the lines), the unit, and what was left over.
 
-    `unit` is canonical or ""; `misfit` is a unit that does not measure the term; `rest` is any other words.
+    `unit` is canonical or "", and `other_unit` a second one where the header names two; `misfit` is a unit that does
+    not measure the term; `rest` is any other words.
     """
 
     term: Term | None
     unit: str = ""
     rest: str = ""
     misfit: str = ""
+    other_unit: str = ""
 
     @property
     def name(self) -> str:
@@ -84,25 +91,27 @@ class HeaderReader:
         bare = _RAISED_AT_END.sub("", bare)
         found = self._named(text)
         if found is not None:
-            return self._with_own_unit(_with_brackets(found, brackets, known=True), bare)
+            return _with_brackets(self._with_own_unit(found, bare), brackets, known=True)
         found = self._with_whole_unit(text)
         if found is not None:
             return found
         found = self._qualified(bare, brackets) or self._named(bare)
         if found is not None:
-            return _of_what_is_proposed(self._with_own_unit(_with_brackets(found, brackets), bare))
+            return _of_what_is_proposed(_with_brackets(self._with_own_unit(found, bare), brackets))
         for name, unit in _endings(bare):
-            found = self._named(name)
-            if found is not None and _is_measured(found.term) and looks_like_unit(unit):
+            found = self._named(name) if looks_like_unit(unit) else None
+            if found is not None and _is_measured(found.term):
                 return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
-        name, condition, rest = bare.partition("@")
-        found = self._named(name.strip()) if condition else None
-        if found is not None:
-            return _with_brackets(found, (f"@ {rest.strip()}", *brackets))
+        stated_at = _STATED_AT.fullmatch(bare)
+        found = self._named(stated_at["name"]) if stated_at is not None else None
+        if found is not None and stated_at is not None:
+            return _with_brackets(found, (f"@ {stated_at['at']}", *brackets))
         return self._in_phrase(bare, brackets)
 
     def _in_phrase(self, bare: str, brackets: Sequence[str]) -> Match | None:
         """Return what a header names among other words, or first of several: "Recommended minimum thickness, mm"."""
+        if _AMOUNT.search(bare):
+            return None  # no words around a name account for an amount, and most cells are no headers
         for name, unit in ((bare, ""), *_endings(bare)):
             if unit and not looks_like_unit(unit):
                 continue
@@ -115,7 +124,7 @@ class HeaderReader:
     def _with_whole_unit(self, text: str) -> Match | None:
         """Return the term before a unit that has brackets of its own: "Conductivity, W/(m.K)"."""
         for name, unit in _endings(text) if "(" in text else ():
-            found = self._named(name) if "(" in unit else None
+            found = self._named(name) if "(" in unit and not split_brackets(unit)[1] else None
             if found is not None and found.term is not None and (stated := header_unit(unit, found.term)):
                 return found._replace(unit=stated)
         return None
@@ -193,6 +202,14 @@ class HeaderReader:
         return words <= own or not words & self._words
 
 
+def condition_of(found: Match, vocabulary: Vocabulary) -> tuple[Term, Value, str] | None:
+    """Return the value at which a header says that its term is stated, the 75 F of "k @ 75F mean"; None without one."""
+    at = vocabulary.terms.get(found.term.stated_at) if found.term is not None and found.rest.startswith("@") else None
+    words = _MEAN.sub("", found.rest.lstrip("@ ")).strip(" ,;") if at is not None else ""
+    value = read_value(words, at) if at is not None else None
+    return (at, value, found.rest) if at is not None and isinstance(value, Quantity) else None
+
+
 def _of_what_is_proposed(found: Match) -> Match | None:
     """Return a match, or None where its other words say that the column is of something else: "Thickness (spec)"."""
     return None if found.rest and is_not_proposed(found.rest) else found
@@ -232,18 +249,28 @@ def _endings(text: str) -> Iterator[tuple[str, str]]:
 
 def _with_brackets(found: Match, brackets: Sequence[str], known: bool = False) -> Match:
     """Return a match with the units and other words of its brackets; in a `known` spelling all words are its own."""
-    unit, misfit, rest = found.unit, found.misfit, [found.rest] if found.rest else []
-    for bracket in brackets:
+    unit, misfit, rest, other = found.unit, found.misfit, [found.rest] if found.rest else [], found.other_unit
+    for bracket in _with_units_apart(brackets, found.term):
         its_unit = header_unit(bracket, found.term) if found.term is not None else ""
         if its_unit:
-            unit = unit or its_unit
+            same = {unit, its_unit} in _SAME_SIZES
+            other = its_unit if unit and its_unit != unit and not same else other
+            unit = its_unit if same else unit or its_unit
         elif known or (found.term is not None and _names(bracket, found.term)):
             continue
         elif bracket.casefold() not in _LIMITS and _is_measured(found.term) and _is_unit(bracket):
             misfit = bracket
         else:
             rest.append(bracket)
-    return Match(found.term, unit, "; ".join(rest), misfit)
+    return Match(found.term, unit, "; ".join(rest), misfit, other)
+
+
+def _with_units_apart(brackets: Sequence[str], term: Term | None) -> Iterator[str]:
+    """Yield what brackets hold, two units of one term each by itself: "(mm/in)", "(°C or °F)"."""
+    for bracket in brackets:
+        parts = [part.strip() for part in re.split(r"\s*/\s*|\s+or\s+", bracket)]
+        units = term is not None and len(parts) == 2 and all(header_unit(part, term) for part in parts)
+        yield from parts if units else [bracket]
 
 
 def _names(words: str, term: Term) -> bool:

@@ -55,10 +55,10 @@ def _says_another(text: str, span: Span, value: Value, term: Term, vocabulary: V
     if isinstance(value, Quantity) and isinstance(other, Quantity) and layers:
         return not math.isclose(float(layers["count"]) * other.value, value.value, rel_tol=_LIKE)
     said = read_cell(inner, term, vocabulary, bare).values_of(term.name)
-    return any(not _are_alike(value, each) for each in said)
+    return any(not are_alike(value, each) for each in said)
 
 
-def _are_alike(value: Value, other: Value) -> bool:
+def are_alike(value: Value, other: Value) -> bool:
     """Whether two values are one but for rounding in another unit."""
     if isinstance(value, Quantity) and isinstance(other, Quantity):
         near = _ONE_DEGREE if value.dimension == "temperature" else _LIKE * abs(value.value)

@@ -275,7 +275,12 @@ def _read_sheet(
         if again:
             for row in range(header.first, header.last + 1):
                 found.remarks += remarks_of(grid, row)
-        found.columns += [column for column in table.columns if not again or not column.header]
+        listed = {(_letters(column), column.term) for column in found.columns}
+        found.columns += [
+            column
+            for column in table.columns
+            if not again or not column.header or (not column.term and (_letters(column), "") not in listed)
+        ]
         found.lines += table.lines
         found.remarks += table.remarks
         found.account += table.account
@@ -288,6 +293,11 @@ def _read_sheet(
             facts = heading.facts
         else:
             facts = title.facts
+
+
+def _letters(column: Column) -> str:
+    """Return the letters of a column, whatever row its header stands in."""
+    return column.place.cell.rstrip("0123456789")
 
 
 def _heading_rows(grid: Grid, header: Header, after: int) -> tuple[int, ...]:

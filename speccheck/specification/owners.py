@@ -34,8 +34,8 @@ def owner_of(amount: Amount, text: str, measured: Sequence[Owner], vocabulary: V
         if not spacing and stops is not None and "vapor stop spacing" in vocabulary.terms:
             return (*stops.span(), vocabulary.terms["vapor stop spacing"])
         fitting = spacing or fitting
-    if amount.text.startswith("R") and not fitting and "installed resistance" in vocabulary.terms:
-        return amount.start, amount.end, vocabulary.terms["installed resistance"]
+    if amount.text.startswith("R") and not fitting and "installed R-value" in vocabulary.terms:
+        return amount.start, amount.end, vocabulary.terms["installed R-value"]
     if not amount.unit and amount.text[0].isdigit():
         fitting = [one for one in measured if one[2].kind.form in (Form.NUMBER, Form.COUNT)]
         nearest = min(fitting, key=lambda one: _distance(one, amount), default=None)

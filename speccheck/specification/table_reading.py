@@ -19,7 +19,7 @@ from speccheck.specification.table_labels import Label, choice_term, choices_of,
 _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
 NOT_COVERED, NOTHING = "-", "0"
-_MEASURED = ("jacket thickness", "installed resistance", "thickness")
+_MEASURED = ("jacket thickness", "installed R-value", "thickness")
 _ANY_UNIT = re.compile(r"\b(?:inch(?:es)?|in\.?|mm|millimet(?:er|re)s?)(?!\w)|[\"″]", re.IGNORECASE)
 
 
@@ -94,7 +94,7 @@ def _fill(
         shape.doubts.append("no column of the table says what is asked")
     plain = said.casefold()
     shape.term = next((one for one in _MEASURED if _is_said(one, plain)), "thickness")
-    shape.unit = "R" if shape.term == "installed resistance" else "mm" if re.search(r"\bmm\b|millim", plain) else "in"
+    shape.unit = "R" if shape.term == "installed R-value" else "mm" if re.search(r"\bmm\b|millim", plain) else "in"
     for number, row in enumerate(body):
         where: Label = {}
         for column in names:
@@ -116,7 +116,7 @@ def _fill(
 
 def _is_said(term: str, plain: str) -> bool:
     """Whether the words around a table say what its cells are amounts of."""
-    if term == "installed resistance":
+    if term == "installed R-value":
         return re.search(r"\br-?\s?values?\b|resistance", plain) is not None
     return all(word in plain for word in term.split())
 

@@ -122,7 +122,7 @@ def test_shipped_vocabulary_keeps_buildings_and_proposals_apart() -> None:
         "seam closure",
         "vapor stop spacing",
         "hanger position",
-        "adhesive VOC",
+        "adhesive VOC content",
     )
     assert [name for name in building if terms[name].proposed] == []
     assert [name for name in proposed if not terms[name].proposed] == []

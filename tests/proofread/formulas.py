@@ -16,6 +16,7 @@ import z3
 from speccheck.judge.operations import bare
 from speccheck.language.core import (
     Amount,
+    AskedIf,
     Clause,
     Comparison,
     Condition,
@@ -70,6 +71,12 @@ def formulas(condition: Condition) -> Formulas:
             return z3.Or([one[0] for one in both]), z3.And([one[1] for one in both])
         case Negation(part):
             return formulas(part)[::-1]
+        case AskedIf(asked, only_if, otherwise):
+            where, wanted = formulas(only_if), formulas(asked)
+            other = (z3.BoolVal(True), z3.BoolVal(False)) if otherwise is None else formulas(otherwise)
+            ways = [z3.And(where[0], wanted[at]) for at in (0, 1)], [z3.And(where[1], other[at]) for at in (0, 1)]
+            holds, fails = (z3.Or(ways[0][at], ways[1][at], z3.And(wanted[at], other[at])) for at in (0, 1))
+            return holds, fails
         case NamedCondition(_, inner):
             return formulas(inner)
         case Given(term):

@@ -66,11 +66,14 @@ def batches(usual: int) -> list[range]:
 def random_ruleset(seed: int, *, orders: bool = False, shares: bool = False) -> Ruleset:
     """Return a ruleset of two to five clauses.
 
-    With `orders`, some compare one temperature with another; with `shares`, some limits of thickness are shares.
+    With `orders`, some compare one temperature with another; with `shares`, some limits of thickness are shares, and
+    some requirements have conditions of their own.
     """
     chance = random.Random(seed)
     text = ruleset_text(chance, orders=orders)
     if shares:
+        where = re.findall(r"^  (?:where|except where) (.+)$", text, re.MULTILINE)
+        text = re.sub(r"^  shall .+$", lambda found: _only_if(chance, found[0], where), text, flags=re.MULTILINE)
         text = re.sub(r"(?<=thickness )(be|is) (?:at least|at most)", lambda found: _share(chance, found), text)
     loaded = parse_ruleset(text, "random.clauses", FOLDER)
     assert loaded.ruleset is not None, loaded.diagnostics
@@ -130,6 +133,11 @@ def _compared(chance: random.Random, clause: str, *, always: bool = False) -> st
     if not always and chance.random() < 0.5:
         return clause
     return f"  where operating temperature is {chance.choice(('less', 'more'))} than ambient temperature\n{clause}"
+
+
+def _only_if(chance: random.Random, asked: str, where: Sequence[str]) -> str:
+    """Return a requirement with a condition that stands elsewhere in the ruleset, or as it is."""
+    return f"{asked} if {chance.choice(where)}" if where and chance.random() < 0.3 else asked
 
 
 def _share(chance: random.Random, found: re.Match[str]) -> str:

@@ -91,6 +91,33 @@ def test_without_a_solver_what_needs_one_is_left_open(monkeypatch: pytest.Monkey
     assert ("P301", ("3",)) not in [(one.code, one.clauses) for one in found.findings]
 
 
+ARITHMETIC = """
+define rise
+  equal to operating temperature minus ambient temperature
+
+clause 1 "Rise"
+  shall rise be more than 37.31 F difference and rise be less than 37.33 F difference
+"""
+MET = """  example "between the two" complies
+          ambient temperature 60 F, operating temperature 97.32 F
+"""
+
+
+def test_an_example_decides_what_is_left_open(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whether a clause can be met is not asked where an example meets it, solver or not; nor is a pair's clash."""
+    monkeypatch.setattr(solving, "has_solver", lambda: False)
+    second = ARITHMETIC.partition("clause")[2].replace(' 1 "Rise"', 'clause 2 "Rise"').replace("37.33", "37.34")
+    texts = (ARITHMETIC, ARITHMETIC + MET, ARITHMETIC + second, ARITHMETIC + MET + second)
+    asked = [[(one.code, one.clauses) for one in proofread(_ruleset(text)).undecided] for text in texts]
+    met = ("P201", "P307")
+    assert [[one for one in found if one[0] in met] for found in asked] == [
+        [("P307", ("1",))],
+        [],
+        [("P307", ("1",)), ("P201", ("1", "2")), ("P307", ("2",))],
+        [],
+    ]
+
+
 CODE = """
 table scheduled in inches
   by operating temperature

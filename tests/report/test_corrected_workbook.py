@@ -165,7 +165,7 @@ clause 1 "fire"
   shall flame spread be at most 25 and smoke developed be at most 50
 
 clause 2 "solvents"
-  shall sealant VOC be at most 80 g/L
+  shall sealant VOC content be at most 80 g/L
 
 clause 3 "thick"
   shall thickness be at least 1 in
@@ -196,5 +196,5 @@ def test_what_was_measured_on_a_product_stays(tmp_path: Path) -> None:
         "propose another insulation with smoke developed of at most 50 (submitted: 200)"
     )
     assert sheet["E2"].comment.text.startswith(
-        "propose another product with sealant VOC of at most 80 g/L (submitted: 250 g/L)"
+        "propose another product with sealant VOC content of at most 80 g/L (submitted: 250 g/L)"
     )

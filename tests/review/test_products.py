@@ -24,7 +24,7 @@ QUILLFOAM = {
     "insulation": '"elastomeric foam"',
     "conductivity": '"0.25 Btu.in/(h.ft2.F)"',
     "conductivity mean temperature": '"75 F"',
-    "highest service temperature": '"220 F"',
+    "maximum use temperature": '"220 F"',
     "flame spread": "25",
     "smoke developed": "50",
     "fire report date": "2024-05-17",
@@ -61,7 +61,7 @@ def test_product_data_that_show_everything(tmp_path: Path) -> None:
     ("term", "text"),
     [
         ("conductivity", '"0.036 W/(m.K)"'),
-        ("highest service temperature", '"104.4 C"'),
+        ("maximum use temperature", '"104.4 C"'),
         ("insulation", '"FEF"'),
         ("product", '"QUILLFOAM"'),
     ],
@@ -73,13 +73,13 @@ def test_same_value_in_other_words_is_shown(tmp_path: Path, term: str, text: str
 
 def test_schedule_and_product_data_that_differ(tmp_path: Path) -> None:
     """Two lines state 220 F and the data 180 F, by which the steam line fails anyway; a whole observation."""
-    sheet = sheet_of(tmp_path, {**QUILLFOAM, "highest service temperature": '"45 F"'})
+    sheet = sheet_of(tmp_path, {**QUILLFOAM, "maximum use temperature": '"45 F"'})
     (found,) = found_by(sheet, line_of("P-1"), line_of("P-2"))
     assert found == Observation(
         Diagnostic(
             "V203",
             Severity.WARNING,
-            "lines `P-1` and `P-2` state highest service temperature 220 F, and the product data of `Quillfoam` 45 F; "
+            "lines `P-1` and `P-2` state maximum use temperature 220 F, and the product data of `Quillfoam` 45 F; "
             "by the product data `1.4` is not met",
             Place("plant.csv", cell="L2"),
             "ask which of the two holds",
@@ -175,7 +175,8 @@ def test_bare_line_needs_no_product(tmp_path: Path) -> None:
 def test_product_data_that_would_settle_a_clause(tmp_path: Path) -> None:
     """P-10 has its smoke to be determined; the data say 50, and the clause that waits is named. It is a note."""
     fennick = {**QUILLFOAM, "product": '"Fennick"', "insulation": '"fiberglass"', "conductivity": "",
-               "highest service temperature": '"850 F"', "conductivity mean temperature": ""}  # fmt: skip
+               "maximum use temperature": '"850 F"', "conductivity mean temperature": "",
+               "facing": '"all-service jacket"'}  # fmt: skip
     line = line_with(line_of("P-10"), conductivity=value("conductivity", "TBD"))
     (found,) = found_by(sheet_of(tmp_path, fennick), line)
     assert found == Observation(
@@ -221,14 +222,14 @@ def test_dates_of_reports(tmp_path: Path, date: str, on: datetime.date | None, c
 
 def test_rows_that_disagree_and_rows_without_a_name(tmp_path: Path) -> None:
     """Two rows of one product with different limits are told, and so is a row that names no product."""
-    other = {"product": '"Quillfoam"', "highest service temperature": '"250 F"'}
+    other = {"product": '"Quillfoam"', "maximum use temperature": '"250 F"'}
     nameless = {"flame spread": "25", "smoke developed": "50"}
     found = found_by(sheet_of(tmp_path, QUILLFOAM, other, nameless))
     assert told(found) == [
         ("V208", "row `line 3` of the product data names no product", "name the product that it is about"),
         (
             "V209",
-            "the product data of `Quillfoam` disagree: highest service temperature 220 F and 250 F",
+            "the product data of `Quillfoam` disagree: maximum use temperature 220 F and 250 F",
             "ask which of the two holds",
         ),
     ]

@@ -36,7 +36,7 @@ def test_the_published_resistance_is_enough_and_a_hair_less_is_not(row: dict[str
     for location in PLACES[place]:
         line = {"component": "duct", "duct kind": row["duct"], "climate zone": row["zone"], "location": location}
         if row[place] == "none":
-            line["installed resistance"] = "none"
+            line["installed R-value"] = "none"
             assert verdict(RULESET, CLAUSES[row["duct"]], line) is Verdict.NOT_APPLICABLE
             continue
         asked = INCH_POUND[row[place]]
@@ -46,7 +46,7 @@ def test_the_published_resistance_is_enough_and_a_hair_less_is_not(row: dict[str
             (f"R-{asked * 0.999:.6f}", Verdict.FAILS),
             (f"{asked * 0.17611 * 0.999:.6f} m2.K/W", Verdict.FAILS),
         ):
-            line["installed resistance"] = resistance
+            line["installed R-value"] = resistance
             assert verdict(RULESET, CLAUSES[row["duct"]], line) is expected, line
 
 
@@ -63,5 +63,5 @@ def test_round_ducts_of_dwellings_are_insulated_by_diameter(diameter: str, asked
     """IRC 2024, N1103.3.3 (seen): R-8 from 3 in of diameter on, R-6 below it, outside conditioned space."""
     line = {"component": "duct", "service": "supply air", "location": "vented attic", "duct diameter": diameter}
     for part, expected in ((1.0, Verdict.COMPLIES), (0.999, Verdict.FAILS)):
-        line["installed resistance"] = f"R-{asked * part}"
+        line["installed R-value"] = f"R-{asked * part}"
         assert verdict("energy/irc-2024", "IRC-3.1", line) is expected

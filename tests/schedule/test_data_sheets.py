@@ -30,7 +30,7 @@ SENTENCES = (
     ("A density of 3 pcf and a flame spread index of 25 are usual.", ["density 3 pcf", "flame spread 25"]),
     ("Flame spread/smoke developed: 25/50 by ASTM E84.", ["smoke developed 50", "flame spread 25"]),
     ("The service temperature range is -40 °F to 220 °F.",
-     ["lowest service temperature -40 °F to 220 °F", "highest service temperature -40 °F to 220 °F"]),
+     ["minimum use temperature -40 °F to 220 °F", "maximum use temperature -40 °F to 220 °F"]),
     ("It is tested by ASTM E84 in thicknesses up to 2 in.", []),
     ("The density is as ordered; pipes up to 12 in are covered.", []),
     ("Water vapor permeability, tested to ASTM E96, procedure A, is low.", []),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 from functools import cache
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -15,7 +16,9 @@ from hypothesis import strategies as st
 
 from speccheck.language import load_vocabulary
 from speccheck.language.vocabulary.terms import Form, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, write_value
 from speccheck.phrases import read_header
+from speccheck.schedule import read_schedule
 from speccheck.schedule.header_words import HeaderReader
 from tests.schedule.building import FILES
 
@@ -57,6 +60,8 @@ def test_a_header_names_its_term(header: str, term: str, unit: str) -> None:
         ("Thickness / Dämmdicke", ["thickness"]),
         ("Conductivity\nWärmeleitfähigkeit", ["conductivity"]),
         ("Service & Size", []),
+        ("Jacket Type/Thickness", ["jacket", "jacket thickness"]),
+        ("Insulation Type and Thickness", ["insulation", "thickness"]),
         ("Thickness / Delivery", []),
     ],
 )
@@ -95,3 +100,22 @@ def test_a_name_among_neutral_words_is_that_term_or_none(term: object, wording: 
     name = term.name.upper() if capitals else term.name  # type: ignore[attr-defined]
     match = reader().match(wording.format(name))
     assert match is None or match.term is term
+
+
+def test_a_condition_in_a_header_belongs_to_each_value_under_it(tmp_path: Path) -> None:
+    """The mean temperature of "k @ 75 F mean" is that of each conductivity below, unless its cell states another."""
+    path = tmp_path / "case.csv"
+    path.write_text(
+        "Service,Size,k @ 75 F mean\nCHW,2 in,0.25\nCHW,3 in,TBD\nCHW,4 in,0.27 @ 100 F\n", encoding="utf-8"
+    )
+    schedule = read_schedule(path, vocabulary(), units="inch-pound")
+    first, open_, other = (line.data.get("conductivity mean temperature") for line in schedule.lines)
+    assert first is not None
+    assert (write_value(first.value, vocabulary().terms["operating temperature"]), first.note, first.inferred) == (
+        "75 F",
+        "from the header in C1",
+        True,
+    )
+    assert open_ is None
+    assert other is not None
+    assert isinstance(other.value, NotGiven)

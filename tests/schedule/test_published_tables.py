@@ -25,7 +25,7 @@ from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.schedule import read_grids
 from speccheck.shipped import shipped_folder
 
-MEASURED = {"length": "thickness", "thermal resistance": "installed resistance"}
+MEASURED = {"length": "thickness", "thermal resistance": "installed R-value"}
 SPEAKS_OF_INSULATION = ("thickness", "resistance")
 
 

@@ -15,6 +15,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Axis,
     Band,
     Clause,
@@ -216,10 +217,21 @@ def conditions(draw: st.DrawFn, vocabulary: Vocabulary, depth: int = 2) -> Condi
 
 
 @st.composite
+def requirements(draw: st.DrawFn, vocabulary: Vocabulary) -> Condition:
+    """Draw what a clause asks, now and then with a condition of its own, and with what it asks otherwise."""
+    asked = draw(conditions(vocabulary))
+    if draw(st.integers(0, 3)):
+        return asked
+    otherwise = draw(requirements(vocabulary)) if draw(st.booleans()) else None
+    return AskedIf(asked, draw(conditions(vocabulary)), otherwise)
+
+
+@st.composite
 def clauses(draw: st.DrawFn, vocabulary: Vocabulary, name: str = "1") -> Clause:
     """Draw a clause with each of its parts there or not; it asks for something or advises something."""
     some = st.lists(conditions(vocabulary), max_size=2).map(tuple)
-    shall = draw(some)
+    asked = st.lists(requirements(vocabulary), max_size=2).map(tuple)
+    shall = draw(asked)
     terms = st.sampled_from(tuple(vocabulary.terms.values()))
     return Clause(
         name=name,
@@ -228,7 +240,7 @@ def clauses(draw: st.DrawFn, vocabulary: Vocabulary, name: str = "1") -> Clause:
         label=name,
         scope=draw(some),
         shall=shall,
-        should=draw(some) if shall else (draw(conditions(vocabulary)),),
+        should=draw(asked) if shall else (draw(requirements(vocabulary)),),
         exceptions=tuple(ExceptionPart(one, draw(st.sampled_from(["", "of tape"]))) for one in draw(some)),
         judged_only=tuple(Given(term) for term in draw(st.lists(terms, max_size=2)) if draw(st.booleans())),
     )

@@ -12,6 +12,7 @@ from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
+    AskedIf,
     AssumptionSyntax,
     BandSyntax,
     Calculation,
@@ -21,6 +22,7 @@ from speccheck.language.syntax.tree import (
     ConditionPart,
     ConditionSyntax,
     DefinitionSyntax,
+    DocumentSyntax,
     ExamplePart,
     FileSyntax,
     Heading,
@@ -143,6 +145,15 @@ def conditions(draw: st.DrawFn, depth: int = 3) -> ConditionSyntax:
     return Joined(form, tuple(draw(st.lists(conditions(depth - 1), min_size=2, max_size=3))))
 
 
+@st.composite
+def requirements(draw: st.DrawFn) -> ConditionSyntax:
+    """Draw what is asked, with a condition of its own or not."""
+    asked = draw(conditions())
+    if draw(st.booleans()):
+        return asked
+    return AskedIf(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)
+
+
 # ---- parts -------------------------------------------------------------------------------------------------------
 
 CONFIDENCES = ["", "seen", "second hand", "from memory", "common practice", "computed"]
@@ -175,7 +186,8 @@ clause_parts: st.SearchStrategy[Part] = st.one_of(
     st.just(TextPart("draft", ())),
     st.builds(TextPart, st.just("subject"), st.tuples(names)),
     st.builds(TextPart, st.just("replaces"), replaced),
-    st.builds(ConditionPart, st.sampled_from(["where", "shall", "should"]), conditions()),
+    st.builds(ConditionPart, st.just("where"), conditions()),
+    st.builds(ConditionPart, st.sampled_from(["shall", "should"]), requirements()),
     st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
 )
 header_parts: st.SearchStrategy[Part] = st.one_of(
@@ -197,8 +209,23 @@ header_parts: st.SearchStrategy[Part] = st.one_of(
 )
 remarks: st.SearchStrategy[Part] = sources | _text_parts("caution", "note")
 
+document_parts: st.SearchStrategy[Part] = st.one_of(
+    remarks,
+    _text_parts("wording", "reason"),
+    st.builds(TextPart, st.just("submit"), st.lists(names, min_size=1, max_size=3).map(tuple)),
+    st.builds(TextPart, st.just("dated within"), st.tuples(st.sampled_from(["24 months", "1 year"]).map(Words))),
+    st.builds(ConditionPart, st.just("where"), conditions()),
+    st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
+)
+
 # ---- items -------------------------------------------------------------------------------------------------------
 
+documents = st.builds(
+    DocumentSyntax,
+    st.sampled_from(["1.3.A", "1"]).map(Words),
+    strings,
+    st.lists(document_parts, max_size=5).map(tuple),
+)
 clauses = st.builds(
     ClauseSyntax,
     st.sampled_from(["2.1.A", "6.8.3(b)", "1"]).map(Words),
@@ -312,7 +339,7 @@ unchecked = st.builds(
     st.none() | strings,
 )
 items: st.SearchStrategy[Item] = (
-    clauses | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
+    clauses | documents | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
 )
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)

@@ -73,7 +73,7 @@ def vocabularies(draw: st.DrawFn) -> Vocabulary:
         "temperature drop": DIFFERENCE,
         "conductivity": CONDUCTIVITY,
         "proposed conductivity": CONDUCTIVITY,
-        "installed resistance": RESISTANCE,
+        "installed R-value": RESISTANCE,
         "humidity": RATIO,
     }
     terms = [Term(name, kind) for name, kind in quantities.items()]

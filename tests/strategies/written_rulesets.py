@@ -43,7 +43,7 @@ TERMS: dict[str, tuple[str, ...]] = {
     "temperature": ("operating temperature", "ambient temperature"),
     "difference": ("temperature drop",),
     "conductivity": ("conductivity", "listed conductivity"),
-    "resistance": ("installed resistance",),
+    "resistance": ("installed R-value",),
     "ratio": ("relative humidity", "glossiness"),
     "size": ("pipe size", "branch size", "drain size"),
     "number": ("fasteners", "rows", "flame spread", "smoke developed"),
@@ -134,10 +134,20 @@ class Writer:
         lines = [f'clause {number} "written"']
         lines += [f"  where {self.condition(2)}" for _ in range(self.chance.choice((0, 1, 1, 2)))]
         shall, should = self.chance.choice(((1, 0), (1, 0), (2, 0), (1, 1), (0, 1), (1, 2)))
-        lines += [f"  shall {self.condition(2)}" for _ in range(shall)]
-        lines += [f"  should {self.condition(1)}" for _ in range(should)]
+        lines += [f"  shall {self._asked_by_clause(2)}" for _ in range(shall)]
+        lines += [f"  should {self._asked_by_clause(1)}" for _ in range(should)]
         lines += [f"  except where {self.condition(1)}" for _ in range(self.chance.choice((0, 0, 1, 2)))]
         return "\n".join(lines)
+
+    def _asked_by_clause(self, depth: int) -> str:
+        """Return what a clause asks, now and then by a condition of its own, or in alternatives."""
+        lot = self.chance.random()
+        if lot < 0.05:
+            return f"either {self.condition(depth - 1)} or {self.condition(depth - 1)}"
+        if lot > 0.2:
+            return self.condition(depth)
+        otherwise = f" otherwise {self._asked_by_clause(depth - 1)}" if self.chance.random() < 0.5 and depth else ""
+        return f"{self.condition(depth - 1)} if {self.condition(1)}{otherwise}"
 
     def _definition(self, name: str) -> str:
         if self.chance.random() < 0.5:
@@ -195,7 +205,7 @@ class Writer:
         left, right = self.sum(kind), self.sum(kind)
         if left in LITERALS[kind]:
             right = self._term(kind)
-        if kind not in ("temperature", "size") and self.chance.random() < 0.1:
+        if kind not in ("temperature", "size") and self.chance.random() < 0.2:
             return f"{left} is {self.chance.choice(('', 'not '))}within {self.chance.choice(SHARES)} of {right}"
         return f"{left} {self.chance.choice(RELATIONS)} {right}"
 

@@ -58,8 +58,8 @@ def sheet_of(chance: random.Random) -> Sheet:
         "conductivity": k,
         "density": chance.choice((2.5, 3.0, 3.5, 4.0, 6.0)),
         "permeability": chance.choice((0.03, 0.05, 0.08, 0.10)),
-        "lowest service temperature": chance.choice((-297, -70, -40, 0)),
-        "highest service temperature": chance.choice((180, 220, 250, 300, 850)),
+        "minimum use temperature": chance.choice((-297, -70, -40, 0)),
+        "maximum use temperature": chance.choice((180, 220, 250, 300, 850)),
         "flame spread": chance.choice((5, 15, 20, 25)),
         "smoke developed": chance.choice((0, 30, 45, 50)),
     }
@@ -105,8 +105,8 @@ LABELS = {
     "conductivity": "Thermal conductivity",
     "density": "Density",
     "permeability": "Water vapor permeability",
-    "lowest service temperature": "Minimum service temperature",
-    "highest service temperature": "Maximum service temperature",
+    "minimum use temperature": "Minimum service temperature",
+    "maximum use temperature": "Maximum service temperature",
     "flame spread": "Flame spread index",
     "smoke developed": "Smoke developed index",
 }
@@ -229,7 +229,7 @@ def prose_of(sheet: Sheet) -> list[str]:
         found.append(f"Its thermal conductivity is {', '.join(each[:-1])} and {each[-1]} mean temperature.")
     if "permeability" in shown:
         found.append(f"The water vapor permeability does not exceed {shown['permeability']} when tested to ASTM E96.")
-    low, high = shown.get("lowest service temperature"), shown.get("highest service temperature")
+    low, high = shown.get("minimum use temperature"), shown.get("maximum use temperature")
     if low and high:
         found.append(f"The service temperature range is {low} to {high}.")
     elif low or high:

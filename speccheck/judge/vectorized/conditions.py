@@ -19,6 +19,7 @@ from speccheck.judge.vectorized.expression_graph import Circuit, Masks
 from speccheck.judge.vectorized.operand import Worth, codes_of
 from speccheck.judge.vectorized.program import Block
 from speccheck.language.core import (
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -104,7 +105,7 @@ class Conditions:
         match node:
             case Comparison(left, Relation() as relation, right):
                 return self.comparing.compared(self.amounts.worth(left), relation, self.amounts.worth(right))
-            case Comparison():
+            case Comparison() | AskedIf():
                 return self.masks(plain(node))
             case OneOf():
                 return self._one_of(node)

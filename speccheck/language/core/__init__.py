@@ -1,7 +1,7 @@
 """The core: what a ruleset means, with every name resolved, every unit converted and every kind checked.
 
 Everything that works with clauses (the judge, the columns, the proofreader, the prose, the editor) reads this core and
-nothing else. There are six kinds of amount and nine kinds of condition; a reader matches on all of them, so that a
+nothing else. There are six kinds of amount and ten kinds of condition; a reader matches on all of them, so that a
 new kind of node shows itself in each reader.
 
 In: nothing but the values of `speccheck.quantities` (quantities in SI units), numbers, words and sets of words, terms
@@ -12,6 +12,7 @@ Files:
     amounts     the nodes that have a value
     clauses     when they apply, what they ask, what they leave out, and the examples that show it
     conditions  the nodes that hold, do not hold, or are not known
+    documents   what has to be submitted, for what, and how old it may be
     relations   how one amount is to stand to another: order, denial and words
     rulesets    the clauses that are judged together, with all that they stand on
     sources     where a clause or a table comes from, and how sure that is
@@ -42,6 +43,7 @@ from speccheck.language.core.clauses import (
     UncheckedReason,
 )
 from speccheck.language.core.conditions import (
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -54,6 +56,7 @@ from speccheck.language.core.conditions import (
     OneOf,
     Some,
 )
+from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
 from speccheck.language.core.relations import Order, Relation, Within
 from speccheck.language.core.rulesets import Ruleset
 from speccheck.language.core.sources import Confidence, Source
@@ -71,9 +74,11 @@ from speccheck.language.core.tables import Axis, Band, Table
 
 __all__ = [
     "Adjusted",
+    "Age",
     "Amount",
     "AmountTrend",
     "Arithmetic",
+    "AskedIf",
     "Assignment",
     "Assumption",
     "Axis",
@@ -85,6 +90,7 @@ __all__ = [
     "Confidence",
     "DemandContrast",
     "DemandTrend",
+    "DocumentKind",
     "Every",
     "Example",
     "ExceptionPart",
@@ -103,6 +109,7 @@ __all__ = [
     "Operation",
     "Order",
     "Relation",
+    "RequiredDocument",
     "Ruleset",
     "Some",
     "Source",

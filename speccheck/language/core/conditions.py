@@ -90,6 +90,19 @@ class Some:
 
 
 @dataclass(frozen=True, slots=True)
+class AskedIf:
+    """A requirement with a condition of its own: what is to hold where that holds, and what otherwise, if anything.
+
+    Where it is not known whether the condition holds, the requirement is met, or missed, only if it is either way.
+    """
+
+    asked: Condition
+    condition: Condition
+    otherwise: Condition | None = None
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class NamedCondition:
     """A condition that a definition gave a name."""
 
@@ -98,4 +111,4 @@ class NamedCondition:
     place: Place = field(default=Place(), compare=False)
 
 
-Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | NamedCondition
+Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | AskedIf | NamedCondition

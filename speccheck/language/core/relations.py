@@ -30,15 +30,25 @@ ANYWHERE = Order.BELOW | Order.AT | Order.ABOVE
 
 
 class Relation(StrEnum):
-    """How a `Comparison` compares its left amount with its right one: words, and where the left one may stand."""
+    """How a `Comparison` compares its left amount with its right one: words, and where the left one may stand.
+
+    `is_minimum` is where more is always enough, `is_maximum` where less is, and `is_limit` either, which only kinds
+    with an order can be. They are kept, because every comparison of every line asks for them.
+    """
 
     order: Order
+    is_minimum: bool
+    is_maximum: bool
+    is_limit: bool
 
     def __new__(cls, words: str, order: Order) -> Relation:
         """Return a relation by its words behind "is" and the places that it allows."""
         relation = str.__new__(cls, words)
         relation._value_ = words
         relation.order = order
+        relation.is_minimum = order & ~Order.AT == Order.ABOVE
+        relation.is_maximum = order & ~Order.AT == Order.BELOW
+        relation.is_limit = relation.is_minimum or relation.is_maximum
         return relation
 
     EQUAL = "is", Order.AT
@@ -72,21 +82,6 @@ class Relation(StrEnum):
     def is_equality(self) -> bool:
         """Whether it asks for one value, or for any but that."""
         return not self.is_limit
-
-    @property
-    def is_limit(self) -> bool:
-        """Whether it limits to one side, which only kinds with an order can be."""
-        return self.is_minimum or self.is_maximum
-
-    @property
-    def is_minimum(self) -> bool:
-        """Whether more is always enough."""
-        return self.order & ~Order.AT == Order.ABOVE
-
-    @property
-    def is_maximum(self) -> bool:
-        """Whether less is always enough."""
-        return self.order & ~Order.AT == Order.BELOW
 
     @property
     def limit(self) -> str:

@@ -14,6 +14,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Clause,
     Comparison,
     Condition,
@@ -60,6 +61,8 @@ def inner(node: Node) -> tuple[Node, ...]:
             return parts
         case Negation(part):
             return (part,)
+        case AskedIf(asked, condition, otherwise):
+            return (asked, condition) if otherwise is None else (asked, condition, otherwise)
         case NamedCondition(_, condition):
             return (condition,)
         case Lookup() | Includes() | Given() | Holds():
@@ -93,6 +96,8 @@ def rebuild(node: Node, parts: Sequence[Node]) -> Node:
             return Some(tuple(conditions), place)
         case Negation(_, place):
             return Negation(conditions[0], place)
+        case AskedIf(_, _, _, place):
+            return AskedIf(conditions[0], conditions[1], conditions[2] if len(conditions) > 2 else None, place)
         case NamedCondition(name, _, place):
             return NamedCondition(name, conditions[0], place)
         case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds():
@@ -153,21 +158,38 @@ def denied_in(nodes: Iterable[Node]) -> tuple[Condition, ...]:
     return tuple(node.part for node in walk(nodes) if isinstance(node, Negation))
 
 
-def plain(node: Comparison) -> Condition:
-    """Return what a comparison comes to by order alone: within 10 % is from 0.9 to 1.1 times the right amount."""
+def plain(node: Comparison | AskedIf) -> Condition:
+    """Return what a condition comes to in plainer ones.
+
+    A comparison comes to comparisons by order: within 10 % is from 0.9 to 1.1 times the right amount. A requirement
+    with a condition comes to alternatives, among them that it holds either way.
+    """
+    if isinstance(node, AskedIf):
+        return _either_way(node)
     match node.relation:
         case Relation():
             return node
         case Within(share, denied):
-            ends = [_times(node.right, 1 + sign * share.value) for sign in (-1, 1)]
-            kind, place = node.right.kind, node.place
-            low = Arithmetic(Operation.SMALLER, ends[0], ends[1], kind)
-            high = Arithmetic(Operation.LARGER, ends[0], ends[1], kind)
-            at_least, at_most = Relation.AT_LEAST, Relation.AT_MOST
-            inside = (Comparison(node.left, at_least, low, place), Comparison(node.left, at_most, high, place))
-            return Negation(Every(inside, place), place) if denied else Every(inside, place)
+            inside = _inside(node, share.value)
+            return Negation(inside, node.place) if denied else inside
         case _:
             assert_never(node.relation)
+
+
+def _either_way(node: AskedIf) -> Some:
+    unless = Negation(node.condition, node.place)
+    if node.otherwise is None:
+        return Some((node.asked, unless), node.place)
+    ways = (node.asked, node.condition), (node.otherwise, unless), (node.asked, node.otherwise)
+    return Some(tuple(Every(way, node.place) for way in ways), node.place)
+
+
+def _inside(node: Comparison, share: float) -> Every:
+    ends = [_times(node.right, 1 + sign * share) for sign in (-1, 1)]
+    low = Arithmetic(Operation.SMALLER, ends[0], ends[1], node.right.kind)
+    high = Arithmetic(Operation.LARGER, ends[0], ends[1], node.right.kind)
+    limits = (Relation.AT_LEAST, low), (Relation.AT_MOST, high)
+    return Every(tuple(Comparison(node.left, relation, end, node.place) for relation, end in limits), node.place)
 
 
 def _times(amount: Amount, factor: float) -> Arithmetic:
@@ -201,7 +223,7 @@ def atoms_at(node: Node) -> tuple[Atom, ...]:
             return (node,)
         case OneOf():
             return equalities(node)
-        case Every() | Some() | Negation() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | NamedCondition():
             return ()
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
@@ -268,7 +290,7 @@ def terms_at(node: Node) -> tuple[Term, ...]:
             return tuple(axis.term for axis in table.axes)
         case Literal() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
-        case Comparison() | OneOf() | Every() | Some() | Negation() | NamedCondition():
+        case Comparison() | OneOf() | Every() | Some() | Negation() | AskedIf() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -295,7 +317,7 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
         case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():
             return ()
-        case Comparison() | Every() | Some() | Negation() | NamedCondition():
+        case Comparison() | Every() | Some() | Negation() | AskedIf() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -309,7 +331,7 @@ def _calculates(node: Node) -> bool:
             return False
         case Comparison() | OneOf() | Includes() | Given() | Holds():
             return False
-        case Every() | Some() | Negation() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | NamedCondition():
             return False
         case _:
             assert_never(node)

@@ -10,6 +10,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -23,6 +24,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    RequiredDocument,
     Some,
     TermValue,
 )
@@ -100,6 +102,9 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return f"{term.name} {'be' if be else 'is'} given"
         case Holds(term):
             return term.name
+        case AskedIf(asked, condition, otherwise):
+            only = f"{_text_in(asked, be, system)} if {condition_text(condition, system=system)}"
+            return only if otherwise is None else f"{only} otherwise {condition_text(otherwise, be=be, system=system)}"
         case NamedCondition(name):
             return name
         case Negation(part):
@@ -113,6 +118,19 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             assert_never(node)
 
 
+def _text_in(part: Condition, be: bool, system: str) -> str:
+    return _grouped(part, be, system, AskedIf)
+
+
 def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:
     text = condition_text(part, be=be, system=system)
     return f"({text})" if isinstance(part, needs) else text
+
+
+def document_sentence(document: RequiredDocument, system: str = "inch-pound") -> str:
+    """Return what a paragraph asks to be submitted in words: for each of what, where, how old, what it leaves out."""
+    each = f" of each {' and each '.join(term.name for term in document.each)}" if document.each else ""
+    where = " and ".join(_grouped(part, False, system, Some) for part in document.scope)
+    dated = f", dated within {document.within} of the review" if document.within else ""
+    left = "".join(f", except where {condition_text(one.condition, system=system)}" for one in document.exceptions)
+    return f"submit {document.kind.value}{each}{f' where {where}' if where else ''}{dated}{left}"

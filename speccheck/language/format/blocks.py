@@ -38,6 +38,7 @@ from speccheck.language.syntax.tree import (
     ChoiceSyntax,
     ClauseSyntax,
     DefinitionSyntax,
+    DocumentSyntax,
     FileSyntax,
     Heading,
     Item,
@@ -82,6 +83,10 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
             yield from _table(item)
         case TermSyntax():
             yield from _term(item)
+        case DocumentSyntax(name, title, parts, place):
+            head = filled(f"document {name.text} ", string_pieces(title.text), 2 * len(INDENT))
+            yield Block(tuple(head), place, opens_item=True)
+            yield from parts_of(parts, CLAUSE_COLUMN)
         case UncheckedSyntax():
             yield from _unchecked(item)
         case _:

@@ -40,8 +40,17 @@ KEYWORDS = {
     "nominal metric": "lets nominal metric stand for inch",
     "cheapest first": "changes cheapest first",
 }
-NAMED = ("speaks", "subject", "cheapest first", "property of", "stated at", "dates", "beside", "together")
-VERBATIM = ("units", "tolerance", "shown in", "none is")
+NAMED = (
+    "speaks",
+    "subject",
+    "cheapest first",
+    "property of",
+    "stated at",
+    "dates",
+    "beside",
+    "together",
+)
+VERBATIM = ("dated within", "units", "tolerance", "shown in", "none is")
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +134,9 @@ def _pieces(part: Part) -> list[str]:
         case TextPart("judged only where", words):
             pieces = listed(name_text(word.text) for word in words)
             return [*pieces, "are stated" if len(words) > 1 else "is stated"]
+        case TextPart("submit", words):
+            kind, *each = (name_text(word.text) for word in words)
+            return [kind, f"of each {listed(each)[0]}", *listed(each)[1:]] if each else [kind]
         case TextPart("replaces", words):
             return [words[0].text, *(f"of {string_text(word.text)}" for word in words[1:])]
         case TextPart(keyword, words):

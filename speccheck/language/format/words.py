@@ -15,6 +15,7 @@ from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
+    AskedIf,
     Calculation,
     Compared,
     ConditionSyntax,
@@ -153,6 +154,9 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
             return _before(f"{name_text(name.text)} {inclusion} ", listed(option_text(option) for option in options))
         case Compared():
             return _compared_pieces(condition, verb)
+        case AskedIf(asked, only_if, otherwise):
+            found = [*condition_pieces(asked, verb), *_before("if ", condition_pieces(only_if, "is"))]
+            return found if otherwise is None else [*found, *_before("otherwise ", condition_pieces(otherwise, verb))]
         case Joined(joint, parts):
             inner = [_grouped(part, verb, _needs_marks(joint, part)) for part in parts]
             return inner[0] + [piece for pieces in inner[1:] for piece in _before(f"{joint} ", pieces)]

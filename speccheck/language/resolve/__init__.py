@@ -12,6 +12,7 @@ Files:
     declarations  what a ruleset declares beside its clauses, resolved: definitions (each at its first use, circles
                   found), assumptions, stocked values and cheap changes, and the systems that its clauses are to
                   govern
+    documents     what has to be submitted: its kind looked up, its conditions resolved as those of a clause
     literals      a quantity as a clause writes it, turned into a value of the kind that the clause needs
     doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible values
     marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values

@@ -39,6 +39,8 @@ ONCE = (
     "covers",
     "leaves out",
     "cheapest first",
+    "submit",
+    "dated within",
 )
 
 
@@ -72,7 +74,9 @@ def _check_own_conditions(names: Names, parts: tuple[Part, ...]) -> None:
         behind = before.keyword in ("shall", "should") and line[: part.place.column - 1].strip()
         if part.keyword == "where" and behind:
             message = f"`where` behind `{before.keyword}` would limit the whole clause, not this requirement alone"
-            help = "put it on a line of its own, or write the requirement and its condition as a clause of their own"
+            help = (
+                "write `if` for a condition of this requirement alone; put a `where` of the clause on a line of its own"
+            )
             names.report(names.source.error("L312", message, part.place, help))
 
 

@@ -10,6 +10,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Comparison,
     Condition,
     Every,
@@ -33,6 +34,7 @@ from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import AskedIf as SyntaxOfAskedIf
 from speccheck.language.syntax.tree import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
 from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
@@ -60,12 +62,22 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
         case Not(part, place):
             inner = resolve_condition(names, part)
             return None if inner is None else Negation(inner, place)
+        case SyntaxOfAskedIf():
+            return _resolve_asked_if(names, syntax)
         case Stated(name):
             return _resolve_stated(names, name)
         case Including():
             return _resolve_including(names, syntax)
         case Compared():
             return _resolve_compared(names, syntax)
+
+
+def _resolve_asked_if(names: Names, syntax: SyntaxOfAskedIf) -> Condition | None:
+    asked, condition = (resolve_condition(names, part) for part in (syntax.asked, syntax.condition))
+    otherwise = None if syntax.otherwise is None else resolve_condition(names, syntax.otherwise)
+    if asked is None or condition is None or (otherwise is None and syntax.otherwise is not None):
+        return None
+    return AskedIf(asked, condition, otherwise, syntax.place)
 
 
 def _lists_values(names: Names, parts: Sequence[ConditionSyntax]) -> bool:

@@ -28,6 +28,7 @@ from speccheck.language.resolve.declarations import (
     resolve_scope,
     resolve_stocked,
 )
+from speccheck.language.resolve.documents import resolve_documents
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.statements import resolve_statement
@@ -71,7 +72,7 @@ def put_together(
 ) -> Ruleset:
     """Return the ruleset of a file: its header, its `own` clauses and all `clauses`, names and definitions resolved."""
     check_once(names, syntax.parts)
-    parts = syntax.parts
+    parts, taken = syntax.parts, {clause.name for clause in own}
     replaced = [f"{clause.replaces[0]} by {clause.name}" for clause in own if clause.replaces]
     cautions = [*(caution for base in bases for caution in base.cautions), *texts_of(parts, "caution")]
     return Ruleset(
@@ -94,16 +95,16 @@ def put_together(
         cautions=tuple(dict.fromkeys(cautions)),
         notes=texts_of(parts, "note"),
         builds_on=tuple(base.name for base in bases),
-        unchecked=_unchecked(names, syntax, bases, own),
+        documents=resolve_documents(names, syntax.items, syntax.name.text, bases, taken),
+        unchecked=_unchecked(names, syntax, bases, taken),
         replaced=tuple(dict.fromkeys([*(one for base in bases for one in base.replaced), *replaced])),
     )
 
 
 def _unchecked(
-    names: Names, syntax: RulesetSyntax, bases: Sequence[Ruleset], own: Sequence[Clause]
+    names: Names, syntax: RulesetSyntax, bases: Sequence[Ruleset], taken: set[str]
 ) -> tuple[UncheckedParagraph, ...]:
     """Return the paragraphs that no clause checks; one that has a clause, or stands twice, is an error."""
-    taken = {clause.name for clause in own}
     found: dict[tuple[str, str], UncheckedParagraph] = {(p.ruleset, p.name): p for b in bases for p in b.unchecked}
     for item in syntax.items:
         if not isinstance(item, UncheckedSyntax):

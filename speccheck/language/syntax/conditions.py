@@ -9,6 +9,7 @@ from speccheck.language.syntax.builder import node, only_node, token
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
+    AskedIf,
     Calculation,
     Compared,
     ConditionSyntax,
@@ -58,6 +59,9 @@ def build_condition(builder: Builder, tree: Node) -> ConditionSyntax:
     place = builder.place(tree)
     if tree.data in JOINTS:
         return Joined(JOINTS[tree.data], tuple(build_condition(builder, node(part)) for part in tree.children), place)
+    if tree.data == "asked_if":
+        asked, condition, *otherwise = (build_condition(builder, node(part)) for part in tree.children)
+        return AskedIf(asked, condition, otherwise[0] if otherwise else None, place)
     if tree.data == "negation":
         return Not(build_condition(builder, only_node(tree)), place)
     if tree.data == "holds":

@@ -18,6 +18,7 @@ from speccheck.language.syntax.tree import (
     ClauseSyntax,
     ConditionSyntax,
     DefinitionSyntax,
+    DocumentSyntax,
     FileSyntax,
     Heading,
     Item,
@@ -35,7 +36,18 @@ from speccheck.language.syntax.tree import (
 if TYPE_CHECKING:
     from speccheck.language.syntax.builder import Builder, Node
 
-ITEMS = ("definition", "assumption", "scope", "assertion", "table", "clause", "unchecked", "heading", "term")
+ITEMS = (
+    "definition",
+    "assumption",
+    "scope",
+    "assertion",
+    "table",
+    "clause",
+    "document",
+    "unchecked",
+    "heading",
+    "term",
+)
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
 
@@ -90,6 +102,8 @@ def _item(builder: Builder, tree: Node, lines: range) -> Item:
         return _unchecked(builder, tree)
     name, title = (builder.string(token(tree.children[index])) for index in (0, 1))
     parts = tuple(build_part(builder, node(child)) for child in tree.children[2:])
+    if tree.data == "document":
+        return DocumentSyntax(name, title, parts, builder.place(tree))
     whole = builder.left_out.isdisjoint(lines)
     return ClauseSyntax(name, title, parts, builder.place(tree), whole)
 

@@ -50,6 +50,9 @@ def build_part(builder: Builder, tree: Node) -> Part:
         return _inferred(builder, tree)
     if tree.data in ("proposed", "not_proposed"):
         return TextPart(tree.data.replace("_", " "), (), place)
+    if tree.data == "dated_within":
+        age = builder.string(token(tree.children[0]))
+        return TextPart("dated within", (Words(" ".join(age.text.split()), age.place),), place)
     words = tuple(builder.phrase(child) if is_node(child) else builder.string(token(child)) for child in tree.children)
     return TextPart(tree.data.replace("_", " "), words, place)
 

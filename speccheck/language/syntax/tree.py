@@ -108,7 +108,17 @@ class Joined:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-ConditionSyntax = Compared | Stated | Including | Not | Joined
+@dataclass(frozen=True, slots=True)
+class AskedIf:
+    """What is asked where a condition holds, and what is asked otherwise, if anything is."""
+
+    asked: ConditionSyntax
+    condition: ConditionSyntax
+    otherwise: ConditionSyntax | None = None
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIf
 
 # ---- parts of a ruleset ------------------------------------------------------------------------------------------
 
@@ -286,6 +296,16 @@ class StatementSyntax:
 
 
 @dataclass(frozen=True, slots=True)
+class DocumentSyntax:
+    """Something that has to be submitted: its number and title, and its parts in the order in which they stand."""
+
+    name: Words
+    title: Words
+    parts: tuple[Part, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class UncheckedSyntax:
     """A paragraph of the section that no clause checks: its number and title, the reason, and more words about both."""
 
@@ -298,7 +318,14 @@ class UncheckedSyntax:
 
 
 Item = (
-    DefinitionSyntax | AssumptionSyntax | ScopeSyntax | StatementSyntax | TableSyntax | ClauseSyntax | UncheckedSyntax
+    DefinitionSyntax
+    | AssumptionSyntax
+    | ScopeSyntax
+    | StatementSyntax
+    | TableSyntax
+    | ClauseSyntax
+    | DocumentSyntax
+    | UncheckedSyntax
 )
 
 

@@ -8,16 +8,18 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
 
 if TYPE_CHECKING:
+    from speccheck.review.documents import DocumentFinding
     from speccheck.review.matrix import Matrix
     from speccheck.review.observations import Observation
     from speccheck.review.rounds import Comparison
 
 
 def beside(matrix: Matrix) -> dict[str, Any]:
-    """Return the deviations of the register, the observations and the comparison with the round before."""
+    """Return deviations, observations, documents asked for, and the comparison with the round before."""
     return {
         "deviations": _deviations(matrix),
         "observations": [_observation(one) for one in matrix.observations],
+        "documents": [_document(one) for one in matrix.documents],
         "comparison": None if matrix.comparison is None else _comparison(matrix.comparison),
     }
 
@@ -35,6 +37,19 @@ def _deviations(matrix: Matrix) -> list[dict[str, Any]]:
         }
         for one in (matrix.register.deviations if matrix.register is not None else ())
     ]
+
+
+def _document(one: DocumentFinding) -> dict[str, Any]:
+    return {
+        "paragraph": one.document.name,
+        "title": one.document.title,
+        "ruleset": one.document.ruleset,
+        "kind": one.document.kind.value,
+        "of": one.subject,
+        "lines": list(one.lines),
+        "standing": one.standing.value,
+        "reason": one.reason,
+    }
 
 
 def _accepted_on(matrix: Matrix, label: str, note: str) -> list[int]:

@@ -79,13 +79,17 @@ class RulesetModel(Part):
 
 
 class DatumModel(Part):
-    """One datum of a line: as written, as understood ("" if it is not given), where, and what was done to read it."""
+    """One datum of a line: as written, as understood ("" if it is not given), where, and what was done to read it.
+
+    `inferred` says that the line does not state it itself: `note` has where it came from.
+    """
 
     term: str
     text: str
     understood: str
     given: bool
     note: str
+    inferred: bool
     place: PlaceModel
 
 
@@ -202,6 +206,19 @@ class RequestModel(Part):
     clauses: list[int]
 
 
+class DocumentModel(Part):
+    """A document that the section asks for: what it is to be of, for which lines, and how it stands."""
+
+    paragraph: str
+    title: str
+    ruleset: str
+    kind: str
+    of: str
+    lines: list[str]
+    standing: Literal["not satisfied", "cannot be determined", "satisfied", "not applicable"]
+    reason: str
+
+
 class MatrixModel(Part):
     """A compliance matrix: a ruleset, a schedule, a cell for each pair, and what it comes to."""
 
@@ -215,6 +232,7 @@ class MatrixModel(Part):
     missing_data: list[RequestModel]
     deviations: list[DeviationModel]
     observations: list[ObservationModel]
+    documents: list[DocumentModel] = Field([], description="what the section asks to be submitted")
     comparison: ComparisonModel | None
     cautions: list[str]
     not_checked_by_this_program: str = Field(

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 
 from speccheck.english import listed
-from speccheck.language.core import Ruleset, Source
+from speccheck.language.core import RequiredDocument, Ruleset, Source
 from speccheck.language.core.walking import conditions_of, names_of, tables_of
+from speccheck.language.core.wording import document_sentence
 from speccheck.report.prose.articles import Draft, Paragraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
 
@@ -33,6 +34,8 @@ def general_articles(ruleset: Ruleset, *, own_only: bool, sources: bool = False)
     yield from _article("Cautions", map(sentence, ruleset.cautions))
     yield from _article("References", references(ruleset))
     yield from _article("Definitions", _definitions(ruleset))
+    if ruleset.documents:
+        yield Draft("Submittals", [_required(one, ruleset) for one in ruleset.documents])
     if ruleset.assumptions:
         yield Draft("Design conditions", [_assumed(ruleset, at, sources) for at in range(len(ruleset.assumptions))])
     yield from _article("Notes", map(sentence, ruleset.notes))
@@ -74,10 +77,16 @@ def _definitions(ruleset: Ruleset) -> Iterator[str]:
     """Yield the definitions that clauses and design conditions use."""
     used = [condition for clause in ruleset.clauses for condition in conditions_of(clause)]
     used += [condition for one in ruleset.assumptions for condition in one.scope]
+    used += [condition for one in ruleset.documents for condition in one.conditions]
     names = set(names_of(used))
     for name, meaning in ruleset.definitions.items():
         if name in names:
             yield definition_sentence(name, meaning, ruleset.units)
+
+
+def _required(document: RequiredDocument, ruleset: Ruleset) -> Paragraph:
+    inner = tuple(f"Caution: {sentence(text)}" for text in document.cautions)
+    return Paragraph(sentence(document_sentence(document, ruleset.units)), document.title, document.name, inner)
 
 
 def _assumed(ruleset: Ruleset, at: int, sources: bool) -> Paragraph:

@@ -13,6 +13,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    AskedIf,
     Assumption,
     Clause,
     Comparison,
@@ -124,6 +125,9 @@ def held(condition: Condition, system: str) -> str:
             return " and ".join(_grouped(part, system) for part in parts)
         case Some(parts):
             return "either " + ", or ".join(_grouped(part, system) for part in parts)
+        case AskedIf(asked, only_if, otherwise):
+            told = f"{_grouped(asked, system)} if {_grouped(only_if, system)}"
+            return told if otherwise is None else f"{told}, otherwise {_grouped(otherwise, system)}"
         case _:
             assert_never(condition)
 
@@ -188,6 +192,9 @@ def _asked(condition: Condition, system: str, verb: str, *, inner: bool = True) 
         case Some(parts):
             told = _one_of_several(parts, system, verb)
             return f"({told})" if inner else told
+        case AskedIf(asked, only_if, otherwise):
+            told = f"{_asked(asked, system, verb)} if {_grouped(only_if, system)}"
+            return told if otherwise is None else f"{told}, otherwise {_asked(otherwise, system, verb)}"
         case _:
             assert_never(condition)
 

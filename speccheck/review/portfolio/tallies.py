@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Severity
+from speccheck.review.documents import DocumentStanding
 from speccheck.review.outcome import MOST_NAMED, STATUS, Outcome, Standing
 from speccheck.review.portfolio.store import MARKS, ScheduleResult
 from speccheck.schedule.lines import CellCount, UnreadKind
@@ -138,8 +139,14 @@ class _Counting:
             cells=self.cells,
             warnings=self.warnings,
             assumed=self.assumed,
+            documents=_not_looked_for(self.layout.ruleset),
             problem=self.problem,
         )
+
+
+def _not_looked_for(ruleset: Ruleset) -> Mapping[DocumentStanding, int]:
+    """Return the documents that a ruleset asks for, which a portfolio has no register of."""
+    return {DocumentStanding.CANNOT_TELL: len(ruleset.documents)} if ruleset.documents else {}
 
 
 def _marks(part: ScheduleResult, width: int) -> NDArray[np.uint8]:

@@ -16,6 +16,7 @@ _SHORTEST = 5
 _MOST_WORDS = 18
 _BEGINS = re.compile(r"[-−+]?\.?\d")
 _OR_LESS = re.compile(r"\s+or\s+(?:less|lower|under|better|below)\b", re.IGNORECASE)
+_ENDS = (("lowest ", "highest "), ("minimum ", "maximum "))
 _RANGES = ("", " range", " limit", " limits")
 _READABLE = (Form.QUANTITY, Form.NUMBER)
 
@@ -65,12 +66,14 @@ class Names:
 
     @cached_property
     def _ranges(self) -> Mapping[str, tuple[Term, Term]]:
-        """What has a lowest and a highest value, by its name: "service temperature"."""
+        """What has a lowest and a highest value, by its names: "service temperature", "use temperature"."""
         terms = self.vocabulary.terms
+        spelled = {spelling: term for term in terms.values() for spelling in (*term.also, term.name)}
         pairs = {
-            name.removeprefix("lowest "): (terms[name], terms[name.replace("lowest ", "highest ", 1)])
-            for name in terms
-            if name.startswith("lowest ") and name.replace("lowest ", "highest ", 1) in terms
+            spelling.removeprefix(low): (term, spelled[spelling.replace(low, high, 1)])
+            for spelling, term in spelled.items()
+            for low, high in _ENDS
+            if spelling.startswith(low) and spelling.replace(low, high, 1) in spelled
         }
         short = {
             other: ends

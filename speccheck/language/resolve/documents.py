@@ -1,0 +1,104 @@
+"""Documents resolved: what has to be submitted, its kind looked up, its conditions resolved as those of a clause."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from speccheck.english import nearest
+from speccheck.language.core import Age, DocumentKind, RequiredDocument, Ruleset
+from speccheck.language.resolve.clauses import (
+    check_once,
+    resolve_conditions,
+    resolve_exceptions,
+    sources_of,
+    texts_of,
+)
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import DocumentSyntax, Item, TextPart, Words
+from speccheck.language.vocabulary.terms import Form, Term, fold
+
+_KINDS = {fold(kind.value): kind for kind in DocumentKind}
+
+
+def resolve_documents(
+    names: Names, items: Sequence[Item], ruleset: str, bases: Sequence[Ruleset], taken: set[str]
+) -> tuple[RequiredDocument, ...]:
+    """Return what has to be submitted, that of the rulesets built on first; a number that is `taken` is an error."""
+    found = {(one.ruleset, one.name): one for base in bases for one in base.documents}
+    for item in items:
+        if not isinstance(item, DocumentSyntax):
+            continue
+        if item.name.text in taken:
+            message = f"document `{item.name.text}` has the number of a clause or of another document"
+            names.error("L301", message, item.name, "correct the number, or leave out one of the two")
+            continue
+        taken.add(item.name.text)
+        document = _document(names, item, ruleset)
+        if document is not None:
+            found[ruleset, document.name] = document
+    return tuple(found.values())
+
+
+def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocument | None:
+    check_once(names, item.parts)
+    kind = _kind(names, item)
+    each = [term for words in _named(item, "submit")[1:] if (term := _term(names, words)) is not None]
+    if kind is None:
+        return None
+    ages = [_age(words) for words in _named(item, "dated within")]
+    return RequiredDocument(
+        item.name.text,
+        item.title.text,
+        ruleset,
+        kind,
+        tuple(each),
+        resolve_conditions(names, item.parts, "where"),
+        resolve_exceptions(names, item.parts),
+        ages[0] if ages else None,
+        sources_of(item.parts),
+        "".join(texts_of(item.parts, "wording")[:1]),
+        "".join(texts_of(item.parts, "reason")[:1]),
+        texts_of(item.parts, "caution"),
+        texts_of(item.parts, "note"),
+        item.place,
+    )
+
+
+def _kind(names: Names, item: DocumentSyntax) -> DocumentKind | None:
+    """Return what is to be submitted, which has to be said once, or None after its errors were reported."""
+    named = _named(item, "submit")
+    kinds = ", ".join(f"`{kind}`" for kind in DocumentKind)
+    if not named:
+        message = f"document `{item.name.text}` does not say what is to be submitted"
+        names.error("L314", message, item.name, f"write `submit` and one of {kinds}")
+        return None
+    found = _KINDS.get(fold(named[0].text))
+    if found is None:
+        near = nearest(named[0].text, [kind.value for kind in DocumentKind])
+        help = f"did you mean `{near}`?" if near else f"write one of {kinds}"
+        names.error("L314", f"`{named[0].text}` is no kind of document", named[0], help)
+    return found
+
+
+def _term(names: Names, words: Words) -> Term | None:
+    """Return a term for each value of which there is to be a document: a choice, words or a product's name."""
+    term = names.term(words.text)
+    if term is None:
+        names.unknown(words)
+        return None
+    if term.kind.form not in (Form.CHOICE, Form.TEXT):
+        message = f"`{term.name}` is {term.kind.described}, of which no document is asked for each value"
+        names.error("L314", message, words, "name a term of choices or of words, such as `insulation`")
+        return None
+    return term
+
+
+def _named(item: DocumentSyntax, keyword: str) -> tuple[Words, ...]:
+    parts = (part for part in item.parts if isinstance(part, TextPart) and part.keyword == keyword)
+    return tuple(words for part in parts for words in part.words)
+
+
+def _age(words: Words) -> Age:
+    number, unit = re.fullmatch(r"(\d+)\s*(\w+?)s?", words.text).groups()  # type: ignore[union-attr]
+    return Age(int(number), unit)
