@@ -90,7 +90,7 @@ def command(
 
 
 def _copies(papers: Sequence[Path], into: Path) -> dict[Path, Path]:
-    """Return where the copy of each file goes: to the file that was named; of several into the folder, which is made."""
+    """Return where the copy of each file goes: to the file that was named; of several into the folder, made here."""
     if len(papers) == 1:
         return {papers[0]: into}
     if into.is_file() or str(into) == "-":
