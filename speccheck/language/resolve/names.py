@@ -40,9 +40,9 @@ class Names:
         self.report(self.source.error(code, message, words.place, help))
 
     def term(self, name: str) -> Term | None:
-        """Return the term with this name; what contractors write for it does not count in a ruleset."""
+        """Return the term with this name, or one that it had formerly; no other synonym counts in a ruleset."""
         found = self.vocabulary.find(name)
-        return found if found is not None and fold(found.name) == fold(name) else None
+        return found if found is not None and fold(name) in map(fold, (found.name, *found.formerly)) else None
 
     def table(self, name: str) -> Table | None:
         """Return the table with this name."""
