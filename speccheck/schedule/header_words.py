@@ -99,8 +99,8 @@ class HeaderReader:
         if found is not None:
             return _of_what_is_proposed(_with_brackets(self._with_own_unit(found, bare), brackets))
         for name, unit in _endings(bare):
-            found = self._named(name)
-            if found is not None and _is_measured(found.term) and looks_like_unit(unit):
+            found = self._named(name) if looks_like_unit(unit) else None
+            if found is not None and _is_measured(found.term):
                 return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
         stated_at = _STATED_AT.fullmatch(bare)
         found = self._named(stated_at["name"]) if stated_at is not None else None
