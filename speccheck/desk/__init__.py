@@ -14,6 +14,7 @@ Files:
     desk               what all screens share: projects, long work, templates
     findings_screen    the screens Findings and Matrix: the list that a reviewer works through, and what is sent back
     guard              who may ask: host, origin, cookie, size; and the policy that each answer carries
+    history            what each step replaced, so that it can be undone
     mapping_file       the mapping file and the notes, changed entry by entry
     papers             the papers of a review, opened once: ruleset, schedule, matrix, notes
     projects           a project as a folder of plain files

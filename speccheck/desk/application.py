@@ -39,6 +39,8 @@ SCREENS = (
     clauses_screen,
     system_screen,
 )
+MINE = ("source", "text", "status", "key", "term", "value")
+"""The fields of forms in which somebody writes something, shown where somebody else has written meanwhile."""
 REPORT_STYLES = Path(report_page.__file__).parents[1] / "templates" / "page.css"
 
 
@@ -80,8 +82,8 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
     async def changed(request: Request, stop: Exception) -> Response:
         assert isinstance(stop, Changed)
         form = await request.form()
-        mine = {key: value for key, value in form.items() if isinstance(value, str)}
-        return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, mine=mine, status=409)
+        words = "\n".join(str(form[key]) for key in MINE if form.get(key))
+        return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, words=words, status=409)
 
     async def refused(request: Request, stop: Exception) -> Response:
         return desk.show(request, "refused.html.j2", why=str(stop), status=400)
@@ -123,7 +125,8 @@ def _undo(desk: Desk) -> Callable[[Request], object]:
         form = await request.form()
         project = desk.project(request)
         project.undo(str(form.get("step", "")))
-        return RedirectResponse(f"/projects/{project.name}", status_code=303)
+        there = any(one.name == project.name for one in desk.projects.all())
+        return RedirectResponse(f"/projects/{project.name}" if there else "/", status_code=303)
 
     return answer
 

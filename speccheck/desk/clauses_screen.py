@@ -6,6 +6,7 @@ the language server's.
 
 from __future__ import annotations
 
+import base64
 from pathlib import Path
 
 from starlette.requests import Request
@@ -18,6 +19,12 @@ from speccheck.desk.uploads import Refused
 from speccheck.language.ruleset_files import located
 
 LONGEST = 2_000_000
+KINDS = {
+    "clauses": ("project.clauses", "text/plain; charset=utf-8"),
+    "section-page": ("section.html", "text/html"),
+    "section-word": ("section.docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document"),
+}
+"""What can be taken along from this screen."""
 NEW = """ruleset "{title}"
   speaks mechanical insulation
   units inch-pound
@@ -61,7 +68,7 @@ def routes(desk: Desk) -> list[Route]:
         if not own:
             with project.alone():
                 project.write(("clauses", "project.clauses"), text, "", "clauses of one's own")
-                write_settings(project, {**project.settings, "against": "project.clauses"}, None)
+                write_settings(project, {**project.settings, "against": "project.clauses"}, None, joined=True)
         return RedirectResponse(f"/projects/{project.name}/clauses", status_code=303)
 
     async def asked(request: Request) -> Response:
@@ -82,6 +89,18 @@ def routes(desk: Desk) -> list[Route]:
         project = desk.project(request)
         return whole_page((await desk.ask("prose", {"against": project.against()}, patience=60))["page"])
 
+    async def export(request: Request) -> Response:
+        project = desk.project(request)
+        kind = known(KINDS, request.query_params.get("kind"), "kind of file")
+        if kind == "clauses":
+            content = _file(project)[0].read_bytes()
+        else:
+            found = await desk.ask("clauses file", {"against": project.against(), "kind": kind}, patience=120)
+            content = base64.b64decode(found["content"])
+        name, media = KINDS[kind]
+        headers = {"content-disposition": f'attachment; filename="{project.name}-{name}"'}
+        return Response(content, media_type=media, headers=headers)
+
     here = "/projects/{project}/clauses"
     return [
         Route(here, clauses),
@@ -90,6 +109,7 @@ def routes(desk: Desk) -> list[Route]:
         Route(f"{here}/ask", asked, methods=["POST"]),
         Route(f"{here}/proofreading", proofreading),
         Route(f"{here}/prose", prose),
+        Route(f"{here}/export", export),
     ]
 
 

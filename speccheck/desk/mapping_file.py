@@ -34,8 +34,11 @@ LISTS = {
 """The lists of a mapping file, and what the history says of an entry."""
 
 
-def settle(project: Project, round: str, kind: str, key: str, term: str, value: str) -> None:
+def settle(project: Project, round: str, kind: str, key: str, term: str, value: str, seen: str | None = None) -> None:
     """Write one answer to the mapping file.
+
+    `seen` is the fingerprint of the file as the page showed it. Where somebody else has written to it meanwhile, an
+    answer to another question is kept beside this one; another answer to this question raises `Changed` with it.
 
     `kind` is the key of the mapping file under which the answer stands. "columns" and "headers": the column `key` is
     `term` in the unit `value` (may be ""); "values": the words `key` in cells of `term` mean `value`; "units": numbers
@@ -43,9 +46,21 @@ def settle(project: Project, round: str, kind: str, key: str, term: str, value: 
     """
     with project.alone():
         document = _document(project, round, MAPPING)
+        now = fingerprint(project.inside("rounds", round, MAPPING))
+        theirs = _answered(document, kind, key, term) if seen not in (None, now) else None
         what = _answer(document, kind, key, term, value)
-        seen = fingerprint(project.inside("rounds", round, MAPPING))
-        project.write(("rounds", round, MAPPING), dumps(document), seen, what)
+        if theirs is not None and theirs != _answered(document, kind, key, term):
+            raise Changed(f"rounds/{round}/{MAPPING}", f"{key} = {theirs.as_string()}")
+        project.write(("rounds", round, MAPPING), dumps(document), now, what)
+
+
+def _answered(document: TOMLDocument, kind: str, key: str, term: str) -> Any:
+    """Return the answer to a question that the document has, None for none; lists hold many answers, and no other."""
+    if kind in ("columns", "headers"):
+        return document.get("columns", {}).get(key)
+    if kind == "values":
+        return document.get("values", {}).get(term, {}).get(key)
+    return document.get(kind) if kind in ("units", "header-row") else None
 
 
 def _answer(document: TOMLDocument, kind: str, key: str, term: str, value: str) -> str:

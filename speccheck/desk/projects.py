@@ -11,26 +11,24 @@ takes the fingerprint that the page saw, under a lock that two desks on one fold
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from speccheck.desk.history import History, Step, Write
 from speccheck.report.writing import write_whole
 from speccheck.toml_files import FileKind, read_toml_file
 
 SETTINGS = "project.toml"
 _KIND = FileKind("", "", "write name, against, units, design, products and deviations, each with a text")
-MOST_STEPS = 500
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,60}")
 _ROUND = re.compile(r"[0-9]{2}")
-_STEP = re.compile(r"[0-9]{6}")
 
 
 class Changed(Exception):
@@ -157,11 +155,14 @@ class Project:
         with FileLock(self.folder / ".lock", timeout=20):
             yield
 
-    def write(self, parts: tuple[str, ...], data: str | bytes, seen: str | None, what: str) -> str:
+    def write(
+        self, parts: tuple[str, ...], data: str | bytes, seen: str | None, what: str, *, joined: bool = False
+    ) -> str:
         """Write a file whole and return its fingerprint; `seen` is that of the file as it was shown ("" for none).
 
-        `what` says for the history what was done. `Changed` where the file is not as it was seen; with `seen` None
-        nothing was shown. To be called within `alone` where the data were made from the file itself.
+        `what` says for the history what was done; a write that is `joined` is undone with the one before. `Changed`
+        where the file is not as it was seen; with `seen` None nothing was shown. To be called within `alone` where the
+        data were made from the file itself.
         """
         path, file = self.inside(*parts), "/".join(parts)
         if seen is not None and fingerprint(path) != seen:
@@ -169,54 +170,47 @@ class Project:
         path.parent.mkdir(parents=True, exist_ok=True)
         before = path.read_bytes() if path.is_file() else None
         content = data.encode("utf-8") if isinstance(data, str) else data
-        self._remember(file, before, content, what)
+        self._history.remember(file, before, content, what, joined=joined)
         problem = write_whole(path, content, replace=True)
         if problem is not None:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
 
-    def _remember(self, file: str, before: bytes | None, after: bytes, what: str) -> None:
-        """Keep what a step replaces, before it is replaced."""
-        folder = self.inside("history")
-        folder.mkdir(exist_ok=True)
-        number = max((int(step) for step in self._steps()), default=0) + 1
-        if before is not None:
-            write_whole(folder / f"{number:06d}.before", before)
-        entry = {"file": file, "what": what, "was": before is not None, "after": sha256(after).hexdigest()}
-        write_whole(folder / f"{number:06d}.json", json.dumps(entry, ensure_ascii=False))
+    @property
+    def _history(self) -> History:
+        return History(self.inside("history"))
 
-    def _steps(self) -> list[str]:
-        folder = self.inside("history")
-        return sorted(one.stem for one in folder.glob("*.json") if _STEP.fullmatch(one.stem))
-
-    def last_step(self) -> dict[str, Any] | None:
-        """Return the last step that can be undone: `number`, `file`, `what`."""
-        for step in reversed(self._steps()):
-            try:
-                return {"number": step, **json.loads(self.read("history", f"{step}.json"))}
-            except ValueError:
-                continue
-        return None
+    def last_step(self) -> Step | None:
+        """Return the last step that can be undone."""
+        return self._history.last_step()
 
     def undo(self, number: str) -> str:
-        """Undo the last step and return what it was; `Changed` where it is no longer the last, or the file differs."""
+        """Undo the last step and return what it was; `Changed` where it is no longer the last, or a file differs."""
         with self.alone():
             step = self.last_step()
-            if step is None or step["number"] != number:
+            if step is None or step.number != number:
                 raise Changed("history", "")
-            parts = tuple(step["file"].split("/"))
-            path = self.inside(*parts)
-            now = fingerprint(path)
-            before = self.inside("history", f"{number}.before")
-            if now not in (step["after"], fingerprint(before) if step["was"] else ""):
-                raise Changed(step["file"], self.read(*parts))
-            if not step["was"]:
-                path.unlink(missing_ok=True)
-            elif (problem := write_whole(path, before.read_bytes(), replace=True)) is not None:
-                raise NotWritten(problem.message)
-            self.inside("history", f"{number}.json").unlink(missing_ok=True)
-            before.unlink(missing_ok=True)
-            return str(step["what"])
+            for write in step.writes:
+                self._still_as_written(write)
+            for write in step.writes:
+                self._take_back(write)
+            return step.what
+
+    def _still_as_written(self, write: Write) -> None:
+        """Raise `Changed` where a file is neither as a write left it nor as it was before."""
+        parts = tuple(write.file.split("/"))
+        before = fingerprint(self._history.before(write.number)) if write.was else ""
+        if fingerprint(self.inside(*parts)) not in (write.after, before):
+            raise Changed(write.file, self.read(*parts))
+
+    def _take_back(self, write: Write) -> None:
+        """Give a file as it was before a write."""
+        path, before = self.inside(*write.file.split("/")), self._history.before(write.number)
+        if not write.was:
+            path.unlink(missing_ok=True)
+        elif (problem := write_whole(path, before.read_bytes(), replace=True)) is not None:
+            raise NotWritten(problem.message)
+        self._history.forget(write.number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,8 +251,8 @@ class Projects:
         return project
 
 
-def write_settings(project: Project, settings: dict[str, str], seen: str | None) -> str:
-    """Write project.toml; keys without a text are left out."""
+def write_settings(project: Project, settings: dict[str, str], seen: str | None, *, joined: bool = False) -> str:
+    """Write project.toml, as a step or joined to the one before; keys without a text are left out."""
     import tomlkit
 
     document = tomlkit.document()
@@ -266,4 +260,4 @@ def write_settings(project: Project, settings: dict[str, str], seen: str | None)
     for key in KEYS:
         if settings.get(key):
             document[key] = settings[key]
-    return project.write((SETTINGS,), tomlkit.dumps(document), seen, "settings of the project")
+    return project.write((SETTINGS,), tomlkit.dumps(document), seen, "settings of the project", joined=joined)

@@ -12,8 +12,8 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
-from speccheck.desk.mapping_file import settle
-from speccheck.desk.projects import NoSuch
+from speccheck.desk.mapping_file import MAPPING, settle
+from speccheck.desk.projects import NoSuch, fingerprint
 from speccheck.desk.uploads import Refused
 from speccheck.schedule.questions import QuestionKind
 
@@ -31,7 +31,8 @@ def routes(desk: Desk) -> list[Route]:
         read = await desk.ask("read", {"papers": desk.papers(project, round)})
         return desk.show(
             request, "reading.html.j2", project=project, round=round, read=read, screen="reading",
-            undo=project.last_step(), mapping=project.read("rounds", round, "mapping.toml"),
+            undo=project.last_step(), mapping=project.read("rounds", round, MAPPING),
+            seen=fingerprint(project.inside("rounds", round, MAPPING)),
             before=_count(request.query_params.get("before")),
         )  # fmt: skip
 
@@ -44,7 +45,7 @@ def routes(desk: Desk) -> list[Route]:
             raise Refused("choose what it is first")
         if kind in (QuestionKind.WORDS, QuestionKind.UNITS) and not value:
             raise Refused("write what the text means first")
-        settle(project, round, kind, key, term, value)
+        settle(project, round, kind, key, term, value, str(form.get("seen", "")))
         before = _count(form.get("before"))
         return RedirectResponse(f"/projects/{project.name}/reading?round={round}&before={before}", status_code=303)
 

@@ -7,6 +7,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from speccheck.desk.desk import Desk
+from speccheck.desk.projects import Project
 from speccheck.desk.start_screen import add_submittal
 from speccheck.desk.uploads import Refused, received
 
@@ -37,8 +38,9 @@ def routes(desk: Desk) -> list[Route]:
         if number > LAST_ROUND:
             raise Refused("a project has at most 99 rounds")
         round = f"{number:02d}"
-        add_submittal(project, round, suffix, content)
-        _carry_over(project.rounds[-2] if number > 1 else "", round, project)
+        with project.alone():
+            add_submittal(project, round, suffix, content)
+            _carry_over(project.rounds[-2] if number > 1 else "", round, project)
         return RedirectResponse(f"/projects/{project.name}/rounds", status_code=303)
 
     return [
@@ -47,12 +49,9 @@ def routes(desk: Desk) -> list[Route]:
     ]
 
 
-def _carry_over(before: str, round: str, project: object) -> None:
+def _carry_over(before: str, round: str, project: Project) -> None:
     """Give the new round the mapping and the notes of the round before: the notes stay with their lines."""
-    from speccheck.desk.projects import Project
-
-    assert isinstance(project, Project)
     for name in ("mapping.toml", "notes.toml"):
         text = project.read("rounds", before, name) if before else ""
         if text:
-            project.write(("rounds", round, name), text, "", f"{name} carried over to round {round}")
+            project.write(("rounds", round, name), text, "", f"{name} carried over to round {round}", joined=True)

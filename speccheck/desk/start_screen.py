@@ -77,5 +77,5 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     content = await own.read(LARGEST_FILE)
     project = desk.projects.make(title, "")
     project.write(("clauses", "project.clauses"), content, "", "clauses")
-    write_settings(project, {**project.settings, "against": "project.clauses"}, None)
+    write_settings(project, {**project.settings, "against": "project.clauses"}, None, joined=True)
     return project

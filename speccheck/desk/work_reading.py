@@ -7,7 +7,6 @@ were inferred are told apart, by how.
 from __future__ import annotations
 
 import base64
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import asdict
 from io import BytesIO
@@ -17,7 +16,8 @@ from typing import Any
 from speccheck.desk.papers import Progress, reading_of, ruleset_of, told
 from speccheck.inputs import UnusableInput
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.report.line_words import place_words, shown, understood
+from speccheck.report.inferred import inferred_values
+from speccheck.report.line_words import place_words, understood
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.lines import Line, Schedule
 from speccheck.schedule.questions import Question, QuestionKind, questions_of
@@ -25,7 +25,6 @@ from speccheck.schedule.starter import where
 from speccheck.schedule.what_was_read import WhatWasRead
 
 MOST_ROWS, MOST_COLUMNS = 400, 60
-MOST_NAMED = 5
 LONGEST_SIDE = 1600
 """How many dots the longer side of a picture of a page has at most."""
 
@@ -59,7 +58,7 @@ def reading(read: WhatWasRead, units: str, path: Path) -> dict[str, Any]:
     headers = {(one.place.sheet, one.place.cell): one for one in schedule.columns}
     return {
         "questions": [_question(one, vocabulary) for one in questions],
-        "inferred": _inferred(schedule, vocabulary, units),
+        "inferred": [asdict(one) for one in inferred_values(schedule, vocabulary, units)],
         "columns": [
             {
                 "place": place_words(one.place), "header": one.header, "term": one.term, "unit": one.unit,
@@ -92,20 +91,6 @@ def _read_cells(schedule: Schedule, vocabulary: Vocabulary, units: str) -> dict[
             if (said := f"{name}: {words}") not in told:
                 told.append(said)
     return found
-
-
-def _inferred(schedule: Schedule, vocabulary: Vocabulary, units: str) -> list[dict[str, Any]]:
-    """Return what was done to read values that are not read as they stand: on how many lines, and some of them."""
-    found: dict[tuple[str, str], list[str]] = defaultdict(list)
-    for line in schedule.lines:
-        for name, datum in line.data.items():
-            if datum.note:
-                read_as = understood(datum, vocabulary.terms.get(name), units) or "not given"
-                found[name, datum.note].append(f"{line.name}: {shown(datum)} read as {read_as}")
-    return [
-        {"term": term, "note": note, "count": len(told), "some": told[:MOST_NAMED]}
-        for (term, note), told in found.items()
-    ]
 
 
 def _rows(lines: Sequence[Line], grids: Sequence[Grid]) -> list[dict[str, str]]:

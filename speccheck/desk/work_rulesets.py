@@ -34,6 +34,7 @@ def analysis(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
             {"line": one.place.line, "words": one.words, "right": one.count == one.right, "label": one.label}
             for one in examples.clauses
         ],
+        "marks": [{"line": place.line, "right": right} for place, right in examples.examples],
         "clauses": len(found.ruleset.clauses) if found.ruleset is not None else 0,
     }
 
@@ -84,7 +85,8 @@ def _remark(one: Remark) -> dict[str, Any]:
     found = _LINE.search(one.place)
     return {
         "code": one.code, "message": one.message, "place": one.place, "help": one.help, "systems": one.systems,
-        "lines": [f"{line.shows}: {line.text}" for line in one.lines], "line": int(found[1]) if found else 0,
+        "lines": [{"shows": line.shows, "text": line.text} for line in one.lines],
+        "line": int(found[1]) if found else 0,
     }  # fmt: skip
 
 
@@ -93,6 +95,21 @@ def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     from speccheck.report.prose.page import render_prose_page
 
     return {"page": render_prose_page(ruleset_of(asked["against"]), own_only=False)}
+
+
+def clauses_file(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return a ruleset as a specification section to take along, a page or a document, in base 64."""
+    from speccheck.inputs import UnusableInput
+    from speccheck.report.prose.page import render_prose_page
+    from speccheck.report.word.document import missing_library
+    from speccheck.report.word.section import render_prose_document
+
+    ruleset = ruleset_of(asked["against"])
+    problem = missing_library() if asked["kind"] == "section-word" else None
+    if problem is not None:
+        raise UnusableInput(problem.message, [problem])
+    made = render_prose_document(ruleset) if asked["kind"] == "section-word" else render_prose_page(ruleset).encode()
+    return {"content": base64.b64encode(made).decode("ascii")}
 
 
 def blank(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -165,5 +182,5 @@ def _told(found: Diagnostic) -> dict[str, Any]:
 
 RULESET_WORK = {
     "analysis": analysis, "completion": completion, "proofreading": proofreading, "prose": prose, "blank": blank,
-    "try line": try_line, "proofread text": proofread_text, "system": system,
+    "try line": try_line, "proofread text": proofread_text, "clauses file": clauses_file, "system": system,
 }  # fmt: skip

@@ -29,10 +29,13 @@ class ClauseExamples:
 
 @dataclass(frozen=True, slots=True)
 class Rehearsed:
-    """What became of the examples of a file: clause by clause, and the diagnostics of those that do not come out."""
+    """What became of the examples of a file: clause by clause, the diagnostics of those that do not come out, and the
+    place of each example with whether it comes out.
+    """
 
     clauses: tuple[ClauseExamples, ...] = ()
     diagnostics: tuple[Diagnostic, ...] = ()
+    examples: tuple[tuple[Place, bool], ...] = ()
 
 
 def rehearsed(analysis: Analysis) -> Rehearsed:
@@ -41,7 +44,9 @@ def rehearsed(analysis: Analysis) -> Rehearsed:
         return Rehearsed()
     found = rehearse(analysis.ruleset)
     here = tuple(one for one in found.diagnostics if one.place.file == analysis.path.name)
-    return Rehearsed(tuple(_clauses(analysis, found)), here)
+    examples = ((one.example.place, one.right) for one in found.results)
+    own = tuple((place, right) for place, right in examples if place.file == analysis.path.name)
+    return Rehearsed(tuple(_clauses(analysis, found)), here, own)
 
 
 def _clauses(analysis: Analysis, found: Rehearsal) -> list[ClauseExamples]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
@@ -43,6 +44,14 @@ def clauses_by_name(clauses: Iterable[Clause]) -> Mapping[str, Clause]:
             found.setdefault(_prefixed(clause), clause)
             found.setdefault(f"{clause.name} ({clause.called})", clause)
     return found
+
+
+def paragraph_of(name: str) -> str:
+    """Return the number of the paragraph that a clause of this name is a part of, or the name itself.
+
+    A paragraph in parts has "2.1-2", "2.1.A", "5.A", "5a" or "5(a)".
+    """
+    return re.sub(r"(?<=[\w)])(?:-\d+|-[A-Za-z]|\.[A-Za-z]|(?<=\d)[A-Za-z]|\([A-Za-z\d]\))$", "", name)
 
 
 def _prefixed(clause: Clause) -> str:

@@ -12,11 +12,11 @@ import re
 from collections.abc import Iterator, Mapping
 
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, Value
+from speccheck.language.vocabulary.values import BareUnits, Value, read_value
 from speccheck.phrases.bands import read_size_band
 from speccheck.phrases.cells import read_cell
 from speccheck.phrases.systems import LONGEST, Proposed, shared_values, values_of
-from speccheck.quantities import Misread, Quantity
+from speccheck.quantities import Interval, Misread, Quantity
 
 _PARTS = re.compile(r"\s*[,;:]\s+|\s+[-–—]\s+|\s+x\s+", re.IGNORECASE)
 _SIZE_SAID = re.compile(r"(?<![^\W_])(?:NPS|IPS|DN|O\.?D\.?|pipes?|sizes?|dia(?:meter)?s?\.?)(?![^\W_])", re.IGNORECASE)
@@ -63,6 +63,7 @@ def _readings(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Iterator[Ma
     if _SIZE_SAID.search(text) and not _THICKNESS_SAID.search(text):
         yield _size(text, bare)
     yield shared_values(text, vocabulary, bare)
+    yield _temperature(text, vocabulary)
     for pattern in _SIZE_BESIDE if not _THICKNESS_SAID.search(text) else ():
         found = pattern.fullmatch(text)
         size = _size(found["size"].strip(), bare) if found else None
@@ -71,6 +72,14 @@ def _readings(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Iterator[Ma
     for name in ("insulation", "jacket", "thickness") if _is_of_insulation(text) else ():
         if name in vocabulary.terms:
             yield values_of(read_cell(text, vocabulary.terms[name], vocabulary, bare)) or None
+
+
+def _temperature(text: str, vocabulary: Vocabulary) -> Mapping[str, Value] | None:
+    """Return the temperature of the system that a part states with its unit: "140F"."""
+    terms = (term for term in vocabulary.terms.values() if term.tells_apart and term.kind.dimension == "temperature")
+    term = next(terms, None)
+    value = read_value(text, term) if term is not None else None
+    return {term.name: value} if term is not None and isinstance(value, Quantity | Interval) else None
 
 
 def _is_of_insulation(text: str) -> bool:

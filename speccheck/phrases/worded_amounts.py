@@ -26,10 +26,12 @@ _UNITS = {
 # What an amount of length is measured along: "3 inches wide", "12 inches long", "2 inches of insulation".
 _ALONG = {"thick": "thickness", "wide": "width", "long": "length", "high": "height", "wall": "thickness"}
 _LEAST = (
-    r"(?:not|no)\s+(?:be\s+)?(?:less|thinner|lower|smaller|lighter)\s+than|at\s+least|(?:a\s+)?minimum(?:\s+of)?|min\.?"
+    r"(?:not|no)\s+(?:be\s+)?(?:less|thinner|lower|smaller|lighter)\s+than|not\s+(?:be\s+)?(?:below|under)"
+    r"|at\s+least|(?:a\s+)?minimum(?:\s+of)?|min\.?"
 )
 _MOST = (
-    r"(?:not|no)\s+(?:be\s+)?(?:more|greater|higher|larger|over)\s+than|not\s+(?:to\s+)?exceed(?:ing)?|at\s+most"
+    r"(?:not|no)\s+(?:be\s+)?(?:more|greater|higher|larger|over)\s+than|not\s+(?:be\s+)?(?:above|over)"
+    r"|not\s+(?:to\s+)?exceed(?:ing)?|at\s+most"
     r"|(?:a\s+)?maximum(?:\s+of)?|max\.?"
 )
 _OVER = r"(?:above|over|exceeding|greater\s+than|more\s+than|higher\s+than|larger\s+than)"

@@ -8,8 +8,9 @@ all of them together.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording_duties import dead_references, duty_faults
@@ -124,16 +125,18 @@ def _references(paragraph: Paragraph) -> Iterator[Finding]:
 
 def _same_words(clause: Clause, first: Clause) -> Iterator[Finding]:
     """Yield that a clause has the wording of another one of another source and subject."""
-    if _paragraph_of(clause) != _paragraph_of(first):
+    if not _of_one_paragraph(clause, first):
         message = f"the wording of clause `{clause.label}` is that of clause `{first.label}`"
-        help = "write its own wording, or give both the number of one paragraph"
+        help = "write its own wording, or call both parts of one paragraph, such as 5.A and 5.B"
         yield Finding(
             "P710", "wording of another clause", (clause.label, first.label), message, help, place=clause.place
         )
 
 
-def _paragraph_of(clause: Clause) -> Sequence[str]:
-    return clause.name.split(".")[:2]
+def _of_one_paragraph(clause: Clause, other: Clause) -> bool:
+    """Whether two clauses stand under one number of two parts, or are parts of one paragraph by their names."""
+    above = clause.name.split(".")[:2] == other.name.split(".")[:2]
+    return above or paragraph_of(clause.name) == paragraph_of(other.name)
 
 
 QUESTIONS = (

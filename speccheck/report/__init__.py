@@ -13,6 +13,7 @@ Files:
     escaping            text of strangers, made harmless for the place it goes to: a workbook or CSV cell, Markdown, a
                         terminal
     html                a compliance matrix as one HTML file that needs nothing else
+    inferred            which data of the lines are not read as they stand, and where each came from
     json                the JSON report for other programs, with the models from which its published schema is made
     kinds               the kinds of report, each with what renders it
     labels              labels of a picture that do not run into one another

@@ -127,14 +127,12 @@ def _limit(limit: Limit, units: _Units, across: _Scale, up: _Scale, labels: Labe
     words = f"{limit.label} {_short(written.in_unit(units.temperature))} {units.temperature}"
     if limit.least is not None:
         words += f": at least {_short(_in(limit.least, units.thickness))} {units.thickness}"
-    parts = [
-        _line((LEFT, level), (WIDTH - RIGHT, level), WARM, 1.5, ' stroke-dasharray="6 4"'),
-        _label(labels, WIDTH - RIGHT, level - 6, words, anchor="end", colour=WARM),
-    ]
+    parts = [_line((LEFT, level), (WIDTH - RIGHT, level), WARM, 1.5, ' stroke-dasharray="6 4"')]
     if limit.least is not None and limit.least > 0:
         place = across.at(_in(limit.least, units.thickness))
         parts.append(_line((place, level), (place, UPPER[1]), WARM, 1.0))
-    return parts
+    # The words come last: what is behind them keeps clear of their letters.
+    return [*parts, _label(labels, WIDTH - RIGHT, level - 6, words, anchor="end", colour=WARM)]
 
 
 def _axes(across: _Scale, up: _Scale, title: str, below: str) -> list[str]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import islice
 
 from speccheck.language.vocabulary.terms import Form, Term
@@ -164,6 +165,7 @@ def _names_a_term(grid: Grid, row: int, reader: HeaderReader) -> bool:
     return reader.names_term(grid.text(row, grid.columns_by_row[row][0]))
 
 
+@lru_cache(maxsize=8192)
 def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
     """Return how one column reads as a band: one of its texts is a value, the others say of what and what is measured.
 
@@ -211,13 +213,23 @@ def _measured_of(groups: Sequence[str], reader: HeaderReader) -> tuple[Term | No
     """Return the term that group headings say the cells are, and its unit; None where they say none."""
     for term in reader.vocabulary.tabulated:
         for group in groups:
-            match = reader.match(group)
-            if match is not None and match.term is term:
-                return term, match.unit
-            if _named_inside(split_brackets(group)[0], term):
-                units = (header_unit(bracket, term) for bracket in split_brackets(group)[1])
-                return term, next(filter(None, units), "")
+            unit = _unit_where_named(group, term.name, reader)
+            if unit is not None:
+                return term, unit
     return None, ""
+
+
+@lru_cache(maxsize=8192)
+def _unit_where_named(group: str, name: str, reader: HeaderReader) -> str | None:
+    """Return the unit that a group heading states of a term, "" for none, None where it does not name the term."""
+    term = reader.vocabulary.terms[name]
+    match = reader.match(group)
+    if match is not None and match.term is term:
+        return match.unit
+    words, brackets = split_brackets(group)
+    if not _named_inside(words, term):
+        return None
+    return next(filter(None, (header_unit(bracket, term) for bracket in brackets)), "")
 
 
 def _named_inside(group: str, term: Term | None) -> bool:

@@ -92,13 +92,15 @@ def _bare(text: str) -> str:
 def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Header | None:
     """Return the header that names most terms; of such that of a cross table, with most units, of fewest rows."""
     best: tuple[tuple[int, bool, int, int], Header] | None = None
+    looked_at: set[int] = set()
     for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
         if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
             continue
-        for header in _candidates(grid, row, reader, mapping):
+        for header in _candidates(grid, row, reader, mapping, known=frozenset(looked_at)):
             score = _score(header)
             if header.terms >= FEWEST_TERMS and (best is None or score > best[0]):
                 best = score, header
+        looked_at = {row}
     return best[1] if best is not None else None
 
 
@@ -151,12 +153,20 @@ def _score(header: Header) -> tuple[int, bool, int, int]:
 
 
 def _candidates(
-    grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping, after: int = -1
+    grid: Grid,
+    row: int,
+    reader: HeaderReader,
+    mapping: ScheduleMapping,
+    after: int = -1,
+    known: frozenset[int] = frozenset(),
 ) -> Iterator[Header]:
-    """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both."""
+    """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both.
+
+    What the headers of rows that are `known` already are, with the row below them, is not read once more.
+    """
     filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
     yield header_of(grid, (row,), reader, mapping)
-    if row - 1 in filled and row - 1 > after:
+    if row - 1 in filled and row - 1 > after and row - 1 not in known:
         yield header_of(grid, (row - 1, row), reader, mapping)
     if row + 1 in filled:
         yield header_of(grid, (row, row + 1), reader, mapping)

@@ -39,6 +39,7 @@ _UNIT_WORD = re.compile(r"[^\W\d_]+|°|%|\"|''|'")
 _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
+_AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
 _MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
 _STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
@@ -98,8 +99,8 @@ class HeaderReader:
         if found is not None:
             return _of_what_is_proposed(_with_brackets(self._with_own_unit(found, bare), brackets))
         for name, unit in _endings(bare):
-            found = self._named(name)
-            if found is not None and _is_measured(found.term) and looks_like_unit(unit):
+            found = self._named(name) if looks_like_unit(unit) else None
+            if found is not None and _is_measured(found.term):
                 return _of_what_is_proposed(_with_brackets(found, (unit, *brackets)))
         stated_at = _STATED_AT.fullmatch(bare)
         found = self._named(stated_at["name"]) if stated_at is not None else None
@@ -109,6 +110,8 @@ class HeaderReader:
 
     def _in_phrase(self, bare: str, brackets: Sequence[str]) -> Match | None:
         """Return what a header names among other words, or first of several: "Recommended minimum thickness, mm"."""
+        if _AMOUNT.search(bare):
+            return None  # no words around a name account for an amount, and most cells are no headers
         for name, unit in ((bare, ""), *_endings(bare)):
             if unit and not looks_like_unit(unit):
                 continue

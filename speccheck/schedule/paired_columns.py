@@ -18,6 +18,7 @@ from speccheck.schedule.header_words import HeaderReader
 _BREAK = re.compile(r"\s*[,:;(\[/–—]\s*|\s+-\s+|\s+")
 _AROUND = re.compile(r"^(?:for|at|in|where|when|on|if)\s+|[\s)\],:;]+$", re.IGNORECASE)
 FEWEST = 2
+MOST_WORDS = 8
 
 
 def find_paired_columns(
@@ -59,12 +60,12 @@ def _stands_for(column: CrossColumn) -> tuple[str, str]:
 
 def _pair(texts: tuple[str, ...], origin: tuple[int, int], reader: HeaderReader) -> CrossColumn | None:
     """Return how a header reads as the name of a term with a condition before or behind it, or below or above it."""
+    if sum(len(text.split()) for text in texts) > MOST_WORDS:
+        return None
     for name, condition in _ways_to_part(texts):
-        term, unit = _proposed(name, reader)
-        if term is None:
-            continue
-        axis = _condition(_AROUND.sub("", _AROUND.sub("", condition)), term, reader)
-        if axis is not None:
+        axis = _condition(_AROUND.sub("", _AROUND.sub("", condition)), reader)  # soonest told that it is none
+        term, unit = _proposed(name, reader) if axis is not None else (None, "")
+        if term is not None and axis is not None and _may_stand_over(axis[0], term):
             return CrossColumn(term, unit, *axis, condition.strip(" )]"), origin)
     return None
 
@@ -90,15 +91,19 @@ def _proposed(name: str, reader: HeaderReader) -> tuple[Term | None, str]:
     return (term, match.unit) if term.proposed and term.kind.form is not Form.TEXT else (None, "")
 
 
-def _condition(words: str, measured: Term, reader: HeaderReader) -> tuple[Term, Value] | None:
-    """Return the term and the value that words name: one that tells systems apart and that no choice changes.
-
-    Thicknesses may also stand each under the material that it is of, as proposals beside one another.
-    """
+def _condition(words: str, reader: HeaderReader) -> tuple[Term, Value] | None:
+    """Return the one term and the value that words name."""
     facts = reader.headings.facts(words)
     if len(facts) != 1:
         return None
     name, value = next(iter(facts.items()))
-    term = reader.vocabulary.terms[name]
-    condition = term.tells_apart and not term.proposed
-    return (term, value) if condition or (measured.tabulated and name in measured.beside) else None
+    return reader.vocabulary.terms[name], value
+
+
+def _may_stand_over(axis: Term, measured: Term) -> bool:
+    """Whether columns of a term may each be for a value of another: one that tells systems apart and is no choice.
+
+    Thicknesses may also stand each under the material that it is of, as proposals beside one another.
+    """
+    condition = axis.tells_apart and not axis.proposed
+    return condition or (measured.tabulated and axis.name in measured.beside)

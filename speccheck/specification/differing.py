@@ -76,7 +76,7 @@ def differences(
     held against those of its own term.
     """
     for one in entries:
-        if paragraph.number and number_of(one) != paragraph.number:
+        if paragraph.number and number_of(one, {paragraph.number}) != paragraph.number:
             yield Differs(one.name, Difference.NUMBER, f"it is paragraph {paragraph.number} of the section")
         if one.wording and not _same_words(one, paragraph):
             yield Differs(one.name, Difference.WORDING, f"the section says: {paragraph.text}")

@@ -7,8 +7,9 @@ stand in the section is that paragraph's clause whatever its number.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
+from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, RequiredDocument, UncheckedParagraph
 from speccheck.specification.blocks import Paragraph
 
@@ -21,9 +22,13 @@ def plain_words(text: str) -> str:
     return " ".join(text.translate(_MARKS).split()).rstrip(".")
 
 
-def number_of(entry: Entry) -> str:
-    """Return the number of the paragraph that an entry stands for: "2.1.A-2" is of 2.1.A too."""
-    return re.sub(r"-\d+$", "", entry.name)
+def number_of(entry: Entry, numbers: Collection[str]) -> str:
+    """Return the number of the paragraph that an entry stands for: "2.1.A-2" is of 2.1.A too, and "5.B" of 5.
+
+    `numbers` are those of the section: a paragraph that has the entry's own name is the one.
+    """
+    name = entry.name
+    return next((one for one in (name, paragraph_of(name)) if one in numbers), re.sub(r"-\d+$", "", name))
 
 
 def matched(paragraphs: Sequence[Paragraph], entries: Sequence[Entry]) -> Mapping[int, tuple[Entry, ...]]:
@@ -37,17 +42,22 @@ def matched(paragraphs: Sequence[Paragraph], entries: Sequence[Entry]) -> Mappin
         if fitting:
             found.setdefault(position, []).extend(fitting)
 
+    numbers = {paragraph.number for paragraph in paragraphs}
+
+    def of(entry: Entry) -> str:
+        return number_of(entry, numbers)
+
     words = [plain_words(paragraph.text) for paragraph in paragraphs]
     for position, paragraph in enumerate(paragraphs):
-        take(position, [one for one in left if number_of(one) == paragraph.number and _says(one, words[position])])
+        take(position, [one for one in left if of(one) == paragraph.number and _says(one, words[position])])
     for position in range(len(paragraphs)):
         if position not in found:
             whole = [one for one in left if one.wording and plain_words(one.wording) == words[position]]
-            take(position, [one for one in whole if number_of(one) == number_of(whole[0])])
+            take(position, [one for one in whole if of(one) == of(whole[0])])
     for position, paragraph in enumerate(paragraphs):
-        moved = any(number_of(one) != paragraph.number for one in found.get(position, ()))
+        moved = any(of(one) != paragraph.number for one in found.get(position, ()))
         if paragraph.number and not moved:
-            take(position, [one for one in left if number_of(one) == paragraph.number])
+            take(position, [one for one in left if of(one) == paragraph.number])
     return {position: tuple(fitting) for position, fitting in found.items() if fitting}
 
 

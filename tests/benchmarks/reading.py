@@ -103,6 +103,34 @@ def a_form_for_each_system(count: int) -> Grid:
     return _grid(rows)
 
 
+def cells_of_several_facts(count: int) -> Grid:
+    """A list in whose cells stand thickness, material, facing and jacket, or service and temperatures, together."""
+    rows = [["Tag", "System", "Pipe Size", "Insulation", "Jacket"]]
+    for number, line in enumerate(_listed(count)):
+        insulation = f"{THICKNESSES[number % 4]} {INSULATIONS[number % 4]}, k = 0.2{number % 10} @ {70 + number % 30} F"
+        system = f"{SERVICES[number % 8]} piping, {120 + number}F / {100 + number}F"
+        rows += [[line[0], system, line[3], insulation, f"{10 + number} mil PVC"]]
+    return _grid(rows)
+
+
+def an_outline(count: int) -> Grid:
+    """Services, materials, and thicknesses by size, each rank further in than the one above."""
+    rows: list[list[str]] = []
+    for number in range(count // 2):
+        rows += [[f"{number + 1}. {SERVICES[number % 8]}, {41 + number}F"], ["", INSULATIONS[number % 3]]]
+        rows += [["", "", f'{THICKNESSES[number % 4]} thick up to 1-1/4"'], ["", "", '2" thick above']]
+    return _grid(rows)
+
+
+def a_list_of_quantities(count: int) -> Grid:
+    """Counts beside descriptions of size, service, thickness and material."""
+    rows = [["Qty", "Unit", "Description"]]
+    for number in range(count):
+        system = f'{1 + number % 4}" {SERVICES[number % 8]}, {40 + number}F'
+        rows += [[str(10 + number), "LF", f"{system} - {THICKNESSES[number % 4]} {INSULATIONS[number % 3]}"]]
+    return _grid(rows)
+
+
 LAYOUTS: tuple[Callable[[int], Grid], ...] = (
     a_list,
     a_list_in_sections,
@@ -110,6 +138,9 @@ LAYOUTS: tuple[Callable[[int], Grid], ...] = (
     sizes_across,
     services_across,
     a_form_for_each_system,
+    cells_of_several_facts,
+    an_outline,
+    a_list_of_quantities,
 )
 
 

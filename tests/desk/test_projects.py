@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.desk.mapping_file import settle, write_note
-from speccheck.desk.projects import Changed, NoSuch, Project, Projects, Unreadable
+from speccheck.desk.projects import Changed, NoSuch, Project, Projects, Unreadable, fingerprint
 from speccheck.language import load_vocabulary
 from speccheck.schedule import read_mapping
 
@@ -25,6 +25,12 @@ def project(tmp_path: Path) -> Project:
     made = Projects.of(tmp_path).make("Invented plant", "trade-practice")
     made.write(("rounds", "01", "submittal.csv"), "Service,Thickness\nsteam,1 in\n", "", "submittal")
     return made
+
+
+def last(project: Project) -> str:
+    """Return the number of the step that can be undone."""
+    step = project.last_step()
+    return step.number if step is not None else ""
 
 
 @pytest.mark.parametrize(
@@ -74,10 +80,86 @@ def test_steps_are_undone_one_after_the_other(project: Project) -> None:
     settle(project, "01", "values", "WJ-2", "jacket", "PVC")
     path = project.folder / "rounds" / "01" / "mapping.toml"
     assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"], "values": {"jacket": {"WJ-2": "PVC"}}}
-    project.undo(str((project.last_step() or {})["number"]))
+    project.undo(last(project))
     assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"]}
-    project.undo(str((project.last_step() or {})["number"]))
+    project.undo(last(project))
     assert not path.exists()
+
+
+def test_writes_that_belong_together_are_undone_together(project: Project) -> None:
+    """A round with its mapping and notes is one step; where one of its files was changed since, none is taken back."""
+    project.write(("rounds", "02", "submittal.csv"), "Service\nsteam\n", "", "submittal of round 02")
+    for name in ("mapping.toml", "notes.toml"):
+        project.write(("rounds", "02", name), "", "", "carried over", joined=True)
+    step = project.last_step()
+    assert step is not None
+    assert (step.what, len(step.writes)) == ("submittal of round 02", 3)
+    notes = project.folder / "rounds" / "02" / "notes.toml"
+    notes.write_text("# mine", "utf-8")
+    with pytest.raises(Changed):
+        project.undo(last(project))
+    assert project.rounds == ("01", "02")
+    notes.write_text("", "utf-8")
+    assert project.undo(last(project)) == "submittal of round 02"
+    assert [one.name for one in (project.folder / "rounds" / "02").iterdir()] == []
+
+
+def test_every_step_back_to_an_empty_folder_can_be_undone(project: Project) -> None:
+    """Settings, submittal, clauses, answers and notes: undone one by one, nothing is left but the history's folder."""
+    project.write(("clauses", "project.clauses"), "one", "", "clauses")
+    project.write(("clauses", "project.clauses"), "two", None, "clauses")
+    settle(project, "01", "seen", "raw milk", "", "")
+    write_note(project, "01", [{"service": "steam"}], "1.1", "Revise.", "open", ("", ""))
+    write_note(project, "01", [{"service": "steam"}], "1.1", "Accepted.", "settled", ("Revise.", "open"))
+    while last(project):
+        project.undo(last(project))
+    left = [one.name for one in project.folder.rglob("*") if one.is_file() and one.name != ".lock"]
+    assert left == []
+
+
+def test_only_the_last_writes_are_remembered(project: Project, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A folder that is used for years does not grow without end; what is remembered can still be undone."""
+    monkeypatch.setattr("speccheck.desk.history.MOST_WRITES", 5)
+    for number in range(12):
+        project.write(("clauses", "project.clauses"), f"{number}", None, "clauses")
+    assert len(list((project.folder / "history").iterdir())) == 10
+    for _ in range(5):
+        project.undo(last(project))
+    assert (last(project), project.read("clauses", "project.clauses")) == ("", "6")
+
+
+def test_a_file_that_somebody_wrote_by_hand_is_built_upon(project: Project) -> None:
+    """A mapping file changed in a text editor before the page was opened: the answer is added, the rest stays."""
+    path = project.folder / "rounds" / "01" / "mapping.toml"
+    path.write_text('# what the office agreed\nignore = ["Rev"]\n', "utf-8")
+    settle(project, "01", "seen", "raw milk", "", "", fingerprint(path))
+    assert path.read_text("utf-8").startswith("# what the office agreed\n")
+    assert tomllib.loads(path.read_text("utf-8")) == {"ignore": ["Rev"], "seen": ["raw milk"]}
+    project.undo(last(project))
+    assert path.read_text("utf-8") == '# what the office agreed\nignore = ["Rev"]\n'
+
+
+@pytest.mark.parametrize(
+    ("kind", "key", "term", "mine", "yours"),
+    [
+        ("values", "WJ-2", "jacket", "PVC", "aluminum"),
+        ("columns", "Svc", "service", "", "in"),
+        ("units", "units", "", "metric", "inch-pound"),
+    ],
+)
+def test_another_answer_given_meanwhile_is_shown(
+    project: Project, kind: str, key: str, term: str, mine: str, yours: str
+) -> None:
+    """Two tabs show a question as open: the second answer is not written over the first, an equal one is no quarrel."""
+    settle(project, "01", kind, key, term, mine, "")
+    before = project.read("rounds", "01", "mapping.toml")
+    with pytest.raises(Changed) as stop:
+        settle(project, "01", kind, key, term, yours, "")
+    assert stop.value.now.startswith(f"{key} = ")
+    settle(project, "01", kind, key, term, mine, "")
+    assert project.read("rounds", "01", "mapping.toml") == before
+    settle(project, "01", "seen", "raw milk", "", "", "")
+    assert tomllib.loads(project.read("rounds", "01", "mapping.toml"))["seen"] == ["raw milk"]
 
 
 def test_undoing_does_not_take_back_what_somebody_else_wrote(project: Project) -> None:
@@ -85,7 +167,7 @@ def test_undoing_does_not_take_back_what_somebody_else_wrote(project: Project) -
     settle(project, "01", "ignore", "Rev", "", "")
     (project.folder / "rounds" / "01" / "mapping.toml").write_text('ignore = ["Mine"]\n', "utf-8")
     with pytest.raises(Changed):
-        project.undo(str((project.last_step() or {})["number"]))
+        project.undo(last(project))
     assert 'ignore = ["Mine"]' in project.read("rounds", "01", "mapping.toml")
 
 
@@ -150,8 +232,8 @@ def test_a_note_on_lines_alike_is_one_step(project: Project) -> None:
     write_note(project, "01", lines[:1], "1.1", "", "", ("Revise.", "open"))
     notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
     assert [one["line"] for one in notes] == lines[1:]
-    project.undo(str((project.last_step() or {})["number"]))
-    project.undo(str((project.last_step() or {})["number"]))
+    project.undo(last(project))
+    project.undo(last(project))
     assert project.read("rounds", "01", "notes.toml") == ""
 
 
@@ -195,3 +277,6 @@ def test_killed_while_saving_no_note_that_was_saved_is_lost(project: Project) ->
         writer.wait()
         notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
         assert set(filter(None, saved)) <= {one["line"]["service"] for one in notes}
+        assert last(project)
+        project.undo(last(project))
+        saved = [one["line"]["service"] for one in tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]]

@@ -155,6 +155,8 @@ def test_examples_are_counted_by_clause() -> None:
     assert all(one.right == one.count for one in found.clauses)
     text = path.read_text(encoding="utf-8")
     assert sum(one.count for one in found.clauses) == text.count("\n  example ")
+    lines = [number for number, row in enumerate(text.split("\n"), 1) if row.startswith("  example ")]
+    assert [(place.line, right) for place, right in found.examples] == [(line, True) for line in lines]
 
 
 def test_hover_shows_text_of_others_as_text() -> None:

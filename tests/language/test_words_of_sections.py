@@ -33,6 +33,72 @@ SYNONYMS = [
     ("operating temperature is over 60 degrees F", "operating temperature be over 60 F"),
     ("operating temperature is lower than 60 deg. F", "operating temperature be less than 60 F"),
     ("operating temperature is higher than dew point", "operating temperature be more than dew point"),
+    ("thickness be not below 1 in", "thickness be at least 1 in"),
+    ("thickness be not under 1 in", "thickness be at least 1 in"),
+    ("thickness be greater than or equal to 1 in", "thickness be at least 1 in"),
+    ("flame spread be not above 25", "flame spread be at most 25"),
+    ("flame spread be not over 25", "flame spread be at most 25"),
+    ("flame spread be less than or equal to 25", "flame spread be at most 25"),
+    ("thickness be exactly 1 in", "thickness be 1 in"),
+    ("thickness be equal to 1 in", "thickness be 1 in"),
+]
+
+# What a writer who had read the guide once tried, and what the help must say: never the opposite of what was meant.
+ANSWERS = [
+    ("shall jacket not be PVC", "`be` cannot stand here", "write `be not`, as in `shall jacket be not PVC`"),
+    ("shall pipe size be 2 in or larger", "something is missing behind `larger`", "write `at least` before the amount"),
+    (
+        "shall pipe size be 2 in and smaller",
+        "something is missing behind `smaller`",
+        "write `at most` before the amount",
+    ),
+    ("shall pipe size be 2 in to 6 in", "`to` cannot stand here", "write `from` before the first of the two amounts"),
+    ("shall pipe size 2 in", "`2` cannot stand here", "write `is` before `2`"),
+    ("shall thickness equal 1 in", "`equal` cannot stand here", "write `is` or `be`"),
+    (
+        "shall thickness be 1 in thick",
+        "`thick` cannot stand here",
+        "leave out `thick` and what follows: the term says what is measured",
+    ),
+    ("shall layers be at least two", "`two` is not known", "write the number in figures: `2`"),
+    (
+        "shall operating temperature be above dew point",
+        "`above dew point` is not known",
+        "write `more than dew point`",
+    ),
+    (
+        "shall operating temperature be not below dew point",
+        "`below dew point` is not known",
+        "write `less than dew point`",
+    ),
+    (
+        "shall flame spread be 25 max",
+        "`25 max` is a range where one value is needed",
+        "write `at most` before the amount, and leave out `max`",
+    ),
+    ("shall outdoor", "`outdoor` is not known", "`outdoor` is a value of `location`: write `location is outdoor`"),
+    (
+        "shall location outdoor",
+        "`location outdoor` is not known",
+        "`outdoor` is a value of `location`: write `location is outdoor`",
+    ),
+    (
+        "shall vapor retarder be provided",
+        "`provided` is not a value of `vapor retarder`",
+        "write `be not none`",
+    ),
+    ("if service is steam", "`if` cannot stand here", "write `where`"),
+    (
+        "may jacket be PVC",
+        "`may` cannot stand here",
+        "write `should` for what is recommended; what is only permitted needs no clause",
+    ),
+]
+BANDS = [
+    ("below 2 in", "under 2 in"),
+    ("2 in and smaller", "up to 2 in"),
+    ("above 2 in", "over 2 in"),
+    ("2 in and larger", "2 in and over"),
 ]
 
 
@@ -51,6 +117,31 @@ def test_words_of_sections_mean_the_house_words_and_become_them(written: str, ho
     formatted = format_text(SourceText("x", f"{HEAD}shall {written}\n"))
     assert isinstance(formatted, str)
     assert formatted.splitlines()[-1].split() == ["shall", *house.replace("be over", "be more than").split()]
+
+
+@pytest.mark.parametrize(("written", "message", "help"), ANSWERS, ids=[written for written, *_ in ANSWERS])
+def test_other_words_of_sections_are_answered_with_the_house_word(written: str, message: str, help: str) -> None:
+    """What cannot be taken for a synonym is answered with what to write, so that the help alone is enough."""
+    found = [one for one in parse_ruleset(f"{HEAD}{written}\n").diagnostics if one.code != "L307"]
+    assert [(one.message, one.help) for one in found] == [(message, help)]
+
+
+@pytest.mark.parametrize(("written", "house"), BANDS, ids=[written for written, _ in BANDS])
+def test_bands_of_tables_in_the_words_of_sections(written: str, house: str) -> None:
+    """A heading of a table may say what conditions may."""
+    assert table_band(written) == table_band(house)
+
+
+def table_band(text: str) -> object:
+    """The band over the one column of a table."""
+    written = f"table sizes in inches\n  by service, pipe size\n           | {text}\n  steam    | 2\n\n"
+    loaded = parse_ruleset(
+        f'ruleset "x"\n  speaks mechanical insulation\n\n{written}clause 1 "x"\n  shall thickness be at least sizes\n'
+    )
+    assert loaded.usable, loaded.diagnostics
+    assert loaded.ruleset is not None
+    (band,) = loaded.ruleset.tables["sizes"].axes[1].bands
+    return band.interval
 
 
 @pytest.mark.parametrize("name", ["below ambient", "above ceiling", "up front", "no frost", "higher range"])

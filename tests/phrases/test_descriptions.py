@@ -48,6 +48,11 @@ def test_what_stands_beside_a_length_says_which_it_is(text: str) -> None:
     assert described(text) == PARTS
 
 
+def test_a_temperature_is_that_of_the_system() -> None:
+    """A part that is a temperature with its unit belongs to the service."""
+    assert described('3" HHW, 180F - 2" FG w/ ASJ') == {**PARTS, "operating temperature": "180 F"}
+
+
 @pytest.mark.parametrize(
     "text",
     [

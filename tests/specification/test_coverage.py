@@ -90,6 +90,22 @@ def test_what_says_the_same_otherwise_is_no_difference(clause: str, words: str) 
     assert told(covered(f'clause 2.1.A "x"\n  {clause}', ("2.1.A", words))) == []
 
 
+@pytest.mark.parametrize("names", [("5.A", "5.B"), ("5a", "5b"), ("5(a)", "5(b)"), ("5-1", "5-2")])
+def test_clauses_that_part_a_paragraph_are_held_against_it_together(names: tuple[str, str]) -> None:
+    """A paragraph of two requirements may be two clauses called after it, each with its words or a part of them."""
+    words = f"{THICK} {FLAME}"
+    first, second = (
+        f'clause {name} "x"\n  wording "{wording}"\n  shall {shall}\n'
+        for name, wording, shall in zip(
+            names, (words, FLAME), ("thickness be at least 1-1/2 in", "flame spread be at most 25"), strict=True
+        )
+    )
+    report = covered(f"{first}\n{second}", ("5", words))
+    assert told(report) == []
+    assert report.strangers == ()
+    assert report.paragraphs[0].clauses == names
+
+
 def test_a_revised_section_shows_the_clauses_to_look_at() -> None:
     """A paragraph put in moves the numbers behind it; words that changed, went or came are told, and nothing else."""
     clauses = (

@@ -34,6 +34,7 @@ UNDERSTOOD = [
         {"vapor stop spacing be at most 15 ft"},
     ),
     ("Flame spread shall be not more than 25", set(), {"flame spread be at most 25"}),
+    ("Flame spread shall be not above 25", set(), {"flame spread be at most 25"}),
     ("PVC jackets are not permitted in plenums", {"location is plenum"}, {"jacket be not one of PVC"}),
     (
         "Jackets exposed to weather shall be aluminum, 0.024 inch minimum thickness",

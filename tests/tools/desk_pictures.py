@@ -14,6 +14,11 @@ from tests.desk.conftest import start_desk
 REPORT = Path(__file__).parents[2] / "examples" / "dairy" / "report"
 SECOND_ROUND = REPORT.parent / "second-round" / "resubmittal.xlsx"
 WIDTHS = (1440, 390)
+TO_AN_EXAMPLE = """() => {
+  const area = document.querySelector("#source"), lines = area.value.split("\\n");
+  const line = lines.findIndex((one) => one.startsWith("  example")) - 12;
+  area.scrollTop = line * parseFloat(getComputedStyle(area).lineHeight);
+}"""
 SCREENS = {
     "review": "", "matrix": "/matrix", "findings": "/findings", "reading": "/reading", "rounds": "/rounds",
     "contractor": "/contractor", "clauses": "/clauses",
@@ -47,6 +52,11 @@ def main() -> None:
                     page.wait_for_selector("[data-job]", state="detached")
                     if name == "clauses":
                         page.wait_for_selector("text=no mistake")
+                        if width == WIDTHS[0]:
+                            page.frame_locator("iframe.prose").locator("h1").wait_for()
+                        page.evaluate(TO_AN_EXAMPLE)
+                    if name == "matrix":
+                        page.evaluate("document.querySelector('#matrix').scrollIntoView()")
                     narrow = "-narrow" if width == WIDTHS[-1] else ""
                     page.screenshot(path=REPORT / f"desk-{name}{narrow}.png")
             page.set_viewport_size({"width": WIDTHS[0], "height": 900})

@@ -17,6 +17,7 @@ from typing import Any
 from speccheck.judge.judgement import Verdict
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import has_errors
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import judge_schedule
@@ -61,7 +62,7 @@ def _matrix(path: Path, against: Path) -> Matrix:
 
 def _ruleset(path: Path) -> Ruleset:
     loaded = load_ruleset(path)
-    if loaded.ruleset is None:
+    if loaded.ruleset is None or has_errors(loaded.diagnostics):
         raise SystemExit("\n".join(found.message for found in loaded.diagnostics))
     return loaded.ruleset
 

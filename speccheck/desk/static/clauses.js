@@ -48,7 +48,8 @@ async function check() {
   const found = await ask("analysis", {});
   if (mine !== latest || !found) return;
   marks = new Map();
-  for (const one of found.examples) marks.set(one.line, { words: one.words.replace(/ (example|examples) comes? out/, " ✓"), sort: one.right ? "right" : "wrong" });
+  for (const one of found.examples) marks.set(one.line, { words: one.words.replace(/ of ([0-9]+) .*/, "/$1"), sort: one.right ? "right" : "wrong" });
+  for (const one of found.marks) marks.set(one.line, { words: one.right ? "✓" : "✗", sort: one.right ? "right" : "wrong" });
   for (const one of found.diagnostics) if (one.severity !== "note") marks.set(one.line, { words: one.severity === "error" ? "✗" : "!", sort: one.severity });
   drawMargin();
   mistakes.replaceChildren(...found.diagnostics.map((one) => {
@@ -72,13 +73,20 @@ async function proofread() {
   told.textContent = found.heading;
   document.querySelector("[data-remarks]").replaceChildren(...found.groups.flatMap((group) => group.remarks.map((one) => element("li", "",
     element("p", "", element("b", "", `${group.title} `), one.line ? lineLink(one.line, 1) : element("span", "where", one.place), ` ${one.message}`),
-    ...one.lines.map((line) => element("p", "where", line)), ...(one.help ? [element("p", "help", one.help)] : [])))));
+    ...one.lines.map((line) => element("p", "where", `${line.shows}: ${line.text} `, tryButton(line.text))), ...(one.help ? [element("p", "help", one.help)] : [])))));
 }
 
 function lineLink(line, column) {
   const button = element("button", "link", `line ${line}`);
   button.type = "button";
   button.addEventListener("click", () => goTo(line, column));
+  return button;
+}
+
+function tryButton(line) {
+  const button = element("button", "link", "Try it");
+  button.type = "button";
+  button.addEventListener("click", () => { trying.elements.line.value = line; trying.elements.line.focus(); trying.requestSubmit(); });
   return button;
 }
 
@@ -150,5 +158,6 @@ prose.addEventListener("toggle", () => {
   frame.src = prose.dataset.prose;
   prose.append(frame);
 });
+if (matchMedia("(min-width: 75rem)").matches) prose.open = true; // there it stands beside the text
 drawMargin();
 check();

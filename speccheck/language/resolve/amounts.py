@@ -8,6 +8,7 @@ from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, Words
+from speccheck.language.syntax.words_of_sections import PRESENT
 from speccheck.language.vocabulary.terms import CHOICE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
 
 MOST_NAMED = 6  # of the values of a list
@@ -63,6 +64,9 @@ def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
             unless = "write `except where` on a line of its own"
             help = unless if " unless " in words.text else f"write `{term.name} is one of A, B`"
             names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
+            return None
+        if words.text in PRESENT and "none" in term.choice_names:
+            names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, "write `be not none`")
             return None
         names_of = [choice.name for choice in term.choices]
         help = did_you_mean(words.text, names_of, f"its values are {first_of(names_of, MOST_NAMED)}")

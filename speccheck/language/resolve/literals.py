@@ -8,6 +8,7 @@ from speccheck.language.core import Literal
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Measure
+from speccheck.language.syntax.words_of_sections import INSTEAD
 from speccheck.language.vocabulary.terms import NUMBER, Form, Kind, quantity_kind
 from speccheck.quantities import (
     DIMENSIONS,
@@ -52,7 +53,8 @@ def resolve_literal(
     if isinstance(value, Misread):
         return _other_dimension(measure, kind, source) or _misread(source, value, measure.place)
     if isinstance(value, Interval):
-        help = "write `is between A and B`"
+        alone = next((word for word in ("max", "maximum", "min", "minimum") if measure.text.endswith(f" {word}")), "")
+        help = f"{INSTEAD[alone]}, and leave out `{alone}`" if alone else "write `is between A and B`"
         return source.error("L205", f"`{measure.text}` is a range where one value is needed", measure.place, help)
     return Literal(value, kind, measure.place)
 

@@ -10,13 +10,9 @@ from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
-from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
-
-# What sections say behind an amount, and what the language says before it.
-_BEHIND_AMOUNTS = {
-    **dict.fromkeys(("more", "larger", "greater", "higher", "above", "thicker"), "at least"),
-    **dict.fromkeys(("less", "smaller", "lower", "below", "thinner"), "at most"),
-}
+from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, NUMBERS, compared_with
+from speccheck.language.vocabulary.former_names import FORMER_NAMES
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 
 
 @dataclass
@@ -45,9 +41,12 @@ class Names:
         self.report(self.source.error(code, message, words.place, help))
 
     def term(self, name: str) -> Term | None:
-        """Return the term with this name; what contractors write for it does not count in a ruleset."""
-        found = self.vocabulary.find(name)
-        return found if found is not None and fold(found.name) == fold(name) else None
+        """Return the term with this name, or that had it before; what contractors write does not count in a ruleset."""
+        for one in (name, FORMER_NAMES.get(fold(name), "")):
+            found = self.vocabulary.find(one) if one else None
+            if found is not None and fold(found.name) == fold(one):
+                return found
+        return None
 
     def table(self, name: str) -> Table | None:
         """Return the table with this name."""
@@ -66,10 +65,32 @@ class Names:
         if synonym is not None:
             self.error("L201", f"`{name}` is what a schedule may say for a term", words, f"write `{synonym.name}`")
             return
-        if name in _BEHIND_AMOUNTS:
-            help = f"write `{_BEHIND_AMOUNTS[name]}` before the amount"
+        help = self._said_otherwise(name)
+        if help:
             self.error("L201", f"`{name}` is not known", words, help)
             return
         known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
         help = did_you_mean(name, [*(beside or {}).values(), *known], "define it, or add it to the vocabulary")
         self.error("L201", f"`{name}` is not known", words, help)
+
+    def _said_otherwise(self, name: str) -> str:
+        """Return what to write for words that sections use in another way, or nothing."""
+        if name in BEHIND_AMOUNTS:
+            return f"write `{BEHIND_AMOUNTS[name]}` before the amount"
+        if name in NUMBERS:
+            return f"write the number in figures: `{NUMBERS[name]}`"
+        compared = compared_with(name)
+        if compared is not None and (self.term(compared[1]) is not None or self.is_definition(compared[1])):
+            return f"write `{compared[0]} {compared[1]}`"
+        return self._value_alone(name)
+
+    def _value_alone(self, name: str) -> str:
+        """Return how to write a value that stands without its term, or with no `is` behind it."""
+        for term in self.vocabulary.terms.values():
+            if term.kind.form is not Form.CHOICE:
+                continue
+            folded, own = fold(name), fold(term.name) + " "
+            value = term.choice_names.get(folded.removeprefix(own))
+            if value is not None and (folded.startswith(own) or term.tells_apart):
+                return f"`{value}` is a value of `{term.name}`: write `{term.name} is {value}`"
+        return ""

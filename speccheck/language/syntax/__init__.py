@@ -20,4 +20,5 @@ Files:
     source_text  the text of a ruleset or vocabulary file, and the lines of it that diagnostics show
     tables       tables of the clause language: rows are taken whole by the parser and cut into bands and cells here
     tree         what a file says, word for word, with the place of every node; nothing is looked up yet
+    words_of_sections  what sections say where the language has words of its own, and those words
 """

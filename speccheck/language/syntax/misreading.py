@@ -15,6 +15,7 @@ from speccheck.language.syntax.expecting import expectation, keywords
 from speccheck.language.syntax.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
+from speccheck.language.syntax.words_of_sections import AFTER_NOT, BEHIND_AMOUNTS, INSTEAD, SAYS_NOTHING
 
 if TYPE_CHECKING:
     from lark import Lark, Token
@@ -30,18 +31,6 @@ SIGNS = {
     "*": "times",
     "/": "divided by",
     "&": "and",
-}
-# What sections say where the language has a word of its own, and that word.
-HOUSE_WORDS = {
-    "unless": "write `except where` on a line of its own",
-    ",": "a name has no comma: join conditions by `and`, and write several values as `is one of A, B`",
-    **dict.fromkeys(("minimum", "min", "a minimum"), "write `at least` before the amount"),
-    **dict.fromkeys(("maximum", "max", "a maximum"), "write `at most` before the amount"),
-    **dict.fromkeys(("exceed", "not exceed"), "write `be at most`"),
-    **dict.fromkeys(("exceeds", "exceeding"), "write `is more than`"),
-    "must": "write `shall` before the name",
-    **dict.fromkeys(("below", "under"), "write `less than`"),
-    "above": "write `more than`",
 }
 # How near a word must come to a keyword to be read as a misspelt one ("shal", "exept"); "service" is no "source".
 MISSPELT = 0.8
@@ -134,14 +123,33 @@ def _said_otherwise(source: SourceText, stop: Stop, place: Place) -> Diagnostic 
     It is where the parser stopped, or the word just before, which it took for the end of a name.
     """
     words = source.lines[place.line - 1]
-    word = words[place.column - 1 :][: place.length]
-    if word in HOUSE_WORDS and (word != "," or not _in_list(words[: place.column - 1])):
-        return source.error("L101", f"`{word}` cannot stand here", place, HOUSE_WORDS[word])
+    word, ahead = words[place.column - 1 :][: place.length], words[: place.column - 1].split()
+    help = _instead_of(word, ahead)
+    if help:
+        return source.error("L101", f"`{word}` cannot stand here", place, help)
     before = stop.before
-    if before is None or before.type != "WORD" or before.line != place.line or str(before) not in HOUSE_WORDS:
+    if before is None or before.type != "WORD" or before.line != place.line:
         return None
     there = Place(source.name, place.line, before.column or 1, len(before))
-    return source.error("L101", f"`{before}` cannot stand here", there, HOUSE_WORDS[str(before)])
+    if str(before) in INSTEAD:
+        return source.error("L101", f"`{before}` cannot stand here", there, INSTEAD[str(before)])
+    if word[:1].isdigit() and ahead[-1:] == [str(before)] and "IS" in stop.accepted:
+        return source.error("L101", f"`{word}` cannot stand here", place, f"write `is` before `{word}`")
+    return None
+
+
+def _instead_of(word: str, ahead: list[str]) -> str:
+    """Return what to write in place of a word with these words ahead of it on its line, or nothing."""
+    if word in AFTER_NOT and ahead[-1:] == ["not"]:
+        return AFTER_NOT[word].format(word)
+    if word in INSTEAD and (word != "," or not _in_list(" ".join(ahead))):
+        return INSTEAD[word]
+    behind_amount = len(ahead) > 1 and ahead[-2][-1:].isdigit()
+    if word in SAYS_NOTHING and behind_amount:
+        return f"leave out `{word}` and what follows: the term says what is measured"
+    if word == "to" and behind_amount:
+        return "write `from` before the first of the two amounts"
+    return ""
 
 
 def _in_list(words: str) -> bool:
@@ -156,7 +164,8 @@ def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) 
         help = dash if code == "L405" else "only the first row begins with `|`, where it names the columns"
         return source.error(code, f"a {what} is empty", piece.place, help)
     helps = {
-        "L404": "write `A to B`, `A to under B`, `over A to B`, `under B`, `A and over`, or values parted by commas",
+        "L404": "write `A to B`, `A to under B`, `over A to B`, `under B`, `up to B`, `over A`, `A and over`, "
+        "or values parted by commas",
         "L405": "write a quantity, a value of the term that the table is of, or `-` for not covered",
     }
     return source.error(code, f"`{piece.text}` is not a {what}", piece.place, helps[code])
@@ -223,12 +232,20 @@ def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_en
         place = Place(source.name, 1, 1, 1)
         return Misreading(source.error(code, "the file is empty", place, help), 0, None)
     last = str(stop.before).rstrip().split("\n")[-1]
+    if last in BEHIND_AMOUNTS and re.search(rf"\b(?:or|and)\s+{last}\s*$", _up_to(source, stop.before)):
+        help = f"write `{BEHIND_AMOUNTS[last]}` before the amount"
+        code, what = "L101", "something is missing"
     line = (stop.before.line or 1) + str(stop.before).rstrip().count("\n")
     column = (stop.before.column or 1) if line == stop.before.line else 1
     shown = last if len(last) <= 40 else f"...{last[-37:]}"
     return _left_out(
         layout, source.error(code, f"{what} behind `{shown}`", Place(source.name, line, column, len(last)), help)
     )
+
+
+def _up_to(source: SourceText, token: Token) -> str:
+    """Return the line of a token up to its end."""
+    return source.lines[(token.line or 1) - 1][: (token.column or 1) - 1 + len(token)]
 
 
 def _left_out(layout: Layout, diagnostic: Diagnostic) -> Misreading:

@@ -19,6 +19,7 @@ from speccheck.report.html.details import details_table
 from speccheck.report.html.findings import advice_by_clause, findings_by_clause
 from speccheck.report.html.matrix import plain_rows, verdict_columns
 from speccheck.report.html.pictures import pictures
+from speccheck.report.inferred import inferred_values
 from speccheck.report.requests import requests, requests_by_term
 from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
@@ -103,6 +104,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
         "clause_number": _numbering(matrix.ruleset.clauses),
         "remarks": remarks_by_row(matrix.schedule.remarks),
         "doubts": doubts(matrix.schedule.diagnostics),
+        "inferred": inferred_values(matrix.schedule, matrix.ruleset.vocabulary, matrix.ruleset.units),
         "cautions": wording.cautions(matrix.ruleset),
         "unchecked_paragraphs": unchecked_sections(matrix.ruleset),
     }

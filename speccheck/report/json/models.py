@@ -79,13 +79,17 @@ class RulesetModel(Part):
 
 
 class DatumModel(Part):
-    """One datum of a line: as written, as understood ("" if it is not given), where, and what was done to read it."""
+    """One datum of a line: as written, as understood ("" if it is not given), where, and what was done to read it.
+
+    `inferred` says that the line does not state it itself: `note` has where it came from.
+    """
 
     term: str
     text: str
     understood: str
     given: bool
     note: str
+    inferred: bool
     place: PlaceModel
 
 

@@ -152,6 +152,7 @@ def _line(index: int, line: Line, matrix: Matrix) -> dict[str, Any]:
                 "understood": understood(datum, terms.get(name), system),
                 "given": not isinstance(datum.value, NotGiven),
                 "note": datum.note,
+                "inferred": datum.inferred,
                 "place": place_model(datum.place),
             }
             for name, datum in line.data.items()
