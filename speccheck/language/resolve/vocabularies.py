@@ -90,7 +90,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         name,
         kind,
         _choices(gathering, syntax, name),
-        _texts(syntax, "also"),
+        (*_texts(syntax, "also"), *_texts(syntax, "formerly")),
         " ".join(_texts(syntax, "means")),
         heading.text.text,
         inch_pound,
@@ -114,6 +114,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         yes_also=_texts(syntax, "yes also"),
         no_also=_texts(syntax, "no also"),
         computed_or_stated=_says(syntax, "computed or stated"),
+        formerly=_texts(syntax, "formerly"),
         place=syntax.place,
     )
 
@@ -218,7 +219,7 @@ def _check_synonyms(gathering: _Gathering, syntax: VocabularySyntax) -> None:
         if name is None:
             continue
         for part in item.parts:
-            if isinstance(part, TextPart) and part.keyword == "also":
+            if isinstance(part, TextPart) and part.keyword in ("also", "formerly"):
                 for words in part.words:
                     _take(gathering, words, name)
 

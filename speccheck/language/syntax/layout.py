@@ -46,7 +46,22 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "statement": ("source", "caution", "note", "subject", "where", "that"),
     "table": ("source", "caution", "note", "by"),
     "term": (
-        *("also", "means", "in", "yes", "no", "none", "computed", "of", "measured", "proposed", "not", "one", "any"),
+        *(
+            "also",
+            "formerly",
+            "means",
+            "in",
+            "yes",
+            "no",
+            "none",
+            "computed",
+            "of",
+            "measured",
+            "proposed",
+            "not",
+            "one",
+            "any",
+        ),
         *(
             "tells",
             "never",

@@ -139,6 +139,7 @@ class Term:
     stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
     `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
     doubt of. `yes_also` and `no_also` are the words of schedules that answer yes and no: "concealed" and "exposed".
+    By the names that it had `formerly`, which are among `also`, clauses may still call a term.
     """
 
     name: str
@@ -167,6 +168,7 @@ class Term:
     inferred: tuple[Inferred, ...] = ()
     yes_also: tuple[str, ...] = ()
     no_also: tuple[str, ...] = ()
+    formerly: tuple[str, ...] = ()
     computed_or_stated: bool = False
     place: Place = field(default=Place(), compare=False)
 
