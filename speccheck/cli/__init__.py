@@ -41,6 +41,7 @@ Files:
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
+    waiting       what a person at a terminal sees while a command works for longer than a second
     test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
     system        `speccheck system`: surface temperature, heat flow and minimum thickness of one system
 """
@@ -88,6 +89,10 @@ COMMANDS = {
 }
 
 
+OWN_WAITS = ("portfolio", "desk", "language-server")
+"""Commands that show how far they are themselves, or wait for somebody."""
+
+
 class Commands(click.Group):
     """The commands, each imported only when it is called, so that none pays for another."""
 
@@ -102,10 +107,24 @@ class Commands(click.Group):
         command: click.Command = import_module(f"speccheck.cli.{cmd_name.replace('-', '_')}").command
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that is called, and what is left of the call."""
+        from speccheck.cli.waiting import show_no_wait
+
+        name, found, rest = super().resolve_command(ctx, args)
+        if name in OWN_WAITS:
+            show_no_wait()
+        return name, found, rest
+
     def invoke(self, ctx: click.Context) -> Any:
         """Run the command; an input that cannot be used ends it with what is wrong."""
+        from speccheck.cli.waiting import shown_while_waiting
+
         try:
-            return super().invoke(ctx)
+            with shown_while_waiting("working"):
+                return super().invoke(ctx)
         except ValueError as problem:
             from speccheck.cli.inputs import stop
             from speccheck.inputs import UnusableInput

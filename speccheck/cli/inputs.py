@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from speccheck.cli import UNUSABLE
+from speccheck.cli.waiting import working_on
+from speccheck.english import count
 
 if TYPE_CHECKING:
     from speccheck.inputs import UnusableInput
@@ -42,6 +44,7 @@ def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
     """
     from speccheck.inputs import usable_ruleset
 
+    working_on(f"reading the ruleset {path.name}")
     ruleset, loaded = usable_ruleset(path, drafts=drafts)
     note_read(path, *loaded.files)
     show(loaded.diagnostics)
@@ -56,12 +59,15 @@ def schedule_or_stop(
     from speccheck.schedule import read_schedule
 
     note_read(path)
+    working_on(f"reading {path.name}")
     settled = mapping_or_stop(mapping, ruleset.vocabulary)
-    return with_lines(
+    schedule = with_lines(
         read_schedule(
             path, ruleset.vocabulary, settled, units=units or "", usual_units=ruleset.units, sheet=sheet or ""
         )
     )
+    working_on(f"checking {count(len(schedule.lines), 'line')} of {path.name}")
+    return schedule
 
 
 def mapping_or_stop(path: Path | None, vocabulary: Vocabulary) -> ScheduleMapping | None:

@@ -11,6 +11,7 @@ import click
 
 from speccheck.cli import UNUSABLE, WRITTEN
 from speccheck.cli.inputs import files_read, show
+from speccheck.cli.waiting import working_on
 from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
@@ -64,6 +65,7 @@ class Outputs:
         from speccheck.report.writing import is_own, write_whole
 
         path = self.named[what]
+        working_on(f"writing {path}")
         if _is_standard(path):
             sys.stdout.flush()
             sys.stdout.buffer.write(content.encode("utf-8", "replace") if isinstance(content, str) else content)

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 @click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedule.")
 @click.option("--units", type=UNITS, help="Units of numbers for which the line states none.")
 @click.option("--sheet", help="Read only this sheet of the workbook.")
+@click.option("--full", is_flag=True, help="Print what may apply too, with all sources, notes and cautions.")
 def command(
     line: str,
     mark: str | None,
@@ -36,12 +37,13 @@ def command(
     mapping: Path | None,
     units: str | None,
     sheet: str | None,
+    full: bool,
 ) -> int:
-    """List the requirements that apply to a line, with their sources.
+    """List the requirements that apply to a line; with --full their sources too.
 
     LINE states the line in the words of the vocabulary, parted by commas; with
-    --line it names a schedule. Clauses of which it is not known whether they
-    apply are told with the data that would tell.
+    --line it names a schedule. Where it is not known whether clauses apply, the
+    information that is needed is named.
 
     \b
     Examples:
@@ -52,7 +54,7 @@ def command(
     Exit status: 0 something applies or may, 2 nothing does, 3 the line or a
     ruleset cannot be read.
     """
-    from speccheck.report.terminal.requirements import print_requirements
+    from speccheck.report.terminal.requirements import print_requirements, print_short_requirements
     from speccheck.review.requirements import requirements_of, shipped_rulesets
 
     rulesets = tuple(ruleset_or_stop(path) for path in against) or shipped_rulesets()
@@ -61,7 +63,7 @@ def command(
     else:
         stated = _line_of_schedule(mark, Path(line), rulesets[0], mapping, units, sheet)
     found = requirements_of(stated, rulesets, inherited=bool(against))
-    print_requirements(stated, found)
+    (print_requirements if full else print_short_requirements)(stated, found)
     return 0 if any(one.applying or one.perhaps for one in found) else 2
 
 

@@ -11,7 +11,7 @@ from speccheck.judge.explaining import Explainer, Mood, notes, table_uses, unkno
 from speccheck.judge.judgement import Basis, Cell, Step, Verdict
 from speccheck.judge.runs import Stated, holding, spans
 from speccheck.judge.working import working_steps
-from speccheck.language.core import Clause, Confidence
+from speccheck.language.core import Clause, Confidence, Source, Table
 
 if TYPE_CHECKING:
     from speccheck.judge.judging import Judgement
@@ -180,11 +180,17 @@ def _notes(clause: Clause, deciding: Sequence[Judgement]) -> tuple[str, ...]:
     if deciding[0].verdict in (Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE):
         return tuple(found)
     for use in table_uses(outcomes):
-        found.update(dict.fromkeys(f"{use.table.name}: {source}" for source in use.table.sources))
+        found.update(dict.fromkeys(_source_of(use.table, source) for source in use.table.sources))
         found.update(dict.fromkeys(use.table.notes))
     if any(source.confidence is Confidence.FROM_MEMORY for source in clause.sources):
         found["the clause rests on a published value written from memory; check it before relying on it"] = None
     return tuple(found)
+
+
+def _source_of(table: Table, source: Source) -> str:
+    """Return a source of a table behind the name of the table, where the source does not begin with that."""
+    name = table.published_as
+    return str(source) if source.text.startswith(name) else f"{name}: {source}"
 
 
 def _advising(judgements: Sequence[Judgement]) -> Judgement | None:

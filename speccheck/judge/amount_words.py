@@ -82,7 +82,7 @@ class Stating:
             case TermValue(term):
                 return f"{term.name} {be(term.name)} {value}"
             case Lookup(table):
-                return f"{table.name} is {value}{self._place(found)}"
+                return f"{table.published_as} is {value}{self._place(found)}"
             case NamedAmount(name, meaning):
                 return f"{name} is {value}{self._origin(meaning, found.parts[0])}"
             case Arithmetic() | Adjusted():
@@ -149,7 +149,7 @@ class Stating:
             case TermValue(term):
                 return f" ({term.name})"
             case Lookup(table):
-                return f" ({table.name}{self._place(found, ', ')})"
+                return f" ({table.published_as}{self._place(found, ', ')})"
             case NamedAmount(name, meaning):
                 inner = self._origin(meaning, found.parts[0]).removeprefix(" (").removesuffix(")")
                 return f" ({name}: {inner})" if inner else f" ({name})"
@@ -191,7 +191,7 @@ class Stating:
 
     def _tables(self, found: Amounted, joint: str = "") -> str:
         """Return the places of all table cells that went into an amount."""
-        places = "; ".join(dict.fromkeys(f"{use.table.name}, {place_in(use)}" for use in found.uses))
+        places = "; ".join(dict.fromkeys(f"{use.table.published_as}, {place_in(use)}" for use in found.uses))
         if not places:
             return ""
         return joint + places if joint else f" ({places})"

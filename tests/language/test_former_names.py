@@ -8,7 +8,6 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
-from speccheck.language.vocabulary.former_names import FORMER_NAMES
 
 RULES = """ruleset "before"
   speaks  mechanical insulation
@@ -18,6 +17,19 @@ clause 1 "Ducts"
   where   {} is given
   shall   thickness be at least 1 in
 """
+
+
+FORMER_NAMES = {
+    "installed resistance": "installed R-value",
+    "lowest service temperature": "minimum use temperature",
+    "highest service temperature": "maximum use temperature",
+    "seam position": "longitudinal seam location",
+    "adhesive VOC": "adhesive VOC content",
+    "sealant VOC": "sealant VOC content",
+    "coating VOC": "coating VOC content",
+    "adhesive lowest temperature": "adhesive minimum use temperature",
+    "adhesive highest temperature": "adhesive maximum use temperature",
+}
 
 
 @pytest.mark.parametrize(("former", "name"), FORMER_NAMES.items())

@@ -235,3 +235,14 @@ def test_few_errors_stand_between_a_first_ruleset_and_one_that_parses() -> None:
     assert path.read_text(encoding="utf-8").count("\nclause ") == 30
     assert len(found) <= 8
     assert all("write " in one.help and "`" in one.help for one in found)
+
+
+def test_a_term_answers_to_the_name_that_it_had_formerly() -> None:
+    """Rulesets that were written before a term had its trade name mean what they meant; other synonyms do not count."""
+    assert clause("installed resistance be at least R-6").shall == clause("installed R-value be at least R-6").shall
+    loaded = parse_ruleset(f"{HEAD}shall RSI be at least R-6\n")
+    (found,) = (one for one in loaded.diagnostics if one.code == "L201")
+    assert (found.message, found.help) == (
+        "`RSI` is what a schedule may say for a term",
+        "write `installed R-value`",
+    )

@@ -142,6 +142,7 @@ def test_filters_stand_in_the_address(page: Any, files: dict[str, str], demo: Ma
     becomes(page, lambda: marks_shown(page), rows)
     page.click("text=Show all")
     expect(shown).to_have_text("")
+    expect(page.locator(".findings > li:visible")).to_have_count(every)
 
 
 def test_lines_are_grouped_and_complied_groups_are_folded(page: Any, files: dict[str, str], demo: Matrix) -> None:

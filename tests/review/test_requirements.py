@@ -54,7 +54,7 @@ def test_number_of_the_table_is_told_with_its_row_column_and_source() -> None:
     assert [(one.part, one.text, one.at) for one in found.asked] == [
         (
             "shall",
-            "thickness be at least 2 in (energy heating thickness, row over 140 F to 200 F, "
+            "thickness be at least 2 in (ASHRAE 90.1-2010, Table 6.8.3A, row over 140 F to 200 F, "
             "column 1-1/2 in to under 4 in)",
             (),
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from speccheck.language.core.amounts import Literal
@@ -9,6 +10,8 @@ from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Kind, Term
 from speccheck.quantities import Interval, NominalSize, Quantity
+
+_PUBLISHED = re.compile(r".*?\b[Tt]able [A-Z]?\d[\w.-]*\w|.*?\b[Tt]able \d\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +50,12 @@ class Table:
     notes: tuple[str, ...] = ()
     ruleset: str = ""
     place: Place = field(default=Place(), compare=False)
+
+    @property
+    def published_as(self) -> str:
+        """The table as readers know it: "ASHRAE 90.1-2010, Table 6.8.3A", its own name where no source has a table.
+
+        That is its first source up to the number of the table; what the source says behind it is told with the sources.
+        """
+        found = _PUBLISHED.match(self.sources[0].text) if self.sources else None
+        return found[0] if found else self.name

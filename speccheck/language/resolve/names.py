@@ -11,7 +11,6 @@ from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, NUMBERS, compared_with
-from speccheck.language.vocabulary.former_names import FORMER_NAMES
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 
 
@@ -41,12 +40,9 @@ class Names:
         self.report(self.source.error(code, message, words.place, help))
 
     def term(self, name: str) -> Term | None:
-        """Return the term with this name, or that had it before; what contractors write does not count in a ruleset."""
-        for one in (name, FORMER_NAMES.get(fold(name), "")):
-            found = self.vocabulary.find(one) if one else None
-            if found is not None and fold(found.name) == fold(one):
-                return found
-        return None
+        """Return the term with this name, or one that it had formerly; no other synonym counts in a ruleset."""
+        found = self.vocabulary.find(name)
+        return found if found is not None and fold(name) in map(fold, (found.name, *found.formerly)) else None
 
     def table(self, name: str) -> Table | None:
         """Return the table with this name."""

@@ -6,7 +6,6 @@ Files:
 
     choices  values out of a closed list, never guessed, and the words that stand where a value should: "TBD", "per
              spec", a dash
-    former_names  names by which terms of the shipped vocabulary went before, which rulesets may still use
     terms    the terms that clauses speak of, their kinds and values, and what contractors write for them
     values   what a text means once it is known for which term it stands, and back to text
 """

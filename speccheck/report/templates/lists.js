@@ -35,21 +35,30 @@ function filterLists() {
   if (!arrangement.fits && !listed) return;
   const shown = new Set();
   for (const { item, clause, lines, article } of allItems()) {
-    const fit = lines.filter((line) => fitsIn(line, clause));
-    item.hidden = !fit.length;
+    const fit = arrangement.fits ? lines.filter((line) => fitsIn(line, clause)) : lines;
+    if (item.hidden === Boolean(fit.length)) item.hidden = !fit.length;
     if (!fit.length) continue;
     shown.add(article.node);
-    if (lines.length > 1) item.querySelector("summary b").textContent = someNames(fit);
+    if (lines.length > 1) tell(item, someNames(fit));
     if (item.querySelector(".filled")) fill(item, clause, fit);
   }
-  for (const { node } of articles) node.hidden = !shown.has(node);
+  for (const { node } of articles) if (node.hidden === shown.has(node)) node.hidden = !shown.has(node);
   for (const part of document.querySelectorAll("section:has(> .group)")) part.hidden = !part.querySelector(".group:not([hidden])");
   if (requests?.open) drawRequests();
 }
 
+// What is told already is left alone, for each change of a text is paid for when the page is laid out again.
+const tellings = new Map();
+function tell(item, words) {
+  if (!tellings.has(item)) { const node = item.querySelector("summary b"); tellings.set(item, { node, words: node.textContent }); }
+  const told = tellings.get(item);
+  if (told.words !== words) { told.node.textContent = words; told.words = words; }
+}
+
 function someNames(lines) {
-  const names = lines.map((line) => table.lines[line][0]);
-  return names.length <= NAMED ? names.join(", ") : `${names.slice(0, NAMED - 1).join(", ")} and ${names.length - NAMED + 1} more`;
+  const named = lines.slice(0, lines.length <= NAMED ? NAMED : NAMED - 1).map((line) => table.lines[line][0]);
+  const last = lines.length <= NAMED ? named.pop() : `${lines.length - NAMED + 1} more`;
+  return named.length ? `${named.join(", ")} and ${last}` : last;
 }
 
 // What an item tells when it is opened: each line as a button that opens its cell, and the working of the first.
