@@ -31,6 +31,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     Relation,
     Some,
     Table,
@@ -170,7 +171,7 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
                 yield from _limits(part, denied, named)
         case Negation(part):
             yield from _limits(part, not denied, named)
-        case AskedIf():
+        case AskedIf() | OrEqual():
             for one in inner(condition):
                 yield from _limits(cast(Condition, one), denied, named)
         case NamedCondition(_, part):
