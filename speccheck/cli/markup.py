@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.asked import AskedPackage, package_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, replace_option
@@ -17,12 +18,19 @@ from speccheck.english import count
 
 if TYPE_CHECKING:
     from speccheck.report.markup.marks import Comments
+    from speccheck.schedule import Schedule
 
 
 @click.command()
-@schedule_and_ruleset
+@package_and_ruleset
 @beside_options
-@click.option("--into", required=True, type=FILE, metavar="FILE", help="The marked copy, of the same kind.")
+@click.option(
+    "--into",
+    required=True,
+    type=FILE,
+    metavar="FILE",
+    help="The marked copy, of the same kind; for several files the folder of their copies.",
+)
 @click.option("--author", default="", metavar="NAME", help="Who marks; left out where it is not given.")
 @click.option(
     "--date",
@@ -34,7 +42,7 @@ if TYPE_CHECKING:
 @click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
 @replace_option
 def command(
-    asked: Asked,
+    package: AskedPackage,
     into: Path,
     author: str,
     date: datetime.datetime | None,
@@ -46,7 +54,9 @@ def command(
     """Write a copy of SCHEDULE (.pdf, .docx or .xlsx) with a comment at the cell of each finding.
 
     A numbered list of the comments stands at the end, with cautions. The numbers
-    are those of `speccheck reply`. The schedule itself is not changed.
+    are those of `speccheck reply`. The schedule itself is not changed. Several files,
+    or a folder of them, are one submittal: the comments are numbered through, and
+    each schedule has its copy in the folder that --into names.
 
     \b
     Example:
@@ -56,30 +66,54 @@ def command(
     Exit status: 0 written, 3 the input or the call cannot be used, or the copy
     was not written.
     """
-    from speccheck.report.markup.copying import marked_copy
-    from speccheck.report.markup.marks import comments_of
+    from speccheck.report.markup.marks import comments_of, comments_on
     from speccheck.report.reply.reply import reply_to
     from speccheck.review.reviewing import judge_schedule
 
-    outputs = Outputs({"copy": into}, replace=replace)
-    ruleset = asked.ruleset()
+    copies = _copies(package.papers, into)
+    outputs = Outputs({str(paper): copy for paper, copy in copies.items()}, replace=replace)
+    ruleset = package.asked.ruleset()
     said = notes_or_stop(notes, ruleset)
-    matrix = held_against(judge_schedule(asked.read(ruleset), ruleset), **beside)
+    read, products = package.read(ruleset)
+    matrix = held_against(judge_schedule(read, ruleset), with_schedule=products, **beside)
     day = "" if date is None else date.date().isoformat()
     comments = comments_of(matrix, reply_to(matrix, said, (), action), author=author, date=day)
-    marked = marked_copy(asked.schedule, matrix.schedule, comments)
+    schedules = {line.place.file for line in matrix.schedule.lines}
+    marked = [paper for paper in copies if paper.name in schedules]
+    for paper in marked:
+        own = comments_on(comments, paper.name, with_others=paper == marked[0]) if len(copies) > 1 else comments
+        _write(paper, matrix.schedule, own, outputs)
+    for paper in copies:
+        if paper not in marked:
+            click.echo(f"{paper.name} is no schedule, and was not marked", err=True)
+    return outputs.finish(0)
+
+
+def _copies(papers: Sequence[Path], into: Path) -> dict[Path, Path]:
+    """Return where the copy of each file goes: to the file that was named; of several into the folder, made here."""
+    if len(papers) == 1:
+        return {papers[0]: into}
+    if into.is_file() or str(into) == "-":
+        raise click.UsageError(f"--into {into.name} has to name a folder, for several files are marked")
+    into.mkdir(parents=True, exist_ok=True)
+    return {paper: into / paper.name for paper in papers}
+
+
+def _write(paper: Path, schedule: Schedule, comments: Comments, outputs: Outputs) -> None:
+    """Write the marked copy of one file, or keep why there is none."""
+    from speccheck.report.markup.copying import marked_copy
+
+    marked = marked_copy(paper, schedule, comments)
     for problem in marked.diagnostics:
         if problem.severity == "error":
             outputs.failed(problem)
     show(one for one in marked.diagnostics if one.severity != "error")
     if marked.content is not None:
-        outputs.write("copy", marked.content)
+        outputs.write(str(paper), marked.content)
         _tell(comments, silent=outputs.own_the_screen)
-    return outputs.finish(0)
 
 
 def _tell(comments: Comments, *, silent: bool) -> None:
     """Say how many comments there are, and what the whole comes to."""
-
-    words = f"{count(len(comments.marks), 'comment')} in the copy. {' '.join(comments.summary)}"
+    words = f"{comments.title}: {count(len(comments.marks), 'comment')} in the copy. {' '.join(comments.summary)}"
     click.echo(words, err=silent)

@@ -32,12 +32,14 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
     Table,
     TermValue,
 )
 from speccheck.language.core.walking import plain
+from speccheck.language.core.wording import condition_text
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
@@ -89,6 +91,7 @@ class Outcome:
     note: str = ""
 
 
+APPROVED_EQUAL = "the reviewer has to say whether what is proposed is an approved equal of what is asked"
 NOT_STATED = NotGiven("", "not stated")
 
 
@@ -116,17 +119,14 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
         case Negation(part):
             inner = evaluate(part, case, rules)
             return Outcome(node, logic.negation(inner.truth), (inner,))
+        case OrEqual(part):
+            return _or_equal(node, evaluate(part, case, rules), rules)
         case AskedIf():
             return _asked_if(node, case, rules)
         case Includes():
             return _includes(node, case)
-        case Holds(term):
-            amounted = _term_value(term, case)
-            truth = None if amounted.value is None else bool(amounted.value)
-            return Outcome(node, truth, (), (amounted,), amounted.unknown)
-        case Given(term):
-            value = case.get(term.name, NOT_STATED)
-            return Outcome(node, not isinstance(value, NotGiven), (), (_term_value(term, case),))
+        case Holds() | Given():
+            return _of_term(node, case)
         case _:
             assert_never(node)
 
@@ -188,6 +188,24 @@ def _term_value(term: Term, case: Case) -> Amounted:
     if isinstance(value, NotGiven):
         return Amounted(None, (Unknown(term.name, value.why),))
     return Amounted(value)
+
+
+def _of_term(node: Holds | Given, case: Case) -> Outcome:
+    """Return whether an answer is yes, or whether a term is given at all, which is always known."""
+    amounted = _term_value(node.term, case)
+    if isinstance(node, Given):
+        value = case.get(node.term.name, NOT_STATED)
+        return Outcome(node, not isinstance(value, NotGiven), (), (amounted,))
+    truth = None if amounted.value is None else bool(amounted.value)
+    return Outcome(node, truth, (), (amounted,), amounted.unknown)
+
+
+def _or_equal(node: OrEqual, inner: Outcome, rules: Rules) -> Outcome:
+    """Return that something holds, or that a person has to say whether what is proposed instead is as good."""
+    if inner.truth is not False:
+        return Outcome(node, inner.truth, (inner,))
+    why = f"{APPROVED_EQUAL} ({condition_text(node.part, system=rules.system)})"
+    return Outcome(node, None, (inner,), (), (Unknown("", why),))
 
 
 def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:

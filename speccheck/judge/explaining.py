@@ -22,6 +22,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
     TermValue,
@@ -145,6 +146,8 @@ class Explainer:
                 return "; ".join(self.favour(part) for part in outcome.parts if part.truth is True)
             case AskedIf():
                 return self._asked_if(outcome, [self.favour(part) for part in outcome.parts[1:]])
+            case OrEqual():
+                return self.favour(outcome.parts[0])
             case _:
                 return self.fact(outcome)
 

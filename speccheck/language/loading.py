@@ -16,7 +16,7 @@ from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, TextPart, VocabularySyntax, Words
-from speccheck.language.vocabulary.terms import Term, Vocabulary
+from speccheck.language.vocabulary.terms import Addition, Term, Vocabulary, fold
 from speccheck.shipped import shipped_folder
 
 # How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
@@ -155,12 +155,23 @@ class Loader:
         known = [vocabulary for vocabulary in spoken if vocabulary is not None]
         if len(known) < len(stated):
             return None
-        spoken_by_all = [*known, *(base.vocabulary for base in bases)]
+        spoken_by_all = self._extended([*known, *(base.vocabulary for base in bases)], source, syntax.name.place)
         for first, second, name in _told_twice(spoken_by_all):
             message = f"`{name}` is a term of `{first}` and of `{second}`, which say different things of it"
             help = f"what `{first}` says counts; name the vocabulary first whose term the clauses mean"
             self.diagnostics.append(source.warning("L313", message, syntax.name.place, help))
         return _joined(spoken_by_all)
+
+    def _extended(self, spoken: list[Vocabulary], source: SourceText, place: Place) -> list[Vocabulary]:
+        """Return vocabularies with what each adds to the terms of others, and tell what cannot be added."""
+        additions = [one for vocabulary in spoken for one in vocabulary.additions]
+        terms = _joined(spoken).terms
+        for one in additions:
+            message = addition_problem(one, terms.get(one.term))
+            if message:
+                help = did_you_mean(one.term, terms, "name a term of another vocabulary that the ruleset speaks")
+                self.diagnostics.append(source.error("L201", message, place, help))
+        return [vocabulary.extended(additions) for vocabulary in spoken]
 
     def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
         """Return the file that a name stands for: beside the file that names it, or shipped."""
@@ -200,6 +211,23 @@ def _told_twice(vocabularies: Sequence[Vocabulary]) -> Iterator[tuple[str, str, 
                 yield first, vocabulary.name, name
 
 
+def addition_problem(addition: Addition, term: Term | None) -> str:
+    """Return what is wrong with an addition to a term, "" for nothing."""
+    where = f"the addition to `{addition.term}` in {addition.place.file}"
+    if term is None:
+        return f"{where} is to a term that no vocabulary of the ruleset has"
+    if addition.choices and not term.of_choices:
+        return f"{where} has values, and `{term.name}` is {term.kind.described}"
+    for choice in addition.choices:
+        for spelling in (choice.name, *choice.also):
+            owner = term.choice_names.get(fold(spelling))
+            if owner is not None and owner != choice.name:
+                return f"{where} calls a new value `{spelling}`, by which `{owner}` goes already"
+    values = {choice.name for choice in (*term.choices, *addition.choices)}
+    unknown = [value for family in addition.families for value in family.values if value not in values]
+    return f"{where} has `{unknown[0]}` in a family, which is no value of `{term.name}`" if unknown else ""
+
+
 def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
     """Return one vocabulary with the terms of all; the first to name a term says what it is."""
     terms: dict[str, Term] = {}
@@ -208,7 +236,8 @@ def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
             terms.setdefault(name, term)
     first = vocabularies[0]
     names = ", ".join(dict.fromkeys(vocabulary.name for vocabulary in vocabularies))
-    return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes)
+    additions = tuple(dict.fromkeys(one for vocabulary in vocabularies for one in vocabulary.additions))
+    return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes, additions)
 
 
 def _shown(path: Path) -> str:

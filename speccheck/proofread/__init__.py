@@ -56,6 +56,8 @@ Files:
     steps                 one step of a value, up or down, and the limits and ends of table bands moved by one
     stringency            is every line that a specification accepts also accepted by the code that it must meet?
     substituting          one node of the core put in the place of another, in every clause that draws on it
+    table_steps           tables with one step against all others: thickness that falls once where it rises with size
+                          and temperature
     trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
                           closely
     unasked_documents
@@ -77,4 +79,7 @@ Files:
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
                           compares anything with
     wording_paragraph     the wording that clauses share, beside the rules of all of them
+    wording_polarity      yes and no, all and any: a wording that forbids what its rule asks for, or asks for all where
+                          any one is enough
+    wording_terms         another temperature than the one that the rule limits, and "below ambient" beside "more than"
 """

@@ -29,6 +29,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
     Table,
@@ -97,6 +98,8 @@ def condition_meaning(node: Condition) -> Meaning:
             return _joined("every", parts)
         case Some(parts):
             return _joined("some", parts)
+        case OrEqual(part):
+            return ("or equal", condition_meaning(part))
         case NamedCondition(_, condition):
             return condition_meaning(condition)
         case _:

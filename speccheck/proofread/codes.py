@@ -32,6 +32,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "amount, and in the band itself no clause demands it. A band that starts late is mostly a typing error; where "
         "nothing is to be asked in between, a `scope` says so.",
     ),
+    "P106": (
+        "table with an odd step",
+        "Along an axis of the table all steps but one go the same way: the thickness rises with the size of the pipe, "
+        "and falls once. Mostly two digits of one cell were mistaken.",
+    ),
     "P201": (
         "clauses that cannot be met together",
         "Both clauses apply to a system, each could be met alone, and whatever meets the one fails the other.",
@@ -196,6 +201,20 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "wording of another clause",
         "Two clauses of different numbers have the same wording, word for word. Clauses of one paragraph may share it: "
         "those whose numbers begin alike, as 2.1.A and 2.1.B do.",
+    ),
+    "P711": (
+        "all or any",
+        "The wording asks for all of a list (`valves, flanges and hangers`) and the rule for any one of it, or the "
+        "other way round. Write `include` for all, and `include any of` where one is enough.",
+    ),
+    "P712": (
+        "wording the other way round",
+        "The wording forbids what the rule asks for (`shall not be used`), or names as wanted what the rule forbids.",
+    ),
+    "P713": (
+        "number of another term",
+        "The wording says a number of one term (`ambient temperature below 32 F`), and the rule limits another one of "
+        "the same kind by it.",
     ),
     "P801": (
         "statement that does not hold",

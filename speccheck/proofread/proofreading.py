@@ -12,6 +12,7 @@ from speccheck.proofread.leaving_out import omissions_that_help
 from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clauses, implied_together, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
+from speccheck.proofread.table_steps import odd_steps
 from speccheck.proofread.two_limits import two_limits
 from speccheck.proofread.unasked_documents import unasked_documents
 from speccheck.proofread.vague_wording import wording_findings
@@ -27,6 +28,7 @@ QUESTIONS = (
     unused_parts,
     unasked_documents,
     omissions_that_help,
+    odd_steps,
 )
 # Findings on clauses of which it is known already that they do nothing.
 WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")

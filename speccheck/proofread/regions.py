@@ -25,6 +25,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
 )
@@ -32,7 +33,7 @@ from speccheck.language.core.walking import equalities, plain
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.amount_regions import NOT_GIVEN, AmountRegions
-from speccheck.proofread.decision_diagrams import Diagram, Mask
+from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.finite_amounts import is_plain, is_settled, term_of
 from speccheck.proofread.variables import NO, YES, ChoiceAxis, TermAxis
 
@@ -94,6 +95,8 @@ class Regions(AmountRegions):
             case Negation(part):
                 inner = self.of(part)
                 return Region(inner.fails, inner.holds)
+            case OrEqual(part):
+                return Region(self.of(part).holds, EMPTY)
             case NamedCondition(_, inner_condition):
                 return self.of(inner_condition)
             case Includes():

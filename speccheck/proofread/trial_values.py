@@ -23,6 +23,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Ruleset,
     Some,
     Table,
@@ -84,6 +85,8 @@ class TrialValues:
                 yield from self._ways(inner, truth)
             case Negation(part):
                 yield from self._ways(part, not truth)
+            case OrEqual(part):
+                yield from self._ways(part, True) if truth else ()
             case Every(parts):
                 yield from self._all(parts, True) if truth else self._any(parts, False)
             case Some(parts):

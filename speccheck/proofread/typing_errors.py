@@ -31,6 +31,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Ruleset,
     Some,
     Table,
@@ -150,7 +151,7 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
                 only = AskedIf(asked, condition, None, place)
                 was = condition_text(otherwise, be=True, system=system)
                 yield _Draft(ChangeKind.CONDITION, f"otherwise {was}", "", place, node, only)
-        case Comparison() | Includes() | Given() | Holds() | Negation() | NamedCondition():
+        case Comparison() | Includes() | Given() | Holds() | Negation() | OrEqual() | NamedCondition():
             pass
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
             pass

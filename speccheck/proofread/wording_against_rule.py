@@ -18,6 +18,8 @@ from speccheck.proofread.wording_limits import RuleLimit, contradicts, worded_re
 from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
 from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
 from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
+from speccheck.proofread.wording_polarity import all_or_any, wrong_way_round
+from speccheck.proofread.wording_terms import other_side_of_a_term, other_terms, sizes_in_words_alone
 from speccheck.quantities import NominalSize, Quantity
 
 
@@ -137,4 +139,17 @@ def _of_one_paragraph(clause: Clause, other: Clause) -> bool:
     return above or paragraph_of(clause.name) == paragraph_of(other.name)
 
 
-QUESTIONS = (_numbers, _directions, _unsaid_numbers, lists_apart, conditions_in_words_alone, _duties, _references)
+QUESTIONS = (
+    _numbers,
+    _directions,
+    other_terms,
+    other_side_of_a_term,
+    _unsaid_numbers,
+    lists_apart,
+    all_or_any,
+    wrong_way_round,
+    conditions_in_words_alone,
+    sizes_in_words_alone,
+    _duties,
+    _references,
+)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from speccheck.language.core import Clause, Ruleset
 
 _SHOULD = re.compile(
-    r"\b(?:should|(?:is|are) (?:recommended|advised|preferred)|recommend(?:ed)?|preferably)\b", re.IGNORECASE
+    r"\b(?:should|ought to|(?:is|are) (?:recommended|advised|preferred)|recommend(?:ed)?|preferably)\b", re.IGNORECASE
 )
 _SHALL = re.compile(r"\b(?:shall|must|(?:is|are) (?:required|mandatory)|required)\b", re.IGNORECASE)
 _MAY = re.compile(

@@ -31,6 +31,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     Relation,
     Some,
     Table,
@@ -46,19 +47,22 @@ from speccheck.proofread.wording_numbers import WordedNumber
 _BEFORE = (
     (
         Relation.AT_LEAST,
-        r"(?:not|no|never) (?:less|thinner|smaller|lower|fewer|narrower|shorter|colder) than|at least"
+        r"(?:not|no|never) (?:less|thinner|smaller|lower|fewer|narrower|shorter|colder|lighter) than|at least"
+        r"|upwards? of"
         r"|not (?:under|below)"
         r"|(?:a )?minimum(?: of)?|min\.?",
     ),
     (
         Relation.AT_MOST,
-        r"(?:not|no|never) (?:more|thicker|larger|greater|higher|hotter|wider|longer|farther|further) than"
+        r"(?:not|no|never) (?:more|thicker|larger|greater|higher|hotter|wider|longer|farther|further|heavier) than"
+        r"|limited to"
         r"|at most|not (?:to )?exceed(?:ing)?|(?:not|no) (?:over|above)|(?:a )?maximum(?: of)?|max\.?"
         r"|up to(?: and including)?|within",
     ),
     (
         Relation.MORE_THAN,
-        r"(?:more|thicker|larger|greater|higher|hotter|warmer|wider|longer) than|over|above|exceed(?:s|ing)?",
+        r"(?:more|thicker|larger|greater|higher|hotter|warmer|wider|longer|heavier) than|over|above|exceed(?:s|ing)?"
+        r"|in excess of|beyond",
     ),
     (Relation.LESS_THAN, r"(?:less|thinner|smaller|lower|fewer|colder|cooler|narrower|shorter) than|under|below"),
 )
@@ -66,11 +70,12 @@ _AFTER = (
     (
         Relation.AT_LEAST,
         r"(?:or|and) (?:more|above|over|larger|greater|thicker|better|up|hotter|warmer|higher|wider|longer|upward)"
-        r"|minimum",
+        r"|minimum|as a minimum|at the least",
     ),
     (
         Relation.AT_MOST,
-        r"(?:or|and) (?:less|below|under|smaller|thinner|colder|cooler|lower|closer|fewer|narrower|shorter)|maximum",
+        r"(?:or|and) (?:less|below|under|smaller|thinner|colder|cooler|lower|closer|fewer|narrower|shorter)|maximum"
+        r"|as a maximum|at the most",
     ),
 )
 _MEASURE = (
@@ -166,7 +171,7 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
                 yield from _limits(part, denied, named)
         case Negation(part):
             yield from _limits(part, not denied, named)
-        case AskedIf():
+        case AskedIf() | OrEqual():
             for one in inner(condition):
                 yield from _limits(cast(Condition, one), denied, named)
         case NamedCondition(_, part):

@@ -30,6 +30,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
     TermValue,
@@ -71,6 +72,8 @@ def formulas(condition: Condition) -> Formulas:
             return z3.Or([one[0] for one in both]), z3.And([one[1] for one in both])
         case Negation(part):
             return formulas(part)[::-1]
+        case OrEqual(part):
+            return formulas(part)[0], z3.BoolVal(False)
         case AskedIf(asked, only_if, otherwise):
             where, wanted = formulas(only_if), formulas(asked)
             other = (z3.BoolVal(True), z3.BoolVal(False)) if otherwise is None else formulas(otherwise)

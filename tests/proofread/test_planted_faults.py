@@ -1,7 +1,8 @@
 """Planted faults: slips of real specifications, put one at a time into rulesets that are sound.
 
 `planted/` has five invented rulesets and `faults.toml` with one change each, its kind, and the code of the finding that
-a careful editor's remark comes to. `section/` has a whole section of 55 clauses, and `second_batch.toml` changes of it.
+a careful editor's remark comes to. `section/` has a whole section of 55 clauses;
+`second_batch.toml` has changes of it, and `third_batch.toml` of it and of the five.
 None has an example, so that proofreading alone finds them.
 """
 
@@ -22,6 +23,7 @@ SECTION = Path(__file__).parent / "section" / "emberlow.clauses"
 BASES = sorted(path.stem for path in FOLDER.glob("*.clauses"))
 FAULTS = tomllib.loads((FOLDER / "faults.toml").read_text(encoding="utf-8"))["fault"]
 SECOND = tomllib.loads((FOLDER / "second_batch.toml").read_text(encoding="utf-8"))["fault"]
+THIRD = tomllib.loads((FOLDER / "third_batch.toml").read_text(encoding="utf-8"))["fault"]
 KINDS = tuple(dict.fromkeys(fault["kind"] for fault in FAULTS))
 
 
@@ -70,6 +72,18 @@ def test_second_batch_is_found() -> None:
     missed = [fault["new"] for fault in SECOND if fault["code"] not in codes_found(planted(fault))]
     assert len(SECOND) == 60
     assert len(missed) <= 3, missed
+
+
+def test_third_batch_is_found() -> None:
+    """Of 49 faults of kinds that had not been thought of, 26 were found at first, and all but one at most are since.
+
+    What was missed: all or any of a list, what the wording forbids, a number of another term, "below ambient", a table
+    that falls once, "limited to", "upward of", "no lighter than", "as a minimum", "ought to", sizes of which only the
+    wording speaks; "indoors" is missed still, for no place goes by that name.
+    """
+    missed = [fault["new"] for fault in THIRD if fault["code"] not in codes_found(planted(fault))]
+    assert len(THIRD) == 49
+    assert len(missed) <= 1, missed
 
 
 def planted(fault: dict[str, str]) -> str:

@@ -34,6 +34,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     Relation,
     Ruleset,
     Some,
@@ -220,6 +221,8 @@ def conditions(draw: st.DrawFn, vocabulary: Vocabulary, depth: int = 2) -> Condi
 def requirements(draw: st.DrawFn, vocabulary: Vocabulary) -> Condition:
     """Draw what a clause asks, now and then with a condition of its own, and with what it asks otherwise."""
     asked = draw(conditions(vocabulary))
+    if not draw(st.integers(0, 5)):
+        return OrEqual(asked)
     if draw(st.integers(0, 3)):
         return asked
     otherwise = draw(requirements(vocabulary)) if draw(st.booleans()) else None

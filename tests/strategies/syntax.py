@@ -31,6 +31,7 @@ from speccheck.language.syntax.tree import (
     Joined,
     Measure,
     Not,
+    OrEqual,
     Part,
     RulesetSyntax,
     ScopeSyntax,
@@ -88,6 +89,7 @@ names = st.lists(st.sampled_from([*WORDS, "2nd", "a.b", "R-6"]), min_size=1, max
 )
 plain_names = st.lists(st.sampled_from(PLAIN_WORDS), min_size=1, max_size=3).map(lambda words: Words(" ".join(words)))
 measures = st.builds(Measure, st.sampled_from(QUANTITIES), st.booleans())
+shares = st.builds(Measure, st.sampled_from(["10 %", "5 percent", "0.5"]))
 options = st.lists(names | measures, min_size=1, max_size=12).map(tuple)
 
 
@@ -123,7 +125,7 @@ TWO = ["is between", "is from to under", "is over to"]
 compared = st.one_of(
     st.builds(Compared, amounts(), st.sampled_from(ONE), st.tuples(amounts())),
     st.builds(Compared, amounts(), st.sampled_from(TWO), st.tuples(simple_amounts(), simple_amounts())),
-    st.builds(Compared, amounts(), st.sampled_from(["is within", "is not within"]), st.tuples(measures, amounts())),
+    st.builds(Compared, amounts(), st.sampled_from(["is within", "is not within"]), st.tuples(shares, amounts())),
     st.builds(Compared, amounts(), st.sampled_from(["is one of", "is not one of"]), options),
     st.builds(Compared, names, st.sampled_from(["is given", "is not given"]), st.just(())),
 )
@@ -149,6 +151,8 @@ def conditions(draw: st.DrawFn, depth: int = 3) -> ConditionSyntax:
 def requirements(draw: st.DrawFn) -> ConditionSyntax:
     """Draw what is asked, with a condition of its own or not."""
     asked = draw(conditions())
+    if not draw(st.integers(0, 4)):
+        return OrEqual(draw(statements))
     if draw(st.booleans()):
         return asked
     return AskedIf(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)

@@ -144,6 +144,8 @@ class Writer:
         lot = self.chance.random()
         if lot < 0.05:
             return f"either {self.condition(depth - 1)} or {self.condition(depth - 1)}"
+        if lot > 0.95:
+            return f"{self._compared()} or approved equal"
         if lot > 0.2:
             return self.condition(depth)
         otherwise = f" otherwise {self._asked_by_clause(depth - 1)}" if self.chance.random() < 0.5 and depth else ""

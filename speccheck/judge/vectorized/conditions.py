@@ -17,7 +17,7 @@ from speccheck.judge.vectorized.column import Flags, Integers, SetColumn
 from speccheck.judge.vectorized.comparing import Comparing
 from speccheck.judge.vectorized.expression_graph import Circuit, Masks
 from speccheck.judge.vectorized.operand import Worth, codes_of
-from speccheck.judge.vectorized.program import Block
+from speccheck.judge.vectorized.program import NEVER, Block
 from speccheck.language.core import (
     AskedIf,
     Comparison,
@@ -31,6 +31,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
 )
@@ -117,6 +118,8 @@ class Conditions:
                 return self.circuit.some(tuple(self.masks(part) for part in parts))
             case Negation(part):
                 return self.masks(part).negation
+            case OrEqual(part):
+                return Masks(self.masks(part).true, NEVER)
             case Includes():
                 return self._includes(node)
             case Holds(term):

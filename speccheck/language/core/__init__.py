@@ -1,7 +1,7 @@
 """The core: what a ruleset means, with every name resolved, every unit converted and every kind checked.
 
 Everything that works with clauses (the judge, the columns, the proofreader, the prose, the editor) reads this core and
-nothing else. There are six kinds of amount and ten kinds of condition; a reader matches on all of them, so that a
+nothing else. There are six kinds of amount and eleven kinds of condition; a reader matches on all of them, so that a
 new kind of node shows itself in each reader.
 
 In: nothing but the values of `speccheck.quantities` (quantities in SI units), numbers, words and sets of words, terms
@@ -54,6 +54,7 @@ from speccheck.language.core.conditions import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Some,
 )
 from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
@@ -107,6 +108,7 @@ __all__ = [
     "Never",
     "OneOf",
     "Operation",
+    "OrEqual",
     "Order",
     "Relation",
     "RequiredDocument",

@@ -103,6 +103,17 @@ class AskedIf:
 
 
 @dataclass(frozen=True, slots=True)
+class OrEqual:
+    """A condition that holds, or of which a person has to say whether what is proposed instead is equal to it.
+
+    It never fails by itself: where its part does not hold, it is not known.
+    """
+
+    part: Condition
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class NamedCondition:
     """A condition that a definition gave a name."""
 
@@ -111,4 +122,4 @@ class NamedCondition:
     place: Place = field(default=Place(), compare=False)
 
 
-Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | AskedIf | NamedCondition
+Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | AskedIf | OrEqual | NamedCondition

@@ -29,6 +29,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     Relation,
     Some,
     Table,
@@ -59,7 +60,7 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (amount,)
         case Every(parts) | Some(parts):
             return parts
-        case Negation(part):
+        case Negation(part) | OrEqual(part):
             return (part,)
         case AskedIf(asked, condition, otherwise):
             return (asked, condition) if otherwise is None else (asked, condition, otherwise)
@@ -90,12 +91,10 @@ def rebuild(node: Node, parts: Sequence[Node]) -> Node:
             return OneOf(amounts[0], options, place)
         case NamedAmount(name, _, place):
             return NamedAmount(name, amounts[0], place)
-        case Every(_, place):
-            return Every(tuple(conditions), place)
-        case Some(_, place):
-            return Some(tuple(conditions), place)
-        case Negation(_, place):
-            return Negation(conditions[0], place)
+        case Every() | Some():
+            return type(node)(tuple(conditions), node.place)
+        case Negation() | OrEqual():
+            return type(node)(conditions[0], node.place)
         case AskedIf(_, _, _, place):
             return AskedIf(conditions[0], conditions[1], conditions[2] if len(conditions) > 2 else None, place)
         case NamedCondition(name, _, place):
@@ -223,7 +222,7 @@ def atoms_at(node: Node) -> tuple[Atom, ...]:
             return (node,)
         case OneOf():
             return equalities(node)
-        case Every() | Some() | Negation() | AskedIf() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
             return ()
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
@@ -290,7 +289,7 @@ def terms_at(node: Node) -> tuple[Term, ...]:
             return tuple(axis.term for axis in table.axes)
         case Literal() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
-        case Comparison() | OneOf() | Every() | Some() | Negation() | AskedIf() | NamedCondition():
+        case Comparison() | OneOf() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -317,7 +316,7 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
         case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():
             return ()
-        case Comparison() | Every() | Some() | Negation() | AskedIf() | NamedCondition():
+        case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -331,7 +330,7 @@ def _calculates(node: Node) -> bool:
             return False
         case Comparison() | OneOf() | Includes() | Given() | Holds():
             return False
-        case Every() | Some() | Negation() | AskedIf() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
             return False
         case _:
             assert_never(node)

@@ -24,6 +24,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     RequiredDocument,
     Some,
     TermValue,
@@ -105,6 +106,8 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
         case AskedIf(asked, condition, otherwise):
             only = f"{_text_in(asked, be, system)} if {condition_text(condition, system=system)}"
             return only if otherwise is None else f"{only} otherwise {condition_text(otherwise, be=be, system=system)}"
+        case OrEqual(part):
+            return f"{_grouped(part, be, system, Some)} or approved equal"
         case NamedCondition(name):
             return name
         case Negation(part):

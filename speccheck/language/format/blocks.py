@@ -33,6 +33,7 @@ from speccheck.language.format.words import (
 )
 from speccheck.language.resolve.vocabularies import KIND_WORDS
 from speccheck.language.syntax.tree import (
+    AdditionSyntax,
     AmountSyntax,
     AssumptionSyntax,
     ChoiceSyntax,
@@ -60,7 +61,7 @@ def blocks_of(file: FileSyntax) -> Iterator[Block]:
         yield from _item(item)
 
 
-def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
+def _item(item: Item | Heading | TermSyntax | AdditionSyntax) -> Iterator[Block]:
     match item:
         case Heading(text, proposed, place):
             pieces = [*string_pieces(text.text), *(["proposed"] if proposed else [])]
@@ -82,7 +83,11 @@ def _item(item: Item | Heading | TermSyntax) -> Iterator[Block]:
         case TableSyntax():
             yield from _table(item)
         case TermSyntax():
-            yield from _term(item)
+            yield Block((f"term {_name_and_kind(item)}",), item.place, opens_item=True)
+            yield from _of_term(item)
+        case AdditionSyntax(name, _, _, _, place):
+            yield Block((f"add to {name_text(name.text)}",), place, opens_item=True)
+            yield from _of_term(item)
         case DocumentSyntax(name, title, parts, place):
             head = filled(f"document {name.text} ", string_pieces(title.text), 2 * len(INDENT))
             yield Block(tuple(head), place, opens_item=True)
@@ -145,8 +150,8 @@ def _line_start(place: Place) -> Place:
 # ---- terms -------------------------------------------------------------------------------------------------------
 
 
-def _term(item: TermSyntax) -> Iterator[Block]:
-    yield Block((f"term {_name_and_kind(item)}",), item.place, opens_item=True)
+def _of_term(item: TermSyntax | AdditionSyntax) -> Iterator[Block]:
+    """Yield what is said of a term, or added to it, with its values."""
     yield from parts_of(item.parts, TERM_COLUMN)
     if not item.choices:
         return

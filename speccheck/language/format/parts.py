@@ -92,8 +92,8 @@ def _keyword(part: Part) -> str:
             return "source"
         case ExamplePart():
             return "example"
-        case EitherPart():
-            return "either"
+        case EitherPart(family=family):
+            return "family" if family else "either"
         case SensiblePart():
             return "sensible"
         case InferredPart():
@@ -109,13 +109,8 @@ def _pieces(part: Part) -> list[str]:
             return [*string_pieces(text.text), *confidence.split()]
         case ExamplePart(title, expected):
             return [*string_pieces(title.text), expected]
-        case EitherPart(words, values):
-            names = [name_text(value.text) for value in values]
-            return [
-                *listed(string_text(word.text) for word in words),
-                f"is {names[0]}",
-                *(f"or {n}" for n in names[1:]),
-            ]
+        case EitherPart():
+            return _either(part)
         case SensiblePart(range_, where, values, options, denied):
             names = listed(name_text(value.text) for value in values)
             own = listed(option.text if option.text in ("yes", "no") else name_text(option.text) for option in options)
@@ -143,6 +138,12 @@ def _pieces(part: Part) -> list[str]:
             return _texts(keyword, words)
         case _:
             assert_never(part)
+
+
+def _either(part: EitherPart) -> list[str]:
+    names = [name_text(value.text) for value in part.values]
+    first, *others = listed(names) if part.family else [names[0], *(f"or {name}" for name in names[1:])]
+    return [*listed(string_text(word.text) for word in part.words), f"is {first}", *others]
 
 
 def _texts(keyword: str, words: Sequence[Words]) -> list[str]:

@@ -23,6 +23,7 @@ from speccheck.language.syntax.tree import (
     Joined,
     Measure,
     Not,
+    OrEqual,
     Stated,
     StatementSyntax,
     Words,
@@ -157,6 +158,8 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
         case AskedIf(asked, only_if, otherwise):
             found = [*condition_pieces(asked, verb), *_before("if ", condition_pieces(only_if, "is"))]
             return found if otherwise is None else [*found, *_before("otherwise ", condition_pieces(otherwise, verb))]
+        case OrEqual(part):
+            return [*_grouped(part, verb, _needs_marks("and", part) and part.joint == "or"), "or approved equal"]  # type: ignore[union-attr]
         case Joined(joint, parts):
             inner = [_grouped(part, verb, _needs_marks(joint, part)) for part in parts]
             return inner[0] + [piece for pieces in inner[1:] for piece in _before(f"{joint} ", pieces)]

@@ -50,6 +50,15 @@ def resolve_amount(
     return _resolve_calculation(names, syntax, wanted)
 
 
+def resolve_choices(names: Names, words: Words, term: Term) -> tuple[str, ...]:
+    """Return the values of `term` that `words` mean: a family, or the one that they name; none after errors."""
+    family = term.family_values.get(fold(words.text))
+    if family is not None:
+        return family
+    found = resolve_choice(names, words, term)
+    return () if found is None else (found,)
+
+
 def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
     """Return the value of `term` that `words` name, or None after reporting that the list does not have it."""
     found = term.choice_names.get(fold(words.text))

@@ -24,6 +24,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    OrEqual,
     Relation,
     Some,
     TermValue,
@@ -31,11 +32,22 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.relations import AnyRelation, of_words
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choice, same_kind
+from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choices, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import (
+    AmountSyntax,
+    Compared,
+    ConditionSyntax,
+    Including,
+    Joined,
+    Measure,
+    Not,
+    Stated,
+    Words,
+)
 from speccheck.language.syntax.tree import AskedIf as SyntaxOfAskedIf
-from speccheck.language.syntax.tree import Compared, ConditionSyntax, Including, Joined, Measure, Not, Stated, Words
+from speccheck.language.syntax.tree import OrEqual as SyntaxOfOrEqual
 from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity
@@ -62,6 +74,9 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
         case Not(part, place):
             inner = resolve_condition(names, part)
             return None if inner is None else Negation(inner, place)
+        case SyntaxOfOrEqual(part, place):
+            inner = resolve_condition(names, part)
+            return None if inner is None else OrEqual(inner, place)
         case SyntaxOfAskedIf():
             return _resolve_asked_if(names, syntax)
         case Stated(name):
@@ -125,9 +140,22 @@ def _resolve_including(names: Names, syntax: Including) -> Condition | None:
         help = f"write `{term.name} is one of ...`" if term.of_choices else f"write `{term.name} is ...`"
         names.error("L208", f"`{term.name}` is {term.kind.described}, which includes nothing", syntax.name, help)
         return None
-    options = [resolve_choice(names, _as_words(option), term) for option in syntax.options]
-    known = tuple(option for option in options if option is not None)
-    return Includes(term, Inclusion(syntax.inclusion), known, syntax.place) if len(known) == len(options) else None
+    inclusion = Inclusion(syntax.inclusion)
+    if inclusion is Inclusion.ALL and (family := _family(syntax.options, term)) is not None:
+        message = f"`{family.text}` is a family of `{term.name}`, of which all would have to be there"
+        names.error("L202", message, family, f"write `{term.name} include any of {family.text}`, or the values")
+        return None
+    found = [resolve_choices(names, _as_words(option), term) for option in syntax.options]
+    known = tuple(dict.fromkeys(choice for several in found for choice in several))
+    return Includes(term, inclusion, known, syntax.place) if all(found) else None
+
+
+def _family(options: Sequence[AmountSyntax], term: Term | None) -> Words | None:
+    """Return the first of some options that is a family of values, None where there is none."""
+    if term is None:
+        return None
+    named = (option for option in options if isinstance(option, Words))
+    return next((option for option in named if fold(option.text) in term.family_values), None)
 
 
 def _as_words(option: Words | Measure) -> Words:
@@ -146,6 +174,9 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     if syntax.relation in ("is within", "is not within"):
         return _resolve_within(names, syntax, left)
     of = term_behind(left)
+    if syntax.relation in ("is", "is not") and _family(syntax.others, of) is not None:
+        chosen = _resolve_one_of(names, syntax, left)
+        return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not" else chosen
     rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
     relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
     if _holds_nothing(relations, rights):
@@ -226,7 +257,7 @@ def _resolve_one_of(names: Names, syntax: Compared, left: Amount) -> OneOf | Non
     options: list[Single | None] = []
     for other in syntax.others:
         if isinstance(other, Words) and of is not None and of.of_choices:
-            options.append(resolve_choice(names, other, of))
+            options += resolve_choices(names, other, of) or (None,)
             continue
         if isinstance(other, Measure):
             literal = resolve_literal(other, left.kind, names.source)
@@ -242,7 +273,7 @@ def _resolve_one_of(names: Names, syntax: Compared, left: Amount) -> OneOf | Non
             names.report(names.source.error("L207", message, other.place, "write the values themselves"))
         options.append(amount.value if isinstance(amount, Literal) else None)
     known = tuple(option for option in options if option is not None)
-    return OneOf(left, known, syntax.place) if len(known) == len(options) else None
+    return OneOf(left, tuple(dict.fromkeys(known)), syntax.place) if len(known) == len(options) else None
 
 
 def term_behind(amount: Amount) -> Term | None:

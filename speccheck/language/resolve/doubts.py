@@ -8,6 +8,7 @@ from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import (
+    AdditionSyntax,
     EitherPart,
     InferredPart,
     SensiblePart,
@@ -16,7 +17,7 @@ from speccheck.language.syntax.tree import (
     VocabularySyntax,
     Words,
 )
-from speccheck.language.vocabulary.terms import Either, Form, Inferred, Kind, Sensible, Term, fold
+from speccheck.language.vocabulary.terms import Either, Family, Form, Inferred, Kind, Sensible, Term, fold
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, as_size, read
 
 ANSWERS = ("yes also", "no also")
@@ -27,7 +28,16 @@ def eithers(syntax: TermSyntax) -> tuple[Either, ...]:
     return tuple(
         Either(tuple(fold(words.text) for words in part.words), tuple(value.text for value in part.values))
         for part in syntax.parts
-        if isinstance(part, EitherPart)
+        if isinstance(part, EitherPart) and not part.family
+    )
+
+
+def families(syntax: TermSyntax | AdditionSyntax) -> tuple[Family, ...]:
+    """Return the names of a term that mean several of its values at once."""
+    return tuple(
+        Family(tuple(words.text for words in part.words), tuple(value.text for value in part.values))
+        for part in syntax.parts
+        if isinstance(part, EitherPart) and part.family
     )
 
 
@@ -124,8 +134,9 @@ def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: So
 
 
 def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[Diagnostic]:
+    names = {fold(choice.name): choice.name for choice in term.choices} if part.family else term.choice_names
     for words in part.words:
-        owner = term.choice_names.get(fold(words.text))
+        owner = names.get(fold(words.text))
         if owner is not None:
             message = f"`{words.text}` stands for `{owner}` alone, and for one of several values of `{term.name}`"
             yield source.error("L301", message, words.place, "leave it in one place")

@@ -8,7 +8,7 @@ from typing import Any
 from speccheck.english import count
 from speccheck.language.core import Axis, Band, Literal, Table
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.resolve.amounts import resolve_choice
+from speccheck.language.resolve.amounts import resolve_choice, resolve_choices
 from speccheck.language.resolve.clauses import sources_of, texts_of
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
@@ -46,11 +46,11 @@ def resolve_axes(names: Names, syntax: TableSyntax, terms: list[Term]) -> tuple[
 def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
     if term.kind.form is Form.CHOICE:
         found = [
-            resolve_choice(names, value if isinstance(value, Words) else Words(value.text, value.place), term)
+            resolve_choices(names, value if isinstance(value, Words) else Words(value.text, value.place), term)
             for value in syntax.values
         ]
-        choices = tuple(choice for choice in found if choice is not None)
-        return Band(syntax.text, choices=choices, place=syntax.place) if len(choices) == len(found) else None
+        choices = tuple(choice for several in found for choice in several)
+        return Band(syntax.text, choices=choices, place=syntax.place) if all(found) else None
     if syntax.form == "choices":
         message = f"`{syntax.text}` is not a band of `{term.name}`, {term.kind.described}"
         names.report(names.source.error("L404", message, syntax.place, "write `A to B`, `under B` or `A and over`"))

@@ -7,11 +7,19 @@ from dataclasses import dataclass, field
 from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import texts_of
-from speccheck.language.resolve.doubts import check_doubts, eithers, groups, inferences, sensible_values
+from speccheck.language.resolve.doubts import check_doubts, eithers, families, groups, inferences, sensible_values
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.marks import check_marks
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.syntax.tree import Heading, Measure, TermSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.syntax.tree import (
+    AdditionSyntax,
+    Heading,
+    Measure,
+    TermSyntax,
+    TextPart,
+    VocabularySyntax,
+    Words,
+)
 from speccheck.language.vocabulary.terms import (
     CHOICE,
     COUNT,
@@ -20,6 +28,7 @@ from speccheck.language.vocabulary.terms import (
     SIZE,
     TEXT,
     YES_NO,
+    Addition,
     Choice,
     Form,
     Kind,
@@ -48,6 +57,7 @@ class _Gathering:
     terms: dict[str, Term] = field(default_factory=dict)
     taken: dict[str, str] = field(default_factory=dict)
     diagnostics: list[Diagnostic] = field(default_factory=list)
+    additions: list[Addition] = field(default_factory=list)
 
     def error(self, code: str, message: str, place: Place, help: str = "") -> None:
         self.diagnostics.append(self.source.error(code, message, place, help))
@@ -60,6 +70,8 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
     for item in syntax.items:
         if isinstance(item, Heading):
             heading = item
+        elif isinstance(item, AdditionSyntax):
+            gathering.additions.append(_addition(gathering, item))
         else:
             _gather(gathering, item, heading)
     _check_synonyms(gathering, syntax)
@@ -72,6 +84,7 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
         " ".join(texts_of(syntax.parts, "covers")),
         texts_of(syntax.parts, "caution"),
         texts_of(syntax.parts, "note"),
+        tuple(gathering.additions),
     )
     return vocabulary, tuple(gathering.diagnostics)
 
@@ -108,6 +121,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         dates=_texts(syntax, "dates"),
         beside=_texts(syntax, "beside"),
         either=eithers(syntax),
+        families=families(syntax),
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
         inferred=inferences(syntax),
@@ -117,6 +131,11 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         formerly=_texts(syntax, "formerly"),
         place=syntax.place,
     )
+
+
+def _addition(gathering: _Gathering, syntax: AdditionSyntax) -> Addition:
+    name = syntax.name.text
+    return Addition(name, _choices(gathering, syntax, name), families(syntax), _texts(syntax, "also"), syntax.place)
 
 
 def _says(syntax: TermSyntax, keyword: str) -> bool:
@@ -137,7 +156,7 @@ def _name_and_kind(gathering: _Gathering, syntax: TermSyntax) -> tuple[str, Kind
     return syntax.name.text, None
 
 
-def _texts(syntax: TermSyntax, keyword: str) -> tuple[str, ...]:
+def _texts(syntax: TermSyntax | AdditionSyntax, keyword: str) -> tuple[str, ...]:
     return tuple(
         words.text
         for part in syntax.parts
@@ -177,7 +196,7 @@ def _refuse_units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> None
             gathering.error("L205", message, words.place, help)
 
 
-def _choices(gathering: _Gathering, syntax: TermSyntax, term: str) -> tuple[Choice, ...]:
+def _choices(gathering: _Gathering, syntax: TermSyntax | AdditionSyntax, term: str) -> tuple[Choice, ...]:
     taken: dict[str, str] = {}
     for choice in syntax.choices:
         for spelling in (choice.name, *choice.also):

@@ -17,6 +17,7 @@ from speccheck.language.syntax.tree import (
     Joined,
     Measure,
     Not,
+    OrEqual,
     Stated,
     Words,
 )
@@ -62,6 +63,8 @@ def build_condition(builder: Builder, tree: Node) -> ConditionSyntax:
     if tree.data == "asked_if":
         asked, condition, *otherwise = (build_condition(builder, node(part)) for part in tree.children)
         return AskedIf(asked, condition, otherwise[0] if otherwise else None, place)
+    if tree.data == "or_equal":
+        return OrEqual(build_condition(builder, only_node(tree)), place)
     if tree.data == "negation":
         return Not(build_condition(builder, only_node(tree)), place)
     if tree.data == "holds":

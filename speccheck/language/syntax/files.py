@@ -12,6 +12,7 @@ from speccheck.language.syntax.layout import item_name
 from speccheck.language.syntax.parts import build_part
 from speccheck.language.syntax.tables import build_table
 from speccheck.language.syntax.tree import (
+    AdditionSyntax,
     AmountSyntax,
     AssumptionSyntax,
     ChoiceSyntax,
@@ -47,6 +48,7 @@ ITEMS = (
     "unchecked",
     "heading",
     "term",
+    "addition",
 )
 FORMS = {"one_choice": "one of", "any_choice": "any of", "yes_or_no": "yes or no"}
 
@@ -151,7 +153,7 @@ def _statement(builder: Builder, tree: Node) -> StatementSyntax:
 # ---- vocabularies ------------------------------------------------------------------------------------------------
 
 
-def _entry(builder: Builder, tree: Node) -> Heading | TermSyntax:
+def _entry(builder: Builder, tree: Node) -> Heading | TermSyntax | AdditionSyntax:
     if tree.data == "heading":
         return Heading(builder.string(token(tree.children[0])), len(tree.children) > 1, builder.place(tree))
     name, *rest = (node(child) for child in tree.children)
@@ -159,6 +161,8 @@ def _entry(builder: Builder, tree: Node) -> Heading | TermSyntax:
     listing = next((child for child in rest if child.data in ("one_choice", "any_choice")), None)
     choices = _choices(builder, listing.children) if listing is not None else ()
     parts = tuple(build_part(builder, child) for child in rest if child.data not in FORMS)
+    if tree.data == "addition":
+        return AdditionSyntax(builder.phrase(name), form, parts, choices, builder.place(tree))
     return TermSyntax(builder.phrase(name), form, parts, choices, builder.place(tree))
 
 

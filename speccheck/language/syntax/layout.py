@@ -11,7 +11,19 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 FILE_WORDS = ("ruleset", "vocabulary")
-ITEM_WORDS = ("not checked", "clause", "document", "define", "assume", "scope", "statement", "table", "term", "heading")
+ITEM_WORDS = (
+    "not checked",
+    "clause",
+    "document",
+    "define",
+    "assume",
+    "scope",
+    "statement",
+    "table",
+    "term",
+    "heading",
+    "add",
+)
 HEADER_WORDS = (
     *(
         "taken",
@@ -71,11 +83,13 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
             "beside",
             "together",
             "either",
+            "family",
             "sensible",
             "inferred",
         ),
     ),
     "heading": (),
+    "add": ("also", "family", "one", "any"),
 }
 BEGINNINGS = frozenset((*ITEM_WORDS, *HEADER_WORDS, *PARTS_OF["clause"], "not"))
 # Without these an item has no meaning, so that an error in one of them spoils the whole item.

@@ -42,7 +42,7 @@ def build_part(builder: Builder, tree: Node) -> Part:
         )
     if tree.data == "example":
         return _example(builder, tree)
-    if tree.data == "either":
+    if tree.data in ("either", "family"):
         return _either(builder, tree)
     if tree.data == "sensible":
         return _sensible(builder, tree)
@@ -60,7 +60,7 @@ def build_part(builder: Builder, tree: Node) -> Part:
 def _either(builder: Builder, tree: Node) -> EitherPart:
     words = tuple(builder.string(token(child)) for child in tree.children if not is_node(child))
     values = tuple(builder.phrase(node(child)) for child in tree.children if is_node(child))
-    return EitherPart(words, values, builder.place(tree))
+    return EitherPart(words, values, tree.data == "family", builder.place(tree))
 
 
 def _sensible(builder: Builder, tree: Node) -> SensiblePart:

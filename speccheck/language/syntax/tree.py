@@ -118,7 +118,15 @@ class AskedIf:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIf
+@dataclass(frozen=True, slots=True)
+class OrEqual:
+    """What is asked, or what the reviewer approves as equal to it."""
+
+    part: ConditionSyntax
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIf | OrEqual
 
 # ---- parts of a ruleset ------------------------------------------------------------------------------------------
 
@@ -163,10 +171,11 @@ class ExamplePart:
 
 @dataclass(frozen=True, slots=True)
 class EitherPart:
-    """Words that stand for any of several values of a term."""
+    """Words that stand for any of several values of a term; of a `family`, clauses mean all of them."""
 
     words: tuple[Words, ...]
     values: tuple[Words, ...]
+    family: bool = False
     place: Place = field(default=_NOWHERE, compare=False)
 
 
@@ -368,6 +377,17 @@ class TermSyntax:
 
 
 @dataclass(frozen=True, slots=True)
+class AdditionSyntax:
+    """What a vocabulary adds to a term of another one; `form` is "one of", "any of", or "" without values."""
+
+    name: Words
+    form: str
+    parts: tuple[Part, ...]
+    choices: tuple[ChoiceSyntax, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Heading:
     """A heading under which the following terms are listed; `proposed` says that these are what contractors propose."""
 
@@ -382,7 +402,7 @@ class VocabularySyntax:
 
     name: Words
     parts: tuple[Part, ...]
-    items: tuple[Heading | TermSyntax, ...]
+    items: tuple[Heading | TermSyntax | AdditionSyntax, ...]
     place: Place = field(default=_NOWHERE, compare=False)
 
 

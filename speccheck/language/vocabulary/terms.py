@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cached_property
 
@@ -84,6 +84,14 @@ class Either:
 
 
 @dataclass(frozen=True, slots=True)
+class Family:
+    """Names, as they are written, by which clauses mean several values of a term at once."""
+
+    names: tuple[str, ...]
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sensible:
     """What the values of a term sensibly are; where `where` is not "", for those `values` of that term.
 
@@ -136,7 +144,8 @@ class Term:
     `stated_at` names the term at whose value this one is stated, `dates` those whose report it dates.
 
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
-    stand for several values, `together` the groups of values that stand in one schedule and settle such words, and
+    stand for several values, `families` the names by which clauses mean several, `together` the groups of values that
+    stand in one schedule and settle such words, and
     `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
     doubt of. `yes_also` and `no_also` are the words of schedules that answer yes and no: "concealed" and "exposed".
     By the names that it had `formerly`, which are among `also`, clauses may still call a term.
@@ -163,6 +172,7 @@ class Term:
     dates: tuple[str, ...] = ()
     beside: tuple[str, ...] = ()
     either: tuple[Either, ...] = ()
+    families: tuple[Family, ...] = ()
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
     inferred: tuple[Inferred, ...] = ()
@@ -201,15 +211,46 @@ class Term:
                 spellings.setdefault(fold(spelling), choice.name)
         return spellings
 
+    @cached_property
+    def family_values(self) -> Mapping[str, tuple[str, ...]]:
+        """Every name of a family, folded by `fold`, to the values that it means."""
+        return {fold(name): family.values for family in self.families for name in family.names}
+
     @property
     def of_choices(self) -> bool:
         """Whether the values come out of a closed list."""
         return self.kind.form in (Form.CHOICE, Form.SET)
 
 
+@dataclass(frozen=True, slots=True)
+class Addition:
+    """What a vocabulary adds to a term of another one: values of its list, families, and what schedules call it."""
+
+    term: str
+    choices: tuple[Choice, ...] = ()
+    families: tuple[Family, ...] = ()
+    also: tuple[str, ...] = ()
+    place: Place = field(default=Place(), compare=False)
+
+    def to(self, term: Term) -> Term:
+        """Return a term with what is added to it, before "none", which ends a list; what it has stays as it is."""
+        known = {choice.name for choice in term.choices}
+        added = [choice for choice in self.choices if choice.name not in known]
+        before = [choice for choice in term.choices if choice.name != "none"]
+        after = [choice for choice in term.choices if choice.name == "none"]
+        families = [family for family in self.families if family not in term.families]
+        also = [words for words in self.also if words not in term.also]
+        return replace(
+            term,
+            choices=(*before, *added, *after),
+            families=(*term.families, *families),
+            also=(*term.also, *also),
+        )
+
+
 @dataclass(frozen=True)
 class Vocabulary:
-    """Terms by name, in the order in which they were written."""
+    """Terms by name, in the order in which they were written; `additions` are for terms of other vocabularies."""
 
     name: str
     terms: Mapping[str, Term]
@@ -217,6 +258,15 @@ class Vocabulary:
     covers: str = ""
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    additions: tuple[Addition, ...] = ()
+
+    def extended(self, additions: Iterable[Addition]) -> Vocabulary:
+        """Return the vocabulary with what others add to its terms."""
+        terms = dict(self.terms)
+        for one in additions:
+            if one.term in terms:
+                terms[one.term] = one.to(terms[one.term])
+        return replace(self, terms=terms)
 
     @cached_property
     def spellings(self) -> Mapping[str, str]:

@@ -11,6 +11,8 @@ Files:
     marks              each comment with its number, its weight, and the cell that it speaks of
     copying            which writer copies a file, and what cannot be marked
     pdf                PDF: highlights and tags at the cells, the list on added last pages; run in a child process
+    pdf_annotations    highlights, tags and links, each with its drawing
+    pdf_places         from places on a page as it is shown to the space in which it is drawn
     pdf_pages          pages of text for the end of a PDF
     pdf_drawing        how marks look on paper: frames and tags that differ without colour
     word               Word documents: comments at the cells, the list at the end

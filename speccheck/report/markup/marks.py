@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from speccheck.judge.completing import needs_of
@@ -182,6 +182,15 @@ class Comments:
         """What the letters of the marks that are there mean."""
         used = {mark.weight for mark in self.marks}
         return "; ".join(f"{LETTERS[weight]} {MEANINGS[weight]}" for weight in Weight if weight in used)
+
+
+def comments_on(comments: Comments, file: str, *, with_others: bool = False) -> Comments:
+    """Return the comments on one of several files that were sent together; their numbers stay.
+
+    `with_others` keeps those that speak of no file of their own too.
+    """
+    marks = tuple(mark for mark in comments.marks if mark.place.file == file or (with_others and not mark.place.cell))
+    return replace(comments, title=f"Comments on {file}", marks=marks)
 
 
 def comments_of(matrix: Matrix, reply: Reply, *, author: str = "", date: str = "") -> Comments:

@@ -15,18 +15,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.report.markup.marks import Weight
-from speccheck.report.markup.pdf_drawing import LOOKS, TAG_HEIGHT, TAG_SIZE, frame, tag, tag_width
-from speccheck.report.markup.pdf_pages import BOLD, FONT_NAMES, MARGIN, REGULAR, Pages
+from speccheck.report.markup.pdf_annotations import Annotations
+from speccheck.report.markup.pdf_drawing import LOOKS, TAG_HEIGHT, tag_width
+from speccheck.report.markup.pdf_pages import BOLD, MARGIN, Pages
+from speccheck.report.markup.pdf_places import beside, in_user_space
 
 if TYPE_CHECKING:
     from pypdf import PdfWriter
 
 A4, LETTER = (595.0, 842.0), (612.0, 792.0)
-_ROTATION = {0: (1, 0, 0, 1), 90: (0, 1, -1, 0), 180: (-1, 0, 0, -1), 270: (0, -1, 1, 0)}
 _HEAD_INDENT = 40.0
 _OUTSET = 1.5
 """Points by which a highlight is larger than its cell, so that its frame is not drawn through the words."""
-_OVERLAP = 0.6
 
 
 class Copy:
@@ -39,7 +39,7 @@ class Copy:
         self.marks: Sequence[Mapping[str, Any]] = comments["marks"]
         self.writer: PdfWriter = PdfWriter(io.BytesIO(data), incremental=True)
         self.pages = list(self.writer.pages)
-        self.fonts = self._fonts()
+        self.make = Annotations(self.writer, comments["author"], comments["date"])
         self.entries: dict[int, tuple[Any, float]] = {}
 
     def made(self) -> bytes:
@@ -70,9 +70,9 @@ class Copy:
             self.entries[mark["number"]] = (page.indirect_reference, top)
             if mark["spot"]:
                 target = self.pages[mark["spot"][0] - 1]
-                corner = _in_user_space(target, mark["spot"])
+                corner = in_user_space(target, mark["spot"])
                 rectangle = RectangleObject((MARGIN - 2, base - 2, width - MARGIN, top + 1))
-                self._annotate(page, self._link(rectangle, target.indirect_reference, corner[0], corner[3]))
+                self._annotate(page, self.make.link(rectangle, target.indirect_reference, corner[0], corner[3]))
 
     def _written(self, width: float, height: float) -> tuple[Pages, list[tuple[int, float, float]]]:
         """Return the pages of the list, and where each entry stands."""
@@ -109,17 +109,7 @@ class Copy:
         stream = DecodedStreamObject()
         stream.set_data(content)
         page[NameObject("/Contents")] = self.writer._add_object(stream)
-        page[NameObject("/Resources")] = DictionaryObject({NameObject("/Font"): self.fonts})
-
-    def _fonts(self) -> Any:
-        from pypdf.generic import DictionaryObject, NameObject
-
-        fonts = DictionaryObject()
-        for font in (REGULAR, BOLD):
-            parts = {"/Type": "/Font", "/Subtype": "/Type1", "/BaseFont": f"/{font}", "/Encoding": "/WinAnsiEncoding"}
-            one = DictionaryObject({NameObject(key): NameObject(value) for key, value in parts.items()})
-            fonts[NameObject(f"/{FONT_NAMES[font]}")] = self.writer._add_object(one)
-        return fonts
+        page[NameObject("/Resources")] = DictionaryObject({NameObject("/Font"): self.make.fonts})
 
     # ---- a cell --------------------------------------------------------------------------------------------------
 
@@ -129,117 +119,16 @@ class Copy:
         spot = (spot[0], spot[1] - _OUTSET, spot[2] - _OUTSET, spot[3] + _OUTSET, spot[4] + _OUTSET)
         gravest = min((Weight(mark["weight"]) for mark in marks), key=list(LOOKS).index)
         for number, mark in enumerate(marks):
-            self._annotate(page, self._highlight(page, spot, mark, None if number else gravest))
+            self._annotate(page, self.make.highlight(page, spot, mark, None if number else gravest))
         labels = [(mark, mark["tag"]) for mark in marks]
         if len(marks) > 1 and sum(tag_width(label) for _, label in labels) > spot[3] - spot[1]:
             labels = [(marks[0], f"{marks[0]['tag']} +{len(marks) - 1}")]
-        left, top = _beside(spot, marks[0]["room"], sum(tag_width(label) for _, label in labels))
+        left, top = beside(spot, marks[0]["room"], sum(tag_width(label) for _, label in labels))
         for mark, label in labels:
-            place = _in_user_space(page, (0, left, top, left + tag_width(label), top + TAG_HEIGHT))
+            place = in_user_space(page, (0, left, top, left + tag_width(label), top + TAG_HEIGHT))
             left += tag_width(label)
-            self._annotate(page, self._tag(page, place, label, Weight(mark["weight"])))
-            self._annotate(page, self._link(place, *self.entries[mark["number"]]))
-
-    def _highlight(self, page: Any, spot: tuple[float, ...], mark: Mapping[str, Any], drawn: Weight | None) -> Any:
-        """Return the highlight that carries a comment, drawn as its weight says where it is to be drawn."""
-        from pypdf.generic import ArrayObject, FloatObject, TextStringObject
-
-        left, bottom, right, top = _in_user_space(page, spot)
-        corners = (left, top, right, top, left, bottom, right, bottom)
-        size = (spot[3] - spot[1], spot[4] - spot[2])
-        return self._annotation(
-            page,
-            "/Highlight",
-            (left, bottom, right, top),
-            frame(drawn, *size) if drawn else b"",
-            size,
-            QuadPoints=ArrayObject(map(FloatObject, corners)),
-            C=ArrayObject(map(FloatObject, LOOKS[Weight(mark["weight"])].tint)),
-            Contents=TextStringObject(mark["whole"]),
-            Subj=TextStringObject(mark["weight"]),
-            NM=TextStringObject(f"comment {mark['number']}"),
-        )
-
-    def _tag(self, page: Any, place: tuple[float, float, float, float], label: str, weight: Weight) -> Any:
-        """Return the few letters at a cell as a text annotation."""
-        from pypdf.generic import TextStringObject
-
-        return self._annotation(
-            page,
-            "/FreeText",
-            place,
-            tag(weight, label),
-            (tag_width(label), TAG_HEIGHT),
-            Contents=TextStringObject(label),
-            DA=TextStringObject(f"/{FONT_NAMES[BOLD]} {TAG_SIZE:g} Tf 0 g"),
-            NM=TextStringObject(f"tag {label}"),
-        )
-
-    def _annotation(
-        self, page: Any, kind: str, rectangle: Sequence[float], drawing: bytes, size: tuple[float, float], **parts: Any
-    ) -> Any:
-        """Return an annotation with its drawing, and with the author and the date that were given."""
-        from pypdf.generic import DictionaryObject, NameObject, NumberObject, RectangleObject, TextStringObject
-
-        found = DictionaryObject({NameObject("/Type"): NameObject("/Annot"), NameObject("/Subtype"): NameObject(kind)})
-        found[NameObject("/Rect")] = RectangleObject(tuple(rectangle))
-        found[NameObject("/F")] = NumberObject(4)  # printed
-        found[NameObject("/AP")] = DictionaryObject({NameObject("/N"): self._form(page, drawing, size)})
-        for key, value in parts.items():
-            found[NameObject(f"/{key}")] = value
-        if self.comments["author"]:
-            found[NameObject("/T")] = TextStringObject(self.comments["author"])
-        if self.comments["date"]:
-            found[NameObject("/M")] = TextStringObject("D:" + self.comments["date"].replace("-", ""))
-        return found
-
-    def _form(self, page: Any, drawing: bytes, size: tuple[float, float]) -> Any:
-        """Return a drawing as a form that stands upright on the page as it is shown."""
-        from pypdf.generic import (
-            ArrayObject,
-            DecodedStreamObject,
-            DictionaryObject,
-            FloatObject,
-            NameObject,
-            NumberObject,
-        )
-
-        form = DecodedStreamObject()
-        form.set_data(drawing)
-        through = DictionaryObject({NameObject("/BM"): NameObject("/Multiply")})
-        states = DictionaryObject({NameObject("/Print"): through})
-        resources = {NameObject("/Font"): self.fonts, NameObject("/ExtGState"): states}
-        turned = _ROTATION[int(page.get("/Rotate", 0) or 0) % 360]
-        form[NameObject("/Type")], form[NameObject("/Subtype")] = NameObject("/XObject"), NameObject("/Form")
-        form[NameObject("/BBox")] = ArrayObject(map(FloatObject, (0, 0, *size)))
-        form[NameObject("/Matrix")] = ArrayObject([*map(NumberObject, turned), NumberObject(0), NumberObject(0)])
-        form[NameObject("/Resources")] = DictionaryObject(resources)
-        return self.writer._add_object(form)
-
-    def _link(self, rectangle: Sequence[float], target: Any, left_or_top: float, top: float | None = None) -> Any:
-        """Return a link to a place on a page; with one number it is the height alone."""
-        from pypdf.generic import (
-            ArrayObject,
-            DictionaryObject,
-            FloatObject,
-            NameObject,
-            NullObject,
-            NumberObject,
-            RectangleObject,
-        )
-
-        left = FloatObject(max(left_or_top - 40, 0)) if top is not None else NullObject()
-        height = FloatObject((left_or_top if top is None else top) + 20)
-        place = ArrayObject([target, NameObject("/XYZ"), left, height, NullObject()])
-        return DictionaryObject(
-            {
-                NameObject("/Type"): NameObject("/Annot"),
-                NameObject("/Subtype"): NameObject("/Link"),
-                NameObject("/Rect"): RectangleObject(tuple(rectangle)),
-                NameObject("/Border"): ArrayObject([NumberObject(0)] * 3),
-                NameObject("/Dest"): place,
-            }
-        )
+            self._annotate(page, self.make.tag(page, place, label, Weight(mark["weight"])))
+            self._annotate(page, self.make.link(place, *self.entries[mark["number"]]))
 
     def _annotate(self, page: Any, annotation: Any) -> None:
         """Put an annotation on a page, after those that are there."""
@@ -249,41 +138,6 @@ class Copy:
         annotations = ArrayObject(list(there.get_object())) if there is not None else ArrayObject()
         annotations.append(self.writer._add_object(annotation))
         page[NameObject("/Annots")] = annotations
-
-
-def _beside(spot: tuple[float, ...], room: float, width: float) -> tuple[float, float]:
-    """Return the left and upper edge of tags: right of the cell where there is room, else on its upper edge, right."""
-    if room + 3 > width:
-        return spot[3] - _OVERLAP, (spot[2] + spot[4] - TAG_HEIGHT) / 2
-    return max(spot[3] - width, 0), max(spot[2] - TAG_HEIGHT / 2, 0)
-
-
-def _shown_size(page: Any) -> tuple[float, float]:
-    """Return width and height of a page as it is shown."""
-    box = page.mediabox
-    size = (float(box.width), float(box.height))
-    return size if int(page.get("/Rotate", 0) or 0) % 180 == 0 else (size[1], size[0])
-
-
-def _in_user_space(page: Any, spot: Sequence[float]) -> tuple[float, float, float, float]:
-    """Return the rectangle of a spot (page, left, top, right, bottom as shown) in the space of its page, as drawn."""
-    box, turned = page.mediabox, int(page.get("/Rotate", 0) or 0) % 360
-    x0, y0, x1, y1 = (float(box.left), float(box.bottom), float(box.right), float(box.top))
-    height = _shown_size(page)[1]
-    corners = [(spot[1], height - spot[2]), (spot[3], height - spot[4])]
-    found = [_turned_back(x, y, turned, (x0, y0, x1, y1)) for x, y in corners]
-    across, up = sorted(x for x, _ in found), sorted(y for _, y in found)
-    return tuple(round(one, 2) for one in (across[0], up[0], across[1], up[1]))  # type: ignore[return-value]
-
-
-def _turned_back(x: float, y: float, turned: int, box: tuple[float, float, float, float]) -> tuple[float, float]:
-    """Return a point of the page as it is shown, counted from its lower left corner, in the space of the page."""
-    x0, y0, x1, y1 = box
-    if turned == 90:
-        return x1 - y, y0 + x
-    if turned == 180:
-        return x1 - x, y1 - y
-    return (x0 + y, y1 - x) if turned == 270 else (x0 + x, y0 + y)
 
 
 def main(path: Path) -> None:

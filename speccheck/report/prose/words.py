@@ -31,6 +31,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     Operation,
+    OrEqual,
     Relation,
     Some,
     TermValue,
@@ -125,6 +126,8 @@ def held(condition: Condition, system: str) -> str:
             return " and ".join(_grouped(part, system) for part in parts)
         case Some(parts):
             return "either " + ", or ".join(_grouped(part, system) for part in parts)
+        case OrEqual(part):
+            return f"{_grouped(part, system)} or approved equal"
         case AskedIf(asked, only_if, otherwise):
             told = f"{_grouped(asked, system)} if {_grouped(only_if, system)}"
             return told if otherwise is None else f"{told}, otherwise {_grouped(otherwise, system)}"
@@ -192,6 +195,8 @@ def _asked(condition: Condition, system: str, verb: str, *, inner: bool = True) 
         case Some(parts):
             told = _one_of_several(parts, system, verb)
             return f"({told})" if inner else told
+        case OrEqual(part):
+            return f"{_asked(part, system, verb)} or approved equal"
         case AskedIf(asked, only_if, otherwise):
             told = f"{_asked(asked, system, verb)} if {_grouped(only_if, system)}"
             return told if otherwise is None else f"{told}, otherwise {_asked(otherwise, system, verb)}"

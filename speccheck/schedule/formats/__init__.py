@@ -14,6 +14,7 @@ Files:
     lettering           texts of which parts are struck through or raised
     drawings            what a sheet carries beside its cells: comments, pictures, text boxes
     old_workbooks       .xls, .xlsb and .ods workbooks, by python-calamine
+    open_document       what .ods workbooks say beside values: merged, hidden and struck cells
     word_tables         the tables of a .docx document, with the headings above them
     html_tables         pages of HTML, which many programs call .xls
     pdf_tables          a PDF, page by page: tables, what stands above them, tables that go on over pages

@@ -1,8 +1,8 @@
 """Workbooks in other formats (.xls, .xlsb, .ods) to one grid a sheet, read by python-calamine.
 
-These formats are read for their values alone. Whether rows are hidden, what is struck through or white on white and
-what units the number formats show is not seen. A warning says so, and a person has to look before the schedule can be
-told to comply.
+The library reads values alone. What .ods says beside them, merged, hidden and struck cells, `open_document` reads; in
+the others whether rows are hidden and what is struck through is not seen, and in none what units number formats show.
+A warning says so, and a person has to look before the schedule can be told to comply.
 """
 
 from __future__ import annotations
@@ -14,9 +14,15 @@ from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.open_document import SheetLooks, looks_of
 from speccheck.schedule.formats.safety import AGAIN, MOST_CELLS, MOST_FILLED_CELLS, MOST_SHEETS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid, number_text
 from speccheck.schedule.lines import Unread, UnreadKind
+
+_VALUES_ALONE = "hidden rows, struck-out text, comments and the units of number formats are not seen in this format"
+_LOOK = "check that nothing on the sheets is hidden or struck through, or save the workbook as .xlsx"
+_NO_FORMATS = "comments and the units of number formats are not seen in this format"
+_LOOK_AT_FORMATS = "check what the cells show beside their numbers, or save the workbook as .xlsx"
 
 
 def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -26,7 +32,7 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """
     from python_calamine import CalamineError, CalamineWorkbook, PasswordError, SheetTypeEnum, SheetVisibleEnum
 
-    name = path.name
+    name, looks = path.name, looks_of(path)
     try:
         with CalamineWorkbook.from_path(str(path)) as workbook:
             sheets = [meta for meta in workbook.sheets_metadata if meta.typ == SheetTypeEnum.WorkSheet]
@@ -36,6 +42,7 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
                 _grid(name, workbook.get_sheet_by_name(meta.name), meta.visible != SheetVisibleEnum.Visible)
                 for meta in sheets
             ]
+            grids = grids if looks is None else [_as_it_looks(grid, looks.get(grid.sheet)) for grid in grids]
     except PasswordError as error:
         raise Refused(
             refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
@@ -43,11 +50,28 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     except (CalamineError, OSError, ValueError) as error:
         message = f"`{name}` is damaged and cannot be read as a workbook"
         raise Refused(refusal(codes.DAMAGED, name, message, AGAIN)) from error
-    message = "hidden rows, struck-out text, comments and the units of number formats are not seen in this format"
-    help = "check that nothing on the sheets is hidden or struck through, or save the workbook as .xlsx"
+    message, help = (_VALUES_ALONE, _LOOK) if looks is None else (_NO_FORMATS, _LOOK_AT_FORMATS)
     unread = Unread(UnreadKind.OTHER, message, Place(name))
     grids[:1] = [replace(grid, unread=(unread,)) for grid in grids[:1]]
     return grids, [Diagnostic(codes.NOT_SEEN, Severity.WARNING, message, Place(name), help)]
+
+
+def _as_it_looks(grid: Grid, looks: SheetLooks | None) -> Grid:
+    """Return a grid with its merged ranges, hidden rows and columns, and struck cells in trouble."""
+    if looks is None:
+        return grid
+    rows, columns = {row for row, _ in grid.cells}, {column for _, column in grid.cells}
+    cells = dict(grid.cells)
+    for at in looks.struck_cells():
+        if at in cells:
+            cells[at] = Cell(cells[at].text, codes.STRUCK)
+    return replace(
+        grid,
+        cells=cells,
+        blocks=tuple(looks.blocks),
+        hidden_rows=frozenset(row for row in rows if any(a <= row <= b for a, b in looks.hidden_rows)),
+        hidden_columns=frozenset(one for one in columns if any(a <= one <= b for a, b in looks.hidden_columns)),
+    )
 
 
 def _too_large(name: str, message: str) -> Refused:

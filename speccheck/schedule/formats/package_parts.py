@@ -17,7 +17,7 @@ from typing import NamedTuple, Self
 from urllib.parse import unquote
 
 from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import AGAIN, Refused, refusal
+from speccheck.schedule.formats.safety import Refused, again, refusal
 
 _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError, RuntimeError)
 MOST_DEPTH = 250
@@ -65,7 +65,7 @@ class Package:
 
     def damaged(self, what: str) -> Refused:
         """Return the refusal of a damaged file."""
-        return Refused(refusal(codes.DAMAGED, self.name, f"`{self.name}` {what}", AGAIN))
+        return Refused(refusal(codes.DAMAGED, self.name, f"`{self.name}` {what}", again(self.name)))
 
     def has(self, part: str) -> bool:
         """Whether there is a part of this name."""
@@ -141,8 +141,8 @@ def parse_xml(data: bytes, events: Events, package: Package) -> None:
         events.end(locals_[name])
 
     def refuse(*_: object) -> None:
-        message = f"`{package.name}` declares XML entities, which no spreadsheet does"
-        raise Refused(refusal(codes.ENTITIES, package.name, message, AGAIN))
+        message = f"`{package.name}` declares XML entities, which no spreadsheet and no document does"
+        raise Refused(refusal(codes.ENTITIES, package.name, message, again(package.name)))
 
     parser.StartElementHandler = start
     parser.EndElementHandler = end

@@ -113,16 +113,30 @@ def numbers_joined(
     return list(columns)
 
 
+def touched(columns: Sequence[tuple[float, float]], chunk: Chunk) -> list[int]:
+    """Return the columns over which a chunk stands."""
+    return [index for index, (left, right) in enumerate(columns) if chunk.left < right and left < chunk.right]
+
+
+def stretched_over(headers: Sequence[Chunk], chunks: Sequence[Chunk]) -> list[tuple[float, float]] | None:
+    """Return the columns of a line under headers, of which at least one stretches over several and no two over one."""
+    columns = [(chunk.left, chunk.right) for chunk in chunks]
+    over = [touched(columns, header) for header in headers]
+    if all(len(one) < 2 for one in over) or any(set(a) & set(b) for a, b in itertools.combinations(over, 2)):
+        return None
+    return grown(columns, [header for header, one in zip(headers, over, strict=True) if len(one) < 2])
+
+
 def grown(columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk]) -> list[tuple[float, float]] | None:
     """Return columns that also hold the chunks of a line; None where a chunk reaches over two, or two into one."""
     wider = list(columns)
     used: set[int] = set()
     for chunk in chunks:
-        touched = [i for i, (left, right) in enumerate(wider) if chunk.left < right and left < chunk.right]
-        if len(touched) > 1:
+        over = touched(wider, chunk)
+        if len(over) > 1:
             return None
-        if touched:
-            index = touched[0]
+        if over:
+            index = over[0]
             if index in used:
                 return None
             wider[index] = min(wider[index][0], chunk.left), max(wider[index][1], chunk.right)

@@ -18,9 +18,11 @@ from speccheck.schedule.formats.pdf_columns import (
     grown,
     numbers_joined,
     numbers_parted,
+    stretched_over,
+    touched,
 )
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
-from speccheck.schedule.formats.pdf_words import Line, text_of
+from speccheck.schedule.formats.pdf_words import Line, Word, text_of
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSE, rows_of
 
 _FAR = 4.0
@@ -29,10 +31,14 @@ _FAR = 4.0
 
 @dataclass(slots=True)
 class _Rows:
-    """A table without rules while its lines are read: the rows of chunks, and the columns that they fill so far."""
+    """A table without rules while its lines are read: the rows of chunks, and the columns that they fill so far.
+
+    `above` is a line of headers over the first row, some of which stretch over several columns.
+    """
 
     rows: list[tuple[Line, list[Chunk]]]
     columns: list[tuple[float, float]]
+    above: tuple[Line, list[Chunk]] | None = None
 
 
 def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
@@ -46,18 +52,25 @@ def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
             (pending if tables else texts).append(line)
             continue
         wider = grown(tables[-1].columns, chunks) if tables else None
+        if tables and wider is None and not pending and (begun := _without_title(tables[-1], chunks)) is not None:
+            texts.append(_lines(tables[-1])[0][0])
+            tables[-1], wider = begun, grown(begun.columns, chunks)
         if tables and wider is not None and _near(tables[-1], pending, line):
             for heading in pending:
                 tables[-1].rows.append((heading, chunks_of(heading, gap)))
             tables[-1].columns = wider
             tables[-1].rows.append((line, chunks))
         else:
+            headed = _under_headers(tables[-1], line, chunks) if tables and not pending else None
+            if headed is not None:
+                tables[-1] = headed
+                continue
             texts += _wrapped_off(tables, pending, gap)
-            tables.append(_Rows([(line, chunks)], [(chunk.left, chunk.right) for chunk in chunks]))
+            tables.append(_Rows([(line, chunks)], _extents(chunks)))
         pending = []
     texts += _wrapped_off(tables, pending, gap)
     kept = [table for table in tables if len(table.rows) > 1 and len(table.columns) > 1]
-    texts += [line for table in tables if table not in kept for line, _ in table.rows]
+    texts += [line for table in tables if table not in kept for line, _ in _lines(table)]
     return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
 
 
@@ -70,6 +83,35 @@ def _chunked(lines: Sequence[Line], gap: float) -> Iterator[list[Chunk]]:
             near = []
         near.append(chunks_of(line, gap))
     yield from numbers_parted(near)
+
+
+def _lines(table: _Rows) -> list[tuple[Line, list[Chunk]]]:
+    """Return the lines of a table with the headers above."""
+    return [*([table.above] if table.above is not None else []), *table.rows]
+
+
+def _extents(chunks: Sequence[Chunk]) -> list[tuple[float, float]]:
+    return [(chunk.left, chunk.right) for chunk in chunks]
+
+
+def _without_title(table: _Rows, chunks: Sequence[Chunk]) -> _Rows | None:
+    """Return a table of two lines without the first, where a line fits under the second alone.
+
+    The first was a title then, its words far apart.
+    """
+    lines = _lines(table)
+    if len(lines) != 2 or grown(_extents(lines[1][1]), chunks) is None:
+        return None
+    return _Rows(lines[1:], _extents(lines[1][1]))
+
+
+def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | None:
+    """Return a table that begins with a line under headers of which some stretch over several of its columns."""
+    header, spans = above.rows[0]
+    if len(above.rows) > 1 or above.above is not None or line.top - header.bottom > 2 * line.size:
+        return None
+    columns = stretched_over(spans, chunks)
+    return _Rows([(line, chunks)], columns, (header, spans)) if columns is not None else None
 
 
 def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[Line], gap: float) -> list[Line]:
@@ -97,22 +139,36 @@ def _table(table: _Rows) -> Table:
     """Return a table without rules: wrapped lines put together where spacing tells them, else marked as unsure."""
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
-    cells = []
-    for number, row in enumerate(rows):
+    cells = list(_header_cells(table.above[1], columns)) if table.above is not None else []
+    for number, row in enumerate(rows, start=int(table.above is not None)):
         for column, (words, unsure) in sorted(row.items()):
             text, trouble = text_of(words)
-            rectangle = (
-                min(word.left for word in words),
-                min(word.top for word in words),
-                max(word.right for word in words),
-                max(word.bottom for word in words),
-            )
             trouble = trouble or (codes.UNSURE_CELL if unsure else "")
-            cells.append(TableCell(number, column, number, column, text, trouble, rectangle))
-    words = tuple(word for line, _ in table.rows for word in line.words)
+            cells.append(TableCell(number, column, number, column, text, trouble, _around(words)))
+    lines = _lines(table)
+    words = tuple(word for line, _ in lines for word in line.words)
     middles = [(before[1] + after[0]) / 2 for before, after in itertools.pairwise(columns)]
     gaps = [after[0] - before[1] for before, after in itertools.pairwise(columns)]
-    return Table(tuple(cells), words, len(rows), table.rows[0][0].top, tuple(middles), max(gaps, default=0) / 2)
+    count = len(rows) + int(table.above is not None)
+    return Table(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
+
+
+def _header_cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
+    """Yield headers above the first row, each over the columns that it stretches over."""
+    for chunk in chunks:
+        over = touched(columns, chunk)
+        text, trouble = text_of(chunk.words)
+        yield TableCell(0, over[0], 0, over[-1], text, trouble, _around(chunk.words))
+
+
+def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
+    """Return the rectangle around words."""
+    return (
+        min(word.left for word in words),
+        min(word.top for word in words),
+        max(word.right for word in words),
+        max(word.bottom for word in words),
+    )
 
 
 def _headers_joined(table: _Rows) -> list[tuple[float, float]]:

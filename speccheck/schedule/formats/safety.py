@@ -23,6 +23,7 @@ MOST_SHEETS = 250
 _COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
 AGAIN = "open the workbook in a spreadsheet program and save it again as .xlsx"
+DOCUMENT_AGAIN = "open the document in a word processor and save it again as .docx"
 
 
 class Refused(Exception):  # noqa: N818 - it is an answer, not a fault
@@ -36,6 +37,16 @@ class Refused(Exception):  # noqa: N818 - it is an answer, not a fault
 def refusal(code: str, file: str, message: str, help: str = "") -> Diagnostic:
     """Return the error that makes a whole file unusable."""
     return Diagnostic(code, Severity.ERROR, message, Place(file), help)
+
+
+def is_document(name: str) -> bool:
+    """Whether a file is a Word document by its name, and no workbook."""
+    return name.lower().endswith((".docx", ".docm"))
+
+
+def again(name: str) -> str:
+    """Return what to do with a damaged file that is a package of parts."""
+    return DOCUMENT_AGAIN if is_document(name) else AGAIN
 
 
 def check_file(path: Path) -> Diagnostic | None:
@@ -71,17 +82,18 @@ def check_compound_file(path: Path) -> Diagnostic | None:
 def check_parts(path: Path) -> Diagnostic | None:
     """Return why a zipped workbook cannot be read, going by its table of contents alone; None where it can."""
     name = path.name
+    what, less = (".docx document", "schedule") if is_document(name) else (".xlsx workbook", "sheets of the schedule")
     try:
         with zipfile.ZipFile(path) as archive:
             parts = archive.infolist()
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, UnicodeDecodeError):
-        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete .xlsx workbook", AGAIN)
+        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete {what}", again(name))
     if any(part.flag_bits & 1 for part in parts):
         return refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
     unpacked = sum(part.file_size for part in parts)
     packed = max(sum(part.compress_size for part in parts), 1)
     if len(parts) > MOST_PARTS:
-        message = f"`{name}` has {len(parts)} parts, and no workbook with more than {MOST_PARTS} is read"
+        message = f"`{name}` has {len(parts)} parts, and no file with more than {MOST_PARTS} is read"
     elif unpacked > MOST_UNPACKED_BYTES:
         message = (
             f"`{name}` unpacks to {unpacked // MEGABYTE} MB, and the limit is {MOST_UNPACKED_BYTES // MEGABYTE} MB"
@@ -90,4 +102,4 @@ def check_parts(path: Path) -> Diagnostic | None:
         message = f"`{name}` unpacks to {round(unpacked / packed)} times its size, and the limit is {MOST_RATIO} times"
     else:
         return None
-    return refusal(codes.TOO_LARGE, name, message, "leave only the sheets of the schedule in the file")
+    return refusal(codes.TOO_LARGE, name, message, f"leave only the {less} in the file")

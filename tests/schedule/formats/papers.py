@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from collections.abc import Sequence
 from html import escape
@@ -9,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 Rows = Sequence[Sequence[str]]
+_MIXED = re.compile(r"(\d+) (\d+/\d+)")
 
 
 def write_docx(path: Path, rows: Rows, heading: str = "") -> None:
@@ -53,12 +55,19 @@ def write_unruled_pdf(
     pitch: float = 14,
     right_aligned: Sequence[int] = (),
     rotated: bool = False,
+    raised: bool = False,
 ) -> list[list[tuple[float, float]]]:
-    """Write a PDF with a table that has no rules, `gap` points between columns; return left and right of each cell."""
+    """Write a PDF with a table that has no rules, `gap` points between columns; return left and right of each cell.
+
+    `raised` sets the fractions of mixed numbers ("1 1/2") in small raised figures.
+    """
     from reportlab.lib.pagesizes import landscape, letter
-    from reportlab.pdfbase.pdfmetrics import stringWidth
+    from reportlab.pdfbase.pdfmetrics import registerFont, stringWidth
+    from reportlab.pdfbase.ttfonts import TTFont
     from reportlab.pdfgen.canvas import Canvas
 
+    if font == "Vera":
+        registerFont(TTFont("Vera", "Vera.ttf"))  # reportlab carries it, and it has ligatures
     canvas = Canvas(str(path), pagesize=landscape(letter), invariant=1)
     if rotated:
         canvas.setPageRotation(180)
@@ -77,10 +86,17 @@ def write_unruled_pdf(
         x, lefts, lines = 40.0, [], 1
         for column, text in enumerate(row):
             for number, line in enumerate(text.split("\n")):
+                lines = max(lines, number + 1)
                 width = stringWidth(line, font, size)
                 left = x + widths[column] - width if column in right_aligned else x
+                if raised and (mixed := _MIXED.fullmatch(line)):
+                    whole = stringWidth(mixed[1], font, size)
+                    canvas.drawString(left, y - number * 1.15 * size, mixed[1])
+                    canvas.setFont(font, 0.6 * size)
+                    canvas.drawString(left + whole + 0.4, y - number * 1.15 * size + 0.3 * size, mixed[2])
+                    canvas.setFont(font, size)
+                    continue
                 canvas.drawString(left, y - number * 1.15 * size, line)
-                lines = max(lines, number + 1)
             lefts.append((left, left + width))
             x += widths[column] + gap
         places.append(lefts)

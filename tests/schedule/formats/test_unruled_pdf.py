@@ -18,7 +18,7 @@ CELLS = (
     ("Size (in)", ["1/2", "1 1/2", "2", "2 to 4", "1/2 to\n1 1/2", "12"]),
     ("Thk (in)", ["1", "1.5", "1 1/2", "2", "3", ""]),
     ("Op. temp (F)", ["42", "180", "350", "40 to 60"]),
-    ("Insulation", ["fiberglass", "elastomeric", "cellular glass", "mineral\nfiber"]),
+    ("Insulation", ["fiberglass", "elasto-\nmeric", "cellular glass", "mineral\nfiber"]),
     ("Jacket", ["PVC", "aluminum 0.016 in", "none", ""]),
     ("Location", ["plenum", "outdoor", "mechanical room"]),
 )
@@ -32,12 +32,12 @@ def drawn(seed: int) -> tuple[list[list[str]], dict[str, object]]:
 
     def cell(choices: Sequence[str]) -> str:
         text = chance.choice(choices)
-        return text if wraps else text.replace("\n", " ")
+        return text if wraps else text.replace("-\n", "").replace("\n", " ")
 
     rows = [["Mark", *(header for header, _ in columns)]]
     rows += [[f"P-{n}", *(cell(choices) for _, choices in columns)] for n in range(1, chance.randint(3, 14))]
     options: dict[str, object] = {
-        "font": chance.choice(["Helvetica", "Times-Roman", "Courier"]),
+        "font": chance.choice(["Helvetica", "Times-Roman", "Courier", "Vera"]),
         "size": chance.choice([6, 7, 8]),
         "gap": chance.choice([5, 7, 10, 16, 24]),
         "pitch": chance.choice([9, 11, 14, 20]),
@@ -46,16 +46,21 @@ def drawn(seed: int) -> tuple[list[list[str]], dict[str, object]]:
     }
     if options["font"] == "Courier":
         options["gap"] = 12  # a gap that is no wider than a space cannot be determined from one
-    return rows, options
+    if options["font"] == "Vera":
+        rows = [[text.replace("fi", "\ufb01") for text in row] for row in rows]
+    return rows, {**options, "raised": chance.random() < 0.4}
+
+
+def _plain(text: str) -> str:
+    """Return a text in one line: what breaks off at a hyphen goes on right behind it, and ligatures are letters."""
+    return " ".join(text.replace("-\n", "-").replace("\ufb01", "fi").split())
 
 
 def outcome_of(rows: Sequence[Sequence[str]], path: Path) -> tuple[int, list[str]]:
     """Return how many filled cells of the table were read as they are written, and those that were read as others."""
     grids, diagnostics = read_pdf(path)
     assert [str(one) for one in diagnostics] == []
-    truth = {
-        row[0]: {header: " ".join(cell.split()) for header, cell in zip(rows[0], row, strict=True)} for row in rows[1:]
-    }
+    truth = {row[0]: {header: _plain(cell) for header, cell in zip(rows[0], row, strict=True)} for row in rows[1:]}
     right, wrong = 0, []
     for grid in grids:
         headers: dict[int, str] = {}
