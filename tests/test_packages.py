@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import ast
 import re
+import subprocess
+import sys
 from fnmatch import fnmatch
 from pathlib import Path
 
@@ -21,3 +23,20 @@ def test_a_package_says_what_each_of_its_files_is_for(folder: Path) -> None:
     files = [path.stem for path in folder.glob("*.py") if path.stem != "__init__"]
     packages = [path.parent.name for path in folder.glob("*/__init__.py")]
     assert [name for name in (*files, *packages) if not any(fnmatch(name, one) for one in named)] == []
+
+
+def test_a_check_that_computes_nothing_loads_no_heavy_library(tmp_path: Path) -> None:
+    """Start-up is paid by every command: pint, numpy, openpyxl, jinja2 and pydantic come when they are used."""
+    (tmp_path / "small.clauses").write_text(
+        'ruleset "Small"\n  speaks mechanical insulation\nclause 1 "Steam"\n  shall   service be steam\n',
+        encoding="utf-8",
+    )
+    (tmp_path / "schedule.csv").write_text("Mark,Service\nA-1,steam\n", encoding="utf-8")
+    heavy = "{'numpy', 'pint', 'openpyxl', 'jinja2', 'pydantic', 'python_calamine', 'rich'}"
+    program = (
+        "import sys; from speccheck.cli import speccheck;"
+        "speccheck(['check', 'schedule.csv', '--against', 'small.clauses', '--quiet'], standalone_mode=False);"
+        f"print(sorted({heavy} & set(sys.modules)))"
+    )
+    ended = subprocess.run([sys.executable, "-c", program], cwd=tmp_path, capture_output=True, text=True, check=True)
+    assert ended.stdout.splitlines()[-1] == "[]", ended.stdout

@@ -10,33 +10,24 @@ import click
 
 from speccheck.cli.inputs import FILE
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.report.kinds import KINDS, renderer
 
 if TYPE_CHECKING:
     from speccheck.review.matrix import Matrix
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
-_OPTIONS = {
-    "--page": "Write the report as an HTML page.",
-    "--workbook": "Write the report as a workbook (.xlsx).",
-    "--json": "Write the matrix as JSON.",
-    "--markdown": "Write the report as Markdown.",
-    "--findings": "Write the findings as comma-separated values.",
-}
-
 
 def report_options(function: Function) -> Function:
     """Give a command the options of all reports; it takes their paths as `page` and so on, and `replace`."""
     function = replace_option(function)
-    for name, help in reversed(_OPTIONS.items()):
-        function = click.option(name, type=FILE, metavar="FILE", help=help)(function)
+    for kind in reversed(KINDS):
+        function = click.option(f"--{kind.name}", type=FILE, metavar="FILE", help=kind.help)(function)
     return function
 
 
 def write_reports(matrix: Matrix, outputs: Outputs, papers: Sequence[Path] = ()) -> None:
     """Write the reports that were asked for; `papers` are the files that the schedule was read from."""
-    from speccheck.report.kinds import renderer
-
     for kind in outputs.named:
         if kind == "page" and papers:
             from speccheck.report.html.page import render_page

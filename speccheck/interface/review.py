@@ -20,16 +20,6 @@ from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.schedule import Line, Schedule
 
-ENDINGS: Mapping[str, str] = {
-    ".html": "page",
-    ".htm": "page",
-    ".xlsx": "workbook",
-    ".json": "json",
-    ".md": "markdown",
-    ".csv": "findings",
-}
-"""The kind of report that each file ending stands for."""
-
 
 @dataclass(frozen=True)
 class Finding:
@@ -165,13 +155,14 @@ class Review:
         `kind` does ("page", "workbook", "json", "markdown", "findings"). Raises `NotWritten` where it cannot be saved,
         and `ValueError` where the ending says nothing.
         """
-        from speccheck.report.kinds import renderer
+        from speccheck.report.kinds import KINDS, kind_of, renderer
         from speccheck.report.writing import write_whole
 
         target = Path(path)
-        chosen = kind or ENDINGS.get(target.suffix.lower(), "")
-        if chosen not in ENDINGS.values():
-            raise ValueError(f"no kind of report has the ending `{target.suffix}`; write one of {', '.join(ENDINGS)}")
+        chosen = kind or kind_of(target.suffix)
+        if chosen not in {one.name for one in KINDS}:
+            endings = ", ".join(ending for one in KINDS for ending in one.endings)
+            raise ValueError(f"no kind of report has the ending `{target.suffix}`; write one of {endings}")
         problem = write_whole(target, renderer(chosen)(self.matrix), self.files)
         if problem is not None:
             raise NotWritten(problem)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
-from typing import Literal
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import ArrayLike, NDArray
 
-CauseArray = NDArray[np.uint8]
+CauseArray: TypeAlias = "NDArray[np.uint8]"
 """One `Cause` for each element, as its number."""
 
 
@@ -55,11 +56,15 @@ _WORDINGS = {
 
 def no_causes(shape: tuple[int, ...]) -> CauseArray:
     """Return causes of the given shape, all `NONE`."""
+    import numpy as np
+
     return np.zeros(shape, dtype=np.uint8)
 
 
 def note(causes: CauseArray, where: ArrayLike, cause: Cause) -> None:
     """Write `cause` into `causes`, in place, where `where` is true and no earlier cause stands."""
+    import numpy as np
+
     causes[np.asarray(where, dtype=bool) & (causes == Cause.NONE)] = cause
 
 
