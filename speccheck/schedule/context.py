@@ -43,8 +43,9 @@ def around(
 ) -> Around:
     """Return what the `rows` above a table say of its lines, on top of what stands further out.
 
-    A text that gives a value of a term is a heading. Any other is a title, which belongs to no line, unless it begins
-    a note or its words may change what the table says. A row with more cells is neither: it is left open.
+    A text that gives a value of a term is a heading, in whose place the next one steps that gives a value of it. Any
+    other is a title, which belongs to no line, unless it begins a note or its words may change what the table says. A
+    row with more cells is neither: it is left open.
     """
     facts: Facts = {}
     settled: list[tuple[int, int]] = []
@@ -59,6 +60,8 @@ def around(
             facts |= found
             told = bool(found) or not may_change(text)
             (settled if told else remarks).append((row, column))
+    replaced = {datum.place for name, datum in outer.items() if name in facts}
+    outer = {name: datum for name, datum in outer.items() if datum.place not in replaced}
     return Around({**outer, **facts}, tuple(settled), tuple(remarks))
 
 
@@ -117,11 +120,16 @@ def _facts_at(grid: Grid, row: int, column: int, reader: HeadingReader) -> Facts
 
 def _data(reader: HeadingReader, text: str, place: Place, where: str) -> Facts:
     """Return the facts of a text as data that say where they came from."""
-    return {name: Datum(value, text, place, where, inferred=True) for name, value in reader.facts(text).items()}
+    return {name: Datum(value, text, place, where, inferred=True) for name, value in reader.said(text).items()}
 
 
 def with_facts(data: Mapping[str, Datum], facts: Mapping[str, Datum]) -> Iterator[tuple[str, Datum]]:
-    """Yield the facts that a line does not state itself."""
+    """Yield the facts that a line, or what stands nearer to it, does not state itself.
+
+    A text of which one value does not hold says nothing else either: under "Domestic cold water" the 42 F of "Chilled
+    water, 42 F" above another table is no temperature.
+    """
+    given_up = {datum.place for name, datum in facts.items() if name in data and data[name].value != datum.value}
     for name, datum in facts.items():
-        if name not in data:
+        if name not in data and datum.place not in given_up:
             yield name, datum

@@ -182,7 +182,7 @@ def _labelled(text: str, reader: HeaderReader, bare: BareUnits) -> Mapping[str, 
 def _heading(text: str, reader: HeaderReader, bare: BareUnits) -> Mapping[str, Value]:
     """Return what a heading says: a service, an insulation, or any other value."""
     text = text.strip(" :")
-    said = shared_values(text, reader.vocabulary, bare) or reader.headings.facts(text)
+    said = shared_values(text, reader.vocabulary, bare) or reader.headings.said(text)
     if not said and INSULATION in reader.vocabulary.terms:
         said = values_of(read_cell(text, reader.vocabulary.terms[INSULATION], reader.vocabulary, bare)) or {}
     return {name: value for name, value in said.items() if name != SIZE}

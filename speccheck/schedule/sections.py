@@ -9,7 +9,8 @@ from functools import lru_cache
 from speccheck.english import count
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Form, Vocabulary, fold
-from speccheck.language.vocabulary.values import NotGiven, Value, read_value, write_value
+from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
+from speccheck.phrases import read_cell, shared_values, values_of
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 
@@ -26,6 +27,7 @@ _TEMPERATURE_AT_END = re.compile(
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
+PLACE, TELLS_LITTLE = "location", "flow"
 SHORTEST_IN_HEADING = 2  # a single letter is a value only in the column of its term: sheet `S` says nothing of supply
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
@@ -37,11 +39,53 @@ class HeadingReader:
         self._choices = _choices_of(vocabulary)
         temperatures = (term for term in vocabulary.terms.values() if term.kind.dimension == "temperature")
         self._temperature = next((term for term in temperatures if term.tells_apart), None)
+        self._vocabulary = vocabulary
         self.facts = lru_cache(maxsize=4096)(self._facts)
+        self.said = lru_cache(maxsize=4096)(self._said)
 
     def names(self, text: str) -> frozenset[str]:
         """Return the names of the terms of which a heading gives a value."""
-        return frozenset(self.facts(text))
+        return frozenset(self.said(text))
+
+    def _said(self, text: str) -> Mapping[str, Value]:
+        """Return what a heading says: its values, or else what its parts say as the words of a cell do.
+
+        "CHWS/CHWR piping - 42 F, exposed in mechanical rooms" is of no single value, and understood all the same.
+        """
+        return self.facts(text) or self._in_parts(" ".join(text.split()).strip(" :*†‡"))
+
+    def _in_parts(self, text: str) -> Mapping[str, Value]:
+        """Return what the parts of a heading say, one after another; none where one of them is not understood."""
+        if not text or len(text) > LONGEST_HEADING:
+            return {}
+        text = _NUMBERING.sub("", text)
+        whole = shared_values(text, self._vocabulary, NO_UNITS)
+        if whole is not None:
+            return whole
+        found: dict[str, Value] = {}
+        for part in filter(None, (part.strip() for part in _PARTED.split(text))):
+            said = self._of_part(part)
+            if said is None or any(found.get(name, value) != value for name, value in said.items()):
+                return {}
+            found |= said
+        return found if found.keys() - {TELLS_LITTLE} else {}
+
+    def _of_part(self, part: str) -> Mapping[str, Value] | None:
+        """Return what one part of a heading says, read as a cell of services or of places, None for other words."""
+        if _NEUTRAL.fullmatch(part):
+            return {}
+        choice = self._choice(part)
+        if choice is not None:
+            return dict([choice])
+        if self._temperature is not None:
+            value = read_value(part, self._temperature)
+            if not isinstance(value, Misread | NotGiven):
+                return {self._temperature.name: value}
+        said = shared_values(part, self._vocabulary, NO_UNITS)
+        place = self._vocabulary.terms.get(PLACE)
+        if said is None and place is not None:
+            said = values_of(read_cell(part, place, self._vocabulary))
+        return said or None
 
     def _facts(self, text: str) -> Mapping[str, Value]:
         """Return the values that a heading gives, by term; none where any of its words is not understood.

@@ -33,7 +33,7 @@ def take_from_headings(
         column, *others = grid.columns_by_row[heading.number]
         text, place = grid.text(heading.number, column).strip(), grid.place(heading.number, column)
         stated = {name for row in under for name, datum in data[row].items() if _states(datum)}
-        said = reader.headings.facts(text.strip(" *†‡\n"))
+        said = reader.headings.said(text.strip(" *†‡\n"))
         choices = {name: value for name, value in said.items() if name not in stated} if under else {}
         for row in under:
             for name, value in choices.items():
