@@ -94,3 +94,46 @@ def _end_text(atoms: Iterable[Atom], number: float | None) -> str:
     if number is None:
         return ""
     return next((atom.text for atom in atoms if atom.single and atom.low == number), f"{number:.6g}")
+
+
+# ---- as a condition ----------------------------------------------------------------------------------------------
+
+
+def box_condition(axes: Axes, box: Mapping[int, Mask]) -> str:
+    """Return a box as a condition that can be pasted behind `where`; "" where it has parts that no condition says."""
+    parts = [_condition(axes.axes[index], mask) for index, mask in sorted(box.items())]
+    return " and ".join(parts) if all(parts) else ""
+
+
+def _condition(axis: Axis, mask: Mask) -> str:
+    if not isinstance(axis, TermAxis) or mask & 1:
+        return ""
+    names = [atom.text for at, atom in enumerate(axis.atoms) if at and mask >> at & 1]
+    match axis.term.kind.form:
+        case Form.CHOICE:
+            listed = names[0] if len(names) == 1 else f"one of {', '.join(names)}"
+            return f"{axis.term.name} is {listed}"
+        case Form.YES_NO:
+            return axis.term.name if names == ["yes"] else f"not {axis.term.name}"
+        case Form.QUANTITY | Form.SIZE | Form.NUMBER | Form.COUNT:
+            parts = list(runs(axis, mask))
+            return _limits(axis, *parts[0]) if len(parts) == 1 else ""
+        case _:
+            return ""
+
+
+def _limits(axis: TermAxis, first: int, last: int) -> str:
+    """Return the limits of a run of atoms, without the one at which the axis ends."""
+    name, low, high = axis.term.name, axis.atoms[first], axis.atoms[last]
+    ordinary = [at for at, atom in enumerate(axis.atoms) if at and not atom.stand_in]
+    starts_at, ends_at = (one.single or axis.term.kind.form is Form.SIZE for one in (low, high))
+    if first == last and starts_at:
+        return f"{name} is {low.text}"
+    found = []
+    if first != ordinary[0]:
+        start = low.text if starts_at else _end_text(axis.atoms, low.low)
+        found.append(f"{name} is {'at least' if starts_at else 'more than'} {start}")
+    if last != ordinary[-1]:
+        end = high.text if ends_at else _end_text(axis.atoms, high.high)
+        found.append(f"{name} is {'at most' if ends_at else 'less than'} {end}")
+    return " and ".join(found)

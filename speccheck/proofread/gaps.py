@@ -19,7 +19,7 @@ from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.covering import Cover
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
-from speccheck.proofread.describing import box_words, mask_words, runs
+from speccheck.proofread.describing import box_condition, box_words, mask_words, runs
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.variables import TermAxis
 from speccheck.proofread.witnesses import Absent, Lines, Shows
@@ -181,7 +181,9 @@ def _gaps(
         line = lines.find(diagrams.both(left, region), _shows(reading, scope, clauses, _named(reading, box)))
         message = f"no clause governs `{scope.subject}` of some systems in its scope: {words}"
         if isinstance(line, Line):
-            help = "write a clause for them, widen one, or except them from the scope"
+            condition = box_condition(reading.axes, box)
+            except_them = f": `except where {condition} because ...`" if condition else ""
+            help = f"write a clause for them, widen one, or except them from the scope{except_them}"
             yield Finding("P103", "gap", (), message, help, lines.example(line), words, scope.place)
         elif line is Absent.UNDECIDED:
             yield Undecided("P103", (), f"whether `{scope.subject}` is governed for {words}", line.value, scope.place)

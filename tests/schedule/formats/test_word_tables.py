@@ -104,3 +104,21 @@ def test_text_boxes_and_pictures_have_to_be_read_by_a_person(tmp_path: Path) -> 
         ("picture", "a picture was not read", "A1"),
         ("other content", "a table within a cell was not read as a table", "B1"),
     ]
+
+
+def test_lists_between_tables(tmp_path: Path) -> None:
+    """The items of a list stand as rows above the table that follows, and no item becomes a cell of a table."""
+    item = '<w:p><w:pPr><w:numPr><w:ilvl w:val="0"/><w:numId w:val="1"/></w:numPr></w:pPr>{}</w:p>'
+    between = item.format(run("Valves are bare.")) + item.format(run("Flanges are bare."))
+    body = table(cell(run("Mark")) + cell(run("Thk"))) + between + table(cell(run("Mark")) + cell(run("Size")))
+    grids, diagnostics = read_word(document(tmp_path / "d.docx", body))
+    assert diagnostics == []
+    assert [{at: one.text for at, one in grid.cells.items()} for grid in grids] == [
+        {(0, 0): "Mark", (0, 1): "Thk"},
+        {(0, 0): "Valves are bare.", (1, 0): "Flanges are bare.", (2, 0): "Mark", (2, 1): "Size"},
+    ]
+    assert [str(grids[1].place(row, 0)) for row in range(3)] == [
+        "d.docx text around table 2 A1",
+        "d.docx text around table 2 A2",
+        "d.docx table 2 A1",
+    ]
