@@ -233,6 +233,6 @@ def test_findings_name_the_published_table_its_row_and_its_column() -> None:
     reasons = {(each.line.name, each.clause.label): each.cell.reason for each in matrix()}
     place = "row over 140 F to 200 F, column 1-1/2 in to under 4 in"
     for cell in (("HHW-2", "90.1-1.2"), ("HHW-8", "90.1-1.3")):
-        assert "energy heating thickness" in reasons[cell]
+        assert "ASHRAE 90.1-2010, Table 6.8.3A, " in reasons[cell]
         assert place in reasons[cell]
     assert "energy combined supply resistance, row zone-6, column outdoor" in reasons["D-2", "90.1D-1.1"]
