@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
 import pytest
 
@@ -337,6 +338,9 @@ def test_planted_script_never_runs(page: Any, desk: RunningDesk) -> None:
     for screen in SCREENS:
         goto(page, f"{project}{screen}")
         planted_nothing(page)
+    for field in ("thickness", "insulation", "units", "operating temperature"):
+        goto(page, f"{desk.home}/system?{urlencode({field: SCRIPT})}")
+        planted_nothing(page)
 
 
 PLANTED = f"""ruleset "Trial {SCRIPT.replace('"', "'")}"
@@ -416,5 +420,8 @@ def test_every_screen_is_readable_by_everybody(
     browser: Any, desk: RunningDesk, dairy: str, width: int, theme: str
 ) -> None:
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
-    addresses = (desk.home, f"{desk.home}/system", *(f"{dairy}{screen}" for screen in SCREENS))
+    addresses = (
+        desk.home, f"{desk.home}/system", f"{desk.home}/projects/none",
+        *(f"{dairy}{screen}" for screen in (*SCREENS, "/clauses/proofreading", "/clauses/prose", "/proposal?line=1")),
+    )  # fmt: skip
     assert faults(browser, (width, theme), addresses, goto, first=desk.address) == []
