@@ -184,10 +184,10 @@ HOUSE_WORDS = [
         "write `jacket is one of aluminum, PVC`",
     ),
     (
-        "insulation be mineral fiber",
+        "location be penthouse",
         "L202",
-        "`mineral fiber` is not one value of `insulation`",
-        "it stands for several: write `one of fiberglass, mineral wool`, or the one that is meant",
+        "`penthouse` is not one value of `location`",
+        "it stands for several: write `one of mechanical room, outdoor`, or the one that is meant",
     ),
     (
         "thickness be at least 1 in unless concealed",
