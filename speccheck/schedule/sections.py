@@ -27,7 +27,7 @@ _TEMPERATURE_AT_END = re.compile(
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
-PLACE, TELLS_LITTLE = "location", "flow"
+SERVICE, PLACE = "service", "location"
 SHORTEST_IN_HEADING = 2  # a single letter is a value only in the column of its term: sheet `S` says nothing of supply
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
@@ -52,7 +52,9 @@ class HeadingReader:
 
         "CHWS/CHWR piping - 42 F, exposed in mechanical rooms" is of no single value, and understood all the same.
         """
-        return self.facts(text) or self._in_parts(" ".join(text.split()).strip(" :*†‡"))
+        facts = self.facts(text)
+        found = facts or self._in_parts(" ".join(text.split()).strip(" :*†‡"))
+        return found if facts or SERVICE in found else {}
 
     def _in_parts(self, text: str) -> Mapping[str, Value]:
         """Return what the parts of a heading say, one after another; none where one of them is not understood."""
@@ -68,7 +70,7 @@ class HeadingReader:
             if said is None or any(found.get(name, value) != value for name, value in said.items()):
                 return {}
             found |= said
-        return found if found.keys() - {TELLS_LITTLE} else {}
+        return found
 
     def _of_part(self, part: str) -> Mapping[str, Value] | None:
         """Return what one part of a heading says, read as a cell of services or of places, None for other words."""

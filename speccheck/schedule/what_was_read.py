@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -160,12 +160,3 @@ def header_key(read: ColumnRead, table: TableRead) -> str:
     if title.strip() and alike == 1:
         return title
     return read.letters or column_letters(_number(read.column))
-
-
-def lines_by_cell(schedule: Schedule) -> Mapping[tuple[str, str], int]:
-    """Return how many lines the datum of each cell stands on, by sheet and cell."""
-    found: dict[tuple[str, str], int] = defaultdict(int)
-    for line in schedule.lines:
-        for place in {datum.place for datum in line.data.values() if datum.place.cell}:
-            found[place.sheet, place.cell] += 1
-    return found

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from speccheck.language.core import Band, Literal, Ruleset, Table
@@ -93,8 +93,3 @@ def _value(cell: Literal | None) -> object:
 
 def _told(cell: Literal | None) -> str:
     return "no value" if cell is None else value_text(cell.value)
-
-
-def unmatched(found: Sequence[TableCoverage]) -> int:
-    """Return how many tables of a section no table of the ruleset stands for."""
-    return sum(not one.name for one in found)

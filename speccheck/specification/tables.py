@@ -14,7 +14,7 @@ from speccheck.language.core import Table
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.specification.blocks import SectionTable
 from speccheck.specification.table_labels import condition_of
-from speccheck.specification.table_reading import NOT_COVERED, Record, Shape, groups, read_table
+from speccheck.specification.table_reading import Record, Shape, groups, read_table
 
 _CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  draft\n  shall concealed\n'
 Where = tuple[tuple[str, str], ...]
@@ -136,9 +136,3 @@ def _chosen(shape: Shape) -> Iterable[tuple[tuple[str, ...], str]]:
         listed = ", ".join(dict.fromkeys(choices))
         conditions = tuple(condition_of(name, band) for name, band in lines)
         yield conditions, f"{term} be {'one of ' if ',' in listed else ''}{listed}"
-
-
-def count_cells(tables: Iterable[DraftedTable]) -> int:
-    """Return how many cells drafted tables have that say something."""
-    rows = (line for one in tables for line in one.text.splitlines()[2:] if not line.startswith("  | "))
-    return sum(cell.strip() != NOT_COVERED for row in rows for cell in row.split(" | ")[1:])

@@ -90,7 +90,7 @@ def test_extreme_values_never_raise(drawn: tuple[Ruleset, Line], numbers: list[f
             data[name] = Datum(value)
     for cell in judge_lines(ruleset, [Line("1", data)])[0]:
         assert cell.reason
-        assert cell.verdict in Verdict
+        assert cell.verdict is not Verdict.ACCEPTED  # nobody has accepted anything here
 
 
 @settings(deadline=None, max_examples=40)

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from speccheck.physics import comparisons, vapor
+from speccheck.physics import vapor
 from speccheck.physics.materials import emittance, emittances, limit_conductivity, material, materials
 from speccheck.physics.published import table
+from tests.physics import published_comparisons as comparisons
 
 ZERO = 273.15
 

@@ -11,9 +11,9 @@ from speccheck.physics import convection as forced
 from speccheck.physics import convection as natural
 from speccheck.physics import published as simplified
 from speccheck.physics.air import HOTTEST, air_properties
-from speccheck.physics.comparisons import fixed_coefficients
 from speccheck.physics.radiation import radiation_coefficient, radiative_flux
 from tests.physics.published_cases import columns
+from tests.physics.published_comparisons import fixed_coefficients
 
 ZERO = 273.15
 
