@@ -139,9 +139,9 @@ class Outcome:
 
     @property
     def meaning(self) -> str:
-        """One sentence that says what the exit status means."""
+        """One sentence that says what it comes to, as the exit status does."""
         but = ", but for accepted deviations" if self.deviates else ""
-        return f"Exit status {self.status}: {STATUS_MEANINGS[self.status]}{but}."
+        return f"{STATUS_MEANINGS[self.status].capitalize()}{but}."
 
     @property
     def heading(self) -> str:

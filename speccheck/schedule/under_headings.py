@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.vocabulary.values import NotGiven, read_value
+from speccheck.language.vocabulary.values import NotGiven, Value, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse
@@ -35,6 +35,8 @@ def take_from_headings(
         stated = {name for row in under for name, datum in data[row].items() if _states(datum)}
         said = reader.headings.said(text.strip(" *†‡\n"))
         choices = {name: value for name, value in said.items() if name not in stated} if under else {}
+        if _is_contradicted(said, [data[row] for row in under]):
+            choices = {}  # "Domestic water and drains" over lines of hot water says nothing of their flow
         for row in under:
             for name, value in choices.items():
                 if name not in data[row] or not _says_something(data[row][name]):
@@ -45,6 +47,16 @@ def take_from_headings(
             account.heading(grid, heading.number, column)
         _take_cells(grid, heading.number, others, under, data, uses, account)
         yield section_note(text, choices, reader.vocabulary, place, len(under))
+
+
+def _is_contradicted(said: Mapping[str, Value], lines: Sequence[Mapping[str, Datum]]) -> bool:
+    """Whether a line states another value of a list than the heading above it does."""
+    return any(
+        isinstance(value, str) and isinstance(line[name].value, str) and line[name].value != value
+        for line in lines
+        for name, value in said.items()
+        if name in line and _states(line[name])
+    )
 
 
 def _take_cells(

@@ -75,7 +75,7 @@ Hot surfaces, fire ratings, adhesives and their fumes, and work at height can
 hurt people. Follow the adopted code, the manufacturer's instructions and
 licensed practice.
 
-Exit status 1: something does not comply.
+Something does not comply.
 """
     )
 

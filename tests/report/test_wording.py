@@ -40,7 +40,7 @@ def test_outcome(plant: Matrix, row: list[Verdict], status: int, heading: str) -
     """0 all comply, 1 something does not, 2 something cannot be determined; nothing judged is no pass."""
     found = outcome_of(replace(plant, cells=(tuple(map(cell, row)), *((cell(NA),) * 4,) * 3)))
     assert (found.status, found.heading) == (status, heading)
-    assert found.meaning == f"Exit status {status}: {STATUS_MEANINGS[status]}."
+    assert found.meaning == f"{STATUS_MEANINGS[status].capitalize()}."
 
 
 def test_advice_alone_decides_nothing(plant: Matrix) -> None:

@@ -78,7 +78,7 @@ def test_outcome_with_deviations_alone_is_status_0_and_says_so(tmp_path: Path) -
     result = outcome_of(reviewed(tmp_path, P_4, lines=lines))
     assert result.status == 0
     assert result.heading == "The schedule complies with every clause that applies, but for accepted deviations."
-    assert result.meaning == "Exit status 0: all that was judged complies, but for accepted deviations."
+    assert result.meaning == "All that was judged complies, but for accepted deviations."
     assert "1 requirement is accepted as a deviation, on 1 of 1 line." in result.details
 
 

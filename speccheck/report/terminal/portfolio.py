@@ -54,7 +54,7 @@ def print_portfolio(
     for caution in STANDING_CAUTIONS:
         page.line(caution, "dim")
     page.line()
-    page.line(f"Exit status {totals.status}: {STATUS_MEANINGS[totals.status]}.")
+    page.line(f"{STATUS_MEANINGS[totals.status].capitalize()}.")
 
 
 def _print_clauses(page: ConsolePage, totals: Totals) -> None:

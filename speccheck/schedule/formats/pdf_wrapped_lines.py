@@ -17,6 +17,8 @@ from speccheck.schedule.formats.pdf_words import Line, Word
 CLOSE = 1.32
 """Sizes of letters up to which one line of print is set under another within a cell (common practice, no source)."""
 _NEARLY_USUAL = 1.15
+_LEAST = 0.9
+"""Sizes of letters that lines of print within one column are apart at least."""
 _OPEN = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per|w/)|[&,/(+])$", re.IGNORECASE)
 _CONTINUING = re.compile(r"(?:and|or|to|with|of|for)\b|[&)/+]", re.IGNORECASE)
 _SPACE = 0.25
@@ -31,8 +33,9 @@ def rows_of(lines: Sequence[tuple[Line, Sequence[Chunk]]], columns: Sequence[tup
     usual = statistics.median(pitches)
     first_ends = max((chunks[0].right for _, chunks in lines if len(chunks) > 1), default=0.0)
     rows: list[RowCells] = []
+    tangled = _tangled([line for line, _ in lines], pitches)
     for number, (line, chunks) in enumerate(lines):
-        cells: RowCells = {column_of(columns, chunk): (chunk.words, False) for chunk in chunks}
+        cells: RowCells = {column_of(columns, chunk): (chunk.words, number in tangled) for chunk in chunks}
         before = rows[-1] if rows else {}
         pitch = pitches[number - 1] if number else 0.0
         if not before or not set(cells) <= set(before):
@@ -50,6 +53,23 @@ def rows_of(lines: Sequence[tuple[Line, Sequence[Chunk]]], columns: Sequence[tup
             cells = {column: (words, True) for column, (words, _) in cells.items()}
         rows.append(cells)
     return rows
+
+
+def _tangled(lines: Sequence[Line], pitches: Sequence[float]) -> set[int]:
+    """Return the lines that stand among others which lie less than a line of print below each other.
+
+    Cells of several lines that are set in the middle of their rows look so: no line of print is a row then.
+    """
+    found: set[int] = set()
+    group = [0]
+    for number, pitch in enumerate([*pitches, float("inf")]):
+        if pitch < CLOSE * lines[number].size:
+            group.append(number + 1)
+            continue
+        if any(pitches[one] < _LEAST * lines[one].size for one in group[:-1]):
+            found.update(group)
+        group = [number + 1]
+    return found
 
 
 def _join(before: RowCells, cells: RowCells) -> None:

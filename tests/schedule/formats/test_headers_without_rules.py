@@ -89,3 +89,13 @@ def test_letters_of_two_points(tmp_path: Path) -> None:
         canvas.drawString(80, 700 - 2 * row, size)
     canvas.save()
     assert texts(read_pdf(tmp_path / "t.pdf")[0][0]) == [["Mark", "Size"], ["P-1", "2 in"], ["P-2", "3 in"]]
+
+
+def test_cells_set_in_the_middle_of_their_rows(tmp_path: Path) -> None:
+    """Where cells of two lines stand half a line above and below the others, no line of print is read as a row."""
+    drawn = [(60, 700, "Mark"), (120, 700, "Temp"), (200, 700, "Insulation")]
+    drawn += [(60, 680, "P-1"), (120, 684.6, "42 to"), (120, 675.4, "48"), (200, 680, "fiberglass")]
+    drawn += [(60, 655, "P-2"), (120, 659.6, "40 to"), (120, 650.4, "44"), (200, 655, "fiberglass")]
+    grids = read(tmp_path / "t.pdf", drawn)
+    read_as = {cell.text for grid in grids for cell in grid.cells.values() if not cell.trouble}
+    assert not {"42 to", "48", "40 to", "44"} & read_as
