@@ -28,6 +28,7 @@ from speccheck.schedule.mapping import ScheduleMapping, with_units
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes
 from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
+from speccheck.schedule.rows import FURNITURE
 from speccheck.schedule.rows_without_lines import remarks_of
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table
@@ -256,15 +257,14 @@ def _read_sheet(
     for row, column in tables_in_doubt(grid, headers):
         found.diagnostics.append(perhaps_not_proposed(grid, row, column))
         found.account.remark(grid, row, column, mapping)
-    title = around(
-        grid,
-        (row for row in grid.columns_by_row if row < headers[0].first),
-        {**of_sheet(grid, reader.headings), **(outer or {})},
-        reader.headings,
-    )
+    own = _heading_rows(grid, headers[0], -1)
+    over = (row for row in grid.columns_by_row if row < headers[0].first and row not in own)
+    title = around(grid, over, {**of_sheet(grid, reader.headings), **(outer or {})}, reader.headings)
+    first = around(grid, own, title.facts, reader.headings)
     _enter_around(grid, title, mapping, found)
+    _enter_around(grid, first, mapping, found)
     last_row = max(grid.columns_by_row)
-    facts = title.facts
+    facts = first.facts
     for index, header in enumerate(headers):
         last = headers[index + 1].first - 1 if index + 1 < len(headers) else last_row
         own_heading = _heading_rows(grid, headers[index + 1], header.last) if index + 1 < len(headers) else ()
@@ -291,8 +291,8 @@ def _read_sheet(
             heading = around(grid, own_heading, title.facts, reader.headings)
             _enter_around(grid, heading, mapping, found)
             facts = heading.facts
-        else:
-            facts = title.facts
+        elif index + 1 < len(headers) and not headers[index + 1].repeats(header):
+            facts = first.facts
 
 
 def _letters(column: Column) -> str:
@@ -301,13 +301,23 @@ def _letters(column: Column) -> str:
 
 
 def _heading_rows(grid: Grid, header: Header, after: int) -> tuple[int, ...]:
-    """Return the rows right above a later header that hold one text each, from the top down."""
+    """Return the rows above a header, after another row, that hold one text each: the block next to it, from the top.
+
+    Blank rows may part them from the header, if they part them from what is above too. The numbers of pages are no
+    heading: the table goes on.
+    """
+    row = header.first - 1
+    while row > after and row not in grid.columns_by_row:
+        row -= 1
     rows: list[int] = []
-    for row in range(header.first - 1, after, -1):
-        if len(grid.columns_by_row.get(row, ())) != 1:
-            break
+    while row > after and len(grid.columns_by_row.get(row, ())) == 1:
         rows.insert(0, row)
-    return tuple(rows)
+        row -= 1
+    parted = rows and rows[-1] < header.first - 1
+    if parted and row > after and row in grid.columns_by_row:
+        return ()  # rows below the lines of another table, with a gap behind them, are notes of that one
+    texts = (grid.text(row, grid.columns_by_row[row][0]).strip() for row in rows)
+    return () if all(FURNITURE.match(text) for text in texts) else tuple(rows)
 
 
 def _of_header(note: Diagnostic, columns: Sequence[Column]) -> bool:

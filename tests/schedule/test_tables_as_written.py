@@ -290,6 +290,29 @@ def test_one_word_over_a_column_says_nothing_of_the_component(tmp_path: Path) ->
     assert str(schedule.lines[0].data["component"].value) == "pipe"
 
 
+@pytest.mark.parametrize("gap", [(), ("",)], ids=["right above", "a blank row below"])
+@pytest.mark.parametrize(
+    ("title", "services"),
+    [("HHW", ["chilled water", "heating hot water"]), ("Some other system", ["chilled water", ""])],
+)
+def test_the_title_of_one_table_is_none_of_the_next(
+    title: str, services: list[str], gap: tuple[str, ...], tmp_path: Path
+) -> None:
+    """Under a title of its own a table has what that says; where nobody knows what it says, it has no service."""
+    header = "Size|Insul|Thk"
+    rows = ("CHW", *gap, header, "2 in|FG|1 in", "", title, *gap, header, "3 in|FG|2 in")
+    schedule = read(tmp_path, *rows)
+    found = [line.data.get("service") for line in schedule.lines]
+    assert [str(one.value) if one is not None else "" for one in found] == services
+
+
+def test_a_table_goes_on_over_the_number_of_a_page(tmp_path: Path) -> None:
+    """The header that repeats below "Page 1 of 2" begins no other table: what stands above the first one still holds."""
+    header = "Size|Insul|Thk"
+    schedule = read(tmp_path, "CHW", header, "2 in|FG|1 in", "Page 1 of 2", "", header, "3 in|FG|2 in")
+    assert [str(line.data["service"].value) for line in schedule.lines] == ["chilled water", "chilled water"]
+
+
 def read_as_shipped(folder: Path, rows: Sequence[str]) -> Schedule:
     """Return the schedule of a workbook with one sheet of these rows, read by the shipped vocabulary."""
     path = folder / "case.xlsx"
