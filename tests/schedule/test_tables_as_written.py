@@ -307,7 +307,7 @@ def test_the_title_of_one_table_is_none_of_the_next(
 
 
 def test_a_table_goes_on_over_the_number_of_a_page(tmp_path: Path) -> None:
-    """The header that repeats below "Page 1 of 2" begins no other table: what stands above the first one still holds."""
+    """The header that repeats below "Page 1 of 2" begins no other table: what stands above still holds."""
     header = "Size|Insul|Thk"
     schedule = read(tmp_path, "CHW", header, "2 in|FG|1 in", "Page 1 of 2", "", header, "3 in|FG|2 in")
     assert [str(line.data["service"].value) for line in schedule.lines] == ["chilled water", "chilled water"]
