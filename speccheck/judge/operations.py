@@ -170,7 +170,7 @@ def adjust(thickness: Single, stated: Single, proposed: Single, diameter: Single
         return None, "{} cannot be adjusted from {} to {} around {}".format(*words)
     try:
         adjusted = radius * math.expm1(ratio * math.log1p(thickness.value / radius))
-    except OverflowError:
+    except (OverflowError, ValueError):  # or a layer that leaves no radius at all
         adjusted = math.inf
     if not abs(adjusted) < TOO_LARGE:
         return None, "{} adjusted from {} to {} around {} has no finite value".format(*words)

@@ -21,7 +21,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from speccheck.english import nearest
+from speccheck.english import did_you_mean
 from speccheck.language.core import DocumentKind, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
 from speccheck.language.vocabulary.terms import Term, fold
@@ -140,8 +140,8 @@ def _entry(raw: _Raw, ruleset: Ruleset) -> ReceivedDocument | list[Diagnostic]:
     faults: list[Diagnostic] = []
     kind = _KINDS.get(fold(raw.document))
     if kind is None:
-        near = nearest(raw.document, [one.value for one in DocumentKind])
-        help = f"did you mean `{near}`?" if near else f"write one of {', '.join(DocumentKind)}"
+        kinds = [one.value for one in DocumentKind]
+        help = did_you_mean(raw.document, kinds, f"write one of {', '.join(kinds)}")
         faults.append(_error(codes.RECEIVED_ENTRY, f"`{raw.document}` is no kind of document", raw.place, help))
     of: dict[str, Single] = {}
     for name, text in raw.of.items():
@@ -163,8 +163,7 @@ def _value(name: str, text: str, raw: _Raw, ruleset: Ruleset) -> tuple[Term, Sin
     """Return the term that a name is and the value that a text has for it."""
     term = ruleset.vocabulary.find(name)
     if term is None:
-        near = nearest(name, ruleset.vocabulary.terms)
-        help = f"did you mean `{near}`?" if near else "name a term of the vocabulary"
+        help = did_you_mean(name, ruleset.vocabulary.terms, "name a term of the vocabulary")
         return _error(codes.RECEIVED_ENTRY, f"`{name}` is no term of the vocabulary", raw.place, help)
     value = read_value(text, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread | NotGiven | Interval):

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 
 from speccheck.judge import Basis, Verdict, judge_lines
 from speccheck.language.core import Arithmetic, Comparison, Includes, Inclusion, Lookup, Operation, Relation, Ruleset
+from speccheck.language.core.relations import Within
 from speccheck.language.core.walking import Node, conditions_of, walk
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Interval
@@ -52,7 +53,9 @@ def test_every_kind_of_node_is_drawn(kind: type) -> None:
 
 def test_every_relation_operation_and_inclusion_is_drawn() -> None:
     """Each way to compare, to calculate and to include stands in some drawn ruleset."""
-    assert {node.relation for node in nodes() if isinstance(node, Comparison)} == set(Relation)
+    relations = {node.relation for node in nodes() if isinstance(node, Comparison)}
+    assert {each for each in relations if isinstance(each, Relation)} == set(Relation)
+    assert {each.denied for each in relations if isinstance(each, Within)} == {False, True}
     assert {node.operation for node in nodes() if isinstance(node, Arithmetic)} == set(Operation)
     assert {node.inclusion for node in nodes() if isinstance(node, Includes)} == set(Inclusion)
 

@@ -12,7 +12,9 @@ import pytest
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.review import codes
 from speccheck.review.deviations import read_register
+from speccheck.review.documents import unasked
 from speccheck.review.notes import read_notes
+from speccheck.review.received import read_received
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import Schedule, read_schedule
 from speccheck.schedule.data_sheets import read_data_sheet
@@ -46,6 +48,11 @@ def told() -> dict[str, list[str]]:
         found += read_register(OBSERVED / name, ruleset())[1]
     for name in ("design.csv", "notes.toml"):
         found += read_notes(OBSERVED / name, ruleset())[1]
+    for name in ("design.csv", "received-mistakes.toml"):
+        found += read_received(OBSERVED / name, ruleset())[1]
+    received, _ = read_received(OBSERVED / "received.toml", ruleset())
+    assert received is not None
+    found += [one.diagnostic for one in unasked(ruleset(), read("schedule.csv").lines, received)]
     by_code: dict[str, list[str]] = {}
     for one in found:
         by_code.setdefault(one.code, []).append(str(one))

@@ -15,6 +15,7 @@ from click.testing import CliRunner
 from rich.console import Console
 
 from speccheck.cli.portfolio import command
+from speccheck.inputs import UnusableInput
 from speccheck.judge import Verdict
 from speccheck.report.portfolio import files as portfolio_files
 from speccheck.report.portfolio.files import write_portfolio_files
@@ -154,8 +155,8 @@ def test_command(plant: Path) -> None:
     assert again.output.endswith("0 judged now, 5 kept from an earlier run.\n")
     assert totals_of(judged(plant / "all", plant / "rules.clauses", plant / "out"), plant / "rules.clauses").status == 3
     refused = runner.invoke(command, [*call, str(plant / "all")])
-    assert refused.exit_code == 3
-    assert "the portfolio cannot be judged; nothing was judged" in refused.output
+    assert isinstance(refused.exception, UnusableInput)
+    assert "the portfolio cannot be judged" in str(refused.exception)
     assert {"summary.json", "summary.html", "findings.parquet", "manifest.jsonl"} <= set(contents(plant / "out"))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from speccheck.english import nearest
+from speccheck.english import did_you_mean
 from speccheck.language.core import Age, DocumentKind, RequiredDocument, Ruleset
 from speccheck.language.resolve.clauses import (
     check_once,
@@ -75,8 +75,7 @@ def _kind(names: Names, item: DocumentSyntax) -> DocumentKind | None:
         return None
     found = _KINDS.get(fold(named[0].text))
     if found is None:
-        near = nearest(named[0].text, [kind.value for kind in DocumentKind])
-        help = f"did you mean `{near}`?" if near else f"write one of {kinds}"
+        help = did_you_mean(named[0].text, [kind.value for kind in DocumentKind], f"write one of {kinds}")
         names.error("L314", f"`{named[0].text}` is no kind of document", named[0], help)
     return found
 
