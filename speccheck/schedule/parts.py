@@ -10,14 +10,15 @@ from speccheck.schedule.header_words import HeaderReader, folded
 from speccheck.schedule.mapping import ScheduleMapping
 
 
-def parts_of_sheet(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[Grid]:
-    """Return the parts of a sheet from the left: the sheet as it is, or its blocks where they repeat one header.
+def parts_of_sheet(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> list[tuple[Grid, list[Header]]]:
+    """Return the parts of a sheet from the left, each with its headers: the sheet as it is, or its blocks where they
+    repeat one header.
 
     Only an empty column parts blocks, and only where a title of the block before it comes again behind it.
     """
-    headers = [] if mapping.header_rows else find_headers(grid, reader, mapping)
-    if not headers:
-        return [grid]
+    headers = find_headers(grid, reader, mapping)
+    if mapping.header_rows or not headers:
+        return [(grid, headers)]
     filled = {column for _, column in grid.cells}
     starts = [min(filled)]
     for column in sorted(filled):
@@ -25,8 +26,9 @@ def parts_of_sheet(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -
             starts.append(column)
     ends = [*(start - 1 for start in starts[1:]), max(filled)]
     if len(starts) == 1:
-        return [grid]
-    return [_columns(grid, start, end) for start, end in zip(starts, ends, strict=True)]
+        return [(grid, headers)]
+    blocks = [_columns(grid, start, end) for start, end in zip(starts, ends, strict=True)]
+    return [(block, find_headers(block, reader, mapping)) for block in blocks]
 
 
 def _comes_again(header: Header, start: int, column: int) -> bool:

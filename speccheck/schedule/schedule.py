@@ -140,7 +140,7 @@ def _read_sheets(
             continue
         reason = _left_out(grid, reader, mapping, found)
         parts = [] if reason is not None or not grid.cells else parts_of_sheet(grid, reader, mapping)
-        read = [part for part in parts if _read_part(part, reader, mapping, found)]
+        read = [part for part, headers in parts if _read_part(part, headers, reader, mapping, found)]
         tables += len(read)
         if grid.cells and (reason is not None or not read):
             found.diagnostics.append(reason or _no_header(grid))
@@ -159,9 +159,10 @@ def _read_sheets(
     found.diagnostics += unused_tables(mapping, names, found.remarks)
 
 
-def _read_part(part: Grid, reader: HeaderReader, mapping: ScheduleMapping, found: Understood) -> bool:
-    """Read one part of a sheet, a table or a form; return whether there was any."""
-    headers = find_headers(part, reader, mapping)
+def _read_part(
+    part: Grid, headers: Sequence[Header], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
+) -> bool:
+    """Read one part of a sheet, with its headers a table, else a form; return whether there was any."""
     if headers:
         _read_sheet(part, headers, reader, mapping, found)
         return True
