@@ -14,12 +14,12 @@ from speccheck.inputs import UnusableInput, usable_received, usable_register, us
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.review.deviations import Register
+    from speccheck.language.diagnostics import Diagnostic
     from speccheck.review.matrix import Matrix
-    from speccheck.review.received import ReceivedRegister
     from speccheck.schedule import Schedule
 
 Function = TypeVar("Function", bound=Callable[..., Any])
+Read = TypeVar("Read")
 
 _OPTIONS = (
     click.option("--design", type=FILE, metavar="FILE", help="List of the systems that the building has."),
@@ -86,27 +86,20 @@ def held_against(
         matrix,
         design=_sheet_or_stop(design, ruleset, "design list"),
         products=sheet,
-        register=_register_or_stop(deviations, ruleset),
-        received=_received_or_stop(received, ruleset),
+        register=_read_register(deviations, ruleset, usable_register),
+        received=_read_register(received, ruleset, usable_received),
         on=None if on is None else on.date(),
     )
 
 
-def _register_or_stop(path: Path | None, ruleset: Ruleset) -> Register | None:
-    if path is None:
-        return None
-
-    note_read(path)
-    register, diagnostics = usable_register(path, ruleset)
-    show(diagnostics)
-    return register
-
-
-def _received_or_stop(path: Path | None, ruleset: Ruleset) -> ReceivedRegister | None:
+def _read_register(
+    path: Path | None, ruleset: Ruleset, usable: Callable[[Path, Ruleset], tuple[Read, Sequence[Diagnostic]]]
+) -> Read | None:
+    """Return a register, what is to be said of it printed."""
     if path is None:
         return None
     note_read(path)
-    register, diagnostics = usable_received(path, ruleset)
+    register, diagnostics = usable(path, ruleset)
     show(diagnostics)
     return register
 

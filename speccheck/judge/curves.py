@@ -16,6 +16,7 @@ from speccheck.judge.computing import plain
 from speccheck.judge.working import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
+from speccheck.physics.psychrometrics import ZERO_CELSIUS
 from speccheck.physics.thickness import STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
@@ -25,9 +26,8 @@ POINTS = 121
 BEYOND = 1.25
 LEAST_REACH = 0.0508
 MARGIN = 1e-9
-CELSIUS_ZERO = 273.15
-TOUCH_LIMIT = CELSIUS_ZERO + 60.0
-WARM = CELSIUS_ZERO + 45.0
+TOUCH_LIMIT = ZERO_CELSIUS + 60.0
+WARM = ZERO_CELSIUS + 45.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,9 +13,8 @@ from functools import cache
 import numpy as np
 
 from speccheck.physics.numerics import Array, Numbers, as_array
+from speccheck.physics.psychrometrics import ZERO_CELSIUS
 from speccheck.physics.published import number, table
-
-ZERO_CELSIUS = 273.15
 
 
 @dataclass(frozen=True)

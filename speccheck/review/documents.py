@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from speccheck.english import first_of, listed, noun
+from speccheck.english import agree, first_of, listed, noun
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.logic import Truth, every, some
 from speccheck.language.core import Clause, RequiredDocument, Ruleset, Some
@@ -179,7 +179,7 @@ def _standing(
     doubts = [_covers(document, one, line, wanted, on) for line in lines for one in alike]
     whys = list(dict.fromkeys(why for covered, why in doubts if why and covered is not True))
     if truth is False and not wanted.lines:
-        whys.insert(0, f"it is not known whether {_names(lacking)} {'needs' if len(lacking) == 1 else 'need'} it")
+        whys.insert(0, f"it is not known whether {_names(lacking)} {agree(len(lacking), 'needs', 'need')} it")
         truth = None
     standing = DocumentStanding.CANNOT_TELL if truth is None else DocumentStanding.NOT_SATISFIED
     of = f" of {wanted.subject}" if wanted.subject else ""

@@ -36,7 +36,7 @@ BEHIND_AMOUNTS = {
 }
 """What sections say behind an amount ("2 in or larger"), and what the language says before it."""
 
-SAYS_NOTHING = frozenset({"thick", "long", "wide", "high", "deep", "in", "on", "apart", "each", "minimum", "maximum"})
+SAYS_NOTHING = frozenset({"thick", "long", "wide", "high", "deep", "in", "on", "apart", "each"})
 """What sections say behind an amount that the term says already: "1 in thick", "15 ft on center"."""
 
 NUMBERS = dict(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from speccheck.physics import equivalent_thickness as equivalent
@@ -168,19 +170,28 @@ def _surface_names(inputs: Inputs, end: str) -> Words:
     return names
 
 
+def outer_material_lacks(inputs: Inputs) -> tuple[tuple[Flags, str], ...]:
+    """Return the lines that do not say what their outer material is, and what names it: the jacket, or a bare pipe."""
+    jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
+    unnamed = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
+    return (unnamed, "pipe material"), (~bare & (jacket == ""), "jacket")
+
+
+def any_of(lacks: Sequence[tuple[Flags, str]]) -> Flags:
+    """Return the lines that lack anything."""
+    return np.asarray(np.logical_or.reduce([rows for rows, _ in lacks]), dtype=np.bool_)
+
+
 def _emittance(inputs: Inputs, end: str) -> Outcome:
     """Emittance of the outer surface from the published table: the least or the greatest that it can have."""
-    jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
     surface = _surface_names(inputs, end)
-    values = np.full(jacket.shape, np.nan)
+    values = np.full(surface.shape, np.nan)
     for name, printed in emittances().items():
         values = np.where(surface == name, printed.least if end == "least" else printed.greatest, values)
-    unnamed = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
-    lacks = ((unnamed, "pipe material"), (~bare & (jacket == ""), "jacket"))
-    unknown = np.isnan(values)
+    lacks = outer_material_lacks(inputs)
     why = "the emittance table does not have this jacket and surface"
     steps = (("surface in the table", TEXT, surface),)
-    return Outcome(values, steps, ((unknown & ~unnamed & (bare | (jacket != "")), why),), lacks)
+    return Outcome(values, steps, ((np.isnan(values) & ~any_of(lacks), why),), lacks)
 
 
 def _greatest_jacket_emittance(inputs: Inputs) -> Outcome:

@@ -6,6 +6,7 @@ import numpy as np
 
 from speccheck.physics.burns import burn_thresholds, touched_surface
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Words
+from speccheck.physics.calculations.dimensions import any_of, outer_material_lacks
 
 CONTACT = Input("contact time", "time", least=0.0)
 
@@ -14,23 +15,25 @@ def _touched(inputs: Inputs) -> Words:
     """Return the surface of the table that a hand meets on each line: the jacket, or the pipe where it is bare."""
     jacket, pipe = inputs.words("jacket"), inputs.words("pipe material")
     bare = (inputs.words("insulation") == "none") & np.isin(jacket, ("", "none"))
-    on_jacket = np.array([touched_surface("jacket", str(word)) for word in jacket], dtype=np.str_)
-    on_pipe = np.array([touched_surface("pipe material", str(word)) for word in pipe], dtype=np.str_)
-    return np.asarray(np.where(bare, on_pipe, on_jacket))
+    return np.asarray(np.where(bare, _surfaces("pipe material", pipe), _surfaces("jacket", jacket)))
+
+
+def _surfaces(term: str, words: Words) -> Words:
+    """Return the surface of the table for each word, each word looked up once."""
+    different, places = np.unique(words, return_inverse=True)
+    return np.array([touched_surface(term, str(word)) for word in different], dtype=np.str_)[places]
 
 
 def _burn_threshold(inputs: Inputs) -> Outcome:
     """Least threshold of the surface at the next printed time of contact that is not shorter."""
     surface, contact = _touched(inputs), inputs.numbers("contact time")
-    jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
     values, printed, other = (np.full(contact.shape, np.nan) for _ in range(3))
     for name, thresholds in burn_thresholds().items():
         here = surface == name
         if np.any(here):
             values[here], printed[here], other[here] = thresholds.at(contact[here])
-    nothing_named = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
-    lacks = ((nothing_named, "pipe material"), (~bare & (jacket == ""), "jacket"))
-    unknown = (surface == "") & ~nothing_named & (bare | (jacket != ""))
+    lacks = outer_material_lacks(inputs)
+    unknown = (surface == "") & ~any_of(lacks)
     steps = (
         ("surface in the table", TEXT, surface),
         ("time of contact in the table", "time", printed),

@@ -18,7 +18,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
+from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, text_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
@@ -48,7 +48,7 @@ class _Growing:
     def add_text(self, line: Line, page: int) -> None:
         """Add a line of text as a row of its own."""
         text, trouble = text_of(line.words)
-        self._add(0, 0, text, trouble, Spot(page, *_around(line.words)))
+        self._add(0, 0, text, trouble, Spot(page, *around(line.words)))
         self.row += 1
 
     def add_table(self, table: Table, page: int) -> None:
@@ -69,16 +69,6 @@ class _Growing:
         self.spots[self.row + row, column] = spot
         if text.strip():
             self.cells[self.row + row, column] = Cell(text, trouble)
-
-
-def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
-    """Return the rectangle around words."""
-    return (
-        min(word.left for word in words),
-        min(word.top for word in words),
-        max(word.right for word in words),
-        max(word.bottom for word in words),
-    )
 
 
 Reading = tuple[list[Grid], list[Diagnostic]]

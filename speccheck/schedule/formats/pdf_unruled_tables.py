@@ -22,7 +22,7 @@ from speccheck.schedule.formats.pdf_columns import (
     touched,
 )
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
-from speccheck.schedule.formats.pdf_words import Line, Word, text_of
+from speccheck.schedule.formats.pdf_words import Line, around, text_of
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSE, rows_of
 
 _FAR = 4.0
@@ -144,7 +144,7 @@ def _table(table: _Rows) -> Table:
         for column, (words, unsure) in sorted(row.items()):
             text, trouble = text_of(words)
             trouble = trouble or (codes.UNSURE_CELL if unsure else "")
-            cells.append(TableCell(number, column, number, column, text, trouble, _around(words)))
+            cells.append(TableCell(number, column, number, column, text, trouble, around(words)))
     lines = _lines(table)
     words = tuple(word for line, _ in lines for word in line.words)
     middles = [(before[1] + after[0]) / 2 for before, after in itertools.pairwise(columns)]
@@ -158,17 +158,7 @@ def _header_cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]
     for chunk in chunks:
         over = touched(columns, chunk)
         text, trouble = text_of(chunk.words)
-        yield TableCell(0, over[0], 0, over[-1], text, trouble, _around(chunk.words))
-
-
-def _around(words: Sequence[Word]) -> tuple[float, float, float, float]:
-    """Return the rectangle around words."""
-    return (
-        min(word.left for word in words),
-        min(word.top for word in words),
-        max(word.right for word in words),
-        max(word.bottom for word in words),
-    )
+        yield TableCell(0, over[0], 0, over[-1], text, trouble, around(chunk.words))
 
 
 def _headers_joined(table: _Rows) -> list[tuple[float, float]]:

@@ -36,6 +36,16 @@ class Word:
         return (self.left + self.right) / 2, (self.top + self.bottom) / 2
 
 
+def around(words: Sequence[Word]) -> tuple[float, float, float, float]:
+    """Return the rectangle around words: left, top, right and bottom."""
+    return (
+        min(word.left for word in words),
+        min(word.top for word in words),
+        max(word.right for word in words),
+        max(word.bottom for word in words),
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """Words that stand beside each other, from left to right."""

@@ -156,6 +156,11 @@ def write_ods(path: Path, rows: Rows, heading: str = "") -> None:
         f'<table:table table:name="Lines">{written}</table:table>'
         "</office:spreadsheet></office:body></office:document-content>"
     )
+    pack_ods(path, content)
+
+
+def pack_ods(path: Path, content: str) -> None:
+    """Write an open document spreadsheet around its content."""
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
         archive.writestr("content.xml", content)

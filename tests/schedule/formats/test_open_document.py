@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import zipfile
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Block, Cell
+from tests.schedule.formats.papers import pack_ods
 
 SPACES = " ".join(
     f'xmlns:{name}="urn:oasis:names:tc:opendocument:xmlns:{space}:1.0"'
@@ -46,11 +46,7 @@ def spreadsheet(path: Path, rows: str, columns: str = "") -> Path:
         f'<office:spreadsheet><table:table table:name="Lines">{columns}{rows}</table:table>'
         "</office:spreadsheet></office:body></office:document-content>"
     )
-    with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
-        archive.writestr("mimetype", "application/vnd.oasis.opendocument.spreadsheet")
-        archive.writestr("content.xml", content)
-        space = "urn:oasis:names:tc:opendocument:xmlns:manifest:1.0"
-        archive.writestr("META-INF/manifest.xml", f'<m:manifest xmlns:m="{space}"/>')
+    pack_ods(path, content)
     return path
 
 
