@@ -66,7 +66,7 @@ def largest_shortfall(code: Reading, clause: ClauseRegions, region: Diagram) -> 
 
 
 def limits_in(conditions: tuple[Condition, ...]) -> Iterator[tuple[Comparison, tuple[Condition, ...]]]:
-    """Yield the limits of single terms that have to be met, each with the conditions of its own that it is asked under."""
+    """Yield the limits of single terms that have to be met, each with the conditions that it is asked under."""
     return ((limit, where) for limit, where in asked_comparisons(conditions) if _is_limit(limit))
 
 
