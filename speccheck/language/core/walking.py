@@ -214,6 +214,22 @@ def conjuncts(conditions: Iterable[Condition]) -> Iterator[Condition]:
                 yield condition
 
 
+def asked_comparisons(
+    conditions: Iterable[Condition], where: tuple[Condition, ...] = ()
+) -> Iterator[tuple[Comparison, tuple[Condition, ...]]]:
+    """Yield the comparisons that have to be met, each with the conditions of its own that it is asked under."""
+    for condition in conjuncts(conditions):
+        match condition:
+            case Comparison():
+                yield condition, where
+            case AskedIf(asked, own, otherwise):
+                yield from asked_comparisons([asked], (*where, own))
+                if otherwise is not None:
+                    yield from asked_comparisons([otherwise], (*where, Negation(own, condition.place)))
+            case _:
+                continue
+
+
 def atoms_at(node: Node) -> tuple[Atom, ...]:
     """Return the atoms that a node itself is, and none of those inside it."""
     match node:
