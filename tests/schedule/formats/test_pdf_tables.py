@@ -10,7 +10,7 @@ import pytest
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.child import read_in_child
-from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.opening import Kind, open_schedule
 from speccheck.schedule.formats.pdf_tables import read_pdf
 from speccheck.schedule.grid import Cell
 from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
@@ -139,4 +139,4 @@ def test_a_reader_that_does_not_end(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     message = "`t.pdf` takes more than 0 seconds to read, which is the limit"
     help = "leave only the schedule in the file"
     expected = Diagnostic("S105", Severity.ERROR, message, Place("t.pdf"), help)
-    assert read_in_child("pdf", tmp_path / "t.pdf") == ([], [expected])
+    assert read_in_child(Kind.PDF, tmp_path / "t.pdf") == ([], [expected])
