@@ -162,12 +162,12 @@ class RulesetResolver:
         definitions = self.definitions.resolve_all()
         own = self._own_clauses()
         clauses = labelled((*self._kept(own), *own))
-        if not clauses and not self.syntax.left_out:
+        bases = [base for _, base in self.bases]
+        ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
+        if not clauses and not ruleset.documents and not self.syntax.left_out:
             message = "the ruleset has no clause and judges nothing"
             help = "add a clause, or build on a ruleset that has some"
             self.names.report(self.names.source.error("L308", message, self.syntax.place, help))
-        bases = [base for _, base in self.bases]
-        ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
         assumed = [assumption for base in bases for assumption in base.assumptions]
         inherited = [scope for base in bases for scope in base.scopes]
         ruleset = replace(
