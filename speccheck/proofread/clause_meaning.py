@@ -30,6 +30,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -98,6 +99,8 @@ def condition_meaning(node: Condition) -> Meaning:
             return _joined("every", parts)
         case Some(parts):
             return _joined("some", parts)
+        case Readings(parts):
+            return _joined("readings", parts)
         case OrEqual(part):
             return ("or equal", condition_meaning(part))
         case NamedCondition(_, condition):

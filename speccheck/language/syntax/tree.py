@@ -101,7 +101,7 @@ class Not:
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """Conditions joined by "and" or "or"."""
+    """Conditions joined by "and", by "or", or as readings of a disputed source by "or by another reading"."""
 
     joint: str
     parts: tuple[ConditionSyntax, ...]
