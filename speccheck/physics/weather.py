@@ -17,8 +17,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from speccheck.physics.numerics import Array, Numbers, as_array
-from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, saturation_temperature, vapor_pressure
+from speccheck.physics.numerics import Array
+from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, vapor_pressure
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -42,11 +42,6 @@ class Weather:
     air: Array
     vapor: Array
     hours: Array
-
-    @property
-    def dew_points(self) -> Array:
-        """The dew point (K) of each entry."""
-        return saturation_temperature(self.vapor)
 
     @property
     def whole_year(self) -> bool:
@@ -81,8 +76,3 @@ def _vapor(entry: re.Match[str], air: float) -> float:
         return float(vapor_pressure(air, float(entry["humidity"]) / 100))
     dew = _kelvin(entry["dew"], entry["dew_unit"])
     return float(saturation_pressure(dew)) if dew <= air else float("nan")
-
-
-def constant_weather(air: Numbers, humidity: Numbers) -> tuple[Array, Array]:
-    """Return air temperature (K) and vapor pressure (Pa) of one condition that holds all year."""
-    return as_array(air), vapor_pressure(air, humidity)
