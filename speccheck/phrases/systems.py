@@ -34,7 +34,8 @@ _PARTED_FROM_SHARED = re.compile(r"\s*:\s*|\s+[-–—]\s+")
 _FOR = re.compile(r"\s(?:for|on)$", re.IGNORECASE)
 # `1" up to 2"` is a thickness with its sizes, though it could be sizes as well; `1" to 2"` are sizes.
 _THICKNESS_FIRST = re.compile(
-    r"\S*\d\S*(?:\s*(?:in\.?|inch(?:es)?|mm))?\s+(?:thick\s+)?(?:up\s+to|for|on|over|above|below|under)\b", re.IGNORECASE
+    r"\S*\d\S*(?:\s*(?:in\.?|inch(?:es)?|mm))?\s+(?:thick\s+)?(?:up\s+to|for|on|over|above|below|under)\b",
+    re.IGNORECASE,
 )
 
 
@@ -71,9 +72,9 @@ def read_systems(
     shared = _shared(text[: between.start()], vocabulary, bare) if between else {}
     if shared is None:
         return ()
-    words = [part for part in _PARTS.split((text[between.end() :] if between else text).strip(" .")) if part]
-    shared, words = _with_material_first(shared, words, vocabulary, bare)
-    parts = list(_parts(words, vocabulary, bare, _upper_end(after)))
+    texts = [part for part in _PARTS.split((text[between.end() :] if between else text).strip(" .")) if part]
+    shared, own = _with_material_first(shared, texts, vocabulary, bare)
+    parts = list(_parts(own, vocabulary, bare, _upper_end(after)))
     if not parts or any(part is None for part in parts):
         return ()
     read = [part for part in parts if part is not None]
@@ -116,7 +117,9 @@ def _with_material_first(
     shared: Mapping[str, Value], parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits
 ) -> tuple[Mapping[str, Value], Sequence[str]]:
     """Return what all systems share with the material that stands before their thicknesses, and the other parts."""
-    values = values_of(read_cell(parts[0], vocabulary.terms["insulation"], vocabulary, bare)) if len(parts) > 1 else None
+    values = (
+        values_of(read_cell(parts[0], vocabulary.terms["insulation"], vocabulary, bare)) if len(parts) > 1 else None
+    )
     if not values or "insulation" not in values or "thickness" in values or values.keys() & shared.keys():
         return shared, parts
     return {**shared, **values}, parts[1:]

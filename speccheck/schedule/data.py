@@ -142,9 +142,9 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(
-        filter(None, (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping)))
-    )
+    by_cells = use.match is not None and use.match.by_cells
+    notes = (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping))
+    note = "; ".join(filter(None, (*notes, f"the column was read as `{term.name}` by its cells" if by_cells else "")))
     value = read_value(text if replaced is None else replaced, term, use.bare)
     problems: list[Diagnostic] = []
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
@@ -163,7 +163,7 @@ def _read(
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
-    return Datum(value, text, place, note, inferred=bool(filled.note)), problems
+    return Datum(value, text, place, note, inferred=bool(filled.note) or by_cells), problems
 
 
 def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
