@@ -87,25 +87,11 @@ def dew_point(temperature: Numbers, relative_humidity: Numbers, over: Over = "ic
     return saturation_temperature(vapor_pressure(temperature, relative_humidity, over), over)
 
 
-def frost_point(temperature: Numbers, relative_humidity: Numbers, over: Over = "ice below freezing") -> Array:
-    """Return the temperature (K) at which frost forms; NaN where the air would reach dew before frost.
-
-    `over` says what the relative humidity refers to.
-    """
-    return saturation_temperature(vapor_pressure(temperature, relative_humidity, over), "ice")
-
-
 def humidity_ratio(vapor: Numbers, pressure: Numbers = STANDARD_PRESSURE) -> Array:
     """Return kilograms of water per kilogram of dry air from vapor and total pressure (Pa)."""
     vapor, pressure = as_array(vapor), as_array(pressure)
     with np.errstate(divide="ignore", invalid="ignore"):
         return np.where(vapor < pressure, MASS_RATIO * vapor / (pressure - vapor), np.nan)
-
-
-def vapor_pressure_of_ratio(ratio: Numbers, pressure: Numbers = STANDARD_PRESSURE) -> Array:
-    """Return the vapor pressure (Pa) of air with a humidity ratio: the inverse of `humidity_ratio`."""
-    ratio = as_array(ratio)
-    return np.where(ratio >= 0, as_array(pressure) * ratio / (MASS_RATIO + ratio), np.nan)
 
 
 def ratio_at_wet_bulb(temperature: Numbers, wet_bulb_temperature: Numbers, pressure: Numbers) -> Array:

@@ -54,6 +54,7 @@ Files:
     tables            one header and the rows under it, read into lines
     two_units         numbers under a header that names two units: "Thickness mm (in)"
     under_headings    the lines between two section headings take what the first one says
+    unstated_units    numbers for which nothing states a unit, and that may be in the other system's
     what_was_read     what each table and each column of a schedule became, with counts
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """
