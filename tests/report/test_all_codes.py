@@ -16,7 +16,7 @@ PACKAGE = Path(speccheck.__file__).parent
 # The first letter of the codes of each floor.
 LETTERS = {"language": "L", "schedule": "S", "proofread": "P", "review": "V", "report": "R", "specification": "D"}
 GROUPS_OF = {
-    "review.codes": ("V1", "V2", "V3", "V4", "V7"),
+    "review.codes": ("V1", "V2", "V3", "V4", "V7", "V8"),
     "review.portfolio.codes": ("V5",),
     "review.sweep.codes": ("V6",),
 }
