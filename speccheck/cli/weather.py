@@ -19,7 +19,10 @@ SHARES = (0.004, 0.01, 0.02, 0.05)
 @click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to answer in.")
 @replace_option
 def command(file: Path, into: Path | None, units: str, replace: bool) -> int:
-    """Sum up a weather file in the open EPW format: humid hours, the most humid month, dew points few hours exceed.
+    """Sum up a weather file in the open EPW format.
+
+    How many hours are humid, which month is most humid, and what dew point few
+    hours exceed.
 
     With `--into` its hours stand in a ruleset that a project builds on; clauses
     then know in how many of them a surface sweats, and what water a year brings.
