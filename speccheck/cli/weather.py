@@ -29,7 +29,8 @@ def command(file: Path, into: Path | None, units: str, replace: bool) -> int:
 
     \b
     Example:
-      speccheck weather examples/weather/emberlow-hollow.epw --into weather.clauses
+      speccheck weather examples/weather/emberlow-hollow.epw
+          --into weather.clauses
 
     Exit status: 0, or 3 where the file or the call cannot be used.
     """
