@@ -28,7 +28,7 @@ from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
 from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects, Unreadable
 from speccheck.desk.uploads import Refused
-from speccheck.report.html import page as report_page
+from speccheck.report import __file__ as reports
 
 SCREENS = (
     start_screen,
@@ -41,7 +41,7 @@ SCREENS = (
 )
 MINE = ("source", "text", "status", "key", "term", "value")
 """The fields of forms in which somebody writes something, shown where somebody else has written meanwhile."""
-REPORT_STYLES = Path(report_page.__file__).parents[1] / "templates" / "page.css"
+REPORT_STYLES = Path(reports).parent / "templates" / "page.css"
 
 
 def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> ASGIApp:

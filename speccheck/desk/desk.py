@@ -18,7 +18,7 @@ from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.language.syntax.header import read_header
-from speccheck.report.wording import STANDING_CAUTIONS
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.schedule.formats.endings import READ
 
 if TYPE_CHECKING:
