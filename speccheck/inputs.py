@@ -86,6 +86,24 @@ def usable_sheet(path: Path, ruleset: Ruleset, what: str) -> Schedule:
     return sheet
 
 
+def usable_products(path: Path, schedule: Schedule, ruleset: Ruleset) -> tuple[Schedule, Problems]:
+    """Return product data: a table, or a maker's data sheet of one of the products that the schedule names."""
+    from speccheck.review.products import product_name
+    from speccheck.schedule import read_schedule
+    from speccheck.schedule.data_sheets import is_data_sheet, read_data_sheet
+
+    if is_data_sheet(path):
+        table = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
+        if not any(map(product_name, table.lines)):
+            named = [name for line in schedule.lines if (name := product_name(line))]
+            sheet = read_data_sheet(path, ruleset.vocabulary, named)
+            if any(one.severity == "error" for one in sheet.diagnostics):
+                raise UnusableInput(f"the data sheet {path.name} cannot be used", sheet.diagnostics)
+            return sheet, sheet.diagnostics
+    sheet = usable_sheet(path, ruleset, "product data")
+    return sheet, tuple(found for found in sheet.diagnostics if found.severity != "note")
+
+
 def usable_register(path: Path, ruleset: Ruleset) -> tuple[Register, Problems]:
     """Return a register of deviations."""
     from speccheck.review.deviations import read_register

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from speccheck.cli.inputs import FILE, note_read, show
-from speccheck.inputs import UnusableInput, usable_received, usable_register, usable_sheet
+from speccheck.inputs import usable_products, usable_received, usable_register, usable_sheet
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -110,33 +110,12 @@ def products_or_stop(
     """Return all product data as one sheet, those that were `found` before first; an unusable file ends the run."""
     from dataclasses import replace
 
-    from speccheck.schedule.data_sheets import is_data_sheet
-
     for path in paths:
-        sheet = _data_sheet(path, schedule, ruleset) if is_data_sheet(path) else None
-        if sheet is None:
-            sheet = _sheet_or_stop(path, ruleset, "product data")
-        if found is None:
-            found = sheet
-        elif sheet is not None:
-            found = replace(found, lines=(*found.lines, *sheet.lines))
+        note_read(path)
+        sheet, diagnostics = usable_products(path, schedule, ruleset)
+        show(diagnostics)
+        found = sheet if found is None else replace(found, lines=(*found.lines, *sheet.lines))
     return found
-
-
-def _data_sheet(path: Path, schedule: Schedule, ruleset: Ruleset) -> Schedule | None:
-    """Return what a data sheet shows; None where the file is a table of product data."""
-    from speccheck.review.products import product_name
-    from speccheck.schedule import read_schedule
-    from speccheck.schedule.data_sheets import read_data_sheet
-
-    note_read(path)
-    if any(map(product_name, read_schedule(path, ruleset.vocabulary, units=ruleset.units).lines)):
-        return None
-    sheet = read_data_sheet(path, ruleset.vocabulary, [name for line in schedule.lines if (name := product_name(line))])
-    if any(one.severity == "error" for one in sheet.diagnostics):
-        raise UnusableInput(f"the data sheet {path.name} cannot be used", sheet.diagnostics)
-    show(sheet.diagnostics)
-    return sheet
 
 
 def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule | None:

@@ -19,25 +19,30 @@ from speccheck.desk import (
     clauses_screen,
     contractor_screen,
     findings_screen,
+    papers_screen,
     reading_screen,
     rounds_screen,
     start_screen,
     system_screen,
+    taking_along,
 )
 from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
-from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects, Unreadable
+from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
+from speccheck.desk.settings import Unreadable
 from speccheck.desk.uploads import Refused
 from speccheck.report import __file__ as reports
 
 SCREENS = (
     start_screen,
     findings_screen,
+    papers_screen,
     reading_screen,
     rounds_screen,
     contractor_screen,
     clauses_screen,
     system_screen,
+    taking_along,
 )
 MINE = ("source", "text", "status", "key", "term", "value")
 """The fields of forms in which somebody writes something, shown where somebody else has written meanwhile."""

@@ -31,6 +31,7 @@ SCREENS = (
     ("matrix", "Matrix"),
     ("findings", "Findings"),
     ("reading", "Reading"),
+    ("papers", "Papers"),
     ("rounds", "Rounds"),
     ("contractor", "Contractor"),
     ("clauses", "Clauses"),
@@ -90,17 +91,21 @@ class Desk:
             raise NoSuch("a submittal")
         return rounds[-1]
 
-    def papers(self, project: Project, round: str) -> dict[str, str]:
+    def papers(self, project: Project, round: str) -> dict[str, Any]:
         """Return what a review of a round is made of."""
         settings = project.settings
-        found = {"schedule": str(project.submittal(round)), "against": project.against(), "units": settings["units"]}
+        found: dict[str, Any] = {"schedule": str(project.submittal(round)), "against": project.against()}
+        found["units"] = settings.units
         for key, name in (("mapping", "mapping.toml"), ("notes", "notes.toml")):
             path = project.inside("rounds", round, name)
             if path.is_file():
                 found[key] = str(path)
-        for key in ("design", "products", "deviations"):
-            if settings[key]:
-                found[key] = str(project.inside(settings[key]))
+        named = {"design": settings.design, "deviations": settings.deviations, "received": settings.received}
+        found |= {key: str(project.inside(file)) for key, file in named.items() if file}
+        if settings.product_files:
+            found["products"] = [str(project.inside(file)) for file in settings.product_files]
+        if settings.on is not None:
+            found["on"] = settings.on.isoformat()
         return found
 
     def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:

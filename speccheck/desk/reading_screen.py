@@ -55,7 +55,8 @@ def routes(desk: Desk) -> list[Route]:
         page = _count(request.query_params.get("page"))
         if not page:
             raise NoSuch("a page of that number")
-        found = await desk.ask("picture of page", {"papers": desk.papers(project, round), "page": page}, patience=60)
+        asked = {"papers": desk.papers(project, round), "page": page, "file": _count(request.query_params.get("file"))}
+        found = await desk.ask("picture of page", asked, patience=60)
         return Response(base64.b64decode(found["content"]), media_type="image/png")
 
     return [
