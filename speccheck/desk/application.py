@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 import socket
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 
 from starlette.applications import Starlette
@@ -26,14 +26,14 @@ from speccheck.desk import (
     system_screen,
     taking_along,
 )
-from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
+from speccheck.desk.desk import HERE, SCREENS, Desk, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
 from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
 from speccheck.desk.settings import Unreadable
 from speccheck.desk.uploads import Refused
 from speccheck.report import __file__ as reports
 
-SCREENS = (
+MODULES = (
     start_screen,
     findings_screen,
     papers_screen,
@@ -56,9 +56,9 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
     async def life(app: Starlette) -> AsyncIterator[None]:
         await desk.workers.warm()
         yield
-        desk.workers.end()
+        await desk.workers.end()
 
-    routes = [route for screen in SCREENS for route in screen.routes(desk)]
+    routes = [route for screen in MODULES for route in screen.routes(desk)]
     routes += [
         Route("/api/jobs/{key}", _job(desk)),
         Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
@@ -130,8 +130,11 @@ def _undo(desk: Desk) -> Callable[[Request], object]:
         form = await request.form()
         project = desk.project(request)
         project.undo(str(form.get("step", "")))
-        there = any(one.name == project.name for one in desk.projects.all())
-        return RedirectResponse(f"/projects/{project.name}" if there else "/", status_code=303)
+        if not any(one.name == project.name for one in desk.projects.all()):
+            return RedirectResponse("/?undone=1", status_code=303)
+        screen = str(form.get("screen", ""))
+        back = f"/{screen}" if screen in dict(SCREENS) and project.rounds else ""
+        return RedirectResponse(f"/projects/{project.name}{back}?undone=1", status_code=303)
 
     return answer
 
@@ -166,4 +169,5 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
         settings = uvicorn.Config(app, log_level="warning", access_log=False, ws="none", server_header=False)
         servers.append(uvicorn.Server(settings))
         tell(f"http://127.0.0.1:{number}/?token={token}")
-        servers[0].run(sockets=[listening])
+        with suppress(KeyboardInterrupt):  # Ctrl-C is how a desk ends
+            servers[0].run(sockets=[listening])

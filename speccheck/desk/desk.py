@@ -36,6 +36,7 @@ SCREENS = (
     ("contractor", "Contractor"),
     ("clauses", "Clauses"),
 )
+"""The screens of a project: the end of the address, and the word in the bar."""
 EXAMPLE = Path(__file__).parents[2] / "examples" / "dairy"
 
 
@@ -113,7 +114,7 @@ class Desk:
         page = (
             environment()
             .get_template(template)
-            .render(screens=SCREENS, cautions=STANDING_CAUTIONS, at=request.url.path, **_ABSENT | contents)
+            .render(cautions=STANDING_CAUTIONS, undone=request.query_params.get("undone"), **_ABSENT | contents)
         )
         return HTMLResponse(page, status_code=status)
 
@@ -136,6 +137,7 @@ def environment() -> Environment:
     made.filters["quoted"] = _quoted
     made.filters["data"] = _data
     made.globals["schedule_endings"] = ",".join(READ)
+    made.globals["screens"] = SCREENS
     return made
 
 

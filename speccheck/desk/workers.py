@@ -76,14 +76,16 @@ class Worker:
                 job.result, job.unusable = told.get("result"), told.get("unusable")
                 job.failed = told.get("failed", "")
                 return
+        self.end()
         job.failed = "reading ended before its time: the file asks for more than a file may"
 
-    def end(self) -> None:
-        """End the process, whatever it does."""
-        if self.process is not None and self.process.returncode is None:
+    def end(self) -> asyncio.subprocess.Process | None:
+        """End the process, whatever it does, and return it."""
+        process, self.process = self.process, None
+        if process is not None and process.returncode is None:
             with contextlib.suppress(ProcessLookupError):
-                self.process.kill()
-        self.process = None
+                process.kill()
+        return process
 
 
 class Workers:
@@ -139,13 +141,15 @@ class Workers:
         job.task.cancel()
         return True
 
-    def end(self) -> None:
-        """End all processes."""
-        for job in list(self.jobs.values()):
-            if job.task is not None:
-                job.task.cancel()
-        for worker in self.idle:
-            worker.end()
+    async def end(self) -> None:
+        """End all jobs and all processes, and wait until they are gone."""
+        tasks = [job.task for job in self.jobs.values() if job.task is not None]
+        for task in tasks:
+            task.cancel()
+        await asyncio.gather(*tasks, return_exceptions=True)
+        for process in [worker.end() for worker in self.idle]:
+            if process is not None:
+                await process.wait()
 
 
 def _key(name: str, asked: dict[str, Any]) -> str:

@@ -107,7 +107,7 @@ def test_a_paper_that_cannot_be_used_is_told_and_taken_out(page: Any, desk: Runn
     page.goto(f"{second_round}/findings")
     expect(page.locator("[data-finding]")).not_to_have_count(0)
     page.click("text=Undo")
-    page.wait_for_selector(".desk-bar")
+    page.wait_for_selector("text=The last step was undone.")
     page.goto(f"{second_round}/papers")
     expect(page.locator(".paper-file")).to_have_count(1)
 
