@@ -77,7 +77,9 @@ def held_against(
     from speccheck.review.reviewing import review_matrix
 
     ruleset = matrix.ruleset
-    sheet = products_or_stop(products, matrix.schedule, ruleset, with_schedule)
+    note_read(*products)
+    sheet, told = usable_products(products, matrix.schedule, ruleset, with_schedule)
+    show(told)
     if fill_from_data and sheet is not None:
         from speccheck.review.filling_from_data import fill_from_data as filled
 
@@ -102,20 +104,6 @@ def _read_register(
     register, diagnostics = usable(path, ruleset)
     show(diagnostics)
     return register
-
-
-def products_or_stop(
-    paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset, found: Schedule | None = None
-) -> Schedule | None:
-    """Return all product data as one sheet, those that were `found` before first; an unusable file ends the run."""
-    from dataclasses import replace
-
-    for path in paths:
-        note_read(path)
-        sheet, diagnostics = usable_products(path, schedule, ruleset)
-        show(diagnostics)
-        found = sheet if found is None else replace(found, lines=(*found.lines, *sheet.lines))
-    return found
 
 
 def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule | None:

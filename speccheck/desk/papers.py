@@ -98,19 +98,21 @@ def submittal_of(papers: Papers, ruleset: Ruleset, progress: Progress) -> Submit
 
 def _read(papers: Papers, ruleset: Ruleset) -> Submittal:
     """Read a submittal of one file as a schedule, and one of several as `check` does."""
-    from speccheck.review.package import ReadAs, read_package
+    from speccheck.review.package import ReadAs, among_files, package_of, told_apart
 
     mapping, path, units = _mapping_of(papers, ruleset), Path(papers["schedule"]), papers.get("units", "")
 
     def read(path: Path) -> WhatWasRead:
         return what_was_read(path, ruleset.vocabulary, mapping, units=units, usual_units=ruleset.units)
 
-    if not path.is_dir():
-        found = read(path)
-        return Submittal((found,), found.schedule)
-    package = read_package(files_of(path), ruleset, mapping, units=units or ruleset.units)
-    schedules = (one.path for one in package.files if one.read_as in (ReadAs.SCHEDULE, ReadAs.NOTHING))
-    return Submittal(tuple(map(read, schedules)), package.schedule, package.products)
+    found = {one: read(one) for one in files_of(path)}
+    if len(found) == 1:
+        (alone,) = found.values()
+        return Submittal((alone,), alone.schedule)
+    package = package_of(told_apart([(one, read.schedule) for one, read in found.items()], ruleset.vocabulary))
+    readings = (found[one.path] for one in package.files if one.read_as in (ReadAs.SCHEDULE, ReadAs.NOTHING))
+    named = tuple(replace(one, schedule=among_files(one.schedule)) for one in readings)
+    return Submittal(named, package.schedule, package.products)
 
 
 def matrix_of(papers: Papers, progress: Progress = lambda *_: None) -> Matrix:
@@ -158,9 +160,7 @@ def _beside(matrix: Matrix, papers: Papers, products: Schedule | None) -> Matrix
     from speccheck.review.reviewing import review_matrix
 
     ruleset, lines = matrix.ruleset, matrix.schedule
-    for path in papers.get("products", ()):
-        sheet, _ = usable_products(Path(path), lines, ruleset)
-        products = sheet if products is None else replace(products, lines=(*products.lines, *sheet.lines))
+    products, _ = usable_products([Path(one) for one in papers.get("products", ())], lines, ruleset, products)
     named = {key: Path(papers[key]) for key in ("design", "deviations", "received") if papers.get(key)}
     if not named and products is None:
         return matrix

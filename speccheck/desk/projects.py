@@ -24,7 +24,6 @@ from speccheck.desk.history import History, Step, Write
 from speccheck.desk.settings import SETTINGS, Settings, Unreadable, read_settings, settings_text
 from speccheck.report.writing import write_whole
 
-_NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,60}")
 _ROUND = re.compile(r"[0-9]{2}")
 
 

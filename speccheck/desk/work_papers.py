@@ -65,7 +65,8 @@ def _design(path: Path, schedule: Schedule, ruleset: Ruleset) -> ReadPaper:
 
 
 def _products(path: Path, schedule: Schedule, ruleset: Ruleset) -> ReadPaper:
-    sheet, problems = usable_products(path, schedule, ruleset)
+    sheet, problems = usable_products([path], schedule, ruleset)
+    assert sheet is not None, "a file that shows nothing is unusable"
     return [[product_name(line) or line.name, _data(line, ruleset)] for line in sheet.lines], problems
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Sequence
-from dataclasses import asdict, replace
+from dataclasses import asdict
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -23,7 +23,7 @@ from speccheck.report.line_words import place_words, understood
 from speccheck.schedule.codes import FILE_READ_AS
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.lines import Line, Schedule
-from speccheck.schedule.questions import Question, QuestionKind, questions_of
+from speccheck.schedule.questions import Question, QuestionKind, questions_of, together
 from speccheck.schedule.starter import where
 from speccheck.schedule.what_was_read import WhatWasRead
 
@@ -90,19 +90,11 @@ def reading(readings: Sequence[WhatWasRead], vocabulary: Vocabulary, units: str)
     }  # fmt: skip
 
 
-def questions_on(readings: Sequence[WhatWasRead]) -> list[Question]:
-    """Return what is open in all files of a submittal; one answer settles like questions of several files."""
-    found: dict[tuple[str, str, str], Question] = {}
-    for read in readings:
-        for one in questions_of(read):
-            same = (str(one.kind), one.key, one.term)
-            known = found.get(same)
-            found[same] = one if known is None else _together(known, one)
-    return list(found.values())
-
-
-def _together(known: Question, other: Question) -> Question:
-    return replace(known, places=(*known.places, *other.places), lines=known.lines + other.lines)
+def questions_on(readings: Sequence[WhatWasRead]) -> tuple[Question, ...]:
+    """Return what is open in the schedules of a submittal; of several files, each question once."""
+    if len(readings) == 1:
+        return questions_of(readings[0])
+    return together([one for read in readings if read.schedule.lines for one in questions_of(read)])
 
 
 def where_of(place: Place) -> Where:
