@@ -86,6 +86,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "number of choices, words and answers of yes or no, and one nominal size and one temperature, whose ranges are "
         "held side by side.",
     ),
+    "L212": (
+        "family that is also a word for one value",
+        "A vocabulary that has families lets a clause mean several values by one name. Where a schedule says the same "
+        "name for one of these values, clauses written before there was the family meant that value alone.",
+    ),
     "L301": (
         "defined twice",
         "Two clauses of a ruleset, two tables, two definitions or two terms have the same name, or two terms or values "
@@ -117,7 +122,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L308": (
         "ruleset that judges nothing",
-        "The ruleset has no clause, so that no line could ever fail. That is not the same as complying.",
+        "The ruleset has no clause and asks for no document, so that nothing could ever fail. That is not the "
+        "same as complying.",
     ),
     "L309": (
         "part said twice",

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from speccheck.language.core import Comparison, Condition
-from speccheck.language.core.walking import conjuncts
+from speccheck.language.core.walking import asked_comparisons
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single, write_value
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
@@ -57,15 +57,17 @@ class FallingShort:
 
 def largest_shortfall(code: Reading, clause: ClauseRegions, region: Diagram) -> FallingShort | None:
     """Return where in a region that a clause of the code fails its limits are missed by most; None without limits."""
-    found = [one for limit in limits_in(clause.clause.shall) for one in _of_limit(code, limit, region)]
+    found = [
+        one
+        for limit, where in limits_in(clause.clause.shall)
+        for one in _of_limit(code, limit, code.diagrams.both(region, code.regions.every(where).holds))
+    ]
     return max(found, key=lambda one: one.share, default=None)
 
 
-def limits_in(conditions: tuple[Condition, ...]) -> Iterator[Comparison]:
-    """Yield the limits of single terms that all have to be met."""
-    for condition in conjuncts(conditions):
-        if isinstance(condition, Comparison) and _is_limit(condition):
-            yield condition
+def limits_in(conditions: tuple[Condition, ...]) -> Iterator[tuple[Comparison, tuple[Condition, ...]]]:
+    """Yield the limits of single terms that have to be met, each with the conditions that it is asked under."""
+    return ((limit, where) for limit, where in asked_comparisons(conditions) if _is_limit(limit))
 
 
 def _is_limit(condition: Comparison) -> bool:

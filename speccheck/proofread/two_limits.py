@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.judge import Verdict
-from speccheck.language.core import Clause, Comparison
-from speccheck.language.core.walking import conjuncts
+from speccheck.language.core import Clause
+from speccheck.language.core.walking import asked_comparisons
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
@@ -85,12 +85,12 @@ def _limits(reading: Reading) -> Iterator[_Limit]:
     for clause in reading.clauses:
         if not clause.mandatory or clause.clause.ruleset != reading.ruleset.name:
             continue
-        for node in conjuncts(clause.clause.shall):
-            if isinstance(node, Comparison) and node.relation.is_limit:
-                term = term_of(node.left)
-                if term is not None and not term.computed and is_settled(node.right):
-                    region = reading.regions.of(node)
-                    yield _Limit(clause, term, node.relation.is_minimum, region.holds, region.fails)
+        for node, where in asked_comparisons(clause.clause.shall):
+            term = term_of(node.left) if node.relation.is_limit else None
+            if term is not None and not term.computed and is_settled(node.right):
+                region, asked = reading.regions.of(node), reading.regions.every(where).holds
+                fails = reading.diagrams.both(region.fails, asked)
+                yield _Limit(clause, term, node.relation.is_minimum, region.holds, fails)
 
 
 def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:

@@ -77,3 +77,10 @@ def test_a_reason_that_is_not_in_the_list_is_answered_with_the_list() -> None:
     found = loaded.diagnostics[0]
     assert found.severity is Severity.ERROR
     assert "`other section`" in found.help
+
+
+def test_a_ruleset_that_asks_for_documents_alone_is_one() -> None:
+    """A section can ask for papers and nothing else; a ruleset with neither clause nor document judges nothing."""
+    document = 'document 1.3.A "Data sheets"\n  submit data sheet of each insulation\n'
+    assert parse_ruleset(HEAD + document).usable
+    assert [found.code for found in parse_ruleset(HEAD).diagnostics] == ["L308"]

@@ -205,6 +205,26 @@ clause C1 "Thickness"
     ]
 
 
+def test_shortfall_of_a_requirement_with_a_condition_of_its_own() -> None:
+    """By hand: outdoors 2 in are asked for and 1 in is accepted, a half of it; indoors 1 in is all that is asked."""
+    code = 'clause C1 "t"\n  shall thickness be at least 2 in if outdoors otherwise thickness be at least 1 in'
+    (one,) = compare_stringency(_ruleset('clause 1 "t"\n  shall thickness be at least 1 in'), _ruleset(code))
+    assert one.shortfall is not None
+    assert (one.shortfall.text, one.shortfall.share) == ("`thickness` 1 in instead of at least 2 in", 0.5)
+    assert [(stated.term.name, stated.text) for stated in one.looser] == [("outdoors", "yes"), ("thickness", "1 in")]
+
+
+def test_two_limits_of_which_one_has_a_condition_of_its_own() -> None:
+    """By hand: outdoors the second asks for 2 in where the first asks for 1 in; where both ask for 1 in, nothing."""
+    first = 'clause 1 "t"\n  shall thickness be at least 1 in\n  shall jacket be PVC\n'
+    told = []
+    for inside, outside in (("1 in", "2 in"), ("1 in", "1 in")):
+        asked = f"thickness be at least {outside} if outdoors otherwise thickness be at least {inside}"
+        found = proofread(_ruleset(f'{first}clause 2 "t"\n  shall {asked}')).findings
+        told.append([(one.clauses, one.example_text) for one in found if one.code == "P202"])
+    assert told == [[(("1", "2"), "outdoors yes, thickness 1 in, jacket PVC")], []]
+
+
 def test_specification_is_looser_only_where_it_declares_to_govern() -> None:
     """By hand: the specification leaves steam to another section, and asks as much as the code of all else."""
     code = 'clause C1 "t"\n  shall thickness be at least 1 in'

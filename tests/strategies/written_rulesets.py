@@ -144,7 +144,9 @@ class Writer:
         lot = self.chance.random()
         if lot < 0.05:
             return f"either {self.condition(depth - 1)} or {self.condition(depth - 1)}"
-        if lot > 0.95:
+        if lot > 0.97:
+            return f"{self._compared()} or by another reading {self._compared()}"
+        if lot > 0.93:
             return f"{self._compared()} or approved equal"
         if lot > 0.2:
             return self.condition(depth)

@@ -55,6 +55,7 @@ from speccheck.language.core.conditions import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Some,
 )
 from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
@@ -110,6 +111,7 @@ __all__ = [
     "Operation",
     "OrEqual",
     "Order",
+    "Readings",
     "Relation",
     "RequiredDocument",
     "Ruleset",

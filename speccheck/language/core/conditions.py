@@ -114,6 +114,17 @@ class OrEqual:
 
 
 @dataclass(frozen=True, slots=True)
+class Readings:
+    """What a disputed source asks by each of its readings.
+
+    It holds or fails only where all readings do; where they disagree it is not known.
+    """
+
+    parts: tuple[Condition, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class NamedCondition:
     """A condition that a definition gave a name."""
 
@@ -122,4 +133,17 @@ class NamedCondition:
     place: Place = field(default=Place(), compare=False)
 
 
-Condition = Comparison | OneOf | Includes | Given | Holds | Negation | Every | Some | AskedIf | OrEqual | NamedCondition
+Condition = (
+    Comparison
+    | OneOf
+    | Includes
+    | Given
+    | Holds
+    | Negation
+    | Every
+    | Some
+    | AskedIf
+    | OrEqual
+    | Readings
+    | NamedCondition
+)

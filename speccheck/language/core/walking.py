@@ -30,6 +30,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -58,7 +59,7 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (thickness, stated, proposed, diameter)
         case OneOf(amount) | NamedAmount(_, amount):
             return (amount,)
-        case Every(parts) | Some(parts):
+        case Every(parts) | Some(parts) | Readings(parts):
             return parts
         case Negation(part) | OrEqual(part):
             return (part,)
@@ -91,7 +92,7 @@ def rebuild(node: Node, parts: Sequence[Node]) -> Node:
             return OneOf(amounts[0], options, place)
         case NamedAmount(name, _, place):
             return NamedAmount(name, amounts[0], place)
-        case Every() | Some():
+        case Every() | Some() | Readings():
             return type(node)(tuple(conditions), node.place)
         case Negation() | OrEqual():
             return type(node)(conditions[0], node.place)
@@ -213,6 +214,22 @@ def conjuncts(conditions: Iterable[Condition]) -> Iterator[Condition]:
                 yield condition
 
 
+def asked_comparisons(
+    conditions: Iterable[Condition], where: tuple[Condition, ...] = ()
+) -> Iterator[tuple[Comparison, tuple[Condition, ...]]]:
+    """Yield the comparisons that have to be met, each with the conditions of its own that it is asked under."""
+    for condition in conjuncts(conditions):
+        match condition:
+            case Comparison():
+                yield condition, where
+            case AskedIf(asked, own, otherwise):
+                yield from asked_comparisons([asked], (*where, own))
+                if otherwise is not None:
+                    yield from asked_comparisons([otherwise], (*where, Negation(own, condition.place)))
+            case _:
+                continue
+
+
 def atoms_at(node: Node) -> tuple[Atom, ...]:
     """Return the atoms that a node itself is, and none of those inside it."""
     match node:
@@ -222,7 +239,7 @@ def atoms_at(node: Node) -> tuple[Atom, ...]:
             return (node,)
         case OneOf():
             return equalities(node)
-        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return ()
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
@@ -289,7 +306,17 @@ def terms_at(node: Node) -> tuple[Term, ...]:
             return tuple(axis.term for axis in table.axes)
         case Literal() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
-        case Comparison() | OneOf() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case (
+            Comparison()
+            | OneOf()
+            | Every()
+            | Some()
+            | Negation()
+            | AskedIf()
+            | OrEqual()
+            | Readings()
+            | NamedCondition()
+        ):
             return ()
         case _:
             assert_never(node)
@@ -316,7 +343,7 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
         case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():
             return ()
-        case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -330,7 +357,7 @@ def _calculates(node: Node) -> bool:
             return False
         case Comparison() | OneOf() | Includes() | Given() | Holds():
             return False
-        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return False
         case _:
             assert_never(node)

@@ -54,9 +54,25 @@ def resolve_choices(names: Names, words: Words, term: Term) -> tuple[str, ...]:
     """Return the values of `term` that `words` mean: a family, or the one that they name; none after errors."""
     family = term.family_values.get(fold(words.text))
     if family is not None:
+        _warn_of_family(names, words, term, family)
         return family
     found = resolve_choice(names, words, term)
     return () if found is None else (found,)
+
+
+def _warn_of_family(names: Names, words: Words, term: Term, family: tuple[str, ...]) -> None:
+    """Tell the writer of words that mean several values in a clause, and one alone in a schedule.
+
+    Before a vocabulary has the family, the clause meant that one value too.
+    """
+    alone = term.choice_names.get(fold(words.text))
+    if alone is None:
+        return
+    listed = ", ".join(family)
+    plain = next((name for name in term.family_values if name not in term.choice_names), "")
+    several = f"`{plain}`" if plain else f"`one of {listed}`"
+    message = f"`{words.text}` means {listed} here, and `{alone}` alone in a schedule and in older rulesets"
+    names.report(names.source.warning("L212", message, words.place, f"write {several}, or `{alone}` if that is meant"))
 
 
 def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
