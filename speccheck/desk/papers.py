@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
@@ -143,16 +143,15 @@ def _judged(papers: Papers, progress: Progress) -> Matrix:
     schedule = with_lines(read.schedule)
     if len(schedule.lines) * len(ruleset.clauses) < FEW_CELLS:
         return _beside(judge_schedule(schedule, ruleset), papers, read.products)
-    from speccheck.judge import Judge
-    from speccheck.review.documents import documents_of
+    judged = judge_schedule(schedule, ruleset, numbers=_told(len(ruleset.clauses), progress))
+    return _beside(judged, papers, read.products)
 
-    judge, rows = Judge(ruleset), []
-    for number, line in enumerate(schedule.lines):
-        rows.append(judge.row(line))
-        if number % 50 == 0:
-            progress(number, len(schedule.lines), "judging")
-    asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
-    return _beside(Matrix(schedule, ruleset, tuple(rows), documents=asked), papers, read.products)
+
+def _told(count: int, progress: Progress) -> Iterator[int]:
+    """Yield the numbers of the clauses, and tell how many of them are judged."""
+    for number in range(count):
+        progress(number, count, "judging")
+        yield number
 
 
 def _beside(matrix: Matrix, papers: Papers, products: Schedule | None) -> Matrix:
