@@ -156,7 +156,8 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
     import uvicorn
 
     token = secrets.token_urlsafe(32)
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
+    # Ctrl-C is how a desk ends, be it before its first answer
+    with suppress(KeyboardInterrupt), socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind(("127.0.0.1", port))
         number = listening.getsockname()[1]
         listening.listen(64)
@@ -169,5 +170,4 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
         settings = uvicorn.Config(app, log_level="warning", access_log=False, ws="none", server_header=False)
         servers.append(uvicorn.Server(settings))
         tell(f"http://127.0.0.1:{number}/?token={token}")
-        with suppress(KeyboardInterrupt):  # Ctrl-C is how a desk ends
-            servers[0].run(sockets=[listening])
+        servers[0].run(sockets=[listening])
