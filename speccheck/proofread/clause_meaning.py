@@ -44,11 +44,6 @@ Meaning = tuple[object, ...]
 _DIGITS = 9  # significant digits that are left after units were converted
 
 
-def clause_meaning(clause: Clause) -> Meaning:
-    """Return what a clause means: where it applies, what it excepts, requires and advises."""
-    return tuple(part_meanings(clause).values())
-
-
 def part_meanings(clause: Clause) -> dict[str, Meaning]:
     """Return what each part of a clause means, by the words in which reports call the part."""
     return {
