@@ -164,7 +164,7 @@ def test_table_rows_are_unreached_where_no_line_looks_them_up(seeds: Sequence[in
                 for at in lines.complete(clause):
                     one = lines.judged(clause)[at]
                     if _applies(one):
-                        used |= {use.row for use in one.uses if use.cell is not None}
+                        used |= {(use.row, use.column) for use in one.uses if use.cell is not None}
         found = [one for one in unused_parts(*_read(ruleset)) if isinstance(one, Finding) and one.code == "P310"]
         assert len(found) == (cells - len(used) if cells else 0), seed
 

@@ -44,6 +44,7 @@ from speccheck.language.core.clauses import (
 )
 from speccheck.language.core.conditions import (
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -71,7 +72,7 @@ from speccheck.language.core.statements import (
     Statement,
     SubjectScope,
 )
-from speccheck.language.core.tables import Axis, Band, Table
+from speccheck.language.core.tables import Axis, Band, CellWord, Table
 
 __all__ = [
     "Adjusted",
@@ -84,6 +85,8 @@ __all__ = [
     "Assumption",
     "Axis",
     "Band",
+    "CellSays",
+    "CellWord",
     "Claim",
     "Clause",
     "Comparison",
