@@ -6,7 +6,7 @@ an input are its diagnostics, none of which keeps it from being used.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from speccheck.language.vocabulary.terms import Vocabulary
     from speccheck.review.deviations import Register
     from speccheck.review.notes import Notes
+    from speccheck.review.package import Package
     from speccheck.review.received import ReceivedRegister
     from speccheck.schedule import Schedule, ScheduleMapping
 
@@ -76,6 +77,28 @@ def with_lines(schedule: Schedule) -> Schedule:
     return schedule
 
 
+def usable_package(
+    paths: Sequence[Path],
+    ruleset: Ruleset,
+    mapping: ScheduleMapping | None = None,
+    *,
+    units: str = "",
+    sheet: str = "",
+) -> Package:
+    """Return files and folders that were submitted together, read as one schedule; one file is a submittal too."""
+    from speccheck.review.package import files_of, read_package
+
+    files = files_of(paths)
+    if not files:
+        raise UnusableInput(f"there is no file in the folder {paths[0].name}")
+    package = read_package(files, ruleset, mapping, units=units, sheet=sheet)
+    if len(files) == 1:
+        with_lines(package.schedule)
+    elif not package.schedule.lines:
+        raise UnusableInput("no line of any of the files can be judged", package.schedule.diagnostics)
+    return package
+
+
 def usable_sheet(path: Path, ruleset: Ruleset, what: str) -> Schedule:
     """Return a file that is read as a schedule is and is none: a "design list", "product data"."""
     from speccheck.schedule import read_schedule
@@ -83,6 +106,36 @@ def usable_sheet(path: Path, ruleset: Ruleset, what: str) -> Schedule:
     sheet = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
     if not sheet.lines:
         raise UnusableInput(f"no line of the {what} {path.name} can be used", sheet.diagnostics)
+    return sheet
+
+
+def usable_products(
+    paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset, found: Schedule | None = None
+) -> tuple[Schedule | None, Problems]:
+    """Return all product data as one sheet: tables of them, and data sheets (.pdf, .docx) of products of the schedule.
+
+    `found` are those that came with the schedule, and stand first.
+    """
+    from speccheck.review.package import products_together
+
+    sheets = [_product_sheet(path, schedule, ruleset) for path in paths]
+    told = tuple(one for sheet in sheets for one in sheet.diagnostics if one.severity != "note")
+    return products_together([*([] if found is None else [found]), *sheets]), told
+
+
+def _product_sheet(path: Path, schedule: Schedule, ruleset: Ruleset) -> Schedule:
+    """Return what one file shows of products."""
+    from speccheck.review.products import product_name
+    from speccheck.schedule import read_schedule
+    from speccheck.schedule.data_sheets import is_data_sheet, read_data_sheet
+
+    if not is_data_sheet(path):
+        return usable_sheet(path, ruleset, "product data")
+    if any(map(product_name, read_schedule(path, ruleset.vocabulary, units=ruleset.units).lines)):
+        return usable_sheet(path, ruleset, "product data")
+    sheet = read_data_sheet(path, ruleset.vocabulary, [name for line in schedule.lines if (name := product_name(line))])
+    if any(one.severity == "error" for one in sheet.diagnostics):
+        raise UnusableInput(f"the data sheet {path.name} cannot be used", sheet.diagnostics)
     return sheet
 
 

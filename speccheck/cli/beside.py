@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from speccheck.cli.inputs import FILE, note_read, show
-from speccheck.inputs import UnusableInput, usable_received, usable_register, usable_sheet
+from speccheck.inputs import usable_products, usable_received, usable_register, usable_sheet
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -77,7 +77,9 @@ def held_against(
     from speccheck.review.reviewing import review_matrix
 
     ruleset = matrix.ruleset
-    sheet = products_or_stop(products, matrix.schedule, ruleset, with_schedule)
+    note_read(*products)
+    sheet, told = usable_products(products, matrix.schedule, ruleset, with_schedule)
+    show(told)
     if fill_from_data and sheet is not None:
         from speccheck.review.filling_from_data import fill_from_data as filled
 
@@ -102,41 +104,6 @@ def _read_register(
     register, diagnostics = usable(path, ruleset)
     show(diagnostics)
     return register
-
-
-def products_or_stop(
-    paths: Sequence[Path], schedule: Schedule, ruleset: Ruleset, found: Schedule | None = None
-) -> Schedule | None:
-    """Return all product data as one sheet, those that were `found` before first; an unusable file ends the run."""
-    from dataclasses import replace
-
-    from speccheck.schedule.data_sheets import is_data_sheet
-
-    for path in paths:
-        sheet = _data_sheet(path, schedule, ruleset) if is_data_sheet(path) else None
-        if sheet is None:
-            sheet = _sheet_or_stop(path, ruleset, "product data")
-        if found is None:
-            found = sheet
-        elif sheet is not None:
-            found = replace(found, lines=(*found.lines, *sheet.lines))
-    return found
-
-
-def _data_sheet(path: Path, schedule: Schedule, ruleset: Ruleset) -> Schedule | None:
-    """Return what a data sheet shows; None where the file is a table of product data."""
-    from speccheck.review.products import product_name
-    from speccheck.schedule import read_schedule
-    from speccheck.schedule.data_sheets import read_data_sheet
-
-    note_read(path)
-    if any(map(product_name, read_schedule(path, ruleset.vocabulary, units=ruleset.units).lines)):
-        return None
-    sheet = read_data_sheet(path, ruleset.vocabulary, [name for line in schedule.lines if (name := product_name(line))])
-    if any(one.severity == "error" for one in sheet.diagnostics):
-        raise UnusableInput(f"the data sheet {path.name} cannot be used", sheet.diagnostics)
-    show(sheet.diagnostics)
-    return sheet
 
 
 def _sheet_or_stop(path: Path | None, ruleset: Ruleset, what: str) -> Schedule | None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import AskedPackage, package_and_ruleset
+from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
@@ -22,13 +22,13 @@ LONG = 40_000
 
 
 @click.command()
-@package_and_ruleset
+@submittal_and_ruleset
 @beside_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 @click.option("--full", is_flag=True, help="Print every reason, every datum that is needed, and every doubt.")
 def command(
-    package: AskedPackage,
+    asked: Asked,
     quiet: bool,
     full: bool,
     replace: bool,
@@ -55,14 +55,14 @@ def command(
     """
     beside = {name: others.pop(name) for name in BESIDE}
     outputs = Outputs(others, replace=replace)
-    ruleset = package.asked.ruleset()
-    read, products = package.read(ruleset)
-    written = any(beside.values()) or bool(outputs.named) or products is not None
-    judged = _judged(read, ruleset, written=written, printed=not quiet)
-    matrix = held_against(judged, with_schedule=products, **beside)
-    if len(package.papers) > 1 and not (quiet or outputs.own_the_screen):
+    ruleset = asked.ruleset()
+    read = asked.read(ruleset)
+    written = any(beside.values()) or bool(outputs.named) or read.products is not None
+    judged = _judged(read.schedule, ruleset, written=written, printed=not quiet)
+    matrix = held_against(judged, with_schedule=read.products, **beside)
+    if len(asked.papers) > 1 and not (quiet or outputs.own_the_screen):
         _tell_files(matrix.schedule)
-    write_reports(matrix, outputs, package.papers)  # first, for a reader of the output may stop early
+    write_reports(matrix, outputs, asked.papers)  # first, for a reader of the output may stop early
     return outputs.finish(_print(matrix, quiet=quiet, full=full, silent=outputs.own_the_screen))
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from speccheck.cli.beside import BESIDE, beside_options, held_against
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.inputs import FILE, UNITS, package_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
 
@@ -47,7 +47,7 @@ def command(
 
     Findings are followed from round to round: closed, still open, new. Changes
     that no finding asked for are shown. Lines are matched by what they are, and
-    clauses by what they mean.
+    clauses by what they mean. A round of several files is named by its folder.
 
     \b
     Examples:
@@ -65,10 +65,10 @@ def command(
     if judged is None:
         return _compare_rulesets(old, new)
     rulesets = {path: ruleset_or_stop(path) for path in dict.fromkeys(path for _, path in judged)}
-    before, now = (
-        _matrix(schedule_or_stop(read, rulesets[path], mapping, units, sheet), rulesets[path]) for read, path in judged
-    )
-    return _compare_rounds(before, held_against(now, **beside), outputs, quiet=quiet)
+    rounds = [package_or_stop([read], rulesets[path], mapping, units, sheet) for read, path in judged]
+    before, now = (_matrix(one.schedule, rulesets[path]) for one, (_, path) in zip(rounds, judged, strict=True))
+    now = held_against(now, with_schedule=rounds[1].products, **beside)
+    return _compare_rounds(before, now, outputs, quiet=quiet)
 
 
 def _judged_by(old: Path, new: Path, against: Path | None, schedule: Path | None) -> list[tuple[Path, Path]] | None:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
-from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.outputs import Outputs, copies_of, replace_option
 from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
@@ -22,11 +22,16 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@schedule_and_ruleset
+@submittal_and_ruleset
 @beside_options
 @click.option("--keep", multiple=True, metavar="TERM", help="Leave this term as it is; may be said several times.")
 @click.option("--alternatives", type=click.IntRange(1, 20), default=3, show_default=True, help="Proposals for a line.")
-@click.option("--workbook", type=FILE, metavar="FILE", help="Write the schedule with the cheapest changes.")
+@click.option(
+    "--workbook",
+    type=FILE,
+    metavar="FILE",
+    help="Write the schedule with the cheapest changes; for several files the folder of their copies.",
+)
 @replace_option
 def command(
     asked: Asked,
@@ -54,14 +59,17 @@ def command(
     from speccheck.review.corrections import mend_schedule
     from speccheck.review.reviewing import judge_schedule
 
-    outputs = Outputs({"workbook": workbook}, replace=replace)
+    copies, folder = ({}, None) if workbook is None else copies_of(asked.papers, workbook, "--workbook")
+    outputs = Outputs({str(paper): copy for paper, copy in copies.items()}, replace=replace, folder=folder)
     ruleset = asked.ruleset()
     kept = _known(keep, ruleset)
-    matrix = judge_schedule(asked.read(ruleset), ruleset)
-    matrix = held_against(matrix, **beside)
+    read = asked.read(ruleset)
+    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
-    if "workbook" in outputs:
-        _write(outputs, asked.schedule, matrix, mendings)
+    schedules = {line.place.file for line in matrix.schedule.lines}
+    for paper in copies:
+        if len(copies) == 1 or paper.name in schedules:
+            _write(outputs, paper, matrix, mendings)
     if not outputs.own_the_screen:
         print_mendings(matrix, mendings)
     return outputs.finish(_status(mendings))
@@ -97,4 +105,4 @@ def _write(outputs: Outputs, schedule: Path, matrix: Matrix, mendings: Sequence[
         if problem.severity is Severity.ERROR:
             outputs.failed(problem)
     if corrected.content is not None:
-        outputs.write("workbook", corrected.content)
+        outputs.write(str(schedule), corrected.content)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ Found = TypeVar("Found")
 
 
 @click.command()
-@schedule_and_ruleset
+@submittal_and_ruleset
 @click.option("--line", required=True, help="Name of the line: its mark in the schedule, or `row 12`.")
 @click.option("--clause", required=True, help="Number of the clause, as reports have it.")
 def command(
@@ -39,7 +39,7 @@ def command(
     from speccheck.report.terminal.working import print_working
 
     ruleset = asked.ruleset()
-    read = asked.read(ruleset)
+    read = asked.read(ruleset).schedule
     chosen_line = _chosen(line, {one.name: one for one in read.lines}, "line")
     chosen = _chosen(clause, clauses_by_name(ruleset.clauses), "clause")
     cell = Judge(ruleset).cell(ruleset.clauses.index(chosen), chosen_line)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
     from speccheck.language.diagnostics import Diagnostic
     from speccheck.language.vocabulary.terms import Vocabulary
-    from speccheck.schedule import Schedule, ScheduleMapping
+    from speccheck.review.package import Package
+    from speccheck.schedule import ScheduleMapping
 
 UNITS = click.Choice(["inch-pound", "metric"])
 FILE = click.Path(path_type=Path)
@@ -51,23 +52,24 @@ def ruleset_or_stop(path: Path, *, drafts: bool = False) -> Ruleset:
     return ruleset
 
 
-def schedule_or_stop(
-    path: Path, ruleset: Ruleset, mapping: Path | None = None, units: str | None = None, sheet: str | None = None
-) -> Schedule:
-    """Return the schedule of `path`; one that cannot be used ends the run."""
-    from speccheck.inputs import with_lines
-    from speccheck.schedule import read_schedule
+def package_or_stop(
+    paths: Sequence[Path],
+    ruleset: Ruleset,
+    mapping: Path | None = None,
+    units: str | None = None,
+    sheet: str | None = None,
+) -> Package:
+    """Return the files of one submittal, which may be a single file or a folder; what cannot be used ends the run."""
+    from speccheck.inputs import usable_package
+    from speccheck.review.package import files_of
 
-    note_read(path)
-    working_on(f"reading {path.name}")
+    note_read(*files_of(paths))
+    names = " and ".join(path.name for path in paths[:2]) if len(paths) < 3 else f"{len(paths)} files"
+    working_on(f"reading {names}")
     settled = mapping_or_stop(mapping, ruleset.vocabulary)
-    schedule = with_lines(
-        read_schedule(
-            path, ruleset.vocabulary, settled, units=units or "", usual_units=ruleset.units, sheet=sheet or ""
-        )
-    )
-    working_on(f"checking {count(len(schedule.lines), 'line')} of {path.name}")
-    return schedule
+    package = usable_package(paths, ruleset, settled, units=units or "", sheet=sheet or "")
+    working_on(f"checking {count(len(package.schedule.lines), 'line')} of {names}")
+    return package
 
 
 def mapping_or_stop(path: Path | None, vocabulary: Vocabulary) -> ScheduleMapping | None:

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import AskedPackage, package_and_ruleset
+from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, show
-from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.outputs import Outputs, copies_of, replace_option
 from speccheck.cli.reply import notes_or_stop
 from speccheck.english import count
 
@@ -22,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@package_and_ruleset
+@submittal_and_ruleset
 @beside_options
 @click.option(
     "--into",
@@ -42,7 +41,7 @@ if TYPE_CHECKING:
 @click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
 @replace_option
 def command(
-    package: AskedPackage,
+    asked: Asked,
     into: Path,
     author: str,
     date: datetime.datetime | None,
@@ -70,12 +69,12 @@ def command(
     from speccheck.report.reply.reply import reply_to
     from speccheck.review.reviewing import judge_schedule
 
-    copies = _copies(package.papers, into)
-    outputs = Outputs({str(paper): copy for paper, copy in copies.items()}, replace=replace)
-    ruleset = package.asked.ruleset()
+    copies, folder = copies_of(asked.papers, into, "--into")
+    outputs = Outputs({str(paper): copy for paper, copy in copies.items()}, replace=replace, folder=folder)
+    ruleset = asked.ruleset()
     said = notes_or_stop(notes, ruleset)
-    read, products = package.read(ruleset)
-    matrix = held_against(judge_schedule(read, ruleset), with_schedule=products, **beside)
+    read = asked.read(ruleset)
+    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     day = "" if date is None else date.date().isoformat()
     comments = comments_of(matrix, reply_to(matrix, said, (), action), author=author, date=day)
     schedules = {line.place.file for line in matrix.schedule.lines}
@@ -87,16 +86,6 @@ def command(
         if paper not in marked:
             click.echo(f"{paper.name} is no schedule, and was not marked", err=True)
     return outputs.finish(0)
-
-
-def _copies(papers: Sequence[Path], into: Path) -> dict[Path, Path]:
-    """Return where the copy of each file goes: to the file that was named; of several into the folder, made here."""
-    if len(papers) == 1:
-        return {papers[0]: into}
-    if into.is_file() or str(into) == "-":
-        raise click.UsageError(f"--into {into.name} has to name a folder, for several files are marked")
-    into.mkdir(parents=True, exist_ok=True)
-    return {paper: into / paper.name for paper in papers}
 
 
 def _write(paper: Path, schedule: Schedule, comments: Comments, outputs: Outputs) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -30,8 +31,10 @@ class Outputs:
     on which then nothing else is printed.
     """
 
-    def __init__(self, named: Mapping[str, Path | None], *, replace: bool = False) -> None:
+    def __init__(self, named: Mapping[str, Path | None], *, replace: bool = False, folder: Path | None = None) -> None:
+        """Take the files by what each of them is; a `folder` for them is made when the first is written."""
         self.named = {what: path for what, path in named.items() if path is not None}
+        self.folder = folder
         self.replace = replace
         self.problems: list[Diagnostic] = []
         self.told: list[str] = []
@@ -45,7 +48,8 @@ class Outputs:
         paths = list(self.named.values())
         for number, path in enumerate(paths):
             yield same_name(path, paths[:number])
-            if not _is_standard(path):
+            to_be_made = path.parent == self.folder and not path.parent.exists()
+            if not _is_standard(path) and not to_be_made:
                 try:
                     # Whether a file that is there may be replaced is known when its new content is.
                     yield refusal_of(path, files_read(), replace=True)
@@ -70,6 +74,9 @@ class Outputs:
             sys.stdout.flush()
             sys.stdout.buffer.write(content.encode("utf-8", "replace") if isinstance(content, str) else content)
             return
+        if self.folder is not None:
+            with suppress(OSError):  # writing will say why there is none
+                self.folder.mkdir(parents=True, exist_ok=True)
         foreign = self.replace and path.is_file() and not is_own(path)
         problem = write_whole(path, content, files_read(), replace=self.replace)
         if problem is None:
@@ -88,6 +95,18 @@ class Outputs:
             click.echo(sentence, err=self.own_the_screen)
         show(self.problems)
         return UNUSABLE if self.problems else status
+
+
+def copies_of(papers: Sequence[Path], into: Path, option: str) -> tuple[dict[Path, Path], Path | None]:
+    """Return where the copy of each file goes, and the folder of the copies, which may have to be made.
+
+    The copy of one file is the file that the option names; of several, the option names their folder.
+    """
+    if len(papers) == 1:
+        return {papers[0]: into}, None
+    if into.is_file() or _is_standard(into):
+        raise click.UsageError(f"{option} {into.name} has to name a folder, for several files were given")
+    return {paper: into / paper.name for paper in papers}, into
 
 
 def _is_standard(path: Path) -> bool:

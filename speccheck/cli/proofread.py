@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.inputs import FILE, UNITS, package_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs, replace_option
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ def _since(
     base, revised = ruleset_or_stop(base_path), ruleset_or_stop(path)
     changes, turned = compare_revisions(base, revised), None
     if schedule is not None:
-        before, after = (schedule_or_stop(schedule, one, mapping, units) for one in (base, revised))
+        before, after = (package_or_stop([schedule], one, mapping, units).schedule for one in (base, revised))
         turned = turned_verdicts(base, revised, before, after)
     return proofreading_since(base, revised, changes, turned)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, schedule_and_ruleset
+from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.cli.beside import beside_options, held_against
 from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@schedule_and_ruleset
+@submittal_and_ruleset
 @beside_options
 @click.option("--page", type=FILE, metavar="FILE", help="Write the reply as an HTML page.")
 @click.option("--word", type=FILE, metavar="FILE", help="Write the reply as a .docx (needs the extra `word`).")
@@ -49,6 +49,7 @@ def command(
           --notes notes.toml --word reply.docx --page reply.html \\
           --keep-notes next-round.toml --action "Revise and resubmit"
 
+    Several files, or a folder of them, are one submittal and get one reply.
     Notes name a line by what it is, so they stay with it from round to round.
 
     Exit status: 0 written, 3 the input or the call cannot be used, or a file
@@ -63,8 +64,8 @@ def command(
     outputs = Outputs({"page": page, "word": word, "keep-notes": keep_notes}, replace=replace)
     ruleset = asked.ruleset()
     said = notes_or_stop(notes, ruleset)
-    matrix = judge_schedule(asked.read(ruleset), ruleset)
-    matrix = held_against(matrix, **beside)
+    read = asked.read(ruleset)
+    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
     _write(reply, outputs)
     if "keep-notes" in outputs:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS, ruleset_or_stop, schedule_or_stop
+from speccheck.cli.inputs import FILE, UNITS, package_or_stop, ruleset_or_stop
 from speccheck.english import did_you_mean
 from speccheck.inputs import UnusableInput
 
@@ -42,8 +42,8 @@ def command(
     """List the requirements that apply to a line; with --full their sources too.
 
     LINE states the line in the words of the vocabulary, parted by commas; with
-    --line it names a schedule. Where it is not known whether clauses apply, the
-    information that is needed is named.
+    --line it names a schedule, or the folder of a submittal. Where it is not known
+    whether clauses apply, the information that is needed is named.
 
     \b
     Examples:
@@ -85,7 +85,7 @@ def _line_of_schedule(
 ) -> Line:
     """Return the line of a schedule that has a name; where there is none, the nearest is named and the run ends."""
 
-    lines = {one.name: one for one in schedule_or_stop(path, ruleset, mapping, units, sheet).lines}
+    lines = {one.name: one for one in package_or_stop([path], ruleset, mapping, units, sheet).schedule.lines}
     if mark in lines:
         return lines[mark]
     hint = did_you_mean(mark, lines, f"there are {len(lines)}, such as `{next(iter(lines))}`")

@@ -27,7 +27,6 @@ from speccheck.toml_files import FileKind, read_toml_file
 
 SETTINGS = "project.toml"
 _KIND = FileKind("", "", "write name, against, units, design, products and deviations, each with a text")
-_NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,60}")
 _ROUND = re.compile(r"[0-9]{2}")
 
 

@@ -22,7 +22,6 @@ CONDITION_WORDS = (
     *("read as if", "and as if"),
     *("plus", "minus", "times", "divided by", "larger of", "smaller of"),
 )
-CONDITION_PARTS = ("where", "shall", "should", "except", "as", "equal", "that")
 # Words behind which an amount stands that a term is compared with.
 _COMPARING = re.compile(r"\b(?:is|be|not|at least|at most|less than|more than|between|within \S+ %? ?of|and)\s+\S*$")
 _OWN, _TERMS, _OTHERS = range(3)

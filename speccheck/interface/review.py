@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from speccheck.english import did_you_mean
-from speccheck.inputs import usable_received, usable_register, usable_sheet
+from speccheck.inputs import usable_products, usable_received, usable_register, usable_sheet
+from speccheck.interface.schedules import FilePath, paths_of
 from speccheck.judge import Verdict
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause
@@ -118,34 +119,41 @@ class Review:
     def beside(
         self,
         *,
-        design: str | os.PathLike[str] | Schedule | None = None,
-        products: str | os.PathLike[str] | Schedule | None = None,
-        deviations: str | os.PathLike[str] | None = None,
-        received: str | os.PathLike[str] | None = None,
+        design: FilePath | Schedule | None = None,
+        products: FilePath | Iterable[FilePath] | Schedule | None = None,
+        fill_from_data: bool = False,
+        deviations: FilePath | None = None,
+        received: FilePath | None = None,
         on: datetime.date | None = None,
     ) -> Review:
         """Return this review with what a design list, product data and registers of deviations and of what was received
         bring up.
 
+        Product data are tables, or data sheets (.pdf, .docx), one or several; with `fill_from_data` lines are judged by
+        what these show where the schedule leaves something out, and every finding says so.
+
         Raises `UnusableInput` where one of them cannot be used.
         """
         if design is None and products is None and deviations is None and received is None:
             return self
+        from speccheck.review.filling_from_data import fill_from_data as fill_in
         from speccheck.review.reviewing import review_matrix
 
         register, ruleset = None, self.matrix.ruleset
         if deviations is not None:
             register, _ = usable_register(Path(deviations), ruleset)
         came = None if received is None else usable_received(Path(received), ruleset)[0]
+        sheet = self._products(products)
+        matrix = fill_in(self.matrix, sheet) if fill_from_data and sheet is not None else self.matrix
         matrix = review_matrix(
-            self.matrix,
+            matrix,
             design=self._sheet(design, "design list"),
-            products=self._sheet(products, "product data"),
+            products=sheet,
             register=register,
             received=came,
             on=on,
         )
-        named = (Path(one) for one in (design, products, deviations, received) if isinstance(one, str | os.PathLike))
+        named = [path for one in (design, products, deviations, received) for path in paths_of(one)]
         return replace(self, matrix=matrix, files=(*self.files, *named))
 
     def save(self, path: str | os.PathLike[str], *, kind: str = "") -> Path:
@@ -217,7 +225,13 @@ class Review:
         told = (clause.title, cell.verdict, cell.reason, place, cell.mandatory, cell.missing, cell.at)
         return Finding(line.name, label, *told, self, row, column)
 
-    def _sheet(self, source: str | os.PathLike[str] | Schedule | None, what: str) -> Schedule | None:
+    def _products(self, source: FilePath | Iterable[FilePath] | Schedule | None) -> Schedule | None:
+        """Return product data from where they are, all of them as one sheet."""
+        if source is None or isinstance(source, Schedule):
+            return source
+        return usable_products(paths_of(source), self.matrix.schedule, self.matrix.ruleset)[0]
+
+    def _sheet(self, source: FilePath | Schedule | None, what: str) -> Schedule | None:
         """Return a file that is read as a schedule is."""
         if source is None or isinstance(source, Schedule):
             return source

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from speccheck.inputs import usable_ruleset
+from speccheck.inputs import usable_products, usable_ruleset
 from speccheck.interface.review import Review
-from speccheck.interface.schedules import Source, read_schedule
+from speccheck.interface.schedules import FilePath, Source, paths_of, read_schedule, read_submittal
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.review.package import files_of
 from speccheck.review.reviewing import Reasons, judge_schedule
-from speccheck.schedule import Schedule
+from speccheck.schedule import Schedule, ScheduleMapping
 
 
 class Rules:
@@ -52,10 +53,14 @@ class Rules:
         self,
         schedule: Schedule | Source,
         *,
-        design: str | os.PathLike[str] | Schedule | None = None,
-        products: str | os.PathLike[str] | Schedule | None = None,
-        deviations: str | os.PathLike[str] | None = None,
-        received: str | os.PathLike[str] | None = None,
+        mapping: FilePath | ScheduleMapping | None = None,
+        units: str = "",
+        sheet: str = "",
+        design: FilePath | Schedule | None = None,
+        products: FilePath | Iterable[FilePath] | Schedule | None = None,
+        fill_from_data: bool = False,
+        deviations: FilePath | None = None,
+        received: FilePath | None = None,
         on: datetime.date | None = None,
         reasons: Reasons = Reasons.ALL,
     ) -> Review:
@@ -63,10 +68,23 @@ class Rules:
 
         With other `reasons` than all of them, cells that nobody reads have their verdicts alone, which is faster.
         """
-        read = schedule if isinstance(schedule, Schedule) else read_schedule(schedule, self)
-        files = [*self.files, *(Path(one) for one in (schedule,) if isinstance(one, str | os.PathLike))]
-        review = Review(judge_schedule(read, self.ruleset, reasons=reasons), files=tuple(files))
-        return review.beside(design=design, products=products, deviations=deviations, received=received, on=on)
+        if isinstance(schedule, Schedule):
+            read, found = schedule, None
+        else:
+            read, found = read_submittal(schedule, self, mapping=mapping, units=units, sheet=sheet)
+        named = [*files_of(paths_of(schedule)), *paths_of(mapping)]
+        if found is not None and not isinstance(products, Schedule):
+            named += paths_of(products)
+            products = usable_products(paths_of(products), read, self.ruleset, found)[0]
+        review = Review(judge_schedule(read, self.ruleset, reasons=reasons), files=(*self.files, *named))
+        return review.beside(
+            design=design,
+            products=products,
+            fill_from_data=fill_from_data,
+            deviations=deviations,
+            received=received,
+            on=on,
+        )
 
     def judge(self, line: Mapping[str, Any], *, name: str = "the line") -> Review:
         """Return the review of one line, stated as values by term: `{"service": "chilled water", "thickness": "1 in"}`.

@@ -6,11 +6,10 @@ import math
 import os
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol, runtime_checkable
+from typing import TYPE_CHECKING, Any, Protocol, cast, runtime_checkable
 
-from speccheck.inputs import usable_mapping, with_lines
+from speccheck.inputs import usable_mapping, usable_package, with_lines
 from speccheck.schedule import Schedule, ScheduleMapping
-from speccheck.schedule import read_schedule as read_file
 from speccheck.schedule.schedule import read_objects
 
 if TYPE_CHECKING:
@@ -33,7 +32,8 @@ class Frame(Protocol):
 
 
 Rows = Iterable[Mapping[str, Any]]
-Source = str | os.PathLike[str] | Frame | Rows
+FilePath = str | os.PathLike[str]
+Source = FilePath | Iterable[FilePath] | Frame | Rows
 
 
 def read_schedule(
@@ -46,20 +46,44 @@ def read_schedule(
 ) -> Schedule:
     """Return a schedule in the terms of a ruleset.
 
-    `source` is the path of a file, a frame of pandas, Polars or Arrow, or rows of plain values by column header;
+    `source` is the path of a file, several paths or a folder that are one submittal (of which product data are left
+    out), a frame of pandas, Polars or Arrow, or rows of plain values by column header;
     headers and values are read as those of a file are, so that `"2 in"`, `1.5` and `None` may all stand there.
     `mapping` is a mapping file, or what `read_mapping` made of one; `units` ("inch-pound" or "metric") is the system of
     numbers for which nothing states a unit, else that of the ruleset; `sheet` is the only sheet to read.
 
     Raises `UnusableInput` where no line of it can be judged.
     """
+    return read_submittal(source, rules, mapping=mapping, units=units, sheet=sheet)[0]
+
+
+def read_submittal(
+    source: Source,
+    rules: Rules,
+    *,
+    mapping: FilePath | ScheduleMapping | None = None,
+    units: str = "",
+    sheet: str = "",
+) -> tuple[Schedule, Schedule | None]:
+    """Return what `read_schedule` does, and the product data among the files, None where there are none."""
     settled = _mapping(mapping, rules)
+    paths = paths_of(source)
+    if paths:
+        package = usable_package(paths, rules.ruleset, settled, units=units, sheet=sheet)
+        return package.schedule, package.products
     vocabulary, usual = rules.ruleset.vocabulary, rules.ruleset.units
+    objects = objects_of(cast("Frame | Rows", source))
+    schedule = read_objects(objects, FROM_FRAME, vocabulary, settled, units=units, usual_units=usual)
+    return with_lines(schedule), None
+
+
+def paths_of(source: object) -> list[Path]:
+    """Return the paths that a source names, none where it is a table."""
     if isinstance(source, str | os.PathLike):
-        schedule = read_file(Path(source), vocabulary, settled, units=units, usual_units=usual, sheet=sheet)
-    else:
-        schedule = read_objects(objects_of(source), FROM_FRAME, vocabulary, settled, units=units, usual_units=usual)
-    return with_lines(schedule)
+        return [Path(source)]
+    if isinstance(source, list | tuple) and source and all(isinstance(one, str | os.PathLike) for one in source):
+        return [Path(one) for one in source]
+    return []
 
 
 def objects_of(source: Frame | Rows) -> list[dict[str, Any]]:

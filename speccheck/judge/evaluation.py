@@ -34,13 +34,14 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
     TermValue,
 )
 from speccheck.language.core.walking import plain
-from speccheck.language.core.wording import condition_text
+from speccheck.language.core.wording import condition_text, value_text
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
@@ -93,6 +94,7 @@ class Outcome:
 
 
 APPROVED_EQUAL = "the reviewer has to say whether what is proposed is an approved equal of what is asked"
+DISAGREE = "the sources disagree"
 NOT_STATED = NotGiven("", "not stated")
 
 
@@ -122,6 +124,8 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             return Outcome(node, logic.negation(inner.truth), (inner,))
         case OrEqual(part):
             return _or_equal(node, evaluate(part, case, rules), rules)
+        case Readings(parts):
+            return _readings(node, tuple(evaluate(part, case, rules) for part in parts), rules)
         case AskedIf():
             return _asked_if(node, case, rules)
         case Includes():
@@ -209,6 +213,28 @@ def _or_equal(node: OrEqual, inner: Outcome, rules: Rules) -> Outcome:
         return Outcome(node, inner.truth, (inner,))
     why = f"{APPROVED_EQUAL} ({condition_text(node.part, system=rules.system)})"
     return Outcome(node, None, (inner,), (), (Unknown("", why),))
+
+
+def _readings(node: Readings, found: tuple[Outcome, ...], rules: Rules) -> Outcome:
+    """Return what all readings of a source come to; where some hold and others do not, the sources disagree."""
+    truths = {one.truth for one in found}
+    if len(truths) == 1:
+        return Outcome(node, truths.pop(), found)
+    if None in truths:
+        return Outcome(node, None, found)
+    met, missed = (
+        " and ".join(_reading_words(one, rules) for one in found if one.truth is truth) for truth in (True, False)
+    )
+    return Outcome(node, None, found, (), (Unknown("", f"{DISAGREE}: {met} holds, {missed} does not"),))
+
+
+def _reading_words(outcome: Outcome, rules: Rules) -> str:
+    """Return what one reading asks, with the value of what it compares with: "thickness is at least A (76 mm)"."""
+    text = condition_text(outcome.node, system=rules.system)
+    if isinstance(outcome.node, Comparison) and not isinstance(outcome.node.right, Literal):
+        value = outcome.amounts[1].value
+        return text if value is None else f"{text} ({value_text(value, rules.system)})"
+    return text
 
 
 def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:

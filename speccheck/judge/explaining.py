@@ -24,6 +24,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     TermValue,
@@ -95,6 +96,9 @@ class Explainer:
             case Some():
                 facts = "; ".join(self.against(part, Mood.PLAIN) for part in outcome.parts)
                 return f"{_none_of(outcome.parts)} is met: {facts}" if mood.asks else facts
+            case Readings():
+                facts = "; by another reading ".join(self.against(part, mood) for part in outcome.parts)
+                return f"by one reading {facts}"
             case AskedIf():
                 return self._asked_if(outcome, [self.against(part, mood) for part in outcome.parts[1:]])
             case _:
@@ -153,6 +157,8 @@ class Explainer:
                 return self._asked_if(outcome, [self.favour(part) for part in outcome.parts[1:]])
             case OrEqual():
                 return self.favour(outcome.parts[0])
+            case Readings():
+                return "by one reading " + "; by another reading ".join(self.favour(part) for part in outcome.parts)
             case _:
                 return self.fact(outcome)
 

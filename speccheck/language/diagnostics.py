@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 
@@ -25,6 +25,7 @@ class Place:
 
     In a text file: `file`, `line` and `column` (both from 1), and the `length` of the offending text.
     In a workbook: `file`, `sheet` and `cell` ("B12"). Zero or empty means that the part does not apply.
+    `among_files` says that several files were submitted together, so that words for the place have to name its own.
     """
 
     file: str = ""
@@ -33,6 +34,7 @@ class Place:
     length: int = 0
     sheet: str = ""
     cell: str = ""
+    among_files: bool = field(default=False, compare=False)
 
     def __str__(self) -> str:
         if self.sheet or self.cell:

@@ -169,22 +169,3 @@ def insulation_size(form: Form, nominal_size: Numbers, nominal_thickness: Number
     plain = np.where(thickness >= 0, bore + 2 * thickness, np.nan)
     found = np.isfinite(printed)
     return InsulationSize(np.where(found, printed, plain), bare, found, known, grid.source)
-
-
-def printed_thicknesses(form: Form) -> Array:
-    """Return the nominal thicknesses (m, inch series) for which a dimension table is printed, thinnest first."""
-    labels: Array = _grid(form).thickness_labels[0]
-    return labels
-
-
-def next_printed_thickness(form: Form, nominal_size: Numbers, least_actual: Numbers) -> Array:
-    """Return the least nominal thickness (m) of the table whose actual thickness is at least `least_actual` (m).
-
-    Zero where none is needed, NaN where the table has none thick enough for the size.
-    """
-    size, least = np.broadcast_arrays(as_array(nominal_size), as_array(least_actual))
-    labels = printed_thicknesses(form)
-    made = insulation_size(form, size[..., None], labels)
-    enough = made.from_table & (made.thickness >= least[..., None] * (1 - 1e-6))
-    chosen = np.where(enough.any(axis=-1), labels[enough.argmax(axis=-1)], np.nan)
-    return np.where(least == 0, 0.0, np.where(np.isnan(least), np.nan, chosen))

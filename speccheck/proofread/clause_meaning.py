@@ -31,6 +31,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -42,11 +43,6 @@ from speccheck.quantities import NominalSize, Quantity
 
 Meaning = tuple[object, ...]
 _DIGITS = 9  # significant digits that are left after units were converted
-
-
-def clause_meaning(clause: Clause) -> Meaning:
-    """Return what a clause means: where it applies, what it excepts, requires and advises."""
-    return tuple(part_meanings(clause).values())
 
 
 def part_meanings(clause: Clause) -> dict[str, Meaning]:
@@ -101,6 +97,8 @@ def condition_meaning(node: Condition) -> Meaning:
             return _joined("every", parts)
         case Some(parts):
             return _joined("some", parts)
+        case Readings(parts):
+            return _joined("readings", parts)
         case OrEqual(part):
             return ("or equal", condition_meaning(part))
         case NamedCondition(_, condition):

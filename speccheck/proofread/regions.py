@@ -28,6 +28,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -100,6 +101,8 @@ class Regions(AmountRegions):
                 return Region(inner.fails, inner.holds)
             case OrEqual(part):
                 return Region(self.of(part).holds, EMPTY)
+            case Readings(parts):
+                return Region(self.every(parts).holds, self.some(parts).fails)
             case NamedCondition(_, inner_condition):
                 return self.of(inner_condition)
             case Includes():

@@ -25,6 +25,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Ruleset,
     Some,
     Table,
@@ -92,6 +93,8 @@ class TrialValues:
                 yield from self._all(parts, True) if truth else self._any(parts, False)
             case Some(parts):
                 yield from self._any(parts, True) if truth else self._all(parts, False)
+            case Readings(parts):
+                yield from self._all(parts, truth)
             case AskedIf():
                 yield from self._ways(plain(condition), truth)
             case Comparison() | OneOf() | Includes() | Given() | Holds() | CellSays():

@@ -33,6 +33,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Ruleset,
     Some,
     Table,
@@ -142,7 +143,7 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
             swapped = Comparison(left, relation.exchanged, right, place)
             was, becomes = (condition_text(one, system=system) for one in (node, swapped))
             yield _Draft(ChangeKind.RELATION, was, becomes, place, node, swapped)
-        case Every(parts) | Some(parts):
+        case Every(parts) | Some(parts) | Readings(parts):
             yield from _left_out(parts, system)
         case OneOf():
             yield from _of_options(node, system)

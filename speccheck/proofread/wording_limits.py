@@ -33,6 +33,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -167,7 +168,7 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
         case OneOf(amount, options):
             for option in options:
                 yield RuleLimit(option, None, term_of(amount), named)
-        case Every(parts) | Some(parts):
+        case Every(parts) | Some(parts) | Readings(parts):
             for part in parts:
                 yield from _limits(part, denied, named)
         case Negation(part):

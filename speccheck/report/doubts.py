@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import drawn_together, place_words
@@ -54,11 +54,11 @@ def _became_nothing(column: Column) -> str:
 
 def remarks_by_row(remarks: Sequence[Remark]) -> tuple[tuple[str, str], ...]:
     """Return place and text of what belongs to no line, the cells of one row together: "Jacket | Seam"."""
-    rows: dict[tuple[str, int, str], list[Remark]] = {}
+    rows: dict[tuple[str, str, int, str], list[Remark]] = {}
     for remark in remarks:
         place = remark.place
         row = _address(place.cell)[2]
-        rows.setdefault((place.sheet, place.line or row, "" if row else place.cell), []).append(remark)
+        rows.setdefault((place.file, place.sheet, place.line or row, "" if row else place.cell), []).append(remark)
     return tuple((place_words(row[0].place), " | ".join(remark.text for remark in row)) for row in rows.values())
 
 
@@ -66,7 +66,7 @@ def places_words(places: Sequence[Place]) -> str:
     """Return several places in words, each sheet named once: "sheet Piping, B4, B7 through B9; line 9"."""
     by_sheet: dict[str, list[str]] = {}
     for place in places:
-        words = place_words(Place(line=place.line, sheet=place.sheet))
+        words = place_words(replace(place, cell=""))
         by_sheet.setdefault(words, []).extend([place.cell] if place.cell else [])
     listed = (", ".join(filter(None, (sheet, _cells(cells)))) for sheet, cells in by_sheet.items())
     return "; ".join(filter(None, listed))

@@ -58,12 +58,14 @@ def _rank(term: Term) -> int:
 
 
 def place_words(place: Place) -> str:
-    """Return a place inside the schedule, such as "sheet Piping, B12", "page 2 table 1, B3" or "line 7"."""
-    if place.sheet or place.cell:
-        on_paper = place.sheet.startswith(ON_PAPER)
-        sheet = place.sheet if on_paper or not place.sheet else f"sheet {place.sheet}"
-        return ", ".join(part for part in (sheet, place.cell) if part)
-    return f"line {place.line}" if place.line else ""
+    """Return a place inside the schedule, such as "sheet Piping, B12", "page 2 table 1, B3" or "line 7".
+
+    Its file is named before it where several were submitted together.
+    """
+    on_paper = place.sheet.startswith(ON_PAPER)
+    sheet = place.sheet if on_paper or not place.sheet else f"sheet {place.sheet}"
+    line = f"line {place.line}" if place.line and not (place.sheet or place.cell) else ""
+    return ", ".join(part for part in (place.file if place.among_files else "", sheet, place.cell, line) if part)
 
 
 def line_names(lines: Iterable[Line]) -> str:

@@ -8,10 +8,11 @@ its own, which stands first in every report.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from speccheck.english import count
 from speccheck.judge.judgement import Verdict
+from speccheck.language.diagnostics import Place
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.report.wording import clause_label
 from speccheck.review.documents import DocumentStanding
@@ -114,16 +115,16 @@ def _observed(matrix: Matrix) -> Iterator[Section]:
                 drawn_together(one.lines),
                 one.diagnostic.message,
                 one.diagnostic.help,
-                _whole_place(one.diagnostic.place.file, place_words(one.diagnostic.place)),
+                _whole_place(one.diagnostic.place),
             )
             for one in mine
         ]
         yield Section(anchor, title, sentence, _OBSERVED, tuple(rows))
 
 
-def _whole_place(file: str, inside: str) -> str:
+def _whole_place(place: Place) -> str:
     """Return the file without folders, and the place in it."""
-    return ", ".join(part for part in (file.replace("\\", "/").rsplit("/", 1)[-1], inside) if part)
+    return place_words(replace(place, file=place.file.replace("\\", "/").rsplit("/", 1)[-1], among_files=True))
 
 
 # ---- the round before --------------------------------------------------------------------------------------------

@@ -17,6 +17,7 @@ from pathlib import Path
 from speccheck.english import count
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.review.products import PRODUCT, product_name
 from speccheck.schedule import ScheduleMapping, codes, read_schedule
 from speccheck.schedule.data_sheets import is_data_sheet, read_data_sheet
@@ -69,40 +70,63 @@ def read_package(
     units: str = "",
     sheet: str = "",
 ) -> Package:
-    """Return what several files say together; `mapping`, `units` and `sheet` are as for one schedule."""
-    files = []
-    for path in paths:
-        read = read_schedule(path, ruleset.vocabulary, mapping, units=units, sheet=sheet)
-        files.append(File(path, _kind(read, ruleset), read))
-    named = [name for file in files for line in file.read.lines if (name := product_name(line))]
-    files = [_as_data_sheet(file, ruleset, named) for file in files]
+    """Return what several files say together; `mapping`, `units` and `sheet` are as for one schedule.
+
+    A file that is the whole submittal is its schedule, whatever it may look like.
+    """
+    if twice := _same_name(paths):
+        return Package((), Schedule(twice.place.file, (), (), (), (twice,)), None)
+    read = [
+        read_schedule(path, ruleset.vocabulary, mapping, units=units, usual_units=ruleset.units, sheet=sheet)
+        for path in paths
+    ]
+    if len(read) == 1:
+        return Package((File(paths[0], ReadAs.SCHEDULE, read[0]),), read[0], None)
+    files = told_apart(list(zip(paths, read, strict=True)), ruleset.vocabulary)
     products = [file.read for file in files if file.read_as in (ReadAs.PRODUCT_DATA, ReadAs.DATA_SHEET)]
-    return Package(tuple(files), _together(files), _product_data(products))
+    return Package(tuple(files), _together(files), products_together(products))
 
 
-def _kind(read: Schedule, ruleset: Ruleset) -> ReadAs:
+def told_apart(read: Sequence[tuple[Path, Schedule]], vocabulary: Vocabulary) -> list[File]:
+    """Return what each of several files, read as a schedule, is; one of a data sheet is read again as such."""
+    files = [File(path, _kind(schedule, vocabulary), schedule) for path, schedule in read]
+    named = [name for file in files for line in file.read.lines if (name := product_name(line))]
+    return [_as_data_sheet(file, vocabulary, named) for file in files]
+
+
+def _same_name(paths: Sequence[Path]) -> Diagnostic | None:
+    """Return why files of different folders cannot be one submittal: places would not tell two of a name apart."""
+    name, times = next(iter(Counter(path.name for path in paths).most_common(1)), ("", 0))
+    if times < 2:
+        return None
+    message = f"{times} files of the submittal are called `{name}`, and places in them could not be told apart"
+    return Diagnostic(codes.FILE_READ_AS, Severity.ERROR, message, Place(name), "give each file a name of its own")
+
+
+def _kind(read: Schedule, vocabulary: Vocabulary) -> ReadAs:
     """Return what a file is by its lines: those of product data name products, and state what has to be shown alone."""
     if not read.lines:
         return ReadAs.NOTHING
-    terms = ruleset.vocabulary.terms.values()
+    terms = vocabulary.terms.values()
     shown = {PRODUCT, *(term.name for term in terms if term.needs_evidence or term.dates)}
     is_data = all(product_name(line) and set(line.data) <= shown for line in read.lines)
     return ReadAs.PRODUCT_DATA if is_data else ReadAs.SCHEDULE
 
 
-def _as_data_sheet(file: File, ruleset: Ruleset, named: Sequence[str]) -> File:
+def _as_data_sheet(file: File, vocabulary: Vocabulary, named: Sequence[str]) -> File:
     """Return a file read as a data sheet of one of the products that are named, where it is one.
 
     A table on a data sheet may read as one of a schedule, but no line of it says which system it is for.
     """
-    telling = {term.name for term in ruleset.vocabulary.terms.values() if term.tells_apart} | {PRODUCT}
+    telling = {term.name for term in vocabulary.terms.values() if term.tells_apart} | {PRODUCT}
     if not is_data_sheet(file.path) or any(telling & set(line.data) for line in file.read.lines):
         return file
-    read = read_data_sheet(file.path, ruleset.vocabulary, named)
+    read = read_data_sheet(file.path, vocabulary, named)
     return File(file.path, ReadAs.DATA_SHEET, read) if read.lines else file
 
 
-def _product_data(sheets: Sequence[Schedule]) -> Schedule | None:
+def products_together(sheets: Sequence[Schedule]) -> Schedule | None:
+    """Return the lines of several sheets of product data as one, None where there is no sheet."""
     if not sheets:
         return None
     return replace(sheets[0], lines=tuple(line for sheet in sheets for line in sheet.lines))
@@ -110,10 +134,10 @@ def _product_data(sheets: Sequence[Schedule]) -> Schedule | None:
 
 def _together(files: Sequence[File]) -> Schedule:
     """Return the schedules of a package as one, with what each file was read as."""
-    schedules = [file.read for file in files if file.read_as is ReadAs.SCHEDULE]
-    told = [_told(file) for file in files]
+    schedules = [_among_files(file.read) for file in files if file.read_as is ReadAs.SCHEDULE]
+    words = [told(file) for file in files]
     unread = [
-        Unread(UnreadKind.OTHER, f"nothing of {file.path.name} was read", Place(file.path.name))
+        Unread(UnreadKind.OTHER, f"nothing of {file.path.name} was read", Place(file.path.name, among_files=True))
         for file in files
         if file.read_as is ReadAs.NOTHING
     ]
@@ -123,24 +147,54 @@ def _together(files: Sequence[File]) -> Schedule:
         _numbered_through(schedules),
         tuple(column for one in schedules for column in one.columns),
         tuple(remark for one in schedules for remark in one.remarks),
-        (*told, *(found for file in files if file.read_as is not ReadAs.DATA_SHEET for found in _heard(file))),
+        (
+            *words,
+            *(found for one in schedules for found in one.diagnostics),
+            *(found for file in files if file.read_as in _NO_SCHEDULE for found in _heard(file)),
+        ),
         (*(each for one in schedules for each in one.unread), *unread),
         CellCount(sum(one.filled for one in counts), sum(one.accounted for one in counts)) if counts else None,
         {place: spot for one in schedules for place, spot in one.spots.items()},
     )
 
 
+def _among_files(schedule: Schedule) -> Schedule:
+    """Return a schedule whose places name their file, for they are told beside those of others."""
+
+    def named(place: Place) -> Place:
+        return replace(place, among_files=True)
+
+    lines = (
+        replace(
+            line,
+            place=named(line.place),
+            data={name: replace(datum, place=named(datum.place)) for name, datum in line.data.items()},
+        )
+        for line in schedule.lines
+    )
+    return replace(
+        schedule,
+        lines=tuple(lines),
+        columns=tuple(replace(one, place=named(one.place)) for one in schedule.columns),
+        remarks=tuple(replace(one, place=named(one.place)) for one in schedule.remarks),
+        diagnostics=tuple(replace(one, place=named(one.place)) for one in schedule.diagnostics),
+        unread=tuple(replace(one, place=named(one.place)) for one in schedule.unread),
+    )
+
+
 def _heard(file: File) -> tuple[Diagnostic, ...]:
-    """Return the diagnostics of a file; one of which nothing was read does not make the others unusable."""
-    if file.read_as is ReadAs.SCHEDULE:
-        return file.read.diagnostics
+    """Return the diagnostics of a file that is no schedule, none of which makes the others unusable."""
     return tuple(
-        replace(one, severity=Severity.WARNING) if one.severity is Severity.ERROR else one
+        replace(
+            one,
+            severity=Severity.WARNING if one.severity is Severity.ERROR else one.severity,
+            place=replace(one.place, among_files=True),
+        )
         for one in file.read.diagnostics
     )
 
 
-def _told(file: File) -> Diagnostic:
+def told(file: File) -> Diagnostic:
     """Return what a file was read as, in words."""
     name, lines = file.path.name, len(file.read.lines)
     if file.read_as is ReadAs.NOTHING:
@@ -153,6 +207,7 @@ def _told(file: File) -> Diagnostic:
     return Diagnostic(codes.FILE_READ_AS, Severity.NOTE, f"`{name}` was read as {what}{more}", Place(name))
 
 
+_NO_SCHEDULE = (ReadAs.PRODUCT_DATA, ReadAs.NOTHING)
 _ARTICLES = {ReadAs.SCHEDULE: "a ", ReadAs.DATA_SHEET: "a ", ReadAs.PRODUCT_DATA: ""}
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -77,6 +77,19 @@ def questions_of(read: WhatWasRead) -> tuple[Question, ...]:
     ]
     kinds = list(QuestionKind)
     return tuple(sorted(found, key=lambda one: (-one.lines, kinds.index(one.kind), -len(one.places))))
+
+
+def together(questions: Sequence[Question]) -> tuple[Question, ...]:
+    """Return the questions of several files that one mapping file answers: each once, with the cells of all files."""
+    found: dict[tuple[QuestionKind, str, str], Question] = {}
+    for one in questions:
+        one = replace(one, places=tuple(replace(place, among_files=True) for place in one.places))
+        same = found.get((one.kind, one.key, one.term))
+        if same is not None:
+            texts = tuple(dict.fromkeys((*same.texts, *one.texts)))
+            one = replace(same, places=(*same.places, *one.places), lines=same.lines + one.lines, texts=texts)
+        found[one.kind, one.key, one.term] = one
+    return tuple(sorted(found.values(), key=lambda one: -one.lines))
 
 
 def _columns(read: WhatWasRead) -> Iterator[Question]:

@@ -12,6 +12,7 @@ from itertools import groupby
 from textwrap import wrap
 
 from speccheck.english import count, first_of
+from speccheck.language.diagnostics import Place
 from speccheck.schedule.questions import Question, QuestionKind
 
 WIDTH = 100
@@ -109,15 +110,21 @@ def _about(question: Question) -> Iterator[str]:
 def where(question: Question) -> str:
     """Return how many cells an answer settles, and which."""
     cells = [place.cell for place in question.places if place.cell]
+    sheets = list(dict.fromkeys(sheet for place in question.places if (sheet := _sheet(place))))
     if not cells:
-        return (
-            ", ".join(dict.fromkeys(f"sheet {place.sheet}" for place in question.places if place.sheet)) or "the file"
-        )
-    if len(cells) == 1:
-        return f"{cells[0]} on {question.places[0].sheet}" if question.places[0].sheet else cells[0]
-    sheets = list(dict.fromkeys(place.sheet for place in question.places if place.sheet))
+        named = (f"sheet {place.sheet}" if place.sheet else "" for place in question.places)
+        files = (place.file if place.among_files else "" for place in question.places)
+        whole = [" of ".join(filter(None, parts)) for parts in zip(named, files, strict=True)]
+        return ", ".join(dict.fromkeys(filter(None, whole))) or "the file"
     on = f" on {', '.join(sheets)}" if sheets else ""
+    if len(cells) == 1:
+        return f"{cells[0]}{on}"
     return f"{count(len(cells), 'cell')}, {first_of(cells, MOST_PLACES)}{on}"
+
+
+def _sheet(place: Place) -> str:
+    """Return the sheet of a place, and its file where several were submitted together."""
+    return " of ".join(filter(None, (place.sheet, place.file if place.among_files else "")))
 
 
 def _explained(text: str) -> Iterator[str]:

@@ -97,14 +97,6 @@ def test_printed_insulation_is_never_much_thinner_than_nominal(form: sizes.Form)
     assert np.all(actual <= 1.45 * nominal)
 
 
-def test_next_printed_thickness_goes_by_actual_thickness() -> None:
-    """27.8 mm wanted on NPS 1 is met by the nominal 1 in.; 27.9 mm needs 1½ in.; 500 mm is not made."""
-    found = sizes.next_printed_thickness("rigid on pipe", [1, 1, 1, 1], np.array([27.8, 27.9, 500, 0]) * MM)
-    assert found[:2] / pipes.INCH == pytest.approx([1.0, 1.5])
-    assert np.isnan(found[2])
-    assert found[3] == 0
-
-
 def test_equivalent_flat_thickness_of_printed_diameters() -> None:
     """r2·ln(r2/r1) of ASHRAE chapter 23, equation 8, for printed diameters, in mm and in inches."""
     printed = columns("equivalent_flat_thickness")

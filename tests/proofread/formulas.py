@@ -33,6 +33,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -75,6 +76,9 @@ def formulas(condition: Condition) -> Formulas:
             return z3.Or([one[0] for one in both]), z3.And([one[1] for one in both])
         case Negation(part):
             return formulas(part)[::-1]
+        case Readings(parts):
+            both = [formulas(part) for part in parts]
+            return z3.And([one[0] for one in both]), z3.And([one[1] for one in both])
         case OrEqual(part):
             return formulas(part)[0], z3.BoolVal(False)
         case AskedIf(asked, only_if, otherwise):

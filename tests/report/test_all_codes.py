@@ -11,7 +11,6 @@ import pytest
 
 import speccheck
 from speccheck.report.all_codes import CHAPTERS, all_codes, chapters
-from speccheck.review.codes import GROUPS
 
 PACKAGE = Path(speccheck.__file__).parent
 # The first letter of the codes of each floor.
@@ -49,7 +48,9 @@ def test_codes_have_the_letter_of_their_floor(module: str) -> None:
 
 def test_hundreds_of_the_review_have_one_subject_each() -> None:
     """Design list, product data, deviations, notes, portfolios, sweeps, what was received have a hundred each."""
-    assert sorted(group for groups in GROUPS_OF.values() for group in groups) == list(GROUPS)
+    assert sorted(group for groups in GROUPS_OF.values() for group in groups) == [
+        f"V{number}" for number in range(1, 8)
+    ]
     for module, groups in GROUPS_OF.items():
         assert {code[:2] for code in import_module(f"speccheck.{module}").DIAGNOSTICS} == set(groups)
 

@@ -38,6 +38,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     Relation,
     Ruleset,
     Some,
@@ -235,6 +236,8 @@ def requirements(draw: st.DrawFn, vocabulary: Vocabulary) -> Condition:
     asked = draw(conditions(vocabulary))
     if not draw(st.integers(0, 5)):
         return OrEqual(asked)
+    if not draw(st.integers(0, 5)):
+        return Readings((asked, draw(conditions(vocabulary))))
     if draw(st.integers(0, 3)):
         return asked
     otherwise = draw(requirements(vocabulary)) if draw(st.booleans()) else None

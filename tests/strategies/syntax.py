@@ -143,7 +143,8 @@ statements: st.SearchStrategy[ConditionSyntax] = st.one_of(
 @st.composite
 def conditions(draw: st.DrawFn, depth: int = 3) -> ConditionSyntax:
     """Draw a condition, joined and negated to some depth."""
-    form = draw(st.sampled_from(["stated", "stated", "not", "and", "or"])) if depth else "stated"
+    forms = ["stated", "stated", "not", "and", "or", "or by another reading"]
+    form = draw(st.sampled_from(forms)) if depth else "stated"
     if form == "stated":
         return draw(statements)
     if form == "not":

@@ -145,12 +145,14 @@ class Writer:
         lot = self.chance.random()
         if lot < 0.05:
             return f"either {self.condition(depth - 1)} or {self.condition(depth - 1)}"
-        if self.worded and 0.85 < lot < 0.95:
+        if self.worded and 0.83 < lot < 0.93:
             kind = self.chance.choice([*self.worded])
             share = kind != "size" and self.chance.random() < 0.1
             relation = f"is within {self.chance.choice(SHARES)} of" if share else self.chance.choice(RELATIONS)
             return f"{self._term(kind)} {relation} {self.chance.choice(self.worded[kind])}"
-        if lot > 0.95:
+        if lot > 0.97:
+            return f"{self._compared()} or by another reading {self._compared()}"
+        if lot > 0.93:
             return f"{self._compared()} or approved equal"
         if lot > 0.2:
             return self.condition(depth)

@@ -33,6 +33,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
 )
@@ -121,6 +122,9 @@ class Conditions:
                 return self.masks(part).negation
             case OrEqual(part):
                 return Masks(self.masks(part).true, NEVER)
+            case Readings(parts):
+                found = tuple(self.masks(part) for part in parts)
+                return Masks(self.circuit.every(found).true, self.circuit.some(found).false)
             case Includes():
                 return self._includes(node)
             case Holds(term):

@@ -56,6 +56,7 @@ from speccheck.language.core.conditions import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Some,
 )
 from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
@@ -113,6 +114,7 @@ __all__ = [
     "Operation",
     "OrEqual",
     "Order",
+    "Readings",
     "Relation",
     "RequiredDocument",
     "Ruleset",

@@ -127,6 +127,17 @@ class OrEqual:
 
 
 @dataclass(frozen=True, slots=True)
+class Readings:
+    """What a disputed source asks by each of its readings.
+
+    It holds or fails only where all readings do; where they disagree it is not known.
+    """
+
+    parts: tuple[Condition, ...]
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class NamedCondition:
     """A condition that a definition gave a name."""
 
@@ -147,5 +158,6 @@ Condition = (
     | Some
     | AskedIf
     | OrEqual
+    | Readings
     | NamedCondition
 )

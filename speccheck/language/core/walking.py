@@ -31,6 +31,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -59,7 +60,7 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (thickness, stated, proposed, diameter)
         case OneOf(amount) | NamedAmount(_, amount):
             return (amount,)
-        case Every(parts) | Some(parts):
+        case Every(parts) | Some(parts) | Readings(parts):
             return parts
         case Negation(part) | OrEqual(part):
             return (part,)
@@ -92,7 +93,7 @@ def rebuild(node: Node, parts: Sequence[Node]) -> Node:
             return OneOf(amounts[0], options, place)
         case NamedAmount(name, _, place):
             return NamedAmount(name, amounts[0], place)
-        case Every() | Some():
+        case Every() | Some() | Readings():
             return type(node)(tuple(conditions), node.place)
         case Negation() | OrEqual():
             return type(node)(conditions[0], node.place)
@@ -242,7 +243,7 @@ def atoms_at(node: Node) -> tuple[Atom, ...]:
             return (node,)
         case OneOf():
             return equalities(node)
-        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return ()
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
@@ -309,7 +310,17 @@ def terms_at(node: Node) -> tuple[Term, ...]:
             return tuple(axis.term for axis in table.axes)
         case Literal() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
-        case Comparison() | OneOf() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case (
+            Comparison()
+            | OneOf()
+            | Every()
+            | Some()
+            | Negation()
+            | AskedIf()
+            | OrEqual()
+            | Readings()
+            | NamedCondition()
+        ):
             return ()
         case _:
             assert_never(node)
@@ -336,7 +347,7 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
         case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds() | CellSays():
             return ()
-        case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return ()
         case _:
             assert_never(node)
@@ -350,7 +361,7 @@ def _calculates(node: Node) -> bool:
             return False
         case Comparison() | OneOf() | Includes() | Given() | Holds() | CellSays():
             return False
-        case Every() | Some() | Negation() | AskedIf() | OrEqual() | NamedCondition():
+        case Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return False
         case _:
             assert_never(node)

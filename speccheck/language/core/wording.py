@@ -26,6 +26,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     RequiredDocument,
     Some,
     TermValue,
@@ -111,6 +112,8 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
         case AskedIf(asked, condition, otherwise):
             only = f"{_text_in(asked, be, system)} if {condition_text(condition, system=system)}"
             return only if otherwise is None else f"{only} otherwise {condition_text(otherwise, be=be, system=system)}"
+        case Readings(parts):
+            return " or by another reading ".join(_grouped(part, be, system, (Some, Readings)) for part in parts)
         case OrEqual(part):
             return f"{_grouped(part, be, system, Some)} or approved equal"
         case NamedCondition(name):
@@ -130,7 +133,7 @@ def _text_in(part: Condition, be: bool, system: str) -> str:
     return _grouped(part, be, system, AskedIf)
 
 
-def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[()]) -> str:
+def _grouped(part: Condition, be: bool, system: str, needs: type | tuple[type, ...]) -> str:
     text = condition_text(part, be=be, system=system)
     return f"({text})" if isinstance(part, needs) else text
 

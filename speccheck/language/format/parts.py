@@ -112,11 +112,12 @@ def _pieces(part: Part) -> list[str]:
             return [*string_pieces(title.text), expected]
         case EitherPart():
             return _either(part)
-        case SensiblePart(range_, where, values, options, denied):
+        case SensiblePart(range_, where, values, options, denied, without_unit):
             names = listed(name_text(value.text) for value in values)
             own = listed(option.text if option.text in ("yes", "no") else name_text(option.text) for option in options)
             first = [f"not {own[0]}", *own[1:]] if denied else own or [range_.text]
-            return [*first, *([f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else [])]
+            beside = [f"where {name_text(where.text)} is {names[0]}", *names[1:]] if where else []
+            return [*first, *beside, *(["without unit"] if without_unit else [])]
         case InferredPart(value, where, values, given):
             names = listed(name_text(one.text) for one in values)
             stated = [f"and {name_text(given.text)} is stated"] if given is not None else []

@@ -27,6 +27,7 @@ from speccheck.language.core import (
     Negation,
     OneOf,
     OrEqual,
+    Readings,
     Relation,
     Some,
     Table,
@@ -63,6 +64,9 @@ SPANS = {
 }
 
 
+JOINED: dict[str, type[Every | Some | Readings]] = {"and": Every, "or": Some, "or by another reading": Readings}
+
+
 def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None:
     """Return the condition that `syntax` means, or None after its errors were reported."""
     match syntax:
@@ -73,7 +77,7 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
             whole = tuple(part for part in found if part is not None)
             if len(whole) < len(found):
                 return None
-            return Every(whole, place) if joint == "and" else Some(whole, place)
+            return JOINED[joint](whole, place)
         case Not(part, place):
             inner = resolve_condition(names, part)
             return None if inner is None else Negation(inner, place)

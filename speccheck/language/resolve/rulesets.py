@@ -253,7 +253,7 @@ class RulesetResolver:
     def _report_replaced(self, clause: Clause, known: list[str], matches: int) -> None:
         assert clause.replaces is not None
         name, of = clause.replaces
-        bases = [called for path, base in self.bases for called in (path, base.name)]
+        bases = [called for path, base in self.bases for called in _names_of(path, base)]
         if matches:
             message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
         elif of and of not in bases:
@@ -272,5 +272,12 @@ class RulesetResolver:
     def _matching(self, replaces: tuple[str, str], inherited: list[tuple[str, str]]) -> list[tuple[str, str]]:
         """Return the inherited clauses, by ruleset and name, that a `replaces` part can mean."""
         name, of = replaces
-        rulesets = {base.name for path, base in self.bases if of in (path, base.name)}
+        rulesets = {base.name for path, base in self.bases if of in _names_of(path, base)}
         return [key for key in inherited if key[1] == name and (not of or key[0] in {of, *rulesets})]
+
+
+def _names_of(path: str, base: Ruleset) -> tuple[str, ...]:
+    """Return what a ruleset built on may be called: as `builds on` has it, by its file where an edition is named, or by
+    its title.
+    """
+    return (path.replace(" ", "-"), path, base.name) if " " in path else (path, base.name)

@@ -53,7 +53,7 @@ OPERATIONS = {
     "smaller": "smaller of",
 }
 INCLUSIONS = {"include_all": "include", "include_any": "include any of", "include_none": "exclude"}
-JOINTS = {"every": "and", "some": "or"}
+JOINTS = {"every": "and", "some": "or", "readings": "or by another reading"}
 
 
 def build_condition(builder: Builder, tree: Node) -> ConditionSyntax:

@@ -110,7 +110,7 @@ class Not:
 
 @dataclass(frozen=True, slots=True)
 class Joined:
-    """Conditions joined by "and" or "or"."""
+    """Conditions joined by "and", by "or", or as readings of a disputed source by "or by another reading"."""
 
     joint: str
     parts: tuple[ConditionSyntax, ...]
@@ -193,6 +193,7 @@ class SensiblePart:
     """The range that the values of a term sensibly have, written in one text; for the `values` of `where`, if named.
 
     Where it is a list, `options` has its values, and `denied` says that it is of those that the term does not have.
+    `without_unit` says that it is of numbers for which nothing states a unit.
     """
 
     range: Words
@@ -200,6 +201,7 @@ class SensiblePart:
     values: tuple[Words, ...] = ()
     options: tuple[Words, ...] = ()
     denied: bool = False
+    without_unit: bool = False
     place: Place = field(default=_NOWHERE, compare=False)
 
 

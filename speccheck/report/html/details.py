@@ -10,6 +10,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Hashable, Iterable
+from dataclasses import replace
 from functools import cache
 from typing import Any, Generic, TypeVar
 
@@ -163,11 +164,11 @@ def _data(line: Line, matrix: Matrix, text: _Texts) -> tuple[tuple[int | str, ..
 def _column(place: Place, line: Place) -> str:
     """Return the letters of a cell in the row of its line, else the whole place in words."""
     mine, its = _CELL.fullmatch(place.cell), _CELL.fullmatch(line.cell)
-    if mine and its and mine[2] == its[2] and place.sheet == line.sheet:
+    if mine and its and mine[2] == its[2] and (place.file, place.sheet) == (line.file, line.sheet):
         return mine[1]
     return place_words(place)
 
 
 def _place(place: Place, text: _Texts) -> tuple[int, str]:
     """Return a place as the number of its sheet in words, or of its line in words, and its cell."""
-    return text(place_words(Place(line=place.line, sheet=place.sheet))), place.cell
+    return text(place_words(replace(place, cell=""))), place.cell

@@ -142,18 +142,19 @@ def place_of(schedule: Schedule, line: Line, terms: Iterable[str]) -> Place:
 
 def _shares_table(place: Place, line: Line) -> bool:
     """Whether a column belongs to the table of a line, which may go on over pages."""
-    return _PAGE.sub("", place.sheet) == _PAGE.sub("", line.place.sheet)
+    return place.file == line.place.file and _PAGE.sub("", place.sheet) == _PAGE.sub("", line.place.sheet)
 
 
 def _of_observations(matrix: Matrix, number: int) -> Iterator[Mark]:
     """Yield the marks of what a review found beside the verdicts and somebody has to answer."""
     lines = {line.name: line for line in matrix.schedule.lines}
+    files = {line.place.file for line in matrix.schedule.lines}
     for one in matrix.observations:
         if one.diagnostic.severity is Severity.NOTE:
             continue
         number += 1
         place = one.diagnostic.place
-        if place.file != matrix.schedule.name or not place.cell:
+        if place.file not in files or not place.cell:
             named = [lines[name] for name in one.lines if name in lines]
             place = named[0].place if named else Place(matrix.schedule.name)
         told = one.diagnostic.message.replace("`", "")

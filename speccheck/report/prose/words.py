@@ -33,6 +33,7 @@ from speccheck.language.core import (
     OneOf,
     Operation,
     OrEqual,
+    Readings,
     Relation,
     Some,
     TermValue,
@@ -127,6 +128,8 @@ def held(condition: Condition, system: str) -> str:
             return " and ".join(_grouped(part, system) for part in parts)
         case Some(parts):
             return "either " + ", or ".join(_grouped(part, system) for part in parts)
+        case Readings(parts):
+            return ", or by another reading of the source ".join(_grouped(part, system) for part in parts)
         case OrEqual(part):
             return f"{_grouped(part, system)} or approved equal"
         case CellSays(table, word):
@@ -200,6 +203,8 @@ def _asked(condition: Condition, system: str, verb: str, *, inner: bool = True) 
         case Some(parts):
             told = _one_of_several(parts, system, verb)
             return f"({told})" if inner else told
+        case Readings(parts):
+            return ", or by another reading of the source ".join(_asked(part, system, verb) for part in parts)
         case OrEqual(part):
             return f"{_asked(part, system, verb)} or approved equal"
         case CellSays(table, word):

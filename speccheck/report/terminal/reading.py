@@ -26,22 +26,27 @@ _ANSWERS = {
 
 
 def print_reading(
-    read: WhatWasRead,
+    readings: Sequence[WhatWasRead],
     questions: Sequence[Question],
     console: Console | None = None,
     *,
     width: int | None = None,
     everything: bool = False,
+    others: Sequence[str] = (),
 ) -> None:
-    """Print what became of a schedule, about 40 lines unless `everything` is asked for."""
+    """Print what became of the schedules of a submittal, about 40 lines for one unless `everything` is asked for.
+
+    `others` says what files became that are no schedules.
+    """
     page = ConsolePage(console, width)
-    page.line(_counts(read), lead=f"{read.schedule.name}:")
-    tables = read.tables if everything else read.tables[:MOST_TABLES]
-    for table in tables:
-        _print_table(page, table, everything)
-    if len(tables) < len(read.tables):
-        page.line()
-        page.line(f"and {count(len(read.tables) - len(tables), 'more table')}; --all shows them", "dim")
+    for number, read in enumerate(readings):
+        if number:
+            page.line()
+        _print_schedule(page, read, everything)
+    for number, words in enumerate(others):
+        if readings and not number:
+            page.line()
+        page.line(words)
     page.line()
     if not questions:
         page.line("Nothing is open: all that bears on a line was read.", "bold")
@@ -52,6 +57,16 @@ def print_reading(
         _print_question(page, question)
     if len(shown) < len(questions):
         page.line(f"and {len(questions) - len(shown)} more; --all shows them", "dim", indent=2)
+
+
+def _print_schedule(page: ConsolePage, read: WhatWasRead, everything: bool) -> None:
+    page.line(_counts(read), lead=f"{read.schedule.name}:")
+    tables = read.tables if everything else read.tables[:MOST_TABLES]
+    for table in tables:
+        _print_table(page, table, everything)
+    if len(tables) < len(read.tables):
+        page.line()
+        page.line(f"and {count(len(read.tables) - len(tables), 'more table')}; --all shows them", "dim")
 
 
 def _counts(read: WhatWasRead) -> str:

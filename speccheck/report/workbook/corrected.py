@@ -47,7 +47,10 @@ class Corrected:
 
 
 def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) -> Corrected:
-    """Return the workbook of `path` with the cheapest proposal of each line in it; the file itself is only read."""
+    """Return the workbook of `path` with the cheapest proposal of each line in it; the file itself is only read.
+
+    Of a submittal of several files, only the lines are corrected that stand in this one.
+    """
     if path.suffix.lower() not in _WORKBOOKS:
         message = f"`{path.name}` is no workbook, and only a workbook can be corrected"
         return Corrected(None, (Diagnostic("R105", Severity.ERROR, message, Place(path.name), "save it as .xlsx"),))
@@ -61,7 +64,7 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
         return Corrected(None, (_not_opened(path, problem),))
     correction = _Correction(workbook, matrix)
     for mending in mendings:
-        if mending.proposals:
+        if mending.proposals and mending.line.place.file == path.name:
             correction.apply(mending)
     correction.write_notes()
     written = io.BytesIO()
@@ -126,7 +129,9 @@ class _Correction:
         row = _CELL.fullmatch(line.place.cell)
         datum = line.data.get(term)
         columns = [
-            one.place for one in self.schedule.columns if one.term == term and one.place.sheet == line.place.sheet
+            one.place
+            for one in self.schedule.columns
+            if one.term == term and (one.place.file, one.place.sheet) == (line.place.file, line.place.sheet)
         ]
         if datum is not None and any(_column(datum.place) == _column(one) for one in columns):
             columns = [datum.place]
@@ -164,7 +169,7 @@ class _Correction:
         """Write out what other lines took from a cell that is going to change, by a ditto mark for example."""
         for other in self.schedule.lines:
             datum = other.data.get(term)
-            if other is line or datum is None or (datum.place.sheet, datum.place.cell) != (place.sheet, place.cell):
+            if other is line or datum is None or datum.place != place:
                 continue
             row = _CELL.fullmatch(other.place.cell)
             if row is not None:

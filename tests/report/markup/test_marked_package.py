@@ -50,7 +50,7 @@ def test_the_copies_go_into_a_folder(sent: Path, tmp_path: Path) -> None:
     """A file cannot hold the copies of several, and what was sent is not written over."""
     (tmp_path / "marked.xlsx").write_text("", encoding="utf-8")
     with_file = run(sent, "--against", tmp_path / "small.clauses", "--into", tmp_path / "marked.xlsx")
-    assert str(with_file.exception) == "--into marked.xlsx has to name a folder, for several files are marked"
+    assert str(with_file.exception) == "--into marked.xlsx has to name a folder, for several files were given"
     before = (sent / "first.xlsx").read_bytes()
     over = run(sent, "--against", tmp_path / "small.clauses", "--into", sent, "--replace")
     assert over.return_value == 3
