@@ -7,7 +7,7 @@ that the screens of one review read its schedule once.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -107,18 +107,18 @@ def _kept_reading(key: object) -> list[WhatWasRead]:
 
 def _judged(papers: Papers, progress: Progress) -> Matrix:
     """Read and judge, telling how far it is."""
-    from speccheck.judge import Judge
-
     ruleset = ruleset_of(papers["against"])
     schedule = with_lines(reading_of(papers, ruleset, progress).schedule)
     if len(schedule.lines) * len(ruleset.clauses) < FEW_CELLS:
         return _beside(judge_schedule(schedule, ruleset), papers)
-    judge, rows = Judge(ruleset), []
-    for number, line in enumerate(schedule.lines):
-        rows.append(judge.row(line))
-        if number % 50 == 0:
-            progress(number, len(schedule.lines), "judging")
-    return _beside(Matrix(schedule, ruleset, tuple(rows)), papers)
+    return _beside(judge_schedule(schedule, ruleset, numbers=_told(len(ruleset.clauses), progress)), papers)
+
+
+def _told(count: int, progress: Progress) -> Iterator[int]:
+    """Yield the numbers of the clauses, and tell how many of them are judged."""
+    for number in range(count):
+        progress(number, count, "judging")
+        yield number
 
 
 def _beside(matrix: Matrix, papers: Papers) -> Matrix:
