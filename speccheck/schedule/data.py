@@ -20,6 +20,7 @@ from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import phrase_value
 from speccheck.schedule.two_units import read_in_two_units
+from speccheck.schedule.unstated_units import states_no_unit
 
 _MONTHS = "jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec"
 _DATE = re.compile(
@@ -142,10 +143,11 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(
-        filter(None, (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping)))
-    )
+    by_cells = use.match is not None and use.match.by_cells
+    notes = (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping))
+    note = "; ".join(filter(None, (*notes, f"the column was read as `{term.name}` by its cells" if by_cells else "")))
     value = read_value(text if replaced is None else replaced, term, use.bare)
+    assumed = _units_assumed(text, use, term, mapping) if replaced is None else ""
     problems: list[Diagnostic] = []
     said = phrase_value(text, term, vocabulary, use.bare) if vocabulary is not None and replaced is None else None
     if isinstance(value, Misread) and replaced is None and use.two_units is not None:
@@ -158,12 +160,13 @@ def _read(
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
-        return Datum(NotGiven(text, why), text, place, note), [problem]
-    doubtful = doubt(text, value, term) if replaced is None else None
+        return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed), [problem]
+    doubtful = doubt(text, value, term, unit_assumed=bool(assumed)) if replaced is None else None
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
-        return Datum(NotGiven(text, doubtful[0]), text, place, note), [problem]
-    return Datum(value, text, place, note, inferred=bool(filled.note)), problems
+        return Datum(NotGiven(text, doubtful[0]), text, place, note, units_assumed=assumed), [problem]
+    inferred = bool(filled.note) or by_cells
+    return Datum(value, text, place, note, inferred=inferred, units_assumed=assumed), problems
 
 
 def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
@@ -192,6 +195,13 @@ def _unit_note(text: str, use: ColumnUse, term: Term, mapping: ScheduleMapping) 
     if use.bare.unit:
         return f"unit {use.bare.unit} from the column"
     return f"unit of the {use.bare.system} {mapping.units_of}"
+
+
+def _units_assumed(text: str, use: ColumnUse, term: Term, mapping: ScheduleMapping) -> str:
+    """Return the system of units of a number where neither its cell, nor its header, nor a person states any."""
+    if use.bare.unit or mapping.units_of != "ruleset" or not states_no_unit(text, term):
+        return ""
+    return use.bare.system
 
 
 def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:

@@ -18,21 +18,23 @@ _DAYS = range(36_526, 55_154)
 _MEANT = {"length": "mm or mil", "conductivity": "W/(m.K)", "temperature": "C"}
 
 
-def doubt(text: str, value: Value | NotGiven, term: Term) -> tuple[str, str] | None:
+def doubt(text: str, value: Value | NotGiven, term: Term, *, unit_assumed: bool = False) -> tuple[str, str] | None:
     """Return why an amount by itself is doubtful and what to write instead, or None where it is not."""
     if text.isdecimal() and int(text) in _DAYS and term.kind.form in (Form.QUANTITY, Form.SIZE):
         help = "format the cell as text and type the value again; programs turn 1/2 into a date and then into a number"
         return f"`{text}` is the number of a day, as programs keep dates, and no `{term.name}`", help
-    return senseless(value, term, {})
+    return senseless(value, term, {}, unit_assumed=unit_assumed)
 
 
-def senseless(value: Value | NotGiven, term: Term, data: Mapping[str, Value | NotGiven]) -> tuple[str, str] | None:
+def senseless(
+    value: Value | NotGiven, term: Term, data: Mapping[str, Value | NotGiven], *, unit_assumed: bool = False
+) -> tuple[str, str] | None:
     """Return why a value is not sensible beside the other data of its line, and what to write instead, or None.
 
     `data` are the values of the line by term name; a range that holds for some values of a term is asked only where
-    the line states one of them.
+    the line states one of them, and one for numbers without a unit only where the unit is assumed.
     """
-    for sensible in term.sensible:
+    for sensible in (*term.sensible, *(term.sensible_numbers if unit_assumed else ())):
         other = data.get(sensible.where, "") if sensible.where else ""
         if sensible.where and other not in sensible.values:
             continue

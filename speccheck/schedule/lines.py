@@ -29,6 +29,7 @@ class Datum:
 
     `note` says what was done to understand them ("repeated from the line above", "unit from the column header").
     `inferred` says that the words do not stand on the line itself: they come from what stands around it.
+    `units_assumed` is the system of units in which a number was read for which nothing states a unit, otherwise "".
     """
 
     value: Value | NotGiven
@@ -36,6 +37,7 @@ class Datum:
     place: Place = NOWHERE
     note: str = ""
     inferred: bool = False
+    units_assumed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.phrases_of_cells import facts_beside
 from speccheck.schedule.sentences import FROM_SENTENCE
+from speccheck.schedule.unstated_units import units_in_doubt
 
 
 @dataclass
@@ -51,7 +52,7 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
         _infer(data, inferring)
         _doubt_amounts(data, vocabulary, told)
         settled.append(replace(line, data=data))
-    return settled, told
+    return _doubt_units(settled, vocabulary, told), told
 
 
 def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> Iterator[Line]:
@@ -154,11 +155,11 @@ def _candidates(text: str, term: Term, vocabulary: Vocabulary) -> tuple[str, ...
 def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> list[str]:
     """Return the candidates that the lines around leave.
 
-    A value that they call by other words is not meant by these; and where all of them that belong to a group belong to
-    one, so does this.
+    A system that they call by other words is not meant by these; and where all of them that belong to a group belong
+    to one, so does this. One material may well go by two names: `Mineral fiber` beside fiberglass says nothing.
     """
     unnamed = [value for value in candidates if value not in around]
-    if len(unnamed) == 1 and len(candidates) == 2:
+    if term.tells_apart and len(unnamed) == 1 and len(candidates) == 2:
         return unnamed
     groups = [group for group in term.together if around & set(group)]
     if len(groups) != 1:
@@ -212,13 +213,25 @@ def _disagreement(term: Term, stated: Datum, fact: Datum) -> Diagnostic:
     return Diagnostic(codes.DISAGREE, Severity.WARNING, message, fact.place, "correct one of them")
 
 
+def _doubt_units(lines: list[Line], vocabulary: Vocabulary, told: Told) -> list[Line]:
+    """Return the lines without the numbers that may as well be in the other units, where nothing states a unit."""
+    for index, name, doubt in list(units_in_doubt(lines, vocabulary)):
+        line = lines[index]
+        datum = replace(line.data[name], value=NotGiven(line.data[name].text, doubt.message))
+        lines[index] = replace(line, data={**line.data, name: datum})
+        told.diagnostics.append(doubt)
+        told.doubted.add(doubt.place)
+    return lines
+
+
 def _doubt_amounts(data: dict[str, Datum], vocabulary: Vocabulary, told: Told) -> None:
     """Make doubtful what the vocabulary calls senseless for the service, or another value, of the line."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
-        if term is None or not term.sensible or isinstance(datum.value, NotGiven):
+        if term is None or not (term.sensible or term.sensible_numbers) or isinstance(datum.value, NotGiven):
             continue
-        found = senseless(datum.value, term, {other: each.value for other, each in data.items()})
+        beside = {other: each.value for other, each in data.items()}
+        found = senseless(datum.value, term, beside, unit_assumed=bool(datum.units_assumed))
         if found is not None:
             message, help = found
             data[name] = replace(datum, value=NotGiven(datum.text, message))

@@ -155,3 +155,31 @@ def load_text(text: str, folder: Path) -> Vocabulary:
     assert found.diagnostics == ()
     assert found.vocabulary is not None
     return found.vocabulary
+
+
+def test_numbers_without_a_unit_have_a_range_of_their_own(tmp_path: Path) -> None:
+    """The range is kept apart, written in the house style, and asked only where nothing states a unit."""
+    text = (
+        'vocabulary "doubts"\n\nterm thickness  length\n  sensible up to 10 in\n  sensible 3 mm to 5 in without unit\n'
+    )
+    file = tmp_path / "doubts.clauses"
+    file.write_text(text, encoding="utf-8")
+    loaded = load_vocabulary(file)
+    assert loaded.diagnostics == ()
+    (thickness,) = loaded.vocabulary.terms.values()
+    assert [str(each.range) for each in thickness.sensible] == ["10 in and under"]
+    assert [str(each.range) for each in thickness.sensible_numbers] == ["3 mm through 5 in"]
+    assert format_text(SourceText("doubts.clauses", text)) == text
+
+
+def test_a_list_has_no_unit_to_leave_out(tmp_path: Path) -> None:
+    """Only amounts can be written without a unit."""
+    file = tmp_path / "doubts.clauses"
+    file.write_text(
+        'vocabulary "doubts"\n\nterm component\n  sensible not duct without unit\n  one of pipe, duct\n',
+        encoding="utf-8",
+    )
+    (found,) = load_vocabulary(file).diagnostics
+    assert (found.code, found.place.line, found.place.column) == ("L205", 4, 12)
+    assert found.message == "`sensible not duct without unit` is a list, and only amounts have units"
+    assert found.help == "write a range, such as 3 mm to 5 in, or leave it out"

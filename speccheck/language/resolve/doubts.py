@@ -51,13 +51,22 @@ def groups(syntax: TermSyntax) -> tuple[tuple[str, ...], ...]:
 
 
 def sensible_values(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
-    """Return what the values of a term sensibly are.
+    """Return what the values of a term sensibly are, whatever unit they are in.
 
     What is no range of its kind is left out, and told by `check_doubts`.
     """
+    return _sensible(syntax, kind, without_unit=False)
+
+
+def sensible_numbers(syntax: TermSyntax, kind: Kind) -> tuple[Sensible, ...]:
+    """Return what the numbers of a term sensibly are for which nothing states a unit."""
+    return _sensible(syntax, kind, without_unit=True)
+
+
+def _sensible(syntax: TermSyntax, kind: Kind, *, without_unit: bool) -> tuple[Sensible, ...]:
     found = []
     for part in syntax.parts:
-        if isinstance(part, SensiblePart):
+        if isinstance(part, SensiblePart) and part.without_unit is without_unit and not (without_unit and part.options):
             range_ = None if part.options else _range(part, kind)
             if not isinstance(range_, Misread):
                 values = tuple(value.text for value in part.values)
@@ -144,7 +153,10 @@ def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[D
 
 
 def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
-    if part.options:
+    if part.options and part.without_unit:
+        message = f"`sensible {part.range.text} without unit` is a list, and only amounts have units"
+        yield source.error("L205", message, part.range.place, "write a range, such as 3 mm to 5 in, or leave it out")
+    elif part.options:
         yield from _wrong_options(part, term, source)
     elif isinstance(range_ := _range(part, term.kind), Misread):
         yield source.error("L205", range_.message, part.range.place, range_.help)

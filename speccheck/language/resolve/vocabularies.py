@@ -7,7 +7,15 @@ from dataclasses import dataclass, field
 from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.clauses import texts_of
-from speccheck.language.resolve.doubts import check_doubts, eithers, families, groups, inferences, sensible_values
+from speccheck.language.resolve.doubts import (
+    check_doubts,
+    eithers,
+    families,
+    groups,
+    inferences,
+    sensible_numbers,
+    sensible_values,
+)
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.marks import check_marks
 from speccheck.language.syntax.source_text import SourceText
@@ -124,6 +132,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         families=families(syntax),
         together=groups(syntax),
         sensible=sensible_values(syntax, kind),
+        sensible_numbers=sensible_numbers(syntax, kind),
         inferred=inferences(syntax),
         yes_also=_texts(syntax, "yes also"),
         no_also=_texts(syntax, "no also"),

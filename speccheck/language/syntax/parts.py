@@ -44,7 +44,7 @@ def build_part(builder: Builder, tree: Node) -> Part:
         return _example(builder, tree)
     if tree.data in ("either", "family"):
         return _either(builder, tree)
-    if tree.data == "sensible":
+    if tree.data in ("sensible", "sensible_without_unit"):
         return _sensible(builder, tree)
     if tree.data == "inferred":
         return _inferred(builder, tree)
@@ -68,13 +68,14 @@ def _sensible(builder: Builder, tree: Node) -> SensiblePart:
     range_, *names = map(node, tree.children)
     where, *values = map(builder.phrase, names) if names else (None,)
     place, named = builder.place(tree), tuple(filter(None, values))
+    bare = tree.data == "sensible_without_unit"
     if range_.data in _RANGES:
         text = _RANGES[range_.data].format(*(str(token(child)).strip() for child in range_.children))
-        return SensiblePart(Words(text, builder.place(range_)), where, named, place=place)
+        return SensiblePart(Words(text, builder.place(range_)), where, named, without_unit=bare, place=place)
     options = tuple(_sensible_value(builder, node(child)) for child in range_.children)
     denied = range_.data == "sensible_not"
     text = ("not " if denied else "") + ", ".join(option.text for option in options)
-    return SensiblePart(Words(text, builder.place(range_)), where, named, options, denied, place)
+    return SensiblePart(Words(text, builder.place(range_)), where, named, options, denied, bare, place)
 
 
 _RANGES = {"sensible_between": "{} to {}", "sensible_up_to": "up to {}", "sensible_from": "{} and over"}

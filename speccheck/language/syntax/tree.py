@@ -53,7 +53,16 @@ class Adjustment:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-AmountSyntax = Words | Measure | Calculation | Adjustment
+@dataclass(frozen=True, slots=True)
+class ReadAs:
+    """A table read as if some terms had other values than the line's: pairs of a term and a value or another term."""
+
+    table: Words
+    values: tuple[tuple[Words, Words | Measure], ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+AmountSyntax = Words | Measure | Calculation | Adjustment | ReadAs
 
 # ---- conditions --------------------------------------------------------------------------------------------------
 
@@ -184,6 +193,7 @@ class SensiblePart:
     """The range that the values of a term sensibly have, written in one text; for the `values` of `where`, if named.
 
     Where it is a list, `options` has its values, and `denied` says that it is of those that the term does not have.
+    `without_unit` says that it is of numbers for which nothing states a unit.
     """
 
     range: Words
@@ -191,6 +201,7 @@ class SensiblePart:
     values: tuple[Words, ...] = ()
     options: tuple[Words, ...] = ()
     denied: bool = False
+    without_unit: bool = False
     place: Place = field(default=_NOWHERE, compare=False)
 
 
@@ -233,17 +244,25 @@ class BandSyntax:
 
 
 @dataclass(frozen=True, slots=True)
-class TableRow:
-    """A row of a table: its band and its cells; None is a dash."""
+class CellWords:
+    """A cell that says "not permitted" or "nothing required"."""
 
-    band: BandSyntax
-    cells: tuple[Words | Measure | None, ...]
+    text: str
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """A row of a table: its bands, one of each axis that goes down, and its cells; None is a dash."""
+
+    bands: tuple[BandSyntax, ...]
+    cells: tuple[Words | Measure | CellWords | None, ...]
     place: Place = field(default=_NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class TableSyntax:
-    """A table: what its cells are, the names of its axes, the bands of the second axis, and its rows.
+    """A table: what its cells are, the names of its axes, the bands of the axis across, and its rows.
 
     It is not `whole` where a heading or a cell could not be read.
     """

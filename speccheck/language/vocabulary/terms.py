@@ -146,7 +146,8 @@ class Term:
     `beside` names the terms in whose cells words and amounts of this one are read as well. `either` has the words that
     stand for several values, `families` the names by which clauses mean several, `together` the groups of values that
     stand in one schedule and settle such words, and
-    `sensible` the ranges and lists outside which a value is doubtful, `inferred` the values that other data leave no
+    `sensible` the ranges and lists outside which a value is doubtful (`sensible_numbers` where nothing states a unit of
+    it), `inferred` the values that other data leave no
     doubt of. `yes_also` and `no_also` are the words of schedules that answer yes and no: "concealed" and "exposed".
     By the names that it had `formerly`, which are among `also`, clauses may still call a term.
     """
@@ -175,6 +176,7 @@ class Term:
     families: tuple[Family, ...] = ()
     together: tuple[tuple[str, ...], ...] = ()
     sensible: tuple[Sensible, ...] = ()
+    sensible_numbers: tuple[Sensible, ...] = ()
     inferred: tuple[Inferred, ...] = ()
     yes_also: tuple[str, ...] = ()
     no_also: tuple[str, ...] = ()
@@ -261,12 +263,12 @@ class Vocabulary:
     additions: tuple[Addition, ...] = ()
 
     def extended(self, additions: Iterable[Addition]) -> Vocabulary:
-        """Return the vocabulary with what others add to its terms."""
+        """Return the vocabulary with what others add to its terms; the same one where they add nothing."""
+        mine = [one for one in additions if one.term in self.terms]
         terms = dict(self.terms)
-        for one in additions:
-            if one.term in terms:
-                terms[one.term] = one.to(terms[one.term])
-        return replace(self, terms=terms)
+        for one in mine:
+            terms[one.term] = one.to(terms[one.term])
+        return replace(self, terms=terms) if mine else self
 
     @cached_property
     def spellings(self) -> Mapping[str, str]:

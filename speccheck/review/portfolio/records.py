@@ -25,6 +25,7 @@ from speccheck.schedule.filling import is_ditto
 from speccheck.schedule.grid import Cell, Grid, column_letters
 from speccheck.schedule.header_words import MARK_TERMS
 from speccheck.schedule.schedule import read_grids
+from speccheck.schedule.unstated_units import states_no_unit
 
 Read = Value | NotGiven
 
@@ -56,8 +57,10 @@ def _value(text: str, term: Term, bare: BareUnits) -> Read | None:
     if term.kind.form is Form.TEXT:
         return None if term.never_compared and term.name not in MARK_TERMS and any(map(str.isalnum, text)) else text
     value = read_value(text.strip(), term, bare)
-    doubtful = isinstance(value, Misread) or is_ditto(text, term) or doubt(text.strip(), value, term) is not None
-    return None if doubtful or isinstance(value, Misread) else value
+    if isinstance(value, Misread) or is_ditto(text, term):
+        return None
+    assumed = not bare.unit and bool(term.sensible_numbers) and states_no_unit(text.strip(), term)
+    return value if doubt(text.strip(), value, term, unit_assumed=assumed) is None else None
 
 
 def _sensible_beside(
