@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+import speccheck
+
 PACKAGE = Path(__file__).parents[1] / "speccheck"
 FOLDERS = sorted(path.parent for path in PACKAGE.rglob("__init__.py") if path.parent != PACKAGE)
 
@@ -40,3 +42,46 @@ def test_a_check_that_computes_nothing_loads_no_heavy_library(tmp_path: Path) ->
     )
     ended = subprocess.run([sys.executable, "-c", program], cwd=tmp_path, capture_output=True, text=True, check=True)
     assert ended.stdout.splitlines()[-1] == "[]", ended.stdout
+
+
+WAITING = {
+    "freezing_time",
+    "least_count",
+    "pipe_layer_permeance",
+    "radiative_flux",
+    "vapor_flux",
+    "PERM",
+    "PERM_INCH",
+}
+"""Formulas of moisture, freezing and radiation that stand ready, tested against their sources, for terms to come."""
+
+BY_NAME = {"command", "routes", "DIAGNOSTICS"}
+"""What is asked of modules that are themselves named in a list: commands, screens of the desk, tables of codes."""
+
+
+def test_nothing_public_is_there_for_tests_alone() -> None:
+    """Each function, class and constant that a module offers is used in the package, beyond its own definition."""
+    trees = {path: ast.parse(path.read_text("utf-8")) for path in sorted(PACKAGE.rglob("*.py"))}
+    used = set(BY_NAME | WAITING | set(speccheck.__all__))
+    for tree in trees.values():
+        for top in tree.body:
+            if _name_of(top) != "__all__":
+                used |= _names_in(top) - {_name_of(top)}
+    unused = [(path.stem, _name_of(top)) for path, tree in trees.items() for top in tree.body if _name_of(top)]
+    assert [name for name in unused if name[1] not in used and not name[1].startswith("__")] == []
+
+
+def _name_of(top: ast.stmt) -> str:
+    """Return what a statement of a module defines, "" for nothing."""
+    if isinstance(top, ast.FunctionDef | ast.ClassDef):
+        return top.name
+    targets = top.targets if isinstance(top, ast.Assign) else [top.target] if isinstance(top, ast.AnnAssign) else []
+    return next((target.id for target in targets if isinstance(target, ast.Name)), "")
+
+
+def _names_in(top: ast.stmt) -> set[str]:
+    """Return the names that a statement reads; a text that is a name may be asked for by `getattr`."""
+    found = {node.id for node in ast.walk(top) if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load)}
+    found |= {node.attr for node in ast.walk(top) if isinstance(node, ast.Attribute)}
+    texts = {str(node.value) for node in ast.walk(top) if isinstance(node, ast.Constant)}
+    return found | {text for text in texts if text.isidentifier()}

@@ -18,10 +18,10 @@ CONDITION_WORDS = (
     *(relation.words for relation in Relation),
     *("is between", "is within", "is one of"),
     *("is given", "is not given", "include", "include any of", "exclude", "and", "or", "not"),
-    *("if", "otherwise", "either"),
+    *("if", "otherwise", "either", "or approved equal"),
+    *("read as if", "and as if"),
     *("plus", "minus", "times", "divided by", "larger of", "smaller of"),
 )
-CONDITION_PARTS = ("where", "shall", "should", "except", "as", "equal", "that")
 # Words behind which an amount stands that a term is compared with.
 _COMPARING = re.compile(r"\b(?:is|be|not|at least|at most|less than|more than|between|within \S+ %? ?of|and)\s+\S*$")
 _OWN, _TERMS, _OTHERS = range(3)

@@ -164,8 +164,3 @@ def emittances() -> dict[str, Emittance]:
         row["surface"]: Emittance(row["surface"], number(row["least"]), number(row["greatest"]), printed.source)
         for row in printed.rows
     }
-
-
-def emittance(surface: str) -> Emittance | None:
-    """Return the emittance of a surface named as in the table; None for a surface that it does not have."""
-    return emittances().get(surface)

@@ -59,6 +59,24 @@ def saturation_pressure(temperature: Numbers, over: Over = "ice below freezing")
     return np.where(inside, np.exp(_log_saturation(safe, over)), np.nan)
 
 
+def saturation_slope(temperature: Numbers) -> Array:
+    """Return by how much the saturation pressure rises with temperature (Pa/K), over ice below the triple point.
+
+    The derivative of the same formulas; it steps down at the triple point, where ice gives way to water.
+    """
+    temperature = as_array(temperature)
+    ice = temperature <= TRIPLE_POINT
+    slope = np.where(ice, _log_slope(temperature, _ICE), _log_slope(temperature, _WATER))
+    return slope * saturation_pressure(temperature)
+
+
+def _log_slope(temperature: Array, constants: tuple[float, ...]) -> Array:
+    """Return the derivative of the logarithm of the saturation pressure by one of the two formulas."""
+    inverse, *powers, logarithm = constants
+    rising = np.polynomial.polynomial.polyval(temperature, np.polynomial.polynomial.polyder(powers))
+    return np.asarray(rising - inverse / temperature**2 + logarithm / temperature)
+
+
 def vapor_pressure(temperature: Numbers, relative_humidity: Numbers, over: Over = "ice below freezing") -> Array:
     """Return the partial pressure (Pa) of water vapor in air; NaN unless the humidity lies in 0 to 1."""
     humidity = as_array(relative_humidity)
@@ -87,25 +105,11 @@ def dew_point(temperature: Numbers, relative_humidity: Numbers, over: Over = "ic
     return saturation_temperature(vapor_pressure(temperature, relative_humidity, over), over)
 
 
-def frost_point(temperature: Numbers, relative_humidity: Numbers, over: Over = "ice below freezing") -> Array:
-    """Return the temperature (K) at which frost forms; NaN where the air would reach dew before frost.
-
-    `over` says what the relative humidity refers to.
-    """
-    return saturation_temperature(vapor_pressure(temperature, relative_humidity, over), "ice")
-
-
 def humidity_ratio(vapor: Numbers, pressure: Numbers = STANDARD_PRESSURE) -> Array:
     """Return kilograms of water per kilogram of dry air from vapor and total pressure (Pa)."""
     vapor, pressure = as_array(vapor), as_array(pressure)
     with np.errstate(divide="ignore", invalid="ignore"):
         return np.where(vapor < pressure, MASS_RATIO * vapor / (pressure - vapor), np.nan)
-
-
-def vapor_pressure_of_ratio(ratio: Numbers, pressure: Numbers = STANDARD_PRESSURE) -> Array:
-    """Return the vapor pressure (Pa) of air with a humidity ratio: the inverse of `humidity_ratio`."""
-    ratio = as_array(ratio)
-    return np.where(ratio >= 0, as_array(pressure) * ratio / (MASS_RATIO + ratio), np.nan)
 
 
 def ratio_at_wet_bulb(temperature: Numbers, wet_bulb_temperature: Numbers, pressure: Numbers) -> Array:

@@ -53,11 +53,6 @@ def next_stocked(exact: Numbers, stocked: Sequence[float] = STOCKED_THICKNESSES)
     return np.where(exact == 0, 0.0, np.where(np.isnan(exact), np.nan, chosen))
 
 
-def round_up(thickness: Numbers, step: float) -> Array:
-    """Return a thickness rounded up to a whole number of steps, as printed thickness tables are."""
-    return np.ceil(as_array(thickness) / step - 1e-9) * step
-
-
 def least_thickness_against_condensation(
     system: System,
     dew_point: Numbers,

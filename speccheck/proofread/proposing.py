@@ -50,11 +50,6 @@ def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> 
         yield answer
 
 
-def means_the_same(ruleset: Ruleset, change: Change) -> bool:
-    """Say whether it was proved that a change turns no verdict on any line that states what its clauses ask for."""
-    return _anywhere(ruleset, change.applied(ruleset), change).same
-
-
 def noticing(changed: Ruleset, proposal: Proposal) -> Proposal | None:
     """Return the proposal with its verdict after another change, None where it does not notice that one."""
     judge = ClauseJudge(changed, changed.clauses[proposal.clause])

@@ -53,7 +53,6 @@ PARTLY_READ = "S318"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
-TOO_MANY_CASES = "S501"
 SHEET_OF_NONE = "S601"
 SHEET_OF_SEVERAL = "S602"
 SHEET_SHOWS_NOTHING = "S603"
@@ -309,10 +308,6 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     MAPPING_UNUSED: (
         "entry of the mapping file not used",
         "An entry names a column, a sheet or a heading that the schedule does not have, so it changes nothing.",
-    ),
-    TOO_MANY_CASES: (
-        "too many cases in one line",
-        "The ranges of the line together stand for more cases than are judged. Split the line.",
     ),
     SHEET_OF_NONE: (
         "a data sheet names no product of the schedule",

@@ -12,11 +12,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval, NominalSize, Quantity, sizes_in
-from speccheck.schedule import codes
 from speccheck.schedule.lines import Line
 
 CASES_LIMIT = 20_000
@@ -54,12 +52,6 @@ def cases_of(line: Line, terms: Iterable[Term], breakpoints: Mapping[str, Sequen
     if math.prod(len(points) for points in ranges.values()) > CASES_LIMIT:
         return None
     return _product(fixed, ranges)
-
-
-def too_many_cases(line: Line) -> Diagnostic:
-    """Return the warning that the ranges of a line stand for too many cases."""
-    message = f"the ranges of line `{line.name}` stand for more than {CASES_LIMIT:,} cases"
-    return Diagnostic(codes.TOO_MANY_CASES, Severity.WARNING, message, line.place, "split the line")
 
 
 def _product(fixed: Mapping[str, Single | NotGiven], ranges: Mapping[str, Sequence[Single]]) -> Iterator[Case]:

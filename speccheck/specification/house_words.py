@@ -14,7 +14,6 @@ from functools import lru_cache
 from speccheck.language.format.words import name_text
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 
-_RELATION = r"at least|at most|less than|more than"
 _PLAIN = (
     (r"“([^”]+)”", r'"\1"'),
     (r"\bthe line is not (\"[^\"]+\")", r"not \1"),

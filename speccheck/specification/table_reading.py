@@ -20,7 +20,6 @@ _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
 NOT_COVERED, NOTHING = "-", "0"
 _MEASURED = ("jacket thickness", "installed R-value", "thickness")
-_ANY_UNIT = re.compile(r"\b(?:inch(?:es)?|in\.?|mm|millimet(?:er|re)s?)(?!\w)|[\"″]", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,19 +76,54 @@ def table_of(body: str) -> Table:
 # ---- kinds of calculations ---------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("left", "right"), list(product(SI_UNITS, SI_UNITS)))
-@pytest.mark.parametrize("operation", [Operation.TIMES, Operation.DIVIDED_BY])
-def test_products_have_their_dimension(operation: Operation, left: str, right: str) -> None:
-    """Where two dimensions are multiplied or divided, the result has the dimension that pint finds for it."""
-    kind = kind_of(operation, quantity_kind(left), quantity_kind(right))
+PRODUCTS = (
+    ("length", "length"),
+    ("thermal resistance", "conductivity"),
+    ("conductivity", "thermal resistance"),
+    ("permeance", "length"),
+    ("length", "permeance"),
+)
+QUOTIENTS = (
+    ("length", "conductivity"),
+    ("conductivity", "length"),
+    ("length", "thermal resistance"),
+    ("permeability", "length"),
+    ("permeability", "permeance"),
+)
+
+
+def kinds_of(operation: Operation) -> dict[tuple[str, str], Kind]:
+    """Return the kind that each two dimensions come to, where they come to one."""
+    found = {
+        (left, right): kind_of(operation, quantity_kind(left), quantity_kind(right))
+        for left, right in product(SI_UNITS, SI_UNITS)
+    }
+    return {pair: kind for pair, kind in found.items() if kind is not None}
+
+
+def test_which_dimensions_are_multiplied_and_divided() -> None:
+    """Only what means something in the trade: each of these, and what is divided by its like, which is a number."""
+    assert set(kinds_of(Operation.TIMES)) == set(PRODUCTS)
+    alike = {(name, name) for name in SI_UNITS}
+    quotients = kinds_of(Operation.DIVIDED_BY)
+    assert set(quotients) == {*QUOTIENTS, *alike}
+    assert {quotients[pair] for pair in alike} == {NUMBER}
+
+
+@pytest.mark.parametrize(("left", "right"), PRODUCTS)
+def test_products_have_their_dimension(left: str, right: str) -> None:
+    """The result has the dimension that pint finds for it."""
+    kind = kinds_of(Operation.TIMES)[left, right]
     first, second = REGISTRY.Unit(SI_UNITS[left]), REGISTRY.Unit(SI_UNITS[right])
-    found = (first * second if operation is Operation.TIMES else first / second).dimensionality
-    if kind is None:
-        assert left != right or operation is Operation.TIMES
-    elif kind == NUMBER:
-        assert found == {}
-    else:
-        assert found == REGISTRY.Unit(SI_UNITS[kind.dimension]).dimensionality
+    assert (first * second).dimensionality == REGISTRY.Unit(SI_UNITS[kind.dimension]).dimensionality
+
+
+@pytest.mark.parametrize(("left", "right"), QUOTIENTS)
+def test_quotients_have_their_dimension(left: str, right: str) -> None:
+    """The result has the dimension that pint finds for it."""
+    kind = kinds_of(Operation.DIVIDED_BY)[left, right]
+    first, second = REGISTRY.Unit(SI_UNITS[left]), REGISTRY.Unit(SI_UNITS[right])
+    assert (first / second).dimensionality == REGISTRY.Unit(SI_UNITS[kind.dimension]).dimensionality
 
 
 TEMPERATURE, DIFFERENCE, LENGTH = (quantity_kind(name) for name in ("temperature", "temperature difference", "length"))

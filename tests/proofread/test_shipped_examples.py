@@ -13,8 +13,7 @@ import pytest
 
 from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.proofread.mutation import adequacy
-from speccheck.proofread.proposing import means_the_same
-from tests.tools.rulesets_page import PAGE, trials_row
+from tests.tools.rulesets_page import PAGE, means_the_same, trials_row
 
 FOLDER = Path(__file__).parent
 DEMO = str(FOLDER.parents[1] / "examples" / "dairy" / "project.clauses")

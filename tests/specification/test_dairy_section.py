@@ -20,11 +20,11 @@ from speccheck.judge.examples import example_line
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge
 from speccheck.language import load_ruleset, load_vocabulary, parse_ruleset
-from speccheck.language.core import Ruleset
+from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import read_value
-from speccheck.proofread.clause_meaning import clause_meaning
+from speccheck.proofread.clause_meaning import part_meanings
 from speccheck.specification import Covered, Drafted, coverage_of, draft, read_section
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import PIPING_DEFINED
@@ -63,9 +63,14 @@ def ruleset_of(text: str) -> Ruleset:
     return loaded.ruleset
 
 
+def meaning(clause: Clause) -> tuple[object, ...]:
+    """What a clause means, part by part."""
+    return tuple(part_meanings(clause).values())
+
+
 def meanings(text: str) -> Counter[object]:
     """What clauses mean, each counted."""
-    return Counter(clause_meaning(clause) for clause in ruleset_of(text).clauses)
+    return Counter(meaning(clause) for clause in ruleset_of(text).clauses)
 
 
 def standing(number: str) -> str:
@@ -182,5 +187,5 @@ def test_the_confirmed_ruleset_means_what_the_truth_means(number: str) -> None:
     """What a person confirmed or wrote is the truth."""
     confirmed = load_ruleset(SECTION.with_suffix(".clauses")).ruleset
     assert confirmed is not None
-    mine = Counter(clause_meaning(clause) for clause in confirmed.clauses if clause.name.split("-")[0] == number)
+    mine = Counter(meaning(clause) for clause in confirmed.clauses if clause.name.split("-")[0] == number)
     assert mine in [meanings(f'clause {number} "x"\n{text}') for text in TRUTH["paragraphs"][number]["clauses"]]

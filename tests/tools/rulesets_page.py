@@ -12,7 +12,8 @@ from pathlib import Path
 from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import Clause, Confidence, Ruleset, Table
 from speccheck.proofread.mutation import Adequacy, adequacy
-from speccheck.proofread.proposing import means_the_same
+from speccheck.proofread.proposing import answers
+from speccheck.proofread.typing_errors import Change
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "rulesets" / "README.md"
@@ -59,6 +60,12 @@ def _trials_of(name: str) -> str:
     assert ruleset is not None, name
     found = adequacy(ruleset)
     return trials_row(name, found, sum(means_the_same(ruleset, change) for change in found.unnoticed))
+
+
+def means_the_same(ruleset: Ruleset, change: Change) -> bool:
+    """Say whether it was proved that a change turns no verdict on any line that states what its clauses ask for."""
+    (answer,) = answers(ruleset, [change], tries=0)
+    return answer.same
 
 
 def trials_row(name: str, found: Adequacy, same: int) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.format.blocks import blocks_of
 from speccheck.language.format.parts import INDENT, Block
-from speccheck.language.syntax.comments import Attached, Comment, attach, comments_and_words, start_of
+from speccheck.language.syntax.comments import Attached, Comment, Word, attach, comments_and_words, start_of
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import FileSyntax
@@ -23,16 +23,16 @@ def format_text(source: SourceText) -> str | tuple[Diagnostic, ...]:
     syntax, diagnostics = parse(source)
     if syntax is None or diagnostics:
         return diagnostics
-    comments, words = comments_and_words(source)
+    return format_syntax(syntax, *comments_and_words(source))
+
+
+def format_syntax(syntax: FileSyntax, comments: Sequence[Comment] = (), words: Sequence[Word] = ()) -> str:
+    """Return the text of a syntax tree in house style, with the comments of its file between the words of it."""
     blocks = list(blocks_of(syntax))
+    if not comments:
+        return _joined(blocks, [Attached() for _ in range(len(blocks) + 1)])
     starts = [start_of(words, (block.place.line, block.place.column), block.keyword) for block in blocks]
     return _joined(blocks, attach(comments, words, starts, [block.opens_item for block in blocks]))
-
-
-def format_syntax(syntax: FileSyntax) -> str:
-    """Return the text of a syntax tree in house style; a tree has no comments."""
-    blocks = list(blocks_of(syntax))
-    return _joined(blocks, [Attached() for _ in range(len(blocks) + 1)])
 
 
 def _joined(blocks: Sequence[Block], attached: Sequence[Attached]) -> str:

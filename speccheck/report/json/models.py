@@ -12,8 +12,6 @@ from pydantic import Field
 from speccheck.report.json.beside_models import ComparisonModel, DeviationModel, ObservationModel
 from speccheck.report.json.parts import Part, PlaceModel, VerdictWord
 
-VERSION = 2
-
 
 class DiagnosticModel(Part):
     """A remark on how the schedule was read."""

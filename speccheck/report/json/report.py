@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import math
 from typing import Any
 
@@ -22,23 +21,12 @@ from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line
 
-SCHEMA_NAME = "matrix.schema.json"
-SCHEMA_DIALECT = "https://json-schema.org/draft/2020-12/schema"
-
 
 def render_json(matrix: Matrix) -> str:
     """Return the report as JSON, checked against its own models; `matrix.schema.json` describes it."""
     from speccheck.report.json.models import MatrixModel
 
     return MatrixModel.model_validate(encodable(_matrix(matrix))).model_dump_json(indent=1) + "\n"
-
-
-def json_schema() -> str:
-    """Return the JSON schema (draft 2020-12) of the report, as it is published in `matrix.schema.json`."""
-    from speccheck.report.json.models import MatrixModel
-
-    schema = {"$schema": SCHEMA_DIALECT, **MatrixModel.model_json_schema()}
-    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
 
 
 def _matrix(matrix: Matrix) -> dict[str, Any]:

@@ -16,7 +16,6 @@ from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader, header_unit, split_brackets
 
 Cells = Sequence[tuple[int, str]]
-_CONDITION = re.compile(r"(?:@|\bat\b)?\s*[-−]?\d[^;]*$", re.IGNORECASE)
 _NUMBER_FIRST = re.compile(r"[<>≤≥±~]?\s*[-−+]?\.?\d")
 _METHOD = re.compile(r"[,;(]?\s*(?:per |to |by )?\b(?:ASTM|ISO|EN|UL|CAN/ULC|NFPA|DIN)\b.*$", re.IGNORECASE)
 

@@ -18,7 +18,6 @@ from speccheck.schedule.grid import Cell, Grid
 _SEPARATORS = (",", ";", "\t", "|")
 _CHUNK = 1 << 16
 _SAMPLE_RECORDS = 60
-_FOREIGN = ("utf-8-sig", "utf-16")
 
 
 def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
