@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli import UNUSABLE
+from speccheck.cli import INTERRUPTED, UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
 from speccheck.inputs import UnusableInput
 
@@ -78,17 +78,17 @@ def command(
             raise UnusableInput("the portfolio cannot be judged", [run])
         totals = write_portfolio_files(run, ruleset)
     except OSError as error:
-        return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}")
+        return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}", UNUSABLE)
     except KeyboardInterrupt:
-        return _ended("stopped")
+        return _ended("stopped", INTERRUPTED)
     _print(run, totals, quiet=quiet)
     return totals.status
 
 
-def _ended(why: str) -> int:
+def _ended(why: str, status: int) -> int:
     """Say why a run ended early, and return its status."""
     click.echo(f"{why}; what was judged is kept, run again to go on", err=True)
-    return UNUSABLE
+    return status
 
 
 def _progress() -> Callable[[int], None] | None:

@@ -210,4 +210,4 @@ def test_an_interruption_says_what_was_written_before(folder: Path) -> None:
         "from speccheck.cli import main; main()\n"
     )
     found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
-    assert (found.returncode, found.stderr.strip()) == (3, "stopped; written before that: out.html")
+    assert (found.returncode, found.stderr.strip()) == (130, "stopped; written before that: out.html")
