@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import random
+import shutil
 import signal
 import subprocess
 import sys
@@ -63,6 +64,7 @@ def tried(name: str, times: int, chance: random.Random, folder: Path) -> tuple[C
     """Return how the runs of a command ended, and what was wrong."""
     words = COMMANDS[name]
     whole_folder = prepared(folder / f"{name}-whole")
+    template = shutil.copytree(whole_folder, folder / f"{name}-template")
     start = time.monotonic()
     started(words, whole_folder).communicate()
     lasted, whole = time.monotonic() - start, contents(whole_folder)
@@ -70,7 +72,7 @@ def tried(name: str, times: int, chance: random.Random, folder: Path) -> tuple[C
     wrong = []
     for one in SIGNALS:
         for number in range(times):
-            here = prepared(folder / f"{name}-{one.name}-{number}")
+            here = shutil.copytree(template, folder / f"{name}-{one.name}-{number}")
             process = started(words, here)
             time.sleep(chance.uniform(0, lasted))
             process.send_signal(one)
