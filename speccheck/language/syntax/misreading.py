@@ -73,9 +73,11 @@ def find_stop(parser: Lark, text: str) -> Stop | None:
     try:
         for token in running.iter_parse():
             if is_swallowed(text, token):
-                before = find_stop(parser, text[: token.start_pos])
-                assert before is not None
-                return Stop(token.start_pos, before.before, before.accepted, swallowed=True)
+                before = find_stop(parser, text[: token.start_pos])  # None where the file could have ended there
+                last, accepted = (
+                    (before.before, before.accepted) if before else (read[-1] if read else None, frozenset())
+                )
+                return Stop(token.start_pos, last, accepted, swallowed=True)
             read.append(token)
     except UnexpectedInput as problem:
         offset = problem.pos_in_stream
