@@ -26,6 +26,7 @@ QUOTIENTS = {
 PRODUCTS = {
     ("thermal resistance", "conductivity"): "length",
     ("permeance", "length"): "permeability",
+    ("surface coefficient", "length"): "conductivity",
     ("length", "length"): "area",
 }
 
