@@ -217,7 +217,8 @@ def test_a_run_asks_for_its_end_its_standstill_and_its_heat(tmp_path: Path) -> N
     drawn = tmp_path / "run.svg"
     line = (
         "pipe outside diameter 114.3 mm, pipe inside diameter 102.3 mm, pipe material steel, "
-        "service heating hot water, operating temperature 82 C, ambient temperature -7 C, conductivity 0.0375 W/(m.K), jacket emittance 0.9, "
+        "service heating hot water, "
+        "operating temperature 82 C, ambient temperature -7 C, conductivity 0.0375 W/(m.K), jacket emittance 0.9, "
         "thickness 50 mm, run length 100 m, fluid velocity 0.03 m/s, fluid temperature limit 60 C, ice share 25 %, "
         "maintained temperature 10 C, hanger loss share 15 %"
     )
