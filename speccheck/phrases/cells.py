@@ -15,6 +15,7 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, in_pounds, pair_of
 from speccheck.phrases.bands import Band, read_size_band
+from speccheck.phrases.layers import THICKNESS, layers_at
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
 from speccheck.quantities import Interval, Misread, NominalSize
@@ -46,6 +47,8 @@ DENYING = frozenset(
     {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt", "where"}
     | {"or", "except", "excluding", "excl", "unless", "only", "nic", "omit", "omitted", "was", "formerly", "if"}
 )
+# Grades within a material standard: they do not say which material it is.
+_GRADE = re.compile(r"\b(?:type|grade|class)\s+(?:[IVX]{1,4}|\d{1,2})[A-D]?(?![\w-])", re.IGNORECASE)
 _TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
 
 
@@ -137,6 +140,10 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
         whole = read_value(text, term, bare)
     if isinstance(whole, Misread) and term.kind.dimension == "density":
         whole = read_value(in_pounds(text), term, bare)
+    if isinstance(whole, Misread) and term.name == THICKNESS:
+        layers = layers_at(text, 0, lexicon_of(kept.vocabulary, term))
+        if layers is not None and layers.length == len(text):
+            return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in layers.values))
     if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
         band = _band(text, bare) or _listed_sizes(text, bare)
         if band is not None and band.term in kept.vocabulary.terms:
@@ -189,8 +196,8 @@ def as_numbers_are_read(text: str) -> str:
 
 
 def _without_marks(text: str) -> str:
-    """Return the text with marks of types ("Type P-1"), and "S/R", blanked out, places kept."""
-    return _SUPPLY_AND_RETURN.sub(_blank, _TYPE_MARK.sub(_blank, text))
+    """Return the text with marks of types ("Type P-1", "Grade 1"), and "S/R", blanked out, places kept."""
+    return _SUPPLY_AND_RETURN.sub(_blank, _GRADE.sub(_blank, _TYPE_MARK.sub(_blank, text)))
 
 
 def _blank(found: re.Match[str]) -> str:
@@ -219,6 +226,11 @@ def _step(scan: _Scan, place: int) -> int:
         shared = _shared(scan, place, found.length)
         _take(scan, shared or found.meanings, place, found.length)
         return found.length
+    layers = layers_at(scan.text, word.start, scan.lexicon)
+    if layers is not None:
+        end = word.start + layers.length
+        scan.facts += [Fact(term, value, word.start, end) for term, value in layers.values]
+        return max(1, sum(word.start <= each.start < end for each in scan.words))
     amount = amount_at(scan.text, scan.words, place, scan.lexicon, scan.bare, {fact.term.name for fact in scan.facts})
     if amount is not None:
         scan.left = [word for word in scan.left if word not in scan.words[place - amount.named : place]]

@@ -27,7 +27,7 @@ _LISTED = ("service", "insulation", "location", "pipe size", "operating temperat
 """What the lines of schedules are listed by, the likeliest first."""
 _SAYS_NOTHING = frozenset(
     {"description", "descriptions", "item description", "system description", "line description", "designation"}
-    | {"name", "items", "insulated item", "items insulated", "line item", "piping", "pipe", "pipes"}
+    | {"type", "name", "items", "insulated item", "items insulated", "line item", "piping", "pipe", "pipes"}
     | {"duct", "ducts", "ductwork", "duct type"}
 )
 _MOST_ROWS = 12
