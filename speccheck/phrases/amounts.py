@@ -75,6 +75,9 @@ def amount_at(
     for length in range(_most_words(words, place, lexicon), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
+        end = words[place + length - 1].end
+        if part[-1].isdecimal() and text[end : end + 1].isalpha():
+            continue  # the 20 of "20A" is no number by itself
         if isinstance(read(part), Misread) and not _PARTED.fullmatch(_FLOWS.sub(" ", part).strip(" ()")):
             continue
         owners = [] if named is not None else _owners(words, place, length, lexicon)
@@ -172,7 +175,11 @@ def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misrea
     """Read an amount; two temperatures with a slash between them are the range between them."""
     if term.kind.dimension == "density":
         return read_value(in_pounds(part), term, units)
-    between = _between(_FLOWS.sub(" ", part).strip(" ()"), term, units) if term.kind.dimension == "temperature" and "/" in part else None
+    between = (
+        _between(_FLOWS.sub(" ", part).strip(" ()"), term, units)
+        if term.kind.dimension == "temperature" and "/" in part
+        else None
+    )
     return between if between is not None else read_value(part, term, units)
 
 
@@ -281,6 +288,8 @@ def _supply_and_return(text: str, term: Term, bare: BareUnits) -> Value | None:
     """
     kinds = {found[0][0].casefold() for found in _FLOW_NAME.finditer(text)}
     rest = _FLOW_NAME.sub(" ", text)
+    if {found[0][0].casefold() for found in _FLOWS.finditer(rest)} == {"e", "l"}:
+        kinds, rest = {"r"}, _FLOWS.sub(" ", rest)  # "LWT 44, EWT 54"
     amounts = [found[0].strip() for found in _DEGREES.finditer(rest)]
     if "r" not in kinds or len(amounts) != 2 or _PARTING.sub("", _DEGREES.sub(" ", rest)):
         return None

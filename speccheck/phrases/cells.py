@@ -42,6 +42,7 @@ _SUPPLY_AND_RETURN = re.compile(
 )
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
+_BREAKS_OFF = re.compile(r"\d\s*[FC\"]?\s*[-–—/]\s*$")  # "35-": what goes on there is not known
 # Words in a remark that may take back what the words before it say.
 DENYING = frozenset(
     {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt", "where"}
@@ -138,36 +139,43 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     if isinstance(whole, Misread) and term.kind.ordered:
         text = as_numbers_are_read(text)
         whole = read_value(text, term, bare)
-    if isinstance(whole, Misread) and term.kind.dimension == "density":
-        whole = read_value(in_pounds(text), term, bare)
-    if isinstance(whole, Misread) and term.name == THICKNESS:
-        layers = layers_at(text, 0, lexicon_of(kept.vocabulary, term))
-        if layers is not None and layers.length == len(text):
-            return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in layers.values))
-    if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
-        band = _band(text, bare) or _listed_sizes(text, bare)
-        if band is not None and band.term in kept.vocabulary.terms:
-            return Phrase(text, (Fact(kept.vocabulary.terms[band.term], band.value, 0, len(text)),))
     if isinstance(whole, NotGiven):
         return Phrase(text)
-    if not isinstance(whole, Misread):
-        return Phrase(text, (Fact(term, whole, 0, len(text)),))
+    facts = [(term, whole)] if not isinstance(whole, Misread) else _as_a_whole(text, term, bare, kept.vocabulary)
+    if facts:
+        return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in facts))
     if len(text) > LONGEST_CELL:
         return Phrase(text, left_over=(Span(text, 0, len(text)),))
     lexicon = lexicon_of(kept.vocabulary, term)
-    pair = pair_of(text, lexicon, bare)
-    if pair:
-        return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in pair))
     text = as_numbers_are_read(text)
+    if term.kind.ordered and _BREAKS_OFF.search(text):
+        return Phrase(text, left_over=(Span(text, 0, len(text)),))
     scan = _Scan(text, lexicon, bare, words_of(_without_marks(text)))
     if not _whole(scan):
         place = 0
         while place < len(scan.words):
             place += _step(scan, place)
+    _answer(scan)
+    _without_origins(scan)
     _give_way(scan)
     _remark_in_brackets(scan)
     _as_text_beside(scan)
     return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
+
+
+def _as_a_whole(text: str, term: Term, bare: BareUnits, vocabulary: Vocabulary) -> Sequence[tuple[Term, Value]]:
+    """Return what an amount that is written in a way of its own says: a density in pounds, sizes, layers, a pair."""
+    if term.kind.dimension == "density":
+        density = read_value(in_pounds(text), term, bare)
+        return [] if isinstance(density, Misread | NotGiven) else [(term, density)]
+    if term.kind.form is Form.SIZE:
+        band = _band(text, bare) or _listed_sizes(text, bare)
+        return [(vocabulary.terms[band.term], band.value)] if band and band.term in vocabulary.terms else []
+    if len(text) > LONGEST_CELL:
+        return []
+    lexicon = lexicon_of(vocabulary, term)
+    layers = layers_at(text, 0, lexicon) if term.name == THICKNESS else None
+    return layers.values if layers is not None and layers.length == len(text) else pair_of(text, lexicon, bare)
 
 
 def _band(text: str, bare: BareUnits) -> Band | None:
@@ -320,6 +328,27 @@ def _names_a_value(scan: _Scan, place: int) -> bool:
     return alone is not None and any(
         each.term is scan.lexicon.term and len(each.values) == 1 for each in alone.meanings
     )
+
+
+def _answer(scan: _Scan) -> None:
+    """Drop a question that another word of the cell answers: `Mineral fiber (fiberglass)` is fiberglass."""
+    for asked in list(scan.questions):
+        own = {fact.value for fact in scan.facts if fact.term is asked.term}
+        if len(own) == 1 and own <= set(asked.values):
+            scan.questions.remove(asked)
+
+
+def _without_origins(scan: _Scan) -> None:
+    """Drop what stands right before a value and says where it comes from: the drain of "AHU cond. drain" is a pipe.
+
+    Such words name a value of a term that the vocabulary infers otherwise from the value behind them.
+    """
+    for own in [fact for fact in scan.facts if fact.term is scan.lexicon.term]:
+        for fact in [fact for fact in scan.facts if fact.term.inferred and not scan.text[fact.end : own.start].strip()]:
+            inferred = {one.value for one in fact.term.inferred if own.value in one.values}
+            whole = all(choice.part_of == "" for choice in fact.term.choices if choice.name == fact.value)
+            if fact.end <= own.start and inferred and fact.value not in inferred and whole:
+                scan.facts.remove(fact)
 
 
 def _give_way(scan: _Scan) -> None:

@@ -1,4 +1,4 @@
-"""Layers: "2 layers of 1 in", `(2) layers 1-1/2"`, `2 x 2"`: how thick an insulation is in all, and in how many layers."""
+"""Layers: "2 layers of 1 in", `(2) layers 1-1/2"`, `2 x 2"`: how thick an insulation is in all, and in how many."""
 
 from __future__ import annotations
 
@@ -15,7 +15,8 @@ THICKNESS, LAYERS = "thickness", "layers"
 _NUMBERS = {"single": 1, "double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
 _LAYERS = re.compile(
     rf"\(?(?P<count>[1-5]|{'|'.join(_NUMBERS)})\)?\s*[- ]?(?:(?:layers?|lyrs?\.?)(?!\w)|(?P<times>[x×])(?=\s*\d))"
-    r"(?:\s*(?:of|at|@|-|,)?\s*(?P<each>\d[\d/. -]*(?:\"|''|″|in\b\.?|inch\b|mm\b))(?:\s*(?:thick|each|ea\.?)(?!\w))*)?",
+    r"(?:\s*(?:of|at|@|-|,)?\s*(?P<each>\d[\d/. -]*(?:\"|''|″|in\b\.?|inch\b|mm\b))"
+    r"(?:\s*(?:thick|each|ea\.?)(?!\w))*)?",
     re.IGNORECASE,
 )
 

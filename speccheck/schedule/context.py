@@ -23,7 +23,7 @@ Facts = dict[str, Datum]
 # Words by which a text above a table changes what the table says; plain English, and no names of the trade.
 _CHANGES = re.compile(
     r"\b(?:bare|uninsulated|omit\w*|delet\w*|void\w*|reduc\w*|increas\w*|except\w*|unless|instead|lieu|shall|will|not"
-    r"|only|no|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
+    r"|only|no(?!\.)|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
     re.IGNORECASE,
 )
 MOST_CELLS_OF_A_TITLE = 2

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.header_words import HeaderReader
 
+SERVICE = "service"
 FEWEST_KEYS = 3
 FEWEST_ROWS_OF_PAIRS = 2
 
@@ -70,6 +71,30 @@ def form_as_table(grid: Grid, reader: HeaderReader) -> tuple[Grid, int] | None:
             open_systems[place].values[entry.key] = (entry.row, column)
         previous = entry.row
     return _table(grid, entries, systems), min(entry.row for entry in entries)
+
+
+def with_labels_apart(grid: Grid, reader: HeaderReader) -> Grid | None:
+    """Return a grid in which the names and values of lines such as "Thickness: 1 in" stand in cells of their own.
+
+    A heading that names a service, above such lines, is the value of that name. None where lines of that kind are few.
+    """
+    cells: dict[tuple[int, int], Cell] = {}
+    pointers: dict[tuple[int, int], str] = {}
+    keys: set[str] = set()
+    for row, (column, *others) in grid.columns_by_row.items():
+        text = " ".join(grid.text(row, column).split())
+        label, colon, value = (part.strip() for part in text.partition(":"))
+        match = reader.match(label) if colon and value and not others else None
+        pair = (label, value) if match is not None and match.term is not None and not match.rest else None
+        if pair is None and not others and SERVICE in reader.headings.facts(text):
+            pair = (SERVICE, text)
+        if pair is not None and not grid.cells[row, column].trouble:
+            keys.add(pair[0])
+            for at, part in zip(((row, 0), (row, 1)), pair, strict=True):
+                cells[at], pointers[at] = Cell(part), grid.place(row, column).cell
+    if len(keys) < FEWEST_KEYS or len(cells) < len(grid.columns_by_row):
+        return None
+    return Grid(grid.file, grid.sheet, cells, pointers=pointers)
 
 
 def _in_columns(entries: Sequence[_Entry]) -> bool:

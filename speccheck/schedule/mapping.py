@@ -57,8 +57,9 @@ class ScheduleMapping:
 
     `repeat_blanks` are names of terms, or None to leave it to the schedule. `values` are by term, and `legend` for the
     cells of all terms: what a text means, of the term of its column or of several; `letters` are the entries of a
-    legend that go by a letter or a figure alone, for the cells of insulations; `note_marks` are the marks of the notes of each sheet. `units_of` is whose `units` are;
-    `legend_places` are the cells of those entries of the legend that the schedule has itself.
+    legend that go by a letter or a figure alone, for the cells of insulations; `note_marks` are the marks of the notes
+    of each sheet. `units_of` is whose `units` are; `legend_places` are the cells of those entries of the legend that
+    the schedule has itself.
     """
 
     file: str = ""

@@ -17,7 +17,7 @@ from speccheck.schedule.constants import unused_tables, with_constants
 from speccheck.schedule.context import Around, Facts, around, of_sheet
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.formats.safety import refusal
-from speccheck.schedule.forms import form_as_table, holds_pairs, key_cells
+from speccheck.schedule.forms import form_as_table, holds_pairs, key_cells, with_labels_apart
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
@@ -167,8 +167,16 @@ def _read_part(
         _read_sheet(part, headers, reader, mapping, found)
         return True
     form = form_as_table(part, reader)
+    if form is None and _read_sentences(part, reader, mapping, found):
+        return True
     if form is None:
-        return _read_sentences(part, reader, mapping, found)
+        labels = with_labels_apart(part, reader)
+        if labels is None or not _read_part(labels, (), reader, mapping, found):
+            return False
+        for row in (row for row in part.columns_by_row if row not in labels.columns_by_row):
+            found.remarks += remarks_of(part, row)
+            found.account.remark_row(part, row, mapping)
+        return True
     table, first = form
     facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
     _enter_around(part, facts, mapping, found)
