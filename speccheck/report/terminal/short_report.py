@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from speccheck.english import count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.html.findings import ClauseFindings, findings_by_clause
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
@@ -44,7 +45,7 @@ def print_short(matrix: Matrix, console: Console | None = None, *, width: int | 
     _print_needed(page, matrix)
     _print_beside(page, matrix)
     page.line()
-    for caution in wording.STANDING_CAUTIONS:
+    for caution in STANDING_CAUTIONS:
         page.line(caution, "dim")
     page.line()
     _print_outcome(page, matrix, result)
