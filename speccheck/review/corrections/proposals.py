@@ -37,31 +37,20 @@ def mend_schedule(matrix: Matrix, *, keep: Collection[str] = (), most: int = ALT
     `keep` names terms that are to be left as they are, `most` is how many proposals are wanted for a line. Clauses from
     which a deviation was accepted ask nothing of the line.
     """
-    tools = _Tools.of(matrix.ruleset, keep)
+    tools = Tools.of(matrix.ruleset, keep)
     for line, cells in zip(matrix.schedule.lines, matrix.cells, strict=True):
         pairs = zip(matrix.ruleset.clauses, cells, strict=True)
         accepted = frozenset(clause.label for clause, cell in pairs if cell.verdict is Verdict.ACCEPTED)
-        found = _mend(line, tools, accepted, most)
+        found = mend(line, tools, accepted=accepted, most=most)
         if found is not None:
             yield found
 
 
-def mend(
-    line: Line,
-    ruleset: Ruleset,
-    *,
-    keep: Collection[str] = (),
-    accepted: Collection[str] = (),
-    most: int = ALTERNATIVES,
-) -> Mending | None:
+def mend(line: Line, tools: Tools, *, accepted: Collection[str] = (), most: int = ALTERNATIVES) -> Mending | None:
     """Return what would make a line comply; None for one that breaks nothing and lacks nothing to be proposed.
 
-    `keep` names terms to be left as they are, `accepted` has the labels of clauses that ask nothing of this line.
+    `accepted` has the labels of clauses that ask nothing of this line, `most` is how many proposals are wanted.
     """
-    return _mend(line, _Tools.of(ruleset, keep), accepted, most)
-
-
-def _mend(line: Line, tools: _Tools, accepted: Collection[str], most: int) -> Mending | None:
     workshop = _Workshop(line, tools, accepted)
     if not workshop.open:
         return None
@@ -77,7 +66,7 @@ def _mend(line: Line, tools: _Tools, accepted: Collection[str], most: int) -> Me
 
 
 @dataclass(frozen=True)
-class _Tools:
+class Tools:
     """What is the same for all lines: the judge and what it found, the clauses; the terms and their prices."""
 
     ruleset: Ruleset
@@ -88,7 +77,8 @@ class _Tools:
     drawings: tuple[Drawing, ...]
 
     @classmethod
-    def of(cls, ruleset: Ruleset, keep: Collection[str]) -> _Tools:
+    def of(cls, ruleset: Ruleset, keep: Collection[str] = ()) -> Tools:
+        """Return what it takes to mend lines by a ruleset; `keep` names terms to be left as they are."""
         judge, terms = Judge(ruleset), changeable_terms(ruleset.vocabulary, keep)
         names = {term.name: term for term in terms}
         pricing = Pricing.of(terms, ruleset.cheapest_first)
@@ -101,7 +91,7 @@ class _Workshop:
     A `lenient` one lets requirements wait for data that nobody may propose.
     """
 
-    def __init__(self, line: Line, tools: _Tools, accepted: Collection[str], lenient: bool = False) -> None:
+    def __init__(self, line: Line, tools: Tools, accepted: Collection[str], lenient: bool = False) -> None:
         self.line, self.ruleset, self.judge = line, tools.ruleset, tools.judge
         self.terms, self.pricing = tools.terms, tools.pricing
         asking = [one for one in tools.drawings if one.clause.label not in accepted]
