@@ -8,6 +8,7 @@ from click.testing import CliRunner, Result
 from speccheck.cli import speccheck
 from speccheck.language import parse_ruleset
 from speccheck.review.catalogue import Wanted, absent, shipped
+from tests.some import some
 
 
 def run(*words: str) -> Result:
@@ -17,7 +18,7 @@ def run(*words: str) -> Result:
 
 def test_every_shipped_ruleset_names_its_document_edition_place_and_what_it_was_verified_against() -> None:
     """No ruleset is shipped without the four facts."""
-    for one in shipped(Wanted()):
+    for one in some(shipped(Wanted())):
         ruleset = one.ruleset
         assert all((ruleset.document, ruleset.edition, ruleset.jurisdiction, ruleset.verified)), one.name
 
