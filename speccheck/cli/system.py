@@ -21,7 +21,8 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
     LINE states the system in the words of the vocabulary, parted by commas or
-    semicolons.
+    semicolons. Some statements ask for more: `service years` for the water in
+    the insulation, `vapor stop spacing` for how far a breach reaches.
 
     \b
     Example:
@@ -34,6 +35,7 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     something could not be judged, and what is needed is named, 3 the line cannot
     be read.
     """
+    from speccheck.judge.courses import asked_values, courses
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
@@ -45,13 +47,17 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     stated, diagnostics = line_in_words(line, vocabulary, units)
     if has_errors(diagnostics):
         raise UnusableInput("the line cannot be read", diagnostics)
-    curve = thickness_curve({name: datum.value for name, datum in stated.data.items()}, units)  # type: ignore[misc]
+    case = {name: datum.value for name, datum in stated.data.items()}
+    curve = thickness_curve(case, units)  # type: ignore[arg-type]
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve)
         return 2
+    asked = asked_values(case)  # type: ignore[arg-type]
     if "picture" in outputs:  # first, for a reader of the output may stop early
-        outputs.write("picture", draw_thickness(curve, title or "Surface temperature and heat flow", units))
+        heading = title or "Surface temperature and heat flow"
+        outputs.write("picture", draw_thickness(curve, heading, units, courses(case)))  # type: ignore[arg-type]
     if not outputs.own_the_screen:
-        print_thickness(curve, units)
+        print_thickness(curve, units, asked=asked)
     fails = any(not limit.met_by(curve.proposed) for limit in curve.limits)
-    return outputs.finish(1 if fails else 2 if curve.open else 0)
+    unknown = curve.open or any(working.value is None for working in asked)
+    return outputs.finish(1 if fails else 2 if unknown else 0)

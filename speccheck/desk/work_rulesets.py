@@ -150,6 +150,7 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
     from rich.console import Console
 
+    from speccheck.judge.courses import asked_values, courses
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.language import load_vocabulary
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
@@ -161,13 +162,16 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     line, problems = line_in_words(asked["line"], vocabulary, asked["units"])
     if any(one.severity == "error" for one in problems):
         return {"diagnostics": [told(one) for one in problems], "text": "", "picture": ""}
-    curve = thickness_curve({name: datum.value for name, datum in line.data.items()})  # type: ignore[misc]
+    case = {name: datum.value for name, datum in line.data.items()}
+    curve = thickness_curve(case)  # type: ignore[arg-type]
     out = StringIO()
     console = Console(file=out, width=100, color_system=None)
     picture = ""
     if isinstance(curve, ThicknessCurve):
-        print_thickness(curve, asked["units"], console, width=100)
-        picture = draw_thickness(curve, "Surface temperature and heat flow", asked["units"])
+        besides = asked_values(case)  # type: ignore[arg-type]
+        print_thickness(curve, asked["units"], console, width=100, asked=besides)
+        heading = "Surface temperature and heat flow"
+        picture = draw_thickness(curve, heading, asked["units"], courses(case))  # type: ignore[arg-type]
     else:
         print_stopped(curve, console, width=100)
     return {"diagnostics": [told(one) for one in problems], "text": out.getvalue(), "picture": picture}

@@ -9,6 +9,7 @@ Files:
     breakpoints   the values of a term at which the verdict of a clause could change
     completing    what the ruleset assumes where a line states nothing, then what is worked out from the rest
     computing     terms that are worked out from the others of a case by the physics of the floor `physics`
+    courses       what a line asks for beside its surface and its heat flow, and how that runs over one of its inputs
     crossings     the values of a range at which a calculation reaches what it is compared with
     curves        the surface temperature and the heat flow of one system against the thickness of its insulation
     evaluation    what an amount is and whether a condition holds on one case, with the trace of how that came about

@@ -30,6 +30,8 @@ _ENDED = re.compile(
     r"\s*(?P<behind>max(?:imum)?\.?|or less|and under)?",
     re.IGNORECASE,
 )
+# A density in pounds is one for each cubic foot: `3/4 lb`, `1.5# density`. Common practice, no source.
+_POUNDS = re.compile(r"(?P<number>.*\d)\s*(?:#|lbs?\.?|pounds?)(?:\s*(?:density|dens\.?))?", re.IGNORECASE)
 _GAUGE_PRESSURE = re.compile(r"\bpsig\b", re.IGNORECASE)
 _MEASURED_AT = frozenset({"@", "at"})
 
@@ -159,8 +161,16 @@ def _is_sensible(value: Value, term: Term) -> bool:
 
 def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misread:
     """Read an amount; two temperatures with a slash between them are the range between them."""
+    if term.kind.dimension == "density":
+        return read_value(in_pounds(part), term, units)
     between = _between(part, term, units) if term.kind.dimension == "temperature" and "/" in part else None
     return between if between is not None else read_value(part, term, units)
+
+
+def in_pounds(text: str) -> str:
+    """Return a density in pounds alone as one in pounds for each cubic foot."""
+    found = _POUNDS.fullmatch(text.strip())
+    return f"{found['number']} lb/ft3" if found is not None else text
 
 
 def _terms(

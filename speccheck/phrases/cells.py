@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
-from speccheck.phrases.amounts import amount_at, pair_of
+from speccheck.phrases.amounts import amount_at, in_pounds, pair_of
 from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
@@ -34,12 +34,16 @@ _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
 )
-_SUPPLY_AND_RETURN = re.compile(r"(?<![^\W_])[SF]\s*[/&+]\s*R(?![^\W_])", re.IGNORECASE)
+_SUPPLY_AND_RETURN = re.compile(
+    r"(?<![^\W_])[SF]\s*[/&+]\s*R(?![^\W_])"
+    r"|(?<=[^\W_])[\s,(–—-]+(?:supply|sup\.?|flow)\s*(?:[/&+,–—-]|and)\s*(?:return\b|ret\b\.?)(?!\s*(?:air|duct))",
+    re.IGNORECASE,
+)
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
 # Words in a remark that may take back what the words before it say.
 DENYING = frozenset(
-    {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt"}
+    {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt", "where"}
     | {"or", "except", "excluding", "excl", "unless", "only", "nic", "omit", "omitted", "was", "formerly", "if"}
 )
 _TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
@@ -131,6 +135,8 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     if isinstance(whole, Misread) and term.kind.ordered:
         text = as_numbers_are_read(text)
         whole = read_value(text, term, bare)
+    if isinstance(whole, Misread) and term.kind.dimension == "density":
+        whole = read_value(in_pounds(text), term, bare)
     if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
         band = _band(text, bare) or _listed_sizes(text, bare)
         if band is not None and band.term in kept.vocabulary.terms:
@@ -310,6 +316,8 @@ def _give_way(scan: _Scan) -> None:
     own = [fact for fact in scan.facts if fact.term is term]
     if len({fact.value for fact in own}) < 2 or term.kind.form is not Form.CHOICE:
         return
+    if len({_in_brackets(scan.text, fact.start) for fact in own if fact.value != "none"}) > 1:
+        return  # `ASJ (PVC at fittings)`: what stands in brackets is a remark on the other
     for fact in own:
         others = scan.lexicon.find(words_of(scan.text[fact.start : fact.end]), 0)
         by_itself = others is not None and any(each.term is term for each in others.meanings)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, Value
@@ -29,8 +29,14 @@ _ABOVE = re.compile(
 _SAID_IN_WORDS = re.compile(
     r"\s+(?:(?:shall|will|to|must)\s+be|is|are)\s+(?:insulated|covered)\s+(?:with|by|in)\s+", re.IGNORECASE
 )
+_INSULATE = re.compile(r"(?:insulate|cover)\s+(?P<what>\S.*?)\s+with\s+", re.IGNORECASE)
 _PARTED_FROM_SHARED = re.compile(r"\s*:\s*|\s+[-–—]\s+")
 _FOR = re.compile(r"\s(?:for|on)$", re.IGNORECASE)
+# `1" up to 2"` is a thickness with its sizes, though it could be sizes as well; `1" to 2"` are sizes.
+_THICKNESS_FIRST = re.compile(
+    r"\S*\d\S*(?:\s*(?:in\.?|inch(?:es)?|mm))?\s+(?:thick\s+)?(?:up\s+to|for|on|over|above|below|under)\b",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +63,8 @@ def read_systems(
     Each system has a thickness, and no two of them stand for the same sizes.
     """
     text = _SAID_IN_WORDS.sub(": ", " ".join(text.split()))
+    told = _INSULATE.match(text)
+    text = f"{told['what']}: {text[told.end() :]}" if told else text
     terms = [vocabulary.terms.get(name) for name in ("insulation", "thickness", "pipe size")]
     if not text or len(text) > LONGEST or None in terms:
         return ()
@@ -64,7 +72,9 @@ def read_systems(
     shared = _shared(text[: between.start()], vocabulary, bare) if between else {}
     if shared is None:
         return ()
-    parts = list(_parts(text[between.end() :] if between else text, vocabulary, bare, _upper_end(after)))
+    texts = [part for part in _PARTS.split((text[between.end() :] if between else text).strip(" .")) if part]
+    shared, own = _with_material_first(shared, texts, vocabulary, bare)
+    parts = list(_parts(own, vocabulary, bare, _upper_end(after)))
     if not parts or any(part is None for part in parts):
         return ()
     read = [part for part in parts if part is not None]
@@ -103,12 +113,40 @@ def values_of(phrase: Phrase) -> Mapping[str, Value] | None:
     return {name: each[0] for name, each in values.items()}
 
 
-def _parts(text: str, vocabulary: Vocabulary, bare: BareUnits, end: NominalSize | None) -> Iterator[_Part | None]:
+def _with_material_first(
+    shared: Mapping[str, Value], parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits
+) -> tuple[Mapping[str, Value], Sequence[str]]:
+    """Return what all systems share with the material that stands before their thicknesses, and the other parts."""
+    values = (
+        values_of(read_cell(parts[0], vocabulary.terms["insulation"], vocabulary, bare)) if len(parts) > 1 else None
+    )
+    if not values or "insulation" not in values or "thickness" in values or values.keys() & shared.keys():
+        return shared, parts
+    return {**shared, **values}, parts[1:]
+
+
+def _parts(
+    texts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits, end: NominalSize | None
+) -> Iterator[_Part | None]:
     """Yield the parts of a sentence, None for one that is not understood; "above" begins at `end`."""
-    for words in _joined([part for part in _PARTS.split(text.strip(" .")) if part], vocabulary, bare):
-        part = _part(words, end, vocabulary, bare)
+    before: NominalSize | None = None
+    for words in _joined(texts, vocabulary, bare):
+        part = _after(_part(words, end, vocabulary, bare), before)
         yield part
-        end = _upper_end(part.band) if part is not None else None
+        end = before = _upper_end(part.band) if part is not None else None
+
+
+def _after(part: _Part | None, end: NominalSize | None) -> _Part | None:
+    """Return a part whose sizes have no lower end as those behind the sizes before it: `1" up to 2", 2" up to 4"`.
+
+    None where they do not go beyond these, or where the part names a material of its own, for which sizes begin anew.
+    """
+    if part is None or end is None or not isinstance(part.band, Interval) or part.band.low is not None:
+        return part
+    high = _upper_end(part.band)
+    if high is None or high <= end or "insulation" in part.values:
+        return None
+    return replace(part, band=Interval(end, high, low_closed=False, high_closed=part.band.high_closed))
 
 
 def _upper_end(band: Value | None) -> NominalSize | None:
@@ -122,7 +160,8 @@ def _joined(parts: Sequence[str], vocabulary: Vocabulary, bare: BareUnits) -> li
     found: list[str] = []
     for part in parts:
         values = values_of(read_cell(part, vocabulary.terms["insulation"], vocabulary, bare))
-        goes_on = _sizes(part, bare) is not None or (values is not None and "thickness" not in values)
+        sizes = _sizes(part, bare) is not None and not _THICKNESS_FIRST.match(part)
+        goes_on = sizes or (values is not None and "thickness" not in values)
         if found and goes_on:
             found[-1] = f"{found[-1]}, {part}"
         else:

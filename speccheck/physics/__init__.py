@@ -21,6 +21,8 @@ Files:
     heat_flow             surface temperature and heat flow of many insulated systems at once
     materials             what their standards allow, conductivity by mean temperature, and the emittance of jackets
                           and surfaces
+    moisture              how much water vapor the insulation of cold pipe takes up, what it conducts when wet, and how
+                          far vapor spreads from a breach
     numerics              a bracketing root finder for many equations at once, and the array types that the whole
                           floor speaks of
     psychrometrics        saturation pressure over water and ice, dew point, wet bulb, humidity ratio, pressure at
@@ -35,6 +37,7 @@ Files:
     thickness             minimum thickness of one more layer: against condensation, for a touch limit, for a heat-flow
                           limit
     vapor                 water vapor through layers, and the spacing that a count implies
+    weather               weather of a year as hours by air temperature and humidity: how it is written down
     working               a computed value that explains itself (inputs, method, steps, source), and the causes for
                           which there is none
 """

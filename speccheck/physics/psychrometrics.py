@@ -59,6 +59,24 @@ def saturation_pressure(temperature: Numbers, over: Over = "ice below freezing")
     return np.where(inside, np.exp(_log_saturation(safe, over)), np.nan)
 
 
+def saturation_slope(temperature: Numbers) -> Array:
+    """Return by how much the saturation pressure rises with temperature (Pa/K), over ice below the triple point.
+
+    The derivative of the same formulas; it steps down at the triple point, where ice gives way to water.
+    """
+    temperature = as_array(temperature)
+    ice = temperature <= TRIPLE_POINT
+    slope = np.where(ice, _log_slope(temperature, _ICE), _log_slope(temperature, _WATER))
+    return slope * saturation_pressure(temperature)
+
+
+def _log_slope(temperature: Array, constants: tuple[float, ...]) -> Array:
+    """Return the derivative of the logarithm of the saturation pressure by one of the two formulas."""
+    inverse, *powers, logarithm = constants
+    rising = np.polynomial.polynomial.polyval(temperature, np.polynomial.polynomial.polyder(powers))
+    return np.asarray(rising - inverse / temperature**2 + logarithm / temperature)
+
+
 def vapor_pressure(temperature: Numbers, relative_humidity: Numbers, over: Over = "ice below freezing") -> Array:
     """Return the partial pressure (Pa) of water vapor in air; NaN unless the humidity lies in 0 to 1."""
     humidity = as_array(relative_humidity)

@@ -235,7 +235,7 @@ def _factors(text: str) -> Factors | None:
     for word in _WORD.findall(text):
         if word == "/":
             side = below
-        elif word[0].isalpha() or word[0] in "\"'%°":
+        elif word[0].isalpha() or word[0] in "\"'%°#":
             side.append(_word(word))
         elif word not in _SEPARATORS:
             return None

@@ -123,7 +123,7 @@ SPELLINGS: dict[str, str] = {
         "ng": "ng",
         "g": "g gram grams",
         "kg": "kg kilogram kilograms",
-        "lb": "lb lbs pound pounds",
+        "lb": "lb lbs pound pounds #",
         "oz": "oz ounce ounces",
         "grain": "grain grains gr",
         "gal": "gal gals gallon gallons",

@@ -8,8 +8,12 @@ Files:
     codes               codes of the diagnostics of this floor: each with its title and an explanation for the manual
     comma_separated     the findings as comma-separated values (RFC 4180), for a spreadsheet program that reads
                         nothing better
+    course_picture      the picture of a course: how a computed value of one system runs over one of its inputs, as a
+                        panel of an SVG
     doubts              diagnostics of a schedule as a reader wants them: errors first, like ones together, the advice
                         said once
+    drawing             drawing as SVG: scales, axes, lines and words, in the ink and on the paper of all pictures of
+                        this house
     escaping            text of strangers, made harmless for the place it goes to: a workbook or CSV cell, Markdown, a
                         terminal
     html                a compliance matrix as one HTML file that needs nothing else

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from speccheck.judge.curves import Point, ThicknessCurve
@@ -16,9 +17,14 @@ if TYPE_CHECKING:
 
 
 def print_thickness(
-    curve: ThicknessCurve, system: str, console: Console | None = None, *, width: int | None = None
+    curve: ThicknessCurve,
+    system: str,
+    console: Console | None = None,
+    *,
+    width: int | None = None,
+    asked: Sequence[Working] = (),
 ) -> None:
-    """Print what a curve says, in the units of `system`."""
+    """Print what a curve says, and the values that the line asks for besides, in the units of `system`."""
     page = ConsolePage(console, width)
     if curve.proposed is not None:
         page.line(_point(curve.proposed, curve, system), lead=f"Proposed {curve.proposed.label}:")
@@ -38,14 +44,17 @@ def print_thickness(
         page.line(words + (f"; {met} as proposed" if curve.proposed else ""), lead=f"{limit.label} {temperature}:")
     for each in curve.open:
         page.line(each, lead="Not judged:")
+    for working in asked:
+        page.line(_worked(working, system), lead=f"{working.name.capitalize()}:")
     if curve.stocked:
         page.line()
         page.line("Stocked thicknesses", "bold")
     for point in curve.stocked:
         page.line(_point(point, curve, system), lead=f"{point.label}:", indent=2)
-    for limit in curve.limits:
+    workings = [*(limit.working for limit in curve.limits), *(one for one in asked if one.value is not None)]
+    for working in workings:
         page.line()
-        _print_working(page, limit.working, system)
+        _print_working(page, working, system)
     page.line()
     for caution in STANDING_CAUTIONS:
         page.line(caution, "dim")
@@ -56,6 +65,14 @@ def print_stopped(working: Working, console: Console | None = None, *, width: in
     page = ConsolePage(console, width)
     why = f"it needs {', '.join(working.missing)}" if working.missing else working.cannot
     page.line(why, lead=f"The {working.name} cannot be worked out:")
+
+
+def _worked(working: Working, system: str) -> str:
+    """Return a value that was asked for, or why it cannot be determined."""
+    if working.value is not None:
+        return amount_words(working.value, working.dimension, system)
+    needed = f"information needed: {', '.join(working.missing)}"
+    return f"cannot be determined: {needed if working.missing else working.cannot}"
 
 
 def _point(point: Point, curve: ThicknessCurve, system: str) -> str:

@@ -12,6 +12,7 @@ Files:
     accounting        what became of every filled cell, and what a person still has to read
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
+    columns_by_cells  columns known by their cells: below the corner of a cross table, and below "Description"
     constants         what a mapping file says of all lines, of a sheet or of a table
     context           what stands around a table and belongs to its lines: headings, titles, the sheet's name
     cross_tables      columns of a thickness or an R-value that stand for one size, service or place each

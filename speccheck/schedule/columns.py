@@ -11,6 +11,7 @@ from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, Value
 from speccheck.schedule import codes
+from speccheck.schedule.columns_by_cells import BY_ITS_CELLS
 from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.header import Header
@@ -90,7 +91,7 @@ def _use(
         return ColumnUse(index, Column(place, title, note="names the lines"), names_lines=True, match=match)
     if key is None and _size_or_value_in(match.rest, match.term) and index not in header.across:
         return ColumnUse(index, Column(place, title, note="not understood: a size or a value stands in the header"))
-    note = "by the mapping file" if key is not None else _how(title, match.term)
+    note = "by the mapping file" if key is not None else _how(title, match.term, match)
     across = header.across.get(index)
     if across is not None:
         note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
@@ -117,8 +118,10 @@ def _size_or_value_in(rest: str, term: Term) -> bool:
     return measured and any(map(str.isdigit, rest)) and not rest.startswith("@")
 
 
-def _how(title: str, term: Term) -> str:
+def _how(title: str, term: Term, match: Match) -> str:
     """Say how a header came to name its term."""
+    if match.by_cells:
+        return BY_ITS_CELLS
     return "its name" if title.strip().casefold().startswith(term.name) else "a synonym"
 
 

@@ -71,6 +71,11 @@ def of_sheet(grid: Grid, reader: HeadingReader) -> Facts:
     return _data(reader, grid.sheet, grid.sheet_place, where) if grid.sheet else {}
 
 
+def of_captions(grid: Grid, captions: Iterable[tuple[int, int]], reader: HeadingReader) -> Facts:
+    """Return what the captions of a cross table say of its lines: "Chilled water: thickness by pipe size"."""
+    return {name: datum for at in captions for name, datum in _facts_at(grid, *at, reader).items()}
+
+
 def of_headers(columns: Iterable[Column], reader: HeadingReader, vocabulary: Vocabulary) -> Facts:
     """Return what the words over the columns that tell systems apart say of all lines: "Duct System" names a component.
 

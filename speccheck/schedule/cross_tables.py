@@ -18,12 +18,15 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.phrases import read_header, read_size_band
 from speccheck.quantities import Interval, Misread
+from speccheck.quantities.sizes import System
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader, folded, header_unit, in_degrees, split_brackets
 
 FEWEST = 2
 FEWEST_UNNAMED = 3
 _ROWS_LOOKED_AT = 12
+_DN = re.compile(r"(?<![^\W_])DN(?![^\W_])")
+_NPS = re.compile(r"(?<![^\W_])(?:NPS|IPS|in|inch|inches)(?![^\W_])|[\"″]", re.IGNORECASE)
 _BETWEEN_NAMES = re.compile(r"[/,:()]")
 _SPLIT = re.compile(r"\s*[,:;(–—]\s*|\s+-\s+|\s+(?=\W*\d|for\b|up\b|over\b|under\b|all\b)")
 
@@ -56,17 +59,22 @@ Parts = Mapping[tuple[int, int], str]
 
 
 def find_cross_columns(
-    grid: Grid, last: int, columns: Mapping[int, Parts], reader: HeaderReader, taken: frozenset[str]
+    grid: Grid,
+    last: int,
+    columns: Mapping[int, Parts],
+    reader: HeaderReader,
+    taken: frozenset[str],
+    system: str = "",
 ) -> dict[int, CrossColumn]:
     """Return the cross columns among the `columns` of a header that ends in row `last`; none where not certain.
 
     All share one axis, which no other column states (those state the terms `taken`); no two stand for the same; and
-    the cells under them are mostly what they should be.
+    the cells under them are mostly what they should be. Bare sizes are in `system` unless a heading says otherwise.
     """
     found: dict[int, _Part] = {}
     for column, parts in columns.items():
         if parts:
-            part = _part(tuple(parts.values()), reader)
+            part = _part(tuple(parts.values()), reader, system)
             if part is not None:
                 found[column] = part
     for axis in dict.fromkeys(part.axis.name for part in found.values()):
@@ -166,7 +174,7 @@ def _names_a_term(grid: Grid, row: int, reader: HeaderReader) -> bool:
 
 
 @lru_cache(maxsize=8192)
-def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
+def _part(texts: tuple[str, ...], reader: HeaderReader, system: str) -> _Part | None:
     """Return how one column reads as a band: one of its texts is a value, the others say of what and what is measured.
 
     The value mostly stands lowest, below the name of its term ("Pipe size" merged over sizes); the name of what the
@@ -175,33 +183,35 @@ def _part(texts: tuple[str, ...], reader: HeaderReader) -> _Part | None:
     for place in range(len(texts) - 1, -1, -1):
         text, others = texts[place], (*texts[:place], *texts[place + 1 :])
         measured, unit = _measured_of(others, reader)
-        found = _value_of_named(text, others, reader)
+        found = _value_of_named(text, others, reader, system)
         if found is None and place == len(texts) - 1:
             sizes_named = any(_named_inside(group, _size_term(reader)) for group in others)
-            found = _axis_value(text, reader, bare=bool(others) and (measured is not None or sizes_named))
+            bare = _bare_sizes(others, system) if others and (measured is not None or sizes_named) else None
+            found = _axis_value(text, reader, bare)
         if found is not None:
             return _Part(measured, unit, *found, text)
     lowest = texts[-1]
     for split in _SPLIT.finditer(lowest):
         name, rest = lowest[: split.start()], lowest[split.end() :].strip(" )")
         own, own_unit = _measured_of((name,), reader)
-        found = _axis_value(rest, reader, bare=True) if own is not None else None
+        found = _axis_value(rest, reader, _bare_sizes((name,), system)) if own is not None else None
         if found is not None:
             return _Part(own, own_unit, *found, rest)
     return None
 
 
-def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader) -> tuple[Term, Value] | None:
+def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader, system: str) -> tuple[Term, Value] | None:
     """Return the value that a text is of the term that a group heading names exactly, "Pipe size (DN)" over "< 25"."""
     for group in groups:
         match = reader.match(group)
         if match is None or match.term is None or match.term.tabulated or match.rest or match.misfit:
             continue
         if match.term.kind.form is Form.SIZE:
-            band = read_size_band(text, "metric" if match.unit in ("DN", "mm") else "inch-pound")
+            metric = match.unit in ("DN", "mm") or (not match.unit and system == "metric")
+            band = read_size_band(text, "metric" if metric else "inch-pound")
             value: Value | NotGiven | Misread = band if isinstance(band, Misread) else band.value
         elif match.term.of_choices or match.term.kind.ordered:
-            value = read_value(text, match.term, BareUnits(match.unit))
+            value = read_value(text, match.term, BareUnits(match.unit, system))
         else:
             continue
         if not isinstance(value, Misread | NotGiven):
@@ -251,15 +261,23 @@ def _size_term(reader: HeaderReader) -> Term | None:
     return next((term for term in terms if term.kind.form is Form.SIZE and term.tells_apart), None)
 
 
-def _axis_value(text: str, reader: HeaderReader, *, bare: bool) -> tuple[Term, Value] | None:
-    """Return the term and the value that the header of a band stands for."""
-    found = read_size_band(text, "inch-pound" if bare else None)
+def _bare_sizes(groups: Iterable[str], system: str) -> System:
+    """Return what sizes without a unit are: DN where a heading says so, else inches unless the schedule is metric."""
+    words = " ".join(groups)
+    if _DN.search(words):
+        return "metric"
+    return "metric" if system == "metric" and not _NPS.search(words) else "inch-pound"
+
+
+def _axis_value(text: str, reader: HeaderReader, bare: System | None) -> tuple[Term, Value] | None:
+    """Return the term and the value that the header of a band stands for; sizes without a unit are in `bare`."""
+    found = read_size_band(text, bare)
     if not isinstance(found, Misread) and found.term in reader.vocabulary.terms:
         return reader.vocabulary.terms[found.term], found.value
     stated = read_header(in_degrees(text), reader.vocabulary).stated
     if len(stated) == 1 and stated[0].term.tells_apart:
         return stated[0].term, stated[0].value
-    facts = reader.headings.facts(text)
+    facts = reader.headings.facts(text) or reader.headings.temperature(in_degrees(text))
     if len(facts) != 1 or reader.vocabulary.find(text) is not None:
         return None
     name, value = next(iter(facts.items()))

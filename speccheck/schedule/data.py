@@ -143,9 +143,9 @@ def _read(
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
-    note = "; ".join(
-        filter(None, (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping)))
-    )
+    by_cells = use.match is not None and use.match.by_cells
+    notes = (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping))
+    note = "; ".join(filter(None, (*notes, f"the column was read as `{term.name}` by its cells" if by_cells else "")))
     value = read_value(text if replaced is None else replaced, term, use.bare)
     assumed = _units_assumed(text, use, term, mapping) if replaced is None else ""
     problems: list[Diagnostic] = []
@@ -165,7 +165,8 @@ def _read(
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
         return Datum(NotGiven(text, doubtful[0]), text, place, note, units_assumed=assumed), [problem]
-    return Datum(value, text, place, note, inferred=bool(filled.note), units_assumed=assumed), problems
+    inferred = bool(filled.note) or by_cells
+    return Datum(value, text, place, note, inferred=inferred, units_assumed=assumed), problems
 
 
 def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:

@@ -7,9 +7,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
-from speccheck.quantities import Misread
+from speccheck.phrases import read_size_band
+from speccheck.quantities import Interval, Misread
+from speccheck.schedule.columns_by_cells import first_columns, is_corner
 from speccheck.schedule.cross_tables import CrossColumn, Parts, find_cross_columns, names_what_is_tabulated
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
@@ -93,8 +95,8 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
     """Return the header that names most terms; of such that of a cross table, with most units, of fewest rows."""
     best: tuple[tuple[int, bool, int, int], Header] | None = None
     looked_at: set[int] = set()
-    for row, columns in list(grid.columns_by_row.items())[:FIRST_HEADER_WITHIN]:
-        if not any(_names_anything(grid.text(row, column), reader, mapping) for column in columns):
+    for row in list(grid.columns_by_row)[:FIRST_HEADER_WITHIN]:
+        if not _may_be_header(grid, row, reader, mapping):
             continue
         for header in _candidates(grid, row, reader, mapping, known=frozenset(looked_at)):
             score = _score(header)
@@ -104,9 +106,18 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
     return best[1] if best is not None else None
 
 
-def _names_anything(text: str, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
-    """Whether one cell by itself could be part of a header."""
-    return reader.match(text) is not None or mapping.key_of(text, None) is not None
+def _may_be_header(grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
+    """Whether a row could be part of a header: a cell names a term, or two are ranges of sizes."""
+    texts = [grid.text(row, column) for column in grid.columns_by_row[row]]
+    if any(reader.match(text) is not None or mapping.key_of(text, None) is not None for text in texts):
+        return True
+    return sum(_FIGURE.search(text) is not None and _is_band(text) for text in texts) >= FEWEST_TERMS
+
+
+def _is_band(text: str) -> bool:
+    """Whether a text is a range of nominal sizes."""
+    band = read_size_band(text, "inch-pound")
+    return not isinstance(band, Misread) and isinstance(band.value, Interval)
 
 
 def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleMapping) -> list[Header]:
@@ -192,7 +203,7 @@ def header_of(
     matches: dict[int, Match] = {}
     places: dict[int, tuple[int, int]] = {}
     parts_of: dict[int, dict[tuple[int, int], str]] = {}
-    captions = _captions(grid, rows, reader)
+    captions = captions_of(grid, rows, reader)
     for column in _columns(grid, rows):
         origins = dict.fromkeys(grid.origin(row, column) for row in rows)
         parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
@@ -209,7 +220,19 @@ def header_of(
             matches[column] = found
         if mapped:
             del parts_of[column]
-    across = _across(grid, rows[-1], parts_of, matches, reader)
+    if _holds_data(grid, rows, reader):
+        return Header(rows[0], rows[-1], titles, {}, places)
+    corners = _corners(grid, rows[-1], matches, parts_of, reader, mapping)
+    across = _across(grid, rows[-1], parts_of, matches, reader, mapping.units, frozenset(corners))
+    if across and all(matches[column].term is each.axis for column in corners for each in across.values()):
+        matches = {column: match for column, match in matches.items() if column not in corners}
+        known = {column: match.name for column, match in matches.items()} | dict.fromkeys(across, "")
+        sure = bool(corners) or any(
+            isinstance(each.value, Interval) or each.axis.of_choices for each in across.values()
+        )
+        over = {column: " ".join(parts.values()) for column, parts in parts_of.items()}
+        listed = first_columns(grid, rows[-1], across, known, over, reader.vocabulary, mapping.units) if sure else ()
+        matches |= {column: Match(term, by_cells=True) for column, term in listed}
     matches |= {column: Match(each.measured, each.unit) for column, each in across.items()}
     if letters:
         matches |= {column: Match(term, unit) for column, term, unit in _without_title(titles, reader, mapping)}
@@ -217,7 +240,41 @@ def header_of(
     return Header(rows[0], rows[-1], titles, matches, places, across)
 
 
-def _captions(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> Parts:
+def _holds_data(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> bool:
+    """Whether the last of some rows gives a value of what a cell right above it names: "Chilled water" below "Service".
+
+    A heading that is merged over several columns may well stand over values of its term.
+    """
+    *above, last = rows
+    for column in grid.columns_by_row.get(last, ()) if above else ():
+        row = next((row for row in reversed(above) if (row, column) in grid.cells), None)
+        block = grid.block_at(row, column) if row is not None else None
+        match = reader.match(grid.text(row, column)) if row is not None and block is None else None
+        if match is not None and match.term is not None and match.term.of_choices:
+            value = read_value(grid.text(last, column).strip(), match.term)
+            if not isinstance(value, Misread | NotGiven):
+                return True
+    return False
+
+
+def _corners(
+    grid: Grid,
+    last: int,
+    matches: Mapping[int, Match],
+    parts_of: Mapping[int, Parts],
+    reader: HeaderReader,
+    mapping: ScheduleMapping,
+) -> set[int]:
+    """Return the first column where its title names a term of which no cell below it is a value: "Pipe size" over
+    services, where sizes stand across."""
+    first = min(matches, default=-1)
+    term = matches[first].term if first >= 0 and first == min(parts_of, default=-2) else None
+    if term is None or not term.tells_apart or term.kind.form is Form.TEXT or len(parts_of) <= FEWEST_TERMS:
+        return set()
+    return {first} if is_corner(grid, last, first, term, reader.vocabulary, mapping.units) else set()
+
+
+def captions_of(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> Parts:
     """Return the texts that stand alone in a row above the others and say what a cross table is of, by their cells."""
     alone = {(row, grid.columns_by_row[row][0]) for row in rows[:-1] if len(grid.columns_by_row.get(row, ())) == 1}
     texts = {origin: " ".join(grid.text(*origin).split()) for origin in sorted(alone)}
@@ -230,16 +287,20 @@ def _across(
     parts_of: Mapping[int, Parts],
     matches: Mapping[int, Match],
     reader: HeaderReader,
+    system: str,
+    corners: frozenset[int],
 ) -> dict[int, CrossColumn]:
-    """Return the columns that stand for a size, a service, a place or a material each."""
-    plain = {column for column, match in matches.items() if not match.rest}
+    """Return the columns that stand for a size, a service, a place or a material each; what the `corners` name may
+    be what stands across."""
+    plain = {column for column, match in matches.items() if not match.rest and column not in corners}
+    parts_of = {column: parts for column, parts in parts_of.items() if column not in corners}
     tabulated = {column for column in plain if (term := matches[column].term) is not None and term.tabulated}
     times = Counter(matches[column].name for column in tabulated)
     taken = frozenset(matches[column].name for column in plain - tabulated)
     open_ = {column: parts for column, parts in parts_of.items() if column not in plain}
     across = {}
     if len(open_) > 1:
-        across = find_cross_columns(grid, last, open_, reader, taken | times.keys())
+        across = find_cross_columns(grid, last, open_, reader, taken | times.keys(), system)
     perhaps = {column: parts for column, parts in parts_of.items() if column in open_ or column in tabulated}
     return across | (find_paired_columns(perhaps, reader, taken, across, times) if perhaps else {})
 

@@ -51,7 +51,7 @@ class Match(NamedTuple):
     """What a header names: the term (None where it only names the lines), the unit, and what was left over.
 
     `unit` is canonical or "", and `other_unit` a second one where the header names two; `misfit` is a unit that does
-    not measure the term; `rest` is any other words.
+    not measure the term; `rest` is any other words; `by_cells` that its cells tell what the column is.
     """
 
     term: Term | None
@@ -59,6 +59,7 @@ class Match(NamedTuple):
     rest: str = ""
     misfit: str = ""
     other_unit: str = ""
+    by_cells: bool = False
 
     @property
     def name(self) -> str:

@@ -10,10 +10,11 @@ from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.phrases import DENYING, Span, read_cell
 from speccheck.phrases.words import key_of
-from speccheck.quantities import Quantity
+from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum
 
 _LAYERS = re.compile(r"(?P<count>[2-5])\s*(?:layers?|x|@)\s*(?:of\s+|@\s*)?(?P<each>.+)", re.IGNORECASE)
+_HAS_UNIT = re.compile(r"[^\d\s.,/-]")
 _LIKE = 0.06  # as 40 mm stand for 1-1/2 in
 _ONE_DEGREE = 1.2  # kelvin
 
@@ -28,9 +29,9 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
     values = phrase.values_of(term.name)
     if len(values) != 1 or phrase.alternatives or any(asked.term is term for asked in phrase.questions):
         return None
-    remarks = [span for span in phrase.left_over if _in_brackets(text, span.start)]
-    if len(remarks) < len(phrase.left_over):
+    if any(not _in_brackets(text, span.start) for span in phrase.left_over):
         return None
+    remarks = [span for span in phrase.left_over if not _says_again(text, span, values[0], term, vocabulary, bare)]
     if any(word in DENYING for span in remarks for word in key_of(span.text)):
         return None
     if term.kind.ordered and any(_says_another(text, span, values[0], term, vocabulary, bare) for span in remarks):
@@ -48,14 +49,31 @@ def _says_another(text: str, span: Span, value: Value, term: Term, vocabulary: V
 
     The same amount in another unit is none, and neither are layers that come to it: `2" (2 layers of 1")`.
     """
-    begin = max(text.rfind(opening, 0, span.start + 1) for opening in "([") + 1
-    inner = re.split(r"[)\]]", text[begin:])[0]
+    inner = _inside(text, span)
     layers = _LAYERS.fullmatch(inner.strip())
     other = read_value(layers["each"], term, bare) if layers else None
     if isinstance(value, Quantity) and isinstance(other, Quantity) and layers:
         return not math.isclose(float(layers["count"]) * other.value, value.value, rel_tol=_LIKE)
     said = read_cell(inner, term, vocabulary, bare).values_of(term.name)
     return any(not are_alike(value, each) for each in said)
+
+
+def _says_again(text: str, span: Span, value: Value, term: Term, vocabulary: Vocabulary, bare: BareUnits) -> bool:
+    """Whether brackets hold nothing but the same amount once more, as in another unit: `2" (DN 50)`, `1" (25 mm)`.
+
+    A figure alone is no amount in brackets: the 1 of `1" (1)` is the mark of a note.
+    """
+    inner = _inside(text, span).strip()
+    if not term.kind.ordered or not _HAS_UNIT.search(inner):
+        return False
+    other = read_value(inner, term, bare)
+    return not isinstance(other, Misread | NotGiven) and are_alike(value, other)
+
+
+def _inside(text: str, span: Span) -> str:
+    """Return the words in the brackets in which some words stand."""
+    begin = max(text.rfind(opening, 0, span.start + 1) for opening in "([") + 1
+    return re.split(r"[)\]]", text[begin:])[0]
 
 
 def are_alike(value: Value, other: Value) -> bool:

@@ -260,6 +260,7 @@ def _read_sheet(
         found.account.remark(grid, row, column, mapping)
     own = _heading_rows(grid, headers[0], -1)
     over = (row for row in grid.columns_by_row if row < headers[0].first and row not in own)
+    over = (row for row in over if (grid.sheet, row) not in mapping.legend_rows)
     title = around(grid, over, {**of_sheet(grid, reader.headings), **(outer or {})}, reader.headings)
     first = around(grid, own, title.facts, reader.headings)
     _enter_around(grid, title, mapping, found)

@@ -16,6 +16,7 @@ from speccheck.schedule import codes
 
 _AROUND = (
     r"systems?|piping|pipes?|lines?|mains?|services?|schedule|insulation|thickness(?:es)?|supply|return|and|&|s ?& ?r"
+    r"|minimum|min\.|recommended|inches|in\.|mm"
 )
 _TRAILING = re.compile(rf"(?:[\s:,–—-]+(?:{_AROUND}|\(?cont(?:inue)?d?(?:'d)?\.?\)?))+$", re.IGNORECASE)
 _NEUTRAL = re.compile(rf"(?:{_AROUND}|[\s:.-])+", re.IGNORECASE)
@@ -27,7 +28,8 @@ _TEMPERATURE_AT_END = re.compile(
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
-SERVICE, PLACE = "service", "location"
+SERVICE, PLACE, INSULATION = "service", "location", "insulation"
+_DIGIT = re.compile(r"\d")
 SHORTEST_IN_HEADING = 2  # a single letter is a value only in the column of its term: sheet `S` says nothing of supply
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
@@ -47,6 +49,13 @@ class HeadingReader:
         """Return the names of the terms of which a heading gives a value."""
         return frozenset(self.said(text))
 
+    def temperature(self, text: str) -> Mapping[str, Value]:
+        """Return the temperature of the system that a text alone states with its unit: "105-140 F"."""
+        if self._temperature is None or not _DIGIT.search(text):
+            return {}
+        value = read_value(text.strip(" ()"), self._temperature)
+        return {} if isinstance(value, Misread | NotGiven) else {self._temperature.name: value}
+
     def _said(self, text: str) -> Mapping[str, Value]:
         """Return what a heading says: its values, or else what its parts say as the words of a cell do.
 
@@ -54,7 +63,16 @@ class HeadingReader:
         """
         facts = self.facts(text)
         found = facts or self._in_parts(" ".join(text.split()).strip(" :*†‡"))
-        return found if facts or SERVICE in found else {}
+        return found if facts or SERVICE in found else self._of_insulation(text)
+
+    def _of_insulation(self, text: str) -> Mapping[str, Value]:
+        """Return what a heading says of an insulation, and beside it: "FIBERGLASS WITH ASJ"."""
+        term = self._vocabulary.terms.get(INSULATION)
+        text = _NUMBERING.sub("", " ".join(text.split()).strip(" :*†‡"))
+        if term is None or len(text) > LONGEST_HEADING or any(map(str.isdigit, text)):
+            return {}
+        said = values_of(read_cell(text, term, self._vocabulary)) or {}
+        return said if INSULATION in said else {}
 
     def _in_parts(self, text: str) -> Mapping[str, Value]:
         """Return what the parts of a heading say, one after another; none where one of them is not understood."""
@@ -135,7 +153,11 @@ class HeadingReader:
 
 
 def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Value]]]:
-    """Return all terms and values by what is written for them."""
+    """Return all terms and values by what is written for them.
+
+    Where words name a material of the table itself, one whose thickness is tabulated, they name it before the parts
+    that may be of it too, as inserts are of cellular glass.
+    """
     found: dict[str, list[tuple[str, Value]]] = {}
     for term in (term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE):
         for spelling, name in term.choice_names.items():
@@ -145,6 +167,13 @@ def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Valu
     for term in vocabulary.terms.values():
         for words, answer in term.answers.items():
             found.setdefault(words, []).append((term.name, answer))
+    tabulated = {term.name for term in vocabulary.tabulated}
+    main = {name for name, term in vocabulary.terms.items() if tabulated & set(term.beside)}
+    for words, several in found.items():
+        own = [one for one in several if one[0] in main]
+        others = (vocabulary.terms[name] for name, _ in several if name not in main)
+        if len(own) == 1 and not any(other.tells_apart for other in others):
+            found[words] = own
     return found
 
 

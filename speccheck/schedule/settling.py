@@ -155,11 +155,11 @@ def _candidates(text: str, term: Term, vocabulary: Vocabulary) -> tuple[str, ...
 def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> list[str]:
     """Return the candidates that the lines around leave.
 
-    A value that they call by other words is not meant by these; and where all of them that belong to a group belong to
-    one, so does this.
+    A system that they call by other words is not meant by these; and where all of them that belong to a group belong
+    to one, so does this. One material may well go by two names: `Mineral fiber` beside fiberglass says nothing.
     """
     unnamed = [value for value in candidates if value not in around]
-    if len(unnamed) == 1 and len(candidates) == 2:
+    if term.tells_apart and len(unnamed) == 1 and len(candidates) == 2:
         return unnamed
     groups = [group for group in term.together if around & set(group)]
     if len(groups) != 1:

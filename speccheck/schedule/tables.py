@@ -13,12 +13,13 @@ from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand_columns
+from speccheck.schedule.columns_by_cells import with_columns_by_cells
 from speccheck.schedule.constants import headings_above, with_constants
-from speccheck.schedule.context import Facts, of_headers, with_facts
+from speccheck.schedule.context import Facts, of_captions, of_headers, with_facts
 from speccheck.schedule.data import read_across, read_data
 from speccheck.schedule.filling import Fillings, fill
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.header import Header
+from speccheck.schedule.header import Header, captions_of
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.legends import with_legend_columns
 from speccheck.schedule.lines import Column, Datum, Line, Remark
@@ -62,6 +63,7 @@ def read_table(
     uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
+    uses = with_columns_by_cells(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
     found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)
     fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
@@ -74,7 +76,12 @@ def read_table(
         found.diagnostics += problems
     found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
-    facts = {**(facts or {}), **of_headers([use.column for use in uses], reader.headings, reader.vocabulary)}
+    captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader.headings)
+    facts = {
+        **(facts or {}),
+        **captions,
+        **of_headers([use.column for use in uses], reader.headings, reader.vocabulary),
+    }
     for row in lines:
         data[row.number] |= dict(with_facts(data[row.number], facts))
         over = (*above, *(text for section in row.sections for text in grid.texts_of(section)))

@@ -185,3 +185,28 @@ def test_facing_shows_its_emittance(facing: str, emittance: float) -> None:
     stated = re.search(r"jacket emittance: ([\d.]+) \(worked out\)", told(run(line)))
     assert stated is not None
     assert float(stated[1]) == pytest.approx(emittance, abs=0.06)
+
+
+WATER = (
+    f"{COLD}, jacket emittance 0.9, thickness 19 mm, insulation polyisocyanurate, permeability 0.02 ng/(s.m.Pa), "
+    "vapor stop spacing 6 m"
+)
+
+
+def test_service_years_and_vapor_stops_ask_for_more(tmp_path: Path) -> None:
+    """Water, the wet surface, the spread of vapor and the length at risk are rows; what runs over years is drawn."""
+    drawn = tmp_path / "water.svg"
+    found = run(f"{WATER}, service years 20", "--units", "metric", "--picture", str(drawn))
+    assert found.return_value == 0
+    for row in ("Yearly moisture gain: ", "Water content: ", "Wet surface temperature: ", "Length at risk: 6000 mm"):
+        assert row in told(found)
+    texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
+    assert "water content, %" in texts
+    assert "wet surface temperature, C" in texts
+
+
+def test_what_lacks_an_input_cannot_be_determined() -> None:
+    """A sheet whose open share nobody states leaves the water open, and the status says that something is."""
+    found = run(f"{WATER}, retarder permeance 0.02 perm, service years 20", "--units", "metric")
+    assert found.return_value == 2
+    assert "Water content: cannot be determined: information needed: retarder open share" in told(found)

@@ -91,3 +91,21 @@ def test_page_with_pictures_is_the_same_again(condensation: Ruleset) -> None:
     """The same matrix gives the same page, drawings included."""
     lines = {"WET-1": WET, "DRY-1": DRY}
     assert render_page(matrix_of(condensation, lines)) == render_page(matrix_of(condensation, lines))
+
+
+def test_water_that_does_not_comply_has_its_course() -> None:
+    """A line whose insulation holds too much water has the picture of its years, with the stated ones named."""
+    rules = parse_ruleset("""ruleset "Water"
+  speaks mechanical insulation
+
+clause 1 "Water in the insulation"
+  shall water content be at most 5 %
+""").ruleset
+    assert rules is not None
+    wet = f"{DRY}, permeability 0.1 perm.in, service years 10"
+    page = read_page(render_page(matrix_of(rules, {"WET-1": wet, "NEW-1": wet.replace("years 10", "years 0.1")})))
+    (figure,) = page.named("figure")
+    assert "water content, %" in figure.text
+    assert "service years" in figure.text
+    assert "% at 10" in figure.text
+    assert "Surface temperatures and courses" in [one.text for one in page.named("h2")]

@@ -47,6 +47,15 @@ def test_return_of_hot_water_under_plumbing_recirculates(tmp_path: Path) -> None
     assert stated(read(tmp_path, rows.format("CHW")), "service")[0] == "heating hot water"
 
 
+def test_a_material_may_go_by_two_names(tmp_path: Path) -> None:
+    """Mineral fiber beside fiberglass may be fiberglass all the same: it is a question, and never mineral wool."""
+    rows = "Mark,Service,Insulation,Size (in),Thk (in)\n1,CHW,Fiberglass,2,1\n2,steam,Mineral fiber,2,2\n"
+    schedule = read(tmp_path, rows)
+    assert stated(schedule, "insulation") == ["fiberglass", None]
+    asked = next(each for each in schedule.diagnostics if each.code == "S317")
+    assert asked.message == "`Mineral fiber` may be fiberglass or mineral wool"
+
+
 def test_celsius_under_fahrenheit_is_doubtful(tmp_path: Path) -> None:
     """Chilled water at 6 F and steam at 121 F cannot be: neither is a value or accounted for, and it is said why."""
     schedule = read(

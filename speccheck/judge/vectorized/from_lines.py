@@ -102,7 +102,8 @@ def _columns(
     count: int, terms: Mapping[str, Term], given: Mapping[str, _Given], ruleset: Ruleset, lines: Sequence[Line] | None
 ) -> Columns:
     """Return the columns of given values; `lines` are the lines themselves, where there are any."""
-    texts = {text: code for code, text in enumerate(_texts(terms, given))}
+    assumed = [one.value for one in ruleset.assumptions if one.term.kind.form is Form.TEXT]
+    texts = {text: code for code, text in enumerate(_texts(terms, given, assumed))}
     columns = {
         name: column_of(stated.values, terms[name], texts, units=ruleset.nominal_metric).take(stated.numbers)
         for name, stated in given.items()
@@ -119,10 +120,10 @@ def _columns(
     )
 
 
-def _texts(terms: Mapping[str, Term], given: Mapping[str, _Given]) -> list[str]:
-    """Return the free texts that occur, each once."""
+def _texts(terms: Mapping[str, Term], given: Mapping[str, _Given], assumed: Sequence[Value]) -> list[str]:
+    """Return the free texts that occur and those that are assumed, each once."""
     found = (value for name, stated in given.items() if terms[name].kind.form is Form.TEXT for value in stated.values)
-    return list(dict.fromkeys(value for value in found if isinstance(value, str)))
+    return list(dict.fromkeys(value for value in (*found, *assumed) if isinstance(value, str)))
 
 
 def _size_ranges(term: Term, stated: _Given) -> SizeRanges:

@@ -96,6 +96,9 @@ class Terms:
     def _with_assumptions(self, term: Term) -> int:
         found = self._stated(term)
         for one, stands in self._standing(term):
+            if term.kind.form is Form.TEXT:
+                found = self._assumed_text(str(one.value), found, stands)
+                continue
             value = self._column_value(one.value, term)
             found = self.circuit.result(
                 ("assumed", repr(value)),
@@ -104,6 +107,15 @@ class Terms:
                 stands,
             )
         return found
+
+    def _assumed_text(self, text: str, found: int, stands: int) -> int:
+        """Return a column of texts with an assumed one where it stands; its code is that of the columns at hand."""
+        return self.circuit.result(
+            ("assumed text", text),
+            lambda block, values, rows: np.where(rows, block.columns.texts[text], values),
+            found,
+            stands,
+        )
 
     def _standing(self, term: Term) -> list[tuple[Assumed, int]]:
         """Return what is assumed of a term, and where each assumption stands: the first one whose conditions hold."""

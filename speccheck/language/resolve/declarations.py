@@ -104,7 +104,9 @@ def _value(names: Names, syntax: AssumptionSyntax, term: Term) -> Single | None:
             return resolve_choice(names, syntax.value, term)
         if term.kind.form is Form.YES_NO and syntax.value.text in ("yes", "no"):
             return syntax.value.text == "yes"
-        help = "assume a quantity, a size, a number, a value of a term with a closed list, or `yes` or `no`"
+        if term.kind.form is Form.TEXT:
+            return syntax.value.text
+        help = "assume a quantity, a size, a number, a value of a term with a closed list, words, or `yes` or `no`"
         names.error("L203", f"`{syntax.value.text}` is not {term.kind.described}", syntax.value, help)
         return None
     if term.kind.form not in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER):

@@ -9,6 +9,8 @@ Files:
     dimensions   calculations about dimensions and about what the tables say of a material
     freezing     calculations about still water in cold surroundings
     heat         surface temperature, heat flow, and the minimum thickness for an outcome
+    moisture     calculations about water in cold insulation: what a year brings, what it conducts then, how far a
+                 breach reaches
     surfaces     the lines as systems: their shapes, faces and methods, and what they lack
     touch        calculations about hands on surfaces: the temperature from which a touch may burn
     vapor        calculations about water vapor and about counts in a run

@@ -11,12 +11,14 @@ from speccheck.physics.calculations.calculation import Calculation, Column, eval
 from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
 from speccheck.physics.calculations.heat import HEAT
+from speccheck.physics.calculations.moisture import MOISTURE
 from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
 from speccheck.physics.working import Working
 
 CALCULATIONS: dict[str, Calculation] = {
-    calculation.name: calculation for calculation in (*DIMENSIONS_AND_TABLES, *AIR, *HEAT, *FREEZING, *VAPOR, *TOUCH)
+    calculation.name: calculation
+    for calculation in (*DIMENSIONS_AND_TABLES, *AIR, *HEAT, *FREEZING, *VAPOR, *TOUCH, *MOISTURE)
 }
 """Every calculation by the name of the value that it gives."""
 

@@ -42,7 +42,7 @@ def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -
     causes[places] = np.where(open_yet, found, before)
 
 
-def _actual_thickness(inputs: Inputs) -> Array:
+def actual_thickness(inputs: Inputs) -> Array:
     """Return the actual thickness, 0 if bare: by the outside diameter of the insulation on pipes where it is known."""
     outside = inputs.numbers("insulation outside diameter")
     pipe, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
@@ -60,13 +60,13 @@ def _bare(inputs: Inputs) -> Flags:
 def _layer(inputs: Inputs) -> tuple[Layer, tuple[tuple[Flags, str], ...]]:
     """Return the insulation as one layer, and what lines lack for it; a bare line lacks nothing."""
     bare, conductivity = _bare(inputs), inputs.numbers("conductivity")
-    thickness = _actual_thickness(inputs)
+    thickness = actual_thickness(inputs)
     lacks = ((np.isnan(thickness), "thickness"), (~bare & np.isnan(conductivity), "conductivity"))
     return Layer(thickness, np.where(bare, 1.0, conductivity)), lacks
 
 
-def _solved(inputs: Inputs, wanted: str) -> Outcome:
-    """Solve the insulated lines and return the wanted value, with every step."""
+def solved(inputs: Inputs, wanted: str) -> Outcome:
+    """Solve the insulated lines and return the wanted value by its name, with every step."""
     lines = lines_of(inputs)
     layer, lacks = _layer(inputs)
     thickness = as_array(layer.thickness)
@@ -197,7 +197,7 @@ def _flow(inputs: Inputs) -> Outcome:
 def _solving(name: str, dimension: str, method: str) -> Calculation:
     """Return a calculation whose value is one part of the solved system."""
     asked = LOSS if name in ("heat flow", "surface heat flow") else SURFACE
-    return Calculation(name, dimension, asked + LAYER, method, C680, lambda inputs: _solved(inputs, name))
+    return Calculation(name, dimension, asked + LAYER, method, C680, lambda inputs: solved(inputs, name))
 
 
 CONDUCTIVITY = (Input("conductivity", "conductivity"),)

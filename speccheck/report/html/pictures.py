@@ -1,6 +1,7 @@
-"""The pictures of the page: surface temperature and heat flow against thickness, for lines whose surface is judged.
+"""The pictures of the page: surface temperature and heat flow against thickness, for lines whose surface is judged, and
+the courses of other values that run over years or lengths.
 
-A line has a picture where a clause that works its surface temperature out finds that it does not comply.
+A line has a picture where a clause that works such a value out finds that it does not comply.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from speccheck.judge.courses import DRAWN, courses
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.core.wording import value_text
@@ -19,17 +21,19 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 SURFACE = ("surface temperature", "condensation thickness", "touch thickness")
+PICTURED = (*SURFACE, *DRAWN)
 MOST = 40
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture with the number of its line and the clause that asked for it."""
+    """A picture with the number of its line and the clause that asked for it; a course runs over years or lengths."""
 
     line: int
     title: str
     clause: str
     drawing: Markup
+    course: bool = False
 
 
 def pictures(matrix: Matrix) -> tuple[Picture, ...]:
@@ -37,7 +41,7 @@ def pictures(matrix: Matrix) -> tuple[Picture, ...]:
     clauses = [
         number
         for number, clause in enumerate(matrix.ruleset.clauses)
-        if any(term.computed and term.name in SURFACE for term in terms_of(conditions_of(clause)))
+        if any(term.computed and term.name in PICTURED for term in terms_of(conditions_of(clause)))
     ]
     found: list[Picture] = []
     for line, row in enumerate(matrix.cells):
@@ -53,13 +57,21 @@ def _picture(matrix: Matrix, number: int, clause_number: int) -> Picture | None:
 
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.judge.judging import Judge
+    from speccheck.report.course_picture import draw_courses
     from speccheck.report.thickness_picture import draw_thickness
 
     line, clause = matrix.schedule.lines[number], matrix.ruleset.clauses[clause_number]
     failing = [one for one in Judge(matrix.ruleset).judgements(clause, line) if one.verdict is Verdict.FAILS]
-    curve = thickness_curve(failing[0].case, matrix.ruleset.units) if failing else None
-    if not isinstance(curve, ThicknessCurve):
+    if not failing:
         return None
-    sizes = [value_text(value, matrix.ruleset.units) for _, value in failing[0].varied]
+    system, case = matrix.ruleset.units, failing[0].case
+    sizes = [value_text(value, system) for _, value in failing[0].varied]
     title = ", ".join((f"{line.name}: {brief(line)}", *(f"at {size}" for size in sizes)))
-    return Picture(number, title, clause_label(clause), Markup(draw_thickness(curve, title, matrix.ruleset.units)))
+    names = tuple(term.name for term in terms_of(conditions_of(clause)) if term.computed and term.name in DRAWN)
+    if names:
+        shown = courses(case, names)
+        drawing = draw_courses(shown, title, system) if shown else ""
+    else:
+        curve = thickness_curve(case, system)
+        drawing = draw_thickness(curve, title, system) if isinstance(curve, ThicknessCurve) else ""
+    return Picture(number, title, clause_label(clause), Markup(drawing), bool(names)) if drawing else None

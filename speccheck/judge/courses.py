@@ -1,0 +1,96 @@
+"""Courses: what a line asks for beside its surface and its heat flow, and how that runs over one of its inputs.
+
+In: a case, as the judge has it. Out: the values that it asks for, each with its working, and the courses of those that
+are worth a picture. Everything is in SI units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from speccheck.judge.computing import plain
+from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.physics.calculations.all import CALCULATIONS, work_out, work_out_lines
+from speccheck.physics.working import Working
+
+POINTS = 61
+REACH = 1.5
+"""How far a course goes beyond what is stated."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A computed value, the input whose statement asks for it, and the input over which its course is drawn, if any."""
+
+    name: str
+    by: str
+    over: str = ""
+
+
+ASKED = (
+    Asked("yearly moisture gain", "service years"),
+    Asked("water content", "service years", over="service years"),
+    Asked("wet conductivity", "service years"),
+    Asked("wet surface temperature", "service years", over="service years"),
+    Asked("vapor spread", "vapor stop spacing"),
+    Asked("length at risk", "vapor stop spacing"),
+)
+"""The values beside surface and heat flow, in the order in which they are shown."""
+
+DRAWN = tuple(one.name for one in ASKED if one.over)
+"""The names of the values that have a course."""
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """How a value runs over one of its inputs; `stated` and `value` are the point that the line states."""
+
+    name: str
+    dimension: str
+    over: str
+    over_dimension: str
+    places: tuple[float, ...]
+    values: tuple[float, ...]
+    stated: float
+    value: float
+
+
+def asked_values(case: Mapping[str, Single | NotGiven]) -> tuple[Working, ...]:
+    """Return the values that a case asks for, with their working or with what stops them."""
+    given = _plain(case)
+    return tuple(work_out(one.name, given) for one in ASKED if one.by in given)
+
+
+def courses(case: Mapping[str, Single | NotGiven], names: tuple[str, ...] = DRAWN) -> tuple[Course, ...]:
+    """Return the courses of a case among `names`; what cannot be worked out has none."""
+    given = _plain(case)
+    found = (_course(one, given) for one in ASKED if one.over in given and one.by in given and one.name in names)
+    return tuple(course for course in found if course is not None)
+
+
+def _course(asked: Asked, given: Mapping[str, float | str]) -> Course | None:
+    """Return how a value runs from nothing to beyond what is stated."""
+    made, stated = CALCULATIONS[asked.name], given[asked.over]
+    value = work_out(asked.name, given).value
+    if value is None or not isinstance(stated, float | int) or not 0 < stated < np.inf:
+        return None
+    places = np.linspace(0.0, REACH * stated, POINTS)
+    values = work_out_lines(asked.name, {**given, asked.over: places}).values
+    if not np.any(np.isfinite(values)):
+        return None
+    over = _dimension(asked.over)
+    return Course(
+        asked.name, made.dimension, asked.over, over, tuple(places.tolist()), tuple(values.tolist()), stated, value
+    )
+
+
+def _dimension(name: str) -> str:
+    """Return the dimension of an input, as the calculations have it."""
+    return next(each.dimension for made in CALCULATIONS.values() for each in made.inputs if each.name == name)
+
+
+def _plain(case: Mapping[str, Single | NotGiven]) -> dict[str, float | str]:
+    return {name: value for name, stated in case.items() if (value := plain(stated)) is not None}
