@@ -214,3 +214,28 @@ def test_an_interruption_says_what_was_written_before(folder: Path) -> None:
     )
     found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
     assert (found.returncode, found.stderr.strip()) == (3, "stopped; written before that: out.html")
+
+
+def test_a_ruleset_put_in_the_house_style_stays_its_writers(folder: Path) -> None:
+    """Formatting says that it wrote the file; a report of that name is refused afterwards as it was before."""
+    untidy = 'ruleset "T"\n  speaks mechanical insulation\nclause 1 "A"\n  shall service be steam\n'
+    (folder / "theirs.clauses").write_text(untidy, encoding="utf-8")
+    told = run("format", "theirs.clauses")
+    assert (told.return_value, told.output) == (0, "wrote theirs.clauses\n")
+    kept = (folder / "theirs.clauses").read_bytes()
+    assert kept != untidy.encode()
+    refused = run("draft", "section.txt", "--into", "theirs.clauses")
+    assert (refused.return_value, "R107" in refused.output) == (3, True)
+    assert (folder / "theirs.clauses").read_bytes() == kept
+
+
+def test_a_portfolio_says_what_it_wrote(folder: Path) -> None:
+    """The reports of a whole folder are told at the end, as those of every other command are."""
+    (folder / "all").mkdir()
+    (folder / "schedule.csv").rename(folder / "all" / "schedule.csv")
+    call = ("portfolio", "all", "--against", "small.clauses", "--into", "judged", "--workers", "1", "--quiet")
+    told = run(*call).output.splitlines()
+    names = [line.removeprefix("wrote ") for line in told if line.startswith("wrote ")]
+    assert [Path(name).name for name in names[:2]] == ["summary.json", "summary.html"]
+    assert len(names) == 3
+    assert {name for name in names if not (folder / name).is_file()} == set()

@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _STYLES = {Verdict.FAILS: "bold red", Verdict.CANNOT_TELL: "bold cyan"}
-MOST_CLAUSES = {Verdict.FAILS: 12, Verdict.CANNOT_TELL: 3}
+MOST_CLAUSES = {Verdict.FAILS: 8, Verdict.CANNOT_TELL: 2}
 MOST_DATA, MOST_ROWS, MOST_LINES = 6, 5, 4
-_REST = "`--full` prints every reason, what is needed from whom, and how the schedule was read."
+_REST = "`--full` prints every reason, what is needed, and how the schedule was read."
 
 
 def print_short(matrix: Matrix, console: Console | None = None, *, width: int | None = None) -> None:
@@ -44,8 +44,7 @@ def print_short(matrix: Matrix, console: Console | None = None, *, width: int | 
     _print_needed(page, matrix)
     _print_beside(page, matrix)
     page.line()
-    for caution in wording.STANDING_CAUTIONS:
-        page.line(caution, "dim")
+    page.line(wording.SHORT_CAUTION, "dim")
     page.line()
     _print_outcome(page, matrix, result)
 
