@@ -78,17 +78,14 @@ def _tell_files(schedule: Schedule) -> None:
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
     """Return the matrix; a long run shows a bar where errors are printed, if that is a terminal."""
-    from speccheck.judge import Judge
-    from speccheck.review.matrix import Matrix
     from speccheck.review.reviewing import Reasons, judge_schedule
 
     if not written:
         return judge_schedule(schedule, ruleset, reasons=Reasons.FINDINGS if printed else Reasons.NONE)
     if len(schedule.lines) * len(ruleset.clauses) < LONG:
         return judge_schedule(schedule, ruleset)
-    judge = Judge(ruleset)
-    with click.progressbar(schedule.lines, label="judging", file=sys.stderr) as lines:
-        return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
+    with click.progressbar(range(len(ruleset.clauses)), label="judging", file=sys.stderr) as numbers:
+        return judge_schedule(schedule, ruleset, numbers=numbers)
 
 
 def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:

@@ -14,10 +14,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from speccheck.judge.judgement import Verdict
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.html import page as page_module
 from speccheck.report.html.details import packed
 from speccheck.report.html.page import render_page
-from speccheck.report.wording import STANDING_CAUTIONS, mark
+from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
 from tests.report.page_reader import PageReader, ReadElement, read_page
 from tests.some import some

@@ -11,6 +11,8 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
+    CellWord,
     Comparison,
     Condition,
     Every,
@@ -28,6 +30,7 @@ from speccheck.language.core import (
     Readings,
     Relation,
     Some,
+    Table,
     TermValue,
     Within,
 )
@@ -176,7 +179,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
     if syntax.relation in ("is within", "is not within"):
-        return _resolve_within(names, syntax, left)
+        return _by_cells(_resolve_within(names, syntax, left))
     of = term_behind(left)
     if syntax.relation in ("is", "is not") and _family(syntax.others, of) is not None:
         chosen = _resolve_one_of(names, syntax, left)
@@ -188,7 +191,8 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
         return None
     parts = [
-        _comparison(names, syntax, left, relation, right) for relation, right in zip(relations, rights, strict=True)
+        _by_cells(_comparison(names, syntax, left, relation, right))
+        for relation, right in zip(relations, rights, strict=True)
     ]
     whole = tuple(part for part in parts if part is not None)
     if len(whole) < len(relations):
@@ -290,6 +294,34 @@ def term_behind(amount: Amount) -> Term | None:
         case NamedAmount(_, inner):
             return term_behind(inner)
         case Literal() | Arithmetic() | Adjusted():
+            return None
+        case _:
+            assert_never(amount)
+
+
+def _by_cells(comparison: Comparison | None) -> Condition | None:
+    """Return a comparison that asks nothing, or cannot be met, where cells of the tables compared with say so."""
+    found: Condition | None = comparison
+    for side in () if comparison is None else (comparison.left, comparison.right):
+        table = table_behind(side)
+        if comparison is None or found is None or table is None:
+            continue
+        permitted, asked = (Negation(CellSays(table, word, comparison.place), comparison.place) for word in CellWord)
+        if any(table.saying(CellWord.NOT_PERMITTED)):
+            found = AskedIf(found, permitted, permitted, comparison.place, by_table=True)
+        if any(table.saying(CellWord.NOTHING_REQUIRED)):
+            found = AskedIf(found, asked, None, comparison.place, by_table=True)
+    return found
+
+
+def table_behind(amount: Amount) -> Table | None:
+    """Return the table that an amount is looked up in, be it behind a definition."""
+    match amount:
+        case Lookup(table):
+            return table
+        case NamedAmount(_, inner):
+            return table_behind(inner)
+        case Literal() | TermValue() | Arithmetic() | Adjusted():
             return None
         case _:
             assert_never(amount)

@@ -263,12 +263,12 @@ class Vocabulary:
     additions: tuple[Addition, ...] = ()
 
     def extended(self, additions: Iterable[Addition]) -> Vocabulary:
-        """Return the vocabulary with what others add to its terms."""
+        """Return the vocabulary with what others add to its terms; the same one where they add nothing."""
+        mine = [one for one in additions if one.term in self.terms]
         terms = dict(self.terms)
-        for one in additions:
-            if one.term in terms:
-                terms[one.term] = one.to(terms[one.term])
-        return replace(self, terms=terms)
+        for one in mine:
+            terms[one.term] = one.to(terms[one.term])
+        return replace(self, terms=terms) if mine else self
 
     @cached_property
     def spellings(self) -> Mapping[str, str]:
