@@ -41,6 +41,7 @@ Files:
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
+    weather       `speccheck weather`: what a weather file says of humidity, and a ruleset that assumes its hours
     waiting       what a person at a terminal sees while a command works for longer than a second
     test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
     system        `speccheck system`: surface temperature, heat flow and minimum thickness of one system
@@ -78,6 +79,7 @@ COMMANDS = {
     "proofread": "look for gaps, clashes and redundant wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",
     "system": "work one system out: will it sweat, will it burn, how thick must it be",
+    "weather": "sum up a weather file, and write a ruleset that assumes its hours",
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",

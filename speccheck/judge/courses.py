@@ -31,6 +31,8 @@ class Asked:
 
 
 ASKED = (
+    Asked("sweating hours", "weather", over="thickness"),
+    Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
     Asked("water content", "service years", over="service years"),
     Asked("wet conductivity", "service years"),

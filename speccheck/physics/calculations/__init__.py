@@ -13,5 +13,7 @@ Files:
                  breach reaches
     surfaces     the lines as systems: their shapes, faces and methods, and what they lack
     touch        calculations about hands on surfaces: the temperature from which a touch may burn
+    weather      calculations about the weather of a year: hours in which a surface sweats, and the dew point that few
+                 hours exceed
     vapor        calculations about water vapor and about counts in a run
 """
