@@ -32,6 +32,7 @@ clause 9 "Thickness of steam"
 """
 LINE = """pipe size 4 in, pipe material steel, insulation elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F),
 jacket emittance 0.9, operating temperature 42 F, ambient temperature 80 F, relative humidity 90 %, thickness 1 in"""
+WEATHER = Path(__file__).parents[2] / "examples" / "weather" / "emberlow-hollow.epw"
 CHECK = ("check", "schedule.csv", "--against", "small.clauses")
 
 # Every option of every command that names a file to write, with a call that writes it.
@@ -55,6 +56,7 @@ WRITES = [
     ("prose", "small.clauses", "--word"),
     ("examples", "small.clauses", "--into"),
     ("system", LINE, "--picture"),
+    ("weather", str(WEATHER), "--into"),
     ("draft", "section.txt", "--into"),
     ("draft", "section.txt", "--into", "drafted.clauses", "--page"),
 ]
