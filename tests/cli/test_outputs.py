@@ -241,3 +241,12 @@ def test_a_portfolio_says_what_it_wrote(folder: Path) -> None:
     assert [Path(name).name for name in names[:2]] == ["summary.json", "summary.html"]
     assert len(names) == 3
     assert {name for name in names if not (folder / name).is_file()} == set()
+
+
+def test_a_weather_file_is_not_written_over(folder: Path) -> None:
+    """Its hours may have taken a station a year: not even `--replace` puts a ruleset in their place."""
+    (folder / "year.epw").write_bytes(WEATHER.read_bytes())
+    found = run("weather", "year.epw", "--into", "year.epw", "--replace")
+    assert found.return_value == 3 or isinstance(found.exception, SystemExit)
+    assert "R102" in found.output
+    assert (folder / "year.epw").read_bytes() == WEATHER.read_bytes()
