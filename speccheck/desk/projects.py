@@ -158,7 +158,7 @@ class Project:
         before = path.read_bytes() if path.is_file() else None
         content = data.encode("utf-8") if isinstance(data, str) else data
         self._history.remember(file, before, content, what, joined=joined)
-        problem = write_whole(path, content, replace=True)
+        problem = write_whole(path, content, replace=True, theirs=True)
         if problem is not None:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
@@ -196,7 +196,7 @@ class Project:
         path, before = self.inside(*write.file.split("/")), self._history.before(write.number)
         if not write.was:
             path.unlink(missing_ok=True)
-        elif (problem := write_whole(path, before.read_bytes(), replace=True)) is not None:
+        elif (problem := write_whole(path, before.read_bytes(), replace=True, theirs=True)) is not None:
             raise NotWritten(problem.message)
         self._history.forget(write.number)
 
