@@ -12,6 +12,8 @@ import click
 
 from speccheck.cli import INTERRUPTED, UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
+from speccheck.cli.outputs import Outputs
+from speccheck.cli.saying import say, say_again
 from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
@@ -76,18 +78,21 @@ def command(
         run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=on, progress=_progress())
         if isinstance(run, Diagnostic):
             raise UnusableInput("the portfolio cannot be judged", [run])
-        totals = write_portfolio_files(run, ruleset)
+        totals, written = write_portfolio_files(run, ruleset)
     except OSError as error:
         return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}", UNUSABLE)
     except KeyboardInterrupt:
         return _ended("stopped", INTERRUPTED)
     _print(run, totals, quiet=quiet)
-    return totals.status
+    outputs = Outputs({})
+    for path in written:
+        outputs.wrote(path)
+    return outputs.finish(totals.status)
 
 
 def _ended(why: str, status: int) -> int:
     """Say why a run ended early, and return its status."""
-    click.echo(f"{why}; what was judged is kept, run again to go on", err=True)
+    say(f"{why}; what was judged is kept, run again to go on", err=True)
     return status
 
 
@@ -95,7 +100,7 @@ def _progress() -> Callable[[int], None] | None:
     """Return what shows how far a run has come, where errors are printed on a terminal."""
     if not sys.stderr.isatty():
         return None
-    return lambda done: click.echo(f"\r{done:,} judged ", nl=False, err=True)
+    return lambda done: say_again(f"{done:,} judged ")
 
 
 def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
@@ -103,8 +108,8 @@ def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
     from speccheck.report.terminal.portfolio import print_portfolio
 
     if quiet:
-        click.echo(" ".join((heading(totals), *sentences(totals))))
+        say(" ".join((heading(totals), *sentences(totals))))
     else:
         print_portfolio(totals, run.left)
     if run.kept:
-        click.echo(f"{run.judged:,} judged now, {run.kept:,} kept from an earlier run.")
+        say(f"{run.judged:,} judged now, {run.kept:,} kept from an earlier run.")

@@ -10,6 +10,7 @@ be used gives a schedule without lines and an error among its diagnostics.
 Files:
 
     accounting        what became of every filled cell, and what a person still has to read
+    centered_labels   labels on the middle row of their block, without a merged cell
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
     columns_by_cells  columns known by their cells: below the corner of a cross table, and below "Description"

@@ -42,7 +42,7 @@ def tag_width(label: str) -> float:
 
 
 def frame(weight: Weight, width: float, height: float) -> bytes:
-    """Return the drawing of a highlighted cell: a tint that lets the print through, and the frame of its weight."""
+    """Return the drawing of a highlighted cell (in points): a tint, and the frame of its weight."""
     look, half = LOOKS[weight], LOOKS[weight].width / 2
     fill = tuple(max(1 - (1 - part) / THROUGH, 0.0) for part in look.tint)
     dashes = " ".join(f"{dash:g}" for dash in look.dashes)
