@@ -32,6 +32,7 @@ clause 9 "Thickness of steam"
 """
 LINE = """pipe size 4 in, pipe material steel, insulation elastomeric foam, conductivity 0.25 Btu.in/(h.ft2.F),
 jacket emittance 0.9, operating temperature 42 F, ambient temperature 80 F, relative humidity 90 %, thickness 1 in"""
+WEATHER = Path(__file__).parents[2] / "examples" / "weather" / "emberlow-hollow.epw"
 CHECK = ("check", "schedule.csv", "--against", "small.clauses")
 
 # Every option of every command that names a file to write, with a call that writes it.
@@ -57,6 +58,7 @@ WRITES = [
     ("system", LINE, "--picture"),
     ("draft", "section.txt", "--into"),
     ("draft", "section.txt", "--into", "drafted.clauses", "--page"),
+    ("weather", str(WEATHER), "--into"),
 ]
 
 
@@ -126,7 +128,7 @@ def test_a_command_writes_over_no_work_of_others(folder: Path, words: tuple[str,
 def test_a_command_writes_over_nothing_that_it_read(folder: Path, words: tuple[str, ...], read: str) -> None:
     """Neither the schedule nor the ruleset nor one that it builds on is replaced, not even with `--replace`."""
     reads = read in words or (read == "base.clauses" and "small.clauses" in words) or read == "small.clauses"
-    if not reads or words[0] in ("system", "draft"):
+    if not reads or words[0] in ("system", "draft", "weather"):
         pytest.skip("this command does not read that file")
     before = contents(folder)
     found = run(*words, read, "--replace")
