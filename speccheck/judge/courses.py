@@ -37,6 +37,13 @@ ASKED = (
     Asked("heat trace load", "maintained temperature", over="thickness"),
     Asked("run heat flow", "hanger loss share", over="run length"),
     Asked("sweating hours", "weather", over="thickness"),
+    Asked("yearly heat", "operating hours"),
+    Asked("yearly energy", "energy efficiency"),
+    Asked("yearly cost", "energy price", over="thickness"),
+    Asked("bare yearly cost", "energy price"),
+    Asked("required yearly cost", "required thickness"),
+    Asked("yearly carbon", "carbon factor"),
+    Asked("economic thickness", "insulation price"),
     Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
     Asked("water content", "service years", over="service years"),
@@ -46,6 +53,9 @@ ASKED = (
     Asked("length at risk", "vapor stop spacing"),
 )
 """The values beside surface and heat flow, in the order in which they are shown."""
+
+SAID_IN = {"yearly heat": "kWh", "yearly energy": "kWh", "yearly carbon": "kg"}
+"""What values that are bare numbers are in."""
 
 DRAWN = tuple(one.name for one in ASKED if one.over)
 """The names of the values that have a course."""
