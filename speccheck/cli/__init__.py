@@ -37,6 +37,7 @@ Files:
     reports       the reports that commands write: their options, and each of them written whole or not at all
     requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
                   sources
+    saying        sentences printed without the control codes that a file, or its name, may hold
     rulesets      `speccheck rulesets`: the shipped rulesets, what they were taken from, and what is not there
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
@@ -53,7 +54,7 @@ import gc
 import os
 import sys
 from importlib import import_module
-from io import TextIOWrapper
+from io import StringIO, TextIOWrapper
 from typing import Any, NoReturn
 
 import click
@@ -168,10 +169,12 @@ def main() -> None:
         status = speccheck.main(standalone_mode=False)
         sys.stdout.flush()
     except click.ClickException as problem:
-        problem.show()
+        told = StringIO()
+        problem.show(told)
+        _say(told.getvalue().rstrip("\n"))
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
-        click.echo(f"stopped; {_written_so_far()}", err=True)
+        _say(f"stopped; {_written_so_far()}")
         sys.exit(UNUSABLE)
     except SystemExit as stop:
         # The library of consoles ends with status 1 where the output was closed ("... | head"), which is no verdict.
@@ -183,6 +186,13 @@ def main() -> None:
             _stop_printing(problem)
         _stop_at_fault(problem)
     sys.exit(status if isinstance(status, int) else 0)
+
+
+def _say(text: str) -> None:
+    """Print why a run ended; what prints is imported only then."""
+    from speccheck.cli.saying import say
+
+    say(text, err=True)
 
 
 def _written_so_far() -> str:
@@ -202,7 +212,7 @@ def _stop_printing(problem: BaseException) -> NoReturn:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python fails once more when it flushes
     if not isinstance(problem, BrokenPipeError):
         why = (getattr(problem, "strerror", None) or "the output cannot be printed").lower()
-        click.echo(f"stopped: {why}", err=True)
+        _say(f"stopped: {why}")
     sys.exit(UNUSABLE)
 
 
@@ -215,10 +225,9 @@ def _stop_at_fault(problem: Exception) -> NoReturn:
     frames = extract_tb(problem.__traceback__)
     ours = next((one for one in reversed(frames) if f"{os.sep}speccheck{os.sep}" in one.filename), frames[-1])
     where = f"{os.path.basename(ours.filename)}, line {ours.lineno}"
-    click.echo(
+    _say(
         f"speccheck failed: a fault of the program, and no verdict on anything ({type(problem).__name__} in {where}); "
         f"{_written_so_far()}\n"
         "help: please report it with the command and the files; SPECCHECK_TRACEBACK=1 in the environment shows more",
-        err=True,
     )
     sys.exit(UNUSABLE)

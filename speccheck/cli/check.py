@@ -11,6 +11,7 @@ from speccheck.cli.asked import Asked, submittal_and_ruleset
 from speccheck.cli.beside import BESIDE, beside_options, held_against
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
+from speccheck.cli.saying import say
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -72,8 +73,8 @@ def _tell_files(schedule: Schedule) -> None:
 
     for found in schedule.diagnostics:
         if found.code == FILE_READ_AS:
-            click.echo(found.message.replace("`", ""))
-    click.echo()
+            say(found.message.replace("`", ""))
+    say()
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
@@ -99,7 +100,7 @@ def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
         from speccheck.report.unchecked import unchecked_sentence
 
         unchecked = unchecked_sentence(matrix.ruleset)
-        click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
+        say(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
     elif full:
         from speccheck.report.terminal.report import print_matrix
 

@@ -8,6 +8,7 @@ import click
 
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, show
+from speccheck.cli.saying import say
 from speccheck.inputs import UnusableInput
 
 
@@ -42,7 +43,7 @@ def command(files: tuple[Path, ...], check: bool) -> int:
         if formatted == source.text:
             continue
         changed += 1
-        click.echo(f"{path.name} {'is not in the house style' if check else 'formatted'}")
+        say(f"{path.name} {'is not in the house style' if check else 'formatted'}")
         problem = None if check else write_whole(path, formatted, replace=True)
         if problem is not None:
             show([problem])

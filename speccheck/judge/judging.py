@@ -6,7 +6,7 @@ and at each temperature where the verdict could change; the worst of these verdi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import islice
@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
-from speccheck.judge.breakpoints import breakpoints
+from speccheck.judge.breakpoints import Limits
 from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
 from speccheck.judge.explaining import table_uses
@@ -24,7 +24,6 @@ from speccheck.judge.operations import Rules
 from speccheck.judge.runs import Varied
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of
-from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.physics.working import Working
 from speccheck.quantities import Interval
@@ -79,6 +78,11 @@ class _Reading:
     clause: Clause
     conditions: tuple[Condition, ...]
     needs: Needs
+
+    @cached_property
+    def limits(self) -> Limits:
+        """What of them and of the assumptions can set breakpoints."""
+        return Limits.of((*self.conditions, *self.needs.scopes), self.needs.inputs)
 
 
 _Key = tuple[int, tuple[Value | NotGiven, ...]]
@@ -159,7 +163,7 @@ class Judge:
         told: Callable[[Clause, Sequence[Judgement], Line], Told],
     ) -> list[Told]:
         """Return what is told of each line; of lines that state the same, once."""
-        keys = [(number, _stated(line, reading.needs.terms)) for line in lines]
+        keys = [_key(number, reading, line) for line in lines]
         fresh = {key: line for key, line in zip(reversed(keys), reversed(lines), strict=True) if key not in known}
         for (key, line), judgements in zip(fresh.items(), self._judgements(reading, fresh.values()), strict=True):
             known[key] = told(reading.clause, judgements, line)
@@ -182,11 +186,26 @@ class Judge:
         reading = self._reading_of.get(id(clause)) or self._read(clause)
         return next(self._judgements(reading, [line]))
 
-    def _judgements(self, reading: _Reading, lines: Iterable[Line]) -> Iterator[tuple[Judgement, ...]]:
+    def needs(self, number: int) -> Needs:
+        """Return what clause `number` needs of a line."""
+        return self._readings[number].needs
+
+    def state(self, number: int, line: Line) -> Hashable:
+        """Return what clause `number` sees of a line: lines of the same state are judged alike by it."""
+        return _key(number, self._readings[number], line)
+
+    def verdicts(self, number: int, lines: Iterable[Line]) -> Iterator[tuple[Judgement, ...]]:
+        """Yield the judgements of each line by clause `number`, which say nothing of what they stand on."""
+        return self._judgements(self._readings[number], lines, assumptions_told=False)
+
+    def _judgements(
+        self, reading: _Reading, lines: Iterable[Line], *, assumptions_told: bool = True
+    ) -> Iterator[tuple[Judgement, ...]]:
         """Yield the judgements of the cases of each line."""
         for some in _together(self._cases(reading, line) for line in lines):
-            judged = iter(self._judge_all(reading.clause, [case for cases in some for case in cases], reading.needs))
-            yield from (tuple(islice(judged, len(cases))) for cases in some)
+            cases = [case for one in some for case in one]
+            judged = iter(self._judge_all(reading.clause, cases, reading.needs, assumptions_told))
+            yield from (tuple(islice(judged, len(one))) for one in some)
 
     def _cases(self, reading: _Reading, line: Line) -> _Cases:
         """Return the cases of a line; none where there are too many."""
@@ -194,17 +213,17 @@ class Judge:
         stated = {term.name: line.data[term.name].value for term in needs.terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
             return [(stated, ())]  # type: ignore[list-item]
-        tried = breakpoints((*reading.conditions, *needs.scopes), stated, self.rules, needs.inputs)
+        tried = reading.limits.breakpoints(stated, self.rules)
         return [(case.values, case.varied) for case in cases_of(line, needs.terms, tried) or ()]
 
-    def _judge_all(self, clause: Clause, cases: _Cases, needs: Needs) -> list[Judgement]:
+    def _judge_all(self, clause: Clause, cases: _Cases, needs: Needs, assumptions_told: bool) -> list[Judgement]:
         """Return the judgement of each case, completed with what is assumed and worked out."""
         completed = complete_all([case for case, _ in cases], needs, self.rules)
         judged = [
             judge_case(clause, whole.case, self.rules, varied)
             for whole, (_, varied) in zip(completed, cases, strict=True)
         ]
-        open_without = self._open_without(clause, judged, completed, cases, needs)
+        open_without = self._open_without(clause, judged, completed, cases, needs) if assumptions_told else set()
         for place, (one, whole) in enumerate(zip(judged, completed, strict=True)):
             if whole.notes or whole.workings:
                 one.notes, one.workings, one.case = whole.notes, whole.workings, whole.case
@@ -238,10 +257,10 @@ def _together(cases: Iterable[_Cases]) -> Iterator[list[_Cases]]:
     yield some
 
 
-def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
-    """Return what a line states for terms."""
+def _key(number: int, reading: _Reading, line: Line) -> _Key:
+    """Return the number of a clause and what a line states for it."""
     data = line.data
-    return tuple(data[term.name].value if term.name in data else NOT_STATED for term in terms)
+    return number, tuple(data[term.name].value if term.name in data else NOT_STATED for term in reading.needs.terms)
 
 
 def _too_many(clause: Clause) -> Cell:
