@@ -116,6 +116,8 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
             survey.add((*scope.conditions, *(part.condition for part in scope.exceptions)))
         for document in ruleset.documents:
             survey.add(document.conditions)
+        for relation in ruleset.relations:
+            survey.add(relation.conditions)
         for clause in ruleset.clauses:
             survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))

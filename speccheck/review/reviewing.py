@@ -14,6 +14,7 @@ from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
 from speccheck.review.evidence import hold_against_products
+from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
 from speccheck.review.omissions import clashing_lines, hold_against_design
@@ -56,11 +57,12 @@ def judge_schedule(
     `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
     """
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
+    related = relations_of(ruleset, schedule.lines)
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    matrix = Matrix(schedule, ruleset, cells, documents=asked)
+    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
     return replace(matrix, observations=yearly_observations(matrix))
 
 
