@@ -142,7 +142,7 @@ def column_number(letters: str) -> int:
 
 
 def number_text(number: float) -> str:
-    """Return a number as a spreadsheet shows it: "2" for 2.0, 15 digits at most, so that no float dust is seen."""
+    """Return a plain number as a spreadsheet shows it: "2" for 2.0, 15 digits at most, without float dust."""
     if isinstance(number, int) or (number.is_integer() and abs(number) < 1e15):
         return str(int(number))
     return f"{number:.15g}"
