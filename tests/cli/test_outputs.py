@@ -176,7 +176,7 @@ def test_notes_are_not_wiped(folder: Path) -> None:
     [
         ("speccheck.report.html.page.render_page", "KeyError('x')"),
         ("speccheck.report.html.page.render_page", "FileNotFoundError(2, 'No such file', 'a template')"),
-        ("speccheck.judge.judging.Judge.row", "KeyError('x')"),
+        ("speccheck.review.reviewing.judge_lines", "KeyError('x')"),
     ],
 )
 def test_a_fault_of_the_program_is_status_3_and_says_so(folder: Path, failing: str, fault: str) -> None:
