@@ -100,7 +100,10 @@ class Axes:
         return axis
 
     def order(self, comparison: Comparison, relation: Relation, tolerance: float) -> tuple[int, int]:
-        """Return the axis of a comparison without settled values, and the mask on which it holds."""
+        """Return the axis of a comparison without settled values, and the mask on which it holds.
+
+        `tolerance` is a share of what is compared. Raises `KeyError` for a comparison that no clause makes.
+        """
         left, right = without_names(comparison.left), without_names(comparison.right)
         order = relation.order
         if (left, right, tolerance) in self.of_order:
