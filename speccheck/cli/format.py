@@ -6,8 +6,8 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli import UNUSABLE
-from speccheck.cli.inputs import FILE, show
+from speccheck.cli.inputs import FILE
+from speccheck.cli.outputs import Outputs
 from speccheck.cli.saying import say
 from speccheck.inputs import UnusableInput
 
@@ -30,8 +30,8 @@ def command(files: tuple[Path, ...], check: bool) -> int:
     from speccheck.language.diagnostics import Diagnostic
     from speccheck.language.format.house_style import format_text
     from speccheck.language.syntax.source_text import read_source
-    from speccheck.report.writing import write_whole
 
+    outputs = Outputs({} if check else {str(path): path for path in files}, replace=True, theirs=True)
     changed = 0
     for path in files:
         source = read_source(path)
@@ -43,9 +43,8 @@ def command(files: tuple[Path, ...], check: bool) -> int:
         if formatted == source.text:
             continue
         changed += 1
-        say(f"{path.name} {'is not in the house style' if check else 'formatted'}")
-        problem = None if check else write_whole(path, formatted, replace=True)
-        if problem is not None:
-            show([problem])
-            return UNUSABLE
-    return 1 if check and changed else 0
+        if check:
+            say(f"{path.name} is not in the house style")
+        else:
+            outputs.write(str(path), formatted)
+    return outputs.finish(1 if check and changed else 0)

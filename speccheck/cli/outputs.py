@@ -32,11 +32,21 @@ class Outputs:
     on which then nothing else is printed.
     """
 
-    def __init__(self, named: Mapping[str, Path | None], *, replace: bool = False, folder: Path | None = None) -> None:
-        """Take the files by what each of them is; a `folder` for them is made when the first is written."""
+    def __init__(
+        self,
+        named: Mapping[str, Path | None],
+        *,
+        replace: bool = False,
+        folder: Path | None = None,
+        theirs: bool = False,
+    ) -> None:
+        """Take the files by what each of them is; a `folder` for them is made when the first is written.
+
+        What is `theirs` stays the work of who wrote it: it is rewritten, but no other report takes its place untold.
+        """
         self.named = {what: path for what, path in named.items() if path is not None}
         self.folder = folder
-        self.replace = replace
+        self.replace, self.theirs = replace, theirs
         self.problems: list[Diagnostic] = []
         self.told: list[str] = []
         found = [problem for problem in self._refused() if problem is not None]
@@ -78,13 +88,17 @@ class Outputs:
         if self.folder is not None:
             with suppress(OSError):  # writing will say why there is none
                 self.folder.mkdir(parents=True, exist_ok=True)
-        foreign = self.replace and path.is_file() and not is_own(path)
-        problem = write_whole(path, content, files_read(), replace=self.replace)
+        foreign = self.replace and not self.theirs and path.is_file() and not is_own(path)
+        problem = write_whole(path, content, files_read(), replace=self.replace, theirs=self.theirs)
         if problem is None:
-            WRITTEN.append(str(path))
-            self.told.append(f"{'replaced' if foreign else 'wrote'} {path}")
+            self.wrote(path, replaced=foreign)
         else:
             self.problems.append(problem)
+
+    def wrote(self, path: Path, *, replaced: bool = False) -> None:
+        """Keep for the end that a file was written; what is too long for `write` is written by its own floor."""
+        WRITTEN.append(str(path))
+        self.told.append(f"{'replaced' if replaced else 'wrote'} {path}")
 
     def failed(self, problem: Diagnostic) -> None:
         """Keep why one of them could not be made at all."""

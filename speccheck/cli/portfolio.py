@@ -12,6 +12,7 @@ import click
 
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
+from speccheck.cli.outputs import Outputs
 from speccheck.cli.saying import say, say_again
 from speccheck.inputs import UnusableInput
 
@@ -77,13 +78,16 @@ def command(
         run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=on, progress=_progress())
         if isinstance(run, Diagnostic):
             raise UnusableInput("the portfolio cannot be judged", [run])
-        totals = write_portfolio_files(run, ruleset)
+        totals, written = write_portfolio_files(run, ruleset)
     except OSError as error:
         return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}")
     except KeyboardInterrupt:
         return _ended("stopped")
     _print(run, totals, quiet=quiet)
-    return totals.status
+    outputs = Outputs({})
+    for path in written:
+        outputs.wrote(path)
+    return outputs.finish(totals.status)
 
 
 def _ended(why: str) -> int:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from speccheck.cli.inputs import FILE, UNITS
+from speccheck.cli.inputs import FILE, UNITS, note_read
 from speccheck.cli.outputs import Outputs, replace_option
 from speccheck.inputs import UnusableInput
 
@@ -38,6 +38,7 @@ def command(file: Path, into: Path | None, units: str, replace: bool) -> int:
     from speccheck.report.terminal.weather import print_weather
     from speccheck.review.weather_file import read_weather_file, ruleset_of
 
+    note_read(file)
     outputs = Outputs({"into": into}, replace=replace)
     found = read_weather_file(file)
     if isinstance(found, Diagnostic):

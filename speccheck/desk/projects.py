@@ -158,7 +158,7 @@ class Project:
         before = path.read_bytes() if path.is_file() else None
         content = data.encode("utf-8") if isinstance(data, str) else data
         self._history.remember(file, before, content, what, joined=joined)
-        problem = write_whole(path, content, replace=True)
+        problem = write_whole(path, content, replace=True, theirs=True)
         if problem is not None:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
@@ -177,7 +177,8 @@ class Project:
             step = self.last_step()
             if step is None or step.number != number:
                 raise Changed("history", "")
-            for write in step.writes:
+            latest = {write.file: write for write in reversed(step.writes)}  # of several writes to one file the last
+            for write in latest.values():
                 self._still_as_written(write)
             for write in step.writes:
                 self._take_back(write)
@@ -195,7 +196,7 @@ class Project:
         path, before = self.inside(*write.file.split("/")), self._history.before(write.number)
         if not write.was:
             path.unlink(missing_ok=True)
-        elif (problem := write_whole(path, before.read_bytes(), replace=True)) is not None:
+        elif (problem := write_whole(path, before.read_bytes(), replace=True, theirs=True)) is not None:
             raise NotWritten(problem.message)
         self._history.forget(write.number)
 
@@ -234,7 +235,7 @@ class Projects:
         names = (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000)))
         project = Project(self.folder / next(name for name in names if name not in taken))
         project.folder.mkdir(parents=True)
-        write_settings(project, Settings(name=title, against=against), "")
+        write_settings(project, Settings(name=title, against=against), "", "a new review")
         return project
 
 

@@ -28,7 +28,7 @@ Files:
 """
 
 from speccheck.judge.examples import Rehearsal, rehearse
-from speccheck.judge.judgement import Basis, Cell, Step, Verdict
+from speccheck.judge.judgement import AssumedValue, Basis, Cell, Step, Verdict
 from speccheck.judge.judging import Judge, judge_lines
 
-__all__ = ["Basis", "Cell", "Judge", "Rehearsal", "Step", "Verdict", "judge_lines", "rehearse"]
+__all__ = ["AssumedValue", "Basis", "Cell", "Judge", "Rehearsal", "Step", "Verdict", "judge_lines", "rehearse"]

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 from speccheck.judge.evaluation import Outcome, Unknown, unknowns
 from speccheck.judge.explaining import Explainer, Mood, notes, table_uses, unknown_text
-from speccheck.judge.judgement import Basis, Cell, Step, Verdict
+from speccheck.judge.judgement import AssumedValue, Basis, Cell, Step, Verdict
 from speccheck.judge.runs import Stated, holding, spans
 from speccheck.judge.working import working_steps
 from speccheck.language.core import Clause, Confidence, Source, Table
+from speccheck.language.core.wording import value_text
 
 if TYPE_CHECKING:
     from speccheck.judge.judging import Judgement
@@ -45,7 +46,8 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     return Cell(
         verdict=worst,
         basis=first.basis,
-        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system)) + _on(worst, assumed),
+        reason=_reason_for_all(clause, deciding, explainer, spans(tried, holds, stated, system))
+        + _on(worst, assumed, system),
         steps=_steps(first, explainer),
         missing=_missing(deciding),
         at=holding(tried, holds, stated, system),
@@ -57,15 +59,15 @@ def sum_up(clause: Clause, judgements: Sequence[Judgement], stated: Stated, syst
     )
 
 
-def _assumed(deciding: Sequence[Judgement]) -> tuple[str, ...]:
-    """Return the assumptions that a verdict stands on, each once."""
-    return tuple(dict.fromkeys(words for one in deciding for words in one.assumed))
+def _assumed(deciding: Sequence[Judgement]) -> tuple[AssumedValue, ...]:
+    """Return the assumed values that a verdict stands on, each once."""
+    return tuple(dict.fromkeys(value for one in deciding for value in one.assumed))
 
 
-def _on(verdict: Verdict, assumed: Sequence[str]) -> str:
+def _on(verdict: Verdict, assumed: Sequence[AssumedValue], system: str) -> str:
     """Return in words that a verdict stands on assumptions."""
     stands = "complies" if verdict is Verdict.COMPLIES else "does not apply"
-    holding = " and ".join(f"{words} holds" for words in assumed)
+    holding = " and ".join(f"{one.term} {value_text(one.value, system)} holds" for one in assumed)
     return f"; {stands} on the assumption that {holding}" if assumed else ""
 
 

@@ -13,6 +13,7 @@ from functools import cached_property
 from speccheck.judge import logic
 from speccheck.judge.computing import inputs_of, prepare, work_out
 from speccheck.judge.evaluation import Case, evaluate
+from speccheck.judge.judgement import AssumedValue
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
@@ -26,12 +27,12 @@ from speccheck.physics.working import Working
 class Completed:
     """A case with what was assumed and worked out, the notes on that, and the workings of the computed terms.
 
-    `assumed` are the assumptions that stand on it, in words: "ambient temperature 80 F".
+    `assumed` are the values that the ruleset assumes of it.
     """
 
     case: Case
     notes: tuple[str, ...] = ()
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[AssumedValue, ...] = ()
     workings: tuple[Working, ...] = ()
 
 
@@ -104,7 +105,7 @@ def _compute(
     """Return the case, of which `values` are known so far, with its computed terms."""
     workings: list[Working] = []
     notes = [_assumed(assumption, rules) for assumption in standing]
-    assumed = tuple(_assumed_value(assumption, rules) for assumption in standing)
+    assumed = tuple(AssumedValue(one.term.name, one.value, one.ruleset) for one in standing)
     known = dict(values)
     for term in needs.computed:
         found = work_out(term, known, case.get(term.name), rules.system)
@@ -122,13 +123,10 @@ def _stands(assumption: Assumption, case: Case, values: Case, rules: Rules) -> b
 
 
 def _assumed(assumption: Assumption, rules: Rules) -> str:
-    words = f"{_assumed_value(assumption, rules)} is assumed by {assumption.ruleset}"
+    value = value_text(assumption.value, rules.system)
+    words = f"{assumption.term.name} {value} is assumed by {assumption.ruleset}"
     sources = "; ".join(str(source) for source in assumption.sources)
     return f"{words} ({sources})" if sources else words
-
-
-def _assumed_value(assumption: Assumption, rules: Rules) -> str:
-    return f"{assumption.term.name} {value_text(assumption.value, rules.system)}"
 
 
 def _unique(terms: Iterable[Term]) -> tuple[Term, ...]:

@@ -66,7 +66,7 @@ def crossings(
 
 
 def evenly(whole: Interval[float], parts: int) -> Iterator[float]:
-    """Yield the values that cut a range into equal parts; none for a range without end."""
+    """Yield the values, in the unit of the range, that cut it into equal parts; none for a range without end."""
     if whole.low is not None and whole.high is not None:
         for part in range(1, parts):
             yield whole.low + (whole.high - whole.low) * part / parts

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from speccheck.language.vocabulary.values import Single
+from speccheck.language.vocabulary.values import Single, Value
 
 
 class Verdict(StrEnum):
@@ -32,6 +32,18 @@ class Basis(StrEnum):
     MET_EITHER_WAY = "the requirement is met whether or not the clause applies"
     NOT_MET = "the requirement is not met"
     NOT_KNOWN = "data are missing"
+
+
+@dataclass(frozen=True, slots=True)
+class AssumedValue:
+    """A value that a verdict stands on and that the line does not state: of which term, and from whom it is.
+
+    `by` is the name of the ruleset that assumes it, or of the product whose data show it.
+    """
+
+    term: str
+    value: Value
+    by: str
 
 
 # Steps and cells are not frozen, though nothing changes them: a check makes tens of thousands, and freezing each takes
@@ -64,8 +76,8 @@ class Cell:
     `reason` is one sentence. `steps` is the working of the case that decided. `missing` names the terms that would
     settle it. `at` names the sizes and temperatures for which the verdict holds, where a line covers a range and
     they are not all; `notes` are remarks that go with the numbers (a nominal size that stood for another, a value
-    from memory). `assumed` has what the ruleset assumes in place of what the line does not state; a verdict of
-    `COMPLIES` or `NOT_APPLICABLE` with such an assumption stands on it.
+    from memory). `assumed` has the values that stand in place of what the line does not state; a verdict of
+    `COMPLIES` or `NOT_APPLICABLE` with such a value stands on it.
     """
 
     verdict: Verdict
@@ -78,4 +90,4 @@ class Cell:
     advice: Verdict | None = None
     advice_reason: str = ""
     mandatory: bool = True
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[AssumedValue, ...] = ()

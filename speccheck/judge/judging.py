@@ -18,7 +18,7 @@ from speccheck.judge.breakpoints import Limits
 from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
 from speccheck.judge.explaining import table_uses
-from speccheck.judge.judgement import Basis, Cell, Verdict
+from speccheck.judge.judgement import AssumedValue, Basis, Cell, Verdict
 from speccheck.judge.lookup import TableUse
 from speccheck.judge.operations import Rules
 from speccheck.judge.runs import Varied
@@ -43,7 +43,7 @@ class Judgement:
 
     `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
     what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
-    assumptions without which the verdict would be open.
+    values without which the verdict would be open.
     """
 
     verdict: Verdict
@@ -55,7 +55,7 @@ class Judgement:
     advice: Verdict | None = None
     varied: Varied = ()
     notes: tuple[str, ...] = ()
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[AssumedValue, ...] = ()
     workings: tuple[Working, ...] = ()
     case: Case = field(default_factory=dict)
     judged_only: tuple[Outcome, ...] = ()

@@ -155,6 +155,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "report, sample, installer's qualification, installation instructions, shop drawing, warranty. `of each` "
         "names terms of choices or words, each value of which wants a document of its own.",
     ),
+    "L316": (
+        "relation that holds nothing together",
+        "A relation says with `alike in` which lines belong together, and asks for one thing: that they have the same "
+        "values (`shall have the same`), that each has a line beside it (`shall have a line`), or what they come to "
+        "together (`shall total`).",
+    ),
     "L401": (
         "table row of the wrong length",
         "Each row has one heading and one cell for each column of the table's first row, and a table has at least one "

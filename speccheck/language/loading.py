@@ -64,6 +64,9 @@ class Loader:
         for clause in ruleset.clauses if ruleset is not None else ():
             if clause.place.file == source.name and depth_of(conditions_of(clause)) > MOST_LEVELS:
                 self._too_deep(source, f"clause `{clause.name}`", clause.place)
+        for relation in ruleset.relations if ruleset is not None else ():
+            if relation.place.file == source.name and depth_of(relation.conditions) > MOST_LEVELS:
+                self._too_deep(source, f"relation `{relation.name}`", relation.place)
         for document in ruleset.documents if ruleset is not None else ():
             if document.place.file == source.name and depth_of(document.conditions) > MOST_LEVELS:
                 self._too_deep(source, f"document `{document.name}`", document.place)

@@ -24,7 +24,7 @@ def rayleigh(air: Air, length: Numbers, difference: Numbers) -> Array:
 
 
 def nusselt_horizontal_cylinder(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the Nusselt number on the diameter of a horizontal cylinder, Ra up to 1e12.
+    """Return the Nusselt number (a ratio) on the diameter of a horizontal cylinder, Ra up to 1e12.
 
     Churchill and Chu, Int. J. Heat Mass Transfer 18 (1975) 1049; Incropera et al., equation 9.34.
     """
@@ -34,7 +34,7 @@ def nusselt_horizontal_cylinder(rayleigh_number: Numbers, prandtl: Numbers) -> A
 
 
 def nusselt_vertical_plate(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the Nusselt number on the height of a vertical plate, Ra up to 1e12.
+    """Return the Nusselt number (a ratio) on the height of a vertical plate, Ra up to 1e12.
 
     Churchill and Chu, Int. J. Heat Mass Transfer 18 (1975) 1323, laminar and turbulent; Incropera et al.,
     equation 9.26.
@@ -59,9 +59,10 @@ def nusselt_laminar_vertical_plate(rayleigh_number: Numbers, prandtl: Numbers) -
 
 
 def nusselt_vertical_face(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the Nusselt number on the height of a vertical plate by its regime: laminar, or the one for all flows.
+    """Return the Nusselt number (a ratio) on the height of a vertical plate by its regime: laminar, or for all flows.
 
-    From Ra 1e9 to 1e10 the one passes over into the other along the logarithm of Ra, so that nothing steps there.
+    Churchill and Chu, as in the two functions above. From Ra 1e9 to 1e10 the one passes over into the other along the
+    logarithm of Ra, so that nothing steps there.
     """
     number = as_array(rayleigh_number)
     laminar = nusselt_laminar_vertical_plate(number, prandtl)
@@ -72,7 +73,9 @@ def nusselt_vertical_face(rayleigh_number: Numbers, prandtl: Numbers) -> Array:
 
 
 def slender_cylinder_factor(grashof: Numbers, prandtl: Numbers, height: Numbers, diameter: Numbers) -> Array:
-    """Return by how much a vertical cylinder exceeds the vertical plate of its height (Grashof number on the height).
+    """Return by what ratio a vertical cylinder exceeds the vertical plate of its height (Grashof number on the height).
+
+    Height and diameter in one unit of length.
 
     Popiel, Wojtkowiak and Bober, Experimental Thermal and Fluid Science 32 (2007) 607. It tends to 1 for a wide
     cylinder.
@@ -120,7 +123,7 @@ def reynolds(speed: Numbers, length: Numbers, kinematic_viscosity: Numbers) -> A
 
 
 def nusselt_cylinder_in_crossflow(reynolds_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the Nusselt number on the diameter of a cylinder in cross-flow, Re·Pr over 0.2.
+    """Return the Nusselt number (a ratio) on the diameter of a cylinder in cross-flow, Re·Pr over 0.2.
 
     Churchill and Bernstein, Journal of Heat Transfer 99 (1977) 300; Incropera et al., equation 7.54.
     """
@@ -131,7 +134,7 @@ def nusselt_cylinder_in_crossflow(reynolds_number: Numbers, prandtl: Numbers) ->
 
 
 def nusselt_flat_plate(reynolds_number: Numbers, prandtl: Numbers) -> Array:
-    """Return the mean Nusselt number over a flat plate in parallel flow, Re up to 1e8.
+    """Return the mean Nusselt number (a ratio) over a flat plate in parallel flow, Re up to 1e8.
 
     0.664·Re^½·Pr^⅓ while laminar, (0.037·Re^0.8 - 871)·Pr^⅓ beyond Re 5e5 (Incropera et al., equations 7.30 and
     7.38, from memory). The 871 is carried unrounded, 871.3, so that the two meet.
@@ -143,7 +146,7 @@ def nusselt_flat_plate(reynolds_number: Numbers, prandtl: Numbers) -> Array:
 
 
 def blend(forced: Numbers, natural: Numbers, exponent: float) -> Array:
-    """Return the two kinds of convection together: (forced^j + natural^j)^(1/j).
+    """Return the two kinds of convection together, in their own unit: (forced^j + natural^j)^(1/j).
 
     The form that ASTM C680 uses (from memory), after Churchill; j is 3 for plates and 4 for horizontal cylinders.
     """

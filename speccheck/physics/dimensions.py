@@ -29,7 +29,10 @@ Series = Literal["metric", "inch"]
 
 
 def look_up(keys: Array, values: Array, wanted: Numbers) -> Array:
-    """Return the value whose key equals each wanted number (to a millionth), NaN where there is none."""
+    """Return the value whose key equals each wanted number (to a millionth), NaN where there is none.
+
+    `keys` rise, and have one value each; keys and wanted numbers are in one unit, of any kind.
+    """
     wanted = as_array(wanted)
     place = np.clip(np.searchsorted(keys, wanted - 1e-6), 0, len(keys) - 1)
     return np.where(np.abs(keys[place] - wanted) <= 1e-6, values[place], np.nan)

@@ -108,11 +108,11 @@ class ConductivityPoints:
     end_tolerance: float = 0.0
 
     def at(self, mean_temperature: Numbers) -> Array:
-        """Return the conductivity; outside the range, that at the nearer end."""
+        """Return the conductivity (W/(m K)) at a mean temperature (K); outside the range, that at the nearer end."""
         return as_array(np.interp(as_array(mean_temperature), self.mean_temperatures, self.conductivities))
 
     def covers(self, mean_temperature: Numbers) -> Flags:
-        """Return where the mean temperature lies within the points."""
+        """Return where the mean temperature (K) lies within the points."""
         mean = as_array(mean_temperature)
         low = self.mean_temperatures[0] - self.end_tolerance
         high = self.mean_temperatures[-1] + self.end_tolerance
@@ -129,12 +129,12 @@ class ConductivityPolynomial:
     high: float = np.inf
 
     def at(self, mean_temperature: Numbers) -> Array:
-        """Return the conductivity; outside the range, that at the nearer end."""
+        """Return the conductivity (W/(m K)) at a mean temperature (K); outside the range, that at the nearer end."""
         mean = np.clip(as_array(mean_temperature), self.low, self.high)
         return as_array(np.polynomial.polynomial.polyval(mean - self.base, self.coefficients))
 
     def covers(self, mean_temperature: Numbers) -> Flags:
-        """Return where the mean temperature lies in the range."""
+        """Return where the mean temperature (K) lies in the range."""
         mean = as_array(mean_temperature)
         return np.asarray((mean >= self.low) & (mean <= self.high))
 

@@ -19,7 +19,7 @@ Numbers = ArrayLike
 
 
 def as_array(values: Numbers) -> Array:
-    """Return `values` as an array of doubles, without a copy where it is one already."""
+    """Return `values`, in whatever unit, as an array of doubles, without a copy where it is one already."""
     return np.asarray(values, dtype=np.float64)
 
 
@@ -77,12 +77,13 @@ def find_roots(
     first: Numbers | None = None,
     near_enough: Numbers = 0.0,
 ) -> Roots:
-    """Return x between `low` and `high` with function(x) = 0, element by element.
+    """Return x between `low` and `high`, in their unit, with function(x) = 0, element by element.
 
-    `function` must have different signs (or a zero) at the two ends. `first` is a first guess inside the bracket,
-    half way unless given. An element is done when |function| is at most `near_enough` or the bracket has shrunk to
-    the spacing of doubles. Method: Chandrupatla, "A new hybrid quadratic/bisection algorithm for finding the zero of
-    a nonlinear function without using derivatives", Advances in Engineering Software 28 (1997).
+    `low`, `high` and `near_enough` are broadcast; the root is NaN where the function gives NaN. `function` must have
+    different signs (or a zero) at the two ends. `first` is a first guess inside the bracket, half way unless given. An
+    element is done when |function| is at most `near_enough` or the bracket has shrunk to the spacing of doubles.
+    Method: Chandrupatla, "A new hybrid quadratic/bisection algorithm for finding the zero of a nonlinear function
+    without using derivatives", Advances in Engineering Software 28 (1997).
     """
     low, high, enough = np.broadcast_arrays(as_array(low), as_array(high), as_array(near_enough))
     with np.errstate(all="ignore"):

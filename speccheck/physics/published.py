@@ -43,7 +43,10 @@ def table(name: str) -> Table:
 
 
 def number(cell: str) -> float:
-    """Return a cell as a number, NaN where it is empty."""
+    """Return a cell as a number in the unit of its column, NaN where it is empty.
+
+    Raises `ValueError` for another text: the tables are our own.
+    """
     return float(cell) if cell else float("nan")
 
 

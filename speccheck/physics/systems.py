@@ -167,7 +167,7 @@ class System:
         return own
 
     def rows(self, which: slice | NDArray[np.intp]) -> System:
-        """Return some of the systems, by their places in the flattened arrays."""
+        """Return some of the systems, by their index in the flattened arrays, in the same units."""
         extent = self.extent
 
         def some(value: Any) -> Any:

@@ -46,7 +46,10 @@ class LeastThickness:
 
 
 def next_stocked(exact: Numbers, stocked: Sequence[float] = STOCKED_THICKNESSES) -> Array:
-    """Return the least stocked thickness that is enough, zero where none is needed, NaN where all are too thin."""
+    """Return the least stocked thickness (m) that is enough for an exact one (m), in the shape of `exact`.
+
+    Zero where none is needed, NaN where all are too thin.
+    """
     exact = as_array(exact)
     sizes = np.array([*sorted(stocked), np.nan])
     chosen = sizes[np.searchsorted(sizes[:-1], exact * (1 - STOCK_TOLERANCE))]

@@ -33,7 +33,10 @@ def layer_permeance(permeability: Numbers, thickness: Numbers) -> Array:
 
 
 def pipe_layer_permeance(permeability: Numbers, inner_diameter: Numbers, outer_diameter: Numbers) -> Array:
-    """Return the permeance of a cylindrical layer by its outside area: permeability over r2·ln(r2/r1)."""
+    """Return the permeance (kg/(s m² Pa)) of a cylindrical layer by its outside area: permeability over r2·ln(r2/r1).
+
+    Diameters in m; NaN where the layer has no thickness. By integrating Fick's law over the radius.
+    """
     inner, outer = as_array(inner_diameter), as_array(outer_diameter)
     with np.errstate(divide="ignore", invalid="ignore"):
         path = outer / 2 * np.log(outer / inner)
@@ -41,7 +44,10 @@ def pipe_layer_permeance(permeability: Numbers, inner_diameter: Numbers, outer_d
 
 
 def permeance_in_series(*permeances: Numbers) -> Array:
-    """Return the permeance of layers one behind the other: 1/Σ(1/W). One tight layer makes the whole tight."""
+    """Return the permeance (kg/(s m² Pa)) of layers one behind the other: 1/Σ(1/W). One tight layer makes all tight.
+
+    ASHRAE Handbook - Fundamentals, chapter 25, vapor resistances in series (from memory).
+    """
     with np.errstate(divide="ignore"):
         resistances = [1 / as_array(each) for each in permeances]
         return 1 / sum(resistances, start=np.zeros(()))

@@ -51,7 +51,7 @@ class Encoding:
     _ordered: list[tuple[OrderAxis, Any, Any]] = field(default_factory=list)
 
     def solve(self, margin: float) -> tuple[str, Any]:
-        """Return "sat" with a model, "unsat" or "unknown"."""
+        """Return "sat" with a model, "unsat" or "unknown"; `margin` is the share by which ordered amounts lie apart."""
         import z3
 
         solver = z3.Solver()

@@ -102,7 +102,7 @@ class _Omission:
         whole, less = self.cells(line)
         if self.term.name not in line.data or whole.verdict is not Verdict.FAILS or less.verdict not in _PASSING:
             return False
-        if any(told.startswith(f"{self.term.name} ") for told in less.assumed):
+        if any(value.term == self.term.name for value in less.assumed):
             return False
         others = (self.verifying.cell(one.number, self.less(line)).verdict for one in self._others)
         return all(verdict in (*_PASSING, Verdict.NOT_CHECKED) for verdict in others)

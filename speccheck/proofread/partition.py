@@ -30,7 +30,7 @@ _DENOMINATORS = (1, 2, 4, 8, 16, 32, 64)
 
 
 def numbers_between(low: float | None, high: float | None, unit: str = "", *, signed: bool = False) -> Iterator[float]:
-    """Yield numbers between two others, the shortest to write first; None is no end.
+    """Yield numbers between two others, in their `unit`, the shortest to write first; None is no end.
 
     Inches and feet are cut in halves, quarters and so on. `signed` numbers may lie below zero.
     """

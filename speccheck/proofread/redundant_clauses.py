@@ -204,6 +204,7 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
     used = [node for clause in reading.clauses for node in conditions_of(clause.clause)]
     assumed = [node for one in reading.ruleset.assumptions for node in one.scope]
     assumed += [node for one in reading.ruleset.documents for node in one.conditions]
+    assumed += [node for one in reading.ruleset.relations for node in one.conditions]
     for scope in reading.ruleset.scopes:
         assumed += (*scope.conditions, *(part.condition for part in scope.exceptions))
     looked_up = {table.name for table in tables_of((*used, *assumed))}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from speccheck.language.core import Ruleset
-from speccheck.language.core.wording import condition_text, document_sentence, value_text
+from speccheck.language.core.wording import condition_text, document_sentence, relation_sentence, value_text
 from speccheck.proofread.clause_meaning import conditions_meaning, value_meaning
 
 
@@ -23,7 +23,7 @@ def changed_rules(base: Ruleset, revised: Ruleset) -> tuple[str, ...]:
 
 
 def _beside_clauses(ruleset: Ruleset) -> Mapping[object, str]:
-    return {**_assumptions(ruleset), **_documents(ruleset)}
+    return {**_assumptions(ruleset), **_documents(ruleset), **_relations(ruleset)}
 
 
 def _documents(ruleset: Ruleset) -> Mapping[object, str]:
@@ -46,4 +46,17 @@ def _assumptions(ruleset: Ruleset) -> Mapping[object, str]:
         found[meaning] = f"assume {one.term.name} is {value_text(one.value, ruleset.units)}" + (
             f" where {where}" if where else ""
         )
+    return found
+
+
+def _relations(ruleset: Ruleset) -> Mapping[object, str]:
+    """Return what lines are held against one another for, by its meaning, in words."""
+    found: dict[object, str] = {}
+    for one in ruleset.relations:
+        terms = tuple(tuple(term.name for term in several) for several in (one.alike, one.same))
+        conditions = tuple(conditions_meaning(several) for several in (one.scope, one.beside))
+        total = None if one.total is None else conditions_meaning([one.total])
+        exceptions = tuple(conditions_meaning([part.condition]) for part in one.exceptions)
+        meaning = ("relation", *terms, one.has_line, total, *conditions, exceptions)
+        found[meaning] = f"relation {one.name}: {relation_sentence(one, ruleset.units)}"
     return found

@@ -100,7 +100,10 @@ class Axes:
         return axis
 
     def order(self, comparison: Comparison, relation: Relation, tolerance: float) -> tuple[int, int]:
-        """Return the axis of a comparison without settled values, and the mask on which it holds."""
+        """Return the axis of a comparison without settled values, and the mask on which it holds.
+
+        `tolerance` is a share of what is compared. Raises `KeyError` for a comparison that no clause makes.
+        """
         left, right = without_names(comparison.left), without_names(comparison.right)
         order = relation.order
         if (left, right, tolerance) in self.of_order:
@@ -116,6 +119,8 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
             survey.add((*scope.conditions, *(part.condition for part in scope.exceptions)))
         for document in ruleset.documents:
             survey.add(document.conditions)
+        for relation in ruleset.relations:
+            survey.add(relation.conditions)
         for clause in ruleset.clauses:
             survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))

@@ -111,7 +111,7 @@ def _number(reading: Reading, amount: Amount) -> float | Misread:
 
 
 def quantity(text: str, dimension: str) -> Quantity:
-    """Return the quantity that a text of our own says; raises `ValueError` where it says none."""
+    """Return the quantity, in SI units, that a text of our own says; raises `ValueError` where it says none."""
     found = as_quantity(read(text), dimension)
     if isinstance(found, Quantity):
         return found

@@ -102,7 +102,7 @@ def _no_further(outer: T | None, outer_closed: bool, inner: T | None, inner_clos
 
 
 def compare(value: Quantity | NominalSize | float, end: Quantity | NominalSize | float) -> int:
-    """Return -1, 0 or 1: below the end, at it (within `TOLERANCE`), above it.
+    """Return -1, 0 or 1: below the end, at it (within `TOLERANCE`), above it; quantities by their SI values.
 
     Raises `ValueError` for values of different kinds.
     """

@@ -35,7 +35,10 @@ def write_exact(number: Fraction) -> str:
 
 
 def write_number(value: float) -> str:
-    """Write a number with at most six significant digits and no trailing zeros; very small or large ones as 1.5e-09."""
+    """Write a number, in whatever unit, with at most six significant digits and no trailing zeros.
+
+    Very small and very large ones as 1.5e-09.
+    """
     short = f"{value:.6g}"
     if "e" in short and 1e-6 <= abs(value) < 1e15:
         short = format(Decimal(short), "f")

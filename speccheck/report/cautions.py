@@ -8,3 +8,9 @@ STANDING_CAUTIONS: tuple[str, ...] = (
     "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
     "code, the manufacturer's instructions and licensed practice.",
 )
+
+SHORT_CAUTION = (
+    "An aid to a reviewer, no approval: the contract documents govern. Mind hot surfaces, fire, adhesives and heights: "
+    "follow the adopted code, the manufacturer's instructions and licensed practice."
+)
+"""The same, for a report that has to fit a screen."""

@@ -23,7 +23,7 @@ class Scale:
     end: float
 
     def at(self, value: float) -> float:
-        """Return the place of a value."""
+        """Return the place of a value, in pixels."""
         return self.start + (value - self.low) / (self.high - self.low) * (self.end - self.start)
 
 
@@ -57,7 +57,7 @@ def axes(across: Scale, up: Scale, title: str, below: str) -> list[str]:
 
 
 def rule(start: tuple[float, float], end: tuple[float, float], colour: str, width: float, extra: str = "") -> str:
-    """Draw a straight line; `extra` has further attributes."""
+    """Draw a straight line between two places, in pixels; `extra` has further attributes."""
     return (
         f'<line x1="{start[0]:.1f}" y1="{start[1]:.1f}" x2="{end[0]:.1f}" y2="{end[1]:.1f}" stroke="{colour}" '
         f'stroke-width="{width}"{extra}/>'
@@ -67,7 +67,7 @@ def rule(start: tuple[float, float], end: tuple[float, float], colour: str, widt
 def lettering(
     x: float, y: float, words: str, *, anchor: str = "start", size: int = 12, weight: str = "", colour: str = INK
 ) -> str:
-    """Set words at a place, by their start, middle or end."""
+    """Set words at a place (pixels), by their start, middle or end."""
     # A rim in the colour of the paper keeps words readable where a line runs behind them.
     extra = f' paint-order="stroke" stroke="{PAPER}" stroke-width="3"'
     extra += f' font-weight="{weight}"' if weight else ""
@@ -78,7 +78,7 @@ def lettering(
 
 
 def scale_over(values: Sequence[float], start: float, end: float) -> Scale:
-    """Return a scale over the values with a little room above and below, on whole ticks."""
+    """Return a scale from values to pixels, with a little room above and below, on whole ticks."""
     low, high = min(values), max(values)
     step = _step((high - low) or 1.0)
     return Scale(math.floor(low / step) * step, math.ceil(high / step + 0.2) * step, start, end)
@@ -97,5 +97,5 @@ def _step(span: float) -> float:
 
 
 def short(value: float) -> str:
-    """Return a number in three digits, for an axis or a label."""
+    """Return a plain number in three digits, for an axis or a label."""
     return f"{value:.3g}" if abs(value) < 100 else f"{value:.0f}"

@@ -51,5 +51,5 @@ class Labels:
         return None
 
     def keep_free(self, x: float, y: float, reach: float) -> None:
-        """Keep labels away from a mark at a place."""
+        """Keep labels away from a mark at a place, by `reach` pixels."""
         self.taken.append(Box(x - reach, y - reach, x + reach, y + reach))

@@ -56,7 +56,7 @@ _TOPICS = (
 
 def sections(matrix: Matrix) -> tuple[Section, ...]:
     """Return the sections that have anything in them, in the order of a report."""
-    found = (_accepted(matrix), _documents(matrix), *_observed(matrix))
+    found = (_accepted(matrix), _relations(matrix), _documents(matrix), *_observed(matrix))
     rounds = () if matrix.comparison is None else _rounds(matrix.comparison)
     return tuple(section for section in (*found, *rounds) if section.rows)
 
@@ -84,6 +84,24 @@ def _accepted(matrix: Matrix) -> Section:
     sentence = "These lines do not meet the clause. The engineer has accepted that; it is no compliance."
     headings = ("Line", "Clause", "What is not met", "Accepted as")
     return Section("deviations", "Accepted deviations", sentence, headings, tuple(rows))
+
+
+def _relations(matrix: Matrix) -> Section:
+    """Return how lines stand to one another by each relation, the gravest first."""
+    order = [Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE]
+    rows = [
+        (
+            str(one.verdict),
+            f"{one.relation.name} {one.relation.title}",
+            drawn_together(one.lines),
+            one.reason,
+        )
+        for one in sorted(matrix.relations, key=lambda one: order.index(one.verdict))
+    ]
+    sentence = "What the section asks lines to have in common, and what they come to together."
+    return Section(
+        "relations", "Lines beside one another", sentence, ("Verdict", "Paragraph", "Lines", "Reason"), tuple(rows)
+    )
 
 
 def _documents(matrix: Matrix) -> Section:

@@ -29,19 +29,22 @@ def write_whole(
     inputs: Iterable[str | os.PathLike[str]] = (),
     *,
     replace: bool = False,
+    theirs: bool = False,
 ) -> Diagnostic | None:
     """Write `data` (text as UTF-8) to `path` and return None, or leave everything as it was and return why.
 
     The data go to a new file in the same folder, which then takes the place of the old one in one step. `inputs` are
     files that were read; the report is not written over any of them, whatever they are called here. A file that stands
-    there already is replaced where the program itself wrote it and nobody has changed it since, or with `replace`.
+    there already is replaced where the program itself wrote it and nobody has changed it since, or with `replace`. What
+    is `theirs`, as a ruleset that was put in the house style, is written but never counts as the program's own.
     """
     content = data.encode("utf-8", errors="replace") if isinstance(data, str) else data
     try:
         refusal = refusal_of(path, inputs, content, replace=replace)
         if refusal is None and not _has(Path(path), content):
             _replace(Path(os.path.realpath(path)), content)
-            remember_written(content)
+            if not theirs:
+                remember_written(content)
     except (OSError, ValueError) as error:
         # ValueError: a name that no system takes, such as one with a null character in it.
         why = (getattr(error, "strerror", None) or str(error)).lower()

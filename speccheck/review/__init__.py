@@ -21,6 +21,7 @@ Files:
                     and until when
     documents       what the section asks to be submitted, checked against the register of what was received
     received        the register of what was received: documents, samples and reports, for which materials and lines
+    line_relations  lines checked against one another: the same jacket, a line for each valve, a total length
     editions        two editions of a ruleset compared by meaning: clauses added, dropped, renumbered, changed, worded
                     anew
     evidence        the schedule checked against product data: what is shown, what differs, and what nothing shows

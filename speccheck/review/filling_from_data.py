@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from speccheck.judge import Cell, Judge, Verdict
+from speccheck.judge import AssumedValue, Cell, Judge, Verdict
 from speccheck.judge.completing import needs_of
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
@@ -26,16 +26,17 @@ def fill_from_data(matrix: Matrix, sheet: Schedule) -> Matrix:
     """Return a schedule judged anew with what product data show of what its lines leave out, each cell saying so."""
     ruleset, data = matrix.ruleset, product_data(sheet)
     rules = Judge(ruleset).rules
-    lines, added = [], []
+    lines, added, products = [], [], []
     for line in matrix.schedule.lines:
         product = data.find(product_name(line))
         found = _added(line, product, ruleset, rules) if product is not None else {}
         lines.append(replace(line, data={**line.data, **found}))
         added.append(found)
+        products.append(product.name if product is not None else "")
     filled = judge_schedule(replace(matrix.schedule, lines=tuple(lines)), ruleset)
     cells = (
-        tuple(_saying_so(cell, terms, found) for cell, terms in zip(row, _terms(ruleset), strict=True))
-        for row, found in zip(filled.cells, added, strict=True)
+        tuple(_saying_so(cell, terms, found, name) for cell, terms in zip(row, _terms(ruleset), strict=True))
+        for row, found, name in zip(filled.cells, added, products, strict=True)
     )
     return replace(matrix, schedule=filled.schedule, cells=tuple(cells))
 
@@ -80,10 +81,16 @@ def _taken(datum: Datum, product: Product) -> Datum:
     return replace(datum, note=note, inferred=True)
 
 
-def _saying_so(cell: Cell, terms: frozenset[str], added: Mapping[str, Datum]) -> Cell:
+def _saying_so(cell: Cell, terms: frozenset[str], added: Mapping[str, Datum], product: str) -> Cell:
     """Return a cell with a note for each value that it stands on and that the schedule does not state."""
-    notes = tuple(f"{name} {datum.text} {datum.note}" for name, datum in added.items() if name in terms)
-    if not notes or cell.verdict is Verdict.NOT_APPLICABLE:
+    drawn_on = {name: datum for name, datum in added.items() if name in terms}
+    if not drawn_on or cell.verdict is Verdict.NOT_APPLICABLE:
         return cell
-    stands_on = notes if cell.verdict is Verdict.COMPLIES else ()
+    notes = tuple(f"{name} {datum.text} {datum.note}" for name, datum in drawn_on.items())
+    taken = tuple(
+        AssumedValue(name, datum.value, product)
+        for name, datum in drawn_on.items()
+        if not isinstance(datum.value, NotGiven)
+    )
+    stands_on = taken if cell.verdict is Verdict.COMPLIES else ()
     return replace(cell, notes=(*cell.notes, *notes), assumed=(*cell.assumed, *stands_on))

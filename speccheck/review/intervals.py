@@ -27,7 +27,7 @@ class Span:
     end: Cut
 
     def contains(self, number: float) -> bool:
-        """Tell whether a number lies in the span."""
+        """Tell whether a number, in SI units, lies in the span."""
         return self.start <= (number, _BEFORE) and (number, _AFTER) <= self.end
 
 

@@ -18,6 +18,7 @@ from speccheck.schedule.lines import Line, Schedule
 if TYPE_CHECKING:
     from speccheck.review.deviations import Register
     from speccheck.review.documents import DocumentFinding
+    from speccheck.review.line_relations import RelationFinding
     from speccheck.review.observations import Observation
     from speccheck.review.rounds import Comparison
 
@@ -47,6 +48,7 @@ class Matrix:
     observations: tuple[Observation, ...] = ()
     comparison: Comparison | None = None
     documents: tuple[DocumentFinding, ...] = ()
+    relations: tuple[RelationFinding, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Matrix: {len(self.cells)} lines, {len(self.ruleset.clauses)} clauses>"
@@ -60,7 +62,8 @@ class Matrix:
     @property
     def stands_alone(self) -> bool:
         """Whether nothing was checked against the schedule but the ruleset."""
-        return self.register is None and self.comparison is None and not self.observations and not self.documents
+        beside = (self.register, self.comparison, *self.observations, *self.documents, *self.relations)
+        return all(one is None for one in beside)
 
     @cached_property
     def counts(self) -> Mapping[Verdict, int]:

@@ -79,7 +79,8 @@ class Outcome:
     beside the ruleset, by what found it, `open_observations` those that leave a question open. `unread` counts what a
     person has yet to read, `cells` the filled cells. `not_checked` counts requirements that were not checked for want
     of data, `assumed` those that are met on an assumption. `documents` counts what is asked to be submitted by how it
-    stands against what was received. `problem` is the error that made the file unusable.
+    stands against what was received, `relations` how lines stand to one another. `problem` is the error that made the
+    file unusable.
     """
 
     line_count: int
@@ -95,6 +96,7 @@ class Outcome:
     warnings: int = 0
     assumed: int = 0
     documents: Mapping[DocumentStanding, int] = field(default_factory=dict)
+    relations: Mapping[Verdict, int] = field(default_factory=dict)
     problem: str = ""
 
     @property
@@ -114,18 +116,20 @@ class Outcome:
         has = self.requirements.get
         if self.problem:
             return Standing.NOT_READ
-        if has(Verdict.FAILS) or self.documents.get(DocumentStanding.NOT_SATISFIED):
+        unsatisfied = self.documents.get(DocumentStanding.NOT_SATISFIED) or self.relations.get(Verdict.FAILS)
+        if has(Verdict.FAILS) or unsatisfied:
             return Standing.FAILS
         if has(Verdict.CANNOT_TELL) or self._questions or not self.complete:
             return Standing.CANNOT_TELL
-        if has(Verdict.COMPLIES) or has(Verdict.ACCEPTED):
+        if has(Verdict.COMPLIES) or has(Verdict.ACCEPTED) or self.relations.get(Verdict.COMPLIES):
             return Standing.COMPLIES
         return Standing.NOTHING
 
     @property
     def _questions(self) -> int:
         """How many questions stand open beside those of clauses."""
-        return self.open_observations + self.documents.get(DocumentStanding.CANNOT_TELL, 0)
+        documents, relations = self.documents.get(DocumentStanding.CANNOT_TELL, 0), self.relations
+        return self.open_observations + documents + relations.get(Verdict.CANNOT_TELL, 0)
 
     @property
     def deviates(self) -> bool:
@@ -150,6 +154,8 @@ class Outcome:
             case Standing.NOT_READ:
                 return f"The schedule could not be used: {self.problem}."
             case Standing.FAILS:
+                if not self.requirements.get(Verdict.FAILS) and self.relations.get(Verdict.FAILS):
+                    return "The schedule does not comply: lines do not go together as the section asks."
                 if not self.requirements.get(Verdict.FAILS):
                     return "The submittal does not comply: not all was received that is asked to be submitted."
                 return "The schedule does not comply."
@@ -166,7 +172,15 @@ class Outcome:
     @property
     def details(self) -> tuple[str, ...]:
         """Sentences with the counts, the gravest first."""
-        return (*_unread(self), *_counted(self), *_submitted(self), *_left_over(self), *_beside(self), *_read(self))
+        return (
+            *_unread(self),
+            *_counted(self),
+            *_related(self),
+            *_submitted(self),
+            *_left_over(self),
+            *_beside(self),
+            *_read(self),
+        )
 
 
 def outcome_of(matrix: Matrix) -> Outcome:
@@ -189,6 +203,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
         cells=matrix.schedule.cells,
         warnings=warnings_of(matrix.schedule),
         documents=Counter(one.standing for one in matrix.documents),
+        relations=Counter(one.verdict for one in matrix.relations),
         assumed=sum(
             bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
             for row in matrix.cells
@@ -243,6 +258,17 @@ def _counted(outcome: Outcome) -> Iterator[str]:
     if outcome.not_checked:
         verb = agree(outcome.not_checked, "was", "were")
         yield f"{count(outcome.not_checked, 'requirement')} {verb} not checked for want of data."
+
+
+def _related(outcome: Outcome) -> Iterator[str]:
+    """Yield a sentence for what lines do not have in common, and for what is not known of them."""
+    for verdict, verbs in (
+        (Verdict.FAILS, ("does not comply", "do not comply")),
+        (Verdict.CANNOT_TELL, ("cannot be determined",) * 2),
+    ):
+        number = outcome.relations.get(verdict, 0)
+        if number:
+            yield f"{count(number, 'comparison')} of lines with one another {verbs[number > 1]}."
 
 
 def _submitted(outcome: Outcome) -> Iterator[str]:

@@ -13,6 +13,7 @@ from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
+from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.omissions import clashing_lines, hold_against_design
 from speccheck.review.received import ReceivedRegister
@@ -53,10 +54,13 @@ def judge_schedule(
     `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
     """
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
+    related = relations_of(ruleset, schedule.lines)
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
-        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines, numbers), documents=asked)
+        return Matrix(
+            schedule, ruleset, judge_lines(ruleset, schedule.lines, numbers), documents=asked, relations=related
+        )
     cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    return Matrix(schedule, ruleset, cells, documents=asked)
+    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:

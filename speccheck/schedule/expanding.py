@@ -65,7 +65,7 @@ def _product(fixed: Mapping[str, Single | NotGiven], ranges: Mapping[str, Sequen
 def values_in(
     interval: Interval[Quantity] | Interval[NominalSize] | Interval[float], breakpoints: Sequence[float], term: Term
 ) -> tuple[Single, ...]:
-    """Return the values of a range that have to be tried, rising."""
+    """Return the values of a range that have to be tried, rising, in its unit; `breakpoints` are in SI units."""
     ends = (interval.low, interval.high)
     if term.kind.form is Form.SIZE:  # "all sizes" has no end by which to know it
         return sizes_in(interval)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.language import parse_ruleset
-from speccheck.language.core import Clause, Condition, RequiredDocument, Ruleset, UncheckedParagraph
+from speccheck.language.core import Clause, Condition, LineRelation, RequiredDocument, Ruleset, UncheckedParagraph
 from speccheck.language.core.walking import conditions_of
 from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.differing import Differs, differences
@@ -77,6 +77,7 @@ def coverage_of(ruleset: Ruleset, blocks: Iterable[Block]) -> CoverageReport:
     paragraphs = [block for block in all_blocks if isinstance(block, Paragraph)]
     own: list[Entry] = [clause for clause in ruleset.clauses if not clause.called]
     own += [one for one in ruleset.documents if one.ruleset == ruleset.name]
+    own += [one for one in ruleset.relations if one.ruleset == ruleset.name]
     own += [one for one in ruleset.unchecked if one.ruleset == ruleset.name]
     entries = matched(paragraphs, own)
     meaning = _Meaning(ruleset, all_blocks)
@@ -117,7 +118,7 @@ def _covered(paragraph: Paragraph, entries: tuple[Entry, ...], meaning: _Meaning
     if clauses:
         confirmed = all(clause.is_confirmed for clause in clauses)
         return Coverage(paragraph, Covered.CHECKED if confirmed else Covered.DRAFT, names, differs=differs)
-    if any(isinstance(one, RequiredDocument) for one in entries):
+    if any(isinstance(one, RequiredDocument | LineRelation) for one in entries):
         return Coverage(paragraph, Covered.CHECKED, names, differs=differs)
     for one in entries:
         if isinstance(one, UncheckedParagraph):

@@ -10,10 +10,10 @@ import re
 from collections.abc import Collection, Mapping, Sequence
 
 from speccheck.language.clause_names import paragraph_of
-from speccheck.language.core import Clause, RequiredDocument, UncheckedParagraph
+from speccheck.language.core import Clause, LineRelation, RequiredDocument, UncheckedParagraph
 from speccheck.specification.blocks import Paragraph
 
-Entry = Clause | RequiredDocument | UncheckedParagraph
+Entry = Clause | LineRelation | RequiredDocument | UncheckedParagraph
 _MARKS = str.maketrans({"″": '"', "“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "\u00a0": " "})
 
 

@@ -39,7 +39,7 @@ def test_a_value_is_taken_at_the_condition_that_the_line_states() -> None:
         "the schedule does not state it"
     )
     assert after.cells[1][0].notes[-1] == note
-    assert after.cells[1][0].assumed == (note,)
+    assert [(one.term, one.by) for one in after.cells[1][0].assumed] == [("conductivity", "Tansyfoam A10")]
     assert after.cells[0] == before.cells[0]  # what a line states is never replaced
     assert "1 requirement is met on an assumption." in outcome_of(after).details
 

@@ -132,4 +132,4 @@ def on_assumption(one: Improvement, ruleset: Ruleset, words: str | None) -> bool
     if one.datum not in {assumption.term.name for assumption in ruleset.assumptions}:
         return False
     cell = Judge(ruleset).cell(ruleset.clauses.index(one.clause), without(one.line, one.datum, words))
-    return any(told.startswith(f"{one.datum} ") for told in cell.assumed)
+    return any(value.term == one.datum for value in cell.assumed)

@@ -35,6 +35,7 @@ from speccheck.language.syntax.tree import (
     OrEqual,
     Part,
     ReadAs,
+    RelationSyntax,
     RulesetSyntax,
     ScopeSyntax,
     SourcePart,
@@ -229,6 +230,22 @@ document_parts: st.SearchStrategy[Part] = st.one_of(
 
 # ---- items -------------------------------------------------------------------------------------------------------
 
+relation_parts: st.SearchStrategy[Part] = st.one_of(
+    remarks,
+    _text_parts("wording", "reason"),
+    st.builds(TextPart, st.just("alike in"), st.lists(names, min_size=1, max_size=3).map(tuple)),
+    st.builds(TextPart, st.just("shall have the same"), st.lists(names, min_size=1, max_size=3).map(tuple)),
+    st.just(TextPart("shall have a line", ())),
+    st.builds(ConditionPart, st.sampled_from(["where", "beside where", "shall total"]), conditions()),
+    st.builds(ConditionPart, st.just("except"), conditions(), st.none() | strings),
+)
+
+relations = st.builds(
+    RelationSyntax,
+    st.sampled_from(["1.3.A", "1"]).map(Words),
+    strings,
+    st.lists(relation_parts, max_size=5).map(tuple),
+)
 documents = st.builds(
     DocumentSyntax,
     st.sampled_from(["1.3.A", "1"]).map(Words),
@@ -350,7 +367,7 @@ unchecked = st.builds(
     st.none() | strings,
 )
 items: st.SearchStrategy[Item] = (
-    clauses | documents | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
+    clauses | documents | relations | definitions() | assumptions | scopes | writer_statements() | tables() | unchecked
 )
 rulesets = st.builds(
     RulesetSyntax, strings, st.lists(header_parts, max_size=4).map(tuple), st.lists(items, max_size=4).map(tuple)

@@ -151,7 +151,10 @@ class Comparing:
 
 
 def near(left: Numbers, right: Numbers, tolerance: float) -> Flags:
-    """Return where numbers are equal within a relative tolerance, as `math.isclose` has it; not where one is NaN."""
+    """Return where numbers are equal within a relative tolerance, as `math.isclose` has it; not where one is NaN.
+
+    Both in SI units, one for each line or one for all.
+    """
     scale = np.maximum(np.abs(left), np.abs(right))
     apart = np.abs(left - right)
     found: Flags = ((apart <= tolerance * scale) & (scale < np.inf)) | (left == right)
@@ -159,7 +162,7 @@ def near(left: Numbers, right: Numbers, tolerance: float) -> Flags:
 
 
 def reaches(left: Numbers, right: Numbers, tolerance: float) -> Flags:
-    """Return where the left number is at least the right one, or `near` it.
+    """Return where the left number is at least the right one, or `near` it; units and shapes are those of `near`.
 
     Only numbers below the right one have to be near it, for which the greater of the two magnitudes is the right
     number or the left one with its sign turned.

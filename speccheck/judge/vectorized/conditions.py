@@ -75,7 +75,7 @@ class VerdictMatrix:
         return VERDICTS[int(self.advice[line, self.advised.index(clause)])]
 
     def counts(self) -> Mapping[Verdict, NDArray[np.intp]]:
-        """Return how many lines have each verdict, clause by clause."""
+        """Return the number of lines that have each verdict, clause by clause."""
         by_clause = self.codes.T
         return {
             verdict: np.array([np.count_nonzero(column == code) for column in by_clause], np.intp)
@@ -83,7 +83,7 @@ class VerdictMatrix:
         }
 
     def line_codes(self, clauses: tuple[int, ...]) -> NDArray[np.int8]:
-        """Return the worst code of each line over some clauses; not applicable where there are none."""
+        """Return the worst code of each line (a row) over some clauses (columns); without clauses, not applicable."""
         worst = np.full(len(self.codes), NOT_APPLICABLE, np.int8)
         for clause in clauses:
             np.minimum(worst, self.codes[:, clause], out=worst)

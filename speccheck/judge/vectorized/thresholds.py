@@ -21,17 +21,17 @@ _TOP = 0x7FF0000000000000
 
 
 def smallest_equal(value: float, equal: Callable[[float, float], bool]) -> float:
-    """Return the smallest number that is equal to `value`."""
+    """Return the smallest number that is equal to `value`, in its unit."""
     return _least(lambda number: number >= value or equal(number, value))
 
 
 def greatest_equal(value: float, equal: Callable[[float, float], bool]) -> float:
-    """Return the greatest number that is equal to `value`."""
+    """Return the greatest number that is equal to `value`, in its unit."""
     return -_least(lambda number: -number <= value or equal(-number, value))
 
 
 def within(tolerance: float) -> Callable[[float, float], bool]:
-    """Return the test of equality to a relative tolerance."""
+    """Return the test of equality to a relative tolerance, a share of the greater number."""
     return lambda first, second: math.isclose(first, second, rel_tol=tolerance)
 
 

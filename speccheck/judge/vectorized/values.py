@@ -38,7 +38,7 @@ def column_of(values: Sequence[Value | NotGiven], term: Term, texts: Mapping[str
 
 
 def size_ranges(values: Sequence[Value | NotGiven]) -> tuple[NDArray[np.int8], NDArray[np.int8]]:
-    """Return the codes of the first and the last size of each range among values; -1 where a value is no range."""
+    """Return the codes (index in the list of sizes) of the first and last size of each range; -1 for no range."""
     first, last = np.full(len(values), NOT_GIVEN, np.int8), np.full(len(values), NOT_GIVEN, np.int8)
     for position, value in enumerate(values):
         sizes = sizes_in(value) if isinstance(value, Interval) else ()

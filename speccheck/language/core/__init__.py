@@ -14,6 +14,8 @@ Files:
     conditions  the nodes that hold, do not hold, or are not known
     documents   what has to be submitted, for what, and how old it may be
     relations   how one amount is to stand to another: order, denial and words
+    line_relations
+                what lines of one system have to have in common, or what they come to together
     rulesets    the clauses that are judged together, with all that they stand on
     sources     where a clause or a table comes from, and how sure that is
     statements  what a ruleset says beside its clauses: what it assumes, what it is to govern, and what it holds of
@@ -60,6 +62,7 @@ from speccheck.language.core.conditions import (
     Some,
 )
 from speccheck.language.core.documents import Age, DocumentKind, RequiredDocument
+from speccheck.language.core.line_relations import LineRelation
 from speccheck.language.core.relations import Order, Relation, Within
 from speccheck.language.core.rulesets import Ruleset
 from speccheck.language.core.sources import Confidence, Source
@@ -104,6 +107,7 @@ __all__ = [
     "Holds",
     "Includes",
     "Inclusion",
+    "LineRelation",
     "Literal",
     "Lookup",
     "NamedAmount",

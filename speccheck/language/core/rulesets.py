@@ -9,6 +9,7 @@ from speccheck.language.core.amounts import Amount
 from speccheck.language.core.clauses import Clause, UncheckedParagraph
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.documents import RequiredDocument
+from speccheck.language.core.line_relations import LineRelation
 from speccheck.language.core.statements import Assumption, Statement, SubjectScope
 from speccheck.language.core.tables import Table
 from speccheck.language.vocabulary.terms import Vocabulary
@@ -25,7 +26,8 @@ class Ruleset:
     metric size may stand for its nominal inch size. `stocked` has the values in which terms can be had;
     `cheapest_first` names terms in the order of what changing them costs. Neither bears on a verdict: they are for
     those who look for what would comply. `unchecked` has the paragraphs of the section that are said not to be
-    checked, and `documents` what has to be submitted, those of the rulesets built on first.
+    checked, `documents` what has to be submitted, and `relations` what lines have to have in common,
+    those of the rulesets built on first.
     """
 
     name: str
@@ -53,6 +55,7 @@ class Ruleset:
     replaced: tuple[str, ...] = ()
     unchecked: tuple[UncheckedParagraph, ...] = ()
     documents: tuple[RequiredDocument, ...] = ()
+    relations: tuple[LineRelation, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Ruleset {self.name}: {len(self.clauses)} clauses>"

@@ -18,6 +18,7 @@ from speccheck.language.core import (
     Given,
     Holds,
     Includes,
+    LineRelation,
     Literal,
     Lookup,
     NamedAmount,
@@ -145,3 +146,24 @@ def document_sentence(document: RequiredDocument, system: str = "inch-pound") ->
     dated = f", dated within {document.within} of the review" if document.within else ""
     left = "".join(f", except where {condition_text(one.condition, system=system)}" for one in document.exceptions)
     return f"submit {document.kind.value}{each}{f' where {where}' if where else ''}{dated}{left}"
+
+
+def relation_sentence(relation: LineRelation, system: str = "inch-pound") -> str:
+    """Return in words which lines belong together by a relation, and what is asked of them."""
+    where = _lines_where(relation.scope, system)
+    alike = " and ".join(term.name for term in relation.alike)
+    left = "".join(f", except where {condition_text(one.condition, system=system)}" for one in relation.exceptions)
+    if relation.has_line:
+        others = _lines_where(relation.beside, system)
+        return f"beside each of the {where}, the schedule shall have one of the {others} that is alike in {alike}{left}"
+    if relation.total is not None:
+        total = condition_text(relation.total, be=True, system=system).replace(" be ", " shall be ", 1)
+        return f"the total of the {where} that are alike in {alike}: {total}{left}"
+    others = f" as the {_lines_where(relation.beside, system)}" if relation.beside else " as one another"
+    same = " and the same ".join(term.name for term in relation.same)
+    return f"the {where} shall have the same {same}{others} that are alike in {alike}{left}"
+
+
+def _lines_where(conditions: tuple[Condition, ...], system: str) -> str:
+    where = " and ".join(_grouped(part, False, system, Some) for part in conditions)
+    return f"lines where {where}" if where else "lines"

@@ -43,6 +43,7 @@ from speccheck.language.syntax.tree import (
     FileSyntax,
     Heading,
     Item,
+    RelationSyntax,
     RulesetSyntax,
     ScopeSyntax,
     StatementSyntax,
@@ -88,8 +89,9 @@ def _item(item: Item | Heading | TermSyntax | AdditionSyntax) -> Iterator[Block]
         case AdditionSyntax(name, _, _, _, place):
             yield Block((f"add to {name_text(name.text)}",), place, opens_item=True)
             yield from _of_term(item)
-        case DocumentSyntax(name, title, parts, place):
-            head = filled(f"document {name.text} ", string_pieces(title.text), 2 * len(INDENT))
+        case DocumentSyntax(name, title, parts, place) | RelationSyntax(name, title, parts, place):
+            word = "document" if isinstance(item, DocumentSyntax) else "relation"
+            head = filled(f"{word} {name.text} ", string_pieces(title.text), 2 * len(INDENT))
             yield Block(tuple(head), place, opens_item=True)
             yield from parts_of(parts, CLAUSE_COLUMN)
         case UncheckedSyntax():

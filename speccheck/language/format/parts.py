@@ -42,6 +42,8 @@ KEYWORDS = {
     "cheapest first": "changes cheapest first",
 }
 NAMED = (
+    "alike in",
+    "shall have the same",
     "speaks",
     "subject",
     "cheapest first",
@@ -127,7 +129,7 @@ def _pieces(part: Part) -> list[str]:
             reason = short_in_one(["because", *string_pieces(because.text)]) if because else []
             return [f"where {pieces[0]}", *pieces[1:], *reason]
         case ConditionPart(keyword, condition):
-            return condition_pieces(condition, "be" if keyword in ("shall", "should") else "is")
+            return condition_pieces(condition, "be" if keyword.startswith("sh") else "is")
         case TextPart("judged only where", words):
             pieces = listed(name_text(word.text) for word in words)
             return [*pieces, "are stated" if len(words) > 1 else "is stated"]

@@ -13,6 +13,8 @@ Files:
                   found), assumptions, stocked values and cheap changes, and the systems that its clauses are to
                   govern
     documents     what has to be submitted: its kind looked up, its conditions resolved as those of a clause
+    line_relations
+                  which lines belong together, and what they have to have in common
     literals      a quantity as a clause writes it, turned into a value of the kind that the clause needs
     read_as       tables read as if terms had other values than the line's: what is left of them
     doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible values

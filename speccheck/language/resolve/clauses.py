@@ -45,6 +45,8 @@ ONCE = (
     "leaves out",
     "cheapest first",
     "submit",
+    "alike in",
+    "shall have the same",
     "dated within",
 )
 

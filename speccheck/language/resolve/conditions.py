@@ -317,8 +317,9 @@ def _by_cells(comparison: Condition | None) -> Condition | None:
 
 def _named(of: Term | None, other: AmountSyntax) -> AmountSyntax:
     """Return a number with a unit that is a value of a list, as a gauge is, as its name."""
-    listed = isinstance(other, Measure) and of is not None and of.kind.form is Form.CHOICE
-    return Words(other.text, other.place) if listed and isinstance(other, Measure) else other
+    if not isinstance(other, Measure) or of is None or of.kind.form is not Form.CHOICE:
+        return other
+    return Words(other.text, other.place) if of.ordered or fold(other.text) in of.choice_names else other
 
 
 def _by_rank(

@@ -29,6 +29,7 @@ from speccheck.language.resolve.declarations import (
     resolve_stocked,
 )
 from speccheck.language.resolve.documents import resolve_documents
+from speccheck.language.resolve.line_relations import resolve_relations
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.statements import resolve_statement
@@ -96,6 +97,7 @@ def put_together(
         notes=texts_of(parts, "note"),
         builds_on=tuple(base.name for base in bases),
         documents=resolve_documents(names, syntax.items, syntax.name.text, bases, taken),
+        relations=resolve_relations(names, syntax.items, syntax.name.text, bases, taken),
         unchecked=_unchecked(names, syntax, bases, taken),
         replaced=tuple(dict.fromkeys([*(one for base in bases for one in base.replaced), *replaced])),
     )
@@ -164,7 +166,7 @@ class RulesetResolver:
         clauses = labelled((*self._kept(own), *own))
         bases = [base for _, base in self.bases]
         ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
-        if not clauses and not ruleset.documents and not self.syntax.left_out:
+        if not (clauses or ruleset.documents or ruleset.relations) and not self.syntax.left_out:
             message = "the ruleset has no clause and judges nothing"
             help = "add a clause, or build on a ruleset that has some"
             self.names.report(self.names.source.error("L308", message, self.syntax.place, help))

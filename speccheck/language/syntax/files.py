@@ -24,6 +24,7 @@ from speccheck.language.syntax.tree import (
     Heading,
     Item,
     Part,
+    RelationSyntax,
     RulesetSyntax,
     ScopeSyntax,
     StatementSyntax,
@@ -45,6 +46,7 @@ ITEMS = (
     "table",
     "clause",
     "document",
+    "relation",
     "unchecked",
     "heading",
     "term",
@@ -106,6 +108,8 @@ def _item(builder: Builder, tree: Node, lines: range) -> Item:
     parts = tuple(build_part(builder, node(child)) for child in tree.children[2:])
     if tree.data == "document":
         return DocumentSyntax(name, title, parts, builder.place(tree))
+    if tree.data == "relation":
+        return RelationSyntax(name, title, parts, builder.place(tree))
     whole = builder.left_out.isdisjoint(lines)
     return ClauseSyntax(name, title, parts, builder.place(tree), whole)
 

@@ -15,6 +15,7 @@ ITEM_WORDS = (
     "not checked",
     "clause",
     "document",
+    "relation",
     "define",
     "assume",
     "scope",
@@ -50,6 +51,10 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "document": (
         *("source", "wording", "reason", "caution", "note"),
         *("submit", "dated", "where", "except"),
+    ),
+    "relation": (
+        *("source", "wording", "reason", "caution", "note"),
+        *("where", "beside", "alike", "shall", "except"),
     ),
     "not checked": ("because", "wording"),
     "define": ("source", "caution", "note", "as", "equal"),
@@ -98,10 +103,12 @@ ESSENTIAL = ("because", "as", "equal", "that", "by", "one", "any", "yes")
 
 _FIRST_WORD = re.compile(r"[ \t]*(not[ \t]+checked|[A-Za-z]+)\b")
 # What the eye takes as one thing: a comment, the number of a clause, inches, a string that is closed or not.
-_THINGS = re.compile(r'--[^\n]*|\b(?:clause|document|checked|replaces)[ \t]+[\w.()/-]+|[\d½¼¾⅛⅜⅝⅞][ \t]?"|"[^"]*"|"')
+_THINGS = re.compile(
+    r'--[^\n]*|\b(?:clause|document|relation|checked|replaces)[ \t]+[\w.()/-]+|[\d½¼¾⅛⅜⅝⅞][ \t]?"|"[^"]*"|"'
+)
 
 _ITEM_NAME = re.compile(
-    r"[ \t]*(?:define|table|clause|document|not[ \t]+checked)[ \t]+"
+    r"[ \t]*(?:define|table|clause|document|relation|not[ \t]+checked)[ \t]+"
     r'(?:"([^"]*)"|(.+?))(?=[ \t]+(?:as|equal|in|of)\b|[ \t]*(?:"|--|$))'
 )
 
@@ -172,7 +179,7 @@ def _masked(text: str) -> tuple[str, int | None]:
             first_open = match.start() if first_open is None else first_open
             line_end = text.find("\n", match.start())
             end = len(text) if line_end < 0 else line_end
-        kept = thing.startswith(("clause", "document", "checked", "replaces")) or thing[0] not in '-"'
+        kept = thing.startswith(("clause", "document", "relation", "checked", "replaces")) or thing[0] not in '-"'
         out.append(text[match.start() : end] if kept else re.sub(r"[^\n]", " ", text[match.start() : end]))
         place = end
     return "".join([*out, text[place:]]), first_open

@@ -25,7 +25,15 @@ if TYPE_CHECKING:
 
     from speccheck.language.syntax.builder import Builder, Node
 
-CONDITION_PARTS = {"where": "where", "shall": "shall", "should": "should", "except_": "except", "stocked": "stocked"}
+CONDITION_PARTS = {
+    "where": "where",
+    "shall": "shall",
+    "should": "should",
+    "except_": "except",
+    "stocked": "stocked",
+    "beside_where": "beside where",
+    "shall_total": "shall total",
+}
 
 
 def build_part(builder: Builder, tree: Node) -> Part:

@@ -334,6 +334,16 @@ class DocumentSyntax:
 
 
 @dataclass(frozen=True, slots=True)
+class RelationSyntax:
+    """Lines that are held against one another: number and title, and the parts in the order in which they stand."""
+
+    name: Words
+    title: Words
+    parts: tuple[Part, ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class UncheckedSyntax:
     """A paragraph of the section that no clause checks: its number and title, the reason, and more words about both."""
 
@@ -353,6 +363,7 @@ Item = (
     | TableSyntax
     | ClauseSyntax
     | DocumentSyntax
+    | RelationSyntax
     | UncheckedSyntax
 )
 

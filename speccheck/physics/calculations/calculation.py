@@ -106,7 +106,7 @@ class Column:
 
     @property
     def values(self) -> Array:
-        """The values, NaN where there is none."""
+        """The values in SI units, one for each line, NaN where there is none."""
         return self.outcome.values
 
     def working(self, row: int) -> Working:

@@ -200,14 +200,17 @@ def _surface_names(inputs: Inputs, end: str) -> Words:
 
 
 def outer_material_lacks(inputs: Inputs) -> tuple[tuple[Flags, str], ...]:
-    """Return the lines that do not say what their outer material is, and what names it: the jacket, or a bare pipe."""
+    """Return the lines (a yes or no each) that do not say what their outer material is, and what would name it.
+
+    The jacket names it, or the material of a bare pipe.
+    """
     jacket, bare = inputs.words("jacket"), inputs.words("insulation") == "none"
     unnamed = bare & np.isin(jacket, ("", "none")) & (inputs.words("pipe material") == "")
     return (unnamed, "pipe material"), (~bare & (jacket == ""), "jacket")
 
 
 def any_of(lacks: Sequence[tuple[Flags, str]]) -> Flags:
-    """Return the lines that lack anything."""
+    """Return the lines (a yes or no each) that lack anything."""
     return np.asarray(np.logical_or.reduce([rows for rows, _ in lacks]), dtype=np.bool_)
 
 

@@ -43,7 +43,10 @@ def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -
 
 
 def actual_thickness(inputs: Inputs) -> Array:
-    """Return the actual thickness, 0 if bare: by the outside diameter of the insulation on pipes where it is known."""
+    """Return the actual thickness (m) of each line, 0 if bare, NaN where it is not known.
+
+    On pipes it goes by the outside diameter of the insulation where that is known.
+    """
     outside = inputs.numbers("insulation outside diameter")
     pipe, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
     actual = np.where(np.isnan(outside) | np.isnan(pipe), thickness, (outside - pipe) / 2)

@@ -62,7 +62,7 @@ def weathers(words: NDArray[np.str_]) -> Iterator[tuple[NDArray[np.intp], Weathe
 
 
 def weather_reasons(words: NDArray[np.str_]) -> tuple[tuple[Flags, str], ...]:
-    """Return the lines whose weather cannot be read, and those whose weather is no year."""
+    """Return the lines (a yes or no each) whose weather cannot be read, and those whose weather is no year."""
     unread, short = np.zeros(words.shape, dtype=bool), np.zeros(words.shape, dtype=bool)
     for places, weather in weathers(words):
         unread[places] = weather is None

@@ -9,6 +9,7 @@ from speccheck.language.diagnostics import Place
 
 if TYPE_CHECKING:
     from speccheck.review.documents import DocumentFinding
+    from speccheck.review.line_relations import RelationFinding
     from speccheck.review.matrix import Matrix
     from speccheck.review.observations import Observation
     from speccheck.review.rounds import Comparison
@@ -20,6 +21,7 @@ def beside(matrix: Matrix) -> dict[str, Any]:
         "deviations": _deviations(matrix),
         "observations": [_observation(one) for one in matrix.observations],
         "documents": [_document(one) for one in matrix.documents],
+        "relations": [_relation(one) for one in matrix.relations],
         "comparison": None if matrix.comparison is None else _comparison(matrix.comparison),
     }
 
@@ -37,6 +39,17 @@ def _deviations(matrix: Matrix) -> list[dict[str, Any]]:
         }
         for one in (matrix.register.deviations if matrix.register is not None else ())
     ]
+
+
+def _relation(one: RelationFinding) -> dict[str, Any]:
+    return {
+        "paragraph": one.relation.name,
+        "title": one.relation.title,
+        "ruleset": one.relation.ruleset,
+        "lines": list(one.lines),
+        "verdict": str(one.verdict),
+        "reason": one.reason,
+    }
 
 
 def _document(one: DocumentFinding) -> dict[str, Any]:

@@ -204,6 +204,17 @@ class RequestModel(Part):
     clauses: list[int]
 
 
+class RelationModel(Part):
+    """How lines of the schedule stand to one another by a paragraph: which lines, the verdict, and why."""
+
+    paragraph: str
+    title: str
+    ruleset: str
+    lines: list[str]
+    verdict: Literal["does not comply", "cannot be determined", "complies", "not applicable"]
+    reason: str
+
+
 class DocumentModel(Part):
     """A document that the section asks for: what it is to be of, for which lines, and how it stands."""
 
@@ -231,6 +242,7 @@ class MatrixModel(Part):
     deviations: list[DeviationModel]
     observations: list[ObservationModel]
     documents: list[DocumentModel] = Field([], description="what the section asks to be submitted")
+    relations: list[RelationModel] = Field([], description="how lines stand to one another")
     comparison: ComparisonModel | None
     cautions: list[str]
     not_checked_by_this_program: str = Field(

@@ -38,7 +38,7 @@ class Annotations:
         return fonts
 
     def highlight(self, page: Any, spot: tuple[float, ...], mark: Mapping[str, Any], drawn: Weight | None) -> Any:
-        """Return the highlight that carries a comment, drawn as its weight says where it is to be drawn."""
+        """Return the highlight (a rectangle in points) that carries a comment, drawn as its weight says."""
         from pypdf.generic import ArrayObject, FloatObject, TextStringObject
 
         left, bottom, right, top = in_user_space(page, spot)
@@ -58,7 +58,7 @@ class Annotations:
         )
 
     def tag(self, page: Any, place: tuple[float, float, float, float], label: str, weight: Weight) -> Any:
-        """Return the few letters at a cell as a text annotation."""
+        """Return the few letters at a cell, a rectangle in points, as a text annotation."""
         from pypdf.generic import TextStringObject
 
         return self._annotation(
@@ -114,7 +114,7 @@ class Annotations:
         return self.writer._add_object(form)
 
     def link(self, rectangle: Sequence[float], target: Any, left_or_top: float, top: float | None = None) -> Any:
-        """Return a link to a place on a page; with one number it is the height alone."""
+        """Return a link to a place (points) on a page; with one number it is the height alone."""
         from pypdf.generic import (
             ArrayObject,
             DictionaryObject,

@@ -40,7 +40,7 @@ def tag_width(label: str) -> float:
 
 
 def frame(weight: Weight, width: float, height: float) -> bytes:
-    """Return the drawing of a highlighted cell: a tint that lets the print through, and the frame of its weight."""
+    """Return the drawing of a highlighted cell (in points): a tint, and the frame of its weight."""
     look, half = LOOKS[weight], LOOKS[weight].width / 2
     dashes = " ".join(f"{dash:g}" for dash in look.dashes)
     inner = (half, half, max(width - 2 * half, 0.1), max(height - 2 * half, 0.1))

@@ -44,7 +44,7 @@ def width_of(text: str, font: str, size: float) -> float:
 
 
 def wrapped(text: str, font: str, size: float, width: float) -> list[str]:
-    """Return a text in lines that are no wider than `width`; a word that is wider is broken."""
+    """Return a text in lines that are no wider than `width` (points); a word that is wider is broken."""
     lines, line = [], ""
     for word in text.split():
         while width_of(word, font, size) > width:
@@ -85,7 +85,7 @@ class Pages:
         self.contents[-1] += b"BT /%s %.1f Tf %.2f %.2f Td %s Tj ET\n" % (FONT_NAMES[font].encode(), size, x, y, words)
 
     def space(self, points: float) -> None:
-        """Leave a space."""
+        """Leave a space, in points."""
         self.y -= points
 
     def rule(self) -> None:
@@ -100,7 +100,7 @@ class Pages:
     ) -> tuple[int, float, float]:
         """Write a paragraph with `head` in bold left of it; return its page, from 0, its top and first base line.
 
-        A paragraph is kept whole where it fits on a page.
+        Lengths are in points. A paragraph is kept whole where it fits on a page.
         """
         lines = wrapped(text, font, size, self.width - 2 * MARGIN - indent) or [""]
         pitch = _LEADING * size

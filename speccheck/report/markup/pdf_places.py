@@ -14,7 +14,7 @@ _OVERLAP = 0.6
 
 
 def beside(spot: tuple[float, ...], room: float, width: float) -> tuple[float, float]:
-    """Return the left and upper edge of tags: right of the cell where there is room, else on its upper edge, right."""
+    """Return the left and upper edge (points) of tags: right of the cell if there is room, else on its edge."""
     if room + 3 > width:
         return spot[3] - _OVERLAP, (spot[2] + spot[4] - TAG_HEIGHT) / 2
     return max(spot[3] - width, 0), max(spot[2] - TAG_HEIGHT / 2, 0)
@@ -28,7 +28,7 @@ def _shown_size(page: Any) -> tuple[float, float]:
 
 
 def in_user_space(page: Any, spot: Sequence[float]) -> tuple[float, float, float, float]:
-    """Return the rectangle of a spot (page, left, top, right, bottom as shown) in the space of its page, as drawn."""
+    """Return the rectangle (points) of a spot (page, left, top, right, bottom as shown) in the space of its page."""
     box, turned = page.mediabox, int(page.get("/Rotate", 0) or 0) % 360
     x0, y0, x1, y1 = (float(box.left), float(box.bottom), float(box.right), float(box.top))
     height = _shown_size(page)[1]

@@ -13,6 +13,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from importlib.util import find_spec
 from itertools import islice
+from pathlib import Path
 from typing import Any, BinaryIO
 
 from speccheck.judge.judgement import Verdict
@@ -160,8 +161,11 @@ def _counted(counts: Mapping[Verdict, int]) -> dict[str, int]:
 _FINDINGS = {"findings.parquet": write_parquet, "findings.csv": write_comma_separated}
 
 
-def write_portfolio_files(run: Run, ruleset: Ruleset) -> Totals:
-    """Write all reports of a run, as streams, and return the totals. Raises `OSError` where one cannot be written."""
+def write_portfolio_files(run: Run, ruleset: Ruleset) -> tuple[Totals, tuple[Path, ...]]:
+    """Write all reports of a run, as streams; return the totals and the files.
+
+    Raises `OSError` where one cannot be written.
+    """
     store, totals = run.store, Totals(ruleset)
     with store.whole_file(store.folder / "summary.json") as file:
         write_portfolio(file, tallies(run.results(), ruleset), totals, run.left)
@@ -172,4 +176,4 @@ def write_portfolio_files(run: Run, ruleset: Ruleset) -> Totals:
         _FINDINGS[name](file, finding_rows(run.results(), Layout(ruleset)))
     (store.folder / other).unlink(missing_ok=True)
     store.sweep()
-    return totals
+    return totals, tuple(store.folder / one for one in ("summary.json", "summary.html", name))

@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable, Iterator
 
 from speccheck.english import listed
-from speccheck.language.core import RequiredDocument, Ruleset, Source
+from speccheck.language.core import LineRelation, RequiredDocument, Ruleset, Source
 from speccheck.language.core.walking import conditions_of, names_of, tables_of
-from speccheck.language.core.wording import document_sentence
+from speccheck.language.core.wording import document_sentence, relation_sentence
 from speccheck.report.prose.articles import Draft, Paragraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
 
@@ -36,6 +36,8 @@ def general_articles(ruleset: Ruleset, *, own_only: bool, sources: bool = False)
     yield from _article("Definitions", _definitions(ruleset))
     if ruleset.documents:
         yield Draft("Submittals", [_required(one, ruleset) for one in ruleset.documents])
+    if ruleset.relations:
+        yield Draft("Lines beside one another", [_related(one, ruleset) for one in ruleset.relations])
     if ruleset.assumptions:
         yield Draft("Design conditions", [_assumed(ruleset, at, sources) for at in range(len(ruleset.assumptions))])
     yield from _article("Notes", map(sentence, ruleset.notes))
@@ -78,10 +80,16 @@ def _definitions(ruleset: Ruleset) -> Iterator[str]:
     used = [condition for clause in ruleset.clauses for condition in conditions_of(clause)]
     used += [condition for one in ruleset.assumptions for condition in one.scope]
     used += [condition for one in ruleset.documents for condition in one.conditions]
+    used += [condition for one in ruleset.relations for condition in one.conditions]
     names = set(names_of(used))
     for name, meaning in ruleset.definitions.items():
         if name in names:
             yield definition_sentence(name, meaning, ruleset.units)
+
+
+def _related(relation: LineRelation, ruleset: Ruleset) -> Paragraph:
+    inner = tuple(f"Caution: {sentence(text)}" for text in relation.cautions)
+    return Paragraph(sentence(relation_sentence(relation, ruleset.units)), relation.title, relation.name, inner)
 
 
 def _required(document: RequiredDocument, ruleset: Ruleset) -> Paragraph:

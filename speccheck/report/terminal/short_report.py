@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from speccheck.english import count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
-from speccheck.report.cautions import STANDING_CAUTIONS
+from speccheck.report.cautions import SHORT_CAUTION
 from speccheck.report.html.findings import ClauseFindings, findings_by_clause
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
@@ -26,9 +26,9 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _STYLES = {Verdict.FAILS: "bold red", Verdict.CANNOT_TELL: "bold cyan"}
-MOST_CLAUSES = {Verdict.FAILS: 12, Verdict.CANNOT_TELL: 3}
+MOST_CLAUSES = {Verdict.FAILS: 8, Verdict.CANNOT_TELL: 2}
 MOST_DATA, MOST_ROWS, MOST_LINES = 6, 5, 4
-_REST = "`--full` prints every reason, what is needed from whom, and how the schedule was read."
+_REST = "`--full` prints every reason, what is needed, and how the schedule was read."
 
 
 def print_short(matrix: Matrix, console: Console | None = None, *, width: int | None = None) -> None:
@@ -45,8 +45,7 @@ def print_short(matrix: Matrix, console: Console | None = None, *, width: int | 
     _print_needed(page, matrix)
     _print_beside(page, matrix)
     page.line()
-    for caution in STANDING_CAUTIONS:
-        page.line(caution, "dim")
+    page.line(SHORT_CAUTION, "dim")
     page.line()
     _print_outcome(page, matrix, result)
 

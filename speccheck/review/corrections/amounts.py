@@ -46,7 +46,7 @@ def values_that_matter(
 
 
 def between(marks: Sequence[float], term: Term, present: float | None) -> Iterator[float]:
-    """Yield one value between each two marks, below the first and above the last, each a plain number."""
+    """Yield one value between each two marks, below the first and above the last, all in SI units or plain numbers."""
     if term.kind.form is Form.COUNT:
         yield from sorted({float(math.floor(mark) + shift) for mark in marks for shift in (-1, 1) if mark + shift >= 0})
         return

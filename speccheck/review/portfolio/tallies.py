@@ -140,8 +140,14 @@ class _Counting:
             warnings=self.warnings,
             assumed=self.assumed,
             documents=_not_looked_for(self.layout.ruleset),
+            relations=_not_compared(self.layout.ruleset),
             problem=self.problem,
         )
+
+
+def _not_compared(ruleset: Ruleset) -> Mapping[Verdict, int]:
+    """Return the relations between lines that a ruleset asks for, which a portfolio does not look at."""
+    return {Verdict.CANNOT_TELL: len(ruleset.relations)} if ruleset.relations else {}
 
 
 def _not_looked_for(ruleset: Ruleset) -> Mapping[DocumentStanding, int]:

@@ -139,7 +139,7 @@ def _quantity_at(text: str, words: Sequence[Word], place: int, term: Term, bare:
 
 
 def number_behind(text: str, end: int) -> tuple[float, str] | None:
-    """Return the number that stands behind a slash at a place of a text, and its words: the 50 of "25/50"."""
+    """Return the plain number that stands behind a slash at a place of a text, and its words: the 50 of "25/50"."""
     found = re.match(r"\s*/\s*(\d+)(?![\d/.])", text[end:])
     return (float(found[1]), found[1]) if found else None
 

@@ -61,11 +61,11 @@ class Section:
     condition: tuple[str, float] | None = None
 
     def scaled(self, number: float) -> float:
-        """Return a number as it is shown: in hundredths, or in thousands."""
+        """Return a number in the unit in which it is shown: in hundredths, or in thousands."""
         return number * 100 if self.percent else number / 1000**self.thousands
 
     def rounded(self, number: float) -> Fraction:
-        """Return the number that is left of one when it is shown."""
+        """Return the number that is left of one when it is shown, in the unit in which it is shown."""
         exact = Fraction(repr(float(self.scaled(number))))
         if self.denominator < 0:
             return Fraction(round(exact * -self.denominator), -self.denominator)
@@ -94,14 +94,14 @@ class NumberFormat:
         return len(self.sections) < 4 or self.sections[3].text
 
     def shown(self, number: float) -> str:
-        """Return a number as a cell of this format shows it; "" where it shows nothing."""
+        """Return a plain number as a cell of this format shows it; "" where it shows nothing."""
         section = self.section_of(number)
         if not section.digits:
             return section.before
         return f"{section.before}{_digits(number, section)}{section.after}"
 
     def section_of(self, number: float) -> Section:
-        """Return the section for a number: by its conditions, else for those above, below and at zero."""
+        """Return the section for a plain number: by its conditions, else for those above, below and at zero."""
         sections = self.sections[:3]
         conditions = [section.condition for section in sections]
         if any(conditions):

@@ -24,17 +24,17 @@ class Chunk:
 
     @property
     def left(self) -> float:
-        """The left edge."""
+        """The left edge, in points."""
         return self.words[0].left
 
     @property
     def right(self) -> float:
-        """The right edge."""
+        """The right edge, in points."""
         return max(word.right for word in self.words)
 
 
 def chunks_of(line: Line, gap: float) -> list[Chunk]:
-    """Return the words of a line, parted where the gap is wider than `gap` sizes of its letters."""
+    """Return the words of a line, parted where the gap is wider than `gap`, a ratio to the size of its letters."""
     chunks: list[list[Word]] = []
     for word in line.words:
         if chunks and word.left - max(one.right for one in chunks[-1]) <= gap * line.size:

@@ -32,12 +32,12 @@ class Word:
 
     @property
     def middle(self) -> tuple[float, float]:
-        """The middle of the rectangle."""
+        """The middle of the rectangle, in points."""
         return (self.left + self.right) / 2, (self.top + self.bottom) / 2
 
 
 def around(words: Sequence[Word]) -> tuple[float, float, float, float]:
-    """Return the rectangle around words: left, top, right and bottom."""
+    """Return the rectangle around words: left, top, right and bottom, in points."""
     return (
         min(word.left for word in words),
         min(word.top for word in words),
@@ -54,17 +54,17 @@ class Line:
 
     @property
     def top(self) -> float:
-        """The upper edge."""
+        """The upper edge, in points."""
         return min(word.top for word in self.words)
 
     @property
     def bottom(self) -> float:
-        """The lower edge."""
+        """The lower edge, in points."""
         return max(word.bottom for word in self.words)
 
     @property
     def size(self) -> float:
-        """The size of most letters."""
+        """The size of most letters, in points."""
         return statistics.median_high([word.size for word in self.words])
 
 

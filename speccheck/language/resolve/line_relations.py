@@ -1,0 +1,114 @@
+"""Relations between lines resolved: which lines belong together, and what they have to have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from speccheck.language.core import Comparison, LineRelation, Literal, Ruleset, TermValue
+from speccheck.language.resolve.clauses import (
+    check_once,
+    resolve_conditions,
+    resolve_exceptions,
+    sources_of,
+    texts_of,
+)
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import Item, RelationSyntax, TextPart, Words
+from speccheck.language.vocabulary.terms import Form, Term
+
+ASKS = ("`shall have the same insulation`", "`shall have a line`", "`shall total run length be at most 50 ft`")
+
+
+def resolve_relations(
+    names: Names, items: Sequence[Item], ruleset: str, bases: Sequence[Ruleset], taken: set[str]
+) -> tuple[LineRelation, ...]:
+    """Return the relations of a file, those of the rulesets built on first; a number that is `taken` is an error."""
+    found = {(one.ruleset, one.name): one for base in bases for one in base.relations}
+    for item in items:
+        if not isinstance(item, RelationSyntax):
+            continue
+        if item.name.text in taken:
+            message = f"relation `{item.name.text}` has the number of a clause or of another paragraph"
+            names.error("L301", message, item.name, "correct the number, or leave out one of the two")
+            continue
+        taken.add(item.name.text)
+        relation = _relation(names, item, ruleset)
+        if relation is not None:
+            found[ruleset, relation.name] = relation
+    return tuple(found.values())
+
+
+def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation | None:
+    check_once(names, item.parts)
+    errors = len(names.diagnostics)
+    alike, same = (_terms(names, _named(item, keyword)) for keyword in ("alike in", "shall have the same"))
+    has_line = any(isinstance(part, TextPart) and part.keyword == "shall have a line" for part in item.parts)
+    beside = resolve_conditions(names, item.parts, "beside where")
+    total = _total(names, item)
+    if len(names.diagnostics) > errors:
+        return None
+    if sum((bool(same), has_line, total is not None)) != 1:
+        message = f"relation `{item.name.text}` has to ask for one thing of its lines"
+        names.error("L316", message, item.name, f"write one of {', '.join(ASKS)}")
+        return None
+    if not alike or (has_line and not beside) or (total is not None and beside):
+        wanted = "`alike in` and terms" if not alike else "`beside where`" if has_line else "no `beside where`"
+        message = f"relation `{item.name.text}` does not say which lines belong together"
+        names.error("L316", message, item.name, f"write {wanted}")
+        return None
+    return LineRelation(
+        item.name.text,
+        item.title.text,
+        ruleset,
+        alike,
+        same,
+        has_line,
+        total,
+        resolve_conditions(names, item.parts, "where"),
+        beside,
+        resolve_exceptions(names, item.parts),
+        sources_of(item.parts),
+        "".join(texts_of(item.parts, "wording")[:1]),
+        "".join(texts_of(item.parts, "reason")[:1]),
+        texts_of(item.parts, "caution"),
+        texts_of(item.parts, "note"),
+        item.place,
+    )
+
+
+def _named(item: RelationSyntax, keyword: str) -> tuple[Words, ...]:
+    parts = (part for part in item.parts if isinstance(part, TextPart) and part.keyword == keyword)
+    return tuple(words for part in parts for words in part.words)
+
+
+def _terms(names: Names, words: Sequence[Words]) -> tuple[Term, ...]:
+    found = []
+    for one in words:
+        term = names.term(one.text)
+        if term is None:
+            names.unknown(one)
+        else:
+            found.append(term)
+    return tuple(found)
+
+
+def _total(names: Names, item: RelationSyntax) -> Comparison | None:
+    """Return what the sum of a term is compared with: a stated limit of an amount that can be added up."""
+    found = resolve_conditions(names, item.parts, "shall total")
+    if not found:
+        return None
+    (condition,) = found[:1]
+    match condition:
+        case Comparison(TermValue(term), relation, Literal()) if relation.is_limit and _adds_up(term):
+            return condition
+        case _:
+            message = "a total compares an amount that adds up with a stated limit"
+            help = "write `shall total run length be at most 50 ft`"
+            names.report(names.source.error("L316", message, condition.place, help))
+            return None
+
+
+def _adds_up(term: Term) -> bool:
+    return term.kind.form in (Form.COUNT, Form.NUMBER) or (
+        term.kind.form is Form.QUANTITY and term.kind.dimension != "temperature"
+    )
