@@ -20,7 +20,7 @@ from speccheck.language.core.walking import Node, atoms, conditions_of, tables_o
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
 from speccheck.proofread.sensible_systems import SensibleSystems
-from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
+from speccheck.proofread.variables import Axis, ChoiceAxis, OrderAxis, TermAxis, Variables, axes_of
 from speccheck.schedule.lines import Line
 
 # How many diagrams may be made on the way before the question is left open.
@@ -84,7 +84,7 @@ class ClauseRegions:
     out: Diagram
     asked_if_given: tuple[Given, ...]
     may_be_missing: frozenset[int]
-    axes: Axes
+    axes: Variables
     diagrams: Diagrams
 
     @property
@@ -152,7 +152,7 @@ def _is_chosen(axis: Axis) -> bool:
 
 
 @dataclass(frozen=True)
-class Reading:
+class RulesetRegions:
     """One ruleset read for proofreading: its regions, those of its clauses, and the judge who has the last word."""
 
     ruleset: Ruleset
@@ -165,7 +165,7 @@ class Reading:
         return self.regions.diagrams
 
     @property
-    def axes(self) -> Axes:
+    def axes(self) -> Variables:
         """The axes of the systems."""
         return self.regions.axes
 
@@ -262,10 +262,11 @@ class Reading:
         )
 
 
-def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[Reading, ...]:
+def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[RulesetRegions, ...]:
     """Return readings of rulesets over the same axes; `more` are conditions that will be asked for besides."""
     axes = axes_of(rulesets, more)
     diagrams = Diagrams([axis.width for axis in axes.axes])
     return tuple(
-        Reading(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units))) for one in rulesets
+        RulesetRegions(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units)))
+        for one in rulesets
     )

@@ -16,7 +16,7 @@ from speccheck.proofread.table_steps import odd_steps
 from speccheck.proofread.two_limits import two_limits
 from speccheck.proofread.unasked_documents import unasked_documents
 from speccheck.proofread.vague_wording import wording_findings
-from speccheck.proofread.witnesses import Lines
+from speccheck.proofread.witnesses import WitnessSearch
 
 QUESTIONS = (
     subject_gaps,
@@ -41,7 +41,7 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     judged, and statements of the writer that do not hold.
     """
     (reading,) = read_together([ruleset])
-    lines = Lines((reading,))
+    lines = WitnessSearch((reading,))
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)

@@ -12,15 +12,15 @@ from speccheck.language.core.walking import alternatives_in, comparing_condition
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
-from speccheck.proofread.clause_regions import ClauseRegions, Reading
+from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch
 from speccheck.schedule.lines import Line
 
 
-def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+def idle_conditions(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
     """Yield the conditions of all clauses that never hold, always hold or change nothing, each place once."""
     for clause in reading.clauses:
         own = tuple(_never_or_always(reading, clause))
@@ -40,7 +40,7 @@ def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undeci
 # ---- single conditions -------------------------------------------------------------------------------------------
 
 
-def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+def _never_or_always(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
     for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
@@ -66,23 +66,25 @@ def _place(node: Condition, clause: ClauseRegions) -> Place:
 # ---- where -------------------------------------------------------------------------------------------------------
 
 
-def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+def _never_applies(
+    reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions
+) -> Iterator[Finding | Undecided]:
     """Yield that a clause applies to no system, by its conditions or because exceptions take out all."""
     complete = reading.complete([clause])
     in_scope = reading.diagrams.both(clause.scope.holds, complete)
     line = _find_where_needed(reading, lines, in_scope, _within(reading, clause))
-    if line is Absent.NONE:
+    if line is NoWitness.NONE:
         message = f"clause `{clause.label}` never applies: no line meets all its conditions"
         help = "correct the conditions, or leave the clause out"
         yield Finding("P301", "clause that never applies", (clause.label,), message, help, place=clause.clause.place)
         return
-    if line is Absent.UNDECIDED:
+    if line is NoWitness.UNDECIDED:
         yield _undecided("P301", clause, f"whether clause `{clause.label}` ever applies")
     if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
         yield _nothing_left(reading, lines, clause, in_scope)
 
 
-def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
+def _nothing_left(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
     message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
     example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
@@ -94,7 +96,7 @@ def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scop
     return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
 
 
-def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+def _adding_nothing(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
         words = condition_text(part)
@@ -103,7 +105,7 @@ def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding
         yield Finding("P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place)
 
 
-def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
+def _idle(reading: RulesetRegions, parts: Sequence[Condition]) -> Iterator[Condition]:
     """Yield the conditions without which others, that all have to hold, say as much.
 
     Only those that ask for an axis that one of them asks for, directly or through others, can say what it says.
@@ -119,13 +121,13 @@ def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
             yield part
 
 
-def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
+def _asked(reading: RulesetRegions, condition: Condition) -> frozenset[int]:
     """Return the axes that decide whether a condition holds, and whether it does not."""
     holds, fails = reading.regions.of(condition)
     return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
-def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
+def _absorbed(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the alternatives and the requirements without which the others say as much, each list once."""
     for node in alternatives_in(conditions_of(clause.clause)):
         whole = reading.regions.of(node)
@@ -182,7 +184,9 @@ def _chosen_by(condition: Condition) -> Term | None:
 # ---- except ------------------------------------------------------------------------------------------------------
 
 
-def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+def _redundant_exceptions(
+    reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions
+) -> Iterator[Finding | Undecided]:
     """Yield the exceptions that take no line out of a clause which is not out already."""
     diagrams, complete = reading.diagrams, reading.complete([clause])
     for at, (part, region) in enumerate(zip(clause.clause.exceptions, clause.exceptions, strict=True)):
@@ -190,7 +194,7 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
         taken = diagrams.every((clause.scope.holds, region.holds, complete))
         alone = diagrams.without(taken, diagrams.some(others))
         line = _find_where_needed(reading, lines, alone, _excepted(reading, clause))
-        if line is Absent.NONE:
+        if line is NoWitness.NONE:
             words = condition_text(part.condition)
             why = (
                 "other exceptions take the same lines out" if taken != EMPTY else "no line that it applies to meets it"
@@ -199,7 +203,7 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
             yield Finding(
                 "P306", "redundant exception", (clause.label,), message, "leave it out, or correct it", place=part.place
             )
-        elif line is Absent.UNDECIDED:
+        elif line is NoWitness.UNDECIDED:
             question = f"whether the exception `{condition_text(part.condition)}` takes any line out"
             yield _undecided("P306", clause, question)
 
@@ -207,14 +211,14 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
 # ---- shall -------------------------------------------------------------------------------------------------------
 
 
-def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+def _requirement(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield that a clause can never be met, or is always met, where it applies."""
     diagrams = reading.diagrams
     applying = diagrams.both(clause.applies, reading.complete([clause]))
     met = _find_where_needed(
         reading, lines, diagrams.both(applying, clause.shall.holds), _verdict(reading, clause, Verdict.COMPLIES)
     )
-    if met is Absent.NONE:
+    if met is NoWitness.NONE:
         fails = reading.sensible_part(diagrams.both(applying, clause.shall.fails))
         failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
@@ -222,7 +226,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
-    elif met is Absent.UNDECIDED and not reading.is_met_by_an_example(clause):
+    elif met is NoWitness.UNDECIDED and not reading.is_met_by_an_example(clause):
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
@@ -235,14 +239,16 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
 # ---- shared ------------------------------------------------------------------------------------------------------
 
 
-def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | Absent | None:
+def _find_where_needed(
+    reading: RulesetRegions, lines: WitnessSearch, region: Diagram, shows: Shows
+) -> Line | NoWitness | None:
     """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
     if region == EMPTY:
-        return Absent.NONE
+        return NoWitness.NONE
     return None if reading.is_exact(region) else lines.any(region, shows)
 
 
-def _within(reading: Reading, clause: ClauseRegions) -> Shows:
+def _within(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.basis is not Basis.OUT_OF_SCOPE and not _scope_open(reading, clause, line)
@@ -250,20 +256,20 @@ def _within(reading: Reading, clause: ClauseRegions) -> Shows:
     return shows
 
 
-def _scope_open(reading: Reading, clause: ClauseRegions, line: Line) -> bool:
+def _scope_open(reading: RulesetRegions, clause: ClauseRegions, line: Line) -> bool:
     """Say whether it is not known if a line is in the scope of a clause."""
     judgements = reading.judge.judgements(clause.clause, line)
     return any(outcome.truth is not True for one in judgements for outcome in one.scope)
 
 
-def _excepted(reading: Reading, clause: ClauseRegions) -> Shows:
+def _excepted(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         return reading.judge.cell(clause.number, line).basis is Basis.EXCEPTED
 
     return shows
 
 
-def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows:
+def _verdict(reading: RulesetRegions, clause: ClauseRegions, verdict: Verdict) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.verdict is verdict and cell.basis is not Basis.MET_EITHER_WAY
@@ -272,4 +278,4 @@ def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows
 
 
 def _undecided(code: str, clause: ClauseRegions, question: str) -> Undecided:
-    return Undecided(code, (clause.label,), question, Absent.UNDECIDED.value, clause.clause.place)
+    return Undecided(code, (clause.label,), question, NoWitness.UNDECIDED.value, clause.clause.place)

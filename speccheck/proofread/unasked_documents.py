@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from speccheck.language.core import RequiredDocument
-from speccheck.proofread.clause_regions import Reading
+from speccheck.proofread.clause_regions import RulesetRegions
 from speccheck.proofread.decision_diagrams import EMPTY
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import Absent, Lines
+from speccheck.proofread.witnesses import NoWitness, WitnessSearch
 
 
-def unasked_documents(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+def unasked_documents(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own documents that no line of any schedule could be asked for.
 
     It is exact where single terms decide; where amounts are compared with one another and nothing else rules the lines
@@ -28,7 +28,7 @@ def unasked_documents(reading: Reading, lines: Lines) -> Iterator[Finding | Unde
             yield Finding("P316", "document that is never asked for", label, *_words(document), place=document.place)
         elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
             question = f"whether document `{document.name}` is ever asked for"
-            yield Undecided("P316", label, question, Absent.UNDECIDED.value, document.place)
+            yield Undecided("P316", label, question, NoWitness.UNDECIDED.value, document.place)
 
 
 def _words(document: RequiredDocument) -> tuple[str, str]:

@@ -17,7 +17,7 @@ from speccheck.proofread.wording_duties import dead_references, duty_faults
 from speccheck.proofread.wording_limits import RuleLimit, contradicts, worded_relation
 from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
 from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
-from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
+from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at
 from speccheck.proofread.wording_polarity import all_or_any, wrong_way_round
 from speccheck.proofread.wording_terms import other_side_of_a_term, other_terms, sizes_in_words_alone
 from speccheck.quantities import NominalSize, Quantity
@@ -31,7 +31,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
         if sharing[0] is not clause:
             yield from _same_words(clause, sharing[0])
             continue
-        paragraph = Paragraph(clause, sharing, ruleset)
+        paragraph = SharedParagraph(clause, sharing, ruleset)
         for question in QUESTIONS:
             yield from question(paragraph)
 
@@ -39,7 +39,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
 # ---- numbers -----------------------------------------------------------------------------------------------------
 
 
-def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
+def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each quantity in the wording that the rule beside it does not have."""
     read = (*paragraph.sharing, *paragraph.referred)
     rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
@@ -52,7 +52,7 @@ def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
         yield paragraph.finding("P702", "number of the wording", message, f"the rule has {beside}")
 
 
-def _directions(paragraph: Paragraph) -> Iterator[Finding]:
+def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number that the wording limits another way than the rule does."""
     for stated in numbers_of_wording(paragraph.text):
         relation = worded_relation(paragraph.text, stated.start, stated.end)
@@ -83,13 +83,13 @@ def _directions(paragraph: Paragraph) -> Iterator[Finding]:
         )
 
 
-def _is_worded(paragraph: Paragraph, limit: RuleLimit) -> bool:
+def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
     """Say whether the wording has a limit of the rule somewhere: 2 in of pipe is not 2 in of insulation."""
     found = (one for one in numbers_of_wording(paragraph.text) if one.says(limit.value))
     return any(worded_relation(paragraph.text, one.start, one.end) is limit.relation for one in found)
 
 
-def _unsaid_numbers(paragraph: Paragraph) -> Iterator[Finding]:
+def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number of the rule itself that the wording does not say, where it says another for the same kind."""
     worded = list(numbers_of_wording(paragraph.text))
     noted = list(numbers_of_wording(paragraph.remarks))
@@ -109,13 +109,13 @@ def _unsaid_numbers(paragraph: Paragraph) -> Iterator[Finding]:
 # ---- duties, references, words of another clause -----------------------------------------------------------------
 
 
-def _duties(paragraph: Paragraph) -> Iterator[Finding]:
+def _duties(paragraph: SharedParagraph) -> Iterator[Finding]:
     if len(paragraph.sharing) == 1:
         for message, help in duty_faults(paragraph.clause):
             yield paragraph.finding("P708", "duty of the wording", f"says {message}", help)
 
 
-def _references(paragraph: Paragraph) -> Iterator[Finding]:
+def _references(paragraph: SharedParagraph) -> Iterator[Finding]:
     for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
         message = f"refers to `{number}`, and the ruleset has no such clause"
         yield paragraph.finding(

@@ -16,7 +16,7 @@ from speccheck.proofread.wording_numbers import numbers_of_wording
 
 
 @dataclass(frozen=True)
-class Paragraph:
+class SharedParagraph:
     """A clause with its wording, and the clauses that share it."""
 
     clause: Clause
