@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
-from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
+from speccheck.cli.review_options import BESIDE, review_against, review_options
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -23,12 +23,12 @@ LONG = 40_000
 
 @click.command()
 @submittal_and_ruleset
-@beside_options
+@review_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 @click.option("--full", is_flag=True, help="Print every reason, every datum that is needed, and every doubt.")
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     quiet: bool,
     full: bool,
     replace: bool,
@@ -59,7 +59,7 @@ def command(
     read = asked.read(ruleset)
     written = any(beside.values()) or bool(outputs.named) or read.products is not None
     judged = _judged(read.schedule, ruleset, written=written, printed=not quiet)
-    matrix = held_against(judged, with_schedule=read.products, **beside)
+    matrix = review_against(judged, with_schedule=read.products, **beside)
     if len(asked.papers) > 1 and not (quiet or outputs.own_the_screen):
         _tell_files(matrix.schedule)
     write_reports(matrix, outputs, asked.papers)  # first, for a reader of the output may stop early

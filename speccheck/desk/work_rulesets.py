@@ -15,7 +15,7 @@ from speccheck.language.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.report.proofreading.report import Remark
+    from speccheck.report.proofreading.report import ProofreadingRemark
 
 _LINE = re.compile(r":([0-9]{1,7}):[0-9]{1,7}$")
 MOST_SUGGESTIONS = 60
@@ -80,7 +80,7 @@ def _proofread(ruleset: Ruleset) -> dict[str, Any]:
     }
 
 
-def _remark(one: Remark) -> dict[str, Any]:
+def _remark(one: ProofreadingRemark) -> dict[str, Any]:
     """Return a remark with its line in the text, 0 where it stands in another file."""
     found = _LINE.search(one.place)
     return {

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_choices import Mention, mentions, singular
+from speccheck.proofread.wording_choices import NamedChoice, mentions, singular
 from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
 
 # How many missing choices are named.
@@ -45,7 +45,7 @@ def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
             )
 
 
-def _is_left_out(paragraph: SharedParagraph, mention: Mention, term: str) -> bool:
+def _is_left_out(paragraph: SharedParagraph, mention: NamedChoice, term: str) -> bool:
     """Say whether a wording lists a choice beside others of the rule, or in the place of the only ones of the rule."""
     if any(term in listed.denied for listed in paragraph.listed):
         return False
@@ -63,7 +63,7 @@ def _is_left_out(paragraph: SharedParagraph, mention: Mention, term: str) -> boo
     return any(paragraph.are_listed(mention, one) for one in kindred)
 
 
-def _is_whole(paragraph: SharedParagraph, mention: Mention) -> bool:
+def _is_whole(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     """Say whether a mention is of the whole that other choices are parts of, as a pipe is of its valves."""
     terms = paragraph.ruleset.vocabulary.terms
     return any(other.part_of == choice for term, choice in mention.named for other in terms[term].choices)
@@ -92,7 +92,7 @@ def _without_names(term: Term, paragraph: SharedParagraph) -> str:
     return rest
 
 
-def _goes_on(paragraph: SharedParagraph, mention: Mention) -> bool:
+def _goes_on(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     """Say whether a list in a wording goes on behind a mention, in words that are no names."""
     return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
 

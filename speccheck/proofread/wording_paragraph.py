@@ -10,7 +10,7 @@ from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.number_words import with_digits
-from speccheck.proofread.wording_choices import Listed, Mention, listed_in, mentions, singular
+from speccheck.proofread.wording_choices import Listed, NamedChoice, listed_in, mentions, singular
 from speccheck.proofread.wording_limits import RuleLimit, limits_of
 from speccheck.proofread.wording_numbers import numbers_of_wording
 
@@ -69,12 +69,12 @@ class SharedParagraph:
         return frozenset(term.name for clause in own for term in terms_of(clause.scope))
 
     @cached_property
-    def mentions(self) -> tuple[Mention, ...]:
+    def mentions(self) -> tuple[NamedChoice, ...]:
         """The choices that the wording names."""
         return mentions(self.text, self.ruleset.vocabulary)
 
     @cached_property
-    def unexplained(self) -> tuple[Mention, ...]:
+    def unexplained(self) -> tuple[NamedChoice, ...]:
         """The choices that the wording names and that nothing in the rules goes by."""
         choices = {choice for _, choice in self.named}
         words = frozenset[str]().union(*(listed.words for listed in self.listed))
@@ -86,12 +86,12 @@ class SharedParagraph:
             and not self._is_part(one)
         )
 
-    def _is_part(self, mention: Mention) -> bool:
+    def _is_part(self, mention: NamedChoice) -> bool:
         """Say whether a mention is a part of the name of a choice of another term that the rules name."""
         words, own = set(words_of(mention.text)), {term for term, _ in mention.by_name}
         return any(words <= set(words_of(choice)) for term, choice in self.named if term not in own)
 
-    def are_listed(self, one: Mention, other: Mention) -> bool:
+    def are_listed(self, one: NamedChoice, other: NamedChoice) -> bool:
         """Say whether two mentions stand in one list: between them are commas, `and`, `or`, and other mentions."""
         first, last = sorted((one, other), key=lambda mention: mention.start)
         between = self.text[first.end : last.start]

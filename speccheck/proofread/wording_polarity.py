@@ -22,7 +22,7 @@ from speccheck.language.core import (
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.wording_choices import Mention
+from speccheck.proofread.wording_choices import NamedChoice
 from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
 
 # Whatever turns the sense of a sentence round, or may do so: where it stands, a rule that denies is no surprise.
@@ -111,7 +111,7 @@ def _asked_for(paragraph: SharedParagraph, one: _Asked) -> str:
     return next((mention.text for mention in _mentions(paragraph.mentions, one)), "")
 
 
-def _mentions(mentions: Iterable[Mention], one: _Asked) -> Iterator[Mention]:
+def _mentions(mentions: Iterable[NamedChoice], one: _Asked) -> Iterator[NamedChoice]:
     return (mention for mention in mentions if (one.term.name, one.choice) in mention.named)
 
 

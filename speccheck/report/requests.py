@@ -13,7 +13,7 @@ from speccheck.schedule.lines import Line
 
 
 @dataclass(frozen=True, slots=True)
-class Request:
+class DatumRequest:
     """One datum of one line to ask for: the term, what the schedule says in its place, the clauses that wait for it."""
 
     line: Line
@@ -31,20 +31,20 @@ class TermRequest:
     clauses: tuple[Clause, ...]
 
 
-def requests(matrix: Matrix) -> tuple[Request, ...]:
+def requests(matrix: Matrix) -> tuple[DatumRequest, ...]:
     """Return the data that mandatory clauses lack, by line in schedule order, then in the order of the clauses."""
-    found: list[Request] = []
+    found: list[DatumRequest] = []
     for line, row in zip(matrix.schedule.lines, matrix.cells, strict=True):
         waiting: dict[str, list[Clause]] = {}
         for clause, cell in zip(matrix.ruleset.clauses, row, strict=True):
             if cell.mandatory and cell.verdict in (Verdict.CANNOT_TELL, Verdict.NOT_CHECKED):
                 for term in cell.missing:
                     waiting.setdefault(term, []).append(clause)
-        found += [Request(line, term, says(line, term), tuple(clauses)) for term, clauses in waiting.items()]
+        found += [DatumRequest(line, term, says(line, term), tuple(clauses)) for term, clauses in waiting.items()]
     return tuple(found)
 
 
-def requests_by_term(asked: Sequence[Request]) -> tuple[TermRequest, ...]:
+def requests_by_term(asked: Sequence[DatumRequest]) -> tuple[TermRequest, ...]:
     """Return the same requests by term, the one that most lines lack first, then by name."""
     lines: dict[str, list[Line]] = {}
     clauses: dict[str, dict[int, Clause]] = {}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from speccheck.english import agree, count
 from speccheck.language.core import Ruleset, UncheckedParagraph
-from speccheck.report.sections import Section
+from speccheck.report.sections import ReportTable
 
 _HEADINGS = ("Paragraph", "Title", "Why it is not checked", "Words of the section")
 
@@ -22,13 +22,13 @@ def unchecked_sentence(ruleset: Ruleset) -> str:
     return f"{count(number, 'paragraph')} of the section {verb} not checked by this program."
 
 
-def unchecked_sections(ruleset: Ruleset) -> tuple[Section, ...]:
+def unchecked_sections(ruleset: Ruleset) -> tuple[ReportTable, ...]:
     """Return the list of these paragraphs as the one section of a report, or no section where there are none."""
     if not ruleset.unchecked:
         return ()
     rows = tuple(_row(one, ruleset) for one in ruleset.unchecked)
     sentence = f"{unchecked_sentence(ruleset)} Somebody has to read them."
-    return (Section("not-checked-paragraphs", "Paragraphs not checked", sentence, _HEADINGS, rows),)
+    return (ReportTable("not-checked-paragraphs", "Paragraphs not checked", sentence, _HEADINGS, rows),)
 
 
 def why(one: UncheckedParagraph) -> str:

@@ -1,6 +1,6 @@
 """Two rounds compared: what became of each finding, and what changed that no finding asked for.
 
-In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `Comparison`.
+In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `RoundComparison`.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.editions import ClauseChange, compare_clauses, pair_clauses
 from speccheck.review.line_matching import Matching, Pair, changed_terms, match_lines
-from speccheck.review.line_wording import Wording
+from speccheck.review.line_wording import LineWording
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import NOWHERE, Line
 
@@ -61,7 +61,7 @@ class Followed:
         return f"{then} then, {after} now: {cell.reason}" if then != after else cell.reason
 
 
-class ChangeKind(StrEnum):
+class TermChangeKind(StrEnum):
     """How a term of a line changed."""
 
     ASKED = "a finding asked for it"
@@ -70,7 +70,7 @@ class ChangeKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class TermChange:
     """One term of one line that says something else: the words then and now.
 
     What was not given before and is now contradicts nothing, so that it is no silent change.
@@ -80,12 +80,12 @@ class Change:
     term: str
     old: str
     now: str
-    kind: ChangeKind
+    kind: TermChangeKind
     place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
-class Comparison:
+class RoundComparison:
     """What became of the round before.
 
     `renamed` has the old and the new name of lines that have another; `clauses` what changed in the ruleset, where
@@ -95,7 +95,7 @@ class Comparison:
     old_name: str
     new_name: str
     followed: tuple[Followed, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[TermChange, ...]
     added: tuple[str, ...]
     dropped: tuple[str, ...]
     renamed: tuple[tuple[str, str], ...]
@@ -107,11 +107,11 @@ class Comparison:
         return tuple(one for fate in fates for one in self.followed if one.fate is fate)
 
     @cached_property
-    def silent(self) -> tuple[Change, ...]:
+    def silent(self) -> tuple[TermChange, ...]:
         """The changes that no finding asked for."""
-        return self.of_kind(ChangeKind.SILENT)
+        return self.of_kind(TermChangeKind.SILENT)
 
-    def of_kind(self, kind: ChangeKind) -> tuple[Change, ...]:
+    def of_kind(self, kind: TermChangeKind) -> tuple[TermChange, ...]:
         """Return the changes of one kind, in the order of the lines."""
         return tuple(change for change in self.changes if change.kind is kind)
 
@@ -134,16 +134,16 @@ class _Rounds:
         self.old, self.new = old, new
         ruleset = new.ruleset
         self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
-        self.wording = Wording.of(ruleset)
+        self.wording = LineWording.of(ruleset)
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)
 
-    def comparison(self) -> Comparison:
+    def comparison(self) -> RoundComparison:
         """Return all of it."""
         old, new = self.old.schedule.lines, self.new.schedule.lines
         pairs = self.lines.pairs
         same_ruleset = self.old.ruleset is self.new.ruleset
-        return Comparison(
+        return RoundComparison(
             self.old.schedule.name,
             self.new.schedule.name,
             tuple(self._followed()),
@@ -182,17 +182,17 @@ class _Rounds:
 
     # ---- changes -------------------------------------------------------------------------------------------------
 
-    def _changes(self, pair: Pair) -> Iterator[Change]:
+    def _changes(self, pair: Pair) -> Iterator[TermChange]:
         old, new = self.old.schedule.lines[pair.old], self.new.schedule.lines[pair.new]
         terms = changed_terms(old, new, self.wording.vocabulary, self.rules)
         asked = self._asked(pair.old) if terms else frozenset()
         for term in terms:
             then, now = old.data.get(term), new.data.get(term)
-            kind = ChangeKind.ASKED if term in asked else ChangeKind.SILENT
-            if kind is ChangeKind.SILENT and (then is None or isinstance(then.value, NotGiven)):
-                kind = ChangeKind.NEWLY_STATED
+            kind = TermChangeKind.ASKED if term in asked else TermChangeKind.SILENT
+            if kind is TermChangeKind.SILENT and (then is None or isinstance(then.value, NotGiven)):
+                kind = TermChangeKind.NEWLY_STATED
             words = self.wording.datum(then, term), self.wording.datum(now, term)
-            yield Change(new.name, term, *words, kind, new.place if now is None else now.place)
+            yield TermChange(new.name, term, *words, kind, new.place if now is None else now.place)
 
     def _asked(self, row: int) -> frozenset[str]:
         """Return the terms that the findings on a line of the round before asked to be changed or stated.

@@ -38,7 +38,7 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
-class Worth:
+class Operand:
     """The results of an amount: `given` says where it is known, `values` is made when it is asked for.
 
     `values` are numbers in SI units, NaN where not known, or codes, -1 where not known. `stated` is set for values

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from speccheck.judge.lookup import band_of
 from speccheck.judge.vectorized.column import Numbers
-from speccheck.judge.vectorized.expression_graph import Circuit
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import Block
 from speccheck.judge.vectorized.thresholds import greatest_equal, smallest_equal
@@ -93,7 +93,7 @@ class CellPlaces:
     cells: tuple[tuple[int, int] | None, ...]
 
 
-def cell_places(circuit: Circuit, table: Table, columns: Sequence[int]) -> CellPlaces:
+def cell_places(circuit: ExpressionGraph, table: Table, columns: Sequence[int]) -> CellPlaces:
     """Return which cell of a table each row reads; `columns` are the results that hold the values of the axes."""
     cut = [pieces_of(axis) for axis in table.axes]
     places = [_piece_places(circuit, pieces, column) for pieces, column in zip(cut, columns, strict=True)]
@@ -113,7 +113,7 @@ def cell_places(circuit: Circuit, table: Table, columns: Sequence[int]) -> CellP
     return CellPlaces(circuit.result(("cell", width), flat, *places), tuple(pairs))
 
 
-def _piece_places(circuit: Circuit, pieces: Pieces, values: int) -> int:
+def _piece_places(circuit: ExpressionGraph, pieces: Pieces, values: int) -> int:
     """Return the result that numbers the piece of an axis in which each row lies."""
     if not pieces.marks:
         return circuit.result("next code", lambda _, codes: codes + codes.dtype.type(1), values)

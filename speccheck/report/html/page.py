@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from speccheck.report.html.row_pictures import RowPicture
-    from speccheck.report.sections import Section
+    from speccheck.report.sections import ReportTable
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
@@ -110,7 +110,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def _to_be_read(matrix: Matrix) -> tuple[Section, ...]:
+def _to_be_read(matrix: Matrix) -> tuple[ReportTable, ...]:
     """Return what of the schedule a person has to read."""
     if not matrix.schedule.unread:
         return ()
@@ -134,7 +134,7 @@ def _each_once(rows: Mapping[str, RowPicture]) -> Callable[[str], RowPicture | N
     return lambda line: left.pop(line, None)
 
 
-def _sections(matrix: Matrix) -> tuple[Section, ...]:
+def _sections(matrix: Matrix) -> tuple[ReportTable, ...]:
     """Return what a review found beside the verdicts."""
     if matrix.stands_alone:
         return ()

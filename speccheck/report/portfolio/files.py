@@ -25,7 +25,7 @@ from speccheck.report.wording import cautions, clause_label
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.running import Run
 from speccheck.review.portfolio.store import FINDINGS, MARKS, LineResult, ScheduleResult
-from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, Layout, Tally, Totals, tallies
+from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, MarkLayout, Tally, Totals, tallies
 
 COLUMNS = ("schedule", "line", "sheet", "cell", "clause", "title", "kind", "verdict", "reason")
 _ROWS_AT_ONCE = 100_000
@@ -33,7 +33,7 @@ _ROWS_AT_ONCE = 100_000
 Row = tuple[str, ...]
 
 
-def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: Layout) -> Iterator[Row]:
+def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: MarkLayout) -> Iterator[Row]:
     """Yield a row of texts for each verdict that is a finding."""
     heads = _Heads(layout)
     for file, results in files:
@@ -46,7 +46,7 @@ def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: 
 class _Heads:
     """What stands in a row for each mark of a line that is a finding."""
 
-    def __init__(self, layout: Layout) -> None:
+    def __init__(self, layout: MarkLayout) -> None:
         verdicts = {MARKS[verdict]: str(verdict) for verdict in FINDINGS}
         places = [(number, number, "requirement") for number in layout.mandatory]
         places += [(len(layout.clauses) + at, number, "advice") for at, number in enumerate(layout.advised)]
@@ -173,7 +173,7 @@ def write_portfolio_files(run: Run, ruleset: Ruleset) -> tuple[Totals, tuple[Pat
         file.write(render_portfolio(totals, run.left).encode("utf-8", errors="replace"))
     name, other = _FINDINGS if find_spec("pyarrow") is not None else reversed(_FINDINGS)
     with store.whole_file(store.folder / name) as file:
-        _FINDINGS[name](file, finding_rows(run.results(), Layout(ruleset)))
+        _FINDINGS[name](file, finding_rows(run.results(), MarkLayout(ruleset)))
     (store.folder / other).unlink(missing_ok=True)
     store.sweep()
     return totals, tuple(store.folder / one for one in ("summary.json", "summary.html", name))

@@ -1,7 +1,7 @@
 """A ruleset as a specification section in three parts: General, Products, Execution.
 
-In: a `Ruleset`. Out: a `Section`, which the page and the word-processor document lay out. Parts have articles (1.1,
-1.2), articles have paragraphs (A, B), paragraphs have subparagraphs (1, 2): the levels that specifications of the
+In: a `Ruleset`. Out: a `ProseSection`, which the page and the word-processor document lay out. Parts have articles
+(1.1, 1.2), articles have paragraphs (A, B), paragraphs have subparagraphs (1, 2): the levels that specifications of the
 building trades commonly have (common practice, no source). `prose_general` has the articles of the first part that
 come before any clause, `prose_articles` those of clauses.
 """
@@ -15,7 +15,7 @@ from itertools import count
 from speccheck.english import listed
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
-from speccheck.report.prose.articles import PLAINLY, Draft, Paragraph, Telling, articles_of, lettered, part_of
+from speccheck.report.prose.articles import PLAINLY, Draft, ProseParagraph, Telling, articles_of, lettered, part_of
 from speccheck.report.prose.general import general_articles
 from speccheck.report.wording import ruleset_heading
 
@@ -42,7 +42,7 @@ class Article:
 
     number: str
     title: str
-    paragraphs: tuple[Paragraph, ...]
+    paragraphs: tuple[ProseParagraph, ...]
     tables: tuple[ProseTable, ...] = ()
 
 
@@ -56,14 +56,14 @@ class SectionPart:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class ProseSection:
     """A whole section: its title and its parts."""
 
     title: str
     parts: tuple[SectionPart, ...]
 
 
-def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> Section:
+def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> ProseSection:
     """Return the section that a ruleset comes to.
 
     Each clause is told once, as `telling` says. The clauses of rulesets that it builds on are written out too, unless
@@ -79,7 +79,7 @@ def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = P
         SectionPart(number, title, tuple(_numbered(number, drafts[number], ruleset, shown, telling)))
         for number, title in TITLES.items()
     )
-    return Section(ruleset_heading(ruleset), tuple(parts))
+    return ProseSection(ruleset_heading(ruleset), tuple(parts))
 
 
 def _own(ruleset: Ruleset) -> Ruleset:
@@ -110,7 +110,7 @@ def _numbered(
         yield Article(f"{part}.{draft.number}", draft.title, tuple(_lettered(draft.paragraphs)), tables)
 
 
-def _lettered(paragraphs: Iterable[Paragraph]) -> Iterator[Paragraph]:
+def _lettered(paragraphs: Iterable[ProseParagraph]) -> Iterator[ProseParagraph]:
     """Yield paragraphs with the letters of the writer, or the letters that come next."""
     number = 0
     for paragraph in paragraphs:

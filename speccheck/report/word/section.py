@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 from speccheck.language.core import Ruleset
 from speccheck.report.escaping import plain
-from speccheck.report.prose.articles import PLAINLY, Paragraph, Telling
+from speccheck.report.prose.articles import PLAINLY, ProseParagraph, Telling
 from speccheck.report.prose.page import CAUTIONS
-from speccheck.report.prose.section import Article, ProseTable, Section, section_of
+from speccheck.report.prose.section import Article, ProseSection, ProseTable, section_of
 from speccheck.report.word.document import FONT, RULED, document_bytes, new_document, number_sheets
 from speccheck.report.word.numbering import Numbering
 
@@ -37,7 +37,7 @@ def render_prose_document(ruleset: Ruleset, *, own_only: bool = False, telling: 
     return document_bytes(document)
 
 
-def _set_up(document: Document, section: Section) -> None:
+def _set_up(document: Document, section: ProseSection) -> None:
     """Set the margins, the fonts of headings, and the foot of each sheet."""
     from docx.shared import Inches, Pt, RGBColor
 
@@ -62,7 +62,7 @@ def _word(name: str) -> str:
     return qn(f"w:{name}")
 
 
-def _fill(document: Document, section: Section, numbering: Numbering) -> None:
+def _fill(document: Document, section: ProseSection, numbering: Numbering) -> None:
     from docx.enum.text import WD_ALIGN_PARAGRAPH
 
     document.add_heading(plain(section.title), 0)
@@ -88,7 +88,7 @@ def _fill_article(document: Document, article: Article, numbering: Numbering) ->
         _fill_table(document, table)
 
 
-def _fill_paragraph(document: Document, article: Article, paragraph: Paragraph, numbering: Numbering) -> None:
+def _fill_paragraph(document: Document, article: Article, paragraph: ProseParagraph, numbering: Numbering) -> None:
     written = document.add_paragraph()
     numbering.number(written, 2, paragraph.number)
     _hang(written, LETTER, HANG)

@@ -27,7 +27,7 @@ BLOCK = 131_072
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class Combinations:
     """Some combinations: for each term, the position of its value in each of them."""
 
     terms: tuple[SweptTerm, ...]
@@ -49,12 +49,12 @@ def count_of(terms: Sequence[SweptTerm]) -> int:
     return prod(len(swept.texts) for swept in terms)
 
 
-def blocks_of(terms: Sequence[SweptTerm]) -> Iterator[Block]:
+def blocks_of(terms: Sequence[SweptTerm]) -> Iterator[Combinations]:
     """Yield all combinations in their order: the values of the last term change fastest."""
     shape, total = tuple(len(swept.texts) for swept in terms), count_of(terms)
     for start in range(0, total, BLOCK):
         numbers = np.arange(start, min(start + BLOCK, total))
-        yield Block(tuple(terms), tuple(np.unravel_index(numbers, shape)))
+        yield Combinations(tuple(terms), tuple(np.unravel_index(numbers, shape)))
 
 
 VERDICTS = tuple(sorted(CODES, key=lambda verdict: CODES[verdict]))
@@ -68,7 +68,7 @@ Counts = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
-class Axes:
+class PictureAxes:
     """The two terms over which the picture is drawn, by position; `across` is None for a picture of one column."""
 
     down: int
@@ -95,7 +95,7 @@ class Sweep:
 
     ruleset: Ruleset
     terms: tuple[SweptTerm, ...]
-    axes: Axes
+    axes: PictureAxes
     clause: Clause | None
     clauses: tuple[ClauseCount, ...]
     outcomes: Mapping[Verdict, int]
@@ -119,7 +119,7 @@ class Sweep:
         return tuple(name for name, _ in names.most_common() if name not in stated)
 
 
-def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Axes | Diagnostic:
+def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> PictureAxes | Diagnostic:
     """Return the axes with these names; where none is named, the terms with several values come first, as written."""
     if count_of(terms) > MOST_COMBINATIONS:
         message = f"the values make {count_of(terms):,} combinations, and the limit is {MOST_COMBINATIONS:,}"
@@ -138,7 +138,7 @@ def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Axe
     if cells > MOST_CELLS:
         message = f"the picture would have {cells:,} cells, and the limit is {MOST_CELLS:,}"
         return _error(codes.AXIS, message, "name axes with fewer values: `--down` and `--across`")
-    return Axes(first, second)
+    return PictureAxes(first, second)
 
 
 def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
@@ -149,7 +149,7 @@ def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
     return _error(codes.NO_CLAUSE, f"the ruleset has no clause `{label}`", _did_you_mean(label, labels))
 
 
-def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: Axes, clause: Clause | None = None) -> Sweep:
+def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: PictureAxes, clause: Clause | None = None) -> Sweep:
     """Judge every combination by all clauses, and count; with `clause`, outcomes are the verdicts of that one."""
     judge, counting = ColumnJudge(ruleset), _Counting(ruleset, tuple(terms), axes, clause)
     for block in blocks_of(terms):
@@ -160,7 +160,9 @@ def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: Axes, clause: Clau
 class _Counting:
     """The counts of a sweep, as blocks are added."""
 
-    def __init__(self, ruleset: Ruleset, terms: tuple[SweptTerm, ...], axes: Axes, clause: Clause | None) -> None:
+    def __init__(
+        self, ruleset: Ruleset, terms: tuple[SweptTerm, ...], axes: PictureAxes, clause: Clause | None
+    ) -> None:
         self.ruleset, self.terms, self.axes, self.clause = ruleset, terms, axes, clause
         deciding = [number for number, one in enumerate(ruleset.clauses) if one.shall]
         self._deciding = tuple(deciding if clause is None else [ruleset.clauses.index(clause)])
@@ -170,7 +172,7 @@ class _Counting:
         across = 1 if axes.across is None else len(terms[axes.across].texts)
         self._grid = np.zeros((len(terms[axes.down].texts), across, len(VERDICTS)), np.int64)
 
-    def add(self, block: Block, matrix: VerdictMatrix) -> None:
+    def add(self, block: Combinations, matrix: VerdictMatrix) -> None:
         """Count the verdicts of a block."""
         counts = matrix.counts()
         self._clauses += np.stack([counts[verdict] for verdict in VERDICTS], axis=1)
@@ -182,7 +184,7 @@ class _Counting:
         places = down if across is None else down * self._grid.shape[1] + block.positions[across]
         self._grid += _counted(places, worst, self._grid.shape[0] * self._grid.shape[1]).reshape(self._grid.shape)
 
-    def _keep_first_fails(self, block: Block, matrix: VerdictMatrix) -> None:
+    def _keep_first_fails(self, block: Combinations, matrix: VerdictMatrix) -> None:
         for number in range(len(self.ruleset.clauses)):
             if number not in self._first:
                 failing = matrix.codes[:, number] == CODES[Verdict.FAILS]
