@@ -99,7 +99,7 @@ def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
     if silent:
         return result.status
     if quiet:
-        from speccheck.report.unchecked import unchecked_sentence
+        from speccheck.report.requests import unchecked_sentence
 
         unchecked = unchecked_sentence(matrix.ruleset)
         click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))

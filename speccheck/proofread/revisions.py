@@ -16,8 +16,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
-from speccheck.proofread.matching import is_renumbered, matched, meaning
-from speccheck.proofread.revised_rules import changed_rules
+from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
 from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch, shortened
 from speccheck.schedule.lines import Line
 

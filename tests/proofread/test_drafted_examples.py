@@ -11,8 +11,8 @@ from speccheck.judge import Judge
 from speccheck.judge.examples import comes_out, example_line
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.drafting_examples import UNANSWERED, DraftedExample, drafted
 from speccheck.proofread.mutation import adequacy, unnoticed
+from speccheck.proofread.proposing import UNANSWERED, DraftedExample, drafted
 from speccheck.proofread.typing_errors import TypingError
 from tests.some import some
 

@@ -14,8 +14,7 @@ from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of
 from speccheck.report.prose.articles import ProseParagraph, Telling, lettered
 from speccheck.report.prose.general import references
-from speccheck.report.prose.page import render_prose_page
-from speccheck.report.prose.section import TITLES, ProseSection, section_of
+from speccheck.report.prose.section import TITLES, ProseSection, render_prose_page, section_of
 from speccheck.report.word.section import render_prose_document
 from speccheck.specification import read_section
 from speccheck.specification.blocks import Paragraph as SectionParagraph

@@ -20,8 +20,7 @@ from speccheck.report.html.findings import advice_by_clause, findings_by_clause
 from speccheck.report.html.matrix import plain_rows, verdict_columns
 from speccheck.report.html.pictures import pictures
 from speccheck.report.inferred import inferred_values
-from speccheck.report.requests import requests, requests_by_term
-from speccheck.report.unchecked import unchecked_sections
+from speccheck.report.requests import requests, requests_by_term, unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 

@@ -13,9 +13,8 @@ from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names, place_words
-from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.requests import requests, requests_by_term, unchecked_sections
 from speccheck.report.sections import ReportTable
-from speccheck.report.unchecked import unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 

@@ -20,12 +20,32 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Ruleset
 from speccheck.report.comma_separated import BYTE_ORDER_MARK
 from speccheck.report.escaping import comma_separated_safe, encodable
-from speccheck.report.portfolio.page import render_portfolio
-from speccheck.report.wording import cautions, clause_label
+from speccheck.report.html.small_page import render_small_page
+from speccheck.report.portfolio import wording as words
+from speccheck.report.wording import cautions, clause_label, ruleset_heading
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.running import Run
 from speccheck.review.portfolio.store import FINDINGS, MARKS, LineResult, ScheduleResult
 from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, MarkLayout, Tally, Totals, tallies
+
+
+def render_portfolio(totals: Totals, left: Mapping[str, int]) -> str:
+    """Return the page. It loads nothing from anywhere, and everything that schedules say is escaped."""
+    return render_small_page(
+        "portfolio.html.j2",
+        ruleset=ruleset_heading(totals.ruleset),
+        heading=words.heading(totals),
+        status=totals.status,
+        sentences=[*words.sentences(totals), *filter(None, [words.left_sentence(left)])],
+        verdicts=list(zip(VERDICTS, words.OUTCOMES_HEADINGS, strict=True)),
+        findings=FINDINGS,
+        clauses=words.most_found_first(totals.clauses),
+        clause_name=words.clause_name,
+        worst=totals.worst,
+        not_read=totals.not_read,
+        cautions=cautions(totals.ruleset),
+    )
+
 
 COLUMNS = ("schedule", "line", "sheet", "cell", "clause", "title", "kind", "verdict", "reason")
 _ROWS_AT_ONCE = 100_000

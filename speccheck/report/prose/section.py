@@ -15,9 +15,11 @@ from itertools import count
 from speccheck.english import listed
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
+from speccheck.report.html.small_page import render_small_page
 from speccheck.report.prose.articles import PLAINLY, Draft, ProseParagraph, Telling, articles_of, lettered, part_of
 from speccheck.report.prose.general import general_articles
 from speccheck.report.wording import ruleset_heading
+from speccheck.specification.house import WRITTEN_FROM_RULES
 
 TITLES = {1: "General", 2: "Products", 3: "Execution"}
 
@@ -151,3 +153,18 @@ def _title(table: Table) -> str:
 def _cell(text: str, unit: str) -> str:
     """Return the text of a cell without the unit that stands in the title of its table."""
     return text.removesuffix(f" {unit}") if unit else text
+
+
+# What stands before every section that is written from rules.
+CAUTIONS = (
+    WRITTEN_FROM_RULES,
+    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
+    "code, the manufacturer's instructions and licensed practice.",
+)
+
+
+def render_prose_page(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> str:
+    """Return the page; the same ruleset gives the same text. `own_only` leaves out what the ruleset builds on."""
+    section = section_of(ruleset, own_only=own_only, telling=telling)
+    styles = ("page.css", "prose.css")
+    return render_small_page("prose.html.j2", styles=styles, section=section, cautions=CAUTIONS)

@@ -11,10 +11,9 @@ from speccheck.language.core import Clause
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.line_words import brief
 from speccheck.report.mending_words import none_text, proposal_texts
-from speccheck.report.requests import says
+from speccheck.report.requests import says, unchecked_sections, unchecked_sentence
 from speccheck.report.sections import ReportTable, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION
-from speccheck.report.unchecked import unchecked_sections, unchecked_sentence
 from speccheck.report.wording import cautions, clause_label, ruleset_heading
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix

@@ -12,10 +12,9 @@ from speccheck.report import wording
 from speccheck.report.doubts import doubts, silent_columns
 from speccheck.report.html.findings import LineFinding, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names
-from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.requests import requests, requests_by_term, unchecked_sentence
 from speccheck.report.sections import ReportTable
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.unchecked import unchecked_sentence
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Schedule

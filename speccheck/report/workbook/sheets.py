@@ -9,8 +9,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import in_order
 from speccheck.report import wording
 from speccheck.report.line_words import place_words, service, shown, stated_terms
-from speccheck.report.requests import requests
-from speccheck.report.unchecked import unchecked_sentence
+from speccheck.report.requests import requests, unchecked_sentence
 from speccheck.report.workbook.cells import (
     CLAUSE_HEADER,
     HEADER,
