@@ -1,4 +1,4 @@
-"""Analysing: the text of one file as an editor holds it: what it means, what is wrong, and how its examples come out."""
+"""Analysing: the text of one file as an editor holds it: its meaning, what is wrong, and how its examples come out."""
 
 from __future__ import annotations
 
