@@ -152,7 +152,7 @@ def _is_chosen(axis: Axis) -> bool:
 
 
 @dataclass(frozen=True)
-class RulesetRegions:
+class Reading:
     """One ruleset read for proofreading: its regions, those of its clauses, and the judge who has the last word."""
 
     ruleset: Ruleset
@@ -262,11 +262,10 @@ class RulesetRegions:
         )
 
 
-def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[RulesetRegions, ...]:
+def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[Reading, ...]:
     """Return readings of rulesets over the same axes; `more` are conditions that will be asked for besides."""
     axes = axes_of(rulesets, more)
     diagrams = Diagrams([axis.width for axis in axes.axes])
     return tuple(
-        RulesetRegions(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units)))
-        for one in rulesets
+        Reading(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units))) for one in rulesets
     )

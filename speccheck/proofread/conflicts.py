@@ -11,10 +11,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from speccheck.judge import Verdict
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 
@@ -66,13 +66,13 @@ def bits(mask: int) -> Iterator[int]:
 _Demand = tuple[Diagram, frozenset[int], frozenset[int]]
 
 
-def clashes(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def clashes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the pairs of mandatory clauses that clash, each with a line that meets one and fails the other."""
     for first, second in _pairs(reading, [clause for clause in reading.clauses if clause.mandatory]):
         yield from _clash(reading, lines, first, second)
 
 
-def _pairs(reading: RulesetRegions, clauses: Iterable[ClauseRegions]) -> Iterator[tuple[ClauseRegions, ClauseRegions]]:
+def _pairs(reading: Reading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple[ClauseRegions, ClauseRegions]]:
     """Yield the pairs that may clash: their demands contradict one another somewhere, and they apply together.
 
     Clauses that demand the same are looked at together first, so that a large table of rules makes few pairs.
@@ -96,7 +96,7 @@ def _pairs(reading: RulesetRegions, clauses: Iterable[ClauseRegions]) -> Iterato
 
 
 def _clash(
-    reading: RulesetRegions, lines: WitnessSearch, first: ClauseRegions, second: ClauseRegions
+    reading: Reading, lines: Lines, first: ClauseRegions, second: ClauseRegions
 ) -> Iterator[Finding | Undecided]:
     diagrams, pair = reading.diagrams, (first, second)
     if diagrams.both(first.applies, second.applies) == EMPTY:
@@ -117,8 +117,8 @@ def _clash(
 
 
 def _found(
-    reading: RulesetRegions,
-    lines: WitnessSearch,
+    reading: Reading,
+    lines: Lines,
     pair: tuple[ClauseRegions, ClauseRegions],
     clash: Diagram,
     chosen: frozenset[int],
@@ -137,7 +137,7 @@ def _found(
 
 
 def _by_arithmetic(
-    reading: RulesetRegions, lines: WitnessSearch, pair: tuple[ClauseRegions, ClauseRegions], both_apply: Diagram
+    reading: Reading, lines: Lines, pair: tuple[ClauseRegions, ClauseRegions], both_apply: Diagram
 ) -> Iterator[Finding | Undecided]:
     """Yield the clash of clauses that are never met together where both apply, which only arithmetic can tell."""
     diagrams, (first, second) = reading.diagrams, pair
@@ -155,7 +155,7 @@ def _by_arithmetic(
         yield _finding(first, second, lines, found, "all to which both clauses apply")
 
 
-def _finding(first: ClauseRegions, second: ClauseRegions, lines: WitnessSearch, line: Line, systems: str) -> Finding:
+def _finding(first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Line, systems: str) -> Finding:
     message = f"no line to which both clauses `{first.label}` and `{second.label}` apply can meet both"
     if not systems.startswith("all"):
         message = f"clauses `{first.label}` and `{second.label}` cannot be met together"
@@ -170,7 +170,7 @@ def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
     return Undecided("P201", (first.label, second.label), question, NoWitness.UNDECIDED.value, second.clause.place)
 
 
-def _shows(reading: RulesetRegions, met: ClauseRegions, failed: ClauseRegions) -> Shows:
+def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (met, failed)]
         return verdicts == [Verdict.COMPLIES, Verdict.FAILS]
@@ -178,7 +178,7 @@ def _shows(reading: RulesetRegions, met: ClauseRegions, failed: ClauseRegions) -
     return shows
 
 
-def _both_comply(reading: RulesetRegions, pair: Iterable[ClauseRegions]) -> Shows:
+def _both_comply(reading: Reading, pair: Iterable[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         return all(reading.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in pair)
 

@@ -14,7 +14,7 @@ from itertools import islice
 from speccheck.language.vocabulary.terms import Form
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Diagrams, Mask
 from speccheck.proofread.variables import TermAxis
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 
 # From how many parts of a region boxes are tried, for each box that is told.
 PARTS = 8
@@ -24,7 +24,7 @@ PARTS = 8
 class Cover:
     """A region and what boxes around its systems may hold besides."""
 
-    lines: WitnessSearch
+    lines: Lines
     region: Diagram
     allowed: Diagram
 

@@ -25,7 +25,7 @@ from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, eliminate, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.variables import OrderAxis
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 from speccheck.schedule.lines import Datum, Line
 
 # How many lines of a region are tried before the question is left open.
@@ -65,7 +65,7 @@ class Demands:
         self.why = ""
         (self.reading,) = read_together([ruleset], [*statement.conditions, *_named(statement)])
         self.diagrams = self.reading.diagrams
-        self.lines = WitnessSearch((self.reading,))
+        self.lines = Lines((self.reading,))
         subject = fold(statement.subject)
         self.clauses = [
             one for one in self.reading.clauses if one.mandatory and subject in ("", fold(one.clause.subject))

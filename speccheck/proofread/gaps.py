@@ -16,13 +16,13 @@ from speccheck.language.core import Axis as TableAxis
 from speccheck.language.core import SubjectScope, Table
 from speccheck.language.core.walking import tables_of
 from speccheck.language.vocabulary.terms import Form, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.covering import Cover
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_condition, box_words, mask_words, runs
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.variables import TermAxis
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.quantities import Interval
 from speccheck.schedule.lines import Line
 
@@ -41,7 +41,7 @@ class _Uncovered:
     region: Diagram
 
 
-def table_holes(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def table_holes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the holes and the dashes of tables that systems in the scope of a clause fall into, each once."""
     tables: dict[str, tuple[Table, list[ClauseRegions]]] = {}
     for clause in reading.clauses:
@@ -53,7 +53,7 @@ def table_holes(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Findi
 
 
 def _finding(
-    reading: RulesetRegions, lines: WitnessSearch, table: Table, hole: _Uncovered, clauses: Sequence[ClauseRegions]
+    reading: Reading, lines: Lines, table: Table, hole: _Uncovered, clauses: Sequence[ClauseRegions]
 ) -> Iterator[Finding | Undecided]:
     """Yield the finding that some clauses look up a hole, with a line from the first of them."""
     reaching = [clause for clause in clauses if _reached(reading, clause, hole.region) != EMPTY]
@@ -70,7 +70,7 @@ def _finding(
         yield Undecided(hole.code, labels, hole.words, example.value, table.place)
 
 
-def _reached(reading: RulesetRegions, clause: ClauseRegions, region: Diagram) -> Diagram:
+def _reached(reading: Reading, clause: ClauseRegions, region: Diagram) -> Diagram:
     """Return the systems that state everything, to which a clause applies, and of which it cannot tell."""
     diagrams = reading.diagrams
     known = diagrams.either(clause.shall.holds, clause.shall.fails)
@@ -81,7 +81,7 @@ def _reached(reading: RulesetRegions, clause: ClauseRegions, region: Diagram) ->
     return reading.sensible(diagrams.every((clause.applies, region, diagrams.negation(known), stated)))
 
 
-def _open(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
+def _open(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.verdict is Verdict.CANNOT_TELL and not cell.missing
@@ -89,7 +89,7 @@ def _open(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
     return shows
 
 
-def _holes(reading: RulesetRegions, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+def _holes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
     """Yield what lies in no band of an axis, as far as a clause reaches it."""
     for axis in table.axes:
         index = reading.axes.of_term[axis.term.name]
@@ -105,7 +105,7 @@ def _holes(reading: RulesetRegions, table: Table, clauses: Sequence[ClauseRegion
             yield _hole(reading, table, axis, index, part)
 
 
-def _parts(reading: RulesetRegions, axis: TableAxis, mask: Mask) -> Iterator[Mask]:
+def _parts(reading: Reading, axis: TableAxis, mask: Mask) -> Iterator[Mask]:
     """Yield the parts of a mask that lie together: runs of an ordered axis, all choices at once."""
     if axis.term.kind.form is Form.CHOICE:
         yield from (mask,) if mask else ()
@@ -114,7 +114,7 @@ def _parts(reading: RulesetRegions, axis: TableAxis, mask: Mask) -> Iterator[Mas
         yield (1 << last + 1) - (1 << first)
 
 
-def _hole(reading: RulesetRegions, table: Table, axis: TableAxis, index: int, mask: Mask) -> _Uncovered:
+def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mask) -> _Uncovered:
     term_axis = reading.axes.term_axis(axis.term)
     words = f"{axis.term.name} {mask_words(term_axis, mask)}"
     placed = [
@@ -131,7 +131,7 @@ def _hole(reading: RulesetRegions, table: Table, axis: TableAxis, index: int, ma
     return _Uncovered("P101", "hole in a table", message, help, reading.diagrams.box({index: mask}))
 
 
-def _dashes(reading: RulesetRegions, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
     """Yield the cells of a table that hold a dash and that clauses look up, all at once."""
     down = reading.regions.bands(table.axes[0])
     across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
@@ -155,7 +155,7 @@ def _dashes(reading: RulesetRegions, table: Table, clauses: Sequence[ClauseRegio
 MOST = 12
 
 
-def subject_gaps(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def subject_gaps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the systems in the scope of a subject to which no mandatory clause of it applies, and empty subjects."""
     for scope in reading.ruleset.scopes:
         clauses = [
@@ -172,7 +172,7 @@ def subject_gaps(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Find
 
 
 def _gaps(
-    reading: RulesetRegions, lines: WitnessSearch, scope: SubjectScope, clauses: Sequence[ClauseRegions]
+    reading: Reading, lines: Lines, scope: SubjectScope, clauses: Sequence[ClauseRegions]
 ) -> Iterator[Finding | Undecided]:
     """Yield the gaps of one subject, each reason once, with a line that names every value that makes it."""
     diagrams, (left, allowed) = reading.diagrams, _ungoverned(reading, scope, clauses)
@@ -189,15 +189,13 @@ def _gaps(
             yield Undecided("P103", (), f"whether `{scope.subject}` is governed for {words}", line.value, scope.place)
 
 
-def _named(reading: RulesetRegions, box: Mapping[int, Mask]) -> frozenset[str]:
+def _named(reading: Reading, box: Mapping[int, Mask]) -> frozenset[str]:
     """Return the names of the terms that a box asks for and that a line can state."""
     axes = (reading.axes.axes[index] for index, mask in box.items() if not mask & 1)
     return frozenset(axis.term.name for axis in axes if isinstance(axis, TermAxis))
 
 
-def _ungoverned(
-    reading: RulesetRegions, scope: SubjectScope, clauses: Sequence[ClauseRegions]
-) -> tuple[Diagram, Diagram]:
+def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> tuple[Diagram, Diagram]:
     """Return the systems in a scope that state everything and are out of every clause, and all that are not governed.
 
     The second holds besides what is not in the scope, what leaves something out and what nobody would build.
@@ -214,9 +212,7 @@ def _ungoverned(
     return reading.sensible(diagrams.both(meant, out)), diagrams.negation(governed)
 
 
-def _shows(
-    reading: RulesetRegions, scope: SubjectScope, clauses: Sequence[ClauseRegions], named: frozenset[str]
-) -> Shows:
+def _shows(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions], named: frozenset[str]) -> Shows:
     rules = reading.regions.rules
 
     def shows(line: Line) -> bool:

@@ -11,13 +11,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from speccheck.language.vocabulary.terms import Form, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Mask
 from speccheck.proofread.describing import mask_words, runs
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.variables import TermAxis
-from speccheck.proofread.witnesses import Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, Shows
 from speccheck.schedule.lines import Line
 
 MOST_KELVIN = 14.0  # 25 F
@@ -25,7 +25,7 @@ MOST_SIZES = 4
 MOST_SHARE = 0.5
 
 
-def gaps_between_bands(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding]:
+def gaps_between_bands(reading: Reading, lines: Lines) -> Iterator[Finding]:
     """Yield the narrow gaps between clauses that demand something of the same terms, each once."""
     groups: dict[frozenset[int], list[ClauseRegions]] = {}
     for clause in reading.clauses:
@@ -38,7 +38,7 @@ def gaps_between_bands(reading: RulesetRegions, lines: WitnessSearch) -> Iterato
             yield from _holes(reading, lines, group, kindred)
 
 
-def _is_in_scope(reading: RulesetRegions, clause: ClauseRegions) -> bool:
+def _is_in_scope(reading: Reading, clause: ClauseRegions) -> bool:
     """Say whether a clause governs any system of a scope of its subject, which says what else is to be governed."""
     scopes = (one for one in reading.ruleset.scopes if fold(one.subject) == fold(clause.clause.subject))
     inside = (reading.regions.every(scope.conditions).holds for scope in scopes)
@@ -46,7 +46,7 @@ def _is_in_scope(reading: RulesetRegions, clause: ClauseRegions) -> bool:
 
 
 def _holes(
-    reading: RulesetRegions, lines: WitnessSearch, group: Sequence[ClauseRegions], kindred: Sequence[ClauseRegions]
+    reading: Reading, lines: Lines, group: Sequence[ClauseRegions], kindred: Sequence[ClauseRegions]
 ) -> Iterator[Finding]:
     """Yield the gaps between the bands of some clauses in which none of the kindred ones applies."""
     diagrams = reading.diagrams
@@ -71,7 +71,7 @@ def _holes(
 _Band = tuple[ClauseRegions, Mask]
 
 
-def _near_but_for(reading: RulesetRegions, group: Sequence[ClauseRegions], index: int) -> Iterator[tuple[_Band, _Band]]:
+def _near_but_for(reading: Reading, group: Sequence[ClauseRegions], index: int) -> Iterator[tuple[_Band, _Band]]:
     """Yield the pairs of clauses with bands on an axis that may apply to the same systems but for that axis."""
     diagrams = reading.diagrams
     bands = [(clause, diagrams.hull(clause.applies).get(index, 0) & ~1) for clause in group]
@@ -83,7 +83,7 @@ def _near_but_for(reading: RulesetRegions, group: Sequence[ClauseRegions], index
             yield band, bounded[at + 1 + other]
 
 
-def _ordered(reading: RulesetRegions) -> Iterator[tuple[int, TermAxis]]:
+def _ordered(reading: Reading) -> Iterator[tuple[int, TermAxis]]:
     """Yield the axes of terms whose values have an order."""
     for index, axis in enumerate(reading.axes.axes):
         if isinstance(axis, TermAxis) and axis.term.kind.form in (Form.QUANTITY, Form.SIZE, Form.NUMBER):
@@ -110,14 +110,14 @@ def _is_narrow(axis: TermAxis, gap: Mask) -> bool:
     return high - low <= MOST_SHARE * abs(low)
 
 
-def _shows(reading: RulesetRegions, group: Sequence[ClauseRegions]) -> Shows:
+def _shows(reading: Reading, group: Sequence[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         return all(reading.is_out(clause, line) for clause in group)
 
     return shows
 
 
-def _finding(first: ClauseRegions, second: ClauseRegions, gap: str, lines: WitnessSearch, line: Line) -> Finding:
+def _finding(first: ClauseRegions, second: ClauseRegions, gap: str, lines: Lines, line: Line) -> Finding:
     labels = (first.label, second.label)
     message = f"clauses `{first.label}` and `{second.label}` leave a gap between their bands: {gap}"
     help = "let the one begin where the other ends, or declare with `scope` what the clauses are to govern"

@@ -16,16 +16,16 @@ from speccheck.judge.judgement import Cell
 from speccheck.language.core import Given
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.amount_regions import NOT_GIVEN
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 from speccheck.schedule.lines import Line
 
 _PASSING = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 
 
-def omissions_that_help(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding]:
+def omissions_that_help(reading: Reading, lines: Lines) -> Iterator[Finding]:
     """Yield the clauses of the ruleset itself that a line does not fail once it leaves a term out, each term once."""
     verifying = Judge(reading.ruleset)
     for clause in reading.clauses:
@@ -54,7 +54,7 @@ class _Omission:
     `verifying` works out what a line states of a computed term, for which it may need the very term left out.
     """
 
-    reading: RulesetRegions
+    reading: Reading
     clause: ClauseRegions
     term: Term
     verifying: Judge
@@ -108,7 +108,7 @@ class _Omission:
         return all(verdict in (*_PASSING, Verdict.NOT_CHECKED) for verdict in others)
 
 
-def _finding(omission: _Omission, asked: Given, lines: WitnessSearch, line: Line) -> Finding:
+def _finding(omission: _Omission, asked: Given, lines: Lines, line: Line) -> Finding:
     term, label = omission.term.name, omission.clause.label
     _, less = omission.cells(line)
     becomes = "is not for a line" if less.verdict is Verdict.NOT_APPLICABLE else "is met by a line"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from speccheck.language.core import RequiredDocument, Ruleset
-from speccheck.proofread.clause_regions import RulesetRegions, read_together
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.decision_diagrams import EMPTY
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
@@ -21,10 +21,10 @@ from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.table_steps import odd_steps
 from speccheck.proofread.two_limits import two_limits
 from speccheck.proofread.vague_wording import wording_findings
-from speccheck.proofread.witnesses import NoWitness, WitnessSearch
+from speccheck.proofread.witnesses import Lines, NoWitness
 
 
-def unasked_documents(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def unasked_documents(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own documents that no line of any schedule could be asked for.
 
     It is exact where single terms decide; where amounts are compared with one another and nothing else rules the lines
@@ -72,7 +72,7 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     judged, and statements of the writer that do not hold.
     """
     (reading,) = read_together([ruleset])
-    lines = WitnessSearch((reading,))
+    lines = Lines((reading,))
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)

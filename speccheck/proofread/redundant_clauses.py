@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from speccheck.judge import Verdict
 from speccheck.language.core import Table
 from speccheck.language.core.walking import conditions_of, names_of, tables_of, terms_of
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 # A clause that more others than this imply together is left alone: nobody could follow why.
@@ -19,7 +19,7 @@ MOST_TOGETHER = 8
 
 
 def implied_together(
-    reading: RulesetRegions, lines: WitnessSearch, told: Sequence[str], clashing: Sequence[tuple[str, ...]] = ()
+    reading: Reading, lines: Lines, told: Sequence[str], clashing: Sequence[tuple[str, ...]] = ()
 ) -> Iterator[Finding]:
     """Yield the mandatory clauses that several others imply together, later ones first, as far as not `told` yet.
 
@@ -40,7 +40,7 @@ def implied_together(
             yield _finding(clause, others, lines, line)
 
 
-def emptied_by_clash(reading: RulesetRegions, labels: Sequence[str], clashing: Sequence[tuple[str, ...]]) -> bool:
+def emptied_by_clash(reading: Reading, labels: Sequence[str], clashing: Sequence[tuple[str, ...]]) -> bool:
     """Say whether the clause of the first label is redundant only where the clause of the second clashes with others.
 
     There no line meets all of them, and one of them has to be corrected first.
@@ -55,7 +55,7 @@ def emptied_by_clash(reading: RulesetRegions, labels: Sequence[str], clashing: S
 class _Failing:
     """The lines that state everything and fail each clause, of those that could do without or imply another."""
 
-    def __init__(self, reading: RulesetRegions, lines: WitnessSearch, told: Sequence[str]) -> None:
+    def __init__(self, reading: Reading, lines: Lines, told: Sequence[str]) -> None:
         self.diagrams = reading.diagrams
         self.lines = lines
         self.regions: dict[ClauseRegions, Diagram] = {}
@@ -101,7 +101,7 @@ class _Failing:
         return None
 
 
-def _shows(reading: RulesetRegions, clause: ClauseRegions, others: Sequence[ClauseRegions]) -> Shows:
+def _shows(reading: Reading, clause: ClauseRegions, others: Sequence[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (clause, *others)]
         return verdicts[0] is Verdict.FAILS and Verdict.FAILS in verdicts[1:]
@@ -109,7 +109,7 @@ def _shows(reading: RulesetRegions, clause: ClauseRegions, others: Sequence[Clau
     return shows
 
 
-def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: WitnessSearch, line: Line) -> Finding:
+def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> Finding:
     labels = tuple(one.label for one in others)
     named = " or ".join(f"`{label}`" for label in labels)
     message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause {named}"
@@ -121,7 +121,7 @@ def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Witn
 # ---- clauses -----------------------------------------------------------------------------------------------------
 
 
-def implied_clauses(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both.
 
     A clause that nothing can meet implies much, and is a finding of its own; it is left out here.
@@ -139,7 +139,7 @@ def implied_clauses(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[F
 
 
 def _candidates(
-    reading: RulesetRegions, failing: dict[ClauseRegions, Diagram]
+    reading: Reading, failing: dict[ClauseRegions, Diagram]
 ) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
     """Yield each clause with those that may imply it: their smallest boxes hold its own."""
     clauses = list(failing)
@@ -151,7 +151,7 @@ def _candidates(
 
 
 def _implied(
-    reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions, others: list[ClauseRegions]
+    reading: Reading, lines: Lines, clause: ClauseRegions, others: list[ClauseRegions]
 ) -> Iterator[Finding | Undecided]:
     diagrams = reading.diagrams
     for other in others:
@@ -189,7 +189,7 @@ def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
     return bool(names[0] & names[1])
 
 
-def _fails(reading: RulesetRegions, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
+def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
     def shows(line: Line) -> bool:
         if any(reading.judge.cell(one.number, line).verdict is not Verdict.FAILS for one in clauses):
             return False
@@ -201,7 +201,7 @@ def _fails(reading: RulesetRegions, *clauses: ClauseRegions, but: ClauseRegions 
 # ---- tables and definitions --------------------------------------------------------------------------------------
 
 
-def unused_parts(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
     used = [node for clause in reading.clauses for node in conditions_of(clause.clause)]
     assumed = [node for one in reading.ruleset.assumptions for node in one.scope]
@@ -226,7 +226,7 @@ def unused_parts(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Find
             yield Finding("P312", "definition that no clause uses", (), message, help, place=meaning.place)
 
 
-def _never_looked_up(reading: RulesetRegions, table: Table) -> Iterator[Finding]:
+def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
     """Yield the rows, the columns and the cells of a table that no system reaches through any clause."""
     reach = _reach(reading, table)
     down = reading.regions.bands(table.axes[0])
@@ -258,7 +258,7 @@ def _unreached(table: Table, what: str, place: object) -> Finding:
     return Finding("P310", "part of a table never looked up", (), message, help, place=place or table.place)  # type: ignore[arg-type]
 
 
-def _reach(reading: RulesetRegions, table: Table) -> Diagram:
+def _reach(reading: Reading, table: Table) -> Diagram:
     """Return the systems for which some clause looks a table up; where a scope looks it up itself, all systems."""
     found = []
     for clause in reading.clauses:

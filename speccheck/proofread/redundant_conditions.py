@@ -12,15 +12,15 @@ from speccheck.language.core.walking import alternatives_in, comparing_condition
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 
-def idle_conditions(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the conditions of all clauses that never hold, always hold or change nothing, each place once."""
     for clause in reading.clauses:
         own = tuple(_never_or_always(reading, clause))
@@ -40,7 +40,7 @@ def idle_conditions(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[F
 # ---- single conditions -------------------------------------------------------------------------------------------
 
 
-def _never_or_always(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
+def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
     for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
@@ -66,9 +66,7 @@ def _place(node: Condition, clause: ClauseRegions) -> Place:
 # ---- where -------------------------------------------------------------------------------------------------------
 
 
-def _never_applies(
-    reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions
-) -> Iterator[Finding | Undecided]:
+def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield that a clause applies to no system, by its conditions or because exceptions take out all."""
     complete = reading.complete([clause])
     in_scope = reading.diagrams.both(clause.scope.holds, complete)
@@ -84,7 +82,7 @@ def _never_applies(
         yield _nothing_left(reading, lines, clause, in_scope)
 
 
-def _nothing_left(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions, in_scope: Diagram) -> Finding:
+def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
     message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
     example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
@@ -96,7 +94,7 @@ def _nothing_left(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseR
     return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
 
 
-def _adding_nothing(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
+def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
         words = condition_text(part)
@@ -105,7 +103,7 @@ def _adding_nothing(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[
         yield Finding("P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place)
 
 
-def _idle(reading: RulesetRegions, parts: Sequence[Condition]) -> Iterator[Condition]:
+def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
     """Yield the conditions without which others, that all have to hold, say as much.
 
     Only those that ask for an axis that one of them asks for, directly or through others, can say what it says.
@@ -121,13 +119,13 @@ def _idle(reading: RulesetRegions, parts: Sequence[Condition]) -> Iterator[Condi
             yield part
 
 
-def _asked(reading: RulesetRegions, condition: Condition) -> frozenset[int]:
+def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
     """Return the axes that decide whether a condition holds, and whether it does not."""
     holds, fails = reading.regions.of(condition)
     return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
-def _absorbed(reading: RulesetRegions, clause: ClauseRegions) -> Iterator[Finding]:
+def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the alternatives and the requirements without which the others say as much, each list once."""
     for node in alternatives_in(conditions_of(clause.clause)):
         whole = reading.regions.of(node)
@@ -184,9 +182,7 @@ def _chosen_by(condition: Condition) -> Term | None:
 # ---- except ------------------------------------------------------------------------------------------------------
 
 
-def _redundant_exceptions(
-    reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions
-) -> Iterator[Finding | Undecided]:
+def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield the exceptions that take no line out of a clause which is not out already."""
     diagrams, complete = reading.diagrams, reading.complete([clause])
     for at, (part, region) in enumerate(zip(clause.clause.exceptions, clause.exceptions, strict=True)):
@@ -211,7 +207,7 @@ def _redundant_exceptions(
 # ---- shall -------------------------------------------------------------------------------------------------------
 
 
-def _requirement(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
+def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield that a clause can never be met, or is always met, where it applies."""
     diagrams = reading.diagrams
     applying = diagrams.both(clause.applies, reading.complete([clause]))
@@ -239,16 +235,14 @@ def _requirement(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRe
 # ---- shared ------------------------------------------------------------------------------------------------------
 
 
-def _find_where_needed(
-    reading: RulesetRegions, lines: WitnessSearch, region: Diagram, shows: Shows
-) -> Line | NoWitness | None:
+def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | NoWitness | None:
     """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
     if region == EMPTY:
         return NoWitness.NONE
     return None if reading.is_exact(region) else lines.any(region, shows)
 
 
-def _within(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
+def _within(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.basis is not Basis.OUT_OF_SCOPE and not _scope_open(reading, clause, line)
@@ -256,20 +250,20 @@ def _within(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
     return shows
 
 
-def _scope_open(reading: RulesetRegions, clause: ClauseRegions, line: Line) -> bool:
+def _scope_open(reading: Reading, clause: ClauseRegions, line: Line) -> bool:
     """Say whether it is not known if a line is in the scope of a clause."""
     judgements = reading.judge.judgements(clause.clause, line)
     return any(outcome.truth is not True for one in judgements for outcome in one.scope)
 
 
-def _excepted(reading: RulesetRegions, clause: ClauseRegions) -> Shows:
+def _excepted(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         return reading.judge.cell(clause.number, line).basis is Basis.EXCEPTED
 
     return shows
 
 
-def _verdict(reading: RulesetRegions, clause: ClauseRegions, verdict: Verdict) -> Shows:
+def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.verdict is verdict and cell.basis is not Basis.MET_EITHER_WAY

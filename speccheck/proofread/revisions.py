@@ -13,15 +13,15 @@ from enum import StrEnum
 from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostics import Place
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions, read_together
+from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
 from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch, shortened
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 
-class RevisionKind(StrEnum):
+class Change(StrEnum):
     """What became of a clause."""
 
     STRICTER = "stricter"
@@ -36,18 +36,18 @@ class RevisionKind(StrEnum):
     @property
     def of_meaning(self) -> bool:
         """Whether a line could get another verdict by the change."""
-        return self is not RevisionKind.RENUMBERED
+        return self is not Change.RENUMBERED
 
 
-_CODES: Mapping[RevisionKind, str] = {
-    RevisionKind.STRICTER: "P501",
-    RevisionKind.LOOSER: "P501",
-    RevisionKind.ELSE: "P501",
-    RevisionKind.INCOMPLETE: "P501",
-    RevisionKind.ADDED: "P502",
-    RevisionKind.DROPPED: "P503",
-    RevisionKind.RENUMBERED: "P504",
-    RevisionKind.RULES: "P505",
+_CODES: Mapping[Change, str] = {
+    Change.STRICTER: "P501",
+    Change.LOOSER: "P501",
+    Change.ELSE: "P501",
+    Change.INCOMPLETE: "P501",
+    Change.ADDED: "P502",
+    Change.DROPPED: "P503",
+    Change.RENUMBERED: "P504",
+    Change.RULES: "P505",
 }
 
 
@@ -59,7 +59,7 @@ class Revised:
     systems the same holds.
     """
 
-    change: RevisionKind
+    change: Change
     before_label: str
     after_label: str
     example: tuple[Assignment, ...] = ()
@@ -73,7 +73,7 @@ class Revised:
     @property
     def incomplete(self) -> bool:
         """Whether only lines that leave out what the clause asks for are treated differently."""
-        return self.change is RevisionKind.INCOMPLETE
+        return self.change is Change.INCOMPLETE
 
     @property
     def finding(self) -> Finding:
@@ -90,19 +90,19 @@ def _words(revised: Revised) -> tuple[str, str]:
     help = f"`{revised.before or 'no verdict'}` before, `{revised.after or 'no verdict'}` after"
     what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
     match revised.change:
-        case RevisionKind.STRICTER | RevisionKind.LOOSER:
+        case Change.STRICTER | Change.LOOSER:
             return f"{what} is {revised.change} on some systems", help
-        case RevisionKind.ELSE:
+        case Change.ELSE:
             return f"{what} gives another verdict on some systems", help
-        case RevisionKind.INCOMPLETE:
+        case Change.INCOMPLETE:
             return f"{what} gives another verdict on lines that leave data out", help
-        case RevisionKind.RULES:
+        case Change.RULES:
             return f"what holds for all clauses changed: {'; '.join(revised.details)}", ""
-        case RevisionKind.ADDED:
+        case Change.ADDED:
             return f"{what} is new", "the line fails it" if revised.example else ""
-        case RevisionKind.DROPPED:
+        case Change.DROPPED:
             return f"{what} is gone", "the line failed it" if revised.example else ""
-        case RevisionKind.RENUMBERED:
+        case Change.RENUMBERED:
             return f"clause `{revised.before_label}` is now clause `{revised.after_label}` and means the same", ""
 
 
@@ -113,18 +113,18 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
     it in the words of the clauses.
     """
     before, after = read_together((base, revised))
-    lines = WitnessSearch((after, before))
+    lines = Lines((after, before))
     found: list[Revised | Undecided] = []
     if details := changed_rules(base, revised):
-        found.append(Revised(RevisionKind.RULES, "", "", details=details))
+        found.append(Revised(Change.RULES, "", "", details=details))
     pairs, added, dropped = matched(before.clauses, after.clauses)
     for old, new in pairs:
         pair = _Pair(before, after, old, new)
         found += _changes(pair, lines)
         if pair.same and is_renumbered(old.clause, new.clause):
-            found.append(Revised(RevisionKind.RENUMBERED, old.label, new.label, place=new.clause.place))
-    found += [_alone(after, lines, clause, RevisionKind.ADDED) for clause in added]
-    found += [_alone(before, lines, clause, RevisionKind.DROPPED) for clause in dropped]
+            found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
+    found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
+    found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
     return tuple(found)
 
 
@@ -135,8 +135,8 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
 class _Pair:
     """A clause before and after a revision."""
 
-    before: RulesetRegions
-    after: RulesetRegions
+    before: Reading
+    after: Reading
     old: ClauseRegions
     new: ClauseRegions
 
@@ -161,17 +161,17 @@ class _Pair:
         return old.advice, new.advice
 
 
-def _changes(pair: _Pair, lines: WitnessSearch) -> Iterator[Revised | Undecided]:
+def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
     """Yield how the revised clause differs from the one before it."""
     if pair.same:
         return
     diagrams, old, new = pair.after.diagrams, pair.old, pair.new
     found = False
     ways = (
-        (RevisionKind.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
-        (RevisionKind.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
-        (RevisionKind.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
-        (RevisionKind.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
+        (Change.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
+        (Change.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
+        (Change.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
+        (Change.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
     )
     for change, region, shows, advice in ways:
         whole = diagrams.both(region, pair.complete)
@@ -182,8 +182,8 @@ def _changes(pair: _Pair, lines: WitnessSearch) -> Iterator[Revised | Undecided]
         other = diagrams.negation(diagrams.some(_alike(old, new)))
         found = False
         for change, region in (
-            (RevisionKind.ELSE, diagrams.both(other, pair.complete)),
-            (RevisionKind.INCOMPLETE, other),
+            (Change.ELSE, diagrams.both(other, pair.complete)),
+            (Change.INCOMPLETE, other),
         ):
             change_found = tuple(() if found else _change(pair, lines, change, region, _differs(pair), False))
             found = found or bool(change_found)
@@ -191,7 +191,7 @@ def _changes(pair: _Pair, lines: WitnessSearch) -> Iterator[Revised | Undecided]
 
 
 def _change(
-    pair: _Pair, lines: WitnessSearch, change: RevisionKind, region: Diagram, shows: Shows, advice: bool
+    pair: _Pair, lines: Lines, change: Change, region: Diagram, shows: Shows, advice: bool
 ) -> Iterator[Revised | Undecided]:
     """Yield one change, if there is a line that shows it."""
     if region == EMPTY:
@@ -251,7 +251,7 @@ def _differs(pair: _Pair) -> Shows:
     return shows
 
 
-def _alone(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions, change: RevisionKind) -> Revised:
+def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Change) -> Revised:
     """Return that a clause is new or gone, with a line that fails it where there is one."""
 
     def shows(line: Line) -> bool:
@@ -260,6 +260,6 @@ def _alone(reading: RulesetRegions, lines: WitnessSearch, clause: ClauseRegions,
     line = lines.find(reading.diagrams.both(clause.fails, reading.complete([clause])), shows)
     shown = lines.example(line) if isinstance(line, Line) else ()
     verdict, place = Verdict.FAILS if shown else None, clause.clause.place
-    if change is RevisionKind.ADDED:
+    if change is Change.ADDED:
         return Revised(change, "", clause.label, shown, None, verdict, place=place)
     return Revised(change, clause.label, "", shown, verdict, None, place=place)

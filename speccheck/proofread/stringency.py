@@ -19,13 +19,13 @@ from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import fold
-from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, RulesetRegions, eliminate, read_together
+from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, Reading, eliminate, read_together
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding
 from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
 from speccheck.proofread.variables import OrderAxis
-from speccheck.proofread.witnesses import NoWitness, Shows, WitnessSearch, shortened
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 # How many parts of a region are looked into for a line.
@@ -37,10 +37,10 @@ ACCEPTING = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 class AcceptedLines:
     """Looks for lines that the mandatory clauses of a specification accept; the readings share their axes."""
 
-    specification: RulesetRegions
+    specification: Reading
     mandatory: Sequence[ClauseRegions]
-    code: RulesetRegions
-    lines: WitnessSearch
+    code: Reading
+    lines: Lines
 
     def line(
         self, clause: ClauseRegions, matched: Sequence[ClauseRegions]
@@ -179,15 +179,15 @@ class ClauseStringency:
 def compare_stringency(specification: Ruleset, code: Ruleset) -> tuple[ClauseStringency, ...]:
     """Return how a specification stands to each mandatory clause of a code, in the order of the code."""
     readings = read_together((specification, code))
-    comparing = _Comparing(readings[0], readings[1], WitnessSearch(readings))
+    comparing = _Comparing(readings[0], readings[1], Lines(readings))
     return tuple(comparing.clause(clause) for clause in readings[1].clauses if clause.mandatory)
 
 
 @dataclass(frozen=True)
 class _Comparing:
-    specification: RulesetRegions
-    code: RulesetRegions
-    lines: WitnessSearch
+    specification: Reading
+    code: Reading
+    lines: Lines
 
     @cached_property
     def _mandatory(self) -> tuple[ClauseRegions, ...]:

@@ -9,9 +9,9 @@ from itertools import pairwise
 from speccheck.judge.operations import bare
 from speccheck.language.core import Band, Literal, Table
 from speccheck.language.vocabulary.terms import Form
-from speccheck.proofread.clause_regions import RulesetRegions
+from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 from speccheck.quantities import NominalSize, Quantity
 
 ORDERED = (Form.QUANTITY, Form.SIZE, Form.NUMBER, Form.COUNT)
@@ -26,7 +26,7 @@ class _Step:
     rise: float
 
 
-def odd_steps(reading: RulesetRegions, lines: WitnessSearch) -> Iterator[Finding | Undecided]:
+def odd_steps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the steps of the ruleset's own tables that alone go against all others along an axis."""
     for table in reading.ruleset.tables.values():
         if table.ruleset == reading.ruleset.name:

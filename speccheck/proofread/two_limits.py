@@ -14,12 +14,12 @@ from speccheck.judge import Verdict
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import asked_comparisons
 from speccheck.language.vocabulary.terms import Term, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetRegions
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import is_settled, term_of
-from speccheck.proofread.witnesses import Shows, WitnessSearch
+from speccheck.proofread.witnesses import Lines, Shows
 from speccheck.schedule.lines import Line
 
 
@@ -34,7 +34,7 @@ class _Limit:
     fails: Diagram
 
 
-def two_limits(reading: RulesetRegions, lines: WitnessSearch, without_use: Sequence[str]) -> Iterator[Finding]:
+def two_limits(reading: Reading, lines: Lines, without_use: Sequence[str]) -> Iterator[Finding]:
     """Yield the clauses that limit a system by another number than an earlier one does, each once for a term.
 
     Clauses `without_use` are told as such already.
@@ -50,7 +50,7 @@ def two_limits(reading: RulesetRegions, lines: WitnessSearch, without_use: Seque
             yield _finding(first, second, lines, line)
 
 
-def _pairs(reading: RulesetRegions, limits: Sequence[_Limit]) -> Iterator[tuple[_Limit, _Limit]]:
+def _pairs(reading: Reading, limits: Sequence[_Limit]) -> Iterator[tuple[_Limit, _Limit]]:
     """Yield the pairs of limits of one term that go the same way, by another number, for clauses that may meet."""
     groups: dict[tuple[str, bool], list[_Limit]] = {}
     for limit in limits:
@@ -81,7 +81,7 @@ def _names(clause: Clause, other: Clause) -> bool:
     return any(other.name in text and re.search(named, text) for text in told)
 
 
-def _limits(reading: RulesetRegions) -> Iterator[_Limit]:
+def _limits(reading: Reading) -> Iterator[_Limit]:
     for clause in reading.clauses:
         if not clause.mandatory or clause.clause.ruleset != reading.ruleset.name:
             continue
@@ -93,7 +93,7 @@ def _limits(reading: RulesetRegions) -> Iterator[_Limit]:
                 yield _Limit(clause, term, node.relation.is_minimum, region.holds, fails)
 
 
-def _line(reading: RulesetRegions, lines: WitnessSearch, first: _Limit, second: _Limit) -> Line | None:
+def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:
     """Return a line that meets one of two clauses and not the limit of the other; None where there is none."""
     diagrams = reading.diagrams
     if diagrams.both(first.clause.applies, second.clause.applies) == EMPTY:
@@ -113,7 +113,7 @@ def _line(reading: RulesetRegions, lines: WitnessSearch, first: _Limit, second: 
     return None
 
 
-def _accepted_besides(reading: RulesetRegions, region: Diagram, failed: ClauseRegions) -> Diagram:
+def _accepted_besides(reading: Reading, region: Diagram, failed: ClauseRegions) -> Diagram:
     """Return the systems of a region that no other clause rejects by what the region says of them."""
     asked = reading.diagrams.axes(region)
     others = (one for one in reading.clauses if one.mandatory and one is not failed)
@@ -121,7 +121,7 @@ def _accepted_besides(reading: RulesetRegions, region: Diagram, failed: ClauseRe
     return reading.diagrams.without(region, reading.diagrams.some(rejecting))
 
 
-def _shows(reading: RulesetRegions, met: ClauseRegions, failed: ClauseRegions) -> Shows:
+def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (met, failed)]
         return verdicts == [Verdict.COMPLIES, Verdict.FAILS]
@@ -129,7 +129,7 @@ def _shows(reading: RulesetRegions, met: ClauseRegions, failed: ClauseRegions) -
     return shows
 
 
-def _finding(first: _Limit, second: _Limit, lines: WitnessSearch, line: Line) -> Finding:
+def _finding(first: _Limit, second: _Limit, lines: Lines, line: Line) -> Finding:
     labels = (first.clause.label, second.clause.label)
     message = f"clauses `{labels[0]}` and `{labels[1]}` set two limits of `{second.term.name}` for one system"
     help = "the stricter one governs; say so in the looser clause, or let it leave these systems out"

@@ -17,7 +17,7 @@ from itertools import chain
 from speccheck.language.core import Assignment
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.proofread.clause_regions import RulesetRegions
+from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.problems import OrderProblem, plain_values
@@ -48,10 +48,10 @@ class NoWitness(Enum):
 
 
 @dataclass(frozen=True)
-class WitnessSearch:
+class Lines:
     """Looks for lines in regions; the readings share their axes."""
 
-    readings: tuple[RulesetRegions, ...]
+    readings: tuple[Reading, ...]
 
     @cached_property
     def _order(self) -> tuple[tuple[int, ...], ...]:

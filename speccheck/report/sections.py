@@ -19,7 +19,7 @@ from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.rounds import Fate, RoundComparison, TermChange, TermChangeKind
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, TermChange
 from speccheck.schedule.lines import Schedule
 
 Row = tuple[str, ...]
@@ -133,7 +133,7 @@ _OPEN_FATES = (Fate.NEW, Fate.STILL_OPEN, Fate.LINE_DROPPED, Fate.CLAUSE_DROPPED
 _SETTLED_FATES = (Fate.ACCEPTED, Fate.CLOSED)
 
 
-def _rounds(found: RoundComparison) -> tuple[ReportTable, ...]:
+def _rounds(found: Comparison) -> tuple[ReportTable, ...]:
     """Return what became of the round before: first what somebody has to look at, then what is settled."""
     before = f"Compared with {found.old_name}."
     return (
@@ -178,7 +178,7 @@ def _rounds(found: RoundComparison) -> tuple[ReportTable, ...]:
             "Changes that were asked for",
             "Whether they are enough, the findings say.",
             ("Line", "Datum", "Then", "Now", "Place"),
-            tuple(map(_changed, found.of_kind(TermChangeKind.ASKED))),
+            tuple(map(_changed, found.of_kind(ChangeKind.ASKED))),
             settled=True,
         ),
         ReportTable(
@@ -186,13 +186,13 @@ def _rounds(found: RoundComparison) -> tuple[ReportTable, ...]:
             "Stated for the first time",
             "The round before did not state these data, and no finding asked for them.",
             ("Datum", "Lines"),
-            tuple(_newly_stated(found.of_kind(TermChangeKind.NEWLY_STATED))),
+            tuple(_newly_stated(found.of_kind(ChangeKind.NEWLY_STATED))),
             settled=True,
         ),
     )
 
 
-def counted(found: RoundComparison) -> str:
+def counted(found: Comparison) -> str:
     """Return how many findings met each fate, and how many changes were silent, in one sentence."""
     parts = [f"{number} {fate}" for fate in Fate if (number := len(found.with_fate(fate)))]
     silent = len(found.silent)
@@ -201,7 +201,7 @@ def counted(found: RoundComparison) -> str:
     return f"{findings} {asked[0].upper()}{asked[1:]}."
 
 
-def _followed(found: RoundComparison, fates: Iterable[Fate]) -> Iterator[Row]:
+def _followed(found: Comparison, fates: Iterable[Fate]) -> Iterator[Row]:
     for one in found.with_fate(*fates):
         yield (str(one.fate), one.line, f"{one.clause} {one.title}", one.words)
 
@@ -210,7 +210,7 @@ def _changed(change: TermChange) -> Row:
     return (change.line, change.term, change.old, change.now, place_words(change.place))
 
 
-def _moved(found: RoundComparison) -> Iterator[Row]:
+def _moved(found: Comparison) -> Iterator[Row]:
     yield from (("added", "", name) for name in found.added)
     yield from (("dropped", name, "") for name in found.dropped)
     yield from (("renamed", old, new) for old, new in found.renamed)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from speccheck.review.deviations import Register
     from speccheck.review.documents import DocumentFinding
     from speccheck.review.observations import Observation
-    from speccheck.review.rounds import RoundComparison
+    from speccheck.review.rounds import Comparison
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class Matrix:
     cells: tuple[tuple[Cell, ...], ...]
     register: Register | None = None
     observations: tuple[Observation, ...] = ()
-    comparison: RoundComparison | None = None
+    comparison: Comparison | None = None
     documents: tuple[DocumentFinding, ...] = ()
 
     def __repr__(self) -> str:

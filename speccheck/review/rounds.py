@@ -1,6 +1,6 @@
 """Two rounds compared: what became of each finding, and what changed that no finding asked for.
 
-In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `RoundComparison`.
+In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `Comparison`.
 """
 
 from __future__ import annotations
@@ -61,7 +61,7 @@ class Followed:
         return f"{then} then, {after} now: {cell.reason}" if then != after else cell.reason
 
 
-class TermChangeKind(StrEnum):
+class ChangeKind(StrEnum):
     """How a term of a line changed."""
 
     ASKED = "a finding asked for it"
@@ -80,12 +80,12 @@ class TermChange:
     term: str
     old: str
     now: str
-    kind: TermChangeKind
+    kind: ChangeKind
     place: Place = NOWHERE
 
 
 @dataclass(frozen=True)
-class RoundComparison:
+class Comparison:
     """What became of the round before.
 
     `renamed` has the old and the new name of lines that have another; `clauses` what changed in the ruleset, where
@@ -109,9 +109,9 @@ class RoundComparison:
     @cached_property
     def silent(self) -> tuple[TermChange, ...]:
         """The changes that no finding asked for."""
-        return self.of_kind(TermChangeKind.SILENT)
+        return self.of_kind(ChangeKind.SILENT)
 
-    def of_kind(self, kind: TermChangeKind) -> tuple[TermChange, ...]:
+    def of_kind(self, kind: ChangeKind) -> tuple[TermChange, ...]:
         """Return the changes of one kind, in the order of the lines."""
         return tuple(change for change in self.changes if change.kind is kind)
 
@@ -138,12 +138,12 @@ class _Rounds:
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)
 
-    def comparison(self) -> RoundComparison:
+    def comparison(self) -> Comparison:
         """Return all of it."""
         old, new = self.old.schedule.lines, self.new.schedule.lines
         pairs = self.lines.pairs
         same_ruleset = self.old.ruleset is self.new.ruleset
-        return RoundComparison(
+        return Comparison(
             self.old.schedule.name,
             self.new.schedule.name,
             tuple(self._followed()),
@@ -188,9 +188,9 @@ class _Rounds:
         asked = self._asked(pair.old) if terms else frozenset()
         for term in terms:
             then, now = old.data.get(term), new.data.get(term)
-            kind = TermChangeKind.ASKED if term in asked else TermChangeKind.SILENT
-            if kind is TermChangeKind.SILENT and (then is None or isinstance(then.value, NotGiven)):
-                kind = TermChangeKind.NEWLY_STATED
+            kind = ChangeKind.ASKED if term in asked else ChangeKind.SILENT
+            if kind is ChangeKind.SILENT and (then is None or isinstance(then.value, NotGiven)):
+                kind = ChangeKind.NEWLY_STATED
             words = self.wording.datum(then, term), self.wording.datum(now, term)
             yield TermChange(new.name, term, *words, kind, new.place if now is None else now.place)
 

@@ -21,7 +21,7 @@ from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.proposing import drafted
 from speccheck.proofread.revisions import compare_revisions
 from speccheck.proofread.stringency import compare_stringency
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 
 SERVICES = ("heating hot water", "steam", "domestic hot water", "glycol")
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "4", "6", "8")
@@ -108,7 +108,7 @@ def _read(text: str) -> Ruleset:
 
 def _gaps(ruleset: Ruleset) -> None:
     (reading,) = read_together([ruleset])
-    lines = WitnessSearch((reading,))
+    lines = Lines((reading,))
     assert len([*subject_gaps(reading, lines), *table_holes(reading, lines)]) == 1
 
 

@@ -16,7 +16,7 @@ from speccheck.review import judge_schedule
 from speccheck.review.deviations import read_register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
-from speccheck.review.rounds import Fate, RoundComparison, TermChangeKind, compare_rounds
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
 from speccheck.schedule import Schedule, read_schedule
 from tests.demo.test_dairy import DAIRY, contents, label, matrix, ruleset
 
@@ -48,7 +48,7 @@ def second_round() -> Matrix:
 
 
 @cache
-def comparison() -> RoundComparison:
+def comparison() -> Comparison:
     """Return what became of the first round."""
     found = second_round().comparison
     assert found is not None
@@ -78,7 +78,7 @@ def test_silent_change_is_the_only_one() -> None:
     stated = written_by_hand()["lines"]
     silent = {(line, term, *values) for line, terms in stated["silent"].items() for term, values in terms.items()}
     assert {(one.line, one.term, one.old, one.now) for one in comparison().silent} == silent
-    new = {(one.line, one.term) for one in comparison().of_kind(TermChangeKind.NEWLY_STATED)}
+    new = {(one.line, one.term) for one in comparison().of_kind(ChangeKind.NEWLY_STATED)}
     assert new == {(line, "product") for line in stated["product"].split()}
 
 

@@ -15,24 +15,24 @@ from speccheck.judge.judging import Judgement
 from speccheck.judge.logic import every
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import tables_of, terms_of
-from speccheck.proofread.clause_regions import RulesetRegions, read_together
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.matching import paired_editions
 from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
-from speccheck.proofread.revisions import Revised, RevisionKind, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import ACCEPTING, Stringency, compare_stringency
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import EveryLine, batches, random_pair, random_ruleset
 
 SEEDS = batches(160)
 
 
-def _read(ruleset: Ruleset) -> tuple[RulesetRegions, WitnessSearch]:
+def _read(ruleset: Ruleset) -> tuple[Reading, Lines]:
     (reading,) = read_together([ruleset])
-    return reading, WitnessSearch((reading,))
+    return reading, Lines((reading,))
 
 
 def _labels(found: Iterable[object], *codes: str) -> set[tuple[str, ...]]:
@@ -183,8 +183,8 @@ def test_revisions_turn_what_brute_force_turns(seeds: Sequence[int]) -> None:
                 (lines.verdicts(old)[at] is Verdict.FAILS, lines.verdicts(new)[at] is Verdict.FAILS) for at in whole
             }
             changes = {one.change for one in found if one.after_label == new.label and not one.advice}
-            assert (RevisionKind.STRICTER in changes) is ((False, True) in turns), seed
-            assert (RevisionKind.LOOSER in changes) is ((True, False) in turns), seed
+            assert (Change.STRICTER in changes) is ((False, True) in turns), seed
+            assert (Change.LOOSER in changes) is ((True, False) in turns), seed
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)

@@ -16,7 +16,7 @@ from speccheck.language.core import Ruleset
 from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.proofreading import proofread
-from speccheck.proofread.revisions import Revised, RevisionKind, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
 from tests.proofread.random_rulesets import batches, random_pair, random_ruleset, scoped_ruleset
 from tests.proofread.showing import looser_shown, revision_shown, shown, stricter_shown
@@ -81,7 +81,5 @@ def test_lines_show_what_a_revision_changes(seeds: Sequence[int]) -> None:
         base, revised = random_pair(seed)
         for one in compare_revisions(base, revised):
             assert isinstance(one, Revised), seed
-            assert one.example or one.change in (RevisionKind.ADDED, RevisionKind.DROPPED, RevisionKind.RENUMBERED), (
-                seed
-            )
+            assert one.example or one.change in (Change.ADDED, Change.DROPPED, Change.RENUMBERED), seed
             assert not one.example or revision_shown(one, base, revised), seed

@@ -15,7 +15,7 @@ from speccheck.language.vocabulary.values import NotGiven
 from speccheck.proofread.clause_regions import read_together
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.leaving_out import omissions_that_help
-from speccheck.proofread.witnesses import WitnessSearch
+from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import EveryLine, batches, random_ruleset
 from tests.proofread.showing import shown
 
@@ -36,7 +36,7 @@ def _ruleset(text: str) -> Ruleset:
 
 def _found(ruleset: Ruleset) -> list[Finding]:
     (reading,) = read_together([ruleset])
-    return list(omissions_that_help(reading, WitnessSearch((reading,))))
+    return list(omissions_that_help(reading, Lines((reading,))))
 
 
 def test_scope_that_asks_whether_a_datum_is_given_is_told_in_full() -> None:

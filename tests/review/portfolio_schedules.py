@@ -12,7 +12,7 @@ from pathlib import Path
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.review.portfolio import PortfolioRequest, Run, Totals, request_for, run_portfolio, sum_up
+from speccheck.review.portfolio import Request, Run, Totals, request_for, run_portfolio, sum_up
 from speccheck.review.portfolio.store import ScheduleResult
 from speccheck.review.portfolio.tallies import tallies
 
@@ -90,9 +90,7 @@ def write_portfolio(folder: Path, schedules: int, lines: int) -> Path:
     return folder
 
 
-def request_of(
-    portfolio: Path, ruleset: Path, into: Path, *, units: str = "", reasons: bool = False
-) -> PortfolioRequest:
+def request_of(portfolio: Path, ruleset: Path, into: Path, *, units: str = "", reasons: bool = False) -> Request:
     """Return the request for a portfolio."""
     return request_for(portfolio, into, ruleset, loaded(ruleset), units=units, reasons=reasons)
 

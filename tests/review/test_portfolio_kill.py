@@ -11,7 +11,7 @@ import time
 from collections.abc import Mapping
 from pathlib import Path
 
-from speccheck.review.portfolio import PortfolioRequest
+from speccheck.review.portfolio import Request
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.judging import Receipt, judge_entry
 from speccheck.review.portfolio.workers import spread
@@ -79,7 +79,7 @@ def test_killed_at_ten_random_moments(tmp_path: Path) -> None:
     assert len(kept(tmp_path / "disturbed")) == SCHEDULES + 1
 
 
-def ended_by_one(request: PortfolioRequest, entry: Entry) -> Receipt:
+def ended_by_one(request: Request, entry: Entry) -> Receipt:
     """Judge an entry, but end the process at one of them, as the system does where memory runs out."""
     if entry.name == "schedule-004.csv":
         os._exit(1)

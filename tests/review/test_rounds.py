@@ -16,7 +16,7 @@ from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Quantity
 from speccheck.review.line_matching import changed_terms, match_lines
-from speccheck.review.rounds import Fate, RoundComparison, TermChangeKind, compare_rounds
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
 from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, rewritten, ruleset, value
 
@@ -24,7 +24,7 @@ SEEDS = st.integers(0, 2**32 - 1)
 FINER_THAN_THE_TOLERANCE = 8  # significant digits: the ruleset compares to one part in a million
 
 
-def comparison(old: list[Line], new: list[Line]) -> RoundComparison:
+def comparison(old: list[Line], new: list[Line]) -> Comparison:
     """Return what became of a round by the plant's specification."""
     found = compare_rounds(matrix_of(old), matrix_of(new)).comparison
     assert found is not None
@@ -117,7 +117,7 @@ def test_mended_fault_is_closed_and_was_asked_for() -> None:
     found = comparison([old], [line_with(old, thickness=value("thickness", "1 in"))])
     assert [(one.fate, one.clause) for one in found.followed] == [(Fate.CLOSED, "1.1")]
     assert [(one.term, one.old, one.now, one.kind) for one in found.changes] == [
-        ("thickness", "1/2 in", "1 in", TermChangeKind.ASKED)
+        ("thickness", "1/2 in", "1 in", ChangeKind.ASKED)
     ]
     assert found.silent == ()
 
@@ -164,18 +164,18 @@ def test_clause_on_a_computed_value_asks_for_what_it_is_worked_out_from() -> Non
     assert found is not None
     assert [one.fate for one in found.followed] == [Fate.CLOSED]
     kinds = {one.term: one.kind for one in found.changes}
-    assert kinds == {"thickness": TermChangeKind.ASKED, "ambient temperature": TermChangeKind.SILENT}
+    assert kinds == {"thickness": ChangeKind.ASKED, "ambient temperature": ChangeKind.SILENT}
 
 
 @pytest.mark.parametrize(
     ("term", "text", "kind"),
     [
-        ("conductivity", "0.3 Btu.in/(h.ft2.F)", TermChangeKind.ASKED),
-        ("jacket", "canvas", TermChangeKind.ASKED),
-        ("operating temperature", "150 F", TermChangeKind.SILENT),
+        ("conductivity", "0.3 Btu.in/(h.ft2.F)", ChangeKind.ASKED),
+        ("jacket", "canvas", ChangeKind.ASKED),
+        ("operating temperature", "150 F", ChangeKind.SILENT),
     ],
 )
-def test_what_a_verdict_stands_on_was_asked_for(term: str, text: str, kind: TermChangeKind) -> None:
+def test_what_a_verdict_stands_on_was_asked_for(term: str, text: str, kind: ChangeKind) -> None:
     """The surface was too hot: its temperature is worked out from the conductivity, and the emittance was assumed.
 
     The jacket decides what is assumed of the emittance. What the building sets was asked of nobody.
@@ -207,7 +207,7 @@ def test_missing_datum_that_is_given_was_asked_for() -> None:
     """P-7 had its temperature to be determined; to give it is what the findings asked for."""
     old = line_of("P-7")
     found = comparison([old], [line_with(old, operating_temperature=value("operating temperature", "180 F"))])
-    assert [(one.term, one.kind) for one in found.changes] == [("operating temperature", TermChangeKind.ASKED)]
+    assert [(one.term, one.kind) for one in found.changes] == [("operating temperature", ChangeKind.ASKED)]
     assert {(one.clause, one.fate) for one in found.followed} == {
         ("1.1", Fate.STILL_OPEN),
         ("1.2", Fate.NO_LONGER_APPLIES),
@@ -239,7 +239,7 @@ def test_mended_line_under_a_new_name_is_known_again() -> None:
     mended = replace(line_with(old, thickness=value("thickness", "1 in")), name="Q-2")
     found = comparison([other, old], [mended, other])
     assert (found.renamed, found.added, found.dropped) == ((("P-2", "Q-2"),), (), ())
-    assert [one.kind for one in found.changes] == [TermChangeKind.ASKED]
+    assert [one.kind for one in found.changes] == [ChangeKind.ASKED]
 
 
 def test_another_system_under_an_old_name_is_another_line() -> None:

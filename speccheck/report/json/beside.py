@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from speccheck.review.documents import DocumentFinding
     from speccheck.review.matrix import Matrix
     from speccheck.review.observations import Observation
-    from speccheck.review.rounds import RoundComparison
+    from speccheck.review.rounds import Comparison
 
 
 def beside(matrix: Matrix) -> dict[str, Any]:
@@ -72,7 +72,7 @@ def _observation(one: Observation) -> dict[str, Any]:
     }
 
 
-def _comparison(found: RoundComparison) -> dict[str, Any]:
+def _comparison(found: Comparison) -> dict[str, Any]:
     return {
         "then": found.old_name,
         "now": found.new_name,

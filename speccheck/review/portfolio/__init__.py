@@ -30,8 +30,8 @@ Files:
                   entries
 """
 
-from speccheck.review.portfolio.request import PortfolioRequest, request_for
+from speccheck.review.portfolio.request import Request, request_for
 from speccheck.review.portfolio.running import Run, run_portfolio
 from speccheck.review.portfolio.tallies import Totals, sum_up
 
-__all__ = ["PortfolioRequest", "Run", "Totals", "request_for", "run_portfolio", "sum_up"]
+__all__ = ["Request", "Run", "Totals", "request_for", "run_portfolio", "sum_up"]

@@ -19,7 +19,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.judging import Receipt, broken_off, judge_entry
-from speccheck.review.portfolio.request import PortfolioRequest
+from speccheck.review.portfolio.request import Request
 from speccheck.review.portfolio.workers import AHEAD
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def connected(address: str, workers: int, stack: ExitStack) -> Client | Diagnost
         return _error(codes.NO_CLUSTER, message, help)
 
 
-def spread_over_cluster(request: PortfolioRequest, entries: Iterable[Entry], client: Client) -> Iterator[Receipt]:
+def spread_over_cluster(request: Request, entries: Iterable[Entry], client: Client) -> Iterator[Receipt]:
     """Judge entries on a cluster; an entry that ends one worker after the other is given up and reported."""
     remaining = iter(entries)
     threads = sum(client.nthreads().values()) or 1
@@ -64,7 +64,7 @@ def spread_over_cluster(request: PortfolioRequest, entries: Iterable[Entry], cli
             window.append((entry, client.submit(judge_entry, request, entry, pure=False)))
 
 
-def _receipt(request: PortfolioRequest, entry: Entry, future: Future[Any]) -> Receipt:
+def _receipt(request: Request, entry: Entry, future: Future[Any]) -> Receipt:
     from distributed import KilledWorker
 
     try:

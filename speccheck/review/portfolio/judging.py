@@ -13,7 +13,7 @@ from speccheck.review.portfolio.datasets import PARQUET, judged_row_group
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
 from speccheck.review.portfolio.matrices import judged_schedule
-from speccheck.review.portfolio.request import LoadedRules, PortfolioRequest, rules_of
+from speccheck.review.portfolio.request import LoadedRules, Request, rules_of
 from speccheck.review.portfolio.store import ScheduleResult, Store
 from speccheck.schedule import read_schedule
 
@@ -30,7 +30,7 @@ class Receipt:
     judged: bool
 
 
-def judge_entry(request: PortfolioRequest, entry: Entry) -> Receipt:
+def judge_entry(request: Request, entry: Entry) -> Receipt:
     """Judge an entry and keep its result, or find that it is kept. Nothing that is wrong with a file raises."""
     path, store = request.folder / entry.name, Store(Path(request.into))
     content = content_fingerprint(path)
@@ -56,14 +56,14 @@ def judge_entry(request: PortfolioRequest, entry: Entry) -> Receipt:
     return Receipt(entry, content, key, judged=True)
 
 
-def broken_off(request: PortfolioRequest, entry: Entry) -> Receipt:
+def broken_off(request: Request, entry: Entry) -> Receipt:
     """Keep that the process which judged an entry was ended."""
     content = content_fingerprint(request.folder / entry.name)
     key = key_of(request, entry, content)
     return _failed(Store(Path(request.into)), entry, content, key, codes.PROGRAM_FAILED, _ENDED, _REPORT)
 
 
-def key_of(request: PortfolioRequest, entry: Entry, content: str) -> str:
+def key_of(request: Request, entry: Entry, content: str) -> str:
     """Return the fingerprint of a result: by which rules, of which content.
 
     The file's own name goes into it, because its ending says how to read it and messages call it by its name; the

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class PortfolioRequest:
+class Request:
     """Where the schedules are, where results go, and what they are judged by.
 
     Paths are absolute, so that a worker with another working folder finds them; none of them goes into a result.
@@ -67,9 +67,9 @@ def request_for(
     read: ScheduleMapping | None = None,
     units: str = "",
     reasons: bool = False,
-) -> PortfolioRequest:
+) -> Request:
     """Return the request for a portfolio; `loaded` and `read` are what the files `ruleset` and `mapping` hold."""
-    return PortfolioRequest(
+    return Request(
         str(portfolio.resolve()),
         str(into.resolve()),
         str(ruleset.resolve()) if ruleset.exists() else str(ruleset),
@@ -80,7 +80,7 @@ def request_for(
     )
 
 
-def rules_of(request: PortfolioRequest) -> LoadedRules | None:
+def rules_of(request: Request) -> LoadedRules | None:
     """Return what a request names; None where it is not, here and now, what it was when the request was made."""
     found = _load(request.ruleset, request.mapping, request.units, request.reasons)
     return found[0] if found is not None and found[1] == request.fingerprint else None

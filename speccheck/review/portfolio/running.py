@@ -14,7 +14,7 @@ from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.cluster import connected, spread_over_cluster
 from speccheck.review.portfolio.entries import Listing
 from speccheck.review.portfolio.judging import Receipt
-from speccheck.review.portfolio.request import PortfolioRequest
+from speccheck.review.portfolio.request import Request
 from speccheck.review.portfolio.store import MANIFEST, ScheduleResult, Store
 from speccheck.review.portfolio.workers import spread
 
@@ -43,7 +43,7 @@ class Run:
 
 
 def run_portfolio(
-    request: PortfolioRequest, *, workers: int = 1, on: str = "", progress: Progress | None = None
+    request: Request, *, workers: int = 1, on: str = "", progress: Progress | None = None
 ) -> Run | Diagnostic:
     """Judge every entry of a portfolio that is not kept yet, and write the manifest; or return why that cannot be.
 

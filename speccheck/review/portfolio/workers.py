@@ -17,17 +17,15 @@ from itertools import islice
 
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.judging import Receipt, broken_off, judge_entry
-from speccheck.review.portfolio.request import PortfolioRequest
+from speccheck.review.portfolio.request import Request
 
-Worker = Callable[[PortfolioRequest, Entry], Receipt]
+Worker = Callable[[Request, Entry], Receipt]
 
 AHEAD = 8
 """Entries on their way for each worker."""
 
 
-def spread(
-    request: PortfolioRequest, entries: Iterable[Entry], workers: int, worker: Worker = judge_entry
-) -> Iterator[Receipt]:
+def spread(request: Request, entries: Iterable[Entry], workers: int, worker: Worker = judge_entry) -> Iterator[Receipt]:
     """Judge entries on this machine, in so many processes; with one, in this process."""
     if workers == 1:
         yield from (worker(request, entry) for entry in entries)
@@ -40,7 +38,7 @@ def spread(
 
 
 def _in_pool(
-    request: PortfolioRequest, remaining: Iterator[Entry], workers: int, worker: Worker
+    request: Request, remaining: Iterator[Entry], workers: int, worker: Worker
 ) -> Generator[Receipt, None, list[Entry]]:
     """Judge entries until all are, or a process was ended; return those that were on their way then."""
     window: deque[tuple[Entry, Future[Receipt] | None]] = deque()
@@ -61,7 +59,7 @@ def _in_pool(
     return []
 
 
-def _one_by_one(request: PortfolioRequest, entries: list[Entry], worker: Worker) -> Iterator[Receipt]:
+def _one_by_one(request: Request, entries: list[Entry], worker: Worker) -> Iterator[Receipt]:
     """Judge entries of which one ended its process: alone in a process, it shows itself and costs no other."""
     remaining = deque(entries)
     while remaining:
