@@ -39,10 +39,12 @@ Files:
                   sources
     review_options
                   what else a schedule is checked against: a design list, product data, a register of deviations, a day
+    saying        sentences printed without the control codes that a file, or its name, may hold
     rulesets      `speccheck rulesets`: the shipped rulesets, what they were taken from, and what is not there
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted
     terms         `speccheck terms`: the terms of a vocabulary, with their kinds, their values and what schedules call
                   them
+    weather       `speccheck weather`: what a weather file says of humidity, and a ruleset that assumes its hours
     waiting       what a person at a terminal sees while a command works for longer than a second
     test          `speccheck test`: a ruleset's diagnostics, its examples judged, and what no example touches
     system        `speccheck system`: surface temperature, heat flow and minimum thickness of one system
@@ -54,7 +56,7 @@ import gc
 import os
 import sys
 from importlib import import_module
-from io import TextIOWrapper
+from io import StringIO, TextIOWrapper
 from typing import Any, NoReturn
 
 import click
@@ -80,6 +82,7 @@ COMMANDS = {
     "proofread": "look for gaps, clashes and redundant wording; compare with a code or a base",
     "examples": "try how good the examples of a ruleset are, and propose missing ones",
     "system": "work one system out: will it sweat, will it burn, how thick must it be",
+    "weather": "sum up a weather file, and write a ruleset that assumes its hours",
     "terms": "list the terms of a vocabulary, with what schedules call them",
     "blank": "write a blank schedule workbook for a ruleset",
     "guide": "say what the code of a diagnostic means",
@@ -168,10 +171,12 @@ def main() -> None:
         status = speccheck.main(standalone_mode=False)
         sys.stdout.flush()
     except click.ClickException as problem:
-        problem.show()
+        told = StringIO()
+        problem.show(told)
+        _say(told.getvalue().rstrip("\n"))
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
-        click.echo(f"stopped; {_written_so_far()}", err=True)
+        _say(f"stopped; {_written_so_far()}")
         sys.exit(UNUSABLE)
     except SystemExit as stop:
         # The library of consoles ends with status 1 where the output was closed ("... | head"), which is no verdict.
@@ -183,6 +188,13 @@ def main() -> None:
             _stop_printing(problem)
         _stop_at_fault(problem)
     sys.exit(status if isinstance(status, int) else 0)
+
+
+def _say(text: str) -> None:
+    """Print why a run ended; what prints is imported only then."""
+    from speccheck.cli.saying import say
+
+    say(text, err=True)
 
 
 def _written_so_far() -> str:
@@ -202,7 +214,7 @@ def _stop_printing(problem: BaseException) -> NoReturn:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python fails once more when it flushes
     if not isinstance(problem, BrokenPipeError):
         why = (getattr(problem, "strerror", None) or "the output cannot be printed").lower()
-        click.echo(f"stopped: {why}", err=True)
+        _say(f"stopped: {why}")
     sys.exit(UNUSABLE)
 
 
@@ -215,10 +227,9 @@ def _stop_at_fault(problem: Exception) -> NoReturn:
     frames = extract_tb(problem.__traceback__)
     ours = next((one for one in reversed(frames) if f"{os.sep}speccheck{os.sep}" in one.filename), frames[-1])
     where = f"{os.path.basename(ours.filename)}, line {ours.lineno}"
-    click.echo(
+    _say(
         f"speccheck failed: a fault of the program, and no verdict on anything ({type(problem).__name__} in {where}); "
         f"{_written_so_far()}\n"
         "help: please report it with the command and the files; SPECCHECK_TRACEBACK=1 in the environment shows more",
-        err=True,
     )
     sys.exit(UNUSABLE)

@@ -11,6 +11,7 @@ from speccheck.cli.common_arguments import CommonArguments, submittal_and_rulese
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
 from speccheck.cli.review_options import BESIDE, review_against, review_options
+from speccheck.cli.saying import say
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -72,23 +73,20 @@ def _tell_files(schedule: Schedule) -> None:
 
     for found in schedule.diagnostics:
         if found.code == FILE_READ_AS:
-            click.echo(found.message.replace("`", ""))
-    click.echo()
+            say(found.message.replace("`", ""))
+    say()
 
 
 def _judged(schedule: Schedule, ruleset: Ruleset, *, written: bool, printed: bool) -> Matrix:
     """Return the matrix; a long run shows a bar where errors are printed, if that is a terminal."""
-    from speccheck.judge import Judge
-    from speccheck.review.matrix import Matrix
     from speccheck.review.reviewing import Reasons, judge_schedule
 
     if not written:
         return judge_schedule(schedule, ruleset, reasons=Reasons.FINDINGS if printed else Reasons.NONE)
     if len(schedule.lines) * len(ruleset.clauses) < LONG:
         return judge_schedule(schedule, ruleset)
-    judge = Judge(ruleset)
-    with click.progressbar(schedule.lines, label="judging", file=sys.stderr) as lines:
-        return Matrix(schedule, ruleset, tuple(judge.row(line) for line in lines))
+    with click.progressbar(range(len(ruleset.clauses)), label="judging", file=sys.stderr) as numbers:
+        return judge_schedule(schedule, ruleset, numbers=numbers)
 
 
 def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
@@ -102,7 +100,7 @@ def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
         from speccheck.report.requests import unchecked_sentence
 
         unchecked = unchecked_sentence(matrix.ruleset)
-        click.echo(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
+        say(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))
     elif full:
         from speccheck.report.terminal.report import print_matrix
 

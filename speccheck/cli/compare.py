@@ -11,6 +11,7 @@ from speccheck.cli.inputs import FILE, UNITS, package_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
 from speccheck.cli.review_options import BESIDE, review_against, review_options
+from speccheck.cli.saying import say
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
@@ -103,7 +104,7 @@ def _compare_rounds(before: Matrix, now: Matrix, outputs: Outputs, *, quiet: boo
     if outputs.own_the_screen:
         pass
     elif quiet and matrix.comparison is not None:
-        click.echo(counted(matrix.comparison))
+        say(counted(matrix.comparison))
     else:
         print_matrix(matrix)
     return outputs.finish(outcome_of(matrix).status)

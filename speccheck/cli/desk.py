@@ -10,6 +10,7 @@ import click
 
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, show
+from speccheck.cli.saying import say
 from speccheck.english import agree
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ def command(folder: Path | None, no_browser: bool, port: int) -> int:
     place.mkdir(parents=True, exist_ok=True)
 
     def tell(address: str) -> None:
-        click.echo(f"The desk is open at {address}\nProjects are kept in {place}\nCtrl-C ends it.")
+        say(f"The desk is open at {address}\nProjects are kept in {place}\nCtrl-C ends it.")
         if not no_browser:
             click.launch(address)
 

@@ -9,6 +9,7 @@ import click
 
 from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.saying import say
 from speccheck.inputs import UnusableInput, usable_vocabulary
 
 
@@ -49,7 +50,7 @@ def command(section: Path, into: Path, page: Path | None, vocabulary: str, repla
         outputs.write("page", render_draft(section.name, drafted))
     counts = Counter(one.sort for one in drafted)
     if not outputs.own_the_screen:
-        click.echo(
+        say(
             f"{counts['clause']} clauses and {counts['table']} tables drafted, {counts['not checked']} paragraphs not "
             f"checked, {counts['todo']} left to do, {counts['heading']} headings.\n"
             "Read each draft beside its wording, and take the line `draft` out where it says the same."

@@ -11,6 +11,7 @@ import click
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, ruleset_or_stop, show
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.saying import say
 from speccheck.english import agree
 
 if TYPE_CHECKING:
@@ -58,12 +59,12 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
     rehearsal = rehearse(loaded)
     if not all(result.right for result in rehearsal.results):
         show(found for found in rehearsal.diagnostics if found.code == "L502")
-        click.echo("an example does not come out as it says; put it right first")
+        say("an example does not come out as it says; put it right first")
         return 1
     found = adequacy(loaded)
     for trial in found.trials if list_all else ():
         by = f"noticed by {trial.noticed_by[0]} {trial.noticed_by[1]}" if trial.noticed_by else "not noticed"
-        click.echo(f"{trial.change.place.line}: {trial.change.words}: {by}")
+        say(f"{trial.change.place.line}: {trial.change.words}: {by}")
     answers = unnoticed(loaded, found, propose=not no_proposals)
     lines = drafted(answers, loaded)
     if list_all or no_proposals:
@@ -73,9 +74,9 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
     if "lines" in outputs:
         outputs.write("lines", drafted_text(lines, loaded))
     same = sum(answer.same for answer in answers)
-    click.echo(f"{len(found.trials) - len(answers)} of {len(found.trials)} changes are noticed by an example.")
+    say(f"{len(found.trials) - len(answers)} of {len(found.trials)} changes are noticed by an example.")
     if same:
-        click.echo(f"{same} of the others alter no verdict on any line that states what its clause asks for.")
+        say(f"{same} of the others alter no verdict on any line that states what its clause asks for.")
     return outputs.finish(2 if len(answers) > same else 0)
 
 
@@ -83,7 +84,7 @@ def _most_valuable(lines: Sequence[DraftedExample], ruleset: Ruleset) -> None:
     """Print the lines that notice most, and how many more there are."""
     for line in lines[:MOST_SHOWN]:
         number = len(line.changes)
-        click.echo(line.text(ruleset), nl=False)
-        click.echo(f"-- notices {number} {agree(number, 'change', 'changes')}, as where {line.changes[0].words}\n")
+        say(line.text(ruleset), nl=False)
+        say(f"-- notices {number} {agree(number, 'change', 'changes')}, as where {line.changes[0].words}\n")
     if len(lines) > MOST_SHOWN:
-        click.echo(f"{len(lines) - MOST_SHOWN} more lines would notice the rest: `--into FILE` writes them all.")
+        say(f"{len(lines) - MOST_SHOWN} more lines would notice the rest: `--into FILE` writes them all.")

@@ -8,6 +8,7 @@ import click
 
 from speccheck.cli.inputs import FILE
 from speccheck.cli.outputs import Outputs
+from speccheck.cli.saying import say
 from speccheck.inputs import UnusableInput
 
 
@@ -43,7 +44,7 @@ def command(files: tuple[Path, ...], check: bool) -> int:
             continue
         changed += 1
         if check:
-            click.echo(f"{path.name} is not in the house style")
+            say(f"{path.name} is not in the house style")
         else:
             outputs.write(str(path), formatted)
     return outputs.finish(1 if check and changed else 0)

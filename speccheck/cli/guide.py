@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import click
 
+from speccheck.cli.saying import say
+
 
 @click.command()
 @click.argument("code", required=False)
@@ -23,10 +25,10 @@ def command(code: str | None) -> int:
     known = all_codes()
     if code is None:
         for one, (title, _) in known.items():
-            click.echo(f"{one}  {title}")
+            say(f"{one}  {title}")
         return 0
     if code.upper() not in known:
         raise click.UsageError(f"no diagnostic has the code `{code}`; list them all with `speccheck guide`")
     title, explanation = known[code.upper()]
-    click.echo(f"{code.upper()}: {title}\n\n{fill(explanation, 78)}")
+    say(f"{code.upper()}: {title}\n\n{fill(explanation, 78)}")
     return 0

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from speccheck.cli import UNUSABLE
+from speccheck.cli.saying import say
 from speccheck.cli.waiting import working_on
 from speccheck.english import count
 
@@ -98,5 +99,5 @@ def show(diagnostics: Iterable[Diagnostic]) -> None:
 def stop(unusable: UnusableInput) -> NoReturn:
     """Print what is wrong with an input and why the run ends, and end it."""
     show(unusable.diagnostics)
-    click.echo(f"{unusable.what}; nothing was judged", err=True)
+    say(f"{unusable.what}; nothing was judged", err=True)
     raise SystemExit(UNUSABLE)

@@ -13,6 +13,7 @@ from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, copies_of, replace_option
 from speccheck.cli.reply import notes_or_stop
 from speccheck.cli.review_options import review_against, review_options
+from speccheck.cli.saying import say
 from speccheck.english import count
 
 if TYPE_CHECKING:
@@ -84,7 +85,7 @@ def command(
         _write(paper, matrix.schedule, own, outputs)
     for paper in copies:
         if paper not in marked:
-            click.echo(f"{paper.name} is no schedule, and was not marked", err=True)
+            say(f"{paper.name} is no schedule, and was not marked", err=True)
     return outputs.finish(0)
 
 
@@ -105,4 +106,4 @@ def _write(paper: Path, schedule: Schedule, comments: Comments, outputs: Outputs
 def _tell(comments: Comments, *, silent: bool) -> None:
     """Say how many comments there are, and what the whole comes to."""
     words = f"{comments.title}: {count(len(comments.marks), 'comment')} in the copy. {' '.join(comments.summary)}"
-    click.echo(words, err=silent)
+    say(words, err=silent)

@@ -12,6 +12,7 @@ import click
 
 from speccheck.cli import UNUSABLE, WRITTEN
 from speccheck.cli.inputs import files_read, show
+from speccheck.cli.saying import say
 from speccheck.cli.waiting import working_on
 from speccheck.inputs import UnusableInput
 
@@ -106,7 +107,7 @@ class Outputs:
     def finish(self, status: int) -> int:
         """Say what was written and what was not; return the exit status, 3 where something was not."""
         for sentence in self.told:
-            click.echo(sentence, err=self.own_the_screen)
+            say(sentence, err=self.own_the_screen)
         show(self.problems)
         return UNUSABLE if self.problems else status
 

@@ -13,6 +13,7 @@ import click
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
+from speccheck.cli.saying import say, say_again
 from speccheck.inputs import UnusableInput
 
 if TYPE_CHECKING:
@@ -91,7 +92,7 @@ def command(
 
 def _ended(why: str) -> int:
     """Say why a run ended early, and return its status."""
-    click.echo(f"{why}; what was judged is kept, run again to go on", err=True)
+    say(f"{why}; what was judged is kept, run again to go on", err=True)
     return UNUSABLE
 
 
@@ -99,7 +100,7 @@ def _progress() -> Callable[[int], None] | None:
     """Return what shows how far a run has come, where errors are printed on a terminal."""
     if not sys.stderr.isatty():
         return None
-    return lambda done: click.echo(f"\r{done:,} judged ", nl=False, err=True)
+    return lambda done: say_again(f"{done:,} judged ")
 
 
 def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
@@ -107,8 +108,8 @@ def _print(run: Run, totals: Totals, *, quiet: bool) -> None:
     from speccheck.report.terminal.portfolio import print_portfolio
 
     if quiet:
-        click.echo(" ".join((heading(totals), *sentences(totals))))
+        say(" ".join((heading(totals), *sentences(totals))))
     else:
         print_portfolio(totals, run.left)
     if run.kept:
-        click.echo(f"{run.judged:,} judged now, {run.kept:,} kept from an earlier run.")
+        say(f"{run.judged:,} judged now, {run.kept:,} kept from an earlier run.")

@@ -12,6 +12,7 @@ import click
 from speccheck.cli import UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, note_read, ruleset_or_stop, show
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.saying import say
 from speccheck.english import listed
 from speccheck.inputs import usable_vocabulary
 
@@ -88,7 +89,7 @@ def command(
         name = listed([read.schedule.name for read in readings])
         outputs.write("starter", starter_mapping(name, questions, wanted))
     elif questions:
-        click.echo("help: --starter mapping.toml writes a mapping file in which to answer these")
+        say("help: --starter mapping.toml writes a mapping file in which to answer these")
     unread = questions or any(file.read_as is ReadAs.NOTHING for file in files)
     return outputs.finish(UNUSABLE if not lines else 2 if unread else 0)
 

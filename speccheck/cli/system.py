@@ -21,8 +21,12 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
     LINE states the system in the words of the vocabulary, parted by commas or
-    semicolons. Some statements ask for more: `service years` for the water in
-    the insulation, `vapor stop spacing` for how far a breach reaches.
+    semicolons. Some statements ask for more: `weather` for the hours in which the
+    surface sweats, `service years` for the water in the insulation, `vapor stop
+    spacing` for how far a breach reaches, `fluid velocity` for the temperature at
+    the end of the run, `fluid temperature limit` and `ice share` for fluid that
+    stands, `maintained temperature` for heat tracing, `hanger loss share` for the
+    heat of the whole run.
 
     \b
     Example:

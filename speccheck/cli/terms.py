@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from speccheck.cli.inputs import show
+from speccheck.cli.saying import say
 from speccheck.inputs import usable_vocabulary
 
 
@@ -31,7 +32,7 @@ def command(name: str, about: str, names: bool) -> int:
     found = terms_about(vocabulary, about)
     if names:
         for term in found:
-            click.echo(term.name)
+            say(term.name)
     else:
         print_terms(vocabulary, found)
     return 0 if found else 2

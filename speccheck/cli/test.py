@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from speccheck.cli.inputs import FILE, ruleset_or_stop, show
+from speccheck.cli.saying import say
 
 
 @click.command()
@@ -30,13 +31,11 @@ def command(ruleset: Path, each: bool) -> int:
     rehearsal = rehearse(ruleset_or_stop(ruleset, drafts=True))
     if each:
         for result in rehearsal.results:
-            click.echo(f"{result.clause.label} {result.example.title}: {result.cell.verdict}. {result.cell.reason}")
+            say(f"{result.clause.label} {result.example.title}: {result.cell.verdict}. {result.cell.reason}")
     show(rehearsal.diagnostics)
     wrong = sum(not result.right for result in rehearsal.results)
     touched = rehearsal.clauses - len(rehearsal.without_example)
     cells = rehearsal.cells - len(rehearsal.untouched)
-    click.echo(f"{len(rehearsal.results) - wrong} of {len(rehearsal.results)} examples come out as they say.")
-    click.echo(
-        f"{touched} of {rehearsal.clauses} clauses and {cells} of {rehearsal.cells} table cells have an example."
-    )
+    say(f"{len(rehearsal.results) - wrong} of {len(rehearsal.results)} examples come out as they say.")
+    say(f"{touched} of {rehearsal.clauses} clauses and {cells} of {rehearsal.cells} table cells have an example.")
     return 1 if wrong else 2 if rehearsal.diagnostics else 0

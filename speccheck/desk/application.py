@@ -5,7 +5,7 @@ from __future__ import annotations
 import secrets
 import socket
 from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 
 from starlette.applications import Starlette
@@ -19,29 +19,34 @@ from speccheck.desk import (
     clauses_screen,
     contractor_screen,
     findings_screen,
+    papers_screen,
     reading_screen,
     rounds_screen,
     start_screen,
     system_screen,
+    taking_along,
 )
-from speccheck.desk.desk import HERE, Desk, Stopped, Unfinished, long_work
+from speccheck.desk.desk import HERE, SCREENS, Desk, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
-from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects, Unreadable
+from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
+from speccheck.desk.settings import Unreadable
 from speccheck.desk.uploads import Refused
-from speccheck.report.html import page as report_page
+from speccheck.report import __file__ as reports
 
-SCREENS = (
+MODULES = (
     start_screen,
     findings_screen,
+    papers_screen,
     reading_screen,
     rounds_screen,
     contractor_screen,
     clauses_screen,
     system_screen,
+    taking_along,
 )
 MINE = ("source", "text", "status", "key", "term", "value")
 """The fields of forms in which somebody writes something, shown where somebody else has written meanwhile."""
-REPORT_STYLES = Path(report_page.__file__).parents[1] / "templates" / "page.css"
+REPORT_STYLES = Path(reports).parent / "templates" / "page.css"
 
 
 def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> ASGIApp:
@@ -51,9 +56,9 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
     async def life(app: Starlette) -> AsyncIterator[None]:
         await desk.workers.warm()
         yield
-        desk.workers.end()
+        await desk.workers.end()
 
-    routes = [route for screen in SCREENS for route in screen.routes(desk)]
+    routes = [route for screen in MODULES for route in screen.routes(desk)]
     routes += [
         Route("/api/jobs/{key}", _job(desk)),
         Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
@@ -125,8 +130,11 @@ def _undo(desk: Desk) -> Callable[[Request], object]:
         form = await request.form()
         project = desk.project(request)
         project.undo(str(form.get("step", "")))
-        there = any(one.name == project.name for one in desk.projects.all())
-        return RedirectResponse(f"/projects/{project.name}" if there else "/", status_code=303)
+        if not any(one.name == project.name for one in desk.projects.all()):
+            return RedirectResponse("/?undone=1", status_code=303)
+        screen = str(form.get("screen", ""))
+        back = f"/{screen}" if screen in dict(SCREENS) and project.rounds else ""
+        return RedirectResponse(f"/projects/{project.name}{back}?undone=1", status_code=303)
 
     return answer
 
@@ -148,7 +156,8 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
     import uvicorn
 
     token = secrets.token_urlsafe(32)
-    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
+    # Ctrl-C is how a desk ends, be it before its first answer
+    with suppress(KeyboardInterrupt), socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind(("127.0.0.1", port))
         number = listening.getsockname()[1]
         listening.listen(64)

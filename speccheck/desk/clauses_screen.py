@@ -68,7 +68,7 @@ def routes(desk: Desk) -> list[Route]:
         if not own:
             with project.alone():
                 project.write(("clauses", "project.clauses"), text, "", "clauses of one's own")
-                write_settings(project, {**project.settings, "against": "project.clauses"}, None, joined=True)
+                write_settings(project, project.settings.with_(against="project.clauses"), None, joined=True)
         return RedirectResponse(f"/projects/{project.name}/clauses", status_code=303)
 
     async def asked(request: Request) -> Response:
@@ -115,7 +115,7 @@ def routes(desk: Desk) -> list[Route]:
 
 def _file(project: Project) -> tuple[Path, bool]:
     """Return the file of the ruleset, and whether it is one of the project's own."""
-    named = project.settings["against"]
+    named = project.settings.against
     if named in project.clauses():
         return project.inside("clauses", named), True
     return located(named), False

@@ -31,7 +31,7 @@ def routes(desk: Desk) -> list[Route]:
 
     async def blank(request: Request) -> Response:
         project = desk.project(request)
-        asked = {"against": project.against(), "units": project.settings["units"]}
+        asked = {"against": project.against(), "units": project.settings.units}
         found = await desk.ask("blank", asked, patience=60)
         headers = {"content-disposition": f'attachment; filename="{project.name}-schedule.xlsx"'}
         return Response(base64.b64decode(found["content"]), media_type=WORKBOOK, headers=headers)

@@ -18,7 +18,7 @@ from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.language.syntax.header import read_header
-from speccheck.report.wording import STANDING_CAUTIONS
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.schedule.formats.endings import READ
 
 if TYPE_CHECKING:
@@ -31,10 +31,12 @@ SCREENS = (
     ("matrix", "Matrix"),
     ("findings", "Findings"),
     ("reading", "Reading"),
+    ("papers", "Papers"),
     ("rounds", "Rounds"),
     ("contractor", "Contractor"),
     ("clauses", "Clauses"),
 )
+"""The screens of a project: the end of the address, and the word in the bar."""
 EXAMPLE = Path(__file__).parents[2] / "examples" / "dairy"
 
 
@@ -90,17 +92,21 @@ class Desk:
             raise NoSuch("a submittal")
         return rounds[-1]
 
-    def papers(self, project: Project, round: str) -> dict[str, str]:
+    def papers(self, project: Project, round: str) -> dict[str, Any]:
         """Return what a review of a round is made of."""
         settings = project.settings
-        found = {"schedule": str(project.submittal(round)), "against": project.against(), "units": settings["units"]}
+        found: dict[str, Any] = {"schedule": str(project.submittal(round)), "against": project.against()}
+        found["units"] = settings.units
         for key, name in (("mapping", "mapping.toml"), ("notes", "notes.toml")):
             path = project.inside("rounds", round, name)
             if path.is_file():
                 found[key] = str(path)
-        for key in ("design", "products", "deviations"):
-            if settings[key]:
-                found[key] = str(project.inside(settings[key]))
+        named = {"design": settings.design, "deviations": settings.deviations, "received": settings.received}
+        found |= {key: str(project.inside(file)) for key, file in named.items() if file}
+        if settings.product_files:
+            found["products"] = [str(project.inside(file)) for file in settings.product_files]
+        if settings.on is not None:
+            found["on"] = settings.on.isoformat()
         return found
 
     def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:
@@ -108,7 +114,7 @@ class Desk:
         page = (
             environment()
             .get_template(template)
-            .render(screens=SCREENS, cautions=STANDING_CAUTIONS, at=request.url.path, **_ABSENT | contents)
+            .render(cautions=STANDING_CAUTIONS, undone=request.query_params.get("undone"), **_ABSENT | contents)
         )
         return HTMLResponse(page, status_code=status)
 
@@ -131,6 +137,7 @@ def environment() -> Environment:
     made.filters["quoted"] = _quoted
     made.filters["data"] = _data
     made.globals["schedule_endings"] = ",".join(READ)
+    made.globals["screens"] = SCREENS
     return made
 
 

@@ -1,8 +1,7 @@
-"""The screens Matrix and Findings: every cell with its reason, the list a reviewer works through, what is sent back."""
+"""The screens Matrix and Findings: every cell with its reason, the list that a reviewer works through."""
 
 from __future__ import annotations
 
-import base64
 from typing import Any
 
 from starlette.requests import Request
@@ -11,20 +10,8 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, environment, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
+from speccheck.desk.taking_along import markable, position
 from speccheck.desk.uploads import Refused
-from speccheck.schedule.formats.endings import MARKED
-
-KINDS = {
-    "page": ("report.html", "text/html"),
-    "workbook": ("report.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
-    "findings": ("findings.csv", "text/csv"),
-    "json": ("report.json", "application/json"),
-    "markdown": ("report.md", "text/markdown"),
-    "reply-page": ("reply.html", "text/html"),
-    "reply-word": ("reply.docx", "application/vnd.openxmlformats-officedocument.wordprocessingml.document"),
-    "marked": ("marked{}", "application/octet-stream"),
-    "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
-}
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -50,8 +37,9 @@ def routes(desk: Desk) -> list[Route]:
                 groups.setdefault((one["verdict"], one["label"]), []).append(one)
         return desk.show(
             request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
+            several=len(project.submitted(round)) > 1,
             groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
-            saved=shown.get("saved", ""), marks=str(desk.papers(project, round)["schedule"]).endswith(MARKED),
+            saved=shown.get("saved", ""), marks=markable(project, round),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:
@@ -60,7 +48,7 @@ def routes(desk: Desk) -> list[Route]:
         text, status = (str(form.get(key, "")).replace("\r\n", "\n").strip() for key in ("text", "status"))
         if len(text) > LONGEST_NOTE or len(status) > 200:
             raise Refused("this note is too long")
-        lines, clause = [_number(one) for one in str(form.get("lines", "")).split()], _number(form.get("clause"))
+        lines, clause = [position(one) for one in str(form.get("lines", "")).split()], position(form.get("clause"))
         if not lines:
             raise Refused("this is no place in the matrix")
         asked = {"papers": desk.papers(project, round), "lines": lines, "clause": clause}
@@ -73,32 +61,17 @@ def routes(desk: Desk) -> list[Route]:
     async def proposal(request: Request) -> Response:
         project = desk.project(request)
         round = desk.round(request, project)
-        asked = {"papers": desk.papers(project, round), "line": _number(request.query_params.get("line"))}
+        asked = {"papers": desk.papers(project, round), "line": position(request.query_params.get("line"))}
         part = request.query_params.get("part")
         found = await desk.ask("proposals", asked, patience=60 if part else None)
         template = "proposal_result.html.j2" if part else "proposal.html.j2"
         return desk.show(request, template, project=project, round=round, one=found, screen="findings")
-
-    async def export(request: Request) -> Response:
-        project = desk.project(request)
-        round = desk.round(request, project)
-        kind = known(KINDS, request.query_params.get("kind"), "kind of file")
-        asked = {"papers": desk.papers(project, round), "kind": kind}
-        asked["action"] = request.query_params.get("action", "")[:200]
-        asked["proposals"] = "1" if request.query_params.get("proposals") else ""
-        found = await desk.ask("export", asked, patience=120)
-        name, media = KINDS[kind]
-        submittal = project.submittal(round)
-        name = name.format(submittal.suffix if submittal is not None else "")
-        headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
-        return Response(base64.b64decode(found["content"]), media_type=media, headers=headers)
 
     return [
         Route("/projects/{project}/matrix", matrix),
         Route("/projects/{project}/findings", findings),
         Route("/projects/{project}/note", note, methods=["POST"]),
         Route("/projects/{project}/proposal", proposal),
-        Route("/projects/{project}/export", export),
     ]
 
 
@@ -112,12 +85,6 @@ def alike(found: list[dict[str, Any]]) -> list[dict[str, Any]]:
         {**some[0], "lines": some, "note": {"text": text, "status": status}}
         for (_, text, status), some in together.items()
     ]
-
-
-def _number(text: object) -> int:
-    if not isinstance(text, str) or not text.isdecimal() or len(text) > 9:
-        raise Refused("this is no place in the matrix")
-    return int(text)
 
 
 def _fits(found: dict[str, Any], shown: dict[str, str]) -> bool:

@@ -1,8 +1,10 @@
 """A project: a folder of plain files that the commands use too.
 
-    project.toml          name, what to check against, units, and the names of the files below that there are
+    project.toml          name, what to check against, units, and the names of the papers that there are
     clauses/              rulesets of one's own
-    rounds/01/            the submittal as received, mapping.toml, notes.toml
+    papers/               what stands beside every submittal: design list, product data, registers
+    rounds/01/            the submittal as received (a file, or the folder `submittal` of several), mapping.toml,
+                          notes.toml
     history/              what each step of the desk replaced, so that it can be undone
 
 Every file is written whole. A file that somebody else changed since a page showed it is never overwritten: writing
@@ -17,16 +19,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import Literal
-
-from pydantic import BaseModel, ConfigDict, Field
 
 from speccheck.desk.history import History, Step, Write
+from speccheck.desk.settings import SETTINGS, Settings, Unreadable, read_settings, settings_text
 from speccheck.report.writing import write_whole
-from speccheck.toml_files import FileKind, read_toml_file
 
-SETTINGS = "project.toml"
-_KIND = FileKind("", "", "write name, against, units, design, products and deviations, each with a text")
 _ROUND = re.compile(r"[0-9]{2}")
 
 
@@ -42,27 +39,8 @@ class NotWritten(Exception):
     """A file that could not be written, and why."""
 
 
-class Unreadable(Exception):
-    """A project.toml that cannot be used, and why: nothing is made of a project whose settings are not known."""
-
-
 class NoSuch(Exception):
     """A project, a round or a file that there is not."""
-
-
-class Settings(BaseModel):
-    """What project.toml says."""
-
-    model_config = ConfigDict(extra="forbid", strict=True)
-    name: str = Field("", description="the name of the project in quotation marks")
-    against: str = Field("", description="the name of a ruleset in quotation marks")
-    units: Literal["", "inch-pound", "metric"] = Field("", description='"inch-pound" or "metric"')
-    design: str = Field("", description="the name of a file in quotation marks")
-    products: str = Field("", description="the name of a file in quotation marks")
-    deviations: str = Field("", description="the name of a file in quotation marks")
-
-
-KEYS = tuple(Settings.model_fields)
 
 
 def fingerprint(path: Path) -> str:
@@ -71,6 +49,15 @@ def fingerprint(path: Path) -> str:
         return sha256(path.read_bytes()).hexdigest()
     except OSError:
         return ""
+
+
+def files_of(folder_or_file: Path) -> tuple[Path, ...]:
+    """Return a file alone, or the files of a folder by name but for hidden ones, as `check` takes them."""
+    if not folder_or_file.is_dir():
+        return (folder_or_file,)
+    return tuple(
+        sorted(one for one in folder_or_file.iterdir() if one.is_file() and not one.name.startswith((".", "~$")))
+    )
 
 
 def project_name(words: str) -> str:
@@ -91,21 +78,15 @@ class Project:
         return self.folder.name
 
     @property
-    def settings(self) -> dict[str, str]:
-        """What project.toml says; keys that it lacks are empty, and so are all where there is no such file yet."""
-        path = self.folder / SETTINGS
-        if not path.exists():
-            return dict.fromkeys(KEYS, "")
-        file, problems = read_toml_file(path, Settings, _KIND)
-        if file is None:
-            raise Unreadable("; ".join(f"{one.place}: {one.message} ({one.help})" for one in problems))
-        return file.entries.model_dump()
+    def settings(self) -> Settings:
+        """What project.toml says."""
+        return read_settings(self.folder)
 
     @property
     def title(self) -> str:
         """What the project is called: the name of its folder where its settings say nothing or cannot be read."""
         try:
-            return self.settings["name"] or self.name
+            return self.settings.name or self.name
         except Unreadable:
             return self.name
 
@@ -124,9 +105,16 @@ class Project:
         return path
 
     def submittal(self, round: str) -> Path | None:
-        """Return the submittal of a round."""
-        folder = self.inside("rounds", round)
-        return next((one for one in sorted(folder.glob("submittal.*")) if one.is_file()), None)
+        """Return the submittal of a round: a file, or a folder where it came as several files."""
+        folder = self.inside("rounds", round, "submittal")
+        if folder.is_dir() and files_of(folder):
+            return folder
+        return next((one for one in sorted(folder.parent.glob("submittal.*")) if one.is_file()), None)
+
+    def submitted(self, round: str) -> tuple[Path, ...]:
+        """Return the files of the submittal of a round."""
+        found = self.submittal(round)
+        return () if found is None else files_of(found)
 
     def clauses(self) -> tuple[str, ...]:
         """Return the names of the rulesets of one's own."""
@@ -134,7 +122,7 @@ class Project:
 
     def against(self) -> str:
         """Return what is checked against: the path of a ruleset of one's own, or the name of a shipped one."""
-        named = self.settings["against"]
+        named = self.settings.against
         if named in self.clauses():
             return str(self.inside("clauses", named))
         return named
@@ -246,17 +234,17 @@ class Projects:
         names = (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000)))
         project = Project(self.folder / next(name for name in names if name not in taken))
         project.folder.mkdir(parents=True)
-        write_settings(project, {"name": title, "against": against}, "")
+        write_settings(project, Settings(name=title, against=against), "")
         return project
 
 
-def write_settings(project: Project, settings: dict[str, str], seen: str | None, *, joined: bool = False) -> str:
-    """Write project.toml, as a step or joined to the one before; keys without a text are left out."""
-    import tomlkit
-
-    document = tomlkit.document()
-    document.add(tomlkit.comment("A project of speccheck. The paths are inside this folder."))
-    for key in KEYS:
-        if settings.get(key):
-            document[key] = settings[key]
-    return project.write((SETTINGS,), tomlkit.dumps(document), seen, "settings of the project", joined=joined)
+def write_settings(
+    project: Project,
+    settings: Settings,
+    seen: str | None,
+    what: str = "settings of the project",
+    *,
+    joined: bool = False,
+) -> str:
+    """Write project.toml, as a step or joined to the one before."""
+    return project.write((SETTINGS,), settings_text(settings), seen, what, joined=joined)

@@ -15,10 +15,8 @@ from speccheck.desk.desk import Desk, known
 from speccheck.desk.mapping_file import MAPPING, settle
 from speccheck.desk.projects import NoSuch, fingerprint
 from speccheck.desk.uploads import Refused
-from speccheck.schedule.questions import QuestionKind
 
 NOTES = "notes"
-SETTLED = (*(str(kind) for kind in QuestionKind), NOTES)
 LONGEST_KEY = 2000
 
 
@@ -37,9 +35,11 @@ def routes(desk: Desk) -> list[Route]:
         )  # fmt: skip
 
     async def settled(request: Request) -> Response:
+        from speccheck.schedule.questions import QuestionKind  # heavy, and the first screen waits for no answer
+
         project, form = desk.project(request), await request.form()
         round = known(project.rounds, form.get("round"), "round")
-        kind = known(SETTLED, form.get("kind"), "answer")
+        kind = known((*map(str, QuestionKind), NOTES), form.get("kind"), "answer")
         key, term, value = (str(form.get(name, "")).strip()[:LONGEST_KEY] for name in ("key", "term", "value"))
         if kind in (QuestionKind.COLUMN, QuestionKind.HEADER, QuestionKind.WORDS) and not term:
             raise Refused("choose what it is first")
@@ -55,7 +55,8 @@ def routes(desk: Desk) -> list[Route]:
         page = _count(request.query_params.get("page"))
         if not page:
             raise NoSuch("a page of that number")
-        found = await desk.ask("picture of page", {"papers": desk.papers(project, round), "page": page}, patience=60)
+        asked = {"papers": desk.papers(project, round), "page": page, "file": _count(request.query_params.get("file"))}
+        found = await desk.ask("picture of page", asked, patience=60)
         return Response(base64.b64decode(found["content"]), media_type="image/png")
 
     return [

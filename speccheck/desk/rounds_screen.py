@@ -9,7 +9,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Project
 from speccheck.desk.start_screen import add_submittal
-from speccheck.desk.uploads import Refused, received
+from speccheck.desk.uploads import Refused, all_received
 
 LAST_ROUND = 99
 
@@ -33,13 +33,13 @@ def routes(desk: Desk) -> list[Route]:
 
     async def add(request: Request) -> Response:
         project, form = desk.project(request), await request.form()
-        suffix, content = await received(form.get("schedule"))
+        files = await all_received(form, "schedule")
         number = int(project.rounds[-1]) + 1 if project.rounds else 1
         if number > LAST_ROUND:
             raise Refused("a project has at most 99 rounds")
         round = f"{number:02d}"
         with project.alone():
-            add_submittal(project, round, suffix, content)
+            add_submittal(project, round, files)
             _carry_over(project.rounds[-2] if number > 1 else "", round, project)
         return RedirectResponse(f"/projects/{project.name}/rounds", status_code=303)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import EXAMPLE, Desk, shipped_rulesets
 from speccheck.desk.projects import NoSuch, Project, write_settings
-from speccheck.desk.uploads import LARGEST_FILE, Refused, received
+from speccheck.desk.uploads import LARGEST_FILE, Received, Refused, all_received
 
 OWN = "own clauses"
 
@@ -27,15 +27,15 @@ def routes(desk: Desk) -> list[Route]:
 
     async def check(request: Request) -> Response:
         form = await request.form()
-        suffix, content = await received(form.get("schedule"))
+        files = await all_received(form, "schedule")
         project = await _new_project(desk, form)
-        add_submittal(project, "01", suffix, content)
+        add_submittal(project, "01", files)
         return RedirectResponse(f"/projects/{project.name}", status_code=303)
 
     async def example(request: Request) -> Response:
         project = desk.projects.make("The dairy, an invented example", "project.clauses")
         project.write(("clauses", "project.clauses"), (EXAMPLE / "project.clauses").read_bytes(), "", "clauses")
-        add_submittal(project, "01", ".xlsx", (EXAMPLE / "schedule.xlsx").read_bytes())
+        add_submittal(project, "01", [Received("schedule", ".xlsx", (EXAMPLE / "schedule.xlsx").read_bytes())])
         return RedirectResponse(f"/projects/{project.name}", status_code=303)
 
     async def project(request: Request) -> Response:
@@ -57,9 +57,15 @@ def routes(desk: Desk) -> list[Route]:
     ]
 
 
-def add_submittal(project: Project, round: str, suffix: str, content: bytes) -> None:
-    """Store a submittal as received; one that is there already is never replaced."""
-    project.write(("rounds", round, f"submittal{suffix}"), content, "", f"submittal of round {round}")
+def add_submittal(project: Project, round: str, files: Sequence[Received]) -> None:
+    """Store a submittal as received, several files in a folder; one that is there already is never replaced."""
+    parts: list[tuple[str, ...]]
+    if len(files) == 1:
+        parts = [("rounds", round, f"submittal{files[0].suffix}")]
+    else:
+        parts = [("rounds", round, "submittal", one.numbered(number)) for number, one in enumerate(files, 1)]
+    for number, (file, path) in enumerate(zip(files, parts, strict=True)):
+        project.write(path, file.content, "", f"submittal of round {round}", joined=number > 0)
 
 
 async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
@@ -77,5 +83,5 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     content = await own.read(LARGEST_FILE)
     project = desk.projects.make(title, "")
     project.write(("clauses", "project.clauses"), content, "", "clauses")
-    write_settings(project, {**project.settings, "against": "project.clauses"}, None, joined=True)
+    write_settings(project, project.settings.with_(against="project.clauses"), None, joined=True)
     return project

@@ -2,29 +2,57 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from pathlib import PurePosixPath
 
-from starlette.datastructures import UploadFile
+from starlette.datastructures import FormData, UploadFile
 
+from speccheck.desk.projects import project_name
 from speccheck.schedule.formats.endings import READ
 
 LARGEST_FILE = 50_000_000
+
+
+MOST_FILES = 40
 
 
 class Refused(Exception):
     """A file that is not taken, and why."""
 
 
-async def received(file: object) -> tuple[str, bytes]:
-    """Return the suffix and the content of a file that was sent, or raise `Refused`."""
+@dataclass(frozen=True, slots=True)
+class Received:
+    """A file that was sent: its name in plain letters, without its ending, its ending, and its content."""
+
+    name: str
+    suffix: str
+    content: bytes
+
+    def numbered(self, number: int) -> str:
+        """Return a name of our own under which the file can stand beside others."""
+        return f"{number:02d}-{self.name}{self.suffix}"
+
+
+async def received(file: object, endings: Iterable[str] = READ) -> Received:
+    """Return a file that was sent, or raise `Refused`."""
     if not isinstance(file, UploadFile) or not file.filename:
         raise Refused("choose a file first")
-    suffix = PurePosixPath(file.filename.replace("\\", "/")).suffix.lower()
-    if suffix not in READ:
-        raise Refused(f"a schedule is a workbook, a table or a document: {', '.join(READ)}")
+    sent = PurePosixPath(file.filename.replace("\\", "/"))
+    suffix = sent.suffix.lower()
+    if suffix not in endings:
+        raise Refused(f"`{suffix or sent.name[:40]}` is not read here; give one of these: {', '.join(endings)}")
     content = await file.read(LARGEST_FILE + 1)
     if len(content) > LARGEST_FILE:
         raise Refused(f"this file is larger than {LARGEST_FILE // 1_000_000} MB")
     if not content:
         raise Refused("this file is empty")
-    return suffix, content
+    return Received(project_name(sent.stem), suffix, content)
+
+
+async def all_received(form: FormData, field: str, endings: Iterable[str] = READ) -> list[Received]:
+    """Return the files that were sent in one field, at least one, or raise `Refused`."""
+    files: list[object] = list(form.getlist(field))
+    if len(files) > MOST_FILES:
+        raise Refused(f"a submittal has at most {MOST_FILES} files")
+    return [await received(file, endings) for file in files or [None]]

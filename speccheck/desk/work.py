@@ -10,6 +10,7 @@ from typing import Any
 
 from speccheck.desk.papers import Progress
 from speccheck.desk.work_files import FILE_WORK
+from speccheck.desk.work_papers import PAPER_WORK
 from speccheck.desk.work_reading import READING_WORK
 from speccheck.desk.work_review import REVIEW_WORK
 from speccheck.desk.work_rulesets import RULESET_WORK
@@ -18,5 +19,6 @@ WORK: Mapping[str, Callable[[dict[str, Any], Progress], Any]] = {
     **REVIEW_WORK,
     **READING_WORK,
     **FILE_WORK,
+    **PAPER_WORK,
     **RULESET_WORK,
 }

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.desk.papers import Progress, matrix_of, notes_of
+from speccheck.desk.projects import files_of
 from speccheck.desk.work_review import mendings_of
 from speccheck.inputs import UnusableInput
 from speccheck.review.matrix import Matrix
@@ -18,15 +19,8 @@ def page(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 
     matrix = matrix_of(asked["papers"], progress)
     progress(0, 0, "drawing the matrix")
-    paper = Path(asked["papers"]["schedule"])
-    return {
-        "page": render_page(
-            matrix,
-            title=asked["title"],
-            navigation=asked["navigation"],
-            papers=(paper,),
-        )
-    }
+    files = files_of(Path(asked["papers"]["schedule"]))
+    return {"page": render_page(matrix, title=asked["title"], navigation=asked["navigation"], papers=files)}
 
 
 def export(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
@@ -48,10 +42,7 @@ def _exported(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> str 
 
     match asked["kind"]:
         case "page":
-            return render_page(
-                matrix,
-                papers=(Path(asked["papers"]["schedule"]),),
-            )
+            return render_page(matrix, papers=files_of(Path(asked["papers"]["schedule"])))
         case "workbook":
             return render_workbook(matrix)
         case "json":
@@ -78,13 +69,19 @@ def _corrected(asked: dict[str, Any], matrix: Matrix, progress: Progress) -> byt
 
 
 def _marked(asked: dict[str, Any], matrix: Matrix) -> bytes:
-    """Return a copy of the submittal with a comment at the cell of each finding, numbered as in the reply."""
+    """Return a copy of a file of the submittal with a comment at the cell of each finding, numbered as in the reply."""
     from speccheck.report.markup.copying import marked_copy
-    from speccheck.report.markup.marks import comments_of
+    from speccheck.report.markup.marks import comments_of, comments_on
     from speccheck.report.reply.reply import reply_to
 
     comments = comments_of(matrix, reply_to(matrix, notes_of(asked["papers"], matrix), (), asked.get("action", "")))
-    made = marked_copy(Path(asked["papers"]["schedule"]), matrix.schedule, comments)
+    files = files_of(Path(asked["papers"]["schedule"]))
+    number = asked.get("file", 0)
+    if number >= len(files):
+        raise UnusableInput("there is no such file")
+    if len(files) > 1:
+        comments = comments_on(comments, files[number].name, with_others=number == 0)
+    made = marked_copy(files[number], matrix.schedule, comments)
     if made.content is None:
         raise UnusableInput("the marked-up copy cannot be written", made.diagnostics)
     return made.content

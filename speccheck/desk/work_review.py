@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from speccheck.desk.papers import Progress, matrix_of, notes_of, reading_of
+from speccheck.desk.papers import Progress, matrix_of, notes_of, submittal_of
+from speccheck.desk.work_papers import open_beside
+from speccheck.desk.work_reading import questions_on
 from speccheck.inputs import UnusableInput
 from speccheck.judge.judgement import Verdict
 from speccheck.report.line_words import brief, place_words
 from speccheck.report.wording import clause_label
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
-from speccheck.schedule.questions import questions_of
 
 if TYPE_CHECKING:
     from speccheck.review.corrections import Mending
@@ -27,9 +28,9 @@ def review(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     return {
         "heading": result.heading, "details": list(result.details), "status": result.status,
         "ruleset": matrix.ruleset.name, "edition": matrix.ruleset.edition, "schedule": matrix.schedule.name,
-        "findings": list(_findings(matrix, notes)),
+        "findings": list(_findings(matrix, notes)), "beside": open_beside(matrix),
         "lines": len(matrix.schedule.lines), "clauses": len(matrix.ruleset.clauses),
-        "questions": len(questions_of(reading_of(papers, matrix.ruleset, progress))),
+        "questions": len(questions_on(submittal_of(papers, matrix.ruleset, progress).readings)),
     }  # fmt: skip
 
 

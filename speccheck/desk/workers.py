@@ -16,6 +16,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from speccheck.desk.projects import files_of
+
 PROCESSES = 2
 SECONDS = 600.0
 """How long a job may take before its process is ended."""
@@ -74,14 +76,16 @@ class Worker:
                 job.result, job.unusable = told.get("result"), told.get("unusable")
                 job.failed = told.get("failed", "")
                 return
+        self.end()
         job.failed = "reading ended before its time: the file asks for more than a file may"
 
-    def end(self) -> None:
-        """End the process, whatever it does."""
-        if self.process is not None and self.process.returncode is None:
+    def end(self) -> asyncio.subprocess.Process | None:
+        """End the process, whatever it does, and return it."""
+        process, self.process = self.process, None
+        if process is not None and process.returncode is None:
             with contextlib.suppress(ProcessLookupError):
-                self.process.kill()
-        self.process = None
+                process.kill()
+        return process
 
 
 class Workers:
@@ -137,13 +141,15 @@ class Workers:
         job.task.cancel()
         return True
 
-    def end(self) -> None:
-        """End all processes."""
-        for job in list(self.jobs.values()):
-            if job.task is not None:
-                job.task.cancel()
-        for worker in self.idle:
-            worker.end()
+    async def end(self) -> None:
+        """End all jobs and all processes, and wait until they are gone."""
+        tasks = [job.task for job in self.jobs.values() if job.task is not None]
+        for task in tasks:
+            task.cancel()
+        await asyncio.gather(*tasks, return_exceptions=True)
+        for process in [worker.end() for worker in self.idle]:
+            if process is not None:
+                await process.wait()
 
 
 def _key(name: str, asked: dict[str, Any]) -> str:
@@ -151,20 +157,19 @@ def _key(name: str, asked: dict[str, Any]) -> str:
     content = sha256(json.dumps([name, asked], sort_keys=True).encode())
     for path in _paths(asked):
         with contextlib.suppress(OSError):
-            for file in sorted(path.glob("*.clauses")) if path.is_dir() else [path]:
-                content.update(sha256(file.read_bytes()).digest())
+            content.update(sha256(path.read_bytes()).digest())
     return content.hexdigest()[:24]
 
 
 def _paths(asked: Any) -> list[Path]:
-    """Return the absolute paths among what is asked."""
+    """Return the files among what is asked by their absolute paths: of a folder those in it, with clauses all there."""
     if isinstance(asked, dict):
         return [path for value in asked.values() for path in _paths(value)]
-    if isinstance(asked, str) and len(asked) < 4096 and "\n" not in asked and "\0" not in asked:
-        path = Path(asked)
-        return (
-            [path, path.parent]
-            if path.is_absolute() and path.suffix == ".clauses"
-            else ([path] if path.is_absolute() else [])
-        )
-    return []
+    if isinstance(asked, list):
+        return [path for value in asked for path in _paths(value)]
+    if not isinstance(asked, str) or len(asked) >= 4096 or "\n" in asked or "\0" in asked:
+        return []
+    path = Path(asked)
+    if not path.is_absolute():
+        return []
+    return sorted(path.parent.glob("*.clauses")) if path.suffix == ".clauses" else list(files_of(path))

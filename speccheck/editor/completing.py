@@ -18,7 +18,8 @@ CONDITION_WORDS = (
     *(relation.words for relation in Relation),
     *("is between", "is within", "is one of"),
     *("is given", "is not given", "include", "include any of", "exclude", "and", "or", "not"),
-    *("if", "otherwise", "either"),
+    *("if", "otherwise", "either", "or approved equal"),
+    *("read as if", "and as if"),
     *("plus", "minus", "times", "divided by", "larger of", "smaller of"),
 )
 # Words behind which an amount stands that a term is compared with.

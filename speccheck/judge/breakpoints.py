@@ -24,6 +24,7 @@ from speccheck.language.core import (
     Literal,
     Lookup,
     NamedAmount,
+    Table,
     TermValue,
 )
 from speccheck.language.core.walking import Node, comparisons, tables_of, terms_of, works_out
@@ -42,24 +43,44 @@ def breakpoints(
     `stated` holds what the line states for the terms that the nodes draw on. Sizes are tried one by one and have none.
     `hidden` are terms from which computed ones are worked out; where they are ranges, evenly spaced values are tried.
     """
-    nodes, hidden = tuple(nodes), tuple(hidden)
-    ranged = {
-        term.name: term
-        for term in (*terms_of(nodes), *hidden)
-        if isinstance(stated.get(term.name), Interval) and term.kind.form is not Form.SIZE
-    }
-    search = _Search(stated, rules, ranged, {name: set() for name in ranged})
-    found = tuple(comparisons(nodes))
-    search.bands(nodes)
-    for comparison in found:
-        search.plain(comparison)
-    search.tolerances()
-    search.evenly_spaced(term.name for term in hidden)
-    plain = {name: frozenset(values) for name, values in search.found.items()}
-    for comparison in found:
-        search.calculated(comparison, plain)
-    search.shared()
-    return {name: tuple(sorted(values)) for name, values in search.found.items()}
+    return Limits.of(nodes, hidden).breakpoints(stated, rules)
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What of conditions can set a breakpoint on any line: the tables and comparisons, and the terms of both."""
+
+    terms: tuple[Term, ...]
+    hidden: tuple[Term, ...]
+    tables: tuple[Table, ...]
+    comparisons: tuple[Comparison, ...]
+
+    @classmethod
+    def of(cls, nodes: Iterable[Node], hidden: Iterable[Term] = ()) -> Limits:
+        """Return what sets breakpoints among conditions and amounts."""
+        nodes, hidden = tuple(nodes), tuple(hidden)
+        return cls((*terms_of(nodes), *hidden), hidden, tables_of(nodes), tuple(comparisons(nodes)))
+
+    def breakpoints(self, stated: Stated, rules: Rules) -> Mapping[str, tuple[float, ...]]:
+        """Return the breakpoints on a line, as the function of this name does."""
+        ranged = {
+            term.name: term
+            for term in self.terms
+            if isinstance(stated.get(term.name), Interval) and term.kind.form is not Form.SIZE
+        }
+        if not ranged:
+            return {}
+        search = _Search(stated, rules, ranged, {name: set() for name in ranged})
+        search.bands(self.tables)
+        for comparison in self.comparisons:
+            search.plain(comparison)
+        search.tolerances()
+        search.evenly_spaced(term.name for term in self.hidden)
+        plain = {name: frozenset(values) for name, values in search.found.items()}
+        for comparison in self.comparisons:
+            search.calculated(comparison, plain)
+        search.shared()
+        return {name: tuple(sorted(values)) for name, values in search.found.items()}
 
 
 @dataclass
@@ -72,9 +93,9 @@ class _Search:
     found: dict[str, set[float]]
     links: list[tuple[str, str]] = field(default_factory=list)
 
-    def bands(self, nodes: Iterable[Node]) -> None:
+    def bands(self, tables: Iterable[Table]) -> None:
         """Add the ends of the bands of tables that are read by a range."""
-        for table in tables_of(nodes):
+        for table in tables:
             for axis in table.axes:
                 if axis.term.name in self.found:
                     for band in axis.bands:

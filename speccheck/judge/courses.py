@@ -31,6 +31,13 @@ class Asked:
 
 
 ASKED = (
+    Asked("outlet temperature", "fluid velocity", over="run length"),
+    Asked("holding time", "fluid temperature limit", over="thickness"),
+    Asked("icing time", "ice share", over="thickness"),
+    Asked("heat trace load", "maintained temperature", over="thickness"),
+    Asked("run heat flow", "hanger loss share", over="run length"),
+    Asked("sweating hours", "weather", over="thickness"),
+    Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
     Asked("water content", "service years", over="service years"),
     Asked("wet conductivity", "service years"),
@@ -77,13 +84,18 @@ def _course(asked: Asked, given: Mapping[str, float | str]) -> Course | None:
     value = work_out(asked.name, given).value
     if value is None or not isinstance(stated, float | int) or not 0 < stated < np.inf:
         return None
+    over, pipe = asked.over, work_out("pipe outside diameter", given).value
+    outside = work_out("insulation outside diameter", given).value if over == "thickness" and pipe else None
+    if outside and pipe:  # tables of actual sizes would make steps of a course over nominal ones
+        over, stated = "actual thickness", (outside - pipe) / 2
     places = np.linspace(0.0, REACH * stated, POINTS)
-    values = work_out_lines(asked.name, {**given, asked.over: places}).values
+    actual = {"insulation outside diameter": pipe + 2 * places} if over == "actual thickness" and pipe else {}
+    values = work_out_lines(asked.name, {**given, asked.over: places, **actual}).values
     if not np.any(np.isfinite(values)):
         return None
-    over = _dimension(asked.over)
+    dimension = _dimension(asked.over)
     return Course(
-        asked.name, made.dimension, asked.over, over, tuple(places.tolist()), tuple(values.tolist()), stated, value
+        asked.name, made.dimension, over, dimension, tuple(places.tolist()), tuple(values.tolist()), stated, value
     )
 
 

@@ -19,6 +19,7 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -131,6 +132,8 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             return _includes(node, case)
         case Holds() | Given():
             return _of_term(node, case)
+        case CellSays():
+            return _cell_says(node, case, rules)
         case _:
             assert_never(node)
 
@@ -282,6 +285,26 @@ def _includes(node: Includes, case: Case) -> Outcome:
 
 
 def _lookup(table: Table, case: Case, rules: Rules) -> Amounted:
+    use = _cell(table, case, rules)
+    if not isinstance(use, TableUse):
+        return Amounted(None, use)
+    if use.cell is not None:
+        return Amounted(use.cell.value, use=use)
+    word = table.word(use.row, use.column)
+    told = f"says {word}" if word else "covers nothing"
+    return Amounted(None, (Unknown("", f"`{table.name}` {told} at {place_in(use)}"),), use=use)
+
+
+def _cell_says(node: CellSays, case: Case, rules: Rules) -> Outcome:
+    """Return whether the cell of a table says a word, which is not known only where no cell is known."""
+    use = _cell(node.table, case, rules)
+    if not isinstance(use, TableUse):
+        return Outcome(node, None, (), (Amounted(None, use),), use)
+    return Outcome(node, node.table.word(use.row, use.column) is node.word, (), (Amounted(None, use=use),))
+
+
+def _cell(table: Table, case: Case, rules: Rules) -> TableUse | tuple[Unknown, ...]:
+    """Return the cell of a table for the values of its axes, or why it is not known which one that is."""
     positions: list[int] = []
     unknown: list[Unknown] = []
     for axis in table.axes:
@@ -294,10 +317,4 @@ def _lookup(table: Table, case: Case, rules: Rules) -> Amounted:
             unknown.append(Unknown("", not_covered(table, axis.term, axis.bands, found.value, rules.system)))
         else:
             positions.append(position)
-    if unknown:
-        return Amounted(None, tuple(unknown))
-    row, column = (*positions, 0)[:2]
-    use = TableUse(table, row, column)
-    if use.cell is None:
-        return Amounted(None, (Unknown("", f"`{table.name}` covers nothing at {place_in(use)}"),), use=use)
-    return Amounted(use.cell.value, use=use)
+    return tuple(unknown) or TableUse(table, *table.place_of(positions))

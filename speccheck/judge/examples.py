@@ -103,7 +103,7 @@ def _table_cells(clauses: Sequence[Clause], ruleset: str) -> tuple[TableUse, ...
         if table.ruleset == ruleset
         for row, cells in enumerate(table.cells)
         for column, cell in enumerate(cells)
-        if cell is not None
+        if cell is not None or table.word(row, column)
     )
 
 

@@ -9,9 +9,10 @@ from speccheck.english import listed
 from speccheck.judge.amount_words import Stating, be
 from speccheck.judge.evaluation import Outcome, Unknown
 from speccheck.judge.judgement import Step
-from speccheck.judge.lookup import TableUse
+from speccheck.judge.lookup import TableUse, place_in
 from speccheck.language.core import (
     AskedIf,
+    CellSays,
     Comparison,
     Every,
     Given,
@@ -108,6 +109,8 @@ class Explainer:
         condition = outcome.parts[0]
         if condition.truth is None:
             return f"{' and '.join(facts)}, whichever of the two is asked" if len(facts) > 1 else facts[0]
+        if outcome.node.by_table and facts:  # type: ignore[union-attr]
+            return facts[0]
         why = self.favour(condition) if condition.truth else self.against(condition, Mood.PLAIN)
         return f"{facts[0]}, which is asked since {why}" if facts else f"nothing more is asked, since {why}"
 
@@ -126,6 +129,8 @@ class Explainer:
                 return f"{term.name} {be(term.name)} given, but {mood.value} not be"
             case Comparison(_, Relation.EQUAL, _) | OneOf():
                 return self._not_permitted(part, mood)
+            case CellSays():
+                return self.favour(part)
             case _:
                 return f"this {mood.value} not hold, but does: {self.favour(part)}"
 
@@ -196,6 +201,10 @@ class Explainer:
             case Given(term):
                 answer = f"{term.name} {be(term.name)} {'given' if outcome.truth else 'not given'}"
                 return answer + (link if asked else "")
+            case CellSays(table, word):
+                use = outcome.amounts[0].use
+                at = f" at {place_in(use)}" if use is not None else ""
+                return f"`{table.published_as}` {'says' if outcome.truth else 'does not say'} {word}{at}"
             case _:
                 return condition_text(outcome.node, system=self.system)
 

@@ -6,14 +6,16 @@ and at each temperature where the verdict could change; the worst of these verdi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from itertools import islice
+from typing import TypeVar
 
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
-from speccheck.judge.breakpoints import breakpoints
-from speccheck.judge.completing import Completed, Needs, complete, complete_all, needs_of
+from speccheck.judge.breakpoints import Limits
+from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
 from speccheck.judge.explaining import table_uses
 from speccheck.judge.judgement import AssumedValue, Basis, Cell, Verdict
@@ -22,7 +24,6 @@ from speccheck.judge.operations import Rules
 from speccheck.judge.runs import Varied
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of
-from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.physics.working import Working
 from speccheck.quantities import Interval
@@ -30,6 +31,10 @@ from speccheck.schedule.expanding import CASES_LIMIT, cases_of
 from speccheck.schedule.lines import Line
 
 TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
+# From so many cases on, those that were gathered are worked out and judged.
+TOGETHER = 2_000
+
+Told = TypeVar("Told")
 
 
 @dataclass(slots=True)
@@ -68,11 +73,20 @@ class Judgement:
 
 @dataclass(frozen=True)
 class _Reading:
-    """What is worked out once for each clause: its conditions, and what they and its scope alone need of a line."""
+    """What is worked out once for a clause, or for its scope alone: its conditions, and what they need of a line."""
 
+    clause: Clause
     conditions: tuple[Condition, ...]
     needs: Needs
-    scope_needs: Needs
+
+    @cached_property
+    def limits(self) -> Limits:
+        """What of them and of the assumptions can set breakpoints."""
+        return Limits.of((*self.conditions, *self.needs.scopes), self.needs.inputs)
+
+
+_Key = tuple[int, tuple[Value | NotGiven, ...]]
+_Cases = Sequence[tuple[Case, Varied]]
 
 
 @dataclass(frozen=True)
@@ -88,8 +102,8 @@ class Judge:
 
     ruleset: Ruleset
     as_stated: bool = False
-    _cells: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell] = field(default_factory=dict)
-    _outside: dict[tuple[int, tuple[Value | NotGiven, ...]], Cell | None] = field(default_factory=dict)
+    _cells: dict[_Key, Cell] = field(default_factory=dict)
+    _outside: dict[_Key, Cell | None] = field(default_factory=dict)
 
     @cached_property
     def rules(self) -> Rules:
@@ -98,43 +112,65 @@ class Judge:
 
     @cached_property
     def _readings(self) -> tuple[_Reading, ...]:
+        return tuple(self._read(clause) for clause in self.ruleset.clauses)
+
+    @cached_property
+    def _scopes(self) -> tuple[_Reading, ...]:
+        """The same of the clauses without all but their scopes."""
         return tuple(
-            _Reading(conditions_of(clause), self._needs(conditions_of(clause)), self._needs(clause.scope))
+            _Reading(replace(clause, exceptions=(), judged_only=()), clause.scope, self._needs(clause.scope))
             for clause in self.ruleset.clauses
         )
 
     @cached_property
     def _reading_of(self) -> dict[int, _Reading]:
         """The same by the identity of the clauses, because hashing a clause means hashing all that is in it."""
-        return {id(clause): reading for clause, reading in zip(self.ruleset.clauses, self._readings, strict=True)}
+        return {id(reading.clause): reading for reading in self._readings}
+
+    def _read(self, clause: Clause) -> _Reading:
+        conditions = conditions_of(clause)
+        return _Reading(clause, conditions, self._needs(conditions))
+
+    def _needs(self, conditions: Sequence[Condition]) -> Needs:
+        return replace(needs_of(conditions, self.ruleset), as_stated=self.as_stated)
 
     def may_assume(self, number: int, line: Line) -> bool:
         """Say whether clause `number` may take something that the ruleset assumes, as the line does not state it."""
         assumed = (line.data.get(one.term.name) for one in self._readings[number].needs.assumptions)
         return any(datum is None or isinstance(datum.value, NotGiven) for datum in assumed)
 
-    def _needs(self, conditions: Sequence[Condition]) -> Needs:
-        return replace(needs_of(conditions, self.ruleset), as_stated=self.as_stated)
-
     def cell(self, number: int, line: Line) -> Cell:
         """Return what clause `number` (its place in the ruleset) makes of a line."""
-        clause, reading = self.ruleset.clauses[number], self._readings[number]
-        key = (number, _stated(line, reading.scope_needs.terms))
-        if key not in self._outside:
-            self._outside[key] = self._cell_outside(clause, reading, line)
-        outside = self._outside[key]
-        if outside is not None:
-            return outside
-        key = (number, _stated(line, reading.needs.terms))
-        if key not in self._cells:
-            judgements = self._judgements(clause, reading.conditions, reading.needs, line)
-            self._cells[key] = self._cell(clause, judgements, line)
-        return self._cells[key]
+        return self.column(number, (line,))[0]
 
-    def _cell_outside(self, clause: Clause, reading: _Reading, line: Line) -> Cell | None:
+    def row(self, line: Line) -> tuple[Cell, ...]:
+        """Return what each clause of the ruleset makes of a line."""
+        return tuple(self.cell(number, line) for number in range(len(self.ruleset.clauses)))
+
+    def column(self, number: int, lines: Sequence[Line]) -> tuple[Cell, ...]:
+        """Return what clause `number` makes of each line; what is computed is worked out for many lines in one go."""
+        outside = self._judged(number, self._scopes[number], lines, self._outside, self._cell_outside)
+        rest = [line for line, cell in zip(lines, outside, strict=True) if cell is None]
+        inside = iter(self._judged(number, self._readings[number], rest, self._cells, self._cell))
+        return tuple(cell or next(inside) for cell in outside)
+
+    def _judged(
+        self,
+        number: int,
+        reading: _Reading,
+        lines: Sequence[Line],
+        known: dict[_Key, Told],
+        told: Callable[[Clause, Sequence[Judgement], Line], Told],
+    ) -> list[Told]:
+        """Return what is told of each line; of lines that state the same, once."""
+        keys = [_key(number, reading, line) for line in lines]
+        fresh = {key: line for key, line in zip(reversed(keys), reversed(lines), strict=True) if key not in known}
+        for (key, line), judgements in zip(fresh.items(), self._judgements(reading, fresh.values()), strict=True):
+            known[key] = told(reading.clause, judgements, line)
+        return [known[key] for key in keys]
+
+    def _cell_outside(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell | None:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
-        bare = replace(clause, exceptions=(), judged_only=())
-        judgements = self._judgements(bare, clause.scope, reading.scope_needs, line)
         if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE or one.assumed for one in judgements):
             return None
         return self._cell(clause, judgements, line)
@@ -145,60 +181,86 @@ class Judge:
         stated = {name: line.data[name].value for name, _ in judgements[0].varied}
         return sum_up(clause, judgements, stated, self.ruleset.units)
 
-    def row(self, line: Line) -> tuple[Cell, ...]:
-        """Return what each clause of the ruleset makes of a line."""
-        return tuple(self.cell(number, line) for number in range(len(self.ruleset.clauses)))
-
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
         """Return the judgement of each case of a line by a clause; none where there are too many cases."""
-        reading = self._reading_of.get(id(clause))
-        if reading is None:
-            conditions = conditions_of(clause)
-            return self._judgements(clause, conditions, self._needs(conditions), line)
-        return self._judgements(clause, reading.conditions, reading.needs, line)
+        reading = self._reading_of.get(id(clause)) or self._read(clause)
+        return next(self._judgements(reading, [line]))
+
+    def needs(self, number: int) -> Needs:
+        """Return what clause `number` needs of a line."""
+        return self._readings[number].needs
+
+    def state(self, number: int, line: Line) -> Hashable:
+        """Return what clause `number` sees of a line: lines of the same state are judged alike by it."""
+        return _key(number, self._readings[number], line)
+
+    def verdicts(self, number: int, lines: Iterable[Line]) -> Iterator[tuple[Judgement, ...]]:
+        """Yield the judgements of each line by clause `number`, which say nothing of what they stand on."""
+        return self._judgements(self._readings[number], lines, assumptions_told=False)
 
     def _judgements(
-        self, clause: Clause, conditions: Sequence[Condition], needs: Needs, line: Line
-    ) -> tuple[Judgement, ...]:
+        self, reading: _Reading, lines: Iterable[Line], *, assumptions_told: bool = True
+    ) -> Iterator[tuple[Judgement, ...]]:
+        """Yield the judgements of the cases of each line."""
+        for some in _together(self._cases(reading, line) for line in lines):
+            cases = [case for one in some for case in one]
+            judged = iter(self._judge_all(reading.clause, cases, reading.needs, assumptions_told))
+            yield from (tuple(islice(judged, len(one))) for one in some)
+
+    def _cases(self, reading: _Reading, line: Line) -> _Cases:
+        """Return the cases of a line; none where there are too many."""
+        needs = reading.needs
         stated = {term.name: line.data[term.name].value for term in needs.terms if term.name in line.data}
         if not any(isinstance(value, Interval) for value in stated.values()):
-            return self._judge_all(clause, [(stated, ())], needs)  # type: ignore[list-item]
-        cases = cases_of(line, needs.terms, breakpoints((*conditions, *needs.scopes), stated, self.rules, needs.inputs))
-        if cases is None:
-            return ()
-        return self._judge_all(clause, [(case.values, case.varied) for case in cases], needs)
+            return [(stated, ())]  # type: ignore[list-item]
+        tried = reading.limits.breakpoints(stated, self.rules)
+        return [(case.values, case.varied) for case in cases_of(line, needs.terms, tried) or ()]
 
-    def _judge_all(self, clause: Clause, cases: Sequence[tuple[Case, Varied]], needs: Needs) -> tuple[Judgement, ...]:
+    def _judge_all(self, clause: Clause, cases: _Cases, needs: Needs, assumptions_told: bool) -> list[Judgement]:
         """Return the judgement of each case, completed with what is assumed and worked out."""
-        judged = []
-        for whole, (bare, varied) in zip(
-            complete_all([case for case, _ in cases], needs, self.rules), cases, strict=True
-        ):
-            one = judge_case(clause, whole.case, self.rules, varied)
+        completed = complete_all([case for case, _ in cases], needs, self.rules)
+        judged = [
+            judge_case(clause, whole.case, self.rules, varied)
+            for whole, (_, varied) in zip(completed, cases, strict=True)
+        ]
+        open_without = self._open_without(clause, judged, completed, cases, needs) if assumptions_told else set()
+        for place, (one, whole) in enumerate(zip(judged, completed, strict=True)):
             if whole.notes or whole.workings:
-                stands_on = self._stands_on(clause, one, whole, bare, needs)
-                one = replace(one, notes=whole.notes, assumed=stands_on, workings=whole.workings, case=whole.case)
-            judged.append(one)
-        return tuple(judged)
+                one.notes, one.workings, one.case = whole.notes, whole.workings, whole.case
+                one.assumed = whole.assumed if place in open_without else ()
+        return judged
 
-    def _stands_on(
-        self, clause: Clause, judgement: Judgement, whole: Completed, bare: Case, needs: Needs
-    ) -> tuple[AssumedValue, ...]:
-        """Return the assumptions that a verdict stands on: all, where it would be open without them.
+    def _open_without(
+        self, clause: Clause, judged: Sequence[Judgement], completed: Sequence[Completed], cases: _Cases, needs: Needs
+    ) -> set[int]:
+        """Return the places of the verdicts that stand on assumptions, for they would be open without them.
 
         A verdict that is the same whatever the value is stands on no assumption, and a fail is no pass to be told of.
         """
-        if not whole.assumed or judgement.verdict not in (Verdict.COMPLIES, Verdict.NOT_APPLICABLE):
-            return ()
-        without = complete(bare, replace(needs, assumptions=()), self.rules)
-        open_then = judge_case(clause, without.case, self.rules).verdict is Verdict.CANNOT_TELL
-        return whole.assumed if open_then else ()
+        passing = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
+        places = [n for n, one in enumerate(judged) if completed[n].assumed and one.verdict in passing]
+        without = complete_all([cases[n][0] for n in places], replace(needs, assumptions=()), self.rules)
+        verdicts = (judge_case(clause, whole.case, self.rules).verdict for whole in without)
+        return {n for n, verdict in zip(places, verdicts, strict=True) if verdict is Verdict.CANNOT_TELL}
 
 
-def _stated(line: Line, terms: Iterable[Term]) -> tuple[Value | NotGiven, ...]:
-    """Return what a line states for terms."""
+def _together(cases: Iterable[_Cases]) -> Iterator[list[_Cases]]:
+    """Yield the cases of some lines at a time: enough for the physics to work them out in one go, and no heap."""
+    some: list[_Cases] = []
+    count = 0
+    for one in cases:
+        some.append(one)
+        count += len(one)
+        if count >= TOGETHER:
+            yield some
+            some, count = [], 0
+    yield some
+
+
+def _key(number: int, reading: _Reading, line: Line) -> _Key:
+    """Return the number of a clause and what a line states for it."""
     data = line.data
-    return tuple(data[term.name].value if term.name in data else NOT_STATED for term in terms)
+    return number, tuple(data[term.name].value if term.name in data else NOT_STATED for term in reading.needs.terms)
 
 
 def _too_many(clause: Clause) -> Cell:
@@ -261,7 +323,13 @@ def _evaluate_all(conditions: Sequence[Condition], case: Case, rules: Rules) -> 
     return tuple(evaluate(condition, case, rules) for condition in conditions)
 
 
-def judge_lines(ruleset: Ruleset, lines: Iterable[Line]) -> tuple[tuple[Cell, ...], ...]:
-    """Return the cells of all lines: one row a line, one cell a clause."""
+def judge_lines(
+    ruleset: Ruleset, lines: Sequence[Line], numbers: Iterable[int] | None = None
+) -> tuple[tuple[Cell, ...], ...]:
+    """Return the cells of all lines: one row a line, one cell a clause.
+
+    `numbers` are those of all clauses, for somebody who watches them go by.
+    """
     judge = Judge(ruleset)
-    return tuple(judge.row(line) for line in lines)
+    columns = [judge.column(number, lines) for number in (numbers or range(len(ruleset.clauses)))]
+    return tuple(tuple(column[row] for column in columns) for row in range(len(lines)))

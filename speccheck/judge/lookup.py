@@ -36,7 +36,7 @@ def band_of(value: Single, bands: Sequence[Band]) -> int | None:
 def lies_in(value: Single, band: Band) -> bool:
     """Say whether a value lies in a band; a value without limit lies only in a band without an upper end."""
     if band.interval is None:
-        return value in band.choices
+        return (("yes" if value else "no") if isinstance(value, bool) else value) in band.choices
     if isinstance(value, Quantity) and math.isinf(value.value):
         return band.interval.high is None
     return band.interval.contains(value)  # type: ignore[arg-type]
@@ -44,14 +44,15 @@ def lies_in(value: Single, band: Band) -> bool:
 
 def place_in(use: TableUse) -> str:
     """Return the row and the column of a table cell in words."""
-    row = f"row {use.table.axes[0].bands[use.row].text}"
-    return f"{row}, column {use.table.axes[1].bands[use.column].text}" if len(use.table.axes) > 1 else row
+    bands = list(use.table.headings_at(use.row, use.column))
+    across = "" if use.table.across is None else f", column {bands.pop()}"
+    return f"row {' and '.join(bands)}{across}"
 
 
 def not_covered(table: Table, term: Term, bands: Sequence[Band], value: Single, system: str) -> str:
     """Return in words that a value lies in no band of an axis, with the bands on either side of it."""
     stated = f"{term.name} {value_text(value, system)}"
-    if isinstance(value, str):
+    if isinstance(value, str | bool):
         return f"`{table.name}` does not cover {stated}"
     below = [band for band in bands if _ends_below(band, value)]
     above = [band for band in bands if not _ends_below(band, value)]

@@ -177,6 +177,12 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "table cell cannot be read",
         "A cell is a quantity in the table's unit, a value of the term that the table is of, or a dash.",
     ),
+    "L406": (
+        "cells with words where nothing is asked",
+        "A cell can say `not permitted`, which nothing meets, or `nothing required`. Only a requirement can go by such "
+        "words: a term compared with the table behind `shall` or `should`. Where a clause applies, what it leaves out "
+        "and what is worked out need values.",
+    ),
     "L501": (
         "example datum cannot be read",
         "The data of an example are stated as in a schedule: a term and its value, parted by commas.",

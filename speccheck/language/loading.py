@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from pathlib import Path
 
 from speccheck.english import did_you_mean
@@ -21,6 +22,8 @@ from speccheck.shipped import shipped_folder
 
 # How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
 MOST_LEVELS = 100
+# How many vocabularies a process remembers.
+MOST_VOCABULARIES = 20
 # What may come of a ruleset built on that cannot be loaded, which has been told already.
 OF_BASES = ("L201", "L305", "L308")
 
@@ -107,15 +110,10 @@ class Loader:
         if isinstance(source, Diagnostic):
             self.diagnostics.append(source)
             return None
-        syntax, diagnostics = parse(source)
-        self.diagnostics += diagnostics
-        if syntax is None:
-            return None
-        if not isinstance(syntax, VocabularySyntax):
-            self._wrong_sort(source, syntax, "ruleset", "vocabulary")
-            return None
-        vocabulary, found = resolve_vocabulary(syntax, source)
+        vocabulary, other, found = _vocabulary_in(source)
         self.diagnostics += found
+        if other is not None:
+            self._wrong_sort(source, other, "ruleset", "vocabulary")
         return vocabulary
 
     def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
@@ -185,6 +183,19 @@ class Loader:
         return None
 
 
+@lru_cache(maxsize=MOST_VOCABULARIES)
+def _vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
+    """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it.
+
+    A process reads the same text once: that takes longer than all else of a small ruleset.
+    """
+    syntax, diagnostics = parse(source)
+    if not isinstance(syntax, VocabularySyntax):
+        return None, syntax, diagnostics
+    vocabulary, found = resolve_vocabulary(syntax, source)
+    return vocabulary, None, (*diagnostics, *found)
+
+
 def _instead(name: str, file: str) -> str:
     """Return what to write in place of the name of a ruleset that is not there; its editions, where it has some."""
     stem = name.rpartition(" ")[0] or name
@@ -207,7 +218,7 @@ def _told_twice(vocabularies: Sequence[Vocabulary]) -> Iterator[tuple[str, str, 
     for vocabulary in vocabularies:
         for name, term in vocabulary.terms.items():
             first, known = seen.setdefault(name, (vocabulary.name, term))
-            if replace(term, place=known.place) != known and first != vocabulary.name:
+            if first != vocabulary.name and replace(term, place=known.place) != known:
                 yield first, vocabulary.name, name
 
 
@@ -230,6 +241,8 @@ def addition_problem(addition: Addition, term: Term | None) -> str:
 
 def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
     """Return one vocabulary with the terms of all; the first to name a term says what it is."""
+    if len(vocabularies) == 1:
+        return vocabularies[0]
     terms: dict[str, Term] = {}
     for vocabulary in vocabularies:
         for name, term in vocabulary.terms.items():

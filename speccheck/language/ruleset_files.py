@@ -18,6 +18,8 @@ from speccheck.disk_cache import keep, program_fingerprint, recall
 from speccheck.shipped import shipped_folder
 
 SUFFIX = ".clauses"
+# How many rulesets a process remembers.
+MOST_REMEMBERED = 12
 
 
 def shipped_names() -> tuple[str, ...]:
@@ -59,17 +61,30 @@ class Kept:
 
 def recall_loaded(path: Path) -> Any:
     """Return what was loaded from `path`, or None where nothing is kept or a file has changed since."""
-    kept = recall(_name(path))
+    kept = _remembered.get(_name(path)) or recall(_name(path))
     if not isinstance(kept, Kept) or kept.program != program_fingerprint():
         return None
     if any(fingerprint(Path(file)) != was for file, was in kept.files.items()):
         return None
+    _remember(path, kept)
     return kept.thing
 
 
 def keep_loaded(path: Path, thing: object, files: Mapping[str, str]) -> None:
     """Keep what was loaded from `path` with the fingerprints of the files that it came from."""
-    keep(_name(path), Kept(thing, program_fingerprint(), dict(files)))
+    kept = Kept(thing, program_fingerprint(), dict(files))
+    keep(_name(path), kept)
+    _remember(path, kept)
+
+
+_remembered: dict[str, Kept] = {}
+
+
+def _remember(path: Path, kept: Kept) -> None:
+    """Remember in this process as well what is kept, and forget what was remembered first where it is too much."""
+    _remembered[_name(path)] = kept
+    if len(_remembered) > MOST_REMEMBERED:
+        del _remembered[next(iter(_remembered))]
 
 
 def fingerprint(path: Path) -> str:

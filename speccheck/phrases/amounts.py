@@ -12,7 +12,7 @@ from speccheck.phrases.lexicon import Lexicon
 from speccheck.phrases.words import HARMLESS, JOINING, Word
 from speccheck.quantities import Interval, Misread, Quantity, read
 
-_MOST_WORDS = 10
+_MOST_WORDS = 14  # `.23 BTU·in/hr·ft²·°F` are eleven
 _FEWEST_LETTERS_OF_A_NAME = 5  # shorter words may be units
 _BEGINS = frozenset(
     {"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"}
@@ -22,6 +22,9 @@ _TURNED = re.compile(
     r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE
 )
 _FLOWS = re.compile(r"\b(?:EWT|LWT|EFT|LFT|supply|return|flow|entering|leaving|sup|ret)\b\.?", re.IGNORECASE)
+_INDEX_WORDS = re.compile(
+    r"(?<![^\W_])(?:class\s+(?:A|I|1)|FHC|FSI|SDI|FSR|SDR|rated|rating)(?![^\W_])\s*:?", re.IGNORECASE
+)
 _FLOW_NAME = re.compile(r"(?<![^\W_])(?:supply|return|sup\.?|ret\.?|[SR])(?![^\W_])", re.IGNORECASE)
 _DEGREES = re.compile(r"-?\d+(?:\.\d+)?\s*(?:°|º|deg(?:rees?)?\.?)?\s*(?:[FC](?![^\W_]))?", re.IGNORECASE)
 _PARTING = re.compile(r"[\s,;:/()&]+|\band\b", re.IGNORECASE)
@@ -72,7 +75,10 @@ def amount_at(
     for length in range(_most_words(words, place, lexicon), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
-        if isinstance(read(part), Misread) and not _PARTED.fullmatch(part):
+        end = words[place + length - 1].end
+        if part[-1].isdecimal() and text[end : end + 1].isalpha():
+            continue  # the 20 of "20A" is no number by itself
+        if isinstance(read(part), Misread) and not _PARTED.fullmatch(_FLOWS.sub(" ", part).strip(" ()")):
             continue
         owners = [] if named is not None else _owners(words, place, length, lexicon)
         ours = [each for each in owners if each is lexicon.term or each in lexicon.beside]
@@ -99,9 +105,15 @@ def _most_words(words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
     """Return how many words an amount may have at most: it ends before a word with which a value begins."""
     for length in range(1, min(_MOST_WORDS, len(words) - place)):
         word = words[place + length].folded
-        if len(word) >= _FEWEST_LETTERS_OF_A_NAME and word.isalpha() and lexicon.begins(word):
+        named = len(word) >= _FEWEST_LETTERS_OF_A_NAME and word.isalpha() and lexicon.begins(word)
+        if named and not (_FLOWS.fullmatch(word) and _parts_a_pair(words, place, place + length)):
             return length
     return min(_MOST_WORDS, len(words) - place)
+
+
+def _parts_a_pair(words: Sequence[Word], start: int, place: int) -> bool:
+    """Whether a word stands at a slash, or behind one: the words of "42 F supply / 54 F return" are part of it."""
+    return any(word.folded == "/" for word in words[start : place + 2])
 
 
 def _goes_on_from_letters(text: str, start: int) -> bool:
@@ -163,7 +175,11 @@ def _value(part: str, term: Term, units: BareUnits) -> Value | NotGiven | Misrea
     """Read an amount; two temperatures with a slash between them are the range between them."""
     if term.kind.dimension == "density":
         return read_value(in_pounds(part), term, units)
-    between = _between(part, term, units) if term.kind.dimension == "temperature" and "/" in part else None
+    between = (
+        _between(_FLOWS.sub(" ", part).strip(" ()"), term, units)
+        if term.kind.dimension == "temperature" and "/" in part
+        else None
+    )
     return between if between is not None else read_value(part, term, units)
 
 
@@ -238,7 +254,7 @@ def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Va
     if term.kind.dimension == "temperature":
         value = _between(_FLOWS.sub(" ", text).strip(" ()"), term, bare) or _supply_and_return(text, term, bare)
         return [(term, value)] if value is not None else []
-    parts = _PARTED.fullmatch(text.strip())
+    parts = _PARTED.fullmatch(" ".join(_INDEX_WORDS.sub(" ", text).split()).strip("() "))
     partners = [other for other in lexicon.beside if other.kind.form is Form.NUMBER]
     if parts is None or term.kind.form is not Form.NUMBER or len(partners) != 1:
         return []
@@ -272,6 +288,8 @@ def _supply_and_return(text: str, term: Term, bare: BareUnits) -> Value | None:
     """
     kinds = {found[0][0].casefold() for found in _FLOW_NAME.finditer(text)}
     rest = _FLOW_NAME.sub(" ", text)
+    if {found[0][0].casefold() for found in _FLOWS.finditer(rest)} == {"e", "l"}:
+        kinds, rest = {"r"}, _FLOWS.sub(" ", rest)  # "LWT 44, EWT 54"
     amounts = [found[0].strip() for found in _DEGREES.finditer(rest)]
     if "r" not in kinds or len(amounts) != 2 or _PARTING.sub("", _DEGREES.sub(" ", rest)):
         return None

@@ -13,8 +13,9 @@ from functools import lru_cache
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_quantity, as_size, listed_unit, read
 from speccheck.quantities.amounts import Reading
 from speccheck.quantities.marks import plain
-from speccheck.quantities.sizes import System
+from speccheck.quantities.sizes import NOMINAL_SIZES, System
 
+_NPS = frozenset(size.inches for size in NOMINAL_SIZES)
 BandValue = NominalSize | Quantity | Interval[NominalSize] | Interval[Quantity]
 
 # Words around a size that do not change it. "Run-outs" and the like do, so that they are not among them.
@@ -72,10 +73,21 @@ def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
     if any(amount.unit is not None and listed_unit(amount.unit) is None for amount in reading.amounts):
         # The large library of units need not be asked of words: no size has a unit that is not in the trade's table.
         return Misread(text, f"`{text}` is no size", "write a nominal size, such as 2 in or DN 50", 0, len(text))
+    if outside and not _OUTSIDE.search(text) and _are_nominal_inches(reading):
+        help = "write `2 in` for a nominal size, and `2 in OD` for an outside diameter"
+        return Misread(text, f"`{text}` may be a nominal size or an outside diameter", help, 0, len(text))
     if outside:
         return _outside(text, reading)
     size = as_size(reading, bare)
     return replace(size, text=text, start=0, end=len(text)) if isinstance(size, Misread) else Band("pipe size", size)
+
+
+def _are_nominal_inches(reading: Reading) -> bool:
+    """Whether diameters in inches are all sizes that pipes have: behind a diameter sign they may be either."""
+    return all(
+        amount.unit is not None and listed_unit(amount.unit) == "in" and amount.number in _NPS
+        for amount in reading.amounts
+    )
 
 
 def _outside(text: str, reading: Reading) -> Band | Misread:

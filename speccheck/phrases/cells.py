@@ -15,6 +15,7 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import amount_at, in_pounds, pair_of
 from speccheck.phrases.bands import Band, read_size_band
+from speccheck.phrases.layers import THICKNESS, layers_at
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
 from speccheck.quantities import Interval, Misread, NominalSize
@@ -41,11 +42,14 @@ _SUPPLY_AND_RETURN = re.compile(
 )
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
+_BREAKS_OFF = re.compile(r"\d\s*[FC\"]?\s*[-–—/]\s*$")  # "35-": what goes on there is not known
 # Words in a remark that may take back what the words before it say.
 DENYING = frozenset(
     {"not", "no", "non", "none", "deleted", "void", "future", "existing", "alternate", "alternative", "alt", "where"}
     | {"or", "except", "excluding", "excl", "unless", "only", "nic", "omit", "omitted", "was", "formerly", "if"}
 )
+# Grades within a material standard: they do not say which material it is.
+_GRADE = re.compile(r"\b(?:type|grade|class)\s+(?:[IVX]{1,4}|\d{1,2})[A-D]?(?![\w-])", re.IGNORECASE)
 _TYPE_MARK = re.compile(r"\btype\s+(?:[A-Z]{1,2}\s*-\s*\d{1,2}[A-Z]?)(?!\w)", re.IGNORECASE)
 
 
@@ -135,32 +139,43 @@ def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) ->
     if isinstance(whole, Misread) and term.kind.ordered:
         text = as_numbers_are_read(text)
         whole = read_value(text, term, bare)
-    if isinstance(whole, Misread) and term.kind.dimension == "density":
-        whole = read_value(in_pounds(text), term, bare)
-    if isinstance(whole, Misread) and term.kind.form is Form.SIZE:
-        band = _band(text, bare) or _listed_sizes(text, bare)
-        if band is not None and band.term in kept.vocabulary.terms:
-            return Phrase(text, (Fact(kept.vocabulary.terms[band.term], band.value, 0, len(text)),))
     if isinstance(whole, NotGiven):
         return Phrase(text)
-    if not isinstance(whole, Misread):
-        return Phrase(text, (Fact(term, whole, 0, len(text)),))
+    facts = [(term, whole)] if not isinstance(whole, Misread) else _as_a_whole(text, term, bare, kept.vocabulary)
+    if facts:
+        return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in facts))
     if len(text) > LONGEST_CELL:
         return Phrase(text, left_over=(Span(text, 0, len(text)),))
     lexicon = lexicon_of(kept.vocabulary, term)
-    pair = pair_of(text, lexicon, bare)
-    if pair:
-        return Phrase(text, tuple(Fact(each, value, 0, len(text)) for each, value in pair))
     text = as_numbers_are_read(text)
+    if term.kind.ordered and _BREAKS_OFF.search(text):
+        return Phrase(text, left_over=(Span(text, 0, len(text)),))
     scan = _Scan(text, lexicon, bare, words_of(_without_marks(text)))
     if not _whole(scan):
         place = 0
         while place < len(scan.words):
             place += _step(scan, place)
+    _answer(scan)
+    _without_origins(scan)
     _give_way(scan)
     _remark_in_brackets(scan)
     _as_text_beside(scan)
     return Phrase(text, tuple(scan.facts), tuple(scan.questions), tuple(_spans(scan)), scan.alternatives)
+
+
+def _as_a_whole(text: str, term: Term, bare: BareUnits, vocabulary: Vocabulary) -> Sequence[tuple[Term, Value]]:
+    """Return what an amount that is written in a way of its own says: a density in pounds, sizes, layers, a pair."""
+    if term.kind.dimension == "density":
+        density = read_value(in_pounds(text), term, bare)
+        return [] if isinstance(density, Misread | NotGiven) else [(term, density)]
+    if term.kind.form is Form.SIZE:
+        band = _band(text, bare) or _listed_sizes(text, bare)
+        return [(vocabulary.terms[band.term], band.value)] if band and band.term in vocabulary.terms else []
+    if len(text) > LONGEST_CELL:
+        return []
+    lexicon = lexicon_of(vocabulary, term)
+    layers = layers_at(text, 0, lexicon) if term.name == THICKNESS else None
+    return layers.values if layers is not None and layers.length == len(text) else pair_of(text, lexicon, bare)
 
 
 def _band(text: str, bare: BareUnits) -> Band | None:
@@ -189,8 +204,8 @@ def as_numbers_are_read(text: str) -> str:
 
 
 def _without_marks(text: str) -> str:
-    """Return the text with marks of types ("Type P-1"), and "S/R", blanked out, places kept."""
-    return _SUPPLY_AND_RETURN.sub(_blank, _TYPE_MARK.sub(_blank, text))
+    """Return the text with marks of types ("Type P-1", "Grade 1"), and "S/R", blanked out, places kept."""
+    return _SUPPLY_AND_RETURN.sub(_blank, _GRADE.sub(_blank, _TYPE_MARK.sub(_blank, text)))
 
 
 def _blank(found: re.Match[str]) -> str:
@@ -219,6 +234,11 @@ def _step(scan: _Scan, place: int) -> int:
         shared = _shared(scan, place, found.length)
         _take(scan, shared or found.meanings, place, found.length)
         return found.length
+    layers = layers_at(scan.text, word.start, scan.lexicon)
+    if layers is not None:
+        end = word.start + layers.length
+        scan.facts += [Fact(term, value, word.start, end) for term, value in layers.values]
+        return max(1, sum(word.start <= each.start < end for each in scan.words))
     amount = amount_at(scan.text, scan.words, place, scan.lexicon, scan.bare, {fact.term.name for fact in scan.facts})
     if amount is not None:
         scan.left = [word for word in scan.left if word not in scan.words[place - amount.named : place]]
@@ -308,6 +328,27 @@ def _names_a_value(scan: _Scan, place: int) -> bool:
     return alone is not None and any(
         each.term is scan.lexicon.term and len(each.values) == 1 for each in alone.meanings
     )
+
+
+def _answer(scan: _Scan) -> None:
+    """Drop a question that another word of the cell answers: `Mineral fiber (fiberglass)` is fiberglass."""
+    for asked in list(scan.questions):
+        own = {fact.value for fact in scan.facts if fact.term is asked.term}
+        if len(own) == 1 and own <= set(asked.values):
+            scan.questions.remove(asked)
+
+
+def _without_origins(scan: _Scan) -> None:
+    """Drop what stands right before a value and says where it comes from: the drain of "AHU cond. drain" is a pipe.
+
+    Such words name a value of a term that the vocabulary infers otherwise from the value behind them.
+    """
+    for own in [fact for fact in scan.facts if fact.term is scan.lexicon.term]:
+        for fact in [fact for fact in scan.facts if fact.term.inferred and not scan.text[fact.end : own.start].strip()]:
+            inferred = {one.value for one in fact.term.inferred if own.value in one.values}
+            whole = all(choice.part_of == "" for choice in fact.term.choices if choice.name == fact.value)
+            if fact.end <= own.start and inferred and fact.value not in inferred and whole:
+                scan.facts.remove(fact)
 
 
 def _give_way(scan: _Scan) -> None:

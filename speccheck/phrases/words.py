@@ -66,7 +66,7 @@ PREPOSITIONS = frozenset(
 )
 _JOINING_WORDS = """
     with and over of the for in on at to @ , ; : ( ) [ ] / = | a an as all type kind only system line pipe service
-    insulation typ typical incl including plus supply return
+    insulation typ typical incl including plus supply return main factory applied
 """
 # What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
 _HARMLESS_WORDS = """

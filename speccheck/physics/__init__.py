@@ -31,6 +31,8 @@ Files:
                           of ISO 12241 (from memory)
     radiation             radiation between a surface and its surroundings, taken as large and black
     ranges                which systems cannot be answered, and why
+    runs                  how fluid that flows cools along pipe and duct, how long fluid that stands keeps its
+                          temperature
     surface_coefficient   convection and radiation put together, by a method chosen by name
     systems               an insulated system, or many at once: what is inside, the layers with their resistances, the
                           surface and the air round it

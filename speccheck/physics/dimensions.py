@@ -83,6 +83,37 @@ def copper_tube_bore(nominal_size: Numbers, tube_type: str = "L") -> Array:
     return look_up(tube.column("nominal_in"), bores, nominal_size)
 
 
+EUROPEAN_STEEL = ("EN-10255-medium", "EN-10255-heavy", "EN-10216")
+"""European standards of steel pipe: threaded pipe of two walls, and seamless or welded pipe of the common wall."""
+
+
+def european_steel_outside_diameter(nominal_size: Numbers) -> Array:
+    """Return the outside diameter (m) of steel pipe by EN 10255 or EN 10216 (EN 10220): 26.9 mm for DN 20."""
+    pipe = table("european_steel_pipe")
+    return look_up(pipe.column("nominal_in"), pipe.column("outside_mm") * MILLIMETER, nominal_size)
+
+
+def european_steel_bore(nominal_size: Numbers, standard: str) -> Array:
+    """Return the inside diameter (m) of steel pipe by a standard of `EUROPEAN_STEEL`; NaN where it has no such size."""
+    pipe = table("european_steel_pipe")
+    walls = pipe.column(f"wall_mm_{standard}") * MILLIMETER
+    bores = pipe.column("outside_mm") * MILLIMETER - 2 * walls
+    return look_up(pipe.column("nominal_in"), bores, nominal_size)
+
+
+def european_copper_outside_diameter(nominal_size: Numbers) -> Array:
+    """Return the outside diameter (m) of copper tube, EN 1057, by the nominal size for it (DN 20: 22 mm)."""
+    tube = table("european_copper_tube")
+    return look_up(tube.column("nominal_in"), tube.column("outside_mm") * MILLIMETER, nominal_size)
+
+
+def european_copper_bore(nominal_size: Numbers) -> Array:
+    """Return the inside diameter (m) of copper tube, EN 1057, with the common wall of its size."""
+    tube = table("european_copper_tube")
+    bores = (tube.column("outside_mm") - 2 * tube.column("wall_mm")) * MILLIMETER
+    return look_up(tube.column("nominal_in"), bores, nominal_size)
+
+
 Form = Literal["rigid on pipe", "rigid on tube", "flexible on pipe", "flexible on tube"]
 """The four dimension tables: preformed rigid (ASTM C585) or flexible closed-cell, on steel pipe or copper tube."""
 

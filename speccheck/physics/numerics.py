@@ -91,19 +91,25 @@ def find_roots(
 
 
 def _search(function: Callable[[Array], Array], bracket: _Bracket, first: Numbers | None, enough: Array) -> Roots:
-    """Shrink the bracket until every element is done; the better end of each bracket is the answer."""
+    """Shrink the bracket until every element is done; the better end of its bracket is the answer of each.
+
+    The answer of an element is that of the step at which it was done, so that it is the same in any company.
+    """
     bracket.collapse_at_zeros()
     x = 0.5 * (bracket.x1 + bracket.x2)
     if first is not None:
         inside = (as_array(first) - bracket.x1) * (as_array(first) - bracket.x2) < 0
         x = np.where(inside, as_array(first), x)
+    done, value, residual = np.zeros(x.shape, dtype=bool), x, x
     for _ in range(MOST_STEPS):
         bracket.shrink(x, function(x))
+        nearer = np.abs(bracket.f2) < np.abs(bracket.f1)
+        value = np.where(done, value, np.where(nearer, bracket.x2, bracket.x1))
+        residual = np.where(done, residual, np.where(nearer, bracket.f2, bracket.f1))
         width = np.abs(bracket.x2 - bracket.x1)
         spacing = 4 * np.spacing(np.maximum(np.abs(bracket.x1), np.abs(bracket.x2)))
-        size = np.minimum(np.abs(bracket.f1), np.abs(bracket.f2))
-        if bool(np.all((size <= enough) | (width <= spacing) | np.isnan(size))):
+        done = done | (np.abs(residual) <= enough) | (width <= spacing) | np.isnan(bracket.f1) | np.isnan(bracket.f2)
+        if bool(np.all(done)):
             break
         x = bracket.x1 + bracket.next_fraction(np.minimum(0.5 * spacing / width, 0.5)) * (bracket.x2 - bracket.x1)
-    nearer = np.abs(bracket.f2) < np.abs(bracket.f1)
-    return Roots(np.where(nearer, bracket.x2, bracket.x1), np.where(nearer, bracket.f2, bracket.f1))
+    return Roots(value, residual)

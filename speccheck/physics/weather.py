@@ -12,13 +12,14 @@ So twelve months typed in by hand and the hours of a whole weather file are one 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
 from speccheck.physics.numerics import Array
-from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, vapor_pressure
+from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, saturation_temperature, vapor_pressure
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -26,6 +27,9 @@ MONTHS = (
 )  # fmt: skip
 
 HOURS_OF_A_YEAR = 8760.0
+
+BIN = 2.0
+"""Hours of a month whose air temperature and dew point lie within so many kelvins are put together."""
 
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _ENTRY = re.compile(
@@ -76,3 +80,28 @@ def _vapor(entry: re.Match[str], air: float) -> float:
         return float(vapor_pressure(air, float(entry["humidity"]) / 100))
     dew = _kelvin(entry["dew"], entry["dew_unit"])
     return float(saturation_pressure(dew)) if dew <= air else float("nan")
+
+
+def exceeded_dew_point(weather: Weather, share: float) -> float:
+    """Return the dew point (K) that is exceeded in at most a share of the hours, and no lower one is."""
+    order = np.argsort(-weather.vapor, kind="stable")
+    above = np.cumsum(weather.hours[order]) - weather.hours[order]
+    within = above <= share * np.sum(weather.hours) * (1 + 1e-12)
+    return float(saturation_temperature(weather.vapor[order][within][-1]))
+
+
+def weather_text(months: Sequence[int], air: Array, dew: Array) -> str:
+    """Return the hours of a year (months from 0, K, K) as entries: those of a month within `BIN` are put together.
+
+    Each entry has the mean air temperature and the mean vapor of its hours, to a tenth of a degree.
+    """
+    together: dict[tuple[int, float, float], list[int]] = {}
+    for place, key in enumerate(zip(months, np.round(air / BIN).tolist(), np.round(dew / BIN).tolist(), strict=True)):
+        together.setdefault(key, []).append(place)
+    vapor = saturation_pressure(dew)
+    entries = []
+    for key, rows in sorted(together.items()):
+        warm = round(float(np.mean(air[rows])) - ZERO_CELSIUS, 1)
+        moist = round(float(saturation_temperature(np.mean(vapor[rows]))) - ZERO_CELSIUS, 1)
+        entries.append(f"{MONTHS[key[0]]} {warm:g} C dew point {min(moist, warm):g} C {len(rows)} h")
+    return " / ".join(entries)

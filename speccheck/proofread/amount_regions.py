@@ -86,14 +86,14 @@ class AmountRegions:
         """Return the values in a table's cells, each with the systems for which the table gives it."""
         if table.name not in self._cells:
             boxes: dict[Single, list[Diagram]] = {}
-            across = self.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
-            for band, row in zip(self.bands(table.axes[0]), table.cells, strict=True):
+            across = (0,) if table.across is None else self.bands(table.across)
+            for row, cells in enumerate(table.cells):
                 columns: dict[Single, Mask] = {}
-                for mask, cell in zip(across, row, strict=True):
+                for mask, cell in zip(across, cells, strict=True):
                     if cell is not None:
                         columns[cell.value] = columns.get(cell.value, 0) | mask
                 for value, mask in columns.items():
-                    boxes.setdefault(value, []).append(self.place(table, band, mask))
+                    boxes.setdefault(value, []).append(self._row_box(table, row, mask))
             self._cells[table.name] = tuple((self.diagrams.some(found), value) for value, found in boxes.items())
         return self._cells[table.name]
 
@@ -101,12 +101,16 @@ class AmountRegions:
         """Return the systems for which a table has a cell."""
         return self.diagrams.some(where for where, _ in self.table_cases(table))
 
-    def place(self, table: Table, row: Mask, column: Mask) -> Diagram:
-        """Return the systems that a table looks up in some rows and columns, given as masks of its axes."""
-        found = self.diagrams.box({self.axes.of_term[table.axes[0].term.name]: row})
-        if len(table.axes) == 1:
-            return found
-        return self.diagrams.both(found, self.diagrams.box({self.axes.of_term[table.axes[1].term.name]: column}))
+    def cell_box(self, table: Table, row: int, column: int) -> Diagram:
+        """Return the systems that a table looks up in one cell."""
+        return self._row_box(table, row, 0 if table.across is None else self.bands(table.across)[column])
+
+    def _row_box(self, table: Table, row: int, columns: Mask) -> Diagram:
+        """Return the systems that a table looks up in one row, and in columns given as a mask of their axis."""
+        positions = table.positions(row, 0)
+        masks = [(axis.term, self.bands(axis)[at]) for axis, at in zip(table.down, positions, strict=False)]
+        masks += [] if table.across is None else [(table.across.term, columns)]
+        return self.diagrams.every(self.diagrams.box({self.axes.of_term[term.name]: mask}) for term, mask in masks)
 
     def bands(self, axis: TableAxis) -> tuple[Mask, ...]:
         """Return the atoms that lie in each band of a table's axis."""

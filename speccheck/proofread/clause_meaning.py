@@ -16,6 +16,7 @@ from speccheck.language.core import (
     Arithmetic,
     AskedIf,
     Band,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -87,6 +88,8 @@ def condition_meaning(node: Condition) -> Meaning:
             return ("given", term.name)
         case Holds(term):
             return ("holds", term.name)
+        case CellSays(table, word):
+            return ("cell", table_meaning(table), str(word))
         case Negation(part):
             inner = condition_meaning(part)
             return inner[1] if inner[0] == "not" else ("not", inner)  # type: ignore[return-value]
@@ -127,7 +130,7 @@ def table_meaning(table: Table) -> Meaning:
     """Return what a table means: its axes, bands and cells."""
     axes = tuple((axis.term.name, *map(_band_meaning, axis.bands)) for axis in table.axes)
     cells = tuple(tuple(None if cell is None else value_meaning(cell.value) for cell in row) for row in table.cells)
-    return (axes, cells)
+    return (axes, cells, table.words)
 
 
 def _band_meaning(band: Band) -> object:

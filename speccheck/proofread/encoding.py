@@ -7,7 +7,6 @@ is one unknown for each such amount, of which is known how it grows (see `Encodi
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, assert_never
 
@@ -226,20 +225,12 @@ class Encoding:
         bands = [self.problem.regions[0].bands(axis) for axis in table.axes]
         number: Any = z3.RealVal(0)
         covered = []
-        for row, cells in enumerate(table.cells):
-            for column, cell in enumerate(cells):
-                if cell is None:
-                    continue
-                places: Sequence[int] = (row, column)[: len(table.axes)]
-                here = z3.And(
-                    [
-                        self._within(axis.term, bands[at][place])
-                        for at, (axis, place) in enumerate(zip(table.axes, places, strict=True))
-                    ]
-                )
-                covered.append(here)
-                value = z3.RealVal(_exact(bare(cell.value))) if table.kind.ordered else z3.RealVal(0)
-                number = z3.If(here, value, number)
+        for row, column, cell in table.filled():
+            places = zip(table.axes, bands, table.positions(row, column), strict=True)
+            here = z3.And([self._within(axis.term, masks[place]) for axis, masks, place in places])
+            covered.append(here)
+            value = z3.RealVal(_exact(bare(cell.value))) if table.kind.ordered else z3.RealVal(0)
+            number = z3.If(here, value, number)
         self.conditions.append(z3.Or(covered))
         return number
 

@@ -133,15 +133,15 @@ def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mas
 
 def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
     """Yield the cells of a table that hold a dash and that clauses look up, all at once."""
-    down = reading.regions.bands(table.axes[0])
-    across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
     found: list[tuple[str, Diagram]] = []
     for row, cells in enumerate(table.cells):
         for column, cell in enumerate(cells):
-            region = reading.regions.place(table, down[row], across[column])
-            if cell is None and any(_reached(reading, clause, region) != EMPTY for clause in clauses):
-                bands = [axis.bands[at].text for axis, at in zip(table.axes, (row, column), strict=False)]
-                found.append((" and ".join(f"`{band}`" for band in bands), region))
+            if cell is not None or table.word(row, column):
+                continue
+            region = reading.regions.cell_box(table, row, column)
+            if any(_reached(reading, clause, region) != EMPTY for clause in clauses):
+                headings = table.headings_at(row, column)
+                found.append((" and ".join(f"`{heading}`" for heading in headings), region))
     if found:
         places = "; ".join(place for place, _ in found[:DASHES_TOLD])
         more = f"; and at {len(found) - DASHES_TOLD} more places" if len(found) > DASHES_TOLD else ""

@@ -209,7 +209,10 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
     for scope in reading.ruleset.scopes:
         assumed += (*scope.conditions, *(part.condition for part in scope.exceptions))
     looked_up = {table.name for table in tables_of((*used, *assumed))}
+    in_parts = {table.cut_from.name for table in tables_of((*used, *assumed)) if table.cut_from}
     for table in reading.ruleset.tables.values():
+        if table.name in in_parts:
+            continue
         if table.name in looked_up:
             yield from _never_looked_up(reading, table)
         elif table.ruleset == reading.ruleset.name:
@@ -229,27 +232,22 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
 def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
     """Yield the rows, the columns and the cells of a table that no system reaches through any clause."""
     reach = _reach(reading, table)
-    down = reading.regions.bands(table.axes[0])
-    across = reading.regions.bands(table.axes[1]) if len(table.axes) > 1 else (0,)
+    filled = {table.positions(row, column): (row, column) for row, column, _ in table.filled()}
     cells = {
-        (row, column)
-        for row, mask in enumerate(down)
-        for column, other in enumerate(across)
-        if table.cells[row][column] is not None
-        and reading.diagrams.both(reading.regions.place(table, mask, other), reach) == EMPTY
+        positions
+        for positions, place in filled.items()
+        if reading.diagrams.both(reading.regions.cell_box(table, *place), reach) == EMPTY
     }
-    filled = {
-        (row, column) for row, line in enumerate(table.cells) for column, cell in enumerate(line) if cell is not None
-    }
-    for what, axis in (("row", 0), ("column", 1))[: len(table.axes)]:
-        for at, band in enumerate(table.axes[axis].bands):
-            whole = {place for place in filled if place[axis] == at}
+    for number, axis in enumerate(table.axes):
+        what = "column" if number and number == len(table.axes) - 1 else "row"
+        for at, band in enumerate(axis.bands):
+            whole = {positions for positions in filled if positions[number] == at}
             if whole and whole <= cells:
                 cells -= whole
                 yield _unreached(table, f"the {what} `{band.text}`", band.place)
-    for row, column in sorted(cells):
-        words = " and ".join(f"`{axis.bands[at].text}`" for axis, at in zip(table.axes, (row, column), strict=False))
-        yield _unreached(table, f"the cell at {words}", table.axes[0].bands[row].place)
+    for positions in sorted(cells):
+        words = " and ".join(f"`{heading}`" for heading in table.headings_at(*filled[positions]))
+        yield _unreached(table, f"the cell at {words}", table.bands_at(*filled[positions])[0].place)
 
 
 def _unreached(table: Table, what: str, place: object) -> Finding:

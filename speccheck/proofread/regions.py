@@ -15,6 +15,8 @@ from typing import NamedTuple, assert_never
 from speccheck.judge.operations import EXACTLY, Rules, compare
 from speccheck.language.core import (
     AskedIf,
+    CellSays,
+    CellWord,
     Comparison,
     Condition,
     Every,
@@ -29,6 +31,7 @@ from speccheck.language.core import (
     Readings,
     Relation,
     Some,
+    Table,
 )
 from speccheck.language.core.walking import equalities, plain
 from speccheck.language.vocabulary.terms import Form, Term
@@ -106,6 +109,8 @@ class Regions(AmountRegions):
                 return self._includes(condition)
             case Given(term):
                 return Region(self.given([term]), self.diagrams.box({self.axes.of_term[term.name]: NOT_GIVEN}))
+            case CellSays(table, word):
+                return self._cell_says(table, word)
             case Holds(term):
                 axis = self.axes.term_axis(term)
                 masks = [
@@ -115,6 +120,14 @@ class Regions(AmountRegions):
                 return Region(*(self.diagrams.box({index: mask}) for mask in masks))
             case _:
                 assert_never(condition)
+
+    def _cell_says(self, table: Table, word: CellWord) -> Region:
+        """Return where the cell of a table says a word, and where another one does not."""
+        boxes: dict[bool, list[Diagram]] = {True: [], False: []}
+        for row, cells in enumerate(table.cells):
+            for column in range(len(cells)):
+                boxes[table.word(row, column) is word].append(self.cell_box(table, row, column))
+        return Region(self.diagrams.some(boxes[True]), self.diagrams.some(boxes[False]))
 
     def _includes(self, condition: Includes) -> Region:
         term = condition.term

@@ -189,11 +189,14 @@ def same_cells(first: Table, second: Table) -> bool:
 
 
 def _strip(table: Table, number: int, place: int | None) -> Any:
-    """Return the values of a row (0) or a column (1) of a table, None for none."""
+    """Return the values of the cells to which a band of one axis leads, None for none."""
     if place is None:
         return None
-    cells = table.cells[place] if number == 0 else [row[place] for row in table.cells]
-    return [None if cell is None else cell.value for cell in cells]
+    return {
+        table.positions(row, column): cell.value
+        for row, column, cell in table.filled()
+        if table.positions(row, column)[number] == place
+    }
 
 
 def _probes(limits: list[Any]) -> list[Any]:

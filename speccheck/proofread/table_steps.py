@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from operator import itemgetter
 
 from speccheck.judge.operations import bare
 from speccheck.language.core import Band, Literal, Table
@@ -49,12 +50,15 @@ def _odd(table: Table, steps: Sequence[_Step]) -> Iterator[Finding]:
 
 
 def _steps(table: Table, at: int) -> Iterator[_Step]:
-    """Yield the steps along one axis of a table, for all rows or columns."""
-    listed = list(zip(*table.cells, strict=True)) if at == 0 else list(table.cells)
+    """Yield the steps along one axis of a table, for each combination of the bands of the others."""
+    along: dict[tuple[int, ...], list[tuple[int, Literal]]] = {}
+    for row, column, cell in table.filled():
+        positions = table.positions(row, column)
+        along.setdefault((*positions[:at], *positions[at + 1 :]), []).append((positions[at], cell))
     bands = table.axes[at].bands
-    for cells in listed:
+    for cells in along.values():
         # A cell of 0 says that nothing is asked there, and is no step.
-        filled = [(band, cell) for band, cell in zip(bands, cells, strict=True) if cell is not None and _asks(cell)]
+        filled = [(bands[position], cell) for position, cell in sorted(cells, key=itemgetter(0)) if _asks(cell)]
         for (band, cell), (next_band, following) in pairwise(filled):
             yield _Step((band, next_band), (cell, following), bare(following.value) - bare(cell.value))
 

@@ -14,6 +14,7 @@ from speccheck.judge.logic import Truth
 from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -96,7 +97,7 @@ class TrialValues:
                 yield from self._all(parts, truth)
             case AskedIf():
                 yield from self._ways(plain(condition), truth)
-            case Comparison() | OneOf() | Includes() | Given() | Holds():
+            case Comparison() | OneOf() | Includes() | Given() | Holds() | CellSays():
                 yield from self._plain_ways(condition, truth)
             case _:
                 assert_never(condition)
@@ -138,7 +139,7 @@ def _named_values(nodes: Iterable[Node]) -> Iterator[tuple[str, Single]]:
             case Includes(term, _, options):
                 yield term.name, frozenset(options)
                 yield from ((term.name, frozenset(options) - {option}) for option in options)
-            case Given() | Holds():
+            case Given() | Holds() | CellSays():
                 pass
             case _:
                 assert_never(atom)

@@ -17,6 +17,7 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -146,6 +147,8 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
             yield from _left_out(parts, system)
         case OneOf():
             yield from _of_options(node, system)
+        case AskedIf(by_table=True) | CellSays():  # what is wrong with a table is tried on the table
+            pass
         case AskedIf(asked, condition, otherwise, place):
             yield _always_asked(node, asked, condition, system)
             if otherwise is not None:
@@ -204,19 +207,15 @@ def _node_text(node: Node, system: str) -> str:
 
 
 def _of_table(table: Table, system: str) -> Iterator[_Draft]:
-    for row, cells in enumerate(table.cells):
-        for column, cell in enumerate(cells):
-            if cell is not None:
-                yield from _of_cell(table, row, column, cell, system)
+    for row, column, cell in table.filled():
+        yield from _of_cell(table, row, column, cell, system)
     for moved in moved_limits(table, system):
         yield _Draft(ChangeKind.BAND, moved.was, moved.becomes, moved.place, table, moved.table)
 
 
 def _of_cell(table: Table, row: int, column: int, cell: Literal, system: str) -> Iterator[_Draft]:
     """Yield the table with one cell a step off, or with the next choice of its list in it."""
-    headings = [table.axes[0].bands[row].text]
-    headings += [table.axes[1].bands[column].text] if len(table.axes) > 1 else []
-    where = f"{table.name}, {', '.join(headings)}: "
+    where = f"{table.name}, {', '.join(table.headings_at(row, column))}: "
     for value in _other_cells(table, cell):
         changed = replace(cell, value=value)
         rows = [list(cells) for cells in table.cells]

@@ -12,6 +12,7 @@ from typing import assert_never
 from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     Amount,
+    CellSays,
     Comparison,
     Condition,
     Given,
@@ -161,7 +162,7 @@ class _Survey:
                 self._compare(atom)
             case Includes(term, _, options):
                 self.named.setdefault(term.name, {}).update(dict.fromkeys(options))
-            case Given() | Holds():
+            case Given() | Holds() | CellSays():
                 pass
             case _:
                 assert_never(atom)

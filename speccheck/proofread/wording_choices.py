@@ -15,6 +15,7 @@ from typing import assert_never
 
 from speccheck.language.core import (
     Amount,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -118,7 +119,7 @@ def _choices(nodes: Sequence[Condition]) -> Iterator[tuple[str, str]]:
                 yield from ((term.name, option) for option in options)
             case Holds(term):
                 yield term.name, "yes"
-            case Given():
+            case Given() | CellSays():
                 pass
             case _:
                 assert_never(atom)
@@ -143,7 +144,7 @@ def _denied(nodes: Sequence[Condition]) -> Iterator[str]:
                 yield from (term.name for term in terms_of([atom]) if _is_choice(right))
             case Includes(term, Inclusion.NONE):
                 yield term.name
-            case Comparison() | Includes() | Given() | Holds():
+            case Comparison() | Includes() | Given() | Holds() | CellSays():
                 pass
             case _:
                 assert_never(atom)

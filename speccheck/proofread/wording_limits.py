@@ -17,6 +17,7 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -177,7 +178,7 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
                 yield from _limits(cast(Condition, one), denied, named)
         case NamedCondition(_, part):
             yield from _limits(part, denied, True)
-        case Includes() | Given() | Holds():
+        case Includes() | Given() | Holds() | CellSays():
             return
         case _:
             assert_never(condition)

@@ -6,6 +6,7 @@ Files:
 
     all_codes           every code of every floor, by the chapter that it belongs to: what a person can look up
     codes               codes of the diagnostics of this floor: each with its title and an explanation for the manual
+    cautions            the cautions that stand in every report and on every screen, whatever the ruleset
     comma_separated     the findings as comma-separated values (RFC 4180), for a spreadsheet program that reads
                         nothing better
     course_picture      the picture of a course: how a computed value of one system runs over one of its inputs, as a
@@ -41,7 +42,7 @@ Files:
                         working
     thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
     word                documents for a word processor (Office Open XML), the same bytes on each run
-    wording             the words that all reports share: the short mark of a cell, counts, the standing caution
+    wording             the words that all reports share: the short mark of a cell, counts, the cautions of a ruleset
     workbook            workbooks (Office Open XML): the report, the blank schedule, the corrected schedule
     writing             writing a report whole or not at all, and never over what it was made from
 """

@@ -26,6 +26,8 @@ PANEL = 190
 """Height of one panel with the words below it."""
 
 UPPER, LOWER = 30, 140
+LONG = 2.0
+"""Length (m) from which a run is told in feet and metres."""
 
 
 def draw_courses(courses: Sequence[Course], title: str, system: str = "inch-pound") -> str:
@@ -38,6 +40,8 @@ def draw_courses(courses: Sequence[Course], title: str, system: str = "inch-poun
 def course_panel(course: Course, top: float, system: str) -> list[str]:
     """Draw one course below `top`: its axes, its curve, and the stated point in words."""
     unit, over = _unit(course.dimension, system), _unit(course.over_dimension, system)
+    if course.over_dimension == "length" and course.places[-1] > LONG:
+        over = "m" if system == "metric" else "ft"
     places = [_in(place, course.over_dimension, over) for place in course.places]
     values = [_in(value, course.dimension, unit) for value in course.values]
     here = _in(course.stated, course.over_dimension, over), _in(course.value, course.dimension, unit)

@@ -41,12 +41,12 @@ def axes(across: Scale, up: Scale, title: str, below: str) -> list[str]:
     for value in _ticks(up.low, up.high):
         level = up.at(value)
         parts.append(rule((LEFT, level), (WIDTH - RIGHT, level), QUIET, 0.4))
-        parts.append(lettering(LEFT - 8, level + 4, short(value), anchor="end", colour=QUIET))
+        parts.append(lettering(LEFT - 8, level + 4, f"{value:.10g}", anchor="end", colour=QUIET))
     for value in _ticks(across.low, across.high):
         place = across.at(value)
         parts.append(rule((place, bottom), (place, bottom + 5), QUIET, 1.0))
         if below:
-            parts.append(lettering(place, bottom + 20, short(value), anchor="middle", colour=QUIET))
+            parts.append(lettering(place, bottom + 20, f"{value:.10g}", anchor="middle", colour=QUIET))
     if below:
         parts.append(lettering((LEFT + WIDTH - RIGHT) / 2, bottom + 38, below, anchor="middle", colour=QUIET))
     parts.append(f'<line x1="{LEFT}" x2="{LEFT}" y1="{top}" y2="{bottom}" stroke="{INK}" stroke-width="1"/>')

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from speccheck.judge.curves import Point, ThicknessCurve
 from speccheck.judge.working import amount_words, input_words
 from speccheck.physics.working import Working
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS
 
 if TYPE_CHECKING:
     from rich.console import Console

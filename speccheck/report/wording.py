@@ -1,4 +1,4 @@
-"""The words that all reports share: the short mark of a cell, counts, the standing caution."""
+"""The words that all reports share: the short mark of a cell, counts, the cautions of a ruleset."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from speccheck.english import count
 from speccheck.judge.judgement import Cell, Verdict
 from speccheck.language.core import Clause, Ruleset
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.review.matrix import Matrix
 
 MARKS: Mapping[Verdict, str] = {
@@ -28,18 +29,6 @@ LEGEND: tuple[tuple[str, str], ...] = (
     ("( )", "in brackets: a recommendation alone (non-mandatory)"),
     ("*", "a recommendation in the same clause is not followed or cannot be determined"),
 )
-
-STANDING_CAUTIONS: tuple[str, ...] = (
-    "This report is an aid to a reviewer and no approval. It judges only what the schedule states, by the clauses "
-    "that were written down; the contract documents govern.",
-    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
-    "code, the manufacturer's instructions and licensed practice.",
-)
-SHORT_CAUTION = (
-    "An aid to a reviewer, no approval: the contract documents govern. Mind hot surfaces, fire, adhesives and heights: "
-    "follow the adopted code, the manufacturer's instructions and licensed practice."
-)
-"""What `STANDING_CAUTIONS` say, for a report that has to fit a screen."""
 
 
 def mark(cell: Cell) -> str:

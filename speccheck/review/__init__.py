@@ -47,6 +47,7 @@ Files:
     sweep           every combination of stated values of terms, judged by a ruleset and counted
     system_extent   which systems of the building a line stands for, in the terms that the vocabulary marks to tell
                     systems apart
+    weather_file    weather files in the open EPW format: the hours of a year, and a ruleset that assumes them
 """
 
 from speccheck.review.matrix import Finding, Matrix

@@ -2,7 +2,7 @@
 
 The hundreds have one subject each on all of this floor: 1 the design list, 2 product data, 3 the register of
 deviations, 4 the notes of a reviewer, 5 portfolios and 6 sweeps (in their own packages), 7 the register of what was
-received. A code stands in one table alone; `report/all_codes.py` has those of all floors.
+received, 8 weather files. A code stands in one table alone; `report/all_codes.py` has those of all floors.
 """
 
 from __future__ import annotations
@@ -41,9 +41,16 @@ NOTE_ENTRY = "V402"
 BAD_RECEIVED = "V701"
 RECEIVED_ENTRY = "V702"
 RECEIVED_UNUSED = "V703"
+BAD_WEATHER = "V801"
 
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
+    BAD_WEATHER: (
+        "weather file that cannot be used",
+        "A weather file is in the open EPW format: eight lines about the place, then a line for each hour of a year, "
+        "with month, dry-bulb temperature, dew point and relative humidity in columns 2, 7, 8 and 9. "
+        "Hours that are missing are never filled in, and a file that lacks more than a day of them is no year.",
+    ),
     BAD_RECEIVED: (
         "register of what was received that cannot be used",
         "A register of what was received is a TOML file with a table [[received]] for each thing that came, or a CSV "

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from speccheck.language.core import Band, Clause, Condition, Literal, Ruleset, Table
+from speccheck.language.core import Clause, Condition, Ruleset, Table
 from speccheck.language.core.walking import tables_of
 from speccheck.language.core.wording import condition_text, value_text
 from speccheck.proofread.clause_meaning import part_meanings, table_meaning
@@ -165,17 +165,14 @@ def _cells(old: Table, new: Table) -> Iterator[str]:
     if axes[0] != axes[1]:
         yield f"table {new.name}: its bands are others"
         return
-    for row, (before, after) in enumerate(zip(old.cells, new.cells, strict=True)):
-        for column, (was, now) in enumerate(zip(before, after, strict=True)):
-            if _cell_text(was) != _cell_text(now):
-                place = ", ".join(band.text for band in _bands(new, row, column))
-                yield f"table {new.name} at {place}: {_cell_text(was)}, now {_cell_text(now)}"
+    for row, cells in enumerate(new.cells):
+        for column in range(len(cells)):
+            was, now = (_cell_text(table, row, column) for table in (old, new))
+            if was != now:
+                place = ", ".join(new.headings_at(row, column))
+                yield f"table {new.name} at {place}: {was}, now {now}"
 
 
-def _bands(table: Table, row: int, column: int) -> tuple[Band, ...]:
-    bands = (table.axes[0].bands[row],)
-    return (*bands, table.axes[1].bands[column]) if len(table.axes) > 1 else bands
-
-
-def _cell_text(cell: Literal | None) -> str:
-    return "not covered" if cell is None else value_text(cell.value)
+def _cell_text(table: Table, row: int, column: int) -> str:
+    cell = table.cells[row][column]
+    return str(table.word(row, column) or "not covered") if cell is None else value_text(cell.value)

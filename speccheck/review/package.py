@@ -82,7 +82,11 @@ def read_package(
     ]
     if len(read) == 1:
         return Package((File(paths[0], ReadAs.SCHEDULE, read[0]),), read[0], None)
-    files = told_apart(list(zip(paths, read, strict=True)), ruleset.vocabulary)
+    return package_of(told_apart(list(zip(paths, read, strict=True)), ruleset.vocabulary))
+
+
+def package_of(files: Sequence[File]) -> Package:
+    """Return several files that were read and told apart as one package."""
     products = [file.read for file in files if file.read_as in (ReadAs.PRODUCT_DATA, ReadAs.DATA_SHEET)]
     return Package(tuple(files), _together(files), products_together(products))
 
@@ -134,7 +138,7 @@ def products_together(sheets: Sequence[Schedule]) -> Schedule | None:
 
 def _together(files: Sequence[File]) -> Schedule:
     """Return the schedules of a package as one, with what each file was read as."""
-    schedules = [_among_files(file.read) for file in files if file.read_as is ReadAs.SCHEDULE]
+    schedules = [among_files(file.read) for file in files if file.read_as is ReadAs.SCHEDULE]
     words = [told(file) for file in files]
     unread = [
         Unread(UnreadKind.OTHER, f"nothing of {file.path.name} was read", Place(file.path.name, among_files=True))
@@ -158,7 +162,7 @@ def _together(files: Sequence[File]) -> Schedule:
     )
 
 
-def _among_files(schedule: Schedule) -> Schedule:
+def among_files(schedule: Schedule) -> Schedule:
     """Return a schedule whose places name their file, for they are told beside those of others."""
 
     def named(place: Place) -> Place:

@@ -25,6 +25,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     Operation,
+    Readings,
     Ruleset,
     Some,
     Source,
@@ -49,6 +50,8 @@ def asked_text(outcome: Outcome, stating: Stating) -> str:
             return " and ".join(_grouped(part, stating) for part in outcome.parts)
         case Some():
             return " or ".join(asked_text(part, stating) for part in outcome.parts)
+        case Readings():
+            return " or by another reading ".join(_grouped(part, stating) for part in outcome.parts)
         case node:
             return condition_text(node, be=True, system=system)
 

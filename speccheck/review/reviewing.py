@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterable
 from dataclasses import replace
 from enum import Enum, auto
 from functools import cache
@@ -44,14 +45,17 @@ class Reasons(Enum):
     NONE = auto()
 
 
-def judge_schedule(schedule: Schedule, ruleset: Ruleset, *, reasons: Reasons = Reasons.ALL) -> Matrix:
+def judge_schedule(
+    schedule: Schedule, ruleset: Ruleset, *, reasons: Reasons = Reasons.ALL, numbers: Iterable[int] | None = None
+) -> Matrix:
     """Check every line of the schedule against every clause of the ruleset.
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
+    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
     """
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
-        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines), documents=asked)
+        return Matrix(schedule, ruleset, judge_lines(ruleset, schedule.lines, numbers), documents=asked)
     cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
     return Matrix(schedule, ruleset, cells, documents=asked)
 
@@ -60,20 +64,27 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
     """Return cells with verdicts alone, but for findings where these are told."""
     from speccheck.judge.vectorized import columns_of, judge_columns
 
-    found, judge = judge_columns(ruleset, columns_of(schedule.lines, ruleset)), Judge(ruleset)
-    mandatory = [bool(clause.shall) for clause in ruleset.clauses]
+    lines, judge = schedule.lines, Judge(ruleset)
+    found = judge_columns(ruleset, columns_of(lines, ruleset))
 
-    def cell(row: int, number: int) -> Cell:
-        verdict, advice = found.verdict(row, number), found.advice_on(row, number)
-        if findings_told and (verdict in FINDINGS or advice in FINDINGS):
-            return judge.cell(number, schedule.lines[row])
-        if verdict in ON_ASSUMPTIONS and judge.may_assume(number, schedule.lines[row]):
-            whole = judge.cell(number, schedule.lines[row])
-            return whole if whole.assumed else _bare(verdict, advice, mandatory[number])
-        return _bare(verdict, advice, mandatory[number])
+    def column(number: int) -> list[Cell]:
+        mandatory = bool(ruleset.clauses[number].shall)
+        cells = [
+            _bare(found.verdict(row, number), found.advice_on(row, number), mandatory) for row in range(len(lines))
+        ]
+        told = [findings_told and (cell.verdict in FINDINGS or cell.advice in FINDINGS) for cell in cells]
+        open_yet = [
+            row
+            for row, cell in enumerate(cells)
+            if told[row] or (cell.verdict in ON_ASSUMPTIONS and judge.may_assume(number, lines[row]))
+        ]
+        for row, whole in zip(open_yet, judge.column(number, [lines[row] for row in open_yet]), strict=True):
+            if told[row] or whole.assumed:
+                cells[row] = whole
+        return cells
 
-    clauses = range(len(ruleset.clauses))
-    return tuple(tuple(cell(row, number) for number in clauses) for row in range(len(schedule.lines)))
+    columns = [column(number) for number in range(len(ruleset.clauses))]
+    return tuple(tuple(column[row] for column in columns) for row in range(len(lines)))
 
 
 @cache

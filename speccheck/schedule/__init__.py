@@ -10,6 +10,7 @@ be used gives a schedule without lines and an error among its diagnostics.
 Files:
 
     accounting        what became of every filled cell, and what a person still has to read
+    centered_labels   labels on the middle row of their block, without a merged cell
     codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
     columns           what each column of a table was read as, and what was not understood
     columns_by_cells  columns known by their cells: below the corner of a cross table, and below "Description"
@@ -59,12 +60,18 @@ Files:
     words             A line stated in words, as examples of clauses state theirs: terms and values, parted by commas
 """
 
-from speccheck.schedule.expanding import CASES_LIMIT, Case, cases_of
-from speccheck.schedule.header_words import HeaderReader
-from speccheck.schedule.lines import Column, Datum, Line, Remark, Schedule
-from speccheck.schedule.mapping import ScheduleMapping
-from speccheck.schedule.mapping_file import read_mapping
-from speccheck.schedule.schedule import read_schedule
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from speccheck.schedule.expanding import CASES_LIMIT, Case, cases_of
+    from speccheck.schedule.header_words import HeaderReader
+    from speccheck.schedule.lines import Column, Datum, Line, Remark, Schedule
+    from speccheck.schedule.mapping import ScheduleMapping
+    from speccheck.schedule.mapping_file import read_mapping
+    from speccheck.schedule.schedule import read_schedule
 
 __all__ = [
     "CASES_LIMIT",
@@ -80,3 +87,19 @@ __all__ = [
     "read_mapping",
     "read_schedule",
 ]
+
+_MODULES = {
+    **dict.fromkeys(("CASES_LIMIT", "Case", "cases_of"), "expanding"),
+    **dict.fromkeys(("Column", "Datum", "Line", "Remark", "Schedule"), "lines"),
+    "HeaderReader": "header_words",
+    "ScheduleMapping": "mapping",
+    "read_mapping": "mapping_file",
+    "read_schedule": "schedule",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Return a public name, imported when it is first asked for: who wants the endings of files reads no schedule."""
+    if name not in _MODULES:
+        raise AttributeError(f"module `speccheck.schedule` has no attribute `{name}`")
+    return getattr(import_module(f"speccheck.schedule.{_MODULES[name]}"), name)

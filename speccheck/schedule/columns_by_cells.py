@@ -27,7 +27,7 @@ _LISTED = ("service", "insulation", "location", "pipe size", "operating temperat
 """What the lines of schedules are listed by, the likeliest first."""
 _SAYS_NOTHING = frozenset(
     {"description", "descriptions", "item description", "system description", "line description", "designation"}
-    | {"name", "items", "insulated item", "items insulated", "line item", "piping", "pipe", "pipes"}
+    | {"type", "name", "items", "insulated item", "items insulated", "line item", "piping", "pipe", "pipes"}
     | {"duct", "ducts", "ductwork", "duct type"}
 )
 _MOST_ROWS = 12
@@ -54,7 +54,7 @@ def first_columns(
         if column in known:
             continue
         term = term_of_cells((grid.text(row, column) for row in rows), vocabulary, system, taken)
-        if term is not None and not is_value(titles.get(column, ""), term, vocabulary, system):
+        if term is not None and not is_value(titles.get(column, ""), term, vocabulary, BareUnits(system=system)):
             taken.add(term.name)
             yield column, term
 
@@ -81,16 +81,21 @@ def term_of_cells(texts: Iterable[str], vocabulary: Vocabulary, system: str, tak
         term
         for name in _LISTED
         if name not in set(taken) and (term := vocabulary.terms.get(name)) is not None
-        if filled and all(is_value(text, term, vocabulary, system) for text in filled)
+        if filled and all(is_value(text, term, vocabulary, BareUnits(system=system)) for text in filled)
     ]
     return found[0] if len(found) == 1 else None
 
 
-def is_value(text: str, term: Term, vocabulary: Vocabulary, system: str) -> bool:
+def is_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits) -> bool:
     """Whether a text, as a whole, states values of a term, or may state one of several."""
-    phrase = read_cell(text, term, vocabulary, BareUnits(system=system))
+    phrase = read_cell(text, term, vocabulary, bare)
     asked = any(question.term is term for question in phrase.questions)
     return not phrase.left_over and (asked or bool(phrase.values_of(term.name)))
+
+
+def says_nothing(header: str) -> bool:
+    """Whether a header says no more than that the lines of a schedule are described below it."""
+    return fold(header) in _SAYS_NOTHING
 
 
 def with_columns_by_cells(
@@ -99,7 +104,7 @@ def with_columns_by_cells(
     """Return the columns, with those whose headers say nothing read as the term of which all their cells are values."""
     found = list(uses)
     for place, use in enumerate(uses):
-        if use.is_read or use.ignored or use.left or fold(use.column.header) not in _SAYS_NOTHING:
+        if use.is_read or use.ignored or use.left or not says_nothing(use.column.header):
             continue
         taken = {one.term.name for one in found if one.term is not None}
         term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, mapping.units, taken)

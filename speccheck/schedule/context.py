@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Form, Vocabulary
+from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Column, Datum
 from speccheck.schedule.rows import FURNITURE, NOTE_START
@@ -22,7 +23,7 @@ Facts = dict[str, Datum]
 # Words by which a text above a table changes what the table says; plain English, and no names of the trade.
 _CHANGES = re.compile(
     r"\b(?:bare|uninsulated|omit\w*|delet\w*|void\w*|reduc\w*|increas\w*|except\w*|unless|instead|lieu|shall|will|not"
-    r"|only|no|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
+    r"|only|no(?!\.)|by others|substitut\w*|revis(?:e|ed) to|may be|left|but|where|all|rfi|addend\w*|n\.?i\.?c)\b",
     re.IGNORECASE,
 )
 MOST_CELLS_OF_A_TITLE = 2
@@ -54,15 +55,21 @@ def around(
         columns = grid.columns_by_row.get(row, ())
         if len(columns) > MOST_CELLS_OF_A_TITLE:
             continue
-        for column in columns:
-            text = grid.text(row, column)
-            found = _facts_at(grid, row, column, reader)
-            facts |= found
-            told = bool(found) or not may_change(text)
+        said = {column: _facts_at(grid, row, column, reader) for column in columns}
+        at_odds = _at_odds(said.values())
+        for column, found in said.items():
+            facts |= {} if at_odds else found
+            told = not at_odds if found else not may_change(grid.text(row, column))
             (settled if told else remarks).append((row, column))
     replaced = {datum.place for name, datum in outer.items() if name in facts}
     outer = {name: datum for name, datum in outer.items() if datum.place not in replaced}
     return Around({**outer, **facts}, tuple(settled), tuple(remarks))
+
+
+def _at_odds(said: Iterable[Facts]) -> bool:
+    """Whether texts side by side give different values of a term, as the titles of two blocks do."""
+    values: dict[str, Value | NotGiven] = {}
+    return any(values.setdefault(name, datum.value) != datum.value for facts in said for name, datum in facts.items())
 
 
 def of_sheet(grid: Grid, reader: HeadingReader) -> Facts:

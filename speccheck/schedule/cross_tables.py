@@ -33,7 +33,10 @@ _SPLIT = re.compile(r"\s*[,:;(–—]\s*|\s+-\s+|\s+(?=\W*\d|for\b|up\b|over\b|u
 
 @dataclass(frozen=True, slots=True)
 class CrossColumn:
-    """What one column stands for: what its cells are, the unit of bare numbers, the axis and its value."""
+    """What one column stands for: what its cells are, the unit of bare numbers, the axis and its value.
+
+    `beside` are values of other terms that its header states too: the 40 F to 55 F of "Chilled water (40-55F)".
+    """
 
     measured: Term
     unit: str
@@ -41,6 +44,7 @@ class CrossColumn:
     value: Value
     text: str
     origin: tuple[int, int]
+    beside: tuple[tuple[str, Value], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +55,11 @@ class _Part:
     unit: str
     axis: Term
     value: Value
+    beside: tuple[tuple[str, Value], ...]
     text: str
 
 
+_AxisValue = tuple[Term, Value, tuple[tuple[str, Value], ...]]
 Parts = Mapping[tuple[int, int], str]
 """The texts of the header of one column from the top row down, by the cell in which they stand."""
 
@@ -129,7 +135,13 @@ def _with_measured(
         if measured is not None and _cells_are(grid, last, bands, measured, unit, reader, stated=said is not None):
             return {
                 column: CrossColumn(
-                    measured, part.unit or unit, part.axis, part.value, part.text, list(columns[column])[-1]
+                    measured,
+                    part.unit or unit,
+                    part.axis,
+                    part.value,
+                    part.text,
+                    list(columns[column])[-1],
+                    part.beside,
                 )
                 for column, part in bands.items()
             }
@@ -200,7 +212,7 @@ def _part(texts: tuple[str, ...], reader: HeaderReader, system: str) -> _Part | 
     return None
 
 
-def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader, system: str) -> tuple[Term, Value] | None:
+def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader, system: str) -> _AxisValue | None:
     """Return the value that a text is of the term that a group heading names exactly, "Pipe size (DN)" over "< 25"."""
     for group in groups:
         match = reader.match(group)
@@ -215,7 +227,7 @@ def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader, syst
         else:
             continue
         if not isinstance(value, Misread | NotGiven):
-            return match.term, value
+            return match.term, value, ()
     return None
 
 
@@ -269,17 +281,23 @@ def _bare_sizes(groups: Iterable[str], system: str) -> System:
     return "metric" if system == "metric" and not _NPS.search(words) else "inch-pound"
 
 
-def _axis_value(text: str, reader: HeaderReader, bare: System | None) -> tuple[Term, Value] | None:
-    """Return the term and the value that the header of a band stands for; sizes without a unit are in `bare`."""
+def _axis_value(text: str, reader: HeaderReader, bare: System | None) -> _AxisValue | None:
+    """Return the term and the value that the header of a band stands for, and what it states beside it.
+
+    Sizes without a unit are in `bare`. Of several values it stands for the one that is a choice, as a service is.
+    """
     found = read_size_band(text, bare)
     if not isinstance(found, Misread) and found.term in reader.vocabulary.terms:
-        return reader.vocabulary.terms[found.term], found.value
+        return reader.vocabulary.terms[found.term], found.value, ()
     stated = read_header(in_degrees(text), reader.vocabulary).stated
     if len(stated) == 1 and stated[0].term.tells_apart:
-        return stated[0].term, stated[0].value
+        return stated[0].term, stated[0].value, ()
     facts = reader.headings.facts(text) or reader.headings.temperature(in_degrees(text))
-    if len(facts) != 1 or reader.vocabulary.find(text) is not None:
+    if not facts or reader.vocabulary.find(text) is not None:
         return None
-    name, value = next(iter(facts.items()))
-    term = reader.vocabulary.terms[name]
-    return (term, value) if term.tells_apart else None
+    terms = [reader.vocabulary.terms[name] for name in facts]
+    axes = [term for term in terms if term.of_choices] if len(terms) > 1 else terms
+    if len(axes) != 1 or not all(term.tells_apart for term in terms):
+        return None
+    (axis,) = axes
+    return axis, facts[axis.name], tuple((name, value) for name, value in facts.items() if name != axis.name)

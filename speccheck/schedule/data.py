@@ -18,6 +18,7 @@ from speccheck.schedule.filling import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.note_marks import without_mark
 from speccheck.schedule.phrases_of_cells import phrase_value
 from speccheck.schedule.two_units import read_in_two_units
 from speccheck.schedule.unstated_units import states_no_unit
@@ -146,6 +147,9 @@ def _read(
     by_cells = use.match is not None and use.match.by_cells
     notes = (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping))
     note = "; ".join(filter(None, (*notes, f"the column was read as `{term.name}` by its cells" if by_cells else "")))
+    written, mark = text, ""
+    if replaced is None and term.kind.form is not Form.TEXT:
+        text, mark = without_mark(text, grid.sheet, mapping.note_marks)
     value = read_value(text if replaced is None else replaced, term, use.bare)
     assumed = _units_assumed(text, use, term, mapping) if replaced is None else ""
     problems: list[Diagnostic] = []
@@ -157,6 +161,8 @@ def _read(
         value, told, left = said
         note = "; ".join(filter(None, (note, told)))
         problems += [_partly(text, left, place)] if left else []
+    text = written
+    problems += [_partly(text, f"`{mark}`", place)] if mark and not problems and not isinstance(value, Misread) else []
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"

@@ -17,6 +17,7 @@ from speccheck.english import agree, count, noun
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.schedule import codes
+from speccheck.schedule.centered_labels import centered_labels
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.rows import Row
@@ -57,7 +58,25 @@ def fill(
     repeated = _repeat(lines, columns, fillings, strict=repeat_blanks is None)
     for place, origin in repeated.items():
         fillings[place] = Filled(origin, f"repeated from {_cell_name(grid, origin)}")
+    for place, label in _of_centered_labels(grid, lines, uses, fillings, repeat_blanks).items():
+        fillings[place] = Filled(label, f"from {_cell_name(grid, label)}, in the middle of its lines")
     return fillings, problems + list(_notes(grid, columns, repeated))
+
+
+def _of_centered_labels(
+    grid: Grid,
+    lines: Sequence[Row],
+    uses: Sequence[ColumnUse],
+    fillings: Fillings,
+    repeat_blanks: Sequence[str] | None,
+) -> dict[tuple[int, int], tuple[int, int]]:
+    """Return the labels of blank cells in a first column whose labels stand in the middle of their lines."""
+    use = next((use for use in uses if use.is_read and not use.names_lines), None)
+    if use is None or use.term is None or not lines or repeat_blanks is not None or not _groups_lines(use.term):
+        return {}
+    blank = all((row.number, use.index) in fillings for row in lines) or (lines[0].number, use.index) in fillings
+    found = {} if blank else centered_labels(grid, lines, use, uses)
+    return {(row, use.index): (label, use.index) for row, label in found.items()}
 
 
 def _stated(grid: Grid, lines: Sequence[Row], read: Sequence[ColumnUse]) -> tuple[Fillings, list[Diagnostic]]:

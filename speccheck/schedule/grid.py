@@ -62,6 +62,17 @@ class Grid:
             found.setdefault(row, []).append(column)
         return {row: tuple(columns) for row, columns in found.items()}
 
+    @property
+    def overlaps(self) -> bool:
+        """Whether the merged ranges cover more cells than there are, so that some must lie over others."""
+        rows = max((row for row, _ in self.cells), default=-1) + 1
+        columns = max((column for _, column in self.cells), default=-1) + 1
+        covered = (
+            max(min(block.bottom + 1, rows) - block.top, 0) * max(min(block.right + 1, columns) - block.left, 0)
+            for block in self.blocks
+        )
+        return sum(covered) > rows * columns
+
     @cached_property
     def _blocks_by_cell(self) -> Mapping[tuple[int, int], Block]:
         """The merged range over each cell, as far as the sheet is filled."""

@@ -18,7 +18,7 @@ from speccheck.schedule.grid import Grid
 from speccheck.schedule.mapping import Meanings, ScheduleMapping
 
 _ENTRY = re.compile(
-    r"(?P<type>(?:insulation\s+)?(?:type|system)\s+)?(?P<mark>[A-Z]{1,3}-?\d{1,2}[A-Z]?|(?<=\s)[A-Z]|(?<=\s)\d{1,2})"
+    r"(?P<type>(?:insulation\s+)?(?:type|system)\s+)?(?P<mark>[A-Z]{1,3}-?\d{1,2}[A-Z]?|[A-Z]|\d{1,2})"
     r"\s*(?:[:=]|\s[-–—])\s*(?P<meaning>\S.*)",
     re.IGNORECASE,
 )
@@ -60,9 +60,11 @@ def with_legends(mapping: ScheduleMapping, grids: Sequence[Grid], vocabulary: Vo
     sure = {name: entry for name, entry in found.items() if name not in unsure and fold(name) in named}
     if not sure:
         return mapping
+    marks = {name: entry.meanings for name, entry in sure.items() if not _is_bare(name)}
     return replace(
         mapping,
-        legend={**{name: entry.meanings for name, entry in sure.items()}, **mapping.legend},
+        legend={**marks, **mapping.legend},
+        letters={name: entry.meanings for name, entry in sure.items() if _is_bare(name)},
         legend_places={name: entry.place.cell for name, entry in sure.items() if name not in mapping.legend},
         legend_rows=frozenset(row for entry in sure.values() for row in entry.rows),
         seen=(*mapping.seen, *dict.fromkeys(text for entry in sure.values() for text in entry.texts)),
@@ -85,6 +87,7 @@ def _entries(grid: Grid, vocabulary: Vocabulary, system: str) -> Iterator[_Entry
     above: dict[int, tuple[str, ...]] = {}
     for row, columns in grid.columns_by_row.items():
         if row in grid.hidden_rows or grid.cells[row, columns[0]].trouble or len(columns) > 2:
+            above = {}
             continue
         texts = tuple(" ".join(grid.text(row, column).split()) for column in columns)
         entry = _ENTRY.fullmatch(texts[0] if len(texts) == 1 else f"{texts[0].strip(' :=')}: {texts[1]}")
@@ -102,13 +105,20 @@ def _entries(grid: Grid, vocabulary: Vocabulary, system: str) -> Iterator[_Entry
 
 
 def _names(entry: re.Match[str]) -> Iterator[str]:
-    """Yield how a cell may name an entry: by its mark where that has letters and figures, and behind "type"."""
+    """Yield how a cell may name an entry: by its mark, and behind "type".
+
+    A mark of a letter or a figure alone counts in a column of insulations, or of types, and nowhere else.
+    """
     mark = entry["mark"]
-    if any(map(str.isdigit, mark)) and any(map(str.isalpha, mark)):
-        yield mark
+    yield mark
     yield f"type {mark}"
     if entry["type"]:
         yield f"{entry['type']}{mark}"
+
+
+def _is_bare(name: str) -> bool:
+    """Whether a mark is a letter or a figure alone."""
+    return name.isdecimal() or len(name) == 1
 
 
 def _meanings(text: str, vocabulary: Vocabulary, system: str) -> Mapping[str, str] | None:
@@ -128,7 +138,7 @@ def with_legend_columns(
 ) -> list[ColumnUse]:
     """Return the columns, with those that name no term and hold nothing but marks of the legend read by it."""
     term = vocabulary.terms.get(INSULATION)
-    if term is None or not mapping.legend or any(use.term is term for use in uses):
+    if term is None or not (mapping.legend or mapping.letters) or any(use.term is term for use in uses):
         return list(uses)
     return [
         replace(use, term=term, column=replace(use.column, term=term.name, note="by the legend"))
@@ -140,4 +150,6 @@ def with_legend_columns(
 
 def _holds_marks(grid: Grid, rows: Sequence[int], use: ColumnUse, term: Term, mapping: ScheduleMapping) -> bool:
     texts = {text for row in rows if (text := grid.text(row, use.index).strip())}
+    if any(map(_is_bare, texts)) and not _HEADS.fullmatch(" ".join(use.column.header.split())):
+        return False
     return bool(texts) and all(mapping.replaced(text, term) is not None for text in texts)

@@ -16,6 +16,7 @@ from speccheck.quantities.marks import plain
 from speccheck.schedule.grid import column_letters
 
 SIZE_UNITS = {"in": "in", "NPS": "NPS", "nps": "NPS", "mm": "mm", "DN": "DN", "dn": "DN"}
+INSULATION = "insulation"
 ANY = "*"
 """Stands for any words, or none, in a text of a mapping file: "*chilled*" is every text that has the word in it."""
 
@@ -55,8 +56,10 @@ class ScheduleMapping:
     """What a mapping file settles. Column keys are headers or column letters, as written; header rows count from 1.
 
     `repeat_blanks` are names of terms, or None to leave it to the schedule. `values` are by term, and `legend` for the
-    cells of all terms: what a text means, of the term of its column or of several. `units_of` is whose `units` are;
-    `legend_places` are the cells of those entries of the legend that the schedule has itself.
+    cells of all terms: what a text means, of the term of its column or of several; `letters` are the entries of a
+    legend that go by a letter or a figure alone, for the cells of insulations; `note_marks` are the marks of the notes
+    of each sheet. `units_of` is whose `units` are; `legend_places` are the cells of those entries of the legend that
+    the schedule has itself.
     """
 
     file: str = ""
@@ -77,6 +80,8 @@ class ScheduleMapping:
     units_of: str = "schedule"
     legend_places: Mapping[str, str] = field(default_factory=dict)
     legend_rows: frozenset[tuple[str, int]] = frozenset()
+    letters: Mapping[str, Meanings] = field(default_factory=dict)
+    note_marks: frozenset[tuple[str, str]] = frozenset()
 
     def has_seen(self, text: str) -> bool:
         """Whether a person has read a text that is no datum: it changes nothing, or only what `tables` say of it."""
@@ -112,7 +117,8 @@ class ScheduleMapping:
 
     def meanings(self, text: str, term: Term) -> Meanings | None:
         """Return what `text` stands for in cells of `term`, by term, or None where nothing is said of it."""
-        for meanings in (self.values.get(term.name), self.legend):
+        letters = self.letters if term.name == INSULATION else None
+        for meanings in (self.values.get(term.name), self.legend, letters):
             found = _looked_up(meanings, text) if meanings else None
             if found is not None:
                 return {term.name: found} if isinstance(found, str) else found
@@ -125,7 +131,7 @@ class ScheduleMapping:
 
     def replaced(self, text: str, term: Term) -> str | None:
         """Return the value of `term` that `text` stands for in its cells, or None where nothing is said of it."""
-        if not self.values and not self.legend:
+        if not self.values and not self.legend and not self.letters:
             return None
         return (self.meanings(text, term) or {}).get(term.name)
 

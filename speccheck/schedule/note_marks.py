@@ -3,18 +3,47 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Column, Line, Remark, Unread
 
 _MARK = re.compile(r"(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹])\W*$")
 _BEGINNING = re.compile(r"\(?(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹]|\d{1,2}(?=[.):\s]))")
 _IN_BRACKETS = re.compile(r"\((\d{1,2})\)\W*$")
 _RAISED = str.maketrans("123456789", "¹²³⁴⁵⁶⁷⁸⁹")
+_NO_FIGURES = ("*", "†", "‡", "§", *"¹²³⁴⁵⁶⁷⁸⁹")
+_MOST_CELLS = 2
 _LONGEST_SHOWN = 60
+
+
+def marks_of_notes(grids: Sequence[Grid]) -> frozenset[tuple[str, str]]:
+    """Return the marks with which notes begin, each with its sheet: "(1) Increase to 1 in ..." below a table.
+
+    A figure with a full stop may as well number a heading, so that it counts only below the last row of the table.
+    """
+    found: set[tuple[str, str]] = set()
+    for grid in grids:
+        last = max((row for row, columns in grid.columns_by_row.items() if len(columns) > _MOST_CELLS), default=-1)
+        for row, columns in grid.columns_by_row.items():
+            begins = _BEGINNING.match(grid.text(row, columns[0]).strip()) if len(columns) <= _MOST_CELLS else None
+            if begins is not None and (row > last or begins[0].startswith(("(", *_NO_FIGURES))):
+                found.add((grid.sheet, begins[1].translate(_RAISED)))
+    return frozenset(found)
+
+
+def without_mark(text: str, sheet: str, marks: Container[tuple[str, str]]) -> tuple[str, str]:
+    """Return a text without the mark of a note at its end, and that mark: `3/4" (1)` is 3/4", with the mark 1.
+
+    "" where it has none, or where no note of its sheet begins with it.
+    """
+    found = _IN_BRACKETS.search(text) or _MARK.search(text)
+    if found is None or not found.start() or (sheet, found[1].translate(_RAISED)) not in marks:
+        return text, ""
+    return text[: found.start()].rstrip(), found[0].strip()
 
 
 def marked_by_notes(
@@ -78,8 +107,8 @@ def _notes(remarks: Sequence[Remark]) -> dict[tuple[str, str], Remark]:
 
 
 def _note_of(text: str, place: Place, notes: dict[tuple[str, str], Remark]) -> Remark | None:
-    """Return the note of which a text carries the mark in brackets, where nothing else of it is in brackets."""
-    mark = _IN_BRACKETS.search(text)
+    """Return the note of which a text carries the mark, where nothing else of it is in brackets."""
+    mark = _IN_BRACKETS.search(text) or _MARK.search(text)
     if mark is None or text.count("(") > 1:
         return None
     return notes.get((place.sheet, mark[1].translate(_RAISED)))

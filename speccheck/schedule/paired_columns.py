@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Value
@@ -60,13 +61,20 @@ def _stands_for(column: CrossColumn) -> tuple[str, str]:
 
 def _pair(texts: tuple[str, ...], origin: tuple[int, int], reader: HeaderReader) -> CrossColumn | None:
     """Return how a header reads as the name of a term with a condition before or behind it, or below or above it."""
+    found = _parted(texts, reader)
+    return None if found is None else CrossColumn(*found, origin)
+
+
+@lru_cache(maxsize=8192)
+def _parted(texts: tuple[str, ...], reader: HeaderReader) -> tuple[Term, str, Term, Value, str] | None:
+    """Return the term of such a header, its unit, the term and the value of the condition, and its words."""
     if sum(len(text.split()) for text in texts) > MOST_WORDS:
         return None
     for name, condition in _ways_to_part(texts):
         axis = _condition(_AROUND.sub("", _AROUND.sub("", condition)), reader)  # soonest told that it is none
         term, unit = _proposed(name, reader) if axis is not None else (None, "")
         if term is not None and axis is not None and _may_stand_over(axis[0], term):
-            return CrossColumn(term, unit, *axis, condition.strip(" )]"), origin)
+            return term, unit, *axis, condition.strip(" )]")
     return None
 
 

@@ -7,7 +7,7 @@ What cannot be determined for certain is never a line's own heading: a line that
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Container, Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -16,7 +16,9 @@ from speccheck.language.vocabulary.values import NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.codes import STRUCK
 from speccheck.schedule.columns import ColumnUse
+from speccheck.schedule.columns_by_cells import is_value
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.mapping import ScheduleMapping
 
 
@@ -51,9 +53,6 @@ class Row:
     after_gap: bool = False
 
 
-HeadingTerms = Callable[[str], frozenset[str]]
-"""The names of the terms of which the words of a heading give a value; none for other words."""
-
 NOTE_START = re.compile(r"(?:general )?notes?\b|\*|†|‡|legend\b|abbreviations\b|key\b|remarks?\b", re.IGNORECASE)
 FURNITURE = re.compile(
     r"(?:prepared|submitted|checked|reviewed|approved|drawn|signed|issued) by\b"
@@ -75,8 +74,7 @@ def classify_rows(
     last: int,
     uses: Sequence[ColumnUse],
     mapping: ScheduleMapping,
-    heading_terms: HeadingTerms,
-    names_term: Callable[[str], bool],
+    reader: HeaderReader,
     hidden: Container[int] = (),
 ) -> list[Row]:
     """Return the filled rows from `first` to `last` with what each of them is; those in `hidden` are no lines.
@@ -86,7 +84,7 @@ def classify_rows(
     columns of the table to be a line again, or names what its lines are. Words alone under a table, in every column,
     are the header of another table: what follows is not read by this one.
     """
-    look = _Look(grid, {use.index: use for use in uses if use.is_read}, uses, mapping, heading_terms, names_term)
+    look = _Look(grid, {use.index: use for use in uses if use.is_read}, uses, mapping, reader)
     kinds: list[tuple[int, RowKind]] = []
     in_notes = beyond = False
     for row in (row for row in grid.columns_by_row if first <= row <= last):
@@ -109,8 +107,7 @@ class _Look:
     read: Mapping[int, ColumnUse]
     uses: Sequence[ColumnUse]
     mapping: ScheduleMapping
-    heading_terms: HeadingTerms
-    names_term: Callable[[str], bool]
+    reader: HeaderReader
 
     def kind(self, row: int, in_notes: bool) -> RowKind:
         """Return what one row is, going by its own cells and by whether notes have begun above it."""
@@ -129,7 +126,7 @@ class _Look:
         if few and (in_notes or NOTE_START.match(text)):
             return RowKind.SECTION if self._names_lines_below(row) else RowKind.NOTE
         if not cells_read:
-            return RowKind.SECTION if len(columns) == 1 or self.heading_terms(text) else RowKind.NOTE
+            return RowKind.SECTION if len(columns) == 1 or self.reader.headings.names(text) else RowKind.NOTE
         if len(columns) == 1:
             kind = self._kind_of_single(row, columns[0], text)
             if kind is not RowKind.LINE:
@@ -150,7 +147,7 @@ class _Look:
 
     def facts(self, row: int) -> frozenset[str]:
         """Return the names of the terms that the first words of a row give a value of."""
-        return self.heading_terms(self.grid.text(row, self.grid.columns_by_row[row][0]).strip(" *†‡\n"))
+        return self.reader.headings.names(self.grid.text(row, self.grid.columns_by_row[row][0]).strip(" *†‡\n"))
 
     def _names_lines_below(self, row: int) -> bool:
         """Whether a row among notes is a heading all the same: its words are the value of a term, and stand alone."""
@@ -165,7 +162,9 @@ class _Look:
         if cell.trouble or self.mapping.replaced(cell.text.strip(), use.term) is not None:
             return True
         value = read_value(cell.text.strip(), use.term, use.bare)
-        return None if isinstance(value, NotGiven) else not isinstance(value, Misread)
+        if isinstance(value, Misread):
+            return is_value(cell.text.strip(), use.term, self.reader.vocabulary, use.bare)
+        return not isinstance(value, NotGiven) or None
 
     def _is_heading(self, row: int, columns: Sequence[int]) -> bool:
         """Whether a row of several cells is a heading: it gives nothing that is proposed, and begins with words."""
@@ -226,7 +225,7 @@ class _Look:
         other_words = not (NOTE_START.match(texts[0]) or _TOTAL.match(fold(texts[0])))
         first = self.reads(row, columns[0])
         gives_nothing = first is False or not any(self.reads(row, column) for column in columns)
-        if len(columns) > 1 and other_words and gives_nothing and self.names_term(texts[0]):
+        if len(columns) > 1 and other_words and gives_nothing and self.reader.names_term(texts[0]):
             return True
         if any(_DIGIT.search(text) or NOTE_START.match(text) or FURNITURE.match(text) for text in texts):
             return False

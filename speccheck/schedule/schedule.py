@@ -17,7 +17,7 @@ from speccheck.schedule.constants import unused_tables, with_constants
 from speccheck.schedule.context import Around, Facts, around, of_sheet
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.formats.safety import refusal
-from speccheck.schedule.forms import form_as_table, key_cells
+from speccheck.schedule.forms import form_as_table, holds_pairs, key_cells, with_labels_apart
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
 from speccheck.schedule.header_words import HeaderReader
@@ -25,7 +25,7 @@ from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, 
 from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, with_units
-from speccheck.schedule.note_marks import attach_notes, marked_by_notes
+from speccheck.schedule.note_marks import attach_notes, marked_by_notes, marks_of_notes
 from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.rows import FURNITURE
@@ -88,7 +88,7 @@ def read_grids(
 ) -> Schedule:
     """Return what the sheets of a schedule say; errors leave it without lines."""
     found = Understood(diagnostics=problems)
-    mapping = with_legends(mapping, grids, reader.vocabulary)
+    mapping = replace(with_legends(mapping, grids, reader.vocabulary), note_marks=marks_of_notes(grids))
     if not has_errors(problems):
         _read_sheets(name, grids, reader, mapping, found)
         found.lines = [with_constants(line, (), mapping, reader.vocabulary) for line in found.lines]
@@ -163,12 +163,20 @@ def _read_part(
     part: Grid, headers: Sequence[Header], reader: HeaderReader, mapping: ScheduleMapping, found: Understood
 ) -> bool:
     """Read one part of a sheet, with its headers a table, else a form; return whether there was any."""
-    if headers:
+    if headers and not holds_pairs(part, reader):
         _read_sheet(part, headers, reader, mapping, found)
         return True
     form = form_as_table(part, reader)
+    if form is None and _read_sentences(part, reader, mapping, found):
+        return True
     if form is None:
-        return _read_sentences(part, reader, mapping, found)
+        labels = with_labels_apart(part, reader)
+        if labels is None or not _read_part(labels, (), reader, mapping, found):
+            return False
+        for row in (row for row in part.columns_by_row if row not in labels.columns_by_row):
+            found.remarks += remarks_of(part, row)
+            found.account.remark_row(part, row, mapping)
+        return True
     table, first = form
     facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
     _enter_around(part, facts, mapping, found)

@@ -105,7 +105,7 @@ class HeadingReader:
         place = self._vocabulary.terms.get(PLACE)
         if said is None and place is not None:
             said = values_of(read_cell(part, place, self._vocabulary))
-        return said or None
+        return said or self._of_insulation(part) or None
 
     def _facts(self, text: str) -> Mapping[str, Value]:
         """Return the values that a heading gives, by term; none where any of its words is not understood.

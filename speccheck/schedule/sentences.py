@@ -11,30 +11,44 @@ from speccheck.language.vocabulary.values import BareUnits, NotGiven
 from speccheck.phrases import Proposed, read_description, read_systems
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
+from speccheck.schedule.columns_by_cells import says_nothing
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 
 FROM_SENTENCE = "from the sentence"
 NOTE = "read as sentences that propose systems"
-MEASURED, INSULATION = "thickness", "insulation"
+MEASURED, INSULATION, SERVICE = "thickness", "insulation", "service"
 
 
 def with_sentences(
-    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], vocabulary: Vocabulary, mapping: ScheduleMapping
+    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], reader: HeaderReader, mapping: ScheduleMapping
 ) -> list[ColumnUse]:
-    """Return the columns, with those that name no term and whose cells mostly propose systems marked as sentences."""
-    if any(use.term is not None and use.term.name == MEASURED for use in uses):
-        return list(uses)
-    return [
-        replace(use, sentences=True, column=replace(use.column, note=NOTE))
-        if not use.is_read
-        and not use.ignored
-        and not use.left
-        and _mostly_propose(grid, rows, use, vocabulary, mapping)
-        else use
-        for use in uses
-    ]
+    """Return the columns, with those that name no term and whose cells mostly propose systems marked as sentences.
+
+    Beside a column of thicknesses these are columns called a description, of which each cell says the service and more.
+    """
+    stated = {use.term.name for use in uses if use.term is not None}
+    found: list[ColumnUse] = []
+    for use in uses:
+        open_ = not use.is_read and not use.ignored and not use.left
+        if MEASURED in stated:
+            marked = open_ and SERVICE not in stated and _all_describe(grid, rows, use, reader)
+        else:
+            marked = open_ and _mostly_propose(grid, rows, use, reader.vocabulary, mapping)
+        note = replace(use.column, note=NOTE)
+        found.append(replace(use, sentences=True, column=note) if marked else use)
+    return found
+
+
+def _all_describe(grid: Grid, rows: Sequence[int], use: ColumnUse, reader: HeaderReader) -> bool:
+    """Whether a column called a description has cells that say the service and something beside it, all of them."""
+    texts = [text for row in rows if (text := grid.text(row, use.index).strip())]
+    if not says_nothing(use.column.header) or not texts:
+        return False
+    said = [reader.headings.said(text) for text in texts]
+    return all(SERVICE in each for each in said) and any(INSULATION in each for each in said)
 
 
 def _mostly_propose(
@@ -57,7 +71,7 @@ def in_sentences(
     grid: Grid,
     row: int,
     uses: Sequence[ColumnUse],
-    vocabulary: Vocabulary,
+    reader: HeaderReader,
     mapping: ScheduleMapping,
     problems: list[Diagnostic],
 ) -> Iterator[Line]:
@@ -70,7 +84,9 @@ def in_sentences(
         if not text:
             continue
         at = (row, use.index)
-        systems = systems_in(text, vocabulary, BareUnits(system=mapping.units))
+        systems = systems_in(text, reader.vocabulary, BareUnits(system=mapping.units))
+        if not systems and MEASURED in line.data and (said := reader.headings.said(text)):
+            systems = (Proposed(said, text),)
         if systems and not any(_contradicts(system, line) for system in systems):
             yield from lines_of_sentence(line, systems, grid, at)
             return
@@ -79,7 +95,7 @@ def in_sentences(
         help = "state what it says in columns of their own, a line for each range of sizes"
         problems.append(Diagnostic(codes.UNREADABLE, Severity.WARNING, message, grid.place(*at), help))
         unread = Datum(NotGiven(text, message), text, grid.place(*at))
-        line = replace(line, data={**line.data, MEASURED: unread})
+        line = replace(line, data={**line.data, (SERVICE if MEASURED in line.data else MEASURED): unread})
     yield line
 
 

@@ -16,6 +16,7 @@ from speccheck.schedule.columns import ColumnUse, column_diagnostics, understand
 from speccheck.schedule.columns_by_cells import with_columns_by_cells
 from speccheck.schedule.constants import headings_above, with_constants
 from speccheck.schedule.context import Facts, of_captions, of_headers, with_facts
+from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.data import read_across, read_data
 from speccheck.schedule.filling import Fillings, fill
 from speccheck.schedule.grid import Grid
@@ -56,13 +57,13 @@ def read_table(
     hidden = frozenset() if mapping.read_hidden else grid.hidden_rows
     headed = understand_columns(grid, header, frozenset(), reader, mapping, units)
     qualified, first = _said_of_columns(grid, header, headed, reader, mapping, last)
-    rows = classify_rows(grid, first, last, headed, mapping, reader.headings.names, reader.names_term, hidden)
+    rows = classify_rows(grid, first, last, headed, mapping, reader, hidden)
     lines = [row for row in rows if row.kind is RowKind.LINE]
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
     uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
-    uses = with_sentences(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
+    uses = with_sentences(grid, [row.number for row in lines], uses, reader, mapping)
     uses = with_columns_by_cells(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     found.columns += [use.column for use in uses]
     found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)
@@ -90,7 +91,7 @@ def read_table(
             for whole in _lines_of(
                 grid, row, uses, fillings, data[row.number], mapping, qualified, reader.vocabulary, found
             )
-            for line in in_sentences(whole, grid, row.number, uses, reader.vocabulary, mapping, found.diagnostics)
+            for line in in_sentences(whole, grid, row.number, uses, reader, mapping, found.diagnostics)
         ]
         found.lines += made
         found.account.line(grid, row.number, uses, made, mapping)
@@ -111,7 +112,7 @@ def _said_of_columns(
 
     Such a row begins with the name of a term, and gives a value of it in each column: "Temp. (F) | 40-60 | 141-200".
     """
-    facts: dict[int, Facts] = {index: {} for index in header.across}
+    facts: dict[int, Facts] = {index: _beside(grid, column) for index, column in header.across.items()}
     row = header.last + 1
     while header.across and row <= last and (columns := grid.columns_by_row.get(row, ())):
         first, *others = columns
@@ -131,6 +132,13 @@ def _said_of_columns(
                 )
         row += 1
     return facts, row
+
+
+def _beside(grid: Grid, column: CrossColumn) -> Facts:
+    """Return what the header of a column of a cross table states beside the value that it stands for."""
+    place = grid.place(*column.origin)
+    note = f"from the header in {place.cell}"
+    return {name: Datum(value, column.text, place, note, inferred=True) for name, value in column.beside}
 
 
 def _lines_of(

@@ -187,6 +187,10 @@ def _answers(one: _Asking, negative: bool) -> None:
         answered = [name for name in each.terms if one.vocabulary.terms[name].kind.form is Form.YES_NO]
         if len(answered) != 1 or len(each.terms) != 1 or each.values or one.is_taken(start, end):
             continue
+        owner = one.vocabulary.terms[answered[0]].of
+        if owner and any(term == owner for _, _, term in one.terms):
+            words = f"the {owner} named may be what is asked for, or that of which `{each.words}` is asked"
+            one.piece.doubts.append(words)
         one.piece.texts.append(f"{'not ' if negative else ''}{answered[0]}")
         one.spans.append((start, end))
         one.terms.append((start, end, answered[0]))

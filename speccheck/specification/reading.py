@@ -1,12 +1,19 @@
-"""A section read from a file: a Word document, a PDF or plain text, to its blocks in order."""
+"""A section read from a file: a Word document, a PDF or plain text, to its blocks in order.
+
+Documents and PDFs are read by libraries in a child process with limits, which runs this module as a program.
+"""
 
 from __future__ import annotations
 
+import json
+import sys
+from dataclasses import asdict
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.schedule.formats.safety import MEGABYTE, MOST_FILE_BYTES
 from speccheck.specification import codes
-from speccheck.specification.blocks import Block, blocks_of
+from speccheck.specification.blocks import Block, Paragraph, SectionTable, blocks_of
 
 ENDINGS = (".docx", ".pdf", ".txt", ".md")
 
@@ -18,7 +25,13 @@ def read_section(path: Path) -> tuple[tuple[Block, ...], tuple[Diagnostic, ...]]
         message = f"`{path.name}` is not a kind of file that sections are read from"
         return (), (_refusal(codes.WRONG_KIND, path, message, "save the section as .docx, .pdf or .txt"),)
     try:
+        size = path.stat().st_size
         path.open("rb").close()
+        if size > MOST_FILE_BYTES:
+            message = (
+                f"`{path.name}` has {size // MEGABYTE} MB, and no section over {MOST_FILE_BYTES // MEGABYTE} MB is read"
+            )
+            return (), (_refusal(codes.CANNOT_READ, path, message, "leave only the section in the file"),)
         blocks = _blocks(path, ending)
     except OSError as fault:
         reason = fault.strerror or "it cannot be opened"
@@ -34,16 +47,41 @@ def read_section(path: Path) -> tuple[tuple[Block, ...], tuple[Diagnostic, ...]]
 
 
 def _blocks(path: Path, ending: str) -> tuple[Block, ...]:
-    if ending == ".docx":
+    """Return the blocks of a file. Raises `ValueError` where its reader ended without any answer."""
+    if ending not in (".docx", ".pdf"):
+        return tuple(blocks_of(path.read_text(encoding="utf-8-sig").splitlines(), path.name))
+    from speccheck.schedule.formats.child import run_in_child_or_none
+
+    written = json.loads(run_in_child_or_none(__name__, str(path.absolute())))
+    return tuple(
+        Paragraph(**one) if "rows" not in one else SectionTable(**{**one, "rows": tuple(map(tuple, one["rows"]))})
+        for one in written
+    )
+
+
+def main(path: Path) -> None:
+    """Read a document or a PDF under limits, and write its blocks as JSON."""
+    from speccheck.schedule.formats.child import limit_this_process
+
+    limit_this_process()
+    if path.suffix.casefold() == ".docx":
+        from speccheck.schedule.formats.safety import check_compound_file, check_parts
         from speccheck.specification.word_document import read_document
 
-        return read_document(path)
-    if ending == ".pdf":
+        refused = check_compound_file(path) or check_parts(path)
+        if refused is not None:
+            raise ValueError(refused.message)
+        blocks = read_document(path)
+    else:
         from speccheck.specification.pdf_document import read_pdf
 
-        return read_pdf(path)
-    return tuple(blocks_of(path.read_text(encoding="utf-8-sig").splitlines(), path.name))
+        blocks = read_pdf(path)
+    sys.stdout.buffer.write(json.dumps([asdict(one) for one in blocks]).encode())
 
 
 def _refusal(code: str, path: Path, message: str, help: str) -> Diagnostic:
     return Diagnostic(code, Severity.ERROR, message, Place(path.name), help)
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from speccheck.language.core import Band, Literal, Ruleset, Table
+from speccheck.language.core import Band, CellWord, Literal, Ruleset, Table
 from speccheck.language.core.wording import value_text
 from speccheck.specification.blocks import SectionTable
 from speccheck.specification.differing import Difference, Differs
@@ -13,6 +13,8 @@ from speccheck.specification.tables import tables_in
 
 # How much of the bands of a table has to be that of the other, so that the one is held to stand for the other.
 ALIKE = 0.5
+
+_Cell = Literal | CellWord | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +63,15 @@ def _cells(section: Table, ruleset: Table) -> Iterator[Differs]:
             yield Differs(ruleset.name, Difference.CELL, f"the section has no cell at {place}, the table {_told(cell)}")
 
 
-def _by_bands(table: Table) -> Iterator[tuple[frozenset[object], tuple[str, Literal | None]]]:
+def _by_bands(table: Table) -> Iterator[tuple[frozenset[object], tuple[str, _Cell]]]:
     """Yield each cell with its place in words, by the meaning of its bands whichever way round the table is."""
-    for row, cells in zip(table.axes[0].bands, table.cells, strict=True):
+    for row, cells in enumerate(table.cells):
         for column, cell in enumerate(cells):
-            bands = [(table.axes[0].term.name, row)]
-            bands += [(axis.term.name, axis.bands[column]) for axis in table.axes[1:]]
+            found = table.bands_at(row, column)
+            bands = [(axis.term.name, band) for axis, band in zip(table.axes, found, strict=True)]
             place = ", ".join(band.text for _, band in bands)
-            yield frozenset((term, _meaning(band)) for term, band in bands), (place, cell)
+            told = cell or table.word(row, column)
+            yield frozenset((term, _meaning(band)) for term, band in bands), (place, told)
 
 
 def _meaning(band: Band) -> object:
@@ -87,9 +90,9 @@ def _bands(table: Table) -> set[tuple[str, object]]:
     return {(axis.term.name, _meaning(band)) for axis in table.axes for band in axis.bands}
 
 
-def _value(cell: Literal | None) -> object:
-    return None if cell is None else cell.value
+def _value(cell: _Cell) -> object:
+    return cell.value if isinstance(cell, Literal) else cell
 
 
-def _told(cell: Literal | None) -> str:
-    return "no value" if cell is None else value_text(cell.value)
+def _told(cell: _Cell) -> str:
+    return value_text(cell.value) if isinstance(cell, Literal) else f"`{cell}`" if cell else "no value"

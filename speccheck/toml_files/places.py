@@ -15,12 +15,35 @@ Span = tuple[int, int]
 _TOKEN = re.compile(
     r"""
     (?P<blank>[ \t\r\n]+ | \#[^\n]*)
-    | (?P<text>\"{3}(?:[^\\]|\\.)*?\"{3,5} | '{3}.*?'{3,5} | "(?:[^"\\]|\\.)*" | '[^']*')
+    | (?P<text>\"{3}(?:[^\\"]|\\.|"(?!""))*+\"{0,5} | '{3}(?:[^']|'(?!''))*+'{0,5}
+        | "(?:[^"\\\n]|\\.)*+"? | '[^'\n]*+'?)
     | (?P<mark>[\[\]{},=.])
     | (?P<word>[^\s\#"'\[\]{},=.]+)
     """,
     re.VERBOSE | re.DOTALL,
 )
+
+
+MOST_PARTS = 50
+"""Parts of the longest dotted key that is read."""
+MOST_DEPTH = 100
+
+
+def too_deep(text: str) -> str:
+    """Return in words what of a text, which need not be TOML, would take reading too deep; "" where nothing does."""
+    depth = parts = 0
+    for one in _TOKEN.finditer(text):
+        sign = one[0]
+        if sign == ".":
+            parts += 1
+        elif one.lastgroup == "mark" or "\n" in sign:
+            parts = 0
+            depth += (sign in "[{") - (sign in "]}")
+        if parts >= MOST_PARTS:
+            return f"a key with more than {MOST_PARTS} parts"
+        if depth > MOST_DEPTH:
+            return "lists in lists, too deep to read"
+    return ""
 
 
 @dataclass(slots=True)

@@ -15,12 +15,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.toml_files.places import Spans, spans_of
+from speccheck.toml_files.places import Spans, spans_of, too_deep
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
 
-MOST_BYTES = 20_000_000
+MOST_BYTES = 5_000_000
 LONGEST_EXCERPT = 160
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
@@ -99,10 +99,10 @@ def load_toml(path: Path, kind: FileKind) -> TomlText | Diagnostic:
         return _unreadable(kind, name, f"`{name}` cannot be opened: {(problem.strerror or 'no access').lower()}")
     except UnicodeDecodeError:
         return _unreadable(kind, name, f"`{name}` is not text in UTF-8", "save it as text in UTF-8")
+    if deep := too_deep(text):
+        return _unreadable(kind, name, f"`{name}` has {deep}")
     try:
         return TomlText(name, text, tomllib.loads(text))
-    except RecursionError:
-        return _unreadable(kind, name, f"`{name}` has lists in lists, too deep to read")
     except tomllib.TOMLDecodeError as problem:
         return _not_toml(kind, TomlText(name, text, {}), str(problem))
     except ValueError:  # Python turns no text of thousands of digits into a number

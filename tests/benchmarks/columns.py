@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from time import perf_counter, process_time
 from typing import Any
 
 import numpy as np
-from benchmarks import by_duckdb, by_expression_language, by_numexpr, by_numpy, by_polars, memory
+from benchmarks import by_numpy, by_polars, memory
 from benchmarks.plain_columns import Plain, as_columns, plain_columns
 from benchmarks.workload import ruleset_text
 
@@ -44,7 +44,7 @@ def run() -> Iterator[tuple[str, str]]:
         rate = MANY * clauses / taken.least / 1e6
         result = f"{_ms(taken.least)}, {rate:.0f} M/s; processor {_ms(taken.processor)}"
         yield f"{MANY:,} lines x {clauses} clauses, columns", result
-    yield from _from_parquet()
+    yield from from_parquet()
 
 
 def _ruleset(clauses: int) -> Ruleset:
@@ -53,23 +53,28 @@ def _ruleset(clauses: int) -> Ruleset:
     return ruleset
 
 
-def _beside_others(plain: Plain) -> Iterator[tuple[str, str]]:
+def beside_by_hand(rows: Sequence[int]) -> Iterator[tuple[str, str]]:
+    """Yield the times of the columns beside NumPy and Polars, on so many rows each."""
+    plain = plain_columns(rows[-1])
+    for count in rows:
+        yield from _beside_others(plain.head(count), by_hand_alone=True)
+
+
+Ways = dict[str, tuple[Callable[[], Any], Callable[[Any], Any]]]
+
+
+def _beside_others(plain: Plain, *, by_hand_alone: bool = False) -> Iterator[tuple[str, str]]:
     """Yield the time of each library on some rows, and how many times as long it takes as the columns."""
     ruleset, count = _ruleset(40), len(plain.service)
     judge, columns, frame = ColumnJudge(ruleset), as_columns(plain, ruleset), by_polars.frame_of(plain)
     expected = judge.judge(columns).codes.T
-    ways: dict[str, tuple[Callable[[], Any], Callable[[Any], Any]]] = {
+    ways: Ways = {
         "columns": (lambda: judge.judge(columns), lambda found: found.codes.T),
         "NumPy by hand": (lambda: by_numpy.verdicts(plain, 40), lambda found: found),
         "Polars by hand": (lambda: by_polars.verdicts(frame, 40), lambda found: found.iter_columns()),
-        "DuckDB": (lambda: by_duckdb.verdicts(frame, 40), lambda found: found),
-        "numexpr": (lambda: by_numexpr.verdicts(plain, 40), lambda found: found),
     }
-    if count <= FEW:
-        compiled, rows = by_expression_language.programs(40), by_expression_language.rows_of(plain)
-        ways["CEL"] = (lambda: by_expression_language.verdicts(compiled, rows), lambda found: found)
-    if count > MANY:
-        del ways["DuckDB"], ways["numexpr"]
+    if not by_hand_alone:
+        ways |= _other_libraries(plain, frame)
     for call, codes in ways.values():
         for found, wanted in zip(codes(call()), expected, strict=True):
             assert np.array_equal(np.asarray(found), wanted)
@@ -80,6 +85,21 @@ def _beside_others(plain: Plain) -> Iterator[tuple[str, str]]:
         beside = f"{taken.least / first.least:.1f} x; processor {_ms(taken.processor)}"
         ratio = f", {taken.processor / first.processor:.1f} x" if first.processor else ""
         yield f"{count:,} lines x 40 clauses, {name}", f"{_ms(taken.least)}, {rate:.0f} M/s, {beside}{ratio}"
+
+
+def _other_libraries(plain: Plain, frame: Any) -> Ways:
+    """Return the ways of the libraries of the extra `benchmarks`, as far as they come to an end with so many rows."""
+    from benchmarks import by_duckdb, by_expression_language, by_numexpr
+
+    ways: Ways = {}
+    count = len(plain.service)
+    if count <= MANY:
+        ways["DuckDB"] = (lambda: by_duckdb.verdicts(frame, 40), lambda found: found)
+        ways["numexpr"] = (lambda: by_numexpr.verdicts(plain, 40), lambda found: found)
+    if count <= FEW:
+        compiled, rows = by_expression_language.programs(40), by_expression_language.rows_of(plain)
+        ways["CEL"] = (lambda: by_expression_language.verdicts(compiled, rows), lambda found: found)
+    return ways
 
 
 @dataclass(frozen=True)
@@ -111,7 +131,7 @@ def _ms(seconds: float) -> str:
     return f"{seconds * 1000:.2f} ms" if seconds < 0.1 else f"{seconds * 1000:.0f} ms"
 
 
-def _from_parquet() -> Iterator[tuple[str, str]]:
+def from_parquet() -> Iterator[tuple[str, str]]:
     """Yield the time and the peak memory of a process of its own that judges a Parquet file of cell texts."""
     found = subprocess.run(
         [sys.executable, "-m", "benchmarks.parquet_file", str(MANY)], capture_output=True, text=True, check=True

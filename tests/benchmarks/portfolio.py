@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 import random
 import subprocess
 import sys
@@ -90,8 +91,15 @@ print(json.dumps([time.perf_counter() - start, used.ru_utime + used.ru_stime, us
 
 def measured(folder: Path, *arguments: str) -> Measured:
     """Run a command of the program, and return what it took."""
-    command = [sys.executable, "-c", _BETWEEN, sys.executable, "-m", "speccheck", *arguments]
-    return Measured(*json.loads(subprocess.run(command, cwd=folder, stdout=subprocess.PIPE, check=True).stdout))
+    return command_measured(folder, "-m", "speccheck", *arguments)
+
+
+def command_measured(folder: Path, *arguments: str, cache: str | None = None) -> Measured:
+    """Run Python with arguments, `cache` for the folder of what is kept, and return what it took."""
+    command = [sys.executable, "-c", _BETWEEN, sys.executable, *arguments]
+    around = os.environ if cache is None else {**os.environ, "SPECCHECK_CACHE": cache}
+    done = subprocess.run(command, cwd=folder, stdout=subprocess.PIPE, check=True, env=around)
+    return Measured(*json.loads(done.stdout))
 
 
 def run(sizes: Sequence[int] = SIZES) -> list[tuple[str, str]]:

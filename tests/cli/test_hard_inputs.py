@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from openpyxl import Workbook
 
 from speccheck.cli import speccheck
 from speccheck.extras import how_to_install
@@ -23,7 +24,6 @@ clause 1.1 "Thickness"
   where   service is chilled water
   shall   thickness be at least 1 in
 """
-DAIRY = Path(__file__).parents[2] / "examples" / "dairy"
 
 
 @pytest.fixture(autouse=True)
@@ -115,11 +115,13 @@ def test_conditions_inside_one_another_without_end_are_refused() -> None:
 
 def test_a_workbook_that_was_read_and_cannot_be_opened_for_writing(folder: Path) -> None:
     """Styles that openpyxl refuses stop the corrected workbook with a message; the schedule is judged all the same."""
-    _with_odd_colours(DAIRY / "schedule.xlsx", folder / "odd.xlsx")
-    assert run("check", "odd.xlsx", "--against", str(DAIRY / "project.clauses"), "--quiet")[0] == 1
-    status, output = run(
-        "corrections", "odd.xlsx", "--against", str(DAIRY / "project.clauses"), "--workbook", "corrected.xlsx"
-    )
+    workbook = Workbook()
+    for row in (("Service", "Insulation", "Thickness"), ("chilled water", "fiberglass", "1/2 in")):
+        workbook.worksheets[0].append(row)
+    workbook.save(folder / "plain.xlsx")
+    _with_odd_colours(folder / "plain.xlsx", folder / "odd.xlsx")
+    assert run("check", "odd.xlsx", "--against", "small.clauses", "--quiet")[0] == 1
+    status, output = run("corrections", "odd.xlsx", "--against", "small.clauses", "--workbook", "corrected.xlsx")
     assert status == 3
     assert "error[R105]: `odd.xlsx` was read, but cannot be opened for writing (ValueError)" in output
     assert "help: save it once more as .xlsx, and run again" in output

@@ -210,3 +210,22 @@ def test_what_lacks_an_input_cannot_be_determined() -> None:
     found = run(f"{WATER}, retarder permeance 0.02 perm, service years 20", "--units", "metric")
     assert found.return_value == 2
     assert "Water content: cannot be determined: information needed: retarder open share" in told(found)
+
+
+def test_a_run_asks_for_its_end_its_standstill_and_its_heat(tmp_path: Path) -> None:
+    """Velocity, limit, ice, tracing and hangers are rows each; the temperature is drawn along the run."""
+    drawn = tmp_path / "run.svg"
+    line = (
+        "pipe outside diameter 114.3 mm, pipe inside diameter 102.3 mm, pipe material steel, "
+        "service heating hot water, "
+        "operating temperature 82 C, ambient temperature -7 C, conductivity 0.0375 W/(m.K), jacket emittance 0.9, "
+        "thickness 50 mm, run length 100 m, fluid velocity 0.03 m/s, fluid temperature limit 60 C, ice share 25 %, "
+        "maintained temperature 10 C, hanger loss share 15 %"
+    )
+    found = run(line, "--units", "metric", "--picture", str(drawn))
+    assert found.return_value == 0
+    for row in ("Outlet temperature: ", "Holding time: ", "Icing time: ", "Heat trace load: ", "Run heat flow: "):
+        assert row in told(found)
+    texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
+    assert "outlet temperature, C" in texts
+    assert "run length, m" in texts

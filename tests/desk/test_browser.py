@@ -102,7 +102,7 @@ def test_reviewer_settles_notes_and_replies(page: Any, desk: RunningDesk) -> Non
     page.locator("text=Read it: it changes nothing").first.click()
     expect(left).to_have_text(str(before - 2))
     page.click("text=Undo")
-    page.wait_for_selector("#outcome")
+    page.wait_for_selector("text=The last step was undone.")
     goto(page, f"{project}/reading")
     expect(left).to_have_text(str(before - 1))
     goto(page, f"{project}/findings")
@@ -151,7 +151,7 @@ def test_findings_alike_are_worked_through_together(page: Any, desk: RunningDesk
         page.click("text=Findings workbook")
     assert Path(download.value.path()).read_bytes()[:2] == b"PK"
     page.click("text=Undo")
-    page.wait_for_selector("#outcome")
+    page.wait_for_selector("text=The last step was undone.")
 
 
 def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, desk: RunningDesk, dairy: str) -> None:
@@ -180,7 +180,7 @@ def test_what_somebody_else_wrote_meanwhile_is_shown_beside_mine(browser: Any, d
     expect(mine.locator("pre").first).to_contain_text("-- yours")
     expect(mine.locator("pre").last).to_contain_text("-- mine")
     yours.click("text=Undo")
-    yours.wait_for_selector("#outcome")
+    yours.wait_for_selector("text=The last step was undone.")
     goto(yours, f"{dairy}/clauses")
     assert "-- yours" not in yours.input_value("#source")
     context.close()

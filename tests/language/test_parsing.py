@@ -216,7 +216,7 @@ def test_band(written: str) -> None:
     (table,) = tree.items
     assert isinstance(table, TableSyntax)
     (row,) = table.rows
-    assert (row.band.form, *(value.text for value in row.band.values)) == BANDS[written]
+    assert (row.bands[0].form, *(value.text for value in row.bands[0].values)) == BANDS[written]
     assert row.cells == (m("1"),)
 
 

@@ -102,3 +102,42 @@ def test_equivalent_flat_thickness_of_printed_diameters() -> None:
     printed = columns("equivalent_flat_thickness")
     found = equivalent_flat_thickness(printed["inner"], printed["outer"])
     assert np.all(np.abs(found - printed["equivalent"]) <= printed["tolerance"])
+
+
+@pytest.mark.parametrize(
+    ("standard", "nominal", "outside", "inside"),
+    [
+        ("EN-10216", 2.5, 76.1, 70.3),
+        ("EN-10216", 3, 88.9, 82.5),
+        ("EN-1057", 0.75, 22.0, 20.0),
+        ("EN-1057", 1.25, 35.0, 32.0),
+        ("EN-1057", 2, 54.0, 50.0),
+    ],
+)
+def test_european_pipe_has_the_diameters_of_published_worked_values(
+    standard: str, nominal: float, outside: float, inside: float
+) -> None:
+    """Pipes of worked values for the German law: 76.1 x 2.9, 88.9 x 3.2, copper 22 x 1, 35 x 1.5, 54 x 2 (mm)."""
+    if standard == "EN-1057":
+        found = (pipes.european_copper_outside_diameter(nominal), pipes.european_copper_bore(nominal))
+    else:
+        found = (pipes.european_steel_outside_diameter(nominal), pipes.european_steel_bore(nominal, standard))
+    assert [1000 * float(one) for one in found] == pytest.approx([outside, inside])
+
+
+@pytest.mark.parametrize(("series", "standard"), [("MEDIUM", "EN-10255-medium"), ("HEAVY", "EN-10255-heavy")])
+def test_threaded_pipe_has_the_walls_of_the_library(series: str, standard: str) -> None:
+    """The open library fluids carries BS 1387, whose walls EN 10255 took over, with the greatest outside diameters."""
+    for dn, inside, outside, wall in zip(*schedule_lookup[f"BS1387{series}"][:4], strict=True):
+        nominal = {10: 0.375, 15: 0.5, 20: 0.75, 25: 1, 32: 1.25, 40: 1.5, 50: 2, 65: 2.5, 80: 3, 100: 4, 125: 5}.get(
+            int(dn)
+        )
+        if nominal is None:
+            continue
+        ours = (
+            1000 * float(pipes.european_steel_outside_diameter(nominal)),
+            1000 * float(pipes.european_steel_bore(nominal, standard)),
+        )
+        assert (ours[0] - ours[1]) / 2 == pytest.approx(wall)
+        assert outside - 1.0 <= ours[0] <= outside
+        assert inside - 1.0 <= ours[1] <= inside

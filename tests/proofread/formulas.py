@@ -17,6 +17,8 @@ from speccheck.judge.operations import bare
 from speccheck.language.core import (
     Amount,
     AskedIf,
+    Band,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -34,6 +36,7 @@ from speccheck.language.core import (
     Readings,
     Relation,
     Some,
+    Table,
     TermValue,
     Within,
 )
@@ -86,6 +89,10 @@ def formulas(condition: Condition) -> Formulas:
             return holds, fails
         case NamedCondition(_, inner):
             return formulas(inner)
+        case CellSays(table, word):
+            places = [(row, column) for row, cells in enumerate(table.cells) for column in range(len(cells))]
+            says = [leads_to(table, *place) for place in places if table.word(*place) is word]
+            return z3.Or(says), z3.Or([leads_to(table, *place) for place in places if table.word(*place) is not word])
         case Given(term):
             return given(term), z3.Not(given(term))
         case Holds(term):
@@ -132,17 +139,23 @@ def related(left: Any, relation: AnyRelation, right: Any) -> Any:
 def is_known(amount: Amount) -> Any:
     """Return that an amount has a value."""
     if isinstance(amount, Lookup):
-        (axis,) = amount.table.axes
-        rows = zip(axis.bands, amount.table.cells, strict=True)
-        return z3.And(
-            given(axis.term), z3.Or([within(axis.term, band) for band, cells in rows if cells[0] is not None])
-        )
+        table = amount.table
+        return z3.Or([leads_to(table, row, column) for row, column, _ in table.filled()])
     return given(amount.term) if isinstance(amount, TermValue) else z3.BoolVal(True)
 
 
-def within(term: Term, band: Any) -> Any:
+def leads_to(table: Table, row: int, column: int) -> Any:
+    """Return that the values of a table's axes are given and lead to a cell."""
+    bands = zip(table.axes, table.bands_at(row, column), strict=True)
+    return z3.And([z3.And(given(axis.term), within(axis.term, band)) for axis, band in bands])
+
+
+def within(term: Term, band: Band) -> Any:
     """Return that a term lies in a band of a table."""
-    interval, limits = band.interval, [z3.BoolVal(True)]
+    if band.interval is None:
+        return number(term) == (1 if band.choices == ("yes",) else 0)
+    interval: Any = band.interval
+    limits = [z3.BoolVal(True)]
     if interval.low is not None:
         low = exact(bare(interval.low))
         limits.append(number(term) >= low if interval.low_closed else number(term) > low)
@@ -157,11 +170,9 @@ def value(amount: Amount, beside: Amount | None = None) -> Any:
     if isinstance(amount, TermValue):
         return number(amount.term)
     if isinstance(amount, Lookup):
-        (axis,) = amount.table.axes
         found = z3.RealVal(0)
-        for band, (cell,) in zip(axis.bands, amount.table.cells, strict=True):
-            if cell is not None:
-                found = z3.If(within(axis.term, band), exact(bare(cell.value)), found)
+        for row, column, cell in amount.table.filled():
+            found = z3.If(leads_to(amount.table, row, column), exact(bare(cell.value)), found)
         return found
     assert isinstance(amount, Literal), amount
     if isinstance(amount.value, str):

@@ -153,10 +153,16 @@ def _parts(chance: random.Random, terms: Sequence[str]) -> tuple[str, str, list[
     """Return the header, a table where the terms allow one, and the parts of each clause."""
     tabled = "operating temperature" in terms and terms[-1] == "thickness"
     bands = chance.choice(BANDS)
-    rows = "\n".join(f"  {band} | {chance.choice(('1', '2', '2', '-' if band != bands[0] else '1'))}" for band in bands)
-    table = f"table scheduled in inches\n  by operating temperature\n{rows}" if tabled else ""
+    columns, across = (["no", "yes"], ", outdoors\n      | no | yes") if "outdoors" in terms else ([""], "")
+    rows = "\n".join(f"  {band} | {' | '.join(_cell(chance, band != bands[0]) for _ in columns)}" for band in bands)
+    table = f"table scheduled in inches\n  by operating temperature{across}\n{rows}" if tabled else ""
     clauses = [_clause(chance, terms, tabled) for _ in range(chance.randint(2, 5))]
     return 'ruleset "random"\n  speaks "vocabulary"', table, clauses
+
+
+def _cell(chance: random.Random, may_be_empty: bool) -> str:
+    words = ("not permitted", "nothing required", "-") if may_be_empty else ("1",)
+    return chance.choice(("1", "2", "2", chance.choice(words)))
 
 
 def _clause(chance: random.Random, terms: Sequence[str], tabled: bool) -> str:

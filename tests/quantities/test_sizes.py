@@ -96,3 +96,12 @@ def test_a_range_of_sizes_holds_the_sizes_between_its_ends(case: tuple[str, Inte
             or (size == interval.high and interval.high_closed)
         )
         assert (size in held) == (above and below)
+
+
+def test_sizes_are_ordered_as_they_rise() -> None:
+    """Of two sizes each of the six comparisons says what their places in the list say, equal ones too."""
+    for place, first in enumerate(ALL_SIZES):
+        for other, second in enumerate(ALL_SIZES):
+            said = (first < second, first <= second, first > second, first >= second, first == second, first != second)
+            ranks = (place < other, place <= other, place > other, place >= other, place == other, place != other)
+            assert said == ranks

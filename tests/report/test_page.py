@@ -14,13 +14,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from speccheck.judge.judgement import Verdict
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.html import page as page_module
 from speccheck.report.html.details import packed
 from speccheck.report.html.page import render_page
-from speccheck.report.wording import STANDING_CAUTIONS, mark
+from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
 from tests.report.page_reader import PageReader, ReadElement, read_page
-from tests.some import some
 
 VERDICT_CLASSES = {"fail", "ask", "ok", "off"}
 TEMPLATES = Path(page_module.__file__).parents[1] / "templates"
@@ -103,7 +103,7 @@ def test_numbers_of_the_grid_come_back(numbers: list[int]) -> None:
 def test_findings_are_told_without_the_script(page: PageReader, plant: Matrix) -> None:
     """Each finding stands in the static part with its line and its reason; like ones stand together."""
     told = [one.text for one in page.named("li") if "section" in one.inside]
-    for found in some(plant.findings(Verdict.FAILS, Verdict.CANNOT_TELL)):
+    for found in plant.findings(Verdict.FAILS, Verdict.CANNOT_TELL):
         mine = [text for text in told if found.line.name in text and found.cell.reason in text]
         assert len(mine) == 1, found
 
@@ -207,7 +207,7 @@ def test_page_says_its_language_and_its_encoding(page: PageReader) -> None:
     """The page can be read aloud and holds the marks of the trade; WCAG 2.1, success criterion 3.1.1."""
     assert page.named("html")[0].attributes == {"lang": "en"}
     assert page.named("meta")[0].attributes == {"charset": "utf-8"}
-    assert all(one.attributes.get("scope") in ("row", "col") for one in some(page.named("th")))
+    assert all(one.attributes.get("scope") in ("row", "col") for one in page.named("th"))
 
 
 def test_large_page_stays_small_and_tells_each_reason_once(large: Matrix) -> None:

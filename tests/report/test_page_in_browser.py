@@ -17,7 +17,6 @@ from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
 from tests.browsing import PATIENCE, becomes, expect, faults, watched_page
 from tests.report.small_matrix import large_matrix
-from tests.some import some
 from tests.tools.demo_report import demo_matrix
 
 LINES, CLAUSES = 2000, 70
@@ -259,7 +258,7 @@ def test_page_is_readable_without_its_script(browser: Any, files: dict[str, str]
     expect(page.locator("#filters")).to_be_hidden()
     text = page.text_content("#failing")
     failing = demo.findings(Verdict.FAILS)
-    assert all(found.cell.reason in text for found in some(failing))
+    assert all(found.cell.reason in text for found in failing)
     context.close()
 
 

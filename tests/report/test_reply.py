@@ -10,9 +10,9 @@ import pytest
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.reply.reply import LICENSED_PRACTICE, TO_BE_MARKED, Reply, render_reply_page, reply_to
 from speccheck.report.word.reply import render_reply_document
-from speccheck.report.wording import STANDING_CAUTIONS
 from speccheck.review import Matrix, judge_schedule
 from speccheck.review.corrections import mend_schedule
 from speccheck.review.notes import Notes, read_notes

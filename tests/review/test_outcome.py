@@ -30,7 +30,8 @@ FOLDERS = [
     TESTS / "review" / "files",
     TESTS.parent / "examples" / "dairy",
 ]
-FILES = sorted(path for folder in FOLDERS for path in folder.rglob("*") if path.suffix in SUFFIXES)
+FOUND = (path for folder in FOLDERS for path in folder.rglob("*") if path.suffix in SUFFIXES)
+FILES = sorted(path for path in FOUND if path.parent.name != "report")  # our own reports are nobody's schedules
 CASES = sorted((TESTS / "schedule" / "workbooks").glob("*.toml"))
 FIXTURES = [path.name for path in (*FILES, *CASES)]
 RULESET = TESTS.parent / "examples" / "dairy" / "project.clauses"

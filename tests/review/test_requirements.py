@@ -10,7 +10,6 @@ from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.review.requirements import PublishedRequirement, RulesetRequirements, requirements_of, shipped_rulesets
 from speccheck.schedule.words import line_in_words
-from tests.some import some
 
 
 def shipped(name: str) -> Ruleset:
@@ -141,9 +140,9 @@ def test_all_shipped_rulesets_are_asked_and_each_clause_stands_once() -> None:
     stated, _ = line_in_words(f"{HEATING}, pipe size 2 in", rulesets[0].vocabulary)
     found = requirements_of(stated, rulesets, inherited=False)
     assert [one.ruleset for one in found] == list(rulesets)
-    told = some(each for one in found for each in (*one.applying, *one.perhaps))
-    assert len(told) == len({(each.clause.ruleset, each.clause.name) for each in told})
-    assert all(each.sources for each in some(told))
+    told = [(each.clause.ruleset, each.clause.name) for one in found for each in (*one.applying, *one.perhaps)]
+    assert len(told) == len(set(told))
+    assert all(each.sources for one in found for each in (*one.applying, *one.perhaps))
 
 
 def test_inherited_clauses_are_told_where_a_project_is_asked() -> None:

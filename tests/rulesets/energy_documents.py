@@ -99,6 +99,15 @@ USES: Mapping[tuple[str, str], Use] = {
 
 
 @dataclass(frozen=True)
+class Other:
+    """What another reading of a disputed source has in place of a row."""
+
+    k_low: float
+    k_high: float
+    thickness: Mapping[str, float]
+
+
+@dataclass(frozen=True)
 class Row:
     """One printed row of a table: the fluid's band, what the insulation conducts, and the thickness by size."""
 
@@ -109,6 +118,7 @@ class Row:
     k_high: float
     mean: float
     thickness: Mapping[str, float]
+    other: Other | None = None
 
     @property
     def fluids(self) -> tuple[float, ...]:
@@ -126,7 +136,13 @@ class Row:
 
 
 def rows() -> list[Row]:
-    """Return every printed row of every document."""
+    """Return every printed row of every document, with its other reading where it is disputed."""
+    others = {
+        (one["document"], one["use"], one["low"]): Other(
+            float(one["k_low"]), float(one["k_high"]), {column: float(one[column]) for column in SIZES}
+        )
+        for one in published("energy_disputed")
+    }
     return [
         Row(
             USES[one["document"], one["use"]],
@@ -136,6 +152,7 @@ def rows() -> list[Row]:
             float(one["k_high"]),
             float(one["mean"]),
             {column: float(one[column]) for column in SIZES},
+            others.get((one["document"], one["use"], one["low"])),
         )
         for one in published("energy_pipe_thickness")
     ]

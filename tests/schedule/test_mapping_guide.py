@@ -89,4 +89,4 @@ def test_the_guide_shows_every_key(tmp_path: Path) -> None:
     assert mapping is not None
     nothing = ScheduleMapping()
     unset = [one.name for one in fields(mapping) if getattr(mapping, one.name) == getattr(nothing, one.name)]
-    assert unset == ["units_of", "legend_places", "legend_rows"]  # which no file says
+    assert unset == ["units_of", "legend_places", "legend_rows", "letters", "note_marks"]  # which no file says

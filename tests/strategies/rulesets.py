@@ -7,6 +7,7 @@ them. `NODES` names all kinds of node; a test holds that each of them is drawn.
 from __future__ import annotations
 
 from collections.abc import Collection
+from math import prod
 from typing import get_args
 
 from hypothesis import strategies as st
@@ -18,6 +19,8 @@ from speccheck.language.core import (
     AskedIf,
     Axis,
     Band,
+    CellSays,
+    CellWord,
     Clause,
     Comparison,
     Condition,
@@ -124,18 +127,26 @@ def amounts(draw: st.DrawFn, vocabulary: Vocabulary, kind: Kind, of: Term | None
 
 @st.composite
 def tables(draw: st.DrawFn, vocabulary: Vocabulary, kind: Kind, of: Term | None = None) -> Table:
-    """Draw a table with cells of a kind, some of them dashes, and with one or two axes whose bands leave gaps."""
-    terms = draw(st.lists(st.sampled_from(of_kind(vocabulary, *ORDERED, CHOICE)), min_size=1, max_size=2, unique=True))
-    axes = tuple(Axis(term, draw(bands(term))) for term in terms)
-    columns = len(axes[1].bands) if len(axes) > 1 else 1
+    """Draw a table with cells of a kind, some of them dashes or words, and with one to three axes that leave gaps."""
+    read_by = st.sampled_from(of_kind(vocabulary, *ORDERED, CHOICE, YES_NO))
+    axes = tuple(Axis(term, draw(bands(term))) for term in draw(st.lists(read_by, min_size=1, max_size=3, unique=True)))
+    columns = len(axes[-1].bands) if len(axes) > 1 else 1
     cell = st.builds(Literal, singles(kind, of), st.just(kind))
-    rows = [tuple(draw(st.none() | cell | cell) for _ in range(columns)) for _ in axes[0].bands]
-    return Table(f"table {draw(st.integers(1, 99))}", kind, axes, tuple(rows), of=of)
+    count = prod(len(axis.bands) for axis in axes[: max(1, len(axes) - 1)])
+    rows = tuple(tuple(draw(st.none() | cell | cell) for _ in range(columns)) for _ in range(count))
+    words: tuple[tuple[CellWord | None, ...], ...] = ()
+    if draw(st.booleans()):
+        word = st.none() | st.sampled_from(CellWord)
+        words = tuple(tuple(draw(word) if one is None else None for one in row) for row in rows)
+    return Table(f"table {draw(st.integers(1, 99))}", kind, axes, rows, words, of=of)
 
 
 @st.composite
 def bands(draw: st.DrawFn, term: Term) -> tuple[Band, ...]:
     """Draw bands of an axis that do not overlap, rising, with or without gaps between them."""
+    if term.kind.form is Form.YES_NO:
+        answers = draw(st.lists(st.sampled_from(["yes", "no"]), min_size=1, max_size=2, unique=True))
+        return tuple(Band(answer, choices=(answer,)) for answer in answers)
     if term.kind.form is Form.CHOICE:
         return draw(_lists_of_choices(term))
     marks = sorted(draw(st.lists(singles(term.kind), min_size=1, max_size=4, unique_by=bare)), key=bare)
@@ -211,8 +222,9 @@ def conditions(draw: st.DrawFn, vocabulary: Vocabulary, depth: int = 2) -> Condi
         return draw(st.builds(Every, parts) | st.builds(Some, parts) | st.builds(Negation, inner) | named)
     answers = st.sampled_from(of_kind(vocabulary, YES_NO)).map(Holds)
     given = st.sampled_from(list(vocabulary.terms.values())).map(Given)
+    says = st.builds(CellSays, tables(vocabulary, LENGTH), st.sampled_from(CellWord))
     compared = comparisons(vocabulary)
-    return draw(compared | compared | one_ofs(vocabulary) | inclusions(vocabulary) | answers | given)
+    return draw(compared | compared | one_ofs(vocabulary) | inclusions(vocabulary) | answers | given | says)
 
 
 # ---- clauses, rulesets, lines ------------------------------------------------------------------------------------

@@ -16,6 +16,7 @@ from speccheck.language.syntax.tree import (
     AssumptionSyntax,
     BandSyntax,
     Calculation,
+    CellWords,
     ChoiceSyntax,
     ClauseSyntax,
     Compared,
@@ -33,6 +34,7 @@ from speccheck.language.syntax.tree import (
     Not,
     OrEqual,
     Part,
+    ReadAs,
     RulesetSyntax,
     ScopeSyntax,
     SourcePart,
@@ -90,6 +92,8 @@ names = st.lists(st.sampled_from([*WORDS, "2nd", "a.b", "R-6"]), min_size=1, max
 plain_names = st.lists(st.sampled_from(PLAIN_WORDS), min_size=1, max_size=3).map(lambda words: Words(" ".join(words)))
 measures = st.builds(Measure, st.sampled_from(QUANTITIES), st.booleans())
 shares = st.builds(Measure, st.sampled_from(["10 %", "5 percent", "0.5"]))
+readings = st.tuples(names, names | measures.filter(lambda one: not one.difference))
+read_as = st.builds(ReadAs, names, st.lists(readings, min_size=1, max_size=3).map(tuple))
 options = st.lists(names | measures, min_size=1, max_size=12).map(tuple)
 
 
@@ -106,7 +110,7 @@ def _calculation(
 def simple_amounts(draw: st.DrawFn, depth: int = 1) -> AmountSyntax:
     """Draw an amount that needs no parentheses anywhere: a name, a quantity, the larger or smaller of two."""
     if not depth or draw(st.integers(0, 3)):
-        return draw(names | measures)
+        return draw(names | measures | read_as)
     inner = simple_amounts(depth - 1)
     return draw(_calculation(["larger of", "smaller of"], inner, inner))
 
@@ -272,13 +276,15 @@ def bands(draw: st.DrawFn) -> BandSyntax:
 
 @st.composite
 def tables(draw: st.DrawFn) -> TableSyntax:
-    """Draw a table with one axis or two; its cells are quantities, names or dashes."""
+    """Draw a table with one axis or more; its cells are quantities, names, words or dashes."""
     unit, of = draw(st.sampled_from([(None, None), (Words("in"), None), (None, Words("jacket"))]))
     columns = tuple(draw(st.lists(bands(), max_size=4)))
-    cell = st.none() | names | st.sampled_from(QUANTITIES).map(Measure)
+    words = st.sampled_from(["not permitted", "nothing required"]).map(CellWords)
+    cell = st.none() | names | st.sampled_from(QUANTITIES).map(Measure) | words
     width = len(columns) or 1
-    rows = draw(st.lists(st.builds(TableRow, bands(), st.tuples(*[cell] * width)), min_size=1, max_size=5))
-    axes = tuple(map(Words, draw(st.lists(st.sampled_from(["service", "pipe size"]), min_size=1, max_size=2))))
+    axes = tuple(map(Words, draw(st.lists(st.sampled_from(["service", "pipe size"]), min_size=1, max_size=4))))
+    headings = st.tuples(*[bands()] * max(1, len(axes) - 1))
+    rows = draw(st.lists(st.builds(TableRow, headings, st.tuples(*[cell] * width)), min_size=1, max_size=5))
     parts = tuple(draw(st.lists(remarks, max_size=2)))
     return TableSyntax(draw(names), unit, of, parts, axes, columns, tuple(rows))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
 from random import Random
 
 # What clauses and lines say of each kind: round amounts in several units, and some within and beyond a tolerance.
@@ -117,6 +117,7 @@ class Writer:
     computing: bool = False
     tables: dict[str, list[str]] = field(default_factory=dict)
     amounts: dict[str, list[str]] = field(default_factory=dict)
+    worded: dict[str, list[str]] = field(default_factory=dict)
     conditions: list[str] = field(default_factory=list)
 
     def ruleset(self, clauses: int) -> str:
@@ -144,6 +145,11 @@ class Writer:
         lot = self.chance.random()
         if lot < 0.05:
             return f"either {self.condition(depth - 1)} or {self.condition(depth - 1)}"
+        if self.worded and 0.83 < lot < 0.93:
+            kind = self.chance.choice([*self.worded])
+            share = kind != "size" and self.chance.random() < 0.1
+            relation = f"is within {self.chance.choice(SHARES)} of" if share else self.chance.choice(RELATIONS)
+            return f"{self._term(kind)} {relation} {self.chance.choice(self.worded[kind])}"
         if lot > 0.97:
             return f"{self._compared()} or by another reading {self._compared()}"
         if lot > 0.93:
@@ -286,20 +292,31 @@ class Writer:
         of = {"length": "in in", "number": "", "size": "of pipe size"}.get(kind, f"of {kind}")
         name = f"table {'abc'[number]}"
         axes = self.chance.sample(
-            ("operating temperature", "pipe size", "thickness", "service", "fasteners", "dew point"), 2
+            ("operating temperature", "pipe size", "thickness", "service", "fasteners", "dew point", *ANSWERS), 4
         )
         if not self.computing:
             axes = [axis if axis != "dew point" else "ambient temperature" for axis in axes]
-        axes = axes[: self.chance.randint(1, 2)]
-        rows = self._bands(axes[0])
-        columns = self._bands(axes[1]) if len(axes) > 1 else [""]
+        axes = axes[: self.chance.choice((1, 2, 2, 3, 4))]
+        down = [self._bands(axis) for axis in axes[: max(1, len(axes) - 1)]]
+        columns = self._bands(axes[-1]) if len(axes) > 1 else [""]
+        rows = [row for row in product(*down) if len(down) == 1 or self.chance.random() < 0.8] or [next(product(*down))]
+        worded = self.chance.random() < 0.3 and kind in ("length", "number", "size")
         written = [f'table "{name}" {of}'.rstrip(), f"  by {', '.join(axes)}"]
-        written += ["    | " + " | ".join(columns)] if len(axes) > 1 else []
-        written += [f"  {row} | " + " | ".join(self._cell(kind) for _ in columns) for row in rows]
-        self.tables.setdefault(kind, []).append(f'"{name}"')
+        written += ["   " + " | " * len(down) + " | ".join(columns)] if len(axes) > 1 else []
+        written += [f"  {' | '.join(row)} | " + " | ".join(self._cell(kind, worded) for _ in columns) for row in rows]
+        (self.worded if worded else self.tables).setdefault(kind, []).append(f'"{name}"')
+        if len(axes) > 1 and kind not in CHOICES:
+            cut = f'"{name}" read as if {self._read_at(axes[0], down[0])}'
+            (self.worded if worded else self.tables)[kind].append(cut)
         return "\n".join(written)
 
-    def _cell(self, kind: str) -> str:
+    def _read_at(self, axis: str, bands: Sequence[str]) -> str:
+        """Return at what an axis is read instead of at the line's value: a value of a list, or another term."""
+        return f"{axis} is {_READ_AT.get(axis) or self.chance.choice(bands).split(', ')[0]}"
+
+    def _cell(self, kind: str, worded: bool) -> str:
+        if worded and self.chance.random() < 0.4:
+            return self.chance.choice(("not permitted", "nothing required"))
         if self.chance.random() < 0.15:
             return "-"
         return self.chance.choice(CHOICES[kind] if kind in CHOICES else LITERALS[kind])
@@ -308,6 +325,8 @@ class Writer:
         if axis == "service":
             names = self.chance.sample(CHOICES[axis], self.chance.randint(2, 4))
             return [", ".join(names[:2]), *names[2:]]
+        if axis in ANSWERS:
+            return self.chance.choice((["yes"], ["no"], ["no", "yes"]))
         marks = _MARKS[axis]
         most = self.chance.randint(1, min(4, len(marks)))
         chosen = [marks[place] for place in sorted(self.chance.sample(range(len(marks)), most))]
@@ -321,6 +340,17 @@ _MARKS = {
     "pipe size": ("1/2 in", "1 in", "1-1/2 in", "2 in", "4 in", "6 in"),
     "thickness": ("1/2 in", "25 mm", "1 in", "1-1/2 in", "2 in"),
     "fasteners": ("1", "2", "3", "25"),
+}
+
+
+# Other terms at whose values an axis of numbers is read.
+_READ_AT = {
+    "operating temperature": "ambient temperature",
+    "ambient temperature": "operating temperature",
+    "dew point": "ambient temperature",
+    "pipe size": "branch size",
+    "thickness": "jacket thickness",
+    "fasteners": "rows",
 }
 
 

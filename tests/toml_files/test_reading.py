@@ -8,7 +8,7 @@ import pytest
 from pydantic import BaseModel, ConfigDict, Field
 
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.toml_files import FileKind, TomlFile, read_toml_file
+from speccheck.toml_files import FileKind, TomlFile, TomlText, load_toml, read_toml_file
 
 KIND = FileKind("X1", "X2", "write such a file")
 
@@ -114,6 +114,10 @@ def test_entries_and_their_places(tmp_path: Path, before: str) -> None:
             "error[X1]: `some.toml` has a number with too many digits\n  at some.toml\n  help: write such a file",
         ),
         (
+            f"{'.'.join('a' * 60)} = 1\nb = '{'.'.join('a' * 60)}'",
+            "error[X1]: `some.toml` has a key with more than 50 parts\n  at some.toml\n  help: write such a file",
+        ),
+        (
             f"size = {'[' * 5000}{']' * 5000}",
             "error[X1]: `some.toml` has lists in lists, too deep to read\n  at some.toml\n  help: write such a file",
         ),
@@ -141,3 +145,13 @@ def test_file_that_is_not_there(tmp_path: Path) -> None:
     """Its name is told, without its folder."""
     (found,) = read_toml_file(tmp_path / "none.toml", Shape, KIND)[1]
     assert (found.code, found.message) == ("X1", "`none.toml` cannot be opened: no such file or directory")
+
+
+def test_a_text_with_many_points_is_no_deep_key(tmp_path: Path) -> None:
+    """Points within quotation marks, in prose over several lines and in numbers count for nothing."""
+    points = ".".join("a" * 60)
+    text = f'a = \'{points}\'\nb = """\n{points}"""\nc = [{"1.5," * 60}]\n'
+    (tmp_path / "some.toml").write_text(text, encoding="utf-8")
+    source = load_toml(tmp_path / "some.toml", FileKind("X1", "X2"))
+    assert isinstance(source, TomlText)
+    assert list(source.content) == ["a", "b", "c"]

@@ -10,13 +10,23 @@ import numpy as np
 
 from speccheck.judge.operations import Rules, calculate
 from speccheck.judge.vectorized.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
-from speccheck.judge.vectorized.expression_graph import ExpressionGraph
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import CODED, Operand, Stated, bare_number, codes_of, size_code
 from speccheck.judge.vectorized.program import ALWAYS
 from speccheck.judge.vectorized.tables import cell_places
 from speccheck.judge.vectorized.terms import Terms
 from speccheck.judge.vectorized.thresholds import UNIT_CODES, unit_code
-from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.core import (
+    Adjusted,
+    Amount,
+    Arithmetic,
+    CellSays,
+    Literal,
+    Lookup,
+    NamedAmount,
+    Operation,
+    TermValue,
+)
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import DIMENSIONS
@@ -77,6 +87,16 @@ class Amounts:
         literals = [None if place is None else table.cells[place[0]][place[1]] for place in places.cells]
         cells = tuple(None if literal is None else literal.value for literal in literals)
         return self._of_cells(node.kind, cells, places.result, codes_of(table.of) if table.of is not None else {})
+
+    def cell_says(self, node: CellSays) -> Masks:
+        """Return where the cell of a table says a word, and where another one does not."""
+        table = node.table
+        places = cell_places(self.circuit, table, [self.terms.values(axis.term) for axis in table.axes])
+        says = [None if place is None else table.word(*place) is node.word for place in places.cells]
+        true, false = (
+            self._taken([one is truth for one in says], np.bool_, places.result)() for truth in (True, False)
+        )
+        return Masks(true, false)
 
     def _of_cells(self, kind: Kind, cells: Cells, place: int, choices: Mapping[str, int]) -> Operand:
         """Return the amount that is one of some stated values, that with the number which each row has at `place`."""

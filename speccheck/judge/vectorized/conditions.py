@@ -20,6 +20,7 @@ from speccheck.judge.vectorized.operand import Operand, codes_of
 from speccheck.judge.vectorized.program import NEVER, Block
 from speccheck.language.core import (
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -130,6 +131,8 @@ class Conditions:
                 answer = self.amounts.of_term(term)
                 yes = self.circuit.result(("code", 1), lambda _, codes: codes == 1, answer.values())
                 return self.circuit.settled(yes, answer.given)
+            case CellSays():
+                return self.amounts.cell_says(node)
             case Given(term):
                 given = self.amounts.of_term(term).given
                 return Masks(given, self.circuit.result("not", lambda _, flags: ~flags, given))

@@ -1,4 +1,4 @@
-"""Worth: what an amount is to a program: the results that hold its values, and where it is known."""
+"""Operand: what an amount is to a program: the results that hold its values, and where it is known."""
 
 from __future__ import annotations
 

@@ -6,7 +6,8 @@ import math
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from itertools import product
+from typing import Any, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +44,8 @@ def pieces_of(axis: Axis) -> Pieces:
     """Return the pieces of an axis."""
     if axis.term.kind.form is Form.SIZE:
         return Pieces((None, *(band_of(size, axis.bands) for size in ALL_SIZES)))
+    if axis.term.kind.form is Form.YES_NO:
+        return Pieces((None, band_of(False, axis.bands), band_of(True, axis.bands)))
     if axis.term.kind.form is Form.CHOICE:
         return Pieces((None, *(band_of(name, axis.bands) for name in codes_of(axis.term))))
     return _pieces_of_numbers(axis)
@@ -97,9 +100,18 @@ def cell_places(circuit: ExpressionGraph, table: Table, columns: Sequence[int]) 
     """Return which cell of a table each row reads; `columns` are the results that hold the values of the axes."""
     cut = [pieces_of(axis) for axis in table.axes]
     places = [_piece_places(circuit, pieces, column) for pieces, column in zip(cut, columns, strict=True)]
-    if len(cut) == 1:
-        return CellPlaces(places[0], tuple(None if band is None else (band, 0) for band in cut[0].bands))
-    width = len(cut[1].bands)
+    combined = (
+        None if None in bands else table.place_of(cast(tuple[int, ...], bands))
+        for bands in product(*(pieces.bands for pieces in cut))
+    )
+    result = places[0]
+    for pieces, place in zip(cut[1:], places[1:], strict=True):
+        result = _flat(circuit, result, place, len(pieces.bands))
+    return CellPlaces(result, tuple(combined))
+
+
+def _flat(circuit: ExpressionGraph, places: int, next_places: int, width: int) -> int:
+    """Return the result that numbers the pairs of two places, the second of which has so many."""
 
     def flat(_: Block, row: NDArray[np.integer], column: NDArray[np.integer]) -> NDArray[np.intp]:
         place = row.astype(np.intp)
@@ -107,10 +119,7 @@ def cell_places(circuit: ExpressionGraph, table: Table, columns: Sequence[int]) 
         place += column
         return place
 
-    pairs = (
-        None if row is None or column is None else (row, column) for row in cut[0].bands for column in cut[1].bands
-    )
-    return CellPlaces(circuit.result(("cell", width), flat, *places), tuple(pairs))
+    return circuit.result(("cell", width), flat, places, next_places)
 
 
 def _piece_places(circuit: ExpressionGraph, pieces: Pieces, values: int) -> int:

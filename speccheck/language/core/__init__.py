@@ -44,6 +44,7 @@ from speccheck.language.core.clauses import (
 )
 from speccheck.language.core.conditions import (
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -72,7 +73,7 @@ from speccheck.language.core.statements import (
     Statement,
     SubjectScope,
 )
-from speccheck.language.core.tables import Axis, Band, Table
+from speccheck.language.core.tables import Axis, Band, CellWord, Table
 
 __all__ = [
     "Adjusted",
@@ -85,6 +86,8 @@ __all__ = [
     "Assumption",
     "Axis",
     "Band",
+    "CellSays",
+    "CellWord",
     "Claim",
     "Clause",
     "Comparison",

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from speccheck.language.core.amounts import Amount
 from speccheck.language.core.relations import AnyRelation
+from speccheck.language.core.tables import CellWord, Table
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
@@ -66,6 +67,15 @@ class Holds:
 
 
 @dataclass(frozen=True, slots=True)
+class CellSays:
+    """The cell of a table for the line's values of its axes, which is to say a word instead of having a value."""
+
+    table: Table
+    word: CellWord
+    place: Place = field(default=Place(), compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Negation:
     """A condition that is not to hold."""
 
@@ -94,12 +104,15 @@ class AskedIf:
     """A requirement with a condition of its own: what is to hold where that holds, and what otherwise, if anything.
 
     Where it is not known whether the condition holds, the requirement is met, or missed, only if it is either way.
+    `by_table` says that the condition comes from words in cells of the table that is compared with: "nothing required",
+    "not permitted". In words only what is asked is told then.
     """
 
     asked: Condition
     condition: Condition
     otherwise: Condition | None = None
     place: Place = field(default=Place(), compare=False)
+    by_table: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +152,7 @@ Condition = (
     | Includes
     | Given
     | Holds
+    | CellSays
     | Negation
     | Every
     | Some

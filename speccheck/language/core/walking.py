@@ -15,6 +15,7 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -41,7 +42,7 @@ from speccheck.language.vocabulary.terms import NUMBER, Term
 from speccheck.language.vocabulary.values import Single
 
 Node = Amount | Condition
-Atom = Comparison | Includes | Given | Holds
+Atom = Comparison | Includes | Given | Holds | CellSays
 """A condition without parts; to be one of several values is to be equal to one of them."""
 
 
@@ -67,7 +68,7 @@ def inner(node: Node) -> tuple[Node, ...]:
             return (asked, condition) if otherwise is None else (asked, condition, otherwise)
         case NamedCondition(_, condition):
             return (condition,)
-        case Lookup() | Includes() | Given() | Holds():
+        case Lookup() | Includes() | Given() | Holds() | CellSays():
             return ()
         case _:
             assert_never(node)
@@ -97,10 +98,12 @@ def rebuild(node: Node, parts: Sequence[Node]) -> Node:
         case Negation() | OrEqual():
             return type(node)(conditions[0], node.place)
         case AskedIf(_, _, _, place):
-            return AskedIf(conditions[0], conditions[1], conditions[2] if len(conditions) > 2 else None, place)
+            return AskedIf(
+                conditions[0], conditions[1], conditions[2] if len(conditions) > 2 else None, place, node.by_table
+            )
         case NamedCondition(name, _, place):
             return NamedCondition(name, conditions[0], place)
-        case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds():
+        case Literal() | TermValue() | Lookup() | Includes() | Given() | Holds() | CellSays():
             return node
         case _:
             assert_never(node)
@@ -154,8 +157,9 @@ def alternatives_in(nodes: Iterable[Node]) -> Iterator[Some]:
 
 
 def denied_in(nodes: Iterable[Node]) -> tuple[Condition, ...]:
-    """Return the conditions that are not to hold, with "not" before them."""
-    return tuple(node.part for node in walk(nodes) if isinstance(node, Negation))
+    """Return the conditions that are not to hold, with "not" before them; what cells of tables say is none."""
+    parts = (node.part for node in walk(nodes) if isinstance(node, Negation))
+    return tuple(part for part in parts if not isinstance(part, CellSays))
 
 
 def plain(node: Comparison | AskedIf) -> Condition:
@@ -235,7 +239,7 @@ def atoms_at(node: Node) -> tuple[Atom, ...]:
     match node:
         case Comparison():
             return (node,) if isinstance(node.relation, Relation) else tuple(atoms([plain(node)]))
-        case Includes() | Given() | Holds():
+        case Includes() | Given() | Holds() | CellSays():
             return (node,)
         case OneOf():
             return equalities(node)
@@ -302,7 +306,7 @@ def terms_at(node: Node) -> tuple[Term, ...]:
     match node:
         case TermValue(term) | Includes(term) | Given(term) | Holds(term):
             return (term,)
-        case Lookup(table):
+        case Lookup(table) | CellSays(table):
             return tuple(axis.term for axis in table.axes)
         case Literal() | Arithmetic() | Adjusted() | NamedAmount():
             return ()
@@ -324,7 +328,7 @@ def terms_at(node: Node) -> tuple[Term, ...]:
 
 def table_at(node: Node) -> Table | None:
     """Return the table that a node itself looks up."""
-    return node.table if isinstance(node, Lookup) else None
+    return node.table if isinstance(node, Lookup | CellSays) else None
 
 
 def _name_at(node: Node) -> str:
@@ -341,7 +345,7 @@ def _values_at(node: Node) -> tuple[Single, ...]:
             return (share,)
         case Lookup(table):
             return tuple(cell.value for row in table.cells for cell in row if cell is not None)
-        case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds():
+        case TermValue() | Arithmetic() | Adjusted() | NamedAmount() | Given() | Holds() | CellSays():
             return ()
         case Comparison() | Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return ()
@@ -355,7 +359,7 @@ def _calculates(node: Node) -> bool:
             return True
         case Literal() | TermValue() | Lookup() | NamedAmount():
             return False
-        case Comparison() | OneOf() | Includes() | Given() | Holds():
+        case Comparison() | OneOf() | Includes() | Given() | Holds() | CellSays():
             return False
         case Every() | Some() | Negation() | AskedIf() | OrEqual() | Readings() | NamedCondition():
             return False

@@ -11,6 +11,7 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
     Comparison,
     Condition,
     Every,
@@ -104,6 +105,10 @@ def _condition_text(node: Condition, be: bool, system: str) -> str:
             return f"{term.name} {'be' if be else 'is'} given"
         case Holds(term):
             return term.name
+        case CellSays(table, word):
+            return f"{table.name} says {word}"
+        case AskedIf(asked, by_table=True):
+            return condition_text(asked, be=be, system=system)
         case AskedIf(asked, condition, otherwise):
             only = f"{_text_in(asked, be, system)} if {condition_text(condition, system=system)}"
             return only if otherwise is None else f"{only} otherwise {condition_text(otherwise, be=be, system=system)}"

@@ -18,6 +18,7 @@ from speccheck.language.format.words import (
     string_text,
 )
 from speccheck.language.syntax.tree import (
+    CellWords,
     ConditionPart,
     EitherPart,
     ExamplePart,
@@ -170,10 +171,11 @@ def by_line(table: TableSyntax, column: int) -> str:
 
 def table_rows(table: TableSyntax) -> Iterator[tuple[str, Place]]:
     """Yield the rows of a table, the naming of its columns first, each with the place where it stood."""
-    rows = [[row.band.text, *map(_cell_text, row.cells)] for row in table.rows]
+    rows = [[*(band.text for band in row.bands), *map(_cell_text, row.cells)] for row in table.rows]
     places = [row.place for row in table.rows]
     if table.columns:
-        rows.insert(0, ["", *(band.text for band in table.columns)])
+        blanks = [""] * max(1, len(table.axes) - 1)
+        rows.insert(0, [*blanks, *(band.text for band in table.columns)])
         places.insert(0, table.columns[0].place)
     count = max((len(row) for row in rows), default=0)
     widths = [max((len(row[number]) for row in rows if number < len(row)), default=0) for number in range(count)]
@@ -182,5 +184,7 @@ def table_rows(table: TableSyntax) -> Iterator[tuple[str, Place]]:
         yield " | ".join(padded).rstrip(), place
 
 
-def _cell_text(cell: Words | Measure | None) -> str:
+def _cell_text(cell: Words | Measure | CellWords | None) -> str:
+    if isinstance(cell, CellWords):
+        return cell.text
     return "-" if cell is None else option_text(cell)

@@ -24,6 +24,7 @@ from speccheck.language.syntax.tree import (
     Measure,
     Not,
     OrEqual,
+    ReadAs,
     Stated,
     StatementSyntax,
     Words,
@@ -130,6 +131,9 @@ def _amount_parts(amount: AmountSyntax) -> list[str]:
             return [*_before(f"{operation} ", _amount_parts(left)), *_before("and ", _amount_parts(right))]
         case Calculation(operation, left, right):
             return [*_amount_parts(left), *_before(f"{operation} ", _amount_parts(right))]
+        case ReadAs(table, values):
+            told = [f"as if {name_text(term.text)} is {option_text(value)}" for term, value in values]
+            return [name_text(table.text), f"read {told[0]}", *(f"and {one}" for one in told[1:])]
         case Adjustment(thickness, stated, proposed, diameter):
             joints = {"adjusted from ": stated, "to ": proposed, "around ": diameter}
             rest = [piece for joint, part in joints.items() for piece in _before(joint, _amount_parts(part))]

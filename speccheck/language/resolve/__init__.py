@@ -14,6 +14,7 @@ Files:
                   govern
     documents     what has to be submitted: its kind looked up, its conditions resolved as those of a clause
     literals      a quantity as a clause writes it, turned into a value of the kind that the clause needs
+    read_as       tables read as if terms had other values than the line's: what is left of them
     doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible values
     marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values
     names         the terms, definitions and tables that the clauses of one ruleset can speak of

@@ -7,7 +7,8 @@ from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Looku
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
-from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, Words
+from speccheck.language.resolve.read_as import resolve_read_as
+from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, ReadAs, Words
 from speccheck.language.syntax.words_of_sections import PRESENT
 from speccheck.language.vocabulary.terms import CHOICE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
 
@@ -25,6 +26,7 @@ QUOTIENTS = {
 PRODUCTS = {
     ("thermal resistance", "conductivity"): "length",
     ("permeance", "length"): "permeability",
+    ("surface coefficient", "length"): "conductivity",
     ("length", "length"): "area",
 }
 
@@ -45,6 +47,8 @@ def resolve_amount(
         return literal
     if isinstance(syntax, Words):
         return _resolve_name(names, syntax, of)
+    if isinstance(syntax, ReadAs):
+        return resolve_read_as(names, syntax)
     if isinstance(syntax, Adjustment):
         return _resolve_adjustment(names, syntax)
     return _resolve_calculation(names, syntax, wanted)

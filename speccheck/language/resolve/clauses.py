@@ -8,7 +8,10 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from speccheck.language.core import (
+    Adjusted,
+    Arithmetic,
     Assignment,
+    CellSays,
     Clause,
     Condition,
     Confidence,
@@ -16,8 +19,10 @@ from speccheck.language.core import (
     ExceptionPart,
     Expected,
     Given,
+    OneOf,
     Source,
 )
+from speccheck.language.core.walking import inner, tables_of, walk
 from speccheck.language.diagnostics import Place
 from speccheck.language.resolve.conditions import resolve_condition
 from speccheck.language.resolve.names import Names
@@ -120,7 +125,27 @@ def _conditions(parts: Iterable[Part], *keywords: str) -> list[ConditionPart]:
 def resolve_conditions(names: Names, parts: Iterable[Part], keyword: str) -> tuple[Condition, ...]:
     """Return the conditions behind a keyword; those with errors were reported and are left out."""
     found = (resolve_condition(names, part.condition) for part in _conditions(parts, keyword))
-    return tuple(condition for condition in found if condition is not None)
+    whole = tuple(condition for condition in found if condition is not None)
+    _check_words_of_cells(names, whole, asked=keyword in ("shall", "should"))
+    return whole
+
+
+def _check_words_of_cells(names: Names, conditions: Iterable[Condition], *, asked: bool) -> None:
+    """Report tables whose cells say words where nothing is asked, or inside an amount that is worked out or listed."""
+    for node in walk(conditions):
+        if isinstance(node, CellSays) and not asked:
+            table, place = node.table, node.place
+        elif isinstance(node, Arithmetic | Adjusted | OneOf):
+            found = next((table for table in tables_of(inner(node)) if table.words), None)
+            if found is None:
+                continue
+            table, place = found, node.place
+        else:
+            continue
+        message = f"cells of `{table.name}` say what is required or permitted, which only a requirement can go by"
+        help = f"compare a term with `{table.name}` behind `shall` or `should`, or give the cells values"
+        names.report(names.source.error("L406", message, place, help))
+        return
 
 
 def resolve_exceptions(names: Names, parts: Iterable[Part]) -> tuple[ExceptionPart, ...]:
@@ -129,6 +154,7 @@ def resolve_exceptions(names: Names, parts: Iterable[Part]) -> tuple[ExceptionPa
     for part in _conditions(parts, "except"):
         condition = resolve_condition(names, part.condition)
         if condition is not None:
+            _check_words_of_cells(names, [condition], asked=False)
             found.append(ExceptionPart(condition, part.because.text if part.because else "", part.place))
     return tuple(found)
 

@@ -11,6 +11,8 @@ from speccheck.language.core import (
     Amount,
     Arithmetic,
     AskedIf,
+    CellSays,
+    CellWord,
     Comparison,
     Condition,
     Every,
@@ -24,6 +26,7 @@ from speccheck.language.core import (
     NamedCondition,
     Negation,
     OneOf,
+    Order,
     OrEqual,
     Readings,
     Relation,
@@ -32,6 +35,7 @@ from speccheck.language.core import (
     Within,
 )
 from speccheck.language.core.relations import AnyRelation, of_words
+from speccheck.language.core.walking import tables_of
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choices, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
@@ -176,19 +180,21 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
     if syntax.relation in ("is within", "is not within"):
-        return _resolve_within(names, syntax, left)
+        return _by_cells(_resolve_within(names, syntax, left))
     of = term_behind(left)
     if syntax.relation in ("is", "is not") and _family(syntax.others, of) is not None:
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not" else chosen
-    rights = [resolve_amount(names, other, wanted, of) for other in syntax.others]
+    others = [_named(of, one) for one in syntax.others]
+    rights = [resolve_amount(names, other, wanted, of) for other in others]
     relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
     if _holds_nothing(relations, rights):
         message = "no value lies between the two ends"
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
         return None
     parts = [
-        _comparison(names, syntax, left, relation, right) for relation, right in zip(relations, rights, strict=True)
+        _by_cells(_comparison(names, syntax, left, relation, right))
+        for relation, right in zip(relations, rights, strict=True)
     ]
     whole = tuple(part for part in parts if part is not None)
     if len(whole) < len(relations):
@@ -196,7 +202,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     return whole[0] if len(whole) == 1 else Every(whole, syntax.place)
 
 
-def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Comparison | None:
+def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Condition | None:
     """Return that an amount is to lie within a share of another, for kinds of which there are shares."""
     measure, of = syntax.others
     assert isinstance(measure, Measure), measure
@@ -295,15 +301,69 @@ def term_behind(amount: Amount) -> Term | None:
             assert_never(amount)
 
 
+def _by_cells(comparison: Condition | None) -> Condition | None:
+    """Return a comparison that asks nothing, or cannot be met, where cells of the tables compared with say so."""
+    found = comparison
+    if comparison is None or found is None:
+        return None
+    for table in tables_of([comparison]):
+        permitted, asked = (Negation(CellSays(table, word, comparison.place), comparison.place) for word in CellWord)
+        if any(table.saying(CellWord.NOT_PERMITTED)):
+            found = AskedIf(found, permitted, permitted, comparison.place, by_table=True)
+        if any(table.saying(CellWord.NOTHING_REQUIRED)):
+            found = AskedIf(found, asked, None, comparison.place, by_table=True)
+    return found
+
+
+def _named(of: Term | None, other: AmountSyntax) -> AmountSyntax:
+    """Return a number with a unit that is a value of a list, as a gauge is, as its name."""
+    listed = isinstance(other, Measure) and of is not None and of.kind.form is Form.CHOICE
+    return Words(other.text, other.place) if listed and isinstance(other, Measure) else other
+
+
+def _by_rank(
+    names: Names, syntax: Compared, of: Term, left: Amount, relation: Relation, right: Amount
+) -> Condition | None:
+    """Return that a choice of an ordered list is at least, at most, less or more than another: one of those that are.
+
+    Where the other one is not stated here, that is said of each value that it can have.
+    """
+    values = [choice.name for choice in of.choices]
+
+    def among(limit: Single) -> OneOf:
+        rank = values.index(str(limit))
+        order = {at: Order.BELOW if at < rank else Order.AT if at == rank else Order.ABOVE for at in range(len(values))}
+        options = tuple(value for at, value in enumerate(values) if order[at] in relation.order)
+        return OneOf(left, options, syntax.place)
+
+    if term_behind(right) not in (of, None) or right.kind.form is not Form.CHOICE:
+        message = f"`{of.name}` is compared with what is no value of it"
+        names.report(names.source.error("L203", message, syntax.place, "compare values of one list"))
+        return None
+    if isinstance(right, Literal):
+        found = among(right.value)
+        if not found.options:
+            message = f"no value of `{of.name}` is {relation.behind('')} {right.value}".replace("  ", " ")
+            names.report(names.source.error("L210", message, syntax.place, "name another value, or `at least`"))
+        return found if found.options else None
+    ways = (
+        (Comparison(right, Relation.EQUAL, Literal(value, right.kind, syntax.place), syntax.place), among(value))
+        for value in values
+    )
+    return Some(tuple(Every((same, one), syntax.place) for same, one in ways if one.options), syntax.place)
+
+
 def _comparison(
     names: Names, syntax: Compared, left: Amount, relation: AnyRelation, right: Amount | None
-) -> Comparison | None:
+) -> Condition | None:
     if right is None:
         return None
     if not same_kind(left.kind, right.kind):
         message = f"{left.kind.described} is compared with {right.kind.described}"
         names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
         return None
+    if isinstance(relation, Relation) and relation.is_limit and (of := term_behind(left)) is not None and of.ordered:
+        return _by_rank(names, syntax, of, left, relation, right)
     if relation.is_limit and not left.kind.ordered:
         message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import combinations
+from math import prod
 from typing import Any
 
 from speccheck.english import count
-from speccheck.language.core import Axis, Band, Literal, Table
+from speccheck.language.core import Axis, Band, CellWord, Literal, Table
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import resolve_choice, resolve_choices
 from speccheck.language.resolve.clauses import sources_of, texts_of
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
-from speccheck.language.syntax.tree import BandSyntax, Measure, TableSyntax, Words
+from speccheck.language.syntax.tree import BandSyntax, CellWords, Measure, TableRow, TableSyntax, Words
 from speccheck.language.vocabulary.terms import CHOICE, NUMBER, Form, Kind, Term, quantity_kind
 from speccheck.quantities import Interval, canonical_unit, unit_dimensions
 
@@ -31,19 +33,26 @@ BAND_ENDS = {
 
 
 def resolve_axes(names: Names, syntax: TableSyntax, terms: list[Term]) -> tuple[Axis, ...] | None:
-    """Return the axes of a table, one for each of `terms`, or None after errors of their bands were reported."""
-    headings = [[row.band for row in syntax.rows], list(syntax.columns)]
+    """Return the axes of a table, one for each of `terms`, or None after errors of their bands were reported.
+
+    Where several go down, a heading can stand in several rows, in the same words each time.
+    """
+    down = max(1, len(terms) - 1)
+    headings = [*([row.bands[at] for row in syntax.rows] for at in range(down)), list(syntax.columns)]
     axes = []
-    for term, bands in zip(terms, headings, strict=False):
-        resolved = [_band(names, band, term) for band in bands]
+    for at, (term, bands) in enumerate(zip(terms, headings, strict=False)):
+        written = [*{band.text: band for band in bands}.values()] if at < down and down > 1 else bands
+        resolved = [_band(names, band, term) for band in written]
         whole = tuple(band for band in resolved if band is not None)
-        if len(whole) < len(bands) or not _apart(names, whole):
+        if len(whole) < len(written) or not _apart(names, whole):
             return None
         axes.append(Axis(term, whole))
     return tuple(axes)
 
 
 def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
+    if term.kind.form is Form.YES_NO:
+        return _answer_band(names, syntax, term)
     if term.kind.form is Form.CHOICE:
         found = [
             resolve_choices(names, value if isinstance(value, Words) else Words(value.text, value.place), term)
@@ -69,6 +78,15 @@ def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
         return None
     return Band(syntax.text, interval, place=syntax.place)
+
+
+def _answer_band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
+    """Return the band of an answer to a yes-or-no term, which is yes or no."""
+    if syntax.text not in ("yes", "no"):
+        message = f"`{syntax.text}` is not a band of `{term.name}`, {term.kind.described}"
+        names.report(names.source.error("L404", message, syntax.place, "write `yes` or `no`"))
+        return None
+    return Band(syntax.text, choices=(syntax.text,), place=syntax.place)
 
 
 def _interval(form: str, values: list[Any]) -> Interval[Any]:
@@ -113,7 +131,10 @@ def _reaches(lower: Interval[Any], upper: Interval[Any]) -> bool:
     return high > low or (high == low and lower.high_closed and upper.low_closed)
 
 
-UNREADABLE = (Form.SET, Form.YES_NO, Form.TEXT)
+MOST_AXES = 5
+_Row = tuple[tuple[Literal | None, CellWord | None], ...]
+UNREADABLE = (Form.SET, Form.TEXT)
+NO_CELLS = (*UNREADABLE, Form.YES_NO)
 
 
 def resolve_table(names: Names, syntax: TableSyntax, ruleset: str) -> Table | None:
@@ -126,14 +147,18 @@ def resolve_table(names: Names, syntax: TableSyntax, ruleset: str) -> Table | No
     if kind is None:
         return None
     unit = canonical_unit(syntax.unit.text) or "" if syntax.unit else ""
-    rows = tuple(tuple(_cell(names, cell, kind, of, unit) for cell in row.cells) for row in syntax.rows)
-    if axes is None or not syntax.whole:
+    written = [tuple((_cell(names, one, kind, of, unit), _word(one)) for one in row.cells) for row in syntax.rows]
+    places = None if axes is None or not syntax.whole else _row_places(names, syntax, axes)
+    if axes is None or places is None:
         return None
+    rows = _in_place(written, places, axes)
+    words = tuple(tuple(word for _, word in row) for row in rows)
     return Table(
         syntax.name.text,
         kind,
         axes,
-        rows,
+        tuple(tuple(cell for cell, _ in row) for row in rows),
+        words if any(any(row) for row in words) else (),
         unit,
         of,
         sources_of(syntax.parts),
@@ -142,6 +167,29 @@ def resolve_table(names: Names, syntax: TableSyntax, ruleset: str) -> Table | No
         ruleset,
         syntax.place,
     )
+
+
+def _row_places(names: Names, syntax: TableSyntax, axes: tuple[Axis, ...]) -> list[int] | None:
+    """Return which row of the table each written row is, or None after rows that stand twice were reported."""
+    found: dict[int, TableRow] = {}
+    for row in syntax.rows:
+        place = 0
+        for axis, band in zip(axes, row.bands, strict=False):
+            place = place * len(axis.bands) + [one.text for one in axis.bands].index(band.text)
+        if place in found:
+            message = f"the row `{' | '.join(band.text for band in row.bands)}` stands twice"
+            names.report(names.source.error("L403", message, row.place, "leave one of the two out"))
+            return None
+        found[place] = row
+    return list(found)
+
+
+def _in_place(rows: Sequence[_Row], places: Sequence[int], axes: Sequence[Axis]) -> tuple[_Row, ...]:
+    """Return the written rows where they belong, with empty ones for the combinations that are not written."""
+    count = prod(len(axis.bands) for axis in axes[: max(1, len(axes) - 1)])
+    written = dict(zip(places, rows, strict=True))
+    empty = ((None, None),) * (len(axes[-1].bands) if len(axes) > 1 else 1)
+    return tuple(written.get(at, empty) for at in range(count))
 
 
 def _terms(names: Names, syntax: TableSyntax) -> list[Term] | None:
@@ -161,13 +209,17 @@ def _terms(names: Names, syntax: TableSyntax) -> list[Term] | None:
 
 def _shape_fits(names: Names, syntax: TableSyntax) -> bool:
     """Check the number of axes, and the length of the rows where all headings could be read."""
-    if len(syntax.axes) > 2:
-        names.error("L402", "a table is read by one or two terms", syntax.axes[2], "make two tables of it")
+    if len(syntax.axes) > MOST_AXES:
+        message = f"a table is read by up to {MOST_AXES} terms"
+        names.error("L402", message, syntax.axes[MOST_AXES], "make two tables of it")
         return False
     if not syntax.whole:
         return bool(syntax.rows)
-    if len(syntax.axes) == 2 and not syntax.columns:
-        names.error("L402", "the first row does not name the columns", syntax.axes[1], "begin the first row with `|`")
+    if len(syntax.axes) > 1 and not syntax.columns:
+        blanks = "`|`" if len(syntax.axes) == 2 else f"{len(syntax.axes) - 1} empty headings, each with a `|` behind it"
+        names.error(
+            "L402", "the first row does not name the columns", syntax.axes[1], f"begin the first row with {blanks}"
+        )
         return False
     if len(syntax.axes) == 1 and syntax.columns:
         names.error("L402", "the table has columns, but only one axis", syntax.axes[0], "name the term of the columns")
@@ -191,10 +243,10 @@ def _kind_of_cells(names: Names, syntax: TableSyntax) -> tuple[Kind | None, Term
         term = names.term(syntax.of.text)
         if term is None:
             names.unknown(syntax.of)
-        elif term.kind.form in UNREADABLE:
+        elif term.kind.form in NO_CELLS:
             message = f"a table cannot hold values of `{term.name}`, {term.kind.described}"
             names.error("L405", message, syntax.of, "name a term with one value")
-        return (term.kind if term and term.kind.form not in UNREADABLE else None), term
+        return (term.kind if term and term.kind.form not in NO_CELLS else None), term
     if syntax.unit is not None:
         dimensions = unit_dimensions(syntax.unit.text)
         if not dimensions:
@@ -206,8 +258,14 @@ def _kind_of_cells(names: Names, syntax: TableSyntax) -> tuple[Kind | None, Term
     return (literal.kind if isinstance(literal, Literal) else NUMBER), None
 
 
-def _cell(names: Names, cell: Words | Measure | None, kind: Kind, of: Term | None, unit: str) -> Literal | None:
-    if cell is None:
+def _word(cell: Words | Measure | CellWords | None) -> CellWord | None:
+    return CellWord(cell.text) if isinstance(cell, CellWords) else None
+
+
+def _cell(
+    names: Names, cell: Words | Measure | CellWords | None, kind: Kind, of: Term | None, unit: str
+) -> Literal | None:
+    if cell is None or isinstance(cell, CellWords):
         return None
     if kind.form is Form.CHOICE and of is not None:
         words = cell if isinstance(cell, Words) else Words(cell.text, cell.place)

@@ -121,6 +121,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
         _says(syntax, "proposed") or (heading.proposed and not _says(syntax, "not proposed")),
         of="".join(_texts(syntax, "property of")[:1]),
         measured=_says(syntax, "measured"),
+        ordered=_says(syntax, "ordered"),
         tells_apart=_says(syntax, "tells systems apart"),
         tabulated=_says(syntax, "stated in table"),
         never_compared=_says(syntax, "never compared"),

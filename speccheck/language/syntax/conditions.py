@@ -18,6 +18,7 @@ from speccheck.language.syntax.tree import (
     Measure,
     Not,
     OrEqual,
+    ReadAs,
     Stated,
     Words,
 )
@@ -97,7 +98,19 @@ def build_amount(builder: Builder, tree: Node) -> AmountSyntax:
     if tree.data == "adjusted":
         thickness, stated, proposed, diameter = (build_amount(builder, node(child)) for child in tree.children)
         return Adjustment(thickness, stated, proposed, diameter, builder.place(tree))
+    if tree.data == "read_as":
+        return _build_read_as(builder, tree)
     return build_measure(builder, tree) if tree.data == "quantity" else builder.phrase(only_node(tree))
+
+
+def _build_read_as(builder: Builder, tree: Node) -> ReadAs:
+    name, *readings = map(node, tree.children)
+    pairs = [tuple(map(node, reading.children)) for reading in readings]
+    values = tuple(
+        (builder.phrase(term), builder.phrase(value) if value.data == "phrase" else build_measure(builder, value))
+        for term, value in pairs
+    )
+    return ReadAs(builder.phrase(name), values, builder.place(tree))
 
 
 def build_measure(builder: Builder, tree: Node) -> Measure:

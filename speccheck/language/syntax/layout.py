@@ -67,6 +67,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
             "no",
             "none",
             "computed",
+            "ordered",
             "of",
             "measured",
             "proposed",

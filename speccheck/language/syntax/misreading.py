@@ -74,7 +74,8 @@ def find_stop(parser: Lark, text: str) -> Stop | None:
         for token in running.iter_parse():
             if is_swallowed(text, token):
                 before = find_stop(parser, text[: token.start_pos])
-                assert before is not None
+                if before is None:  # nothing more was to come: a part that does not belong here
+                    return Stop(token.start_pos, read[-1] if read else None, _accepted_after(parser, text, token))
                 return Stop(token.start_pos, before.before, before.accepted, swallowed=True)
             read.append(token)
     except UnexpectedInput as problem:
@@ -83,6 +84,13 @@ def find_stop(parser: Lark, text: str) -> Stop | None:
             read.pop()
     accepted = frozenset(running.accepts())  # type: ignore[no-untyped-call]
     return None if offset is None and "$END" in accepted else Stop(offset, read[-1] if read else None, accepted)
+
+
+def _accepted_after(parser: Lark, text: str, token: Token) -> frozenset[str]:
+    """Return what could stand in the place of a token before which a text is whole."""
+    running = parser.parse_interactive(text[: token.start_pos], start="start")
+    running.exhaust_lexer()
+    return frozenset(running.accepts())  # type: ignore[no-untyped-call]
 
 
 def is_swallowed(text: str, token: Token) -> bool:

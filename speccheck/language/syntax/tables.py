@@ -9,7 +9,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.syntax.builder import is_node, nodes, only_node, token
 from speccheck.language.syntax.misreading import describe_cell_error
 from speccheck.language.syntax.parts import build_part
-from speccheck.language.syntax.tree import BandSyntax, Measure, TableRow, TableSyntax, Words
+from speccheck.language.syntax.tree import BandSyntax, CellWords, Measure, TableRow, TableSyntax, Words
 
 if TYPE_CHECKING:
     from lark import Token
@@ -29,6 +29,8 @@ BAND_FORMS = {
     "band_choices": "choices",
 }
 
+CELL_WORDS = {"cell_not_permitted": "not permitted", "cell_nothing_required": "nothing required"}
+
 
 def build_table(builder: Builder, tree: Node) -> TableSyntax:
     """Return the syntax of a table; rows and cells that cannot be read leave diagnostics with the builder."""
@@ -36,15 +38,17 @@ def build_table(builder: Builder, tree: Node) -> TableSyntax:
     name, *trees = nodes(tree.children)
     kind = {child.data: child for child in trees if child.data in ("table_unit", "table_of")}
     errors = len(builder.diagnostics)
-    columns, body = _headings(builder, [_cut(row, builder.source.name) for row in rows])
+    named_by = _axes(axes, builder.source.name)
+    headings = max(1, len(named_by) - 1)
+    columns, body = _headings(builder, [_cut(row, builder.source.name) for row in rows], headings)
     return TableSyntax(
         builder.phrase(name),
         builder.string(token(kind["table_unit"].children[0])) if "table_unit" in kind else None,
         builder.phrase(only_node(kind["table_of"])) if "table_of" in kind else None,
         tuple(build_part(builder, child) for child in trees if child.data not in kind),
-        _axes(axes, builder.source.name),
+        named_by,
         columns,
-        tuple(row for pieces in body if (row := _row(builder, pieces)) is not None),
+        tuple(row for pieces in body if (row := _row(builder, pieces, headings)) is not None),
         builder.place(tree),
         whole=len(builder.diagnostics) == errors,
     )
@@ -76,18 +80,21 @@ def _axes(line: Token, file: str) -> tuple[Words, ...]:
     return tuple(axes)
 
 
-def _headings(builder: Builder, cut: list[list[Words]]) -> tuple[tuple[BandSyntax, ...], list[list[Words]]]:
-    """Return the bands of the first row, where it names columns, and the other rows."""
-    if not cut or cut[0][0].text:
+def _headings(
+    builder: Builder, cut: list[list[Words]], headings: int
+) -> tuple[tuple[BandSyntax, ...], list[list[Words]]]:
+    """Return the bands of the first row, where it names columns behind so many blanks, and the other rows."""
+    if not cut or any(piece.text for piece in cut[0][:headings]):
         return (), cut
-    bands = [_band(builder, piece) for piece in cut[0][1:]]
+    bands = [_band(builder, piece) for piece in cut[0][headings:]]
     return tuple(band for band in bands if band is not None), cut[1:]
 
 
-def _row(builder: Builder, pieces: list[Words]) -> TableRow | None:
-    band = _band(builder, pieces[0])
-    cells = tuple(_cell(builder, piece) for piece in pieces[1:])
-    return TableRow(band, cells, pieces[0].place) if band is not None else None
+def _row(builder: Builder, pieces: list[Words], headings: int) -> TableRow | None:
+    bands = [_band(builder, piece) for piece in pieces[:headings]]
+    cells = tuple(_cell(builder, piece) for piece in pieces[headings:])
+    whole = tuple(band for band in bands if band is not None)
+    return TableRow(whole, cells, pieces[0].place) if len(whole) == len(bands) else None
 
 
 def _band(builder: Builder, piece: Words) -> BandSyntax | None:
@@ -108,7 +115,7 @@ def _band(builder: Builder, piece: Words) -> BandSyntax | None:
     return BandSyntax(BAND_FORMS[tree.data], values, text, piece.place)
 
 
-def _cell(builder: Builder, piece: Words) -> Words | Measure | None:
+def _cell(builder: Builder, piece: Words) -> Words | Measure | CellWords | None:
     from lark.exceptions import UnexpectedInput
 
     try:
@@ -118,6 +125,8 @@ def _cell(builder: Builder, piece: Words) -> Words | Measure | None:
         return None
     if tree.data == "cell_empty":
         return None
+    if tree.data in CELL_WORDS:
+        return CellWords(CELL_WORDS[tree.data], piece.place)
     if tree.data == "cell_quantity":
         return Measure(piece.text, False, piece.place)
     return _name(only_node(tree), piece)

@@ -53,7 +53,16 @@ class Adjustment:
     place: Place = field(default=_NOWHERE, compare=False)
 
 
-AmountSyntax = Words | Measure | Calculation | Adjustment
+@dataclass(frozen=True, slots=True)
+class ReadAs:
+    """A table read as if some terms had other values than the line's: pairs of a term and a value or another term."""
+
+    table: Words
+    values: tuple[tuple[Words, Words | Measure], ...]
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+AmountSyntax = Words | Measure | Calculation | Adjustment | ReadAs
 
 # ---- conditions --------------------------------------------------------------------------------------------------
 
@@ -235,17 +244,25 @@ class BandSyntax:
 
 
 @dataclass(frozen=True, slots=True)
-class TableRow:
-    """A row of a table: its band and its cells; None is a dash."""
+class CellWords:
+    """A cell that says "not permitted" or "nothing required"."""
 
-    band: BandSyntax
-    cells: tuple[Words | Measure | None, ...]
+    text: str
+    place: Place = field(default=_NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class TableRow:
+    """A row of a table: its bands, one of each axis that goes down, and its cells; None is a dash."""
+
+    bands: tuple[BandSyntax, ...]
+    cells: tuple[Words | Measure | CellWords | None, ...]
     place: Place = field(default=_NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class TableSyntax:
-    """A table: what its cells are, the names of its axes, the bands of the second axis, and its rows.
+    """A table: what its cells are, the names of its axes, the bands of the axis across, and its rows.
 
     It is not `whole` where a heading or a cell could not be read.
     """

@@ -136,7 +136,8 @@ class Term:
     one is not verified, and counts for nothing, unless it is `computed_or_stated`.
     `proposed` terms are what a contractor proposes; the building and its design set the others. `of` names the term
     whose property this is, such as the insulation of a conductivity; `measured` terms are properties of a thing that is
-    no term itself.
+    no term itself. `ordered` says that its values are listed from the least to the most, so that clauses can ask for at
+    least one of them.
 
     `tells_apart` says that its values tell one system of the building from another; `tabulated` that they stand in
     the cells of tables with sizes, services or places across; `never_compared` that two lines
@@ -165,6 +166,7 @@ class Term:
     proposed: bool = False
     of: str = ""
     measured: bool = False
+    ordered: bool = False
     tells_apart: bool = False
     tabulated: bool = False
     never_compared: bool = False
@@ -263,12 +265,12 @@ class Vocabulary:
     additions: tuple[Addition, ...] = ()
 
     def extended(self, additions: Iterable[Addition]) -> Vocabulary:
-        """Return the vocabulary with what others add to its terms."""
+        """Return the vocabulary with what others add to its terms; the same one where they add nothing."""
+        mine = [one for one in additions if one.term in self.terms]
         terms = dict(self.terms)
-        for one in additions:
-            if one.term in terms:
-                terms[one.term] = one.to(terms[one.term])
-        return replace(self, terms=terms)
+        for one in mine:
+            terms[one.term] = one.to(terms[one.term])
+        return replace(self, terms=terms) if mine else self
 
     @cached_property
     def spellings(self) -> Mapping[str, str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from speccheck.language.vocabulary.choices import NotGiven, not_given, read_choice, read_set, read_yes_no
 from speccheck.language.vocabulary.terms import Form, Term, fold
@@ -46,8 +46,7 @@ _EACH = re.compile(
 _SLASHED = re.compile(r"\d+\s*/\s*\d+")
 
 
-@dataclass(frozen=True, slots=True)
-class BareUnits:
+class BareUnits(NamedTuple):
     """What a number without a unit is in: `unit`, stated by the column's header or a mapping file, before all else;
     otherwise the usual unit of the term in `system` ("inch-pound" or "metric"); "" for neither."""
 
@@ -79,11 +78,12 @@ def read_value(text: str, term: Term, bare: BareUnits = NO_UNITS) -> Value | Not
     if term.kind.form not in (Form.QUANTITY, Form.SIZE):
         bare = NO_UNITS  # words are the same in all units
     key = (text, bare)
-    if key not in readings:
-        if len(readings) >= _MOST_READINGS:
-            readings.clear()
-        readings[key] = _read(text, term, bare)
-    return readings[key]
+    known = readings.get(key)
+    if known is not None:
+        return known
+    if len(readings) >= _MOST_READINGS:
+        readings.clear()
+    return readings.setdefault(key, _read(text, term, bare))
 
 
 def _read(text: str, term: Term, bare: BareUnits) -> Value | NotGiven | Misread:

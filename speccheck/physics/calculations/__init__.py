@@ -11,7 +11,10 @@ Files:
     heat         surface temperature, heat flow, and the minimum thickness for an outcome
     moisture     calculations about water in cold insulation: what a year brings, what it conducts then, how far a
                  breach reaches
+    runs         calculations about runs: fluid that flows and that stands, ice, heat tracing, what bare parts add
     surfaces     the lines as systems: their shapes, faces and methods, and what they lack
     touch        calculations about hands on surfaces: the temperature from which a touch may burn
+    weather      calculations about the weather of a year: hours in which a surface sweats, and the dew point that few
+                 hours exceed
     vapor        calculations about water vapor and about counts in a run
 """

@@ -12,13 +12,25 @@ from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
 from speccheck.physics.calculations.heat import HEAT
 from speccheck.physics.calculations.moisture import MOISTURE
+from speccheck.physics.calculations.runs import RUNS
 from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
+from speccheck.physics.calculations.weather import WEATHER_OF_A_YEAR
 from speccheck.physics.working import Working
 
 CALCULATIONS: dict[str, Calculation] = {
     calculation.name: calculation
-    for calculation in (*DIMENSIONS_AND_TABLES, *AIR, *HEAT, *FREEZING, *VAPOR, *TOUCH, *MOISTURE)
+    for calculation in (
+        *DIMENSIONS_AND_TABLES,
+        *AIR,
+        *HEAT,
+        *FREEZING,
+        *VAPOR,
+        *TOUCH,
+        *MOISTURE,
+        *WEATHER_OF_A_YEAR,
+        *RUNS,
+    )
 }
 """Every calculation by the name of the value that it gives."""
 

@@ -9,9 +9,14 @@ import numpy as np
 from speccheck.physics import equivalent_thickness as equivalent
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Wording, Words
 from speccheck.physics.dimensions import (
+    EUROPEAN_STEEL,
     TABLES,
     copper_tube_bore,
     copper_tube_outside_diameter,
+    european_copper_bore,
+    european_copper_outside_diameter,
+    european_steel_bore,
+    european_steel_outside_diameter,
     insulation_size,
     steel_pipe_bore,
     steel_pipe_outside_diameter,
@@ -36,15 +41,20 @@ THICKNESS = Input("thickness", "length", least=0.0)
 
 def _pipe_outside_diameter(inputs: Inputs) -> Outcome:
     """Outside diameter from the steel or the copper table."""
-    size, kind = inputs.numbers("pipe size"), inputs.words("pipe material")
+    size, kind, standard = inputs.numbers("pipe size"), inputs.words("pipe material"), inputs.words("pipe schedule")
     steel, copper = np.isin(kind, STEELS), kind == "copper"
+    european = (steel & np.isin(standard, EUROPEAN_STEEL)) | (copper & (standard == "EN-1057"))
     values = np.where(steel, steel_pipe_outside_diameter(size), np.nan)
     values = np.where(copper, copper_tube_outside_diameter(size), values)
+    values = np.where(european & steel, european_steel_outside_diameter(size), values)
+    values = np.where(european & copper, european_copper_outside_diameter(size), values)
     reasons = (
         (~steel & ~copper & (kind != ""), "no dimension table here covers the pipe material"),
         ((steel | copper) & np.isnan(values), "the dimension table does not have the pipe size"),
     )
-    sources = Wording(copper.astype(np.intp), ("ASME B36.10M", "ASTM B88"))
+    sources = Wording(
+        copper.astype(np.intp) + 2 * european, ("ASME B36.10M", "ASTM B88", "EN 10255, EN 10216", "EN 1057")
+    )
     return Outcome(values, reasons=reasons, source=sources)
 
 
@@ -57,7 +67,26 @@ def _pipe_bore(inputs: Inputs) -> Outcome:
         steel = steel_pipe_bore(size, _SCHEDULES.get(str(each), name))
         values = np.where(rows & np.isin(kind, STEELS), steel, values)
         values = np.where(rows & (kind == "copper"), copper_tube_bore(size, name), values)
+        if name in EUROPEAN_STEEL:
+            values = np.where(rows & np.isin(kind, STEELS), european_steel_bore(size, name), values)
+        if name == "EN-1057":
+            values = np.where(rows & (kind == "copper"), european_copper_bore(size), values)
     return Outcome(values, reasons=((np.isnan(values), "the dimension tables do not have this size and schedule"),))
+
+
+def _pipe_inside_diameter(inputs: Inputs) -> Outcome:
+    """Inside diameter: the outside diameter less two walls where the wall is stated, else by the standard's table."""
+    wall = inputs.numbers("pipe wall thickness")
+    by_wall = inputs.numbers("pipe outside diameter") - 2 * wall
+    stated = ~np.isnan(by_wall) & (by_wall > 0)
+    known = {name: inputs.words(name) != "" for name in ("pipe material", "pipe schedule")}
+    found = _pipe_bore(inputs)
+    lacks = tuple((~stated & np.isnan(wall) & ~rows, name) for name, rows in known.items())
+    size = inputs.numbers("pipe size")
+    lacks = (*lacks, (~stated & np.isnan(wall) & np.isnan(size), "pipe size"))
+    values = np.where(stated, by_wall, np.where(np.isnan(wall), found.values, np.nan))
+    whole = known["pipe material"] & known["pipe schedule"] & ~np.isnan(size)
+    return Outcome(values, (), ((np.isnan(values) & whole, found.reasons[0][1]),), lacks)
 
 
 def _insulation_form(inputs: Inputs) -> Words:
@@ -220,9 +249,9 @@ DIMENSIONS_AND_TABLES = (
     Calculation(
         "pipe outside diameter",
         "length",
-        (PIPE_SIZE, PIPE_MATERIAL),
+        (PIPE_SIZE, PIPE_MATERIAL, Input("pipe schedule", TEXT, required=False)),
         "dimension table by nominal size",
-        "ASME B36.10M, ASTM B88",
+        "ASME B36.10M, ASTM B88; EN 10255, EN 10216 and EN 1057 where the schedule names them",
         _pipe_outside_diameter,
     ),
     Calculation(
@@ -232,6 +261,20 @@ DIMENSIONS_AND_TABLES = (
         "outside diameter less two walls",
         "ASME B36.10M, ASTM B88 (walls of copper tube from memory)",
         _pipe_bore,
+    ),
+    Calculation(
+        "pipe inside diameter",
+        "length",
+        (
+            Input("pipe outside diameter", "length", required=False),
+            Input("pipe wall thickness", "length", required=False, least=0.0),
+            Input("pipe size", "nominal size", required=False),
+            Input("pipe material", TEXT, required=False),
+            Input("pipe schedule", TEXT, required=False),
+        ),
+        "outside diameter less two walls, as stated or by the dimension table of the standard",
+        "EN 10255, EN 10216, EN 1057, ASME B36.10M, ASTM B88 (walls of copper tube and of EN 10216 from memory)",
+        _pipe_inside_diameter,
     ),
     Calculation(
         "insulation outside diameter",

@@ -197,6 +197,18 @@ def _flow(inputs: Inputs) -> Outcome:
     return _least(inputs, inputs.numbers("heat flow limit"), least_thickness_for_heat_flow, by_face=False)
 
 
+def _linear_transmittance(inputs: Inputs) -> Outcome:
+    """Heat flow per length and degree between the fluid and the air; not of buried lines, which the ground covers."""
+    difference = np.abs(inputs.numbers("operating temperature") - inputs.numbers("ambient temperature"))
+    buried = inputs.words("location") == "buried"
+    flow = np.where(buried | (difference == 0), np.nan, inputs.numbers("heat flow"))
+    reasons = (
+        (buried, "a buried line gives its heat to the ground; state what the maker declares"),
+        (difference == 0, "no heat flows where fluid and air are as warm as each other"),
+    )
+    return Outcome(flow / np.where(difference == 0, 1.0, difference), (), reasons)
+
+
 def _solving(name: str, dimension: str, method: str) -> Calculation:
     """Return a calculation whose value is one part of the solved system."""
     asked = LOSS if name in ("heat flow", "surface heat flow") else SURFACE
@@ -206,6 +218,19 @@ def _solving(name: str, dimension: str, method: str) -> Calculation:
 CONDUCTIVITY = (Input("conductivity", "conductivity"),)
 
 HEAT = (
+    Calculation(
+        "linear thermal transmittance",
+        "conductivity",
+        (
+            Input("heat flow", "heat flow per length"),
+            Input("operating temperature", "temperature"),
+            Input("ambient temperature", "temperature"),
+            Input("location", TEXT, required=False),
+        ),
+        "heat flow per length divided by the temperature difference between fluid and air",
+        "ISO 12241, linear thermal transmittance",
+        _linear_transmittance,
+    ),
     _solving("surface temperature", "temperature", "heat balance of the outer surface"),
     _solving("heat flow", "heat flow per length", "heat balance of the outer surface"),
     _solving("surface heat flow", "heat flow per area", "heat balance of the outer surface"),

@@ -14,6 +14,7 @@ from speccheck.disk_cache import cache_folder
 from speccheck.english import count
 from speccheck.judge.judgement import Verdict
 from speccheck.report import line_words, wording
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.html.details import details_table
 from speccheck.report.html.findings import advice_by_clause, findings_by_clause
@@ -170,7 +171,7 @@ def _environment() -> Environment:
         label=wording.clause_label,
         count=count,
         legend=wording.LEGEND,
-        standing_cautions=wording.STANDING_CAUTIONS,
+        standing_cautions=STANDING_CAUTIONS,
         ruleset_heading=wording.ruleset_heading,
     )
     environment.filters["quoted"] = _quoted

@@ -16,12 +16,13 @@ from pathlib import Path
 from xml.parsers import expat
 from xml.sax.saxutils import quoteattr
 
-from speccheck.schedule.formats.package_parts import Package, Relation
+from speccheck.schedule.formats.package_parts import MOST_DEPTH, Package, Relation
 
 _RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _STRICT = "http://purl.oclc.org/ooxml/officeDocument/relationships"
 _TYPES = "[Content_Types].xml"
 _DECLARED = re.compile(rb"^\s*<\?xml[^>]*encoding=[\"']([A-Za-z0-9_.-]+)[\"'][^>]*\?>")
+_TAG = re.compile(rb"(?:[^>\"']++|\"[^\"]*\"|'[^']*')*+>")
 _ALWAYS = (1980, 1, 1, 0, 0, 0)  # the first day that a zip archive can state; no clock goes into a copy
 
 
@@ -151,42 +152,49 @@ def _in_utf8(data: bytes) -> bytes:
 Hear = Callable[[str, str, Mapping[str, str], int, int], None]
 
 
+class Unmarkable(ValueError):  # noqa: N818 - it is an answer, not a fault
+    """Ends the marking of a package of which a part is not as any program writes it."""
+
+
 def walk(data: bytes, hear: Hear) -> None:
     """Tell each element of an XML text that opens ("start") or closes ("end"): its name, its attributes without prefix.
 
     With them go the places of the first byte of its tag and of the first byte after it. The tag of an empty element
-    (`<a/>`) opens, and closes at one place: the first byte after it.
+    (`<a/>`) opens, and closes at one place: the first byte after it. Raises `Unmarkable` where elements nest without
+    end or entities are declared, as the reader of schedules refuses them.
     """
     parser = expat.ParserCreate()
     parser.buffer_text = True
+    depth = 0
 
     def start(name: str, attributes: dict[str, str]) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > MOST_DEPTH:
+            raise Unmarkable(f"nests more than {MOST_DEPTH} elements")
         at = parser.CurrentByteIndex
         local = {key.rpartition(":")[2]: value for key, value in attributes.items()}
         hear("start", name, local, at, _end_of_tag(data, at))
 
     def end(name: str) -> None:
+        nonlocal depth
+        depth -= 1
         at = parser.CurrentByteIndex
         closes = data[at : at + 2] == b"</"
         after = data.index(b">", at) + 1 if closes else _end_of_tag(data, at)
         hear("end", name, {}, at if closes else after, after)
 
-    parser.StartElementHandler, parser.EndElementHandler = start, end
+    def refuse(*_: object) -> None:
+        raise Unmarkable("declares XML entities, which no spreadsheet and no document does")
+
+    parser.StartElementHandler, parser.EndElementHandler, parser.StartDoctypeDeclHandler = start, end, refuse
     parser.Parse(data, True)
 
 
 def _end_of_tag(data: bytes, at: int) -> int:
     """Return the place after the tag that begins at `at`; a sign in quotes does not end it."""
-    quote = b""
-    for place in range(at, len(data)):
-        sign = data[place : place + 1]
-        if quote:
-            quote = b"" if sign == quote else quote
-        elif sign in (b'"', b"'"):
-            quote = sign
-        elif sign == b">":
-            return place + 1
-    return len(data)
+    found = _TAG.match(data, at)
+    return len(data) if found is None else found.end()
 
 
 def root_of(data: bytes) -> int:

@@ -91,7 +91,7 @@ def articles_of(clauses: Iterable[Clause], ruleset: Ruleset, part: int, telling:
         groups.setdefault((number, "", "") if number else (0, clause.ruleset, _heading(clause)), []).append(clause)
     for (number, _, _), group in groups.items():
         paragraphs = _together([_paragraph(clause, ruleset, telling) for clause in group])
-        tables = [table for clause in group for table in tables_of(conditions_of(clause))]
+        tables = [table.whole for clause in group for table in tables_of(conditions_of(clause))]
         yield Draft(_title(group, ruleset, named=bool(number)), paragraphs, tables, number)
 
 

@@ -21,6 +21,7 @@ from speccheck.report.prose.general import general_articles
 from speccheck.report.wording import ruleset_heading
 from speccheck.specification.house import WRITTEN_FROM_RULES
 
+NO_CELL = "–"
 TITLES = {1: "General", 2: "Products", 3: "Execution"}
 
 
@@ -28,7 +29,8 @@ TITLES = {1: "General", 2: "Products", 3: "Execution"}
 class ProseTable:
     """A table: its name and unit, the headings of its columns, its rows with their headings, what is noted under it.
 
-    `over` names what the columns stand for, "" where there is one column.
+    `over` names what the columns stand for, "" where there is one column. The first `headings` texts of a row are its
+    headings.
     """
 
     title: str
@@ -36,6 +38,7 @@ class ProseTable:
     rows: tuple[tuple[str, ...], ...]
     remarks: tuple[str, ...] = ()
     over: str = ""
+    headings: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,17 +134,21 @@ def _place(letters: str) -> int:
 
 
 def _table(table: Table, system: str, telling: Telling) -> ProseTable:
-    rows, *columns = table.axes
-    values = columns[0].bands if columns else ()
-    head = (rows.term.name, *(band.text for band in values)) if columns else (rows.term.name, table.name)
-    cells = (
-        (band.text, *("–" if cell is None else _cell(value_text(cell.value, system), table.unit) for cell in row))
-        for band, row in zip(rows.bands, table.cells, strict=True)
-    )
-    over = columns[0].term.name if columns else ""
+    names = tuple(axis.term.name for axis in table.down)
+    head = (*names, *([table.name] if table.across is None else (band.text for band in table.across.bands)))
+    rows = (_row(table, at, system) for at in range(len(table.cells)))
+    over = "" if table.across is None else table.across.term.name
     sources = [f"Source: {listed(str(source) for source in table.sources)}."] if table.sources else []
     remarks = (*table.cautions, *(table.notes if telling.sources else ()), *(sources if telling.sources else ()))
-    return ProseTable(_title(table), head, tuple(cells), remarks, over)
+    return ProseTable(_title(table), head, tuple(row for row in rows if row), remarks, over, len(names))
+
+
+def _row(table: Table, row: int, system: str) -> tuple[str, ...]:
+    """Return the headings and the cells of a row in words; none for a combination of which the table says nothing."""
+    cells = [_cell(table, row, column, system) for column in range(len(table.cells[row]))]
+    if len(table.down) > 1 and set(cells) == {NO_CELL}:
+        return ()
+    return (*(band.text for band in table.bands_at(row, 0)[: len(table.down)]), *cells)
 
 
 def _title(table: Table) -> str:
@@ -150,9 +157,13 @@ def _title(table: Table) -> str:
     return f"{name} ({told})" if told else name
 
 
-def _cell(text: str, unit: str) -> str:
-    """Return the text of a cell without the unit that stands in the title of its table."""
-    return text.removesuffix(f" {unit}") if unit else text
+def _cell(table: Table, row: int, column: int, system: str) -> str:
+    """Return the text of a cell, without the unit that stands in the title of its table."""
+    cell = table.cells[row][column]
+    if cell is None:
+        return str(table.word(row, column) or NO_CELL)
+    text = value_text(cell.value, system)
+    return text.removesuffix(f" {table.unit}") if table.unit else text
 
 
 # What stands before every section that is written from rules.

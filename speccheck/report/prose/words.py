@@ -15,6 +15,7 @@ from speccheck.language.core import (
     Arithmetic,
     AskedIf,
     Assumption,
+    CellSays,
     Clause,
     Comparison,
     Condition,
@@ -131,6 +132,10 @@ def held(condition: Condition, system: str) -> str:
             return ", or by another reading of the source ".join(_grouped(part, system) for part in parts)
         case OrEqual(part):
             return f"{_grouped(part, system)} or approved equal"
+        case CellSays(table, word):
+            return f"the {table.name} says {word}"
+        case AskedIf(asked, by_table=True):
+            return held(asked, system)
         case AskedIf(asked, only_if, otherwise):
             told = f"{_grouped(asked, system)} if {_grouped(only_if, system)}"
             return told if otherwise is None else f"{told}, otherwise {_grouped(otherwise, system)}"
@@ -202,6 +207,10 @@ def _asked(condition: Condition, system: str, verb: str, *, inner: bool = True) 
             return ", or by another reading of the source ".join(_asked(part, system, verb) for part in parts)
         case OrEqual(part):
             return f"{_asked(part, system, verb)} or approved equal"
+        case CellSays(table, word):
+            return f"the {table.name} {verb} say {word}"
+        case AskedIf(asked, by_table=True):
+            return _asked(asked, system, verb, inner=inner)
         case AskedIf(asked, only_if, otherwise):
             told = f"{_asked(asked, system, verb)} if {_grouped(only_if, system)}"
             return told if otherwise is None else f"{told}, otherwise {_asked(otherwise, system, verb)}"
@@ -279,7 +288,7 @@ def amount_words(amount: Amount, system: str) -> str:
         case Literal() | TermValue():
             return amount_text(amount, system)
         case Lookup(table):
-            return f"the {table.name} scheduled"
+            return f"the {table.whole.name} scheduled{table.name.removeprefix(table.whole.name)}"
         case NamedAmount(name):
             return f"“{name}”"
         case Adjusted(thickness, stated, proposed, diameter):

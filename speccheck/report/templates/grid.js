@@ -7,6 +7,7 @@ const grid = document.getElementById("grid");
 const [head, body] = [grid.tHead, grid.tBodies[0]];
 const above = element("tr", "space", element("td"));
 const below = element("tr", "space", element("td"));
+for (const half of [head, body]) half.setAttribute("role", "rowgroup");
 const nodes = new Map();
 let rowHeight = 38;
 let measured = false;
@@ -36,51 +37,51 @@ function measure() {
 }
 
 function drawHead() {
-  const corner = element("th", "corner", "Line");
-  corner.scope = "col";
-  const heads = element("tr", "heads", corner, ...arrangement.columns.map(columnHead));
+  const heads = part("tr", "row", "heads", part("th", "columnheader", "corner", "Line"), ...arrangement.columns.map(columnHead));
   if (!arrangement.parts.length) { head.replaceChildren(heads); return; }
-  const parts = element("tr", "parts", element("td", "corner"), ...arrangement.parts.map(partHead));
+  const parts = part("tr", "row", "parts", part("td", "gridcell", "corner"), ...arrangement.parts.map(partHead));
   head.replaceChildren(parts, heads);
 }
 
-function partHead(part) {
-  const words = `${part.folded ? "▸" : "▾"} ${part.name}`;
-  const fold = button(part.folded ? "▸" : words, () => { chosen.set(part.key, !part.folded); renew(); focusOn(PARTS, part.first); });
-  if (part.folded) fold.setAttribute("aria-label", part.name);
-  fold.setAttribute("aria-expanded", String(!part.folded));
-  fold.title = `${part.name}: ${part.clauses.length} ${part.clauses.length === 1 ? "clause" : "clauses"}`;
-  fold.tabIndex = -1;
-  fold.disabled = part.clauses.length < 2;
-  const made = element("th", "", fold);
-  made.scope = "colgroup";
-  made.colSpan = part.folded ? 1 : part.clauses.length;
+// A part of the grid says what it is, for its style lays it out as a box and no longer as a part of a table.
+function part(name, role, className, ...children) {
+  const made = element(name, className, ...children);
+  made.setAttribute("role", role);
   return made;
 }
 
-function columnHead({ part, clause }) {
-  const made = element("th", "");
-  made.scope = "col";
-  const link = element("a", "", ...(clause === undefined
-    ? [element("b", "", `${part.clauses.length} clauses`), " ", element("span", "", part.name)]
-    : [element("b", "", table.clauses[clause][0]), " ", element("span", "", table.clauses[clause][1])]));
-  link.href = `#clause-${clause ?? part.clauses[0]}`;
-  link.title = clause === undefined ? part.name : table.clauses[clause][1];
-  link.tabIndex = -1;
-  made.append(link);
+function partHead({ name, key, folded, first, clauses }) {
+  const fold = button(folded ? "▸" : `▾ ${name}`, () => { chosen.set(key, !folded); renew(); focusOn(PARTS, first); });
+  if (folded) fold.setAttribute("aria-label", name);
+  fold.setAttribute("aria-expanded", String(!folded));
+  fold.title = `${name}: ${clauses.length} ${clauses.length === 1 ? "clause" : "clauses"}`;
+  fold.tabIndex = -1;
+  fold.disabled = clauses.length < 2;
+  const made = part("th", "columnheader", "", fold);
+  const span = folded ? 1 : clauses.length;
+  made.ariaColSpan = span;
+  made.style.setProperty("--span", span);
   return made;
+}
+
+function columnHead({ part: { name, clauses }, clause }) {
+  const [label, title] = clause === undefined ? [`${clauses.length} clauses`, name] : table.clauses[clause];
+  const link = element("a", "", element("b", "", label), " ", element("span", "", title));
+  link.href = `#clause-${clause ?? clauses[0]}`;
+  link.title = title;
+  link.tabIndex = -1;
+  return part("th", "columnheader", "", link);
 }
 
 function rowNode(number) {
   const { line, group, count, found, folded, key } = arrangement.rows[number];
-  const made = element("tr", line === undefined ? "group-row" : "");
+  const made = part("tr", "row", line === undefined ? "group-row" : "");
   made.dataset.row = number;
   made.setAttribute("aria-rowindex", number + head.rows.length + 1);
-  const name = element("th", "");
+  const name = part("th", "rowheader", "");
   made.append(name);
   if (line === undefined) {
-    name.scope = "rowgroup";
-    name.colSpan = arrangement.columns.length + 1;
+    name.ariaColSpan = arrangement.columns.length + 1;
     const told = found ? `${found} of ${count} with findings` : `${count} ${count === 1 ? "line" : "lines"}, no finding`;
     const fold = button(`${folded ? "▸" : "▾"} ${group}`, () => { chosen.set(key, !folded); renew(); focusOn(number, 0); });
     fold.setAttribute("aria-expanded", String(!folded));
@@ -88,12 +89,11 @@ function rowNode(number) {
     name.append(fold, " ", element("span", "", told));
     return made;
   }
-  name.scope = "row";
   name.append(element("b", "", table.lines[line][0]), element("span", "", text(table.lines[line][1])));
   name.title = `${table.lines[line][0]} ${text(table.lines[line][1])}`;
-  for (const { part, clause } of arrangement.columns) {
-    const kind = clause === undefined ? gravest(line, part.clauses) : kindAt(line, clause);
-    const cell = element("td", kind.style, kind.mark);
+  for (const { part: { clauses }, clause } of arrangement.columns) {
+    const kind = clause === undefined ? gravest(line, clauses) : kindAt(line, clause);
+    const cell = part("td", "gridcell", kind.style, kind.mark);
     if (arrangement.fits && clause !== undefined && !arrangement.fits[line * CLAUSES + clause]) cell.classList.add("beside");
     cell.tabIndex = -1;
     made.append(cell);

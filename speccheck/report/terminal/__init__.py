@@ -19,6 +19,7 @@ Files:
     short_report  the report in a terminal as it is printed unless all of it is asked for: about 40 lines, the
                   verdict last
     terms         the terms of a vocabulary in a terminal, and two editions of a ruleset compared
+    weather       a weather file: its place and hours, the most humid month, and dew points that few hours exceed
     working       the working of one line and one clause in a terminal: what was stated, each step, where it comes
                   from
 """

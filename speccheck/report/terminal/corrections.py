@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.english import count
 from speccheck.report import wording
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.line_words import brief
 from speccheck.report.mending_words import BROKEN_OFF, none_text, proposal_texts
 from speccheck.report.terminal.diagnostics import ConsolePage
@@ -38,7 +39,7 @@ def print_mendings(
         page.line()
         _print_mending(page, mending, matrix.ruleset.units)
     page.line()
-    for caution in (CAUTION, *wording.STANDING_CAUTIONS):
+    for caution in (CAUTION, *STANDING_CAUTIONS):
         page.line(caution, _QUIET)
 
 

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 from speccheck.english import agree, count, first_of
 from speccheck.judge.judgement import Verdict
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.portfolio import wording as words
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, ruleset_heading
+from speccheck.report.wording import clause_label, ruleset_heading
 from speccheck.review.outcome import STATUS_MEANINGS
 from speccheck.review.portfolio.tallies import Totals
 from speccheck.review.sweep.running import VERDICTS, Sweep

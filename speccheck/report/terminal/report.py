@@ -9,6 +9,7 @@ from speccheck.english import agree, count
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.report import wording
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.doubts import doubts, silent_columns
 from speccheck.report.html.findings import LineFinding, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names
@@ -76,7 +77,7 @@ def print_matrix(matrix: Matrix, console: Console | None = None, *, width: int |
     _print_beside(page, matrix)
     _print_reading(page, matrix.schedule)
     page.line()
-    for caution in wording.STANDING_CAUTIONS:
+    for caution in STANDING_CAUTIONS:
         page.line(caution, _QUIET)
     page.line()
     page.line(result.meaning)

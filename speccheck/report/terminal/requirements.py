@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from speccheck.english import agree, count, first_of, listed
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.line_words import brief, understood
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label, ruleset_heading
+from speccheck.report.wording import clause_label, ruleset_heading
 
 if TYPE_CHECKING:
     from rich.console import Console

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from speccheck.english import count, listed
 from speccheck.judge.judgement import Verdict
 from speccheck.report import wording
+from speccheck.report.cautions import SHORT_CAUTION
 from speccheck.report.html.findings import ClauseFindings, findings_by_clause
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term, unchecked_sentence
@@ -43,7 +44,7 @@ def print_short(matrix: Matrix, console: Console | None = None, *, width: int | 
     _print_needed(page, matrix)
     _print_beside(page, matrix)
     page.line()
-    page.line(wording.SHORT_CAUTION, "dim")
+    page.line(SHORT_CAUTION, "dim")
     page.line()
     _print_outcome(page, matrix, result)
 

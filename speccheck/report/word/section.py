@@ -183,13 +183,14 @@ def _fill_table(document: Document, table: ProseTable) -> None:
     grid = document.add_table(rows=0, cols=len(table.head), style=RULED)
     if table.over:
         cells = grid.add_row().cells
-        over = cells[1].merge(cells[-1])
+        over = cells[table.headings].merge(cells[-1])
         over.text = ""  # one paragraph in the place of those of the cells
-        _write(cells[0], "", bold=True)
+        for blank in cells[: table.headings]:
+            _write(blank, "", bold=True)
         _write(over, table.over, bold=True)
     for row in (table.head, *table.rows):
         for at, (cell, text) in enumerate(zip(grid.add_row().cells, row, strict=True)):
-            _write(cell, text, bold=row is table.head or at == 0)
+            _write(cell, text, bold=row is table.head or at < table.headings)
     for at, written in enumerate(grid.rows):
         _keep_whole(written, heads=at < (2 if table.over else 1))
     _fill_remarks(document, table.remarks, 0)

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.terms import kind_words
-from speccheck.report.wording import STANDING_CAUTIONS, ruleset_heading
+from speccheck.report.wording import ruleset_heading
 from speccheck.report.workbook.report import without_clock
 from speccheck.schedule.accounting import GUIDE_SENTENCE, LIST_HEADING, listed_values
 

@@ -18,10 +18,11 @@ from typing import TYPE_CHECKING, Any
 from speccheck.english import listed
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.values import NotGiven, write_value
+from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.escaping import plain
 from speccheck.report.mending_words import change_text
 from speccheck.report.terminal.corrections import CAUTION
-from speccheck.report.wording import STANDING_CAUTIONS, clause_label
+from speccheck.report.wording import clause_label
 from speccheck.review.corrections import Change, Mending
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line

@@ -24,7 +24,7 @@ Files:
 """
 
 from speccheck.review.corrections.changeable import changeable_terms
-from speccheck.review.corrections.proposals import mend, mend_schedule
+from speccheck.review.corrections.proposals import Tools, mend, mend_schedule
 from speccheck.review.corrections.results import Change, Clash, Mending, Proposal
 
-__all__ = ["Change", "Clash", "Mending", "Proposal", "changeable_terms", "mend", "mend_schedule"]
+__all__ = ["Change", "Clash", "Mending", "Proposal", "Tools", "changeable_terms", "mend", "mend_schedule"]

@@ -10,6 +10,7 @@ from speccheck.language.core import (
     Adjusted,
     Amount,
     Arithmetic,
+    CellSays,
     Comparison,
     Given,
     Holds,
@@ -47,7 +48,7 @@ def mentions_of(term: Term, nodes: Iterable[Node]) -> Mentions:
                     named.update(found or ())
             case Includes(of, _, options):
                 named.update(options if of.name == term.name else ())
-            case Given() | Holds():
+            case Given() | Holds() | CellSays():
                 pass
             case _:
                 assert_never(atom)

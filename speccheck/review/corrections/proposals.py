@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge
@@ -14,9 +15,12 @@ from speccheck.review.corrections.changeable import changeable_terms
 from speccheck.review.corrections.requirements import (
     NOT_KNOWN_OF_NEW,
     SETTLED,
+    Drawing,
     Requirement,
+    Standings,
     changed,
     clashing,
+    drawings_of,
     requirements_of,
 )
 from speccheck.review.corrections.results import Change, Clash, Mending, Pricing, Proposal
@@ -33,40 +37,52 @@ def mend_schedule(matrix: Matrix, *, keep: Collection[str] = (), most: int = ALT
     `keep` names terms that are to be left as they are, `most` is how many proposals are wanted for a line. Clauses from
     which a deviation was accepted ask nothing of the line.
     """
-    judge = Judge(matrix.ruleset)
+    tools = Tools.of(matrix.ruleset, keep)
     for line, cells in zip(matrix.schedule.lines, matrix.cells, strict=True):
         pairs = zip(matrix.ruleset.clauses, cells, strict=True)
         accepted = frozenset(clause.label for clause, cell in pairs if cell.verdict is Verdict.ACCEPTED)
-        found = mend(line, matrix.ruleset, judge=judge, keep=keep, accepted=accepted, most=most)
+        found = mend(line, tools, accepted=accepted, most=most)
         if found is not None:
             yield found
 
 
-def mend(
-    line: Line,
-    ruleset: Ruleset,
-    *,
-    judge: Judge | None = None,
-    keep: Collection[str] = (),
-    accepted: Collection[str] = (),
-    most: int = ALTERNATIVES,
-) -> Mending | None:
+def mend(line: Line, tools: Tools, *, accepted: Collection[str] = (), most: int = ALTERNATIVES) -> Mending | None:
     """Return what would make a line comply; None for one that breaks nothing and lacks nothing to be proposed.
 
-    `keep` names terms to be left as they are, `accepted` has the labels of clauses that ask nothing of this line.
+    `accepted` has the labels of clauses that ask nothing of this line, `most` is how many proposals are wanted.
     """
-    workshop = _Workshop(line, ruleset, judge or Judge(ruleset), keep, accepted)
+    workshop = _Workshop(line, tools, accepted)
     if not workshop.open:
         return None
     fails = tuple(one.clause for one in workshop.open if one.standing({}).verdict is Verdict.FAILS)
     lacks = tuple(one.clause for one in workshop.open if one.standing({}).verdict is not Verdict.FAILS)
     proposals, whole = workshop.proposals(most)
     if not proposals:
-        workshop = _Workshop(line, ruleset, workshop.judge, keep, accepted, lenient=True)
+        workshop = _Workshop(line, tools, accepted, lenient=True)
         proposals, through = workshop.proposals(most)
         whole = whole and through
     clash = None if proposals or not whole else workshop.clash()
     return Mending(line, fails, lacks, proposals, clash, whole)
+
+
+@dataclass(frozen=True)
+class Tools:
+    """What is the same for all lines: the judge and what it found, the clauses; the terms and their prices."""
+
+    ruleset: Ruleset
+    judge: Judge
+    standings: Standings
+    terms: Mapping[str, Term]
+    pricing: Pricing
+    drawings: tuple[Drawing, ...]
+
+    @classmethod
+    def of(cls, ruleset: Ruleset, keep: Collection[str] = ()) -> Tools:
+        """Return what it takes to mend lines by a ruleset; `keep` names terms to be left as they are."""
+        judge, terms = Judge(ruleset), changeable_terms(ruleset.vocabulary, keep)
+        names = {term.name: term for term in terms}
+        pricing = Pricing.of(terms, ruleset.cheapest_first)
+        return cls(ruleset, judge, Standings(judge), names, pricing, drawings_of(judge, tuple(names)))
 
 
 class _Workshop:
@@ -75,20 +91,13 @@ class _Workshop:
     A `lenient` one lets requirements wait for data that nobody may propose.
     """
 
-    def __init__(
-        self,
-        line: Line,
-        ruleset: Ruleset,
-        judge: Judge,
-        keep: Collection[str],
-        accepted: Collection[str],
-        lenient: bool = False,
-    ) -> None:
-        self.line, self.ruleset, self.judge = line, ruleset, judge
-        terms = changeable_terms(ruleset.vocabulary, keep)
-        self.terms: Mapping[str, Term] = {term.name: term for term in terms}
-        self.pricing = Pricing.of(terms, ruleset.cheapest_first)
-        self.requirements = requirements_of(line, ruleset, judge, tuple(self.terms), accepted=accepted, lenient=lenient)
+    def __init__(self, line: Line, tools: Tools, accepted: Collection[str], lenient: bool = False) -> None:
+        self.line, self.ruleset, self.judge = line, tools.ruleset, tools.judge
+        self.terms, self.pricing = tools.terms, tools.pricing
+        asking = [one for one in tools.drawings if one.clause.label not in accepted]
+        self.requirements = requirements_of(line, asking, tools.standings, tools.terms, lenient=lenient)
+        for one in self.requirements:
+            one.values = lambda name: self.candidates(name).values
         self.open = tuple(one for one in self.requirements if not one.met({}))
         self._candidates: dict[str, Candidates] = {}
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from itertools import combinations
 
 from speccheck.judge.aggregate import WORST_FIRST, unknowns_of
-from speccheck.judge.completing import needs_of
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge, Judgement
-from speccheck.language.core import Clause, Ruleset
-from speccheck.language.core.walking import conditions_of, terms_of
+from speccheck.language.core import Clause
+from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.schedule.lines import Datum, Line
@@ -51,25 +51,44 @@ def changed(line: Line, values: Mapping[str, Single], vocabulary: Vocabulary) ->
 
 
 @dataclass
+class Standings:
+    """How the clauses of a ruleset stand on lines; lines that state the same for a clause are judged by it once."""
+
+    judge: Judge
+    _known: dict[Hashable, Standing] = field(default_factory=dict)
+
+    def of(self, number: int, line: Line, others: Callable[[], Iterable[Line]] = tuple) -> Standing:
+        """Return how clause `number` stands on a line; where that is not known yet, `others` are judged in one go."""
+        key = self.judge.state(number, line)
+        if key not in self._known:
+            lines = {self.judge.state(number, one): one for one in (line, *others())}
+            fresh = {state: one for state, one in lines.items() if state not in self._known}
+            for state, judgements in zip(fresh, self.judge.verdicts(number, fresh.values()), strict=True):
+                self._known[state] = _standing(judgements)
+        return self._known[key]
+
+
+@dataclass
 class Requirement:
     """A mandatory clause on a line.
 
     `terms` are the changeable ones that it draws on, or on whose properties it draws, in the order of the vocabulary;
     `asked` are all that its `shall` names. `works_out` says that it draws on computed values, `must_settle` that an
     answer is asked of it, and not only that it does not fail; `lenient` lets it wait for data that nobody may propose.
-    `judged` counts the lines that were judged in full.
+    `judged` counts the states of the line that were asked about, and `values` are the ones to try for a term.
     """
 
     clause: Clause
     number: int
     line: Line
-    judge: Judge
+    standings: Standings
     terms: tuple[str, ...]
     changeable: frozenset[str]
     works_out: bool = False
     must_settle: bool = True
     lenient: bool = False
     asked: frozenset[str] = frozenset()
+    values: Callable[[str], Sequence[Single]] = field(default=lambda name: ())
     judged: int = 0
     _standings: dict[tuple[Single | None, ...], Standing] = field(default_factory=dict)
 
@@ -78,18 +97,20 @@ class Requirement:
         key = tuple(values.get(name) for name in self.terms)
         found = self._standings.get(key)
         if found is None:
-            relevant = {name: value for name, value in zip(self.terms, key, strict=True) if value is not None}
-            line = changed(self.line, relevant, self.judge.ruleset.vocabulary) if relevant else self.line
-            found = self._standings[key] = self._judged(line)
+            self.judged += 1
+            relevant = {name: value for name, value in values.items() if name in self.terms}
+            others = partial(self._beside, relevant) if self.works_out else tuple
+            found = self._standings[key] = self.standings.of(self.number, self._with(relevant), others)
         return found
 
-    def _judged(self, line: Line) -> Standing:
-        """Return how the clause stands on a line; cells are dearer to make than judgements alone, but are kept."""
-        if line is not self.line and not self.works_out:
-            return _standing(self.judge.judgements(self.clause, line))
-        self.judged += 1
-        cell = self.judge.cell(self.number, line)
-        return Standing(cell.verdict, frozenset(cell.missing))
+    def _with(self, values: Mapping[str, Single]) -> Line:
+        return changed(self.line, values, self.standings.judge.ruleset.vocabulary) if values else self.line
+
+    def _beside(self, values: Mapping[str, Single]) -> Iterator[Line]:
+        """Yield the line with the other values to try for the last term changed, which are asked about soon."""
+        for name in list(values)[-1:]:
+            for value in self.values(name):
+                yield self._with({**values, name: value})
 
     def met(self, values: Mapping[str, Single]) -> bool:
         """Say whether changed values of the line meet the requirement."""
@@ -101,30 +122,40 @@ class Requirement:
         return not self.must_settle or (self.lenient and standing.waits_for_none_of(self.changeable))
 
 
-def requirements_of(
-    line: Line,
-    ruleset: Ruleset,
-    judge: Judge,
-    changeable: Sequence[str],
-    *,
-    accepted: Collection[str] = (),
-    lenient: bool = False,
-) -> tuple[Requirement, ...]:
-    """Return the mandatory clauses of a ruleset as requirements of a line.
+@dataclass(frozen=True)
+class Drawing:
+    """What a mandatory clause draws on: changeable terms, whether values are worked out, and what it asks about."""
 
-    Clauses whose labels are in `accepted` ask nothing of the line, because a deviation from them was accepted.
-    """
+    number: int
+    clause: Clause
+    terms: tuple[str, ...]
+    works_out: bool
+    asked: frozenset[str]
+
+
+def drawings_of(judge: Judge, changeable: Sequence[str]) -> tuple[Drawing, ...]:
+    """Return what the mandatory clauses of a ruleset draw on."""
+    found = []
+    for number, clause in enumerate(judge.ruleset.clauses):
+        if clause.shall:
+            needs = judge.needs(number)
+            drawn_on = {name for term in needs.terms for name in (term.name, term.of)}
+            terms = tuple(name for name in changeable if name in drawn_on)
+            asked = frozenset(term.name for term in terms_of(clause.shall))
+            found.append(Drawing(number, clause, terms, bool(needs.computed), asked))
+    return tuple(found)
+
+
+def requirements_of(
+    line: Line, drawings: Iterable[Drawing], standings: Standings, changeable: Iterable[str], *, lenient: bool = False
+) -> tuple[Requirement, ...]:
+    """Return mandatory clauses as requirements of a line."""
     names = frozenset(changeable)
     found = []
-    for number, clause in enumerate(ruleset.clauses):
-        if not clause.shall or clause.label in accepted:
-            continue
-        needs = needs_of(conditions_of(clause), ruleset)
-        drawn_on = {name for term in needs.terms for name in (term.name, term.of)}
-        terms = tuple(name for name in changeable if name in drawn_on)
-        works_out = bool(needs.computed)
-        asked = frozenset(term.name for term in terms_of(clause.shall))
-        requirement = Requirement(clause, number, line, judge, terms, names, works_out, lenient=lenient, asked=asked)
+    for one in drawings:
+        requirement = Requirement(
+            one.clause, one.number, line, standings, one.terms, names, one.works_out, lenient=lenient, asked=one.asked
+        )
         standing = requirement.standing({})
         requirement.must_settle = standing.verdict is not Verdict.CANNOT_TELL or standing.waits_only_for(names)
         found.append(requirement)

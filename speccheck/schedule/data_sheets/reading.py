@@ -18,8 +18,9 @@ from speccheck.schedule.data_sheets.dates import dates_in
 from speccheck.schedule.data_sheets.facts import Fact, facts_in
 from speccheck.schedule.data_sheets.mentions import Names
 from speccheck.schedule.data_sheets.tables import TableFacts
-from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.opening import Kind, open_schedule, read_within_limits
 from speccheck.schedule.formats.pdf_texts import PROSE
+from speccheck.schedule.formats.safety import check_file
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, Line, Schedule
@@ -59,14 +60,13 @@ _BY_HAND = "write what it shows into a table of product data"
 
 def _opened(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the tables and the prose of a file."""
+    refused = check_file(path)
+    if refused is not None:
+        return [], [refused]
     with path.open("rb") as file:
         start = file.read(1024)
     if b"%PDF-" in start:
-        from speccheck.schedule.formats.child import read_in_child
-        from speccheck.schedule.formats.safety import check_file
-
-        refused = check_file(path)
-        return ([], [refused]) if refused is not None else read_in_child("pdf texts", path)
+        return read_within_limits(Kind.PDF_TEXTS, path)
     return open_schedule(path)
 
 

@@ -1,4 +1,4 @@
-"""Reading in a child process with limits of time and memory, for libraries that files could make run away.
+"""Reading in a child process with limits of time and memory, for files that could make their reader run away.
 
 The child sends back grids as JSON. Whatever happens to it, running out of memory or time or dying, ends here as a
 diagnostic. `python -P` keeps the folder in which the program was started from lending code to the child.
@@ -10,12 +10,13 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.opening import Kind, Reading, reader_of
 from speccheck.schedule.formats.safety import MEGABYTE, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
@@ -23,11 +24,9 @@ from speccheck.schedule.lines import Spot, Unread, UnreadKind
 MOST_SECONDS = 60
 MOST_BYTES = 1_000 * MEGABYTE
 
-Reading = tuple[list[Grid], list[Diagnostic]]
 
-
-def read_in_child(kind: str, path: Path) -> Reading:
-    """Return what the reader of a kind of file ("pdf", "old workbook") makes of it, or why it could not end."""
+def read_in_child(kind: Kind, path: Path) -> Reading:
+    """Return what the reader of a kind of file makes of it, or why it could not end."""
     try:
         return _reading(json.loads(run_in_child(__name__, kind, str(path.absolute()))))
     except subprocess.TimeoutExpired:
@@ -71,26 +70,11 @@ def limit_this_process() -> None:
     resource.setrlimit(resource.RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS))
 
 
-def _reader(kind: str) -> Callable[[Path], Reading]:
-    """Return the reader of a kind of file."""
-    if kind == "pdf":
-        from speccheck.schedule.formats.pdf_tables import read_pdf
-
-        return read_pdf
-    if kind == "pdf texts":
-        from speccheck.schedule.formats.pdf_texts import read_pdf_texts
-
-        return read_pdf_texts
-    from speccheck.schedule.formats.old_workbooks import read_old_workbook
-
-    return read_old_workbook
-
-
-def main(kind: str, path: Path) -> None:
+def main(kind: Kind, path: Path) -> None:
     """Read a file under limits and write what was read as JSON."""
     limit_this_process()
     try:
-        grids, diagnostics = _reader(kind)(path)
+        grids, diagnostics = reader_of(kind)(path)
     except Refused as refused:
         grids, diagnostics = [], [refused.diagnostic]
     written = {"grids": [_grid_written(grid) for grid in grids], "diagnostics": [_told(one) for one in diagnostics]}
@@ -117,6 +101,7 @@ def _grid_written(grid: Grid) -> dict[str, Any]:
         "cells": [[*at, cell.text, cell.trouble] for at, cell in grid.cells.items()],
         "blocks": [[block.top, block.left, block.bottom, block.right] for block in grid.blocks],
         "hidden": grid.hidden,
+        "pointers": [[*at, pointer] for at, pointer in grid.pointers.items()],
         "hidden_rows": sorted(grid.hidden_rows),
         "hidden_columns": sorted(grid.hidden_columns),
         "unread": [[one.kind.value, one.text, _place_written(one.place)] for one in grid.unread],
@@ -141,6 +126,7 @@ def _grid(one: Mapping[str, Any]) -> Grid:
         {(row, column): Cell(text, trouble) for row, column, text, trouble in one["cells"]},
         tuple(Block(*block) for block in one["blocks"]),
         one["hidden"],
+        {(row, column): pointer for row, column, pointer in one["pointers"]},
         hidden_rows=frozenset(one["hidden_rows"]),
         hidden_columns=frozenset(one["hidden_columns"]),
         unread=tuple(Unread(UnreadKind(kind), text, _place(place)) for kind, text, place in one["unread"]),
@@ -150,4 +136,4 @@ def _grid(one: Mapping[str, Any]) -> Grid:
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], Path(sys.argv[2]))
+    main(Kind(sys.argv[1]), Path(sys.argv[2]))

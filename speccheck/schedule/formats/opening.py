@@ -1,106 +1,155 @@
-"""Which reader reads a file: by what is in it where that is plain, else by its ending."""
+"""Which reader reads a file, by what is in it where that is plain, else by its ending; and where it does so.
+
+Small files of kinds that readers of our own hear once from front to back are read here. All others are read in a child
+process, whose limits end whatever a file makes of its reader.
+"""
 
 from __future__ import annotations
 
 import re
 import zipfile
+from collections.abc import Callable
+from enum import StrEnum
+from importlib import import_module
 from pathlib import Path
 
 from speccheck.english import listed
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats import endings
-from speccheck.schedule.formats.safety import check_compound_file, check_file, check_parts, refusal
+from speccheck.schedule.formats.safety import MEGABYTE, check_compound_file, check_file, check_parts, refusal
 from speccheck.schedule.grid import Grid
 
 KINDS = f"schedules are read from {listed(endings.READ)} files"
+MOST_BYTES_HERE = MEGABYTE
+"""Bytes, unpacked, of the largest file that is read in this process."""
+_PICTURES = (".png", ".jpg", ".jpeg", ".gif", ".emf", ".wmf", ".tif", ".tiff", ".bmp")
 _COMPOUND_FILE = bytes.fromhex("D0CF11E0A1B11AE1")
 _PAGE = re.compile(rb"\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|table|head|body|meta|style|div)\b", re.IGNORECASE)
 
 Reading = tuple[list[Grid], list[Diagnostic]]
 
 
+class Kind(StrEnum):
+    """Kinds of files, each with a reader of its own."""
+
+    PDF = "pdf"
+    PDF_TEXTS = "pdf texts"
+    OLD_WORKBOOK = "old workbook"
+    WORKBOOK = "workbook"
+    WORD = "word"
+    PAGE = "page"
+    SEPARATED = "separated"
+    JSON = "json"
+    TOML = "toml"
+
+
+_READERS = {
+    Kind.PDF: ("pdf_tables", "read_pdf"),
+    Kind.PDF_TEXTS: ("pdf_texts", "read_pdf_texts"),
+    Kind.OLD_WORKBOOK: ("old_workbooks", "read_old_workbook"),
+    Kind.WORKBOOK: ("workbook", "read_workbook"),
+    Kind.WORD: ("word_tables", "read_word"),
+    Kind.PAGE: ("html_tables", "read_html"),
+    Kind.SEPARATED: ("comma_separated", "read_comma_separated"),
+    Kind.JSON: ("json_lines", "read_json"),
+    Kind.TOML: ("toml_lines", "read_toml"),
+}
+_BY_LIBRARIES = (Kind.PDF, Kind.PDF_TEXTS, Kind.OLD_WORKBOOK)
+"""Kinds that libraries read which a file can make run away, however small it is."""
+
+
 def open_schedule(path: Path) -> Reading:
     """Return the sheets or tables of a file, and what is wrong with it. An unusable file gives none and one error."""
-    refused = check_file(path)
-    if refused is not None:
-        return [], [refused]
+    kind = check_file(path) or kind_of(path)
+    if isinstance(kind, Diagnostic):
+        return [], [kind]
+    grids, problems = read_within_limits(kind, path)
+    if kind is Kind.SEPARATED and path.suffix.lower() == ".xls":
+        message = "the file is separated text and was read as such"
+        problems.append(Diagnostic(codes.ANOTHER_KIND, Severity.NOTE, message, Place(path.name)))
+    return grids, problems
+
+
+def read_within_limits(kind: Kind, path: Path) -> Reading:
+    """Return what the reader of a kind of file makes of one, in a child process where that is not sure to end well."""
+    if kind in _BY_LIBRARIES or is_large(path):
+        from speccheck.schedule.formats.child import read_in_child
+
+        grids, problems = read_in_child(kind, path)
+    else:
+        grids, problems = reader_of(kind)(path)
+    for grid in grids:
+        if grid.overlaps:
+            message = f"`{grid.sheet or path.name}` has merged cells that lie over each other"
+            return [], [
+                refusal(codes.DAMAGED, path.name, message, "save the file again with the program that wrote it")
+            ]
+    return grids, problems
+
+
+def reader_of(kind: Kind) -> Callable[[Path], Reading]:
+    """Return the reader of a kind of file."""
+    module, function = _READERS[kind]
+    reader: Callable[[Path], Reading] = getattr(import_module(f"speccheck.schedule.formats.{module}"), function)
+    return reader
+
+
+def is_large(path: Path) -> bool:
+    """Whether a file, or of a package what is XML in it, is too large to be read in this process."""
+    size = path.stat().st_size
+    if zipfile.is_zipfile(path):
+        try:
+            with zipfile.ZipFile(path) as archive:
+                parts = archive.infolist()
+            size = sum(part.file_size for part in parts if not part.filename.lower().endswith(_PICTURES))
+        except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError):
+            return False  # its reader says that it is damaged
+    return size > MOST_BYTES_HERE
+
+
+def kind_of(path: Path) -> Kind | Diagnostic:
+    """Return of what kind a file is, or why it is of none that is read."""
     with path.open("rb") as file:
         start = file.read(2048)
     ending = path.suffix.lower()
     if ending in endings.PDF or start.startswith(b"%PDF-"):
-        from speccheck.schedule.formats.child import read_in_child
-
-        return read_in_child("pdf", path)
+        return Kind.PDF
     if ending in (*endings.WORKBOOKS, *endings.DOCUMENTS):
-        return _open_document(path, start, ending)
-    if ending in endings.PAGES:
-        from speccheck.schedule.formats.html_tables import read_html
-
-        return read_html(path)
-    return _open_text(path, ending)
-
-
-def _open_text(path: Path, ending: str) -> Reading:
-    """Open a text file by its ending."""
-    if ending in endings.SEPARATED:
-        from speccheck.schedule.formats.comma_separated import read_comma_separated
-
-        return read_comma_separated(path)
-    if ending in endings.JSON:
-        from speccheck.schedule.formats.json_lines import read_json
-
-        return read_json(path)
-    if ending in endings.TOML:
-        from speccheck.schedule.formats.toml_lines import read_toml
-
-        return read_toml(path)
+        return _kind_of_document(path, start, ending)
+    for kind, its_endings in (
+        (Kind.PAGE, endings.PAGES),
+        (Kind.SEPARATED, endings.SEPARATED),
+        (Kind.JSON, endings.JSON),
+        (Kind.TOML, endings.TOML),
+    ):
+        if ending in its_endings:
+            return kind
     message = f"`{path.name}` is not a kind of file that schedules are read from"
-    return [], [refusal(codes.WRONG_KIND, path.name, message, KINDS)]
+    return refusal(codes.WRONG_KIND, path.name, message, KINDS)
 
 
-def _open_document(path: Path, start: bytes, ending: str) -> Reading:
-    """Open a workbook or a document: by what its first bytes and its parts say that it is."""
+def _kind_of_document(path: Path, start: bytes, ending: str) -> Kind | Diagnostic:
+    """Return the kind of a workbook or a document: by what its first bytes and its parts say that it is."""
     if start.startswith(_COMPOUND_FILE):
-        refused = check_compound_file(path)
-        return _old(path) if refused is None else ([], [refused])
+        return check_compound_file(path) or Kind.OLD_WORKBOOK
     if ending == ".xls" and not start.startswith(b"PK"):
-        return _named_xls(path, start)
+        return _kind_of_named_xls(start)
     refused = check_parts(path)
     if refused is not None:
-        return [], [refused]
+        return refused
     with zipfile.ZipFile(path) as archive:
         parts = {name.lower() for name in archive.namelist()}
     if "xl/workbook.bin" in parts or "content.xml" in parts:
-        return _old(path)
-    if ending in endings.DOCUMENTS:
-        from speccheck.schedule.formats.word_tables import read_word
-
-        return read_word(path)
-    from speccheck.schedule.formats.workbook import read_workbook
-
-    return read_workbook(path)
+        return Kind.OLD_WORKBOOK
+    return Kind.WORD if ending in endings.DOCUMENTS else Kind.WORKBOOK
 
 
-def _old(path: Path) -> Reading:
-    """Open a workbook of another format in a child process."""
-    from speccheck.schedule.formats.child import read_in_child
-
-    return read_in_child("old workbook", path)
-
-
-def _named_xls(path: Path, start: bytes) -> Reading:
-    """Open a text that is called .xls: a page of HTML, or separated fields."""
+def _kind_of_named_xls(start: bytes) -> Kind:
+    """Return the kind of a file that is called .xls and is no workbook of its time: often a page of HTML, or text."""
     if start[:2] in (b"\xff\xfe", b"\xfe\xff"):
         start = start.decode("utf-16", errors="replace").encode()
     if _PAGE.match(start.removeprefix(b"\xef\xbb\xbf")):
-        from speccheck.schedule.formats.html_tables import read_html
-
-        return read_html(path)
-    from speccheck.schedule.formats.comma_separated import read_comma_separated
-
-    if b"\0" in start or (start[:1] == b"\x09" and start[1:2] < b"\x09"):
-        return _old(path)
-    grids, problems = read_comma_separated(path)
-    message = "the file is separated text and was read as such"
-    return grids, [*problems, Diagnostic(codes.ANOTHER_KIND, Severity.NOTE, message, Place(path.name))]
+        return Kind.PAGE
+    is_binary = b"\0" in start or (start[:1] == b"\x09" and start[1:2] < b"\x09")
+    return Kind.OLD_WORKBOOK if is_binary else Kind.SEPARATED

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from speccheck.schedule.formats.pdf_words import Line, Word
 
 _COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
-_SAME_PLACE = 0.4
-"""Points within which words that begin under each other do."""
+_SAME_PLACE = 0.045
+"""Sizes of letters within which words that begin under each other do: sheets are printed at any scale."""
 _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?%?|[½¼¾⅛⅜⅝⅞]|\d+[½¼¾⅛⅜⅝⅞]")
 
 
@@ -76,21 +76,37 @@ def _begins_column(number: Word, text: Chunk, rows: Sequence[Sequence[Chunk]]) -
     No word stands across that place, the texts end at different places, so that they are not set on the right, and
     what stands before one of them stands over the number, or lets it stand in the gap before a word.
     """
-    place = text.left
-    if any(
-        w.left < place - _SAME_PLACE and w.right > place + _SAME_PLACE for row in rows for c in row for w in c.words
-    ):
+    place, near = text.left, _SAME_PLACE * number.size
+    if any(w.left < place - near and w.right > place + near for row in rows for c in row for w in c.words):
         return False
     pairs = [
-        (before, after)
-        for row in rows
-        for before, after in itertools.pairwise(row)
-        if abs(after.left - place) <= _SAME_PLACE
+        (before, after) for row in rows for before, after in itertools.pairwise(row) if abs(after.left - place) <= near
     ]
-    ends = {round(chunk.right) for chunk in (text, *(after for _, after in pairs))}
+    ends = {round(10 * chunk.right / number.size) for chunk in (text, *(after for _, after in pairs))}
     over = any(before.left < number.right and number.left < before.right for before, _ in pairs)
     in_gap = text.words[0].text[0].isalpha() and any(before.right <= number.left for before, _ in pairs)
     return len(ends) > 1 and (over or in_gap)
+
+
+def perhaps_of_two(
+    words: Sequence[Word],
+    column: int,
+    row: Mapping[int, tuple[Sequence[Word], bool]],
+    header: Mapping[int, tuple[Sequence[Word], bool]],
+) -> bool:
+    """Whether the words of a cell may be those of two columns: a number on the right of one, and the next one's text.
+
+    Two numbers are, but for a whole one with a fraction. A number before a text is where it ends left of the header and
+    the column before has a header and no words of its own.
+    """
+    first, *rest = words
+    if not rest or not _NUMBER.fullmatch(first.text):
+        return False
+    if _NUMBER.fullmatch(rest[0].text) and rest[0].text.isascii():
+        return True
+    headers = header.get(column, ((), False))[0]
+    alone = column - 1 in row or column - 1 not in header
+    return bool(headers) and not alone and first.right <= headers[0].left
 
 
 def numbers_joined(

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from speccheck.schedule.formats.pdf_words import Word, text_of
+from speccheck.schedule.formats.pdf_words import Word, lines_of, text_of
 
 _SAME_EDGE = 3.0
 _MOST_COLUMNS = 100
+_LAST_LETTERS = re.compile(
+    r"(?!(?:a|an|as|at|by|if|in|is|it|no|of|on|or|so|to|up|we|x|ft|mm|cm|m|lb|oz|pc|kg|f|c)\b)[a-z]{1,2}[,.;:)]?"
+)
+"""Letters of which a word may be left, and which are none of the short words and units of schedules."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,12 +64,33 @@ def ruled_tables(page: Any, words: Sequence[Word]) -> list[Table]:
             held = [word for word in words if id(word) not in taken and _holds(box, word)]
             taken |= {id(word) for word in held}
             inside += held
-            text, trouble = text_of(held) if held else ("", "")
+            text, trouble = text_of(_whole_words(held, box)) if held else ("", "")
             left, right = _index(across, box[0]), _index(across, box[2]) - 1
             top, bottom = _index(down, box[1]), _index(down, box[3]) - 1
             cells.append(TableCell(top, left, bottom, right, text, trouble, tuple(box)))
         found.append(Table(tuple(cells), tuple(inside), len(down) - 1, down[0], tuple(across)))
     return sorted(found, key=lambda table: table.top)
+
+
+def _whole_words(words: Sequence[Word], box: tuple[float, float, float, float]) -> list[Word]:
+    """Return the words of a cell, those put together that broke off within: too wide for the cell, they filled a line.
+
+    Word processors break a word so that has a line for itself, at the last letter for which there is room. Where more
+    than two letters are left, they may as well be a word, as `steel` below `Carbon` is.
+    """
+    lines = [list(line.words) for line in lines_of(words)]
+    inset = max(min(line[0].left for line in lines) - box[0], 0)
+    room = box[2] - inset
+    for above, line in itertools.pairwise(lines):
+        first, rest = above[-1], line[0]
+        if len(above) > 1 or not first.text[-1:].isalpha() or not _LAST_LETTERS.fullmatch(rest.text):
+            continue
+        letter = (rest.right - rest.left) / len(rest.text)
+        width = first.right - first.left + rest.right - rest.left
+        if first.right + letter > room and width > room - box[0] - inset:
+            line[0] = replace(rest, text=first.text + rest.text)
+            above.clear()
+    return [word for line in lines for word in line]
 
 
 def _edges(places: Sequence[float]) -> list[float]:

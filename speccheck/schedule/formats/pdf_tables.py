@@ -26,6 +26,7 @@ from speccheck.schedule.lines import Spot, Unread, UnreadKind
 MOST_PAGES = 200
 _AGAIN = "ask for the file to be sent again, or print it to a new PDF"
 _CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
+_ENDS_NOTHING = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per)|[&,/(+])$", re.IGNORECASE)
 _MARGIN = 0.12
 """The part of a page at its head and foot in which texts may repeat from page to page."""
 
@@ -52,7 +53,13 @@ class _Growing:
         self.row += 1
 
     def add_table(self, table: Table, page: int) -> None:
-        """Add the rows of a table."""
+        """Add the rows of a table; the first of them may be the rest of a row that the page before did not hold."""
+        rest = self._rest_of_last_row(table) if page not in self.counted else {}
+        for at, text in rest.items():
+            self.cells[at] = replace(self.cells[at], text=f"{self.cells[at].text}\n{text}")
+        if rest:
+            below = [replace(cell, row=cell.row - 1, last_row=cell.last_row - 1) for cell in table.cells if cell.row]
+            table = replace(table, cells=tuple(below), rows=table.rows - 1)
         for cell in table.cells:
             self._add(cell.row, cell.column, cell.text, cell.trouble, Spot(page, *cell.rectangle))
             if cell.last_row > cell.row or cell.last_column > cell.column:
@@ -64,6 +71,21 @@ class _Growing:
         self.row += table.rows
         self.edges = table.edges
         self.header = self.header or _header(table)
+
+    def _rest_of_last_row(self, table: Table) -> dict[tuple[int, int], str]:
+        """Return what the cells of the last row go on with in the first one of a table, by their places.
+
+        They do where few cells are filled, and each goes on from a text of the row above that ends nothing, or with a
+        small letter beside one that does.
+        """
+        last = {column: cell.text for (row, column), cell in self.cells.items() if row == self.row - 1}
+        rest = {cell.column: cell.text for cell in table.cells if cell.row == 0 and cell.text.strip()}
+        if not rest or min(rest) <= min(last, default=0) or len(rest) > len(last) / 2:
+            return {}
+        open_ones = {column for column in rest if _ENDS_NOTHING.search(last.get(column, "."))}
+        if open_ones and all(column in open_ones or text[0].islower() for column, text in rest.items()):
+            return {(self.row - 1, column): text for column, text in rest.items() if column in last}
+        return {}
 
     def _add(self, row: int, column: int, text: str, trouble: str, spot: Spot) -> None:
         self.spots[self.row + row, column] = spot

@@ -18,6 +18,7 @@ from speccheck.schedule.formats.pdf_columns import (
     grown,
     numbers_joined,
     numbers_parted,
+    perhaps_of_two,
     stretched_over,
     touched,
 )
@@ -27,6 +28,10 @@ from speccheck.schedule.formats.pdf_wrapped_lines import CLOSE, rows_of
 
 _FAR = 4.0
 """Sizes of letters from which a gap between lines ends a table."""
+
+
+_HEADER_ROWS = 3
+"""Rows at the head of a table among which the fullest has the names of its columns."""
 
 
 @dataclass(slots=True)
@@ -139,10 +144,12 @@ def _table(table: _Rows) -> Table:
     """Return a table without rules: wrapped lines put together where spacing tells them, else marked as unsure."""
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
+    header = max(rows[:_HEADER_ROWS], key=len)
     cells = list(_header_cells(table.above[1], columns)) if table.above is not None else []
     for number, row in enumerate(rows, start=int(table.above is not None)):
         for column, (words, unsure) in sorted(row.items()):
             text, trouble = text_of(words)
+            unsure = unsure or (number > 0 and perhaps_of_two(words, column, row, header))
             trouble = trouble or (codes.UNSURE_CELL if unsure else "")
             cells.append(TableCell(number, column, number, column, text, trouble, around(words)))
     lines = _lines(table)

@@ -249,8 +249,9 @@ class Sheet(Events):
         if len({row for row, _ in self._cells}) > MOST_FILLED_ROWS:
             what = f"has more than {MOST_FILLED_ROWS:,} filled rows, which is the limit"
             raise self._refused(codes.TOO_LARGE, what, "leave only the schedule in the file")
-        runs = ((first, min(last, self._columns - 1)) for first, last in self._hidden_columns)
-        columns = frozenset(column for first, last in runs for column in range(first, last + 1))
+        columns: list[int] = []
+        for first, last in sorted(self._hidden_columns):
+            columns += range(max(first, columns[-1] + 1 if columns else 0), min(last, self._columns - 1) + 1)
         return Grid(
             self._book.file,
             self._name,
@@ -258,7 +259,7 @@ class Sheet(Events):
             tuple(self._blocks),
             self._hidden,
             hidden_rows=frozenset(self._hidden_rows),
-            hidden_columns=columns,
+            hidden_columns=frozenset(columns),
         )
 
 

@@ -13,7 +13,14 @@ from pathlib import Path
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.package_parts import Events, Package
-from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, check_compound_file, check_parts, refusal
+from speccheck.schedule.formats.safety import (
+    MOST_FILLED_CELLS,
+    MOST_TABLES,
+    Refused,
+    check_compound_file,
+    check_parts,
+    refusal,
+)
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Unread, UnreadKind
 
@@ -43,7 +50,7 @@ class _Table:
     """A table while it is read, after the rows of the headings above it."""
 
     cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
-    blocks: list[Block] = field(default_factory=list)
+    blocks: dict[tuple[int, int], Block] = field(default_factory=dict)
     inserted: list[tuple[int, int]] = field(default_factory=list)
     unread: list[tuple[UnreadKind, str, tuple[int, int]]] = field(default_factory=list)
     growing: dict[int, Block] = field(default_factory=dict)
@@ -184,6 +191,8 @@ class _Document(Events):
             return
         if tag == "tbl":
             self._depth += 1
+            if len(self.tables) >= MOST_TABLES:
+                raise OverflowError(f"more than {MOST_TABLES:,} tables")
             if self._depth == 1:
                 self._table, self._waiting = self._waiting, _Table()
             else:
@@ -216,12 +225,12 @@ class _Document(Events):
         upper = table.growing.get(table.column)
         if self._cell.get("vMerge") == "continue" and upper is not None and upper.bottom == table.row - 1:
             table.growing[table.column] = Block(upper.top, upper.left, table.row, upper.right)
-            table.blocks = [block for block in table.blocks if block != upper] + [table.growing[table.column]]
+            table.blocks[upper.top, upper.left] = table.growing[table.column]
         else:
             block = Block(*at, table.row, table.column + columns - 1)
             table.growing[table.column] = block
             if columns > 1:
-                table.blocks.append(block)
+                table.blocks[at] = block
             text = self._words.text
             if text and not self._row_deleted:
                 table.cells[at] = Cell(text, codes.STRUCK if self._words.struck else "")
@@ -229,7 +238,7 @@ class _Document(Events):
                     table.inserted.append(at)
         table.column += columns
         if len(table.cells) > MOST_FILLED_CELLS:
-            raise OverflowError
+            raise OverflowError(f"more than {MOST_FILLED_CELLS:,} filled cells")
 
     def finished(self) -> list[_Table]:
         """Return the tables; what stands below the last one is put under it."""
@@ -257,8 +266,8 @@ def read_word(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
             comments = any(one.kind == "comments" and package.has(one.target) for one in package.relations(main))
     except Refused as refused_within:
         return [], [refused_within.diagnostic]
-    except OverflowError:
-        message = f"`{path.name}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
+    except OverflowError as limit:
+        message = f"`{path.name}` has {limit}, which is the limit"
         return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
     return _grids(path.name, document.finished(), comments)
 
@@ -268,7 +277,9 @@ def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid],
     grids, notes = [], []
     for number, table in enumerate(tables, start=1):
         name = f"table {number}"
-        grid = Grid(file, name, dict(sorted(table.cells.items())), tuple(table.blocks), table_rows=table.table_rows)
+        grid = Grid(
+            file, name, dict(sorted(table.cells.items())), tuple(table.blocks.values()), table_rows=table.table_rows
+        )
         unread = [Unread(kind, message, grid.place(*at)) for kind, message, at in table.unread]
         if comments and number == 1:
             unread.append(Unread(UnreadKind.OTHER, "the comments of the document were not read", Place(file)))

@@ -17,7 +17,7 @@ from tests.judge.columns.agreement import Tally, by_columns, by_judge, hold_toge
 from tests.strategies.rulesets import judged
 
 CALM = settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
-PAIRS = 50_000
+PAIRS = 25_000
 LINES = 125
 
 
@@ -28,7 +28,7 @@ def tally() -> Tally:
 
 
 def test_agree_on_written_rulesets(tally: Tally) -> None:
-    """Judge and columns agree on every cell of 50,000 pairs; `python -m tests.judge.columns.agreement` tries more."""
+    """Judge and columns agree on every cell of 25,000 pairs; `python -m tests.judge.columns.agreement` tries more."""
     assert tally.pairs == PAIRS
     assert tally.disagreements == []
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.judge import Verdict, judge_lines
-from speccheck.review.corrections import mend
+from speccheck.review.corrections import Tools, mend
 from tests.review.mending.drawing import drawn_line, drawn_ruleset
 from tests.review.mending.exhausting import cheapest, price, stating
 
@@ -21,7 +21,7 @@ def test_no_cheaper_changes_comply(seed: int) -> None:
     ruleset, names = drawn_ruleset(chance)
     keep = frozenset(ruleset.vocabulary.terms) - set(names)
     line = drawn_line(chance, ruleset, names)
-    found = mend(line, ruleset, keep=keep)
+    found = mend(line, Tools.of(ruleset, keep))
     plainly = cheapest(line, ruleset, names)
     if found is None:
         assert plainly is not None

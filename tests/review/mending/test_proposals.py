@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from speccheck.judge import Verdict
 from speccheck.report.mending_words import clash_text, proposal_texts
-from speccheck.review.corrections import Mending, mend
+from speccheck.review.corrections import Mending, Tools, mend
 from tests.review.mending.drawing import line_of, ruleset_of
 
 THICK = 'clause 1 "thick"\n  shall thickness be at least 1-1/2 in\n'
@@ -16,7 +16,7 @@ LIMITED = 'clause 3 "thin"\n  shall thickness be at most 1 in\n'
 def mended(clauses: str, stated: dict[str, str], keep: tuple[str, ...] = ()) -> Mending:
     """Return what would make a line comply, which has to need something."""
     ruleset = ruleset_of(clauses)
-    found = mend(line_of(ruleset, stated), ruleset, keep=keep)
+    found = mend(line_of(ruleset, stated), Tools.of(ruleset, keep))
     assert found is not None
     return found
 
@@ -45,7 +45,7 @@ def test_beyond_a_limit_that_does_not_comply_itself() -> None:
 def test_line_that_complies_needs_nothing() -> None:
     """There is no proposal for a line that breaks nothing."""
     ruleset = ruleset_of(THICK)
-    assert mend(line_of(ruleset, {"thickness": "2 in"}), ruleset) is None
+    assert mend(line_of(ruleset, {"thickness": "2 in"}), Tools.of(ruleset)) is None
 
 
 def test_missing_datum_is_not_invented() -> None:

@@ -10,9 +10,9 @@ import pytest
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.child import read_in_child
-from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.opening import Kind, open_schedule
 from speccheck.schedule.formats.pdf_tables import read_pdf
-from speccheck.schedule.grid import Cell
+from speccheck.schedule.grid import Cell, Grid
 from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
 
 
@@ -139,4 +139,72 @@ def test_a_reader_that_does_not_end(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     message = "`t.pdf` takes more than 0 seconds to read, which is the limit"
     help = "leave only the schedule in the file"
     expected = Diagnostic("S105", Severity.ERROR, message, Place("t.pdf"), help)
-    assert read_in_child("pdf", tmp_path / "t.pdf") == ([], [expected])
+    assert read_in_child(Kind.PDF, tmp_path / "t.pdf") == ([], [expected])
+
+
+def drawn(path: Path, pages: list[list[tuple[float, float, str]]], rules: list[list[tuple[float, ...]]]) -> Grid:
+    """Write texts at places, with rules around cells (left, bottom, width, height), page by page; return the grid."""
+    canvas = canvas_of(path)
+    for texts, boxes in zip(pages, rules, strict=True):
+        canvas.setFont("Courier", 10)  # whose letters are 6 points wide
+        for x, y, text in texts:
+            canvas.drawString(x, y, text)
+        for box in boxes:
+            canvas.rect(*box)
+        canvas.showPage()
+    canvas.save()
+    return open_schedule(path)[0][0]
+
+
+def test_words_that_break_within_a_cell(tmp_path: Path) -> None:
+    """`Insulated` is too wide for 52 points, `Carbon steel` breaks between words, and `up` is a word of its own."""
+    texts = [
+        (12, 168, "Insulate"), (12, 156, "d Item"), (72, 168, "Material"), (142, 168, "Seam"),
+        (12, 128, "pipe"), (72, 128, "Carbon"), (72, 116, "steel"), (142, 128, "facing"), (142, 116, "up"),
+    ]  # fmt: skip
+    boxes = [(x, y, width, 40) for x, width in ((10, 52), (62, 70), (132, 50)) for y in (150, 110)]
+    grid = drawn(tmp_path / "t.pdf", [texts], [boxes])
+    assert [grid.text(0, column) for column in range(3)] == ["Insulated Item", "Material", "Seam"]
+    assert [grid.text(1, column) for column in range(3)] == ["pipe", "Carbon\nsteel", "facing\nup"]
+
+
+def test_a_row_that_goes_on_over_the_page(tmp_path: Path) -> None:
+    """A text that ends with a comma goes on in the first row of the next page; a row of its own stays one."""
+    columns = ((10, 60), (70, 100), (170, 60))
+    boxes = [[(x, y, width, 30) for x, width in columns for y in (60, 30)] for _ in range(2)]
+    pages = [
+        [
+            (12, 78, "Mark"),
+            (72, 78, "Stops at"),
+            (172, 78, "Thk"),
+            (12, 48, "P-1"),
+            (72, 48, "valves,"),
+            (172, 48, "1"),
+        ],
+        [(72, 78, "fittings"), (12, 48, "P-2"), (72, 48, "valves"), (172, 48, "2")],
+    ]
+    grid = drawn(tmp_path / "t.pdf", pages, boxes)
+    assert [[grid.text(row, column) for column in range(3)] for row in range(4)] == [
+        ["Mark", "Stops at", "Thk"],
+        ["P-1", "valves,\nfittings", "1"],
+        ["P-2", "valves", "2"],
+        ["", "", ""],
+    ]
+
+
+def test_numbers_beside_the_texts_of_the_next_column_are_unsure(tmp_path: Path) -> None:
+    """Spreadsheets set numbers on the right, a space from the next column: what may be of two columns is not read."""
+    canvas = canvas_of(tmp_path / "t.pdf")
+    for x, text in ((12, "Mark"), (60, "Mean Temp"), (130, "Least Temp"), (200, "Spacing"), (260, "Jacket")):
+        canvas.drawString(x, 168, text)
+    for y, mark in ((150, "P-1"), (136, "P-2")):
+        canvas.drawString(12, y, mark)
+        canvas.drawRightString(128, y, "75")
+        canvas.drawString(130, y, "-40")
+        canvas.drawRightString(258, y, "0.05")
+        canvas.drawString(260, y, "none")
+    canvas.save()
+    grid = open_schedule(tmp_path / "t.pdf")[0][0]
+    glued = [cell for cell in grid.cells.values() if "75" in cell.text]
+    assert [(cell.text, cell.trouble) for cell in glued] == [("75 -40", codes.UNSURE_CELL)] * 2
+    assert [grid.text(row, 4) for row in (1, 2)] == ["none", "none"]
