@@ -16,7 +16,7 @@ from speccheck.english import agree
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.proofread.proposing import DraftedExample
+    from speccheck.proofread.drafting_examples import DraftedExample
 
 # How many lines are shown; a screen has room for no more.
 MOST_SHOWN = 10
@@ -49,8 +49,8 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
     be used, or the file was not written.
     """
     from speccheck.judge import rehearse
+    from speccheck.proofread.drafting_examples import drafted, drafted_text
     from speccheck.proofread.mutation import adequacy, told, unnoticed
-    from speccheck.proofread.proposing import drafted, drafted_text
 
     outputs = Outputs({"lines": into}, replace=replace)
     loaded = ruleset_or_stop(ruleset)

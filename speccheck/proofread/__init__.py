@@ -21,6 +21,7 @@ Files:
                           staying as it is
     describing            atoms and boxes in the words of the language: "operating temperature over 140 F to under 141
                           F"
+    drafting_examples     examples for a person to answer: the few lines that tell most typing errors apart
     encoding              a problem in the words of z3: SI numbers, and for terms with a list of values the place in
                           it
     findings              what is wrong with the wording of a ruleset, each with a line of a schedule that shows it

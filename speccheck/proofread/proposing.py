@@ -4,25 +4,22 @@ It is sought near the examples that are there, so that it differs from one of th
 lies near, the regions of the clause before and after the change say whether there is one at all. What is proposed was
 judged twice: by the clause as it is written, which gives the verdict that the example expects, and by the clause as it
 would be after the change, which gives another one.
-
-For a whole ruleset, drafts of the few examples that tell most changes apart are written for a person to answer.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import islice
-from textwrap import wrap
 
 from speccheck.judge.examples import comes_out, example_line
-from speccheck.language.core import Example, Expected, Ruleset, Table
+from speccheck.language.core import Expected, Ruleset, Table
 from speccheck.language.core.walking import comparisons, conditions_of
 from speccheck.proofread.finite_amounts import is_plain
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.searching import ExampleSearch, ProposedExample
 from speccheck.proofread.steps import same_cells
-from speccheck.proofread.typing_errors import TypingError
+from speccheck.proofread.typing_errors import Change
 from speccheck.proofread.verdicts import ClauseJudge
 
 # How many lines near an example are tried before the regions of the clause are asked.
@@ -36,12 +33,12 @@ class Answer:
     `same` says that there can be none: the clauses make the same of every line that states what they ask for.
     """
 
-    change: TypingError
+    change: Change
     proposal: ProposedExample | None
     same: bool = False
 
 
-def answers(ruleset: Ruleset, changes: Iterable[TypingError], tries: int = 1_500) -> Iterator[Answer]:
+def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> Iterator[Answer]:
     """Yield for each change an example that notices it; one that was proposed for an earlier change comes first."""
     proposed: list[ProposedExample] = []
     for change in changes:
@@ -60,7 +57,7 @@ def noticing(changed: Ruleset, proposal: ProposedExample) -> ProposedExample | N
     return None if comes_out(proposal.example, cell) else replace(proposal, after=cell.verdict)
 
 
-def _sought(ruleset: Ruleset, changed: Ruleset, change: TypingError, tries: int) -> Answer:
+def _sought(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> Answer:
     """Return an example near those that are there; where none lies very near, the one that the regions come to.
 
     An example of which the clause can tell is preferred to one of which it cannot.
@@ -77,7 +74,7 @@ def _sought(ruleset: Ruleset, changed: Ruleset, change: TypingError, tries: int)
 
 
 def _near(
-    ruleset: Ruleset, changed: Ruleset, change: TypingError, tries: int
+    ruleset: Ruleset, changed: Ruleset, change: Change, tries: int
 ) -> tuple[ProposedExample | None, ProposedExample | None]:
     """Return an example near those that are there of which the clause can tell, and one of which it cannot.
 
@@ -94,7 +91,7 @@ def _near(
     return None, doubtful
 
 
-def _anywhere(ruleset: Ruleset, changed: Ruleset, change: TypingError) -> Answer:
+def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:
     """Return the example that the regions of a clause before and after a change come to.
 
     Clauses that compare amounts with one another have no regions that settle this, and are left open.
@@ -118,65 +115,3 @@ def _anywhere(ruleset: Ruleset, changed: Ruleset, change: TypingError) -> Answer
                 if found is not None:
                     return Answer(change, found)
     return Answer(change, None, same)
-
-
-UNANSWERED = "VERDICT"
-WIDTH = 90
-HEADER = f"""\
--- Lines for the examples of clauses. Write for each what you mean in the place of {UNANSWERED}: complies, complies
--- against advice, fails, does not apply, or cannot be determined. Then copy it into its clause; `speccheck test` says
--- on which lines the rule disagrees with you.
-"""
-
-
-@dataclass(frozen=True)
-class DraftedExample:
-    """A line for the clause with this number in its ruleset, and the changes that it would notice."""
-
-    clause: int
-    example: Example
-    changes: tuple[TypingError, ...]
-
-    def text(self, ruleset: Ruleset) -> str:
-        """Return the line as a clause has it, its verdict left open, under a remark that names the clause."""
-        stated = ", ".join(f"{one.term.name} {one.text}" for one in self.example.data)
-        data = "\n          ".join(wrap(stated, WIDTH, break_long_words=False, break_on_hyphens=False))
-        label = ruleset.clauses[self.clause].label
-        return f'-- clause {label}\n  example "{self.example.title}" {UNANSWERED}\n          {data}\n'
-
-
-def drafted(answers: Sequence[Answer], ruleset: Ruleset) -> tuple[DraftedExample, ...]:
-    """Return few of the lines that were proposed, which together notice all changes that any of them notices.
-
-    The line that notices the most changes comes first, then the one that notices most of the rest, and so on.
-    """
-    proposed: dict[tuple[int, tuple[str, ...]], ProposedExample] = {}
-    for proposal in (answer.proposal for answer in answers if answer.proposal is not None):
-        stated = tuple(f"{one.term.name} {one.text}" for one in proposal.example.data)
-        proposed.setdefault((proposal.clause, stated), proposal)
-    editions = [(answer.change, answer.change.applied(ruleset)) for answer in answers if answer.proposal is not None]
-    return tuple(_fewest([(one, tuple(_noticed(one, editions))) for one in proposed.values()]))
-
-
-def _noticed(proposal: ProposedExample, editions: Iterable[tuple[TypingError, Ruleset]]) -> Iterator[TypingError]:
-    """Yield the changes that a line notices, of those that its clause depends on."""
-    for change, changed in editions:
-        if proposal.clause in change.clauses and noticing(changed, proposal) is not None:
-            yield change
-
-
-def _fewest(noticed: Sequence[tuple[ProposedExample, Sequence[TypingError]]]) -> Iterator[DraftedExample]:
-    """Yield lines until no change is left that any of them notices, each time the one that notices most of the rest."""
-    left = {id(change) for _, changes in noticed for change in changes}
-    while left:
-        proposal, changes = max(noticed, key=lambda one: sum(id(change) in left for change in one[1]))
-        yield DraftedExample(
-            proposal.clause, proposal.example, tuple(change for change in changes if id(change) in left)
-        )
-        left -= {id(change) for change in changes}
-
-
-def drafted_text(lines: Iterable[DraftedExample], ruleset: Ruleset) -> str:
-    """Return the lines as a block, by clause in the order of the ruleset."""
-    ordered = sorted(lines, key=lambda one: one.clause)
-    return "\n".join((HEADER, *(one.text(ruleset) for one in ordered)))

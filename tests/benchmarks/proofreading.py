@@ -15,10 +15,10 @@ from pathlib import Path
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.clause_regions import read_together
+from speccheck.proofread.drafting_examples import drafted
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.mutation import adequacy, unnoticed
 from speccheck.proofread.proofreading import proofread
-from speccheck.proofread.proposing import drafted
 from speccheck.proofread.revisions import compare_revisions
 from speccheck.proofread.stringency import compare_stringency
 from speccheck.proofread.witnesses import Lines

@@ -11,9 +11,9 @@ from speccheck.judge import Judge
 from speccheck.judge.examples import comes_out, example_line
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
+from speccheck.proofread.drafting_examples import UNANSWERED, DraftedExample, drafted
 from speccheck.proofread.mutation import adequacy, unnoticed
-from speccheck.proofread.proposing import UNANSWERED, DraftedExample, drafted
-from speccheck.proofread.typing_errors import TypingError
+from speccheck.proofread.typing_errors import Change
 
 SECTION = Path(__file__).parent / "section" / "emberlow.clauses"
 BASE = Path(__file__).parent / "planted" / "heating.clauses"
@@ -63,7 +63,7 @@ def test_no_line_is_drafted_for_what_another_notices() -> None:
         assert alone, left_out
 
 
-def _notices(line: DraftedExample, change: TypingError, ruleset: Ruleset) -> bool:
+def _notices(line: DraftedExample, change: Change, ruleset: Ruleset) -> bool:
     """Say whether a drafted line comes out otherwise after a change."""
     number = line.clause
     cell = Judge(change.applied(ruleset)).cell(number, example_line(line.example, ruleset.units))

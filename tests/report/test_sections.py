@@ -20,7 +20,8 @@ from speccheck.report.terminal.report import print_matrix
 from speccheck.report.wording import mark
 from speccheck.report.workbook.report import render_workbook
 from speccheck.review.accepting import accept_deviations
-from speccheck.review.deviations import Deviation, Register, read_condition
+from speccheck.review.conditions import read_condition
+from speccheck.review.deviations import Deviation, Register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
 from speccheck.review.rounds import compare_rounds

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.review.deviations import Register, read_condition, read_register
+from speccheck.review.conditions import read_condition
+from speccheck.review.deviations import Register, read_register
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import read_schedule
 from tests.review.rounds import matrix_of, plant, ruleset

@@ -21,7 +21,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import NOMINAL_SIZES, Misread
 from speccheck.report.sweep import render_sweep
-from speccheck.review.sweep import PictureAxes, Sweep, SweptTerm, axes_of, read_swept, running, sweep
+from speccheck.review.sweep import Axes, Sweep, SweptTerm, axes_of, read_swept, running, sweep
 from speccheck.review.sweep.codes import DIAGNOSTICS
 from speccheck.review.sweep.running import BLOCK, VERDICTS, blocks_of, clause_named
 from speccheck.schedule.lines import Datum, Line
@@ -64,7 +64,7 @@ def counted(ruleset: Ruleset, texts: str, clause: Clause | None = None, down: st
     """Return the sweep that a text states."""
     terms = swept(texts, ruleset)
     axes = axes_of(terms, down, across)
-    assert isinstance(axes, PictureAxes), axes
+    assert isinstance(axes, Axes), axes
     return sweep(ruleset, terms, axes, clause)
 
 
@@ -311,9 +311,9 @@ def test_hostile_texts_are_values_or_mistakes(ruleset: Ruleset) -> None:
 def test_axes(ruleset: Ruleset, monkeypatch: pytest.MonkeyPatch) -> None:
     """Terms with several values come first; named ones count; mistakes are said, with what to write instead."""
     terms = swept("service steam; thickness 1 in, 2 in; pipe size 1 in to 4 in", ruleset)
-    assert axes_of(terms) == PictureAxes(1, 2)
-    assert axes_of(terms, across="thickness") == PictureAxes(2, 1)
-    assert axes_of(terms[:1]) == PictureAxes(0, None)
+    assert axes_of(terms) == Axes(1, 2)
+    assert axes_of(terms, across="thickness") == Axes(2, 1)
+    assert axes_of(terms[:1]) == Axes(0, None)
     place = Place()
     assert axes_of(terms, down="jacket") == Diagnostic(
         "V606",

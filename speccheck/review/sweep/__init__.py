@@ -15,7 +15,7 @@ Files:
     values   texts to terms with all their values, each in the words that a schedule would have
 """
 
-from speccheck.review.sweep.running import PictureAxes, Sweep, axes_of, sweep
+from speccheck.review.sweep.running import Axes, Sweep, axes_of, sweep
 from speccheck.review.sweep.values import SweptTerm, read_swept
 
-__all__ = ["PictureAxes", "Sweep", "SweptTerm", "axes_of", "read_swept", "sweep"]
+__all__ = ["Axes", "Sweep", "SweptTerm", "axes_of", "read_swept", "sweep"]

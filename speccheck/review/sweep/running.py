@@ -68,7 +68,7 @@ Counts = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
-class PictureAxes:
+class Axes:
     """The two terms over which the picture is drawn, by position; `across` is None for a picture of one column."""
 
     down: int
@@ -95,7 +95,7 @@ class Sweep:
 
     ruleset: Ruleset
     terms: tuple[SweptTerm, ...]
-    axes: PictureAxes
+    axes: Axes
     clause: Clause | None
     clauses: tuple[ClauseCount, ...]
     outcomes: Mapping[Verdict, int]
@@ -119,7 +119,7 @@ class Sweep:
         return tuple(name for name, _ in names.most_common() if name not in stated)
 
 
-def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> PictureAxes | Diagnostic:
+def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Axes | Diagnostic:
     """Return the axes with these names; where none is named, the terms with several values come first, as written."""
     if count_of(terms) > MOST_COMBINATIONS:
         message = f"the values make {count_of(terms):,} combinations, and the limit is {MOST_COMBINATIONS:,}"
@@ -138,7 +138,7 @@ def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Pic
     if cells > MOST_CELLS:
         message = f"the picture would have {cells:,} cells, and the limit is {MOST_CELLS:,}"
         return _error(codes.AXIS, message, "name axes with fewer values: `--down` and `--across`")
-    return PictureAxes(first, second)
+    return Axes(first, second)
 
 
 def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
@@ -149,7 +149,7 @@ def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
     return _error(codes.NO_CLAUSE, f"the ruleset has no clause `{label}`", _did_you_mean(label, labels))
 
 
-def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: PictureAxes, clause: Clause | None = None) -> Sweep:
+def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: Axes, clause: Clause | None = None) -> Sweep:
     """Judge every combination by all clauses, and count; with `clause`, outcomes are the verdicts of that one."""
     judge, counting = ColumnJudge(ruleset), _Counting(ruleset, tuple(terms), axes, clause)
     for block in blocks_of(terms):
@@ -160,9 +160,7 @@ def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: PictureAxes, claus
 class _Counting:
     """The counts of a sweep, as blocks are added."""
 
-    def __init__(
-        self, ruleset: Ruleset, terms: tuple[SweptTerm, ...], axes: PictureAxes, clause: Clause | None
-    ) -> None:
+    def __init__(self, ruleset: Ruleset, terms: tuple[SweptTerm, ...], axes: Axes, clause: Clause | None) -> None:
         self.ruleset, self.terms, self.axes, self.clause = ruleset, terms, axes, clause
         deciding = [number for number, one in enumerate(ruleset.clauses) if one.shall]
         self._deciding = tuple(deciding if clause is None else [ruleset.clauses.index(clause)])
