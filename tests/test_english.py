@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from speccheck.english import agree, count, did_you_mean, first_of, listed, noun
-from tests.some import some
 
 PACKAGE = Path(__file__).parents[1] / "speccheck"
 
@@ -52,7 +51,7 @@ def _is_number_of_one(node: ast.AST) -> bool:
 
 def test_no_other_module_forms_plurals_or_asks_what_was_meant() -> None:
     """Each sentence with a number or a near name draws on this one module."""
-    for path in some(PACKAGE.rglob("*.py")):
+    for path in PACKAGE.rglob("*.py"):
         text = path.read_text(encoding="utf-8")
         if path.name == "english.py":
             continue

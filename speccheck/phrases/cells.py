@@ -42,6 +42,10 @@ _SUPPLY_AND_RETURN = re.compile(
 )
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
+# Where a system runs, or what it serves, is no part of what it carries; a person has to read it all the same.
+WHERE = re.compile(
+    r"(?<=\s)(?:within|near|serving|between|(?:down|up)stream\s+of|(?:from|to|at)(?!\s*\d))(?!\w)", re.IGNORECASE
+)
 _BREAKS_OFF = re.compile(r"\d\s*[FC\"]?\s*[-–—/]\s*$")  # "35-": what goes on there is not known
 # Words in a remark that may take back what the words before it say.
 DENYING = frozenset(
@@ -133,7 +137,20 @@ class _Kept:
 
 
 @lru_cache(maxsize=16384)
-def _read(text: str, name: str, _identity: int, bare: BareUnits, kept: _Kept) -> Phrase:
+def _read(text: str, name: str, identity: int, bare: BareUnits, kept: _Kept) -> Phrase:
+    """Read a text; where that fails, what stands before words on where a system runs: "Exhaust near a wall"."""
+    phrase = _read_whole(text, name, bare, kept)
+    term = kept.vocabulary.terms[name]
+    where = WHERE.search(text) if phrase.left_over and term.tells_apart and term.kind.form is Form.CHOICE else None
+    if where is None or not where.start():
+        return phrase
+    head = _read(text[: where.start()].rstrip(" ,-–"), name, identity, bare, kept)
+    if len(head.values_of(name)) != 1 or head.left_over or head.questions or head.alternatives:
+        return phrase
+    return Phrase(text, head.facts, left_over=(Span(text[where.start() :], where.start(), len(text)),))
+
+
+def _read_whole(text: str, name: str, bare: BareUnits, kept: _Kept) -> Phrase:
     term = kept.vocabulary.terms[name]
     whole = read_value(text, term, bare)
     if isinstance(whole, Misread) and term.kind.ordered:

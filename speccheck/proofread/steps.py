@@ -192,11 +192,12 @@ def _strip(table: Table, number: int, place: int | None) -> Any:
     """Return the values of the cells to which a band of one axis leads, None for none."""
     if place is None:
         return None
-    return {
-        table.positions(row, column): cell.value
-        for row, column, cell in table.filled()
-        if table.positions(row, column)[number] == place
-    }
+    found = {}
+    for row, column, cell in table.filled():
+        places = table.positions(row, column)
+        if places[number] == place:
+            found[(*places[:number], *places[number + 1 :])] = cell.value
+    return found
 
 
 def _probes(limits: list[Any]) -> list[Any]:

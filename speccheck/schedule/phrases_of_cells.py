@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.phrases import DENYING, Span, read_cell
+from speccheck.phrases.cells import WHERE
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum
@@ -23,13 +24,14 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
     """Return the one value that the words of a cell state of its own term, how it was read, and what was not, or None.
 
     There is none where the words state several, may stand for several, or hold others that nobody knows. Words in
-    brackets that nobody knows are a remark, and the last text quotes them ("" for none).
+    brackets that nobody knows, or that say where a system runs, are a remark, and the last text quotes them ("" for
+    none).
     """
     phrase = read_cell(text, term, vocabulary, bare)
     values = phrase.values_of(term.name)
     if len(values) != 1 or phrase.alternatives or any(asked.term is term for asked in phrase.questions):
         return None
-    if any(not _in_brackets(text, span.start) for span in phrase.left_over):
+    if any(not _in_brackets(text, span.start) and not WHERE.match(text, span.start) for span in phrase.left_over):
         return None
     remarks = [span for span in phrase.left_over if not _says_again(text, span, values[0], term, vocabulary, bare)]
     if any(word in DENYING for span in remarks for word in key_of(span.text)):

@@ -47,6 +47,8 @@ _ABOUT = re.compile(
 _OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
 # What gives no number to meet; where there is one, somebody has to look.
 _WITHOUT_AMOUNTS = (UncheckedReason.VAGUE, UncheckedReason.MANUFACTURER)
+_METRIC = re.compile(r"\bDN \d|\bmm\b|W/\(m\.K\)")
+_INCH_POUND = re.compile(r"\bNPS \d|\bin in\b|\d in\b|\d F\b|\d ft\b|\bR-\d|Btu")
 PIPING_CONDITION = "where piping"
 PIPING_DEFINED = "define piping\n  as component is one of pipe, fitting, valve, flange\n"
 
@@ -68,7 +70,10 @@ def draft(blocks: Iterable[Block], vocabulary: Vocabulary) -> tuple[Drafted, ...
 
 def ruleset_text(title: str, vocabulary: Vocabulary, drafted: Sequence[Drafted]) -> str:
     """Return the text of the drafted ruleset, to be laid out by the formatter."""
-    head = [f'ruleset "{_quoted(title)}"', f"  speaks {vocabulary.name}", ""]
+    head = [f'ruleset "{_quoted(title)}"', f"  speaks {vocabulary.name}"]
+    if any(_METRIC.search(one.text) for one in drafted) and not any(_INCH_POUND.search(one.text) for one in drafted):
+        head.append("  units metric")
+    head.append("")
     if any(PIPING_CONDITION in one.text for one in drafted):
         head.append(PIPING_DEFINED)
     return "\n".join([*head, *(f"{one.text}\n" for one in drafted if one.text)])

@@ -114,22 +114,27 @@ def _temperature(words: str, unit: str) -> str | None:
 
 
 def _size(text: str) -> str | None:
-    """Return a band of nominal sizes in the words of the language."""
+    """Return a band of nominal sizes in the words of the language, in DN where the section has DN."""
+    in_dn = re.search(r"\bDN\b", text) is not None
     band = read_size_band(text, "inch-pound")
     if isinstance(band, Misread) or band.term != "pipe size":
         return None
     value = band.value
     if isinstance(value, NominalSize):
-        return str(value)
+        return _size_name(value, in_dn)
     if not isinstance(value, Interval) or (value.low is None and value.high is None):
         return None
-    low, high = value.low, value.high
+    low, high = (_size_name(end, in_dn) if isinstance(end, NominalSize) else None for end in (value.low, value.high))
     if low is None:
         return f"{'up to' if value.high_closed else 'under'} {high}"
     if high is None:
         return f"{low} and over" if value.low_closed else f"over {low}"
     start = f"{low} to" if value.low_closed else f"over {low} to"
     return f"{start} {'' if value.high_closed else 'under '}{high}"
+
+
+def _size_name(size: NominalSize, in_dn: bool) -> str:
+    return size.written("metric") if in_dn else str(size)
 
 
 def _named(words: str, vocabulary: Vocabulary) -> Label | None:

@@ -3,6 +3,8 @@
 A folder has an `expected.json`: by file the ruleset and, for chosen cells, the verdict that a careful reviewer reaches
 (sheet, row, clause, verdict). Each such cell is right, left open (it cannot be determined, or was not read), or wrong.
 Files without expected cells are checked against the ruleset that `--against` names, and their outcome is shown.
+`--mappings` names a folder of mapping files, NAME.toml for the schedule NAME: how many lines each has, and which of its
+entries the starter that `speccheck read` writes for the schedule does not offer, is told.
 """
 
 from __future__ import annotations
@@ -21,7 +23,10 @@ from speccheck.language.diagnostics import has_errors
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import judge_schedule
-from speccheck.schedule import read_schedule
+from speccheck.schedule import read_mapping, read_schedule
+from speccheck.schedule.questions import questions_of
+from speccheck.schedule.starter import starter_mapping
+from speccheck.schedule.what_was_read import what_was_read
 
 _WORDS = {"cannot tell": str(Verdict.CANNOT_TELL)}  # what verdicts are called in lists of expected cells
 SCHEDULES = {".xlsx", ".xlsm", ".xls", ".csv", ".tsv", ".txt", ".docx", ".pdf", ".json", ".html"}
@@ -32,6 +37,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--against", type=Path, help="the ruleset of the files without expected cells")
+    parser.add_argument("--mappings", type=Path, help="the folder of the mapping files that settle what is open")
     asked = parser.parse_args()
     named = asked.folder / "expected.json"
     expected = json.loads(named.read_text()) if named.exists() else {}
@@ -42,7 +48,7 @@ def main() -> None:
         wanted = expected.get(path.name)
         against = asked.folder / wanted["against"] if wanted else asked.against
         if against is not None:
-            matrix = _matrix(path, against)
+            matrix = _matrix(path, against, asked.mappings)
             found = Counter(_cells(matrix, wanted["cells"] if wanted else ()))
             for (kind, _), number in found.items():
                 sums[kind] += number
@@ -53,10 +59,21 @@ def main() -> None:
     print(f"in all: {dict(sums)}")
 
 
-def _matrix(path: Path, against: Path) -> Matrix:
-    """Return the compliance matrix of one file."""
+def _matrix(path: Path, against: Path, mappings: Path | None = None) -> Matrix:
+    """Return the compliance matrix of one file, with its mapping file where there is one."""
     ruleset = _ruleset(against)
     schedule = read_schedule(path, ruleset.vocabulary, units=ruleset.units)
+    answers = mappings / f"{path.stem}.toml" if mappings is not None else None
+    if answers is not None and answers.exists():
+        mapping, problems = read_mapping(answers, ruleset.vocabulary)
+        if mapping is None:
+            raise SystemExit("\n".join(found.message for found in problems))
+        lines = [line for line in answers.read_text(encoding="utf-8").splitlines() if line.strip()]
+        read = what_was_read(path, ruleset.vocabulary, units=ruleset.units)
+        starter = starter_mapping(path.name, questions_of(read))
+        others = [line for line in lines if line.partition(" = ")[0] not in starter]
+        print(f"{path.name}: a mapping file of {len(lines)} lines; not offered by the starter: {others or 'none'}")
+        schedule = read_schedule(path, ruleset.vocabulary, mapping, units=ruleset.units)
     return judge_schedule(schedule, ruleset)
 
 

@@ -30,6 +30,8 @@ _FAR = 4.0
 """Sizes of letters from which a gap between lines ends a table."""
 
 
+_MOST_LINES_UNDER_TITLE = 4
+"""Lines that a table has at most when its first one is found to be a title."""
 _HEADER_ROWS = 3
 """Rows at the head of a table among which the fullest has the names of its columns."""
 
@@ -100,14 +102,24 @@ def _extents(chunks: Sequence[Chunk]) -> list[tuple[float, float]]:
 
 
 def _without_title(table: _Rows, chunks: Sequence[Chunk]) -> _Rows | None:
-    """Return a table of two lines without the first, where a line fits under the second alone.
+    """Return a table of a few lines without the first, where a line fits under the others alone.
 
-    The first was a title then, its words far apart.
+    The first was a title then, its words far apart: where more than one line follows it, it has fewer pieces than the
+    next, and stands further off than these from each other.
     """
     lines = _lines(table)
-    if len(lines) != 2 or grown(_extents(lines[1][1]), chunks) is None:
+    if not 2 <= len(lines) <= _MOST_LINES_UNDER_TITLE:
         return None
-    return _Rows(lines[1:], _extents(lines[1][1]))
+    gaps = [after.top - before.bottom for (before, _), (after, _) in itertools.pairwise(lines)]
+    apart = len(lines[0][1]) < len(lines[1][1]) and gaps[0] > max(gaps[1:], default=0.0)
+    if len(lines) > 2 and not apart:
+        return None
+    columns: list[tuple[float, float]] | None = _extents(lines[1][1])
+    for _, own in lines[2:]:
+        columns = grown(columns, own) if columns is not None else None
+    if columns is None or grown(columns, chunks) is None:
+        return None
+    return _Rows(lines[1:], columns)
 
 
 def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | None:
