@@ -26,7 +26,7 @@ from speccheck.desk import (
     system_screen,
     taking_along,
 )
-from speccheck.desk.desk import HERE, SCREENS, Desk, Stopped, Unfinished, long_work
+from speccheck.desk.desk import HERE, SCREENS, Desk, NoSubmittal, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
 from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
 from speccheck.desk.settings import Unreadable
@@ -90,6 +90,9 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
         words = "\n".join(str(form[key]) for key in MINE if form.get(key))
         return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, words=words, status=409)
 
+    async def nothing_submitted(request: Request, stop: Exception) -> Response:
+        return RedirectResponse(f"/projects/{request.path_params['project']}", status_code=303)
+
     async def refused(request: Request, stop: Exception) -> Response:
         return desk.show(request, "refused.html.j2", why=str(stop), status=400)
 
@@ -100,6 +103,7 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
         Unfinished: unfinished,
         Stopped: stopped,
         Changed: changed,
+        NoSubmittal: nothing_submitted,
         Refused: refused,
         NotWritten: refused,
         Unreadable: refused,

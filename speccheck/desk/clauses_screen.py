@@ -13,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
-from speccheck.desk.desk import Desk, known, whole_page
+from speccheck.desk.desk import Desk, Stopped, environment, known, whole_page
 from speccheck.desk.projects import Project, fingerprint, write_settings
 from speccheck.desk.uploads import Refused
 from speccheck.language.ruleset_files import located
@@ -87,7 +87,10 @@ def routes(desk: Desk) -> list[Route]:
 
     async def prose(request: Request) -> Response:
         project = desk.project(request)
-        return whole_page((await desk.ask("prose", {"against": project.against()}, patience=60))["page"])
+        try:
+            return whole_page((await desk.ask("prose", {"against": project.against()}, patience=60))["page"])
+        except Stopped:  # told under the text already; this stands beside it
+            return whole_page(environment().get_template("no_prose.html.j2").render())
 
     async def export(request: Request) -> Response:
         project = desk.project(request)

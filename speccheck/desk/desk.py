@@ -48,6 +48,10 @@ class Unfinished(Exception):
         self.job = job
 
 
+class NoSubmittal(Exception):
+    """A screen of a project to which nothing was submitted yet."""
+
+
 class Stopped(Exception):
     """Work that gave nothing: `told` says why, as diagnostics in plain values."""
 
@@ -89,7 +93,7 @@ class Desk:
         if wanted in rounds:
             return wanted
         if not rounds:
-            raise NoSuch("a submittal")
+            raise NoSubmittal(project.name)
         return rounds[-1]
 
     def papers(self, project: Project, round: str) -> dict[str, Any]:

@@ -177,7 +177,8 @@ class Project:
             step = self.last_step()
             if step is None or step.number != number:
                 raise Changed("history", "")
-            for write in step.writes:
+            latest = {write.file: write for write in reversed(step.writes)}  # of several writes to one file the last
+            for write in latest.values():
                 self._still_as_written(write)
             for write in step.writes:
                 self._take_back(write)
@@ -234,7 +235,7 @@ class Projects:
         names = (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000)))
         project = Project(self.folder / next(name for name in names if name not in taken))
         project.folder.mkdir(parents=True)
-        write_settings(project, Settings(name=title, against=against), "")
+        write_settings(project, Settings(name=title, against=against), "", "a new review")
         return project
 
 

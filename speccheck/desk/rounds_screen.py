@@ -20,7 +20,7 @@ def routes(desk: Desk) -> list[Route]:
     async def rounds(request: Request) -> Response:
         project = desk.project(request)
         have = project.rounds
-        round = desk.round(request, project)
+        round = desk.round(request, project) if have else ""
         before = [one for one in have if one < round]
         found = None
         if before:

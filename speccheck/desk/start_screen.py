@@ -9,11 +9,15 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from speccheck.desk.desk import EXAMPLE, Desk, shipped_rulesets
+from speccheck.desk.desk import EXAMPLE, Desk, Stopped, shipped_rulesets
 from speccheck.desk.projects import NoSuch, Project, write_settings
-from speccheck.desk.uploads import LARGEST_FILE, Received, Refused, all_received
+from speccheck.desk.uploads import Received, Refused, all_received, received
 
 OWN = "own clauses"
+CLAUSES = ".clauses"
+SECTIONS = (".docx", ".pdf", ".txt")
+"""Files of a specification section from which clauses are drafted."""
+PATIENCE = 300
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -32,6 +36,10 @@ def routes(desk: Desk) -> list[Route]:
         add_submittal(project, "01", files)
         return RedirectResponse(f"/projects/{project.name}", status_code=303)
 
+    async def begin(request: Request) -> Response:
+        project = await _new_project(desk, await request.form())
+        return RedirectResponse(f"/projects/{project.name}", status_code=303)
+
     async def example(request: Request) -> Response:
         project = desk.projects.make("The dairy, an invented example", "project.clauses")
         project.write(("clauses", "project.clauses"), (EXAMPLE / "project.clauses").read_bytes(), "", "clauses")
@@ -41,7 +49,7 @@ def routes(desk: Desk) -> list[Route]:
     async def project(request: Request) -> Response:
         mine = desk.project(request)
         if not mine.rounds:
-            return RedirectResponse(f"/projects/{mine.name}/clauses", status_code=303)
+            return desk.show(request, "begun.html.j2", project=mine, screen="project", undo=mine.last_step())
         round = desk.round(request, mine)
         found = await desk.ask("review", {"papers": desk.papers(mine, round)})
         return desk.show(
@@ -52,6 +60,7 @@ def routes(desk: Desk) -> list[Route]:
     return [
         Route("/", start),
         Route("/check", check, methods=["POST"]),
+        Route("/begin", begin, methods=["POST"]),
         Route("/example", example, methods=["POST"]),
         Route("/projects/{project}", project),
     ]
@@ -80,8 +89,24 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
         return desk.projects.make(title, against)
     if not isinstance(own, UploadFile) or not own.filename:
         raise Refused("choose the file with your clauses, or one of the rulesets")
-    content = await own.read(LARGEST_FILE)
+    sent = await received(own, (CLAUSES, *SECTIONS))
     project = desk.projects.make(title, "")
-    project.write(("clauses", "project.clauses"), content, "", "clauses")
-    write_settings(project, project.settings.with_(against="project.clauses"), None, joined=True)
+    try:
+        await _own_clauses(desk, project, sent, title)
+    except Stopped:
+        while (step := project.last_step()) is not None:
+            project.undo(step.number)
+        raise
     return project
+
+
+async def _own_clauses(desk: Desk, project: Project, sent: Received, title: str) -> None:
+    """Give a new project clauses of its own, in one step with it: as they are, or drafted from a section."""
+    content: str | bytes = sent.content
+    if sent.suffix != CLAUSES:
+        kept = ("clauses", f"section{sent.suffix}")
+        project.write(kept, sent.content, "", "section as received", joined=True)
+        asked = {"section": str(project.inside(*kept)), "title": title}
+        content = (await desk.ask("draft", asked, patience=PATIENCE))["text"]
+    project.write(("clauses", "project.clauses"), content, "", "clauses", joined=True)
+    write_settings(project, project.settings.with_(against="project.clauses"), None, joined=True)

@@ -111,6 +111,23 @@ def clauses_file(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     return {"content": base64.b64encode(made).decode("ascii")}
 
 
+def draft(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
+    """Return clauses drafted from a section of a specification, as text in the house style, to be confirmed."""
+    from speccheck.inputs import UnusableInput, usable_vocabulary
+    from speccheck.language.format.house_style import format_text
+    from speccheck.language.syntax.source_text import SourceText
+    from speccheck.specification import draft, read_section, ruleset_text
+
+    progress(0, 0, "drafting clauses from the section")
+    words, section = usable_vocabulary("mechanical insulation")[0], Path(asked["section"])
+    blocks, problems = read_section(section)
+    if problems:
+        raise UnusableInput(f"{section.name} cannot be drafted from", problems)
+    text = format_text(SourceText("project.clauses", ruleset_text(asked["title"], words, draft(blocks, words))))
+    assert isinstance(text, str), text
+    return {"text": text}
+
+
 def blank(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a blank schedule workbook for a ruleset, in base 64."""
     from speccheck.report.workbook.blank import render_blank
@@ -185,5 +202,6 @@ def _told(found: Diagnostic) -> dict[str, Any]:
 
 RULESET_WORK = {
     "analysis": analysis, "completion": completion, "proofreading": proofreading, "prose": prose, "blank": blank,
-    "try line": try_line, "proofread text": proofread_text, "clauses file": clauses_file, "system": system,
+    "draft": draft, "try line": try_line, "proofread text": proofread_text, "clauses file": clauses_file,
+    "system": system,
 }  # fmt: skip

@@ -6,9 +6,11 @@ leaves. Nothing is guessed: what can be read in two ways is a question, and a te
 
 There is no grammar file for phrases. The spellings of a vocabulary are the terminals, found as the longest run of words
 (`lexicon`), with amounts and joining words beside them; above these the order of words carries nothing ("PVC 20 mil",
-"20 mil PVC"), so that a grammar would only list them. It was tried: with the 1,652 spellings of the shipped vocabulary
-lark takes 2,000 times as long to build its tables as the lexicon takes, for every vocabulary and term of a column, and
-reads no faster. Amounts are read by the grammar of `quantities`.
+"20 mil PVC"), so that a grammar would only list them, and a spelling that several terms have would be one terminal of
+which the grammar does not know the term. It was tried again on 2026-11-29: with the 1,249 spellings of five columns
+lark takes 1.39 s to build its tables, where the lexicons take 0.009 s, at every start, for every vocabulary and column;
+it parts a cell into terminals in 0.87 ms, and the whole meaning of the cell takes 1.24 ms here (processor time).
+Amounts are read by the lark grammar of `quantities`.
 
 Files:
 

@@ -6,7 +6,7 @@ What they were read as is said of each column, and each of their data carries th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -99,16 +99,25 @@ def says_nothing(header: str) -> bool:
 
 
 def with_columns_by_cells(
-    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], vocabulary: Vocabulary, mapping: ScheduleMapping
+    grid: Grid,
+    rows: Sequence[int],
+    uses: Sequence[ColumnUse],
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping,
+    told: Container[str] = (),
 ) -> list[ColumnUse]:
-    """Return the columns, with those whose headers say nothing read as the term of which all their cells are values."""
+    """Return the columns, with those whose headers say nothing read as the term of which all their cells are values.
+
+    What a heading or the title says already (the terms `told`) is not taken from there: below "Chilled water piping" a
+    description "Supply air" says what the pipes serve.
+    """
     found = list(uses)
     for place, use in enumerate(uses):
         if use.is_read or use.ignored or use.left or not says_nothing(use.column.header):
             continue
         taken = {one.term.name for one in found if one.term is not None}
         term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, mapping.units, taken)
-        if term is not None:
+        if term is not None and term.name not in told:
             column = replace(use.column, term=term.name, note=BY_ITS_CELLS)
             bare = BareUnits(system=mapping.units)
             found[place] = replace(use, term=term, bare=bare, column=column, match=Match(term, by_cells=True))

@@ -39,7 +39,7 @@ class Grid:
     sheet is not shown, `hidden_rows` and `hidden_columns` which of its rows and columns are not, `unread` what it
     carries beside its cells, `spots` where its cells stand on paper. `table_rows` has the number, from 1, that each row
     of a table in a document has in that table; the other rows are paragraphs around it. Without it rows are counted
-    as they come.
+    as they come. `beside` says that it is one of several blocks of a sheet that stand side by side.
     """
 
     file: str
@@ -53,6 +53,7 @@ class Grid:
     unread: tuple[Unread, ...] = ()
     spots: Mapping[tuple[int, int], Spot] = field(default_factory=dict)
     table_rows: Mapping[int, int] = field(default_factory=dict)
+    beside: bool = False
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:

@@ -24,9 +24,12 @@ def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
             yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row, columns[0]), help)
 
 
-def tables_in_doubt(grid: Grid, headers: Sequence[Header]) -> Iterator[tuple[int, int]]:
-    """Yield the heading of each of several tables that speaks of what is specified or existing: its row and column."""
-    for header in headers if len(headers) > 1 else ():
+def tables_in_doubt(grid: Grid, headers: Sequence[Header], beside: bool) -> Iterator[tuple[int, int]]:
+    """Yield the heading of each of several tables that speaks of what is specified or existing: its row and column.
+
+    The tables stand below one another, or `beside` each other.
+    """
+    for header in headers if len(headers) > 1 or beside else ():
         rows = range(header.first - _ROWS_ABOVE, header.first)
         alone = [row for row in rows if len(grid.columns_by_row.get(row, ())) == 1]
         for row in alone[-1:]:

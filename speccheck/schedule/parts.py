@@ -61,6 +61,7 @@ def _columns(grid: Grid, first: int, last: int) -> Grid:
     """Return some columns of a grid; every cell keeps its place."""
     return replace(
         grid,
+        beside=True,
         cells={at: cell for at, cell in grid.cells.items() if first <= at[1] <= last},
         blocks=tuple(block for block in grid.blocks if first <= block.left and block.right <= last),
     )

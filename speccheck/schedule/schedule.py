@@ -263,7 +263,7 @@ def _read_sheet(
         if row < headers[0].first:
             found.remarks += remarks_of(grid, row)
     found.diagnostics += above_the_header(grid, headers[0])
-    for row, column in tables_in_doubt(grid, headers):
+    for row, column in tables_in_doubt(grid, headers, grid.beside):
         found.diagnostics.append(perhaps_not_proposed(grid, row, column))
         found.account.remark(grid, row, column, mapping)
     own = _heading_rows(grid, headers[0], -1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Severity
@@ -23,18 +23,24 @@ MEASURED, INSULATION, SERVICE = "thickness", "insulation", "service"
 
 
 def with_sentences(
-    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], reader: HeaderReader, mapping: ScheduleMapping
+    grid: Grid,
+    rows: Sequence[int],
+    uses: Sequence[ColumnUse],
+    reader: HeaderReader,
+    mapping: ScheduleMapping,
+    told: Container[str] = (),
 ) -> list[ColumnUse]:
     """Return the columns, with those that name no term and whose cells mostly propose systems marked as sentences.
 
-    Beside a column of thicknesses these are columns called a description, of which each cell says the service and more.
+    Beside a column of thicknesses these are columns called a description, of which each cell says the service and
+    more, where no heading says it (the terms `told`).
     """
     stated = {use.term.name for use in uses if use.term is not None}
     found: list[ColumnUse] = []
     for use in uses:
         open_ = not use.is_read and not use.ignored and not use.left
         if MEASURED in stated:
-            marked = open_ and SERVICE not in stated and _all_describe(grid, rows, use, reader)
+            marked = open_ and SERVICE not in stated and SERVICE not in told and _all_describe(grid, rows, use, reader)
         else:
             marked = open_ and _mostly_propose(grid, rows, use, reader.vocabulary, mapping)
         note = replace(use.column, note=NOTE)

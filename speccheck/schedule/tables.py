@@ -63,8 +63,13 @@ def read_table(
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
     uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
-    uses = with_sentences(grid, [row.number for row in lines], uses, reader, mapping)
-    uses = with_columns_by_cells(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
+    told = {
+        *(facts or {}),
+        *(name for row in rows if row.kind is RowKind.SECTION for name in _named(grid, row, reader)),
+    }
+    numbers = [row.number for row in lines]
+    uses = with_sentences(grid, numbers, uses, reader, mapping, told)
+    uses = with_columns_by_cells(grid, numbers, uses, reader.vocabulary, mapping, told)
     found.columns += [use.column for use in uses]
     found.diagnostics += column_diagnostics(uses, reader.vocabulary, filled)
     fillings, problems = fill(grid, lines, uses, mapping.repeat_blanks)
@@ -98,6 +103,11 @@ def read_table(
     found.account.header(grid, header, first, uses, filled)
     account_rows(grid, rows, found.account, found.lines, mapping)
     return found
+
+
+def _named(grid: Grid, heading: Row, reader: HeaderReader) -> frozenset[str]:
+    """Return the names of the terms of which a section heading gives a value."""
+    return reader.headings.names(grid.text(heading.number, grid.columns_by_row[heading.number][0]))
 
 
 def _said_of_columns(

@@ -18,6 +18,7 @@ from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.report.html.page import render_page
 from speccheck.report.terminal.report import print_matrix
+from speccheck.report.workbook.blank import render_blank
 from speccheck.report.workbook.report import render_workbook
 from speccheck.review import Matrix, judge_schedule
 from speccheck.schedule import read_schedule
@@ -94,3 +95,13 @@ def test_reports_are_metric(report: str) -> None:
     assert "Btu" not in shown
     assert "the sources disagree" in shown
     assert not any(f"{number} in (" in shown or f"{number} F" in shown for number in (1, 2, 70, 60))
+
+
+def test_blank_workbook_is_metric_and_asks_for_what_the_inside_diameter_comes_from() -> None:
+    """Units of the header are metric; material, standard and wall of the pipe have columns, and so has the diameter."""
+    sheet = load_workbook(io.BytesIO(render_blank(ruleset(), ruleset().units))).worksheets[0]
+    heads = [str(cell.value) for cell in sheet[1]]
+    assert {"pipe size (DN)", "thickness (mm)", "conductivity (W/(m.K))", "conductivity mean temperature (C)"} <= {
+        *heads
+    }
+    assert {"pipe material", "pipe schedule", "pipe wall thickness (mm)", "pipe inside diameter (mm)"} <= {*heads}

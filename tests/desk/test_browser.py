@@ -12,7 +12,7 @@ import pytest
 from tests.browsing import PATIENCE, becomes, expect, faults
 from tests.desk.conftest import TOP, RunningDesk, start_desk
 
-SCREENS = ("", "/matrix", "/findings", "/reading", "/rounds", "/contractor", "/clauses")
+SCREENS = ("", "/matrix", "/findings", "/reading", "/papers", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
 
 
@@ -33,6 +33,20 @@ def dairy(browser: Any, desk: RunningDesk) -> str:
     page.goto(desk.address)
     address = open_dairy(page, desk)
     context.close()
+    return address
+
+
+@pytest.fixture(scope="module")
+def begun(browser: Any, desk: RunningDesk) -> str:
+    """The address of a project to which nothing was submitted yet."""
+    page = browser.new_page()
+    page.set_default_timeout(PATIENCE)
+    page.goto(desk.address)
+    page.check("input[value='energy/ashrae-90.1']")
+    page.click("text=Begin without a schedule")
+    page.wait_for_selector("a.card:has-text('Blank workbook')")
+    address = str(page.url)
+    page.close()
     return address
 
 
@@ -417,11 +431,11 @@ def test_two_desks_on_one_folder_lose_no_note(browser: Any, desk: RunningDesk, d
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize("width", [1440, 390])
 def test_every_screen_is_readable_by_everybody(
-    browser: Any, desk: RunningDesk, dairy: str, width: int, theme: str
+    browser: Any, desk: RunningDesk, dairy: str, begun: str, width: int, theme: str
 ) -> None:
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
     addresses = (
-        desk.home, f"{desk.home}/system", f"{desk.home}/projects/none",
+        desk.home, f"{desk.home}/system", f"{desk.home}/projects/none", begun, f"{begun}/rounds", f"{begun}/contractor",
         *(f"{dairy}{screen}" for screen in (*SCREENS, "/clauses/proofreading", "/clauses/prose", "/proposal?line=1")),
     )  # fmt: skip
     assert faults(browser, (width, theme), addresses, goto, first=desk.address) == []

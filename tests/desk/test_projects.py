@@ -104,6 +104,15 @@ def test_writes_that_belong_together_are_undone_together(project: Project) -> No
     assert [one.name for one in (project.folder / "rounds" / "02").iterdir()] == []
 
 
+def test_a_step_may_write_a_file_twice(project: Project) -> None:
+    """One undoing gives the file as it was before both."""
+    project.write(("clauses", "project.clauses"), "one", "", "clauses")
+    project.write(("clauses", "project.clauses"), "two", None, "clauses")
+    project.write(("clauses", "project.clauses"), "three", None, "clauses", joined=True)
+    project.undo(last(project))
+    assert project.read("clauses", "project.clauses") == "one"
+
+
 def test_every_step_back_to_an_empty_folder_can_be_undone(project: Project) -> None:
     """Settings, submittal, clauses, answers and notes: undone one by one, nothing is left but the history's folder."""
     project.write(("clauses", "project.clauses"), "one", "", "clauses")

@@ -8,11 +8,13 @@ from __future__ import annotations
 import shutil
 import tempfile
 from pathlib import Path
+from typing import Any
 
 from tests.desk.conftest import start_desk
 
 REPORT = Path(__file__).parents[2] / "examples" / "dairy" / "report"
-SECOND_ROUND = REPORT.parent / "second-round" / "resubmittal.xlsx"
+SECOND_ROUND = REPORT.parent / "second-round"
+PAPERS = {"design": "design-list.csv", "products": "products.toml", "deviations": "deviations.toml"}
 WIDTHS = (1440, 390)
 TO_AN_EXAMPLE = """() => {
   const area = document.querySelector("#source"), lines = area.value.split("\\n");
@@ -40,25 +42,15 @@ def main() -> None:
             page.wait_for_selector(".outcome")
             project = page.url
             page.goto(f"{project}/rounds")
-            page.set_input_files("input[name=schedule]", SECOND_ROUND)
+            page.set_input_files("input[name=schedule]", SECOND_ROUND / "resubmittal.xlsx")
             page.click("text=Add it as the next round")
             page.wait_for_selector("#became")
             addresses = {"start": desk.home, "system": f"{desk.home}/system"}
             addresses |= {name: project + end for name, end in SCREENS.items()}
-            for width in WIDTHS:
-                page.set_viewport_size({"width": width, "height": 900})
-                for name, address in addresses.items():
-                    page.goto(address if name in ("start", "system", "rounds") else f"{address}?round=01")
-                    page.wait_for_selector("[data-job]", state="detached")
-                    if name == "clauses":
-                        page.wait_for_selector("text=no mistake")
-                        if width == WIDTHS[0]:
-                            page.frame_locator("iframe.prose").locator("h1").wait_for()
-                        page.evaluate(TO_AN_EXAMPLE)
-                    if name == "matrix":
-                        page.evaluate("document.querySelector('#matrix').scrollIntoView()")
-                    narrow = "-narrow" if width == WIDTHS[-1] else ""
-                    page.screenshot(path=REPORT / f"desk-{name}{narrow}.png")
+            for name, address in addresses.items():
+                _draw(page, name, address if name in ("start", "system", "rounds") else f"{address}?round=01")
+            _give_papers(page, project)  # last, for what they bring up is in every other screen from then on
+            _draw(page, "papers", f"{project}/papers")
             page.set_viewport_size({"width": WIDTHS[0], "height": 900})
             page.goto((REPORT / "report.html").as_uri())
             page.screenshot(path=REPORT / "page.png")
@@ -66,6 +58,36 @@ def main() -> None:
     finally:
         process.terminate()
         process.wait()
+
+
+def _draw(page: Any, name: str, address: str) -> None:
+    """Draw one screen in both widths."""
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(address)
+        page.wait_for_selector("h1:not(:has-text('Working'))")
+        if name == "clauses":
+            page.wait_for_selector("text=no mistake")
+            if width == WIDTHS[0]:
+                page.frame_locator("iframe.prose").locator("h1").wait_for()
+            page.evaluate(TO_AN_EXAMPLE)
+        if name == "matrix":
+            page.evaluate("document.querySelector('#matrix').scrollIntoView()")
+        narrow = "-narrow" if width == WIDTHS[-1] else ""
+        page.screenshot(path=REPORT / f"desk-{name}{narrow}.png")
+
+
+def _give_papers(page: Any, project: str) -> None:
+    """Give the review its design list, product data and register of deviations, and its day."""
+    page.goto(f"{project}/papers")
+    for kind, file in PAPERS.items():
+        form = page.locator(f"section:has(#paper-{kind}) form:has(input[type=file])")
+        form.locator("input[type=file]").set_input_files(SECOND_ROUND / file)
+        form.locator("button").click()
+        page.wait_for_selector(f"section:has(#paper-{kind}) .paper-file")
+    page.fill("input[name=on]", "2026-03-04")
+    page.click("text=Set the day")
+    page.wait_for_selector("form.undo:has-text('day of the review')")
 
 
 if __name__ == "__main__":

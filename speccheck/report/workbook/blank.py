@@ -6,6 +6,7 @@ import datetime
 import io
 from typing import TYPE_CHECKING
 
+from speccheck.judge.computing import inputs_of
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.vocabulary.terms import Form, Term
@@ -27,12 +28,16 @@ _ALWAYS = datetime.datetime(1980, 1, 1)
 def needed_terms(ruleset: Ruleset) -> tuple[Term, ...]:
     """Return the terms that a schedule has to state for the clauses of a ruleset, in the vocabulary's order.
 
-    Terms that are computed are not asked for; the line's own mark comes first where the vocabulary has it.
+    Terms that are computed are not asked for. Those that are computed or stated, as the diameters of a pipe, are, and
+    so is what they are worked out from: either can be filled in. The line's own mark comes first where the vocabulary
+    has it.
     """
-    used = {term.name for clause in ruleset.clauses for term in terms_of(conditions_of(clause))}
-    terms = ruleset.vocabulary.terms.values()
+    drawn_on = {term.name: term for clause in ruleset.clauses for term in terms_of(conditions_of(clause))}
+    either = [term for term in drawn_on.values() if term.computed_or_stated]
+    used = {*drawn_on, *(term.name for term in inputs_of(either, ruleset.vocabulary))}
+    terms = [term for term in ruleset.vocabulary.terms.values() if term.computed_or_stated or not term.computed]
     mark = [term for term in terms if term.name == LINE_MARK]
-    return (*mark, *(term for term in terms if term.name in used and not term.computed and term.name != LINE_MARK))
+    return (*mark, *(term for term in terms if term.name in used and term.name != LINE_MARK))
 
 
 def render_blank(ruleset: Ruleset, system: str) -> bytes:
