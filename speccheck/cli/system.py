@@ -26,7 +26,8 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     spacing` for how far a breach reaches, `fluid velocity` for the temperature at
     the end of the run, `fluid temperature limit` and `ice share` for fluid that
     stands, `maintained temperature` for heat tracing, `hanger loss share` for the
-    heat of the whole run.
+    heat of the whole run, `operating hours`, `energy efficiency`, `energy price`
+    and `carbon factor` for a year, `insulation price` for the thickness that pays.
 
     \b
     Example:

@@ -42,4 +42,6 @@ Files:
     weather               weather of a year as hours by air temperature and humidity: how it is written down
     working               a computed value that explains itself (inputs, method, steps, source), and the causes for
                           which there is none
+    year                  a year of a line: heat, energy, cost and carbon from its heat flow, and the thickness that
+                          costs least over its life
 """

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.judge.courses import SAID_IN
 from speccheck.judge.curves import Point, ThicknessCurve
 from speccheck.judge.working import amount_words, input_words
 from speccheck.physics.working import Working
@@ -70,7 +71,7 @@ def print_stopped(working: Working, console: Console | None = None, *, width: in
 def _worked(working: Working, system: str) -> str:
     """Return a value that was asked for, or why it cannot be determined."""
     if working.value is not None:
-        return amount_words(working.value, working.dimension, system)
+        return f"{amount_words(working.value, working.dimension, system)} {SAID_IN.get(working.name, '')}".rstrip()
     needed = f"information needed: {', '.join(working.missing)}"
     return f"cannot be determined: {needed if working.missing else working.cannot}"
 

@@ -17,4 +17,5 @@ Files:
     weather      calculations about the weather of a year: hours in which a surface sweats, and the dew point that few
                  hours exceed
     vapor        calculations about water vapor and about counts in a run
+    year         calculations about a year: heat, energy, cost and carbon of a run as proposed, as required and bare
 """

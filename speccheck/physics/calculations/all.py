@@ -16,6 +16,7 @@ from speccheck.physics.calculations.runs import RUNS
 from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
 from speccheck.physics.calculations.weather import WEATHER_OF_A_YEAR
+from speccheck.physics.calculations.year import A_YEAR
 from speccheck.physics.working import Working
 
 CALCULATIONS: dict[str, Calculation] = {
@@ -30,6 +31,7 @@ CALCULATIONS: dict[str, Calculation] = {
         *MOISTURE,
         *WEATHER_OF_A_YEAR,
         *RUNS,
+        *A_YEAR,
     )
 }
 """Every calculation by the name of the value that it gives."""
