@@ -13,7 +13,6 @@ from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
-from speccheck.review.evidence import check_against_products
 from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
@@ -122,6 +121,8 @@ def review_matrix(
         found += check_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)
     if products is not None:
+        from speccheck.review.evidence import check_against_products
+
         found += check_against_products(matrix, products, on)
     found += yearly_observations(matrix)
     return replace(matrix, observations=tuple(found))
