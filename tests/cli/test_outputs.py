@@ -59,7 +59,6 @@ WRITES = [
     ("weather", str(WEATHER), "--into"),
     ("draft", "section.txt", "--into"),
     ("draft", "section.txt", "--into", "drafted.clauses", "--page"),
-    ("weather", str(WEATHER), "--into"),
 ]
 
 
