@@ -5,11 +5,11 @@ cannot be determined, 3 the input, the ruleset or the call cannot be used.
 
 Files:
 
-    asked         what most commands are asked: a schedule, the ruleset to check it against, and what settles how it is
-                  read
-    beside        what else a schedule is checked against: a design list, product data, a register of deviations, a day
     blank         `speccheck blank`: a blank schedule workbook with the columns that a ruleset needs
     check         `speccheck check`: a schedule checked against every clause of a ruleset
+    common_arguments
+                  what most commands are asked: a schedule, the ruleset to check it against, and what settles how it is
+                  read
     compare       `speccheck compare`: a resubmittal checked against the round before, or two editions of a ruleset
     corrections   `speccheck corrections`: the corrections with which the lines of a schedule would comply
     coverage      `speccheck coverage`: what becomes of each paragraph of a section
@@ -37,6 +37,8 @@ Files:
     reports       the reports that commands write: their options, and each of them written whole or not at all
     requirements  `speccheck requirements`: which published requirements apply to a line, with their numbers and
                   sources
+    review_options
+                  what else a schedule is checked against: a design list, product data, a register of deviations, a day
     saying        sentences printed without the control codes that a file, or its name, may hold
     rulesets      `speccheck rulesets`: the shipped rulesets, what they were taken from, and what is not there
     sweep         `speccheck sweep`: every combination of stated values judged by a ruleset, and counted

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
-from speccheck.cli.beside import BESIDE, beside_options, held_against
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
+from speccheck.cli.review_options import BESIDE, review_against, review_options
 from speccheck.cli.saying import say
 
 if TYPE_CHECKING:
@@ -24,12 +24,12 @@ LONG = 40_000
 
 @click.command()
 @submittal_and_ruleset
-@beside_options
+@review_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only the outcome.")
 @click.option("--full", is_flag=True, help="Print every reason, every datum that is needed, and every doubt.")
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     quiet: bool,
     full: bool,
     replace: bool,
@@ -60,7 +60,7 @@ def command(
     read = asked.read(ruleset)
     written = any(beside.values()) or bool(outputs.named) or read.products is not None
     judged = _judged(read.schedule, ruleset, written=written, printed=not quiet)
-    matrix = held_against(judged, with_schedule=read.products, **beside)
+    matrix = review_against(judged, with_schedule=read.products, **beside)
     if len(asked.papers) > 1 and not (quiet or outputs.own_the_screen):
         _tell_files(matrix.schedule)
     write_reports(matrix, outputs, asked.papers)  # first, for a reader of the output may stop early
@@ -97,7 +97,7 @@ def _print(matrix: Matrix, *, quiet: bool, full: bool, silent: bool) -> int:
     if silent:
         return result.status
     if quiet:
-        from speccheck.report.unchecked import unchecked_sentence
+        from speccheck.report.requests import unchecked_sentence
 
         unchecked = unchecked_sentence(matrix.ruleset)
         say(" ".join((result.heading, *result.details, *filter(None, [unchecked]))))

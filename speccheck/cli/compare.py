@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.beside import BESIDE, beside_options, held_against
 from speccheck.cli.inputs import FILE, UNITS, package_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.reports import report_options, write_reports
+from speccheck.cli.review_options import BESIDE, review_against, review_options
 from speccheck.cli.saying import say
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ RULESET_SUFFIX = ".clauses"
 @click.option("--mapping", type=FILE, help="Mapping file (.toml) for the schedules.")
 @click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none; else the ruleset's.")
 @click.option("--sheet", help="Read only this sheet of the workbooks.")
-@beside_options
+@review_options
 @report_options
 @click.option("--quiet", is_flag=True, help="Print only what became of the findings.")
 def command(
@@ -68,7 +68,7 @@ def command(
     rulesets = {path: ruleset_or_stop(path) for path in dict.fromkeys(path for _, path in judged)}
     rounds = [package_or_stop([read], rulesets[path], mapping, units, sheet) for read, path in judged]
     before, now = (_matrix(one.schedule, rulesets[path]) for one, (_, path) in zip(rounds, judged, strict=True))
-    now = held_against(now, with_schedule=rounds[1].products, **beside)
+    now = review_against(now, with_schedule=rounds[1].products, **beside)
     return _compare_rounds(before, now, outputs, quiet=quiet)
 
 

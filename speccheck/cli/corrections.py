@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
-from speccheck.cli.beside import beside_options, held_against
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, copies_of, replace_option
+from speccheck.cli.review_options import review_against, review_options
 from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @submittal_and_ruleset
-@beside_options
+@review_options
 @click.option("--keep", multiple=True, metavar="TERM", help="Leave this term as it is; may be said several times.")
 @click.option("--alternatives", type=click.IntRange(1, 20), default=3, show_default=True, help="Proposals for a line.")
 @click.option(
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 )
 @replace_option
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     keep: tuple[str, ...],
     alternatives: int,
     workbook: Path | None,
@@ -64,7 +64,7 @@ def command(
     ruleset = asked.ruleset()
     kept = _known(keep, ruleset)
     read = asked.read(ruleset)
-    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
+    matrix = review_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     mendings = tuple(mend_schedule(matrix, keep=kept, most=alternatives))
     schedules = {line.place.file for line in matrix.schedule.lines}
     for paper in copies:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.english import did_you_mean
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ Found = TypeVar("Found")
 @click.option("--line", required=True, help="Name of the line: its mark in the schedule, or `row 12`.")
 @click.option("--clause", required=True, help="Number of the clause, as reports have it.")
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     line: str,
     clause: str,
 ) -> int:

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
-from speccheck.cli.beside import beside_options, held_against
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.cli.inputs import FILE, show
 from speccheck.cli.outputs import Outputs, copies_of, replace_option
 from speccheck.cli.reply import notes_or_stop
+from speccheck.cli.review_options import review_against, review_options
 from speccheck.cli.saying import say
 from speccheck.english import count
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @submittal_and_ruleset
-@beside_options
+@review_options
 @click.option(
     "--into",
     required=True,
@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 @click.option("--action", default="", metavar="WORD", help="The reviewer's action word; never chosen by the program.")
 @replace_option
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     into: Path,
     author: str,
     date: datetime.datetime | None,
@@ -75,7 +75,7 @@ def command(
     ruleset = asked.ruleset()
     said = notes_or_stop(notes, ruleset)
     read = asked.read(ruleset)
-    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
+    matrix = review_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     day = "" if date is None else date.date().isoformat()
     comments = comments_of(matrix, reply_to(matrix, said, (), action), author=author, date=day)
     schedules = {line.place.file for line in matrix.schedule.lines}

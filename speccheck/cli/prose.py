@@ -40,7 +40,7 @@ def command(
     Exit status: 0 written, 3 the ruleset cannot be used or a file not written.
     """
     from speccheck.report.prose.articles import Telling
-    from speccheck.report.prose.page import render_prose_page
+    from speccheck.report.prose.section import render_prose_page
     from speccheck.report.word.document import missing_library
     from speccheck.report.word.section import render_prose_document
 

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from speccheck.cli.asked import Asked, submittal_and_ruleset
-from speccheck.cli.beside import beside_options, held_against
+from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
 from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
+from speccheck.cli.review_options import review_against, review_options
 from speccheck.inputs import usable_notes
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @submittal_and_ruleset
-@beside_options
+@review_options
 @click.option("--page", type=FILE, metavar="FILE", help="Write the reply as an HTML page.")
 @click.option("--word", type=FILE, metavar="FILE", help="Write the reply as a .docx (needs the extra `word`).")
 @click.option("--notes", type=FILE, metavar="FILE", help="The reviewer's notes (.toml).")
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 @replace_option
 @click.option("--proposals", is_flag=True, help="Say what changes would comply.")
 def command(
-    asked: Asked,
+    asked: CommonArguments,
     page: Path | None,
     word: Path | None,
     notes: Path | None,
@@ -65,7 +65,7 @@ def command(
     ruleset = asked.ruleset()
     said = notes_or_stop(notes, ruleset)
     read = asked.read(ruleset)
-    matrix = held_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
+    matrix = review_against(judge_schedule(read.schedule, ruleset), with_schedule=read.products, **beside)
     reply = reply_to(matrix, said, tuple(mend_schedule(matrix)) if proposals else (), action)
     _write(reply, outputs)
     if "keep-notes" in outputs:

@@ -15,7 +15,7 @@ from speccheck.language.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
     from speccheck.language.core import Ruleset
-    from speccheck.report.proofreading.report import Remark
+    from speccheck.report.proofreading.report import ProofreadingRemark
 
 _LINE = re.compile(r":([0-9]{1,7}):[0-9]{1,7}$")
 MOST_SUGGESTIONS = 60
@@ -23,8 +23,7 @@ MOST_SUGGESTIONS = 60
 
 def analysis(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return what is wrong with a text, and how the examples of each clause come out."""
-    from speccheck.editor.analysing import analyse
-    from speccheck.editor.rehearsing import rehearsed
+    from speccheck.editor.analysing import analyse, rehearsed
 
     found = analyse(asked["text"], Path(asked["path"]))
     examples = rehearsed(found)
@@ -80,7 +79,7 @@ def _proofread(ruleset: Ruleset) -> dict[str, Any]:
     }
 
 
-def _remark(one: Remark) -> dict[str, Any]:
+def _remark(one: ProofreadingRemark) -> dict[str, Any]:
     """Return a remark with its line in the text, 0 where it stands in another file."""
     found = _LINE.search(one.place)
     return {
@@ -92,7 +91,7 @@ def _remark(one: Remark) -> dict[str, Any]:
 
 def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a ruleset as a specification section: a page that needs nothing else."""
-    from speccheck.report.prose.page import render_prose_page
+    from speccheck.report.prose.section import render_prose_page
 
     return {"page": render_prose_page(ruleset_of(asked["against"]), own_only=False)}
 
@@ -100,7 +99,7 @@ def prose(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
 def clauses_file(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return a ruleset as a specification section to take along, a page or a document, in base 64."""
     from speccheck.inputs import UnusableInput
-    from speccheck.report.prose.page import render_prose_page
+    from speccheck.report.prose.section import render_prose_page
     from speccheck.report.word.document import missing_library
     from speccheck.report.word.section import render_prose_document
 
@@ -181,16 +180,16 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
         return {"diagnostics": [told(one) for one in problems], "text": "", "picture": ""}
     case = {name: datum.value for name, datum in line.data.items()}
     curve = thickness_curve(case)  # type: ignore[arg-type]
+    besides = asked_values(case)  # type: ignore[arg-type]
     out = StringIO()
     console = Console(file=out, width=100, color_system=None)
     picture = ""
     if isinstance(curve, ThicknessCurve):
-        besides = asked_values(case)  # type: ignore[arg-type]
         print_thickness(curve, asked["units"], console, width=100, asked=besides)
         heading = "Surface temperature and heat flow"
         picture = draw_thickness(curve, heading, asked["units"], courses(case))  # type: ignore[arg-type]
     else:
-        print_stopped(curve, console, width=100)
+        print_stopped(curve, asked["units"], besides, console, width=100)
     return {"diagnostics": [told(one) for one in problems], "text": out.getvalue(), "picture": picture}
 
 

@@ -8,8 +8,6 @@ Files:
     analysing   the text of one file as an editor holds it, with what it means and what is wrong with it
     completing  what could be written at a position: words of the language, names, values of the term before it
     hovering    what a name means, in Markdown: its kind, its units, its values, and where it comes from
-    locating    the file and the line in which a name is defined
     naming      the names that a text can use, and the longest of them at a position in it
-    rehearsing  the examples of a ruleset judged, for the editor to show at the clauses
     server      what an editor asks, answered over the Language Server Protocol, with pygls
 """

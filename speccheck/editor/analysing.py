@@ -1,4 +1,4 @@
-"""Analysing: the text of one file as an editor holds it, with what it means and what is wrong with it."""
+"""Analysing: the text of one file as an editor holds it: its meaning, what is wrong, and how its examples come out."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ from functools import cached_property
 from pathlib import Path
 
 from speccheck.editor.naming import Name, names_in
+from speccheck.english import agree
+from speccheck.judge import Rehearsal, rehearse
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Confidence, Ruleset, Source
-from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText
@@ -81,3 +83,53 @@ def _vocabulary(source: SourceText, path: Path) -> Analysis:
 
 def _of_file(diagnostics: tuple[Diagnostic, ...], name: str) -> tuple[Diagnostic, ...]:
     return tuple(one for one in diagnostics if one.place.file == name)
+
+
+@dataclass(frozen=True, slots=True)
+class ClauseExamples:
+    """The examples of one clause of the file: how many there are, how many come out, and the place of the clause."""
+
+    label: str
+    place: Place
+    count: int
+    right: int
+
+    @property
+    def words(self) -> str:
+        """The numbers in words."""
+        if not self.count:
+            return "no example"
+        return f"{self.right} of {self.count} {agree(self.count, 'example comes', 'examples come')} out"
+
+
+@dataclass(frozen=True, slots=True)
+class Rehearsed:
+    """What became of the examples of a file: clause by clause, the diagnostics of those that do not come out, and the
+    place of each example with whether it comes out.
+    """
+
+    clauses: tuple[ClauseExamples, ...] = ()
+    diagnostics: tuple[Diagnostic, ...] = ()
+    examples: tuple[tuple[Place, bool], ...] = ()
+
+
+def rehearsed(analysis: Analysis) -> Rehearsed:
+    """Return the examples of a file judged; nothing where the file cannot be used."""
+    if analysis.ruleset is None or any(found.severity == "error" for found in analysis.diagnostics):
+        return Rehearsed()
+    found = rehearse(analysis.ruleset)
+    here = tuple(one for one in found.diagnostics if one.place.file == analysis.path.name)
+    examples = ((one.example.place, one.right) for one in found.results)
+    own = tuple((place, right) for place, right in examples if place.file == analysis.path.name)
+    return Rehearsed(tuple(_clauses(analysis, found)), here, own)
+
+
+def _clauses(analysis: Analysis, found: Rehearsal) -> list[ClauseExamples]:
+    assert analysis.ruleset is not None
+    counted = []
+    for clause in analysis.ruleset.clauses:
+        if clause.place.file == analysis.path.name:
+            results = [result for result in found.results if result.clause is clause]
+            right = sum(result.right for result in results)
+            counted.append(ClauseExamples(clause.label, clause.place, len(results), right))
+    return counted

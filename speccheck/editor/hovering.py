@@ -1,14 +1,19 @@
-"""Hovering: what a name means, in Markdown: its kind, its units, its values, and where it comes from."""
+"""Hovering: what a name means, in Markdown (its kind, its units, its values), and the place where it was written."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
 from typing import assert_never
 
 from speccheck.editor.naming import ChoiceOf, Definition, Name, NameAt
 from speccheck.english import first_of
 from speccheck.language.core import Condition, Table
 from speccheck.language.core.wording import amount_text, condition_text
+from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.shipped import shipped_folder
 
 # The most values of a list that are shown.
 MOST_VALUES = 30
@@ -72,3 +77,41 @@ def _table(table: Table) -> str:
 def _safe(text: str) -> str:
     """Return text that Markdown shows as it is."""
     return "".join(f"\\{sign}" if sign in "\\`*_{}[]<>#|~" else sign for sign in text)
+
+
+_SHIPPED = "rulesets/"
+
+
+@dataclass(frozen=True, slots=True)
+class Location:
+    """A place in a file of this machine: line, column and length as in `Place`."""
+
+    path: Path
+    place: Place
+
+
+def locations(named: NameAt, path: Path) -> tuple[Location, ...]:
+    """Return where the things are defined that a name in the file `path` can stand for, as far as it is known."""
+    found = (Location(file, place) for place in _places(named) for file in _files(place.file, path) if place.line)
+    return tuple(dict.fromkeys(found))
+
+
+def _places(named: NameAt) -> Iterator[Place]:
+    for meaning in named.meanings:
+        match meaning:
+            case ChoiceOf(_, term):
+                yield term.place
+            case Definition(_, inner):
+                yield inner.place
+            case _:
+                yield meaning.place
+
+
+def _files(name: str, path: Path) -> Iterator[Path]:
+    """Yield the file that messages call by a name: the text itself, a file beside it, or a shipped one."""
+    if name == path.name:
+        yield path
+    elif name.startswith(_SHIPPED):
+        yield shipped_folder("rulesets") / name.removeprefix(_SHIPPED)
+    elif (path.parent / name).is_file():
+        yield path.parent / name

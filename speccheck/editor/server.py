@@ -6,12 +6,10 @@ from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from speccheck.editor.analysing import Analysis, analyse
+from speccheck.editor.analysing import Analysis, analyse, rehearsed
 from speccheck.editor.completing import suggestions
-from speccheck.editor.hovering import hover_text
-from speccheck.editor.locating import locations
+from speccheck.editor.hovering import hover_text, locations
 from speccheck.editor.naming import NameAt, name_meant
-from speccheck.editor.rehearsing import rehearsed
 from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.format.house_style import format_text

@@ -31,6 +31,7 @@ class Asked:
 
 
 ASKED = (
+    Asked("buried heat flow", "burial depth", over="burial depth"),
     Asked("outlet temperature", "fluid velocity", over="run length"),
     Asked("holding time", "fluid temperature limit", over="thickness"),
     Asked("icing time", "ice share", over="thickness"),

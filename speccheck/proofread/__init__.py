@@ -37,14 +37,11 @@ Files:
                           atom are alike
     problems              amounts that are to stand in given orders to one another, and the values of their terms that
                           are sought
-    number_words          number words in wording as digits
     proofreading          all questions that can be asked of its wording alone
     proposing             the example that would notice a change which none of the examples of a ruleset notices
     redundant_clauses     those that another clause, or several together, always imply, and what no clause ever uses
     redundant_conditions  parts of a clause that never hold, always hold, or change nothing
     regions               for which systems a condition holds, and for which it does not, as decision diagrams
-    revised_rules         what two editions say differently for all clauses, of comparing values and of assuming
-                          them
     revisions             revisions by meaning
     searching             lines near the examples of a clause, tried until one comes out otherwise after a change
     sensible_systems      those whose values go together by what the vocabulary says
@@ -60,8 +57,6 @@ Files:
                           and temperature
     trial_values          what a line might state for each term of a clause, so that every limit of the clause is met
                           closely
-    unasked_documents
-                          documents whose conditions no line can meet, so that they are never asked for
     typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
     two_limits            clauses that set different limits for the same thing of one system
@@ -73,7 +68,6 @@ Files:
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
     wording_against_rule  what the words of a clause say otherwise than the rule beside them
     wording_choices       services, places and materials that wording and rule name
-    wording_duties        `shall`, `should` and `may` in wording; references to clauses
     wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
     wording_lists         choices that one of the two leaves out; conditions that the words alone have
     wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause

@@ -17,7 +17,7 @@ from speccheck.language.core.walking import plain_terms_of, tables_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
-from speccheck.proofread.variables import Axes
+from speccheck.proofread.variables import Variables
 
 NOT_GIVEN = 1
 
@@ -26,7 +26,7 @@ NOT_GIVEN = 1
 class AmountRegions:
     """The regions of amounts, over given axes."""
 
-    axes: Axes
+    axes: Variables
     diagrams: Diagrams
     _cells: dict[str, tuple[tuple[Diagram, Single], ...]] = field(default_factory=dict, init=False)
 

@@ -20,7 +20,7 @@ from speccheck.language.core.walking import Node, atoms, conditions_of, tables_o
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
 from speccheck.proofread.regions import Region, Regions
 from speccheck.proofread.sensible_systems import SensibleSystems
-from speccheck.proofread.variables import Axes, Axis, ChoiceAxis, OrderAxis, TermAxis, axes_of
+from speccheck.proofread.variables import Axis, ChoiceAxis, OrderAxis, TermAxis, Variables, axes_of
 from speccheck.schedule.lines import Line
 
 # How many diagrams may be made on the way before the question is left open.
@@ -84,7 +84,7 @@ class ClauseRegions:
     out: Diagram
     asked_if_given: tuple[Given, ...]
     may_be_missing: frozenset[int]
-    axes: Axes
+    axes: Variables
     diagrams: Diagrams
 
     @property
@@ -165,7 +165,7 @@ class Reading:
         return self.regions.diagrams
 
     @property
-    def axes(self) -> Axes:
+    def axes(self) -> Variables:
         """The axes of the systems."""
         return self.regions.axes
 

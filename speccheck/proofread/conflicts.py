@@ -14,7 +14,7 @@ from speccheck.judge import Verdict
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 
@@ -132,7 +132,7 @@ def _found(
         if isinstance(line, Line):
             yield _finding(met, failed, lines, line, lines.systems(diagrams.whatever(region, chosen)))
             return
-    if Absent.UNDECIDED in found:
+    if NoWitness.UNDECIDED in found:
         yield _undecided(*pair)
 
 
@@ -145,7 +145,7 @@ def _by_arithmetic(
     together = lines.any(diagrams.both(*meets), _both_comply(reading, pair))
     if isinstance(together, Line):
         return
-    if together is Absent.UNDECIDED:
+    if together is NoWitness.UNDECIDED:
         if not reading.is_met_by_an_example(first, second):
             yield _undecided(first, second)
         return
@@ -167,7 +167,7 @@ def _finding(first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Li
 
 def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
     question = f"whether clauses `{first.label}` and `{second.label}` can be met together"
-    return Undecided("P201", (first.label, second.label), question, Absent.UNDECIDED.value, second.clause.place)
+    return Undecided("P201", (first.label, second.label), question, NoWitness.UNDECIDED.value, second.clause.place)
 
 
 def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:

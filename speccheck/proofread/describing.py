@@ -9,7 +9,7 @@ from speccheck.language.core.wording import amount_text
 from speccheck.language.vocabulary.terms import Form
 from speccheck.proofread.decision_diagrams import Mask
 from speccheck.proofread.partition import Atom
-from speccheck.proofread.variables import ABOVE, AT, BELOW, YES, Axes, Axis, ChoiceAxis, OrderAxis, TermAxis
+from speccheck.proofread.variables import ABOVE, AT, BELOW, YES, Axis, ChoiceAxis, OrderAxis, TermAxis, Variables
 
 # A list of more values than this is told by those that are left out, or by its first ones.
 LONG_LIST = 6
@@ -23,7 +23,7 @@ _ORDER_WORDS = {
 }
 
 
-def box_words(axes: Axes, box: Mapping[int, Mask]) -> str:
+def box_words(axes: Variables, box: Mapping[int, Mask]) -> str:
     """Return in words which systems lie in a box; "any system" for all."""
     told = []
     for index, mask in sorted(box.items()):
@@ -99,7 +99,7 @@ def _end_text(atoms: Iterable[Atom], number: float | None) -> str:
 # ---- as a condition ----------------------------------------------------------------------------------------------
 
 
-def box_condition(axes: Axes, box: Mapping[int, Mask]) -> str:
+def box_condition(axes: Variables, box: Mapping[int, Mask]) -> str:
     """Return a box as a condition that can be pasted behind `where`; "" where it has parts that no condition says."""
     parts = [_condition(axes.axes[index], mask) for index, mask in sorted(box.items())]
     return " and ".join(parts) if all(parts) else ""

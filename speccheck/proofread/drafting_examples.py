@@ -12,7 +12,7 @@ from textwrap import wrap
 
 from speccheck.language.core import Example, Ruleset
 from speccheck.proofread.proposing import Answer, noticing
-from speccheck.proofread.searching import Proposal
+from speccheck.proofread.searching import ProposedExample
 from speccheck.proofread.typing_errors import Change
 
 UNANSWERED = "VERDICT"
@@ -45,7 +45,7 @@ def drafted(answers: Sequence[Answer], ruleset: Ruleset) -> tuple[DraftedExample
 
     The line that notices the most changes comes first, then the one that notices most of the rest, and so on.
     """
-    proposed: dict[tuple[int, tuple[str, ...]], Proposal] = {}
+    proposed: dict[tuple[int, tuple[str, ...]], ProposedExample] = {}
     for proposal in (answer.proposal for answer in answers if answer.proposal is not None):
         stated = tuple(f"{one.term.name} {one.text}" for one in proposal.example.data)
         proposed.setdefault((proposal.clause, stated), proposal)
@@ -53,14 +53,14 @@ def drafted(answers: Sequence[Answer], ruleset: Ruleset) -> tuple[DraftedExample
     return tuple(_fewest([(one, tuple(_noticed(one, editions))) for one in proposed.values()]))
 
 
-def _noticed(proposal: Proposal, editions: Iterable[tuple[Change, Ruleset]]) -> Iterator[Change]:
+def _noticed(proposal: ProposedExample, editions: Iterable[tuple[Change, Ruleset]]) -> Iterator[Change]:
     """Yield the changes that a line notices, of those that its clause depends on."""
     for change, changed in editions:
         if proposal.clause in change.clauses and noticing(changed, proposal) is not None:
             yield change
 
 
-def _fewest(noticed: Sequence[tuple[Proposal, Sequence[Change]]]) -> Iterator[DraftedExample]:
+def _fewest(noticed: Sequence[tuple[ProposedExample, Sequence[Change]]]) -> Iterator[DraftedExample]:
     """Yield lines until no change is left that any of them notices, each time the one that notices most of the rest."""
     left = {id(change) for _, changes in noticed for change in changes}
     while left:

@@ -26,7 +26,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.proofread.decision_diagrams import Mask
 from speccheck.proofread.describing import runs
-from speccheck.proofread.problems import ORDERED, Problem, Values, read_number, unit_of
+from speccheck.proofread.problems import ORDERED, OrderProblem, Values, read_number, unit_of
 from speccheck.proofread.variables import ABOVE, AT, BELOW, OrderAxis
 from speccheck.quantities import Misread, Quantity
 
@@ -42,7 +42,7 @@ class Encoding:
     It is `loose` where the words say less than the problem does in a way that a proof could not rest on.
     """
 
-    problem: Problem
+    problem: OrderProblem
     variables: dict[str, Any] = field(default_factory=dict)
     conditions: list[Any] = field(default_factory=list)
     loose: bool = False

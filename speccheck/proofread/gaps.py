@@ -22,7 +22,7 @@ from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_condition, box_words, mask_words, runs
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.variables import TermAxis
-from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.quantities import Interval
 from speccheck.schedule.lines import Line
 
@@ -58,7 +58,7 @@ def _finding(
     """Yield the finding that some clauses look up a hole, with a line from the first of them."""
     reaching = [clause for clause in clauses if _reached(reading, clause, hole.region) != EMPTY]
     labels = tuple(clause.label for clause in reaching)
-    example: Line | Absent = Absent.NONE
+    example: Line | NoWitness = NoWitness.NONE
     for clause in reaching:
         example = lines.find(_reached(reading, clause, hole.region), _open(reading, clause))
         if isinstance(example, Line):
@@ -66,7 +66,7 @@ def _finding(
                 hole.code, hole.kind, labels, hole.words, hole.help, lines.example(example), place=table.place
             )
             return
-    if example is Absent.UNDECIDED:
+    if example is NoWitness.UNDECIDED:
         yield Undecided(hole.code, labels, hole.words, example.value, table.place)
 
 
@@ -185,7 +185,7 @@ def _gaps(
             except_them = f": `except where {condition} because ...`" if condition else ""
             help = f"write a clause for them, widen one, or except them from the scope{except_them}"
             yield Finding("P103", "gap", (), message, help, lines.example(line), words, scope.place)
-        elif line is Absent.UNDECIDED:
+        elif line is NoWitness.UNDECIDED:
             yield Undecided("P103", (), f"whether `{scope.subject}` is governed for {words}", line.value, scope.place)
 
 

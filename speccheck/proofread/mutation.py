@@ -12,7 +12,7 @@ from speccheck.judge.examples import comes_out, example_line
 from speccheck.language.core import Example, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.proofread.proposing import Answer, answers
-from speccheck.proofread.searching import Proposal
+from speccheck.proofread.searching import ProposedExample
 from speccheck.proofread.typing_errors import Change, changes_of
 from speccheck.proofread.verdicts import ClauseJudge
 from speccheck.schedule.lines import Line
@@ -95,7 +95,7 @@ def told(answer: Answer, ruleset: Ruleset, *, sought: bool = True) -> Diagnostic
     return Diagnostic("P601", Severity.WARNING, message, change.place, help)
 
 
-def example_text(proposal: Proposal, ruleset: Ruleset) -> str:
+def example_text(proposal: ProposedExample, ruleset: Ruleset) -> str:
     """Return a proposed example as it is written in its clause, on one line."""
     example = proposal.example
     data = ", ".join(f"{stated.term.name} {stated.text}" for stated in example.data)

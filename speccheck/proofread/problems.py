@@ -20,7 +20,7 @@ from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, re
 from speccheck.proofread.decision_diagrams import Mask
 from speccheck.proofread.partition import Atom, numbers_between
 from speccheck.proofread.regions import Regions
-from speccheck.proofread.variables import ABOVE, AT, BELOW, Axes, OrderAxis, TermAxis
+from speccheck.proofread.variables import ABOVE, AT, BELOW, OrderAxis, TermAxis, Variables
 from speccheck.quantities import Interval, Misread, Quantity
 from speccheck.quantities.writing import write_number, write_with_unit
 
@@ -34,10 +34,10 @@ ORDERED = (Form.QUANTITY, Form.COUNT, Form.NUMBER)
 
 
 @dataclass(frozen=True)
-class Problem:
+class OrderProblem:
     """Orders that amounts are to stand in, and where the terms in them may lie; `order` has plain atoms first."""
 
-    axes: Axes
+    axes: Variables
     box: Mapping[int, Mask]
     order: Sequence[Sequence[int]]
     regions: tuple[Regions, ...]
@@ -82,7 +82,7 @@ class Problem:
         return bool(mask & (ABOVE if bare(left) > bare(right) else BELOW))
 
 
-def plain_values(problem: Problem, most: int = COMBINATIONS) -> Iterator[Values]:
+def plain_values(problem: OrderProblem, most: int = COMBINATIONS) -> Iterator[Values]:
     """Yield values that agree with a problem, found by trying plain ones, term by term, in so many steps."""
     shared: dict[str, list[str]] = {}
     for term in problem.terms:
@@ -92,18 +92,21 @@ def plain_values(problem: Problem, most: int = COMBINATIONS) -> Iterator[Values]
     yield from islice(_completed(problem, candidates, {}, iter(range(most))), FOUND)
 
 
-def _fewest_beside(problem: Problem, term: Term) -> int:
+def _fewest_beside(problem: OrderProblem, term: Term) -> int:
     return min(len(axis.terms) for axis, _ in problem.orders if term in axis.terms)
 
 
-def _stands_alone(problem: Problem, term: Term) -> bool:
+def _stands_alone(problem: OrderProblem, term: Term) -> bool:
     """Say whether a term is compared as it is with an amount of several terms: it is best chosen after those."""
     sides = ((axis, side) for axis, _ in problem.orders for side in (axis.left, axis.right))
     return any(side == TermValue(term) and len(axis.terms) > 2 for axis, side in sides)
 
 
 def _completed(
-    problem: Problem, candidates: Sequence[_Candidates], values: dict[str, tuple[Single, str]], steps: Iterator[int]
+    problem: OrderProblem,
+    candidates: Sequence[_Candidates],
+    values: dict[str, tuple[Single, str]],
+    steps: Iterator[int],
 ) -> Iterator[Values]:
     """Yield the ways to go on with some values to values of all terms; a way that fails an order is left at once."""
     if not candidates:
@@ -118,7 +121,7 @@ def _completed(
             yield from _completed(problem, candidates[1:], going_on, steps)
 
 
-def _fitting(problem: Problem, name: str, values: Values) -> Iterator[tuple[Single, str]]:
+def _fitting(problem: OrderProblem, name: str, values: Values) -> Iterator[tuple[Single, str]]:
     """Yield values of the last term that lie between the amounts it is compared with, and at them."""
     term = next(one for one in problem.terms if one.name == name)
     if term.kind.form is not Form.QUANTITY:
@@ -143,7 +146,7 @@ def _beside(axis: OrderAxis, term: Term, case: Mapping[str, Single | NotGiven], 
                 yield value.value
 
 
-def _candidates(problem: Problem, term: Term, shared: Mapping[str, Sequence[str]]) -> Iterator[tuple[Single, str]]:
+def _candidates(problem: OrderProblem, term: Term, shared: Mapping[str, Sequence[str]]) -> Iterator[tuple[Single, str]]:
     """Yield plain values of a term: its atoms, what other terms of its dimension are tried at, and values between."""
     atoms = problem.atoms(term)
     seen: set[str] = set()
@@ -201,11 +204,11 @@ def read_number(number: float, term: Term, unit: str, digits: int) -> tuple[Sing
     return None if isinstance(value, Misread | Interval | NotGiven) else (value, text)
 
 
-def unit_of(problem: Problem, term: Term) -> str:
+def unit_of(problem: OrderProblem, term: Term) -> str:
     """Return the unit in which to write values of a term."""
     axis = problem.axes.term_axis(term)
     units = (atom.value.unit for atom in axis.atoms if isinstance(atom.value, Quantity) and not atom.stand_in)
     return next(units, "")
 
 
-__all__ = ["Problem", "TermAxis", "Values", "plain_values", "read_number", "unit_of"]
+__all__ = ["OrderProblem", "TermAxis", "Values", "plain_values", "read_number", "unit_of"]

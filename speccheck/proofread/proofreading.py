@@ -1,10 +1,16 @@
-"""Proofreading a ruleset: all questions that can be asked of its wording alone."""
+"""Proofreading a ruleset: all questions that can be asked of its wording alone.
+
+One is small enough to be answered here: whether a document is ever asked for.
+"""
 
 from __future__ import annotations
 
-from speccheck.language.core import Ruleset
-from speccheck.proofread.clause_regions import read_together
+from collections.abc import Iterator
+
+from speccheck.language.core import RequiredDocument, Ruleset
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
+from speccheck.proofread.decision_diagrams import EMPTY
 from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
@@ -14,9 +20,34 @@ from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.table_steps import odd_steps
 from speccheck.proofread.two_limits import two_limits
-from speccheck.proofread.unasked_documents import unasked_documents
 from speccheck.proofread.vague_wording import wording_findings
-from speccheck.proofread.witnesses import Lines
+from speccheck.proofread.witnesses import Lines, NoWitness
+
+
+def unasked_documents(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the ruleset's own documents that no line of any schedule could be asked for.
+
+    It is exact where single terms decide; where amounts are compared with one another and nothing else rules the lines
+    out, the question stays open.
+    """
+    for document in reading.ruleset.documents:
+        if document.ruleset != reading.ruleset.name or not document.conditions:
+            continue
+        scope = reading.regions.every(document.scope)
+        excepted = reading.regions.some(part.condition for part in document.exceptions)
+        asked = reading.diagrams.both(scope.holds, excepted.fails)
+        label = (document.name,)
+        if asked == EMPTY:
+            yield Finding("P316", "document that is never asked for", label, *_words(document), place=document.place)
+        elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
+            question = f"whether document `{document.name}` is ever asked for"
+            yield Undecided("P316", label, question, NoWitness.UNDECIDED.value, document.place)
+
+
+def _words(document: RequiredDocument) -> tuple[str, str]:
+    message = f"document `{document.name}` is never asked for: no line meets all its conditions"
+    return message, "correct the conditions, or leave the document out"
+
 
 QUESTIONS = (
     subject_gaps,

@@ -17,7 +17,7 @@ from speccheck.language.core import Expected, Ruleset, Table
 from speccheck.language.core.walking import comparisons, conditions_of
 from speccheck.proofread.finite_amounts import is_plain
 from speccheck.proofread.revisions import Revised, compare_revisions
-from speccheck.proofread.searching import Proposal, Search
+from speccheck.proofread.searching import ExampleSearch, ProposedExample
 from speccheck.proofread.steps import same_cells
 from speccheck.proofread.typing_errors import Change
 from speccheck.proofread.verdicts import ClauseJudge
@@ -34,13 +34,13 @@ class Answer:
     """
 
     change: Change
-    proposal: Proposal | None
+    proposal: ProposedExample | None
     same: bool = False
 
 
 def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> Iterator[Answer]:
     """Yield for each change an example that notices it; one that was proposed for an earlier change comes first."""
-    proposed: list[Proposal] = []
+    proposed: list[ProposedExample] = []
     for change in changes:
         changed = change.applied(ruleset)
         earlier = (noticing(changed, one) for one in proposed if one.clause in change.clauses)
@@ -50,7 +50,7 @@ def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> 
         yield answer
 
 
-def noticing(changed: Ruleset, proposal: Proposal) -> Proposal | None:
+def noticing(changed: Ruleset, proposal: ProposedExample) -> ProposedExample | None:
     """Return the proposal with its verdict after another change, None where it does not notice that one."""
     judge = ClauseJudge(changed, changed.clauses[proposal.clause])
     cell = judge.cell(example_line(proposal.example, changed.units))
@@ -73,14 +73,16 @@ def _sought(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> A
     return Answer(change, near or doubtful) if near or doubtful else anywhere
 
 
-def _near(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> tuple[Proposal | None, Proposal | None]:
+def _near(
+    ruleset: Ruleset, changed: Ruleset, change: Change, tries: int
+) -> tuple[ProposedExample | None, ProposedExample | None]:
     """Return an example near those that are there of which the clause can tell, and one of which it cannot.
 
     Each is None where so many tries for each clause show none.
     """
-    doubtful: Proposal | None = None
+    doubtful: ProposedExample | None = None
     for number in change.clauses:
-        search = Search(ruleset, changed, change, number)
+        search = ExampleSearch(ruleset, changed, change, number)
         for texts in islice(search.texts(), tries):
             found = search.tried(texts)
             if found is not None and found.example.expected is not Expected.CANNOT_TELL:
@@ -108,7 +110,7 @@ def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:
                 continue
             same = False
             if isinstance(revised, Revised) and revised.example:
-                search = Search(ruleset, changed, change, number)
+                search = ExampleSearch(ruleset, changed, change, number)
                 found = search.tried({one.term.name: one.text for one in revised.example})
                 if found is not None:
                     return Answer(change, found)

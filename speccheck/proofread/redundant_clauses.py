@@ -11,7 +11,7 @@ from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 # A clause that more others than this imply together is left alone: nobody could follow why.
@@ -164,15 +164,17 @@ def _implied(
             continue
         if rest != EMPTY and (reading.is_exact(rest) or not _alike(clause, other)):
             continue
-        alone = lines.any(rest, _fails(reading, clause, but=other)) if rest != EMPTY else Absent.NONE
+        alone = lines.any(rest, _fails(reading, clause, but=other)) if rest != EMPTY else NoWitness.NONE
         line = (
-            lines.find(reading.sensible_part(fails), _fails(reading, clause, other)) if alone is Absent.NONE else None
+            lines.find(reading.sensible_part(fails), _fails(reading, clause, other))
+            if alone is NoWitness.NONE
+            else None
         )
-        if alone is Absent.UNDECIDED:
+        if alone is NoWitness.UNDECIDED:
             question = f"whether clause `{other.label}` implies clause `{clause.label}`"
             labels = (clause.label, other.label)
             yield Undecided("P309", labels, question, alone.value, clause.clause.place)
-        elif alone is Absent.NONE and isinstance(line, Line):
+        elif alone is NoWitness.NONE and isinstance(line, Line):
             message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause `{other.label}`"
             help = "leave one of the two out" if twins else f"leave it out, or say what it asks beyond `{other.label}`"
             labels, place = (clause.label, other.label), clause.clause.place

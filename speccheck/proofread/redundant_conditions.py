@@ -16,7 +16,7 @@ from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.witnesses import Absent, Lines, Shows
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 
@@ -71,12 +71,12 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
     complete = reading.complete([clause])
     in_scope = reading.diagrams.both(clause.scope.holds, complete)
     line = _find_where_needed(reading, lines, in_scope, _within(reading, clause))
-    if line is Absent.NONE:
+    if line is NoWitness.NONE:
         message = f"clause `{clause.label}` never applies: no line meets all its conditions"
         help = "correct the conditions, or leave the clause out"
         yield Finding("P301", "clause that never applies", (clause.label,), message, help, place=clause.clause.place)
         return
-    if line is Absent.UNDECIDED:
+    if line is NoWitness.UNDECIDED:
         yield _undecided("P301", clause, f"whether clause `{clause.label}` ever applies")
     if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
         yield _nothing_left(reading, lines, clause, in_scope)
@@ -195,7 +195,7 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
         taken = diagrams.every((clause.scope.holds, region.holds, complete))
         alone = diagrams.without(taken, diagrams.some(others))
         line = _find_where_needed(reading, lines, alone, _excepted(reading, clause))
-        if line is Absent.NONE:
+        if line is NoWitness.NONE:
             words = condition_text(part.condition)
             why = (
                 "other exceptions take the same lines out" if taken != EMPTY else "no line that it applies to meets it"
@@ -204,7 +204,7 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
             yield Finding(
                 "P306", "redundant exception", (clause.label,), message, "leave it out, or correct it", place=part.place
             )
-        elif line is Absent.UNDECIDED:
+        elif line is NoWitness.UNDECIDED:
             question = f"whether the exception `{condition_text(part.condition)}` takes any line out"
             yield _undecided("P306", clause, question)
 
@@ -219,7 +219,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
     met = _find_where_needed(
         reading, lines, diagrams.both(applying, clause.shall.holds), _verdict(reading, clause, Verdict.COMPLIES)
     )
-    if met is Absent.NONE:
+    if met is NoWitness.NONE:
         fails = reading.sensible_part(diagrams.both(applying, clause.shall.fails))
         failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
@@ -227,7 +227,7 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
         yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
-    elif met is Absent.UNDECIDED and not reading.is_met_by_an_example(clause):
+    elif met is NoWitness.UNDECIDED and not reading.is_met_by_an_example(clause):
         yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
@@ -240,10 +240,10 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
 # ---- shared ------------------------------------------------------------------------------------------------------
 
 
-def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | Absent | None:
+def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | NoWitness | None:
     """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
     if region == EMPTY:
-        return Absent.NONE
+        return NoWitness.NONE
     return None if reading.is_exact(region) else lines.any(region, shows)
 
 
@@ -277,4 +277,4 @@ def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows
 
 
 def _undecided(code: str, clause: ClauseRegions, question: str) -> Undecided:
-    return Undecided(code, (clause.label,), question, Absent.UNDECIDED.value, clause.clause.place)
+    return Undecided(code, (clause.label,), question, NoWitness.UNDECIDED.value, clause.clause.place)

@@ -16,9 +16,8 @@ from speccheck.language.diagnostics import Place
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding, Undecided
-from speccheck.proofread.matching import is_renumbered, matched, meaning
-from speccheck.proofread.revised_rules import changed_rules
-from speccheck.proofread.witnesses import Absent, Lines, Shows, shortened
+from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 
@@ -182,7 +181,10 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
     if not found:
         other = diagrams.negation(diagrams.some(_alike(old, new)))
         found = False
-        for change, region in ((Change.ELSE, diagrams.both(other, pair.complete)), (Change.INCOMPLETE, other)):
+        for change, region in (
+            (Change.ELSE, diagrams.both(other, pair.complete)),
+            (Change.INCOMPLETE, other),
+        ):
             change_found = tuple(() if found else _change(pair, lines, change, region, _differs(pair), False))
             found = found or bool(change_found)
             yield from change_found
@@ -201,7 +203,7 @@ def _change(
         verdicts = given(line)
         line = shortened(line, lambda shorter: given(shorter) == verdicts)
         yield Revised(change, *labels, lines.example(line), *verdicts, lines.systems(region), advice, place)
-    elif line is Absent.UNDECIDED:
+    elif line is NoWitness.UNDECIDED:
         question = f"whether clause `{pair.new.label}` is {change} on any system"
         yield Undecided(_CODES[change], tuple(dict.fromkeys(labels)), question, line.value, place)
 

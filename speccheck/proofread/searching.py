@@ -53,7 +53,7 @@ MOST_TOLD = 3
 
 
 @dataclass(frozen=True)
-class Proposal:
+class ProposedExample:
     """An example for the clause with this number in its ruleset, and the verdict that it would have after a change."""
 
     clause: int
@@ -61,7 +61,7 @@ class Proposal:
     after: Verdict
 
 
-class Search:
+class ExampleSearch:
     """The search for an example of one clause that comes out otherwise after a change."""
 
     def __init__(self, ruleset: Ruleset, changed: Ruleset, change: Change, number: int) -> None:
@@ -130,7 +130,7 @@ class Search:
                 for text in _between(limits):
                     yield merged(texts, {one.left.term.name: text})
 
-    def tried(self, texts: Mapping[str, str]) -> Proposal | None:
+    def tried(self, texts: Mapping[str, str]) -> ProposedExample | None:
         """Return the example that a line makes, where the change would give it another verdict.
 
         An example that states nothing cannot be written.
@@ -142,7 +142,7 @@ class Search:
         expected = _expected(cell)
         data = tuple(Assignment(self._term(name), text) for name, text in texts.items())
         example = Example(self._title(texts), expected, data)
-        return None if comes_out(example, changed) else Proposal(self.number, example, changed.verdict)
+        return None if comes_out(example, changed) else ProposedExample(self.number, example, changed.verdict)
 
     def _line(self, texts: Mapping[str, str]) -> Line | None:
         data: dict[str, Datum] = {}

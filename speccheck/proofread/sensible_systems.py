@@ -13,14 +13,14 @@ from functools import cached_property
 from speccheck.language.vocabulary.terms import Sensible
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.decision_diagrams import Diagram, Diagrams, Mask
-from speccheck.proofread.variables import Axes, TermAxis
+from speccheck.proofread.variables import TermAxis, Variables
 
 
 @dataclass
 class SensibleSystems:
     """The systems whose values go together, over the axes that a question asks for."""
 
-    axes: Axes
+    axes: Variables
     diagrams: Diagrams
     _known: dict[frozenset[int], Diagram] = field(default_factory=dict)
 
@@ -44,7 +44,7 @@ class SensibleSystems:
         return tuple((self.diagrams.axes(one), one) for one in found)
 
 
-def _without(axes: Axes, diagrams: Diagrams, axis: TermAxis, sensible: Sensible) -> Diagram:
+def _without(axes: Variables, diagrams: Diagrams, axis: TermAxis, sensible: Sensible) -> Diagram:
     """Return all systems but those that a range or a list rules out."""
     out = _mask(at for at, atom in enumerate(axis.atoms) if _is_against(atom.value, sensible))
     box = {axes.of_term[axis.term.name]: out}

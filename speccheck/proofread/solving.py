@@ -13,7 +13,7 @@ from importlib.util import find_spec
 
 from speccheck.language.vocabulary.terms import Form
 from speccheck.proofread.encoding import Encoding
-from speccheck.proofread.problems import Problem, Values
+from speccheck.proofread.problems import OrderProblem, Values
 
 # Terms of these kinds have no number.
 UNSOLVED = (Form.TEXT, Form.SET, Form.YES_NO)
@@ -28,13 +28,13 @@ def has_solver() -> bool:
     return find_spec("z3") is not None
 
 
-def is_impossible(problem: Problem) -> bool:
+def is_impossible(problem: OrderProblem) -> bool:
     """Say whether it is certain that no values agree with a problem."""
     encoding = Encoding(problem)
     return _can_be_solved(problem) and encoding.solve(0.0)[0] == "unsat" and not encoding.loose
 
 
-def solved_values(problem: Problem) -> Iterator[Values]:
+def solved_values(problem: OrderProblem) -> Iterator[Values]:
     """Yield values for the terms of a problem that the solver finds, and that agree with it by the engine's own rules.
 
     Amounts that are to differ are asked to differ comfortably first.
@@ -50,5 +50,5 @@ def solved_values(problem: Problem) -> Iterator[Values]:
                 yield values
 
 
-def _can_be_solved(problem: Problem) -> bool:
+def _can_be_solved(problem: OrderProblem) -> bool:
     return has_solver() and not any(term.kind.form in UNSOLVED for term in problem.terms)

@@ -25,7 +25,7 @@ from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
 from speccheck.proofread.findings import NOWHERE, Finding
 from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
 from speccheck.proofread.variables import OrderAxis
-from speccheck.proofread.witnesses import Absent, Lines, Shows, shortened
+from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 # How many parts of a region are looked into for a line.
@@ -42,7 +42,9 @@ class AcceptedLines:
     code: Reading
     lines: Lines
 
-    def line(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> tuple[Line | Absent, Shortfall | None]:
+    def line(
+        self, clause: ClauseRegions, matched: Sequence[ClauseRegions]
+    ) -> tuple[Line | NoWitness, Shortfall | None]:
         """Return a line that the specification accepts and a clause of the code fails, and by how much it does.
 
         It falls short by most of all that the specification accepts, where the clause has limits, and states no more
@@ -55,19 +57,19 @@ class AcceptedLines:
         for kept in (own, own | self._compared):
             left = eliminate(diagrams, self._accepts, kept)
             if left is None:
-                return Absent.UNDECIDED, None
+                return NoWitness.UNDECIDED, None
             region = diagrams.both(fails, left.region)
             if kept != own:
                 region = self.lines.left_open(region)
             if region == EMPTY:
-                return Absent.NONE, None
+                return NoWitness.NONE, None
             most = largest_shortfall(self.code, clause, region)
             for far in (most, None) if most is not None else (None,):
                 line = self._line_in(far.region if far is not None else region, left, fails, clause)
                 if line is not None:
                     line = shortened(line, self._shows(clause, matched))
                     return line, far.shown_by(line) if far is not None and far.term.name in line.data else None
-        return Absent.UNDECIDED, None
+        return NoWitness.UNDECIDED, None
 
     def _line_in(self, region: Diagram, left: Eliminated, fails: Diagram, clause: ClauseRegions) -> Line | None:
         for part in self._parts(region, left):
@@ -219,7 +221,7 @@ class _Comparing:
 
     # ---- stricter --------------------------------------------------------------------------------
 
-    def _stricter(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> tuple[Line | Absent, str]:
+    def _stricter(self, clause: ClauseRegions, matched: Sequence[ClauseRegions]) -> tuple[Line | NoWitness, str]:
         """Return a line that complies with the clause and fails one of the specification, and the label of that one."""
         diagrams, open_question = self.code.diagrams, False
         near = self._hulls.near(diagrams.hull(clause.applies)) if clause.applies != EMPTY else 0
@@ -234,8 +236,8 @@ class _Comparing:
             line = self.lines.find(region, self._shows_stricter(clause, one))
             if isinstance(line, Line):
                 return line, one.label
-            open_question = open_question or line is Absent.UNDECIDED
-        return (Absent.UNDECIDED if open_question else Absent.NONE), ""
+            open_question = open_question or line is NoWitness.UNDECIDED
+        return (NoWitness.UNDECIDED if open_question else NoWitness.NONE), ""
 
     def _shows_stricter(self, clause: ClauseRegions, stricter: ClauseRegions) -> Shows:
         def shows(line: Line) -> bool:
@@ -245,9 +247,9 @@ class _Comparing:
         return shows
 
 
-def _stringency(looser: Line | Absent, stricter: Line | Absent) -> Stringency:
+def _stringency(looser: Line | NoWitness, stricter: Line | NoWitness) -> Stringency:
     if isinstance(looser, Line):
         return Stringency.NOT_COMPARABLE if isinstance(stricter, Line) else Stringency.LOOSER
-    if looser is Absent.UNDECIDED or stricter is Absent.UNDECIDED:
+    if looser is NoWitness.UNDECIDED or stricter is NoWitness.UNDECIDED:
         return Stringency.UNDECIDED
     return Stringency.STRICTER if isinstance(stricter, Line) else Stringency.SAME

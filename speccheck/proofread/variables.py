@@ -80,7 +80,7 @@ Axis = TermAxis | ChoiceAxis | OrderAxis
 
 
 @dataclass(frozen=True)
-class Axes:
+class Variables:
     """All axes in their order, and where each of them stands."""
 
     axes: tuple[Axis, ...]
@@ -111,7 +111,7 @@ class Axes:
         return self.of_order[right, left, tolerance], int(order.turned)
 
 
-def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes:
+def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Variables:
     """Return the axes of the systems that clauses and scopes of rulesets, and more conditions, speak of."""
     survey = _Survey()
     for ruleset in rulesets:
@@ -128,7 +128,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Axes
     rules = [Rules(one.tolerance, one.nominal_metric, one.units) for one in rulesets]
     axes = tuple(survey.axes(rules, rulesets[0].units))
     at = list(enumerate(axes))
-    return Axes(
+    return Variables(
         axes,
         rulesets[0].units,
         {axis.term.name: index for index, axis in at if isinstance(axis, TermAxis)},

@@ -20,7 +20,7 @@ from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_words
-from speccheck.proofread.problems import Problem, plain_values
+from speccheck.proofread.problems import OrderProblem, plain_values
 from speccheck.proofread.solving import is_impossible, solved_values
 from speccheck.proofread.variables import YES, ChoiceAxis, OrderAxis, TermAxis
 from speccheck.quantities import NominalSize, Quantity
@@ -40,7 +40,7 @@ ROOM_KELVIN = 294.26
 Shows = Callable[[Line], bool]
 
 
-class Absent(Enum):
+class NoWitness(Enum):
     """Why there is no line: there can be none, or none was found and it is not known whether there is one."""
 
     NONE = "there is no such line"
@@ -59,25 +59,25 @@ class Lines:
         axes = self.readings[0].axes
         return tuple(_preferred(axis, axes.system) for axis in axes.axes)
 
-    def find(self, region: Diagram, shows: Shows) -> Line | Absent:
+    def find(self, region: Diagram, shows: Shows) -> Line | NoWitness:
         """Return a line in a region that shows what is sought, with no more data than that takes."""
         line = self.any(region, shows)
         return shortened(line, shows) if isinstance(line, Line) else line
 
-    def any(self, region: Diagram, shows: Shows) -> Line | Absent:
+    def any(self, region: Diagram, shows: Shows) -> Line | NoWitness:
         """Return a line in a region that shows what is sought, with whatever data it has."""
         diagrams, rest = self.readings[0].diagrams, region
         certain = True
         for _ in range(TRIES if self.readings[0].is_exact(region) else SOLVED_TRIES):
             if rest == EMPTY:
-                return Absent.NONE if certain else Absent.UNDECIDED
+                return NoWitness.NONE if certain else NoWitness.UNDECIDED
             box = self._box(rest)
             line, settled = self._line_in(box, shows)
             if line is not None:
                 return line
             certain = certain and settled
             rest = diagrams.without(rest, diagrams.box(self._blocked(box)))
-        return Absent.UNDECIDED
+        return NoWitness.UNDECIDED
 
     def left_open(self, region: Diagram) -> Diagram:
         """Return a part of a region of which it is not proved that no line lies in it; EMPTY where it is of all."""
@@ -118,9 +118,9 @@ class Lines:
         axes = self.readings[0].axes.axes
         return any(isinstance(axes[index], OrderAxis) for index in box)
 
-    def _problem(self, box: Mapping[int, Mask]) -> Problem:
+    def _problem(self, box: Mapping[int, Mask]) -> OrderProblem:
         regions = tuple(reading.regions for reading in self.readings)
-        return Problem(self.readings[0].axes, box, self._order, regions)
+        return OrderProblem(self.readings[0].axes, box, self._order, regions)
 
     def _blocked(self, box: Mapping[int, Mask]) -> dict[int, Mask]:
         """Return the part of a box that decides whether there are values for it."""

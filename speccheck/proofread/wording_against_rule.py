@@ -8,19 +8,71 @@ all of them together.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_duties import dead_references, duty_faults
 from speccheck.proofread.wording_limits import RuleLimit, contradicts, worded_relation
 from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
 from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
-from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
+from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at
 from speccheck.proofread.wording_polarity import all_or_any, wrong_way_round
 from speccheck.proofread.wording_terms import other_side_of_a_term, other_terms, sizes_in_words_alone
 from speccheck.quantities import NominalSize, Quantity
+
+_SHOULD = re.compile(
+    r"\b(?:should|ought to|(?:is|are) (?:recommended|advised|preferred)|recommend(?:ed)?|preferably)\b", re.IGNORECASE
+)
+_SHALL = re.compile(r"\b(?:shall|must|(?:is|are) (?:required|mandatory)|required)\b", re.IGNORECASE)
+_MAY = re.compile(
+    r"\b(?:may(?! (?:be )?(?:lowered|reduced|omitted|left|less|thinner))|(?:is|are) (?:permitted|allowed|optional)"
+    r"|at the (?:contractor|installer)'s option)\b",
+    re.IGNORECASE,
+)
+_BOUND = re.compile(r"\b(?:not|only|at least|at most|no)\b", re.IGNORECASE)
+_REFERENCE = re.compile(
+    r"\b(?:paragraphs?|articles?|clauses?|subparagraphs?|para\.|items?)\s+"
+    r"((?:\d+(?:\.\w+)*|[A-Z]\.?\d+)(?:(?:\s*,\s*|\s+(?:and|or|to|through)\s+)\d+(?:\.\w+)*)*)"
+    r"(?!\s+of\s+(?:the\s+)?(?!this)[A-Z\"])",
+    re.IGNORECASE,
+)
+_SEE = re.compile(
+    r"\b(?:see|per|under)\s+(\d{1,2}\.\d{1,2}(?:\.\w{1,2})*)(?![\w.]|\s*(?:[°%″\"']|[A-Za-z]+[/(.]))", re.IGNORECASE
+)
+
+
+def duty_faults(clause: Clause) -> Iterator[tuple[str, str]]:
+    """Yield what the wording of a clause says of duty that its rule does not, with what to do."""
+    text = clause.wording
+    shall, should, may = _SHALL.search(text), _SHOULD.search(text), _MAY.search(re.split(r"[;.]", text)[0])
+    if should and not shall and not clause.should:
+        yield (
+            f"`{should[0]}`, and its rule requires it with `shall`",
+            "write the rule with `should`, or the wording as a requirement",
+        )
+    elif shall and not should and not clause.shall:
+        yield (
+            f"`{shall[0]}`, and its rule only advises it with `should`",
+            "write the rule with `shall`, or the wording as advice",
+        )
+    elif may and not shall and clause.shall and not _BOUND.search(text):
+        yield (
+            f"`{may[0]}`, and its rule requires it with `shall`",
+            "a permission is an exception or asks for nothing; write the rule so, or the wording as a requirement",
+        )
+
+
+def dead_references(clause: Clause, ruleset: Ruleset) -> Iterator[str]:
+    """Yield the numbers of clauses that the wording of a clause refers to and that the ruleset does not have."""
+    known = {one.name for one in ruleset.clauses}
+    for found in (*_REFERENCE.finditer(clause.wording), *_SEE.finditer(clause.wording)):
+        for number in re.findall(r"[A-Z]?\.?\d+(?:\.\w+)*", found[1]):
+            if not any(
+                name == number or name.startswith(f"{number}.") or name.endswith(f"-{number}") for name in known
+            ):
+                yield number
 
 
 def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
@@ -31,7 +83,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
         if sharing[0] is not clause:
             yield from _same_words(clause, sharing[0])
             continue
-        paragraph = Paragraph(clause, sharing, ruleset)
+        paragraph = SharedParagraph(clause, sharing, ruleset)
         for question in QUESTIONS:
             yield from question(paragraph)
 
@@ -39,7 +91,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
 # ---- numbers -----------------------------------------------------------------------------------------------------
 
 
-def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
+def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each quantity in the wording that the rule beside it does not have."""
     read = (*paragraph.sharing, *paragraph.referred)
     rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
@@ -52,7 +104,7 @@ def _numbers(paragraph: Paragraph) -> Iterator[Finding]:
         yield paragraph.finding("P702", "number of the wording", message, f"the rule has {beside}")
 
 
-def _directions(paragraph: Paragraph) -> Iterator[Finding]:
+def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number that the wording limits another way than the rule does."""
     for stated in numbers_of_wording(paragraph.text):
         relation = worded_relation(paragraph.text, stated.start, stated.end)
@@ -83,13 +135,13 @@ def _directions(paragraph: Paragraph) -> Iterator[Finding]:
         )
 
 
-def _is_worded(paragraph: Paragraph, limit: RuleLimit) -> bool:
+def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
     """Say whether the wording has a limit of the rule somewhere: 2 in of pipe is not 2 in of insulation."""
     found = (one for one in numbers_of_wording(paragraph.text) if one.says(limit.value))
     return any(worded_relation(paragraph.text, one.start, one.end) is limit.relation for one in found)
 
 
-def _unsaid_numbers(paragraph: Paragraph) -> Iterator[Finding]:
+def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number of the rule itself that the wording does not say, where it says another for the same kind."""
     worded = list(numbers_of_wording(paragraph.text))
     noted = list(numbers_of_wording(paragraph.remarks))
@@ -109,13 +161,13 @@ def _unsaid_numbers(paragraph: Paragraph) -> Iterator[Finding]:
 # ---- duties, references, words of another clause -----------------------------------------------------------------
 
 
-def _duties(paragraph: Paragraph) -> Iterator[Finding]:
+def _duties(paragraph: SharedParagraph) -> Iterator[Finding]:
     if len(paragraph.sharing) == 1:
         for message, help in duty_faults(paragraph.clause):
             yield paragraph.finding("P708", "duty of the wording", f"says {message}", help)
 
 
-def _references(paragraph: Paragraph) -> Iterator[Finding]:
+def _references(paragraph: SharedParagraph) -> Iterator[Finding]:
     for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
         message = f"refers to `{number}`, and the ruleset has no such clause"
         yield paragraph.finding(

@@ -44,7 +44,7 @@ _SURROUNDING = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Mention:
+class NamedChoice:
     """Words of a text that name a choice of some terms: (term, choice), with where they stand.
 
     `by_name` are those that the vocabulary calls by these words itself, and not only contractors.
@@ -80,14 +80,14 @@ class Listed:
     words: frozenset[str]
 
 
-def mentions(text: str, vocabulary: Vocabulary) -> tuple[Mention, ...]:
+def mentions(text: str, vocabulary: Vocabulary) -> tuple[NamedChoice, ...]:
     """Return the choices that a text names, the longest names first served, in the order in which they stand."""
     spellings, pattern = _spellings(_Held(vocabulary))
     found = []
     for match in pattern.finditer(text):
         named = spellings.get(singular(match[0]))
         if named and not _SURROUNDING.search(text, 0, match.start()):
-            found.append(Mention(" ".join(match[0].split()), match.start(), match.end(), named))
+            found.append(NamedChoice(" ".join(match[0].split()), match.start(), match.end(), named))
     return tuple(found)
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_choices import Mention, mentions, singular
-from speccheck.proofread.wording_paragraph import Paragraph, sentence_at, words_of
+from speccheck.proofread.wording_choices import NamedChoice, mentions, singular
+from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
 
 # How many missing choices are named.
 MOST_NAMED = 6
@@ -22,7 +22,7 @@ _NO_NAME = r"\s*(?:minimum|maximum|at (?:least|most)|not|no|of|each|which|that|\
 _EITHER_WAY = re.compile(r"\b(?:or exposed|exposed or|whether|or not)\b", re.IGNORECASE)
 
 
-def lists_apart(paragraph: Paragraph) -> Iterator[Finding]:
+def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the choices that the wording lists and the rule leaves out, and the reverse."""
     told: set[str] = set()
     for mention in paragraph.unexplained:
@@ -45,7 +45,7 @@ def lists_apart(paragraph: Paragraph) -> Iterator[Finding]:
             )
 
 
-def _is_left_out(paragraph: Paragraph, mention: Mention, term: str) -> bool:
+def _is_left_out(paragraph: SharedParagraph, mention: NamedChoice, term: str) -> bool:
     """Say whether a wording lists a choice beside others of the rule, or in the place of the only ones of the rule."""
     if any(term in listed.denied for listed in paragraph.listed):
         return False
@@ -63,13 +63,13 @@ def _is_left_out(paragraph: Paragraph, mention: Mention, term: str) -> bool:
     return any(paragraph.are_listed(mention, one) for one in kindred)
 
 
-def _is_whole(paragraph: Paragraph, mention: Mention) -> bool:
+def _is_whole(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     """Say whether a mention is of the whole that other choices are parts of, as a pipe is of its valves."""
     terms = paragraph.ruleset.vocabulary.terms
     return any(other.part_of == choice for term, choice in mention.named for other in terms[term].choices)
 
 
-def _is_said(option: str, term: Term, paragraph: Paragraph) -> bool:
+def _is_said(option: str, term: Term, paragraph: SharedParagraph) -> bool:
     """Say whether the wording names an option, or has a word that its names have too."""
     said = (*paragraph.mentions, *mentions(paragraph.remarks, paragraph.ruleset.vocabulary))
     if option == "none" or any((term.name, option) in one.named for one in said):
@@ -83,7 +83,7 @@ def _is_said(option: str, term: Term, paragraph: Paragraph) -> bool:
     return any(word.removeprefix("un")[:8] == one[:8] for word in words for one in worded)
 
 
-def _without_names(term: Term, paragraph: Paragraph) -> str:
+def _without_names(term: Term, paragraph: SharedParagraph) -> str:
     """Return a wording without the names of the choices of a term: "adhesive" in "factory adhesive" is no other one."""
     rest = paragraph.text
     for one in reversed(paragraph.mentions):
@@ -92,12 +92,12 @@ def _without_names(term: Term, paragraph: Paragraph) -> str:
     return rest
 
 
-def _goes_on(paragraph: Paragraph, mention: Mention) -> bool:
+def _goes_on(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     """Say whether a list in a wording goes on behind a mention, in words that are no names."""
     return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
 
 
-def conditions_in_words_alone(paragraph: Paragraph) -> Iterator[Finding]:
+def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the places, services and other conditions that the wording names for a rule that does not ask for them.
 
     Only for terms by which other clauses of the ruleset say where they apply.

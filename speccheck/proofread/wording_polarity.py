@@ -22,8 +22,8 @@ from speccheck.language.core import (
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.wording_choices import Mention
-from speccheck.proofread.wording_paragraph import Paragraph, sentence_at, words_of
+from speccheck.proofread.wording_choices import NamedChoice
+from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
 
 # Whatever turns the sense of a sentence round, or may do so: where it stands, a rule that denies is no surprise.
 _NEGATIVE = re.compile(
@@ -49,7 +49,7 @@ class _Asked:
     wanted: bool
 
 
-def wrong_way_round(paragraph: Paragraph) -> Iterator[Finding]:
+def wrong_way_round(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the choices that the wording forbids and the rule asks for, and the reverse, each term once."""
     asked = [one for clause in paragraph.sharing for one in _asked(clause.shall, True)]
     denied = {one.term.name for one in asked if not one.wanted}
@@ -90,7 +90,7 @@ def _asked(conditions: Iterable[Condition], wanted: bool) -> Iterator[_Asked]:
                 pass
 
 
-def _forbidden(paragraph: Paragraph, one: _Asked) -> str:
+def _forbidden(paragraph: SharedParagraph, one: _Asked) -> str:
     """Return the words by which a wording forbids a choice; "" where it does not."""
     if one.choice == "none":
         found = _NOT_LEFT_BARE.search(paragraph.text)
@@ -101,7 +101,7 @@ def _forbidden(paragraph: Paragraph, one: _Asked) -> str:
     return next((text for text, sentence in sentences if _FORBIDS.search(sentence)), "")
 
 
-def _asked_for(paragraph: Paragraph, one: _Asked) -> str:
+def _asked_for(paragraph: SharedParagraph, one: _Asked) -> str:
     """Return the words by which a wording that denies nothing names a choice; "" where it does not name it."""
     if _NEGATIVE.search(paragraph.text):
         return ""
@@ -111,11 +111,11 @@ def _asked_for(paragraph: Paragraph, one: _Asked) -> str:
     return next((mention.text for mention in _mentions(paragraph.mentions, one)), "")
 
 
-def _mentions(mentions: Iterable[Mention], one: _Asked) -> Iterator[Mention]:
+def _mentions(mentions: Iterable[NamedChoice], one: _Asked) -> Iterator[NamedChoice]:
     return (mention for mention in mentions if (one.term.name, one.choice) in mention.named)
 
 
-def all_or_any(paragraph: Paragraph) -> Iterator[Finding]:
+def all_or_any(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the sets of which the wording names all with `and` and the rule any one, and the reverse with `or`."""
     for node in (part for clause in paragraph.sharing for part in _sets(clause.shall)):
         said = [one for one in paragraph.mentions if any((node.term.name, o) in one.named for o in node.options)]

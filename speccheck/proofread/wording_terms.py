@@ -12,7 +12,7 @@ from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.wording_limits import worded_relation
 from speccheck.proofread.wording_numbers import numbers_of_wording
-from speccheck.proofread.wording_paragraph import Paragraph, sentence_at
+from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at
 
 # How far before a number the name of what it is said of may stand.
 NEAR = 45
@@ -21,7 +21,7 @@ _TURNS = re.compile(r"\b(?:except|unless|not|other than|do not|no)\b", re.IGNORE
 _OF_SIZE = re.compile(r"\bpip(?:e|es|ing|ework)\s+(?:of|over|up to|under|from|in sizes? of)\s+$", re.IGNORECASE)
 
 
-def other_terms(paragraph: Paragraph) -> Iterator[Finding]:
+def other_terms(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the numbers that the wording says of one term and the rule of another of the same kind."""
     for stated in numbers_of_wording(paragraph.text):
         limits = [one for one in paragraph.limits if one.term is not None and stated.says(one.value)]
@@ -35,20 +35,20 @@ def other_terms(paragraph: Paragraph) -> Iterator[Finding]:
             yield paragraph.finding("P713", "another term", message, "name one term in both")
 
 
-def _before(paragraph: Paragraph, at: int) -> Term | None:
+def _before(paragraph: SharedParagraph, at: int) -> Term | None:
     """Return the term of an amount whose whole name stands last before a place of the wording."""
     words = paragraph.text[max(0, at - NEAR) : at].casefold()
     found = [(words.rfind(name), len(name), term) for name, term in _amounts(paragraph).items() if name in words]
     return max(found, key=lambda one: one[:2])[2] if found else None
 
 
-def _amounts(paragraph: Paragraph) -> Mapping[str, Term]:
+def _amounts(paragraph: SharedParagraph) -> Mapping[str, Term]:
     """Return the terms of amounts by their names, where a name has two words or more."""
     terms = paragraph.ruleset.vocabulary.terms
     return {name: term for name, term in terms.items() if term.kind.form is Form.QUANTITY and " " in name}
 
 
-def other_side_of_a_term(paragraph: Paragraph) -> Iterator[Finding]:
+def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the comparisons of two terms that the wording makes the other way: "below ambient temperature"."""
     conditions = [part for clause in paragraph.sharing for part in conjuncts((*clause.scope, *clause.shall))]
     compared = [one for one in conditions if isinstance(one, Comparison) and one.relation.is_limit]
@@ -68,7 +68,7 @@ def other_side_of_a_term(paragraph: Paragraph) -> Iterator[Finding]:
                 yield paragraph.finding("P703", "limit of the wording", message, help)
 
 
-def sizes_in_words_alone(paragraph: Paragraph) -> Iterator[Finding]:
+def sizes_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the sizes of pipe of which the wording speaks, for a rule that does not ask for the size."""
     terms = paragraph.ruleset.vocabulary.terms
     if any(terms[name].kind.form is Form.SIZE or "diameter" in name for name in paragraph.terms if name in terms):

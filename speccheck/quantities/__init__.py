@@ -13,7 +13,6 @@ Files:
                       comes late, for rare units
     ends              one value or a range of values, whatever their kind: the ends made one by one, then compared with
                       each other
-    make_conversions  writes `conversions.json` and `pint_words.json` from pint, for `conversion`
     marks             typographic marks made plain, and the way back from a place in the plain text to the place in
                       what was written
     meaning           from a Reading to a value of the kind that is asked for: a quantity, a nominal size, a number

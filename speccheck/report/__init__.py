@@ -21,7 +21,6 @@ Files:
     inferred            which data of the lines are not read as they stand, and where each came from
     json                the JSON report for other programs, with the models from which its published schema is made
     kinds               the kinds of report, each with what renders it
-    labels              labels of a picture that do not run into one another
     line_words          what reports say of a line: its service, a few words that tell it from others, its data, its
                         place
     markdown            reports as Markdown (CommonMark with tables), for wikis and letters
@@ -43,8 +42,6 @@ Files:
                         working
     thickness_picture   the picture of a thickness curve: surface temperature and heat flow against thickness, as SVG
     word                documents for a word processor (Office Open XML), the same bytes on each run
-    unchecked           the paragraphs of the specification that no clause checks: the sentence that ends every report,
-                        and the list of them
     wording             the words that all reports share: the short mark of a cell, counts, the cautions of a ruleset
     workbook            workbooks (Office Open XML): the report, the blank schedule, the corrected schedule
     writing             writing a report whole or not at all, and never over what it was made from

@@ -13,7 +13,7 @@ MOST_NAMED = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Inferred:
+class InferredValues:
     """One way in which values of a term came about, on how many lines, and some of them in words."""
 
     term: str
@@ -22,7 +22,7 @@ class Inferred:
     some: tuple[str, ...]
 
 
-def inferred_values(schedule: Schedule, vocabulary: Vocabulary, units: str) -> tuple[Inferred, ...]:
+def inferred_values(schedule: Schedule, vocabulary: Vocabulary, units: str) -> tuple[InferredValues, ...]:
     """Return the values of a schedule that carry where they came from, in the order of its lines."""
     found: dict[tuple[str, str], list[str]] = defaultdict(list)
     for line in schedule.lines:
@@ -30,4 +30,6 @@ def inferred_values(schedule: Schedule, vocabulary: Vocabulary, units: str) -> t
             if datum.note:
                 read_as = understood(datum, vocabulary.terms.get(name), units) or "not given"
                 found[name, datum.note].append(f"{line.name}: {shown(datum)} read as {read_as}")
-    return tuple(Inferred(term, note, len(told), tuple(told[:MOST_NAMED])) for (term, note), told in found.items())
+    return tuple(
+        InferredValues(term, note, len(told), tuple(told[:MOST_NAMED])) for (term, note), told in found.items()
+    )

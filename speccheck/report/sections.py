@@ -19,14 +19,14 @@ from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.rounds import Change, ChangeKind, Comparison, Fate
+from speccheck.review.rounds import ChangeKind, Comparison, Fate, TermChange
 from speccheck.schedule.lines import Schedule
 
 Row = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class ReportTable:
     """One table: a name for links, a title of at most 31 characters, a sentence, headings, rows.
 
     A row has one text a heading. `settled` says that nobody has to act on it.
@@ -55,24 +55,24 @@ _TOPICS = (
 )
 
 
-def sections(matrix: Matrix) -> tuple[Section, ...]:
+def sections(matrix: Matrix) -> tuple[ReportTable, ...]:
     """Return the sections that have anything in them, in the order of a report."""
     found = (_accepted(matrix), _relations(matrix), _documents(matrix), *_observed(matrix))
     rounds = () if matrix.comparison is None else _rounds(matrix.comparison)
     return tuple(section for section in (*found, *rounds) if section.rows)
 
 
-def to_be_read(schedule: Schedule) -> tuple[Section, ...]:
+def to_be_read(schedule: Schedule) -> tuple[ReportTable, ...]:
     """Return the section on what of a schedule was not read as data, none where everything was."""
     rows = [
         (str(one.kind), one.text, f"on {drawn_together(one.lines)}" if one.lines else "", place_words(one.place))
         for one in schedule.unread
     ]
     headings = ("What", "Text", "Lines", "Place")
-    return (Section("unread", "For a person to read", _UNREAD, headings, tuple(rows)),) if rows else ()
+    return (ReportTable("unread", "For a person to read", _UNREAD, headings, tuple(rows)),) if rows else ()
 
 
-def _accepted(matrix: Matrix) -> Section:
+def _accepted(matrix: Matrix) -> ReportTable:
     rows = [
         (
             found.line.name,
@@ -84,10 +84,10 @@ def _accepted(matrix: Matrix) -> Section:
     ]
     sentence = "These lines do not meet the clause. The engineer has accepted that; it is no compliance."
     headings = ("Line", "Clause", "What is not met", "Accepted as")
-    return Section("deviations", "Accepted deviations", sentence, headings, tuple(rows))
+    return ReportTable("deviations", "Accepted deviations", sentence, headings, tuple(rows))
 
 
-def _relations(matrix: Matrix) -> Section:
+def _relations(matrix: Matrix) -> ReportTable:
     """Return how lines stand to one another by each relation, the gravest first."""
     order = [Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE]
     rows = [
@@ -100,12 +100,12 @@ def _relations(matrix: Matrix) -> Section:
         for one in sorted(matrix.relations, key=lambda one: order.index(one.verdict))
     ]
     sentence = "What the section asks lines to have in common, and what they come to together."
-    return Section(
+    return ReportTable(
         "relations", "Lines beside one another", sentence, ("Verdict", "Paragraph", "Lines", "Reason"), tuple(rows)
     )
 
 
-def _documents(matrix: Matrix) -> Section:
+def _documents(matrix: Matrix) -> ReportTable:
     """Return how each document that the section asks for stands, the gravest first."""
     order = list(DocumentStanding)
     rows = [
@@ -120,10 +120,10 @@ def _documents(matrix: Matrix) -> Section:
     ]
     sentence = "What the section asks to be submitted, checked against the register of what was received."
     headings = ("Standing", "Paragraph", "Document", "Lines", "Reason")
-    return Section("documents", "Documents to be submitted", sentence, headings, tuple(rows))
+    return ReportTable("documents", "Documents to be submitted", sentence, headings, tuple(rows))
 
 
-def _observed(matrix: Matrix) -> Iterator[Section]:
+def _observed(matrix: Matrix) -> Iterator[ReportTable]:
     """Yield a section for each topic on which something was found; warnings before notes."""
     for topic, anchor, title, sentence in _TOPICS:
         mine = [one for one in matrix.observations if one.topic is topic]
@@ -138,7 +138,7 @@ def _observed(matrix: Matrix) -> Iterator[Section]:
             )
             for one in mine
         ]
-        yield Section(anchor, title, sentence, _OBSERVED, tuple(rows))
+        yield ReportTable(anchor, title, sentence, _OBSERVED, tuple(rows))
 
 
 def _whole_place(place: Place) -> str:
@@ -152,39 +152,39 @@ _OPEN_FATES = (Fate.NEW, Fate.STILL_OPEN, Fate.LINE_DROPPED, Fate.CLAUSE_DROPPED
 _SETTLED_FATES = (Fate.ACCEPTED, Fate.CLOSED)
 
 
-def _rounds(found: Comparison) -> tuple[Section, ...]:
+def _rounds(found: Comparison) -> tuple[ReportTable, ...]:
     """Return what became of the round before: first what somebody has to look at, then what is settled."""
     before = f"Compared with {found.old_name}."
     return (
-        Section(
+        ReportTable(
             "findings-then",
             "Findings since the round before",
             f"{before} {counted(found)}",
             ("What became of it", "Line", "Clause", "Then and now"),
             tuple(_followed(found, _OPEN_FATES)),
         ),
-        Section(
+        ReportTable(
             "silent",
             "Changes not requested",
             "No finding of the round before asked for these changes. Look at each of them.",
             ("Line", "Datum", "Then", "Now", "Place"),
             tuple(map(_changed, found.silent)),
         ),
-        Section(
+        ReportTable(
             "moved",
             "Lines added, dropped, renamed",
             "Lines are matched by what they are, not by their name or row.",
             ("What", "Then", "Now"),
             tuple(_moved(found)),
         ),
-        Section(
+        ReportTable(
             "clauses-then",
             "Clauses that changed",
             f"From {found.rulesets[0]} to {found.rulesets[1]}, compared by meaning.",
             ("What became of it", "Then", "Now", "Clause", "What differs"),
             tuple(map(clause_row, found.clauses)),
         ),
-        Section(
+        ReportTable(
             "settled",
             "Findings closed",
             "Findings of the round before that are met now, or accepted as deviations.",
@@ -192,7 +192,7 @@ def _rounds(found: Comparison) -> tuple[Section, ...]:
             tuple(_followed(found, _SETTLED_FATES)),
             settled=True,
         ),
-        Section(
+        ReportTable(
             "asked",
             "Changes that were asked for",
             "Whether they are enough, the findings say.",
@@ -200,7 +200,7 @@ def _rounds(found: Comparison) -> tuple[Section, ...]:
             tuple(map(_changed, found.of_kind(ChangeKind.ASKED))),
             settled=True,
         ),
-        Section(
+        ReportTable(
             "newly-stated",
             "Stated for the first time",
             "The round before did not state these data, and no finding asked for them.",
@@ -225,7 +225,7 @@ def _followed(found: Comparison, fates: Iterable[Fate]) -> Iterator[Row]:
         yield (str(one.fate), one.line, f"{one.clause} {one.title}", one.words)
 
 
-def _changed(change: Change) -> Row:
+def _changed(change: TermChange) -> Row:
     return (change.line, change.term, change.old, change.now, place_words(change.place))
 
 
@@ -235,7 +235,7 @@ def _moved(found: Comparison) -> Iterator[Row]:
     yield from (("renamed", old, new) for old, new in found.renamed)
 
 
-def _newly_stated(changes: Iterable[Change]) -> Iterator[Row]:
+def _newly_stated(changes: Iterable[TermChange]) -> Iterator[Row]:
     by_term: dict[str, list[str]] = {}
     for change in changes:
         by_term.setdefault(change.term, []).append(change.line)

@@ -61,11 +61,20 @@ def print_thickness(
         page.line(caution, "dim")
 
 
-def print_stopped(working: Working, console: Console | None = None, *, width: int | None = None) -> None:
-    """Print why a value cannot be worked out."""
+def print_stopped(
+    working: Working,
+    system: str,
+    asked: Sequence[Working] = (),
+    console: Console | None = None,
+    *,
+    width: int | None = None,
+) -> None:
+    """Print why a value cannot be worked out, and the values that the line asks for besides."""
     page = ConsolePage(console, width)
     why = f"it needs {', '.join(working.missing)}" if working.missing else working.cannot
     page.line(why, lead=f"The {working.name} cannot be worked out:")
+    for each in asked:
+        page.line(_worked(each, system), lead=f"{each.name.capitalize()}:")
 
 
 def _worked(working: Working, system: str) -> str:

@@ -34,7 +34,7 @@ class ShippedRuleset:
 
 
 @dataclass(frozen=True, slots=True)
-class Absent:
+class NotShipped:
     """A document that is not shipped as a ruleset, and why."""
 
     document: str
@@ -59,11 +59,11 @@ def shipped(wanted: Wanted) -> tuple[ShippedRuleset, ...]:
     return tuple(one for one in every if _is_wanted(one, wanted))
 
 
-def absent(wanted: Wanted) -> tuple[Absent, ...]:
+def absent(wanted: Wanted) -> tuple[NotShipped, ...]:
     """Return what is not shipped though one might look for it; nothing has a mark."""
     text = (shipped_folder("rulesets") / NOT_HERE).read_text(encoding="utf-8")
     rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
-    every = (Absent(row["document"], row["place"], row["subject"], row["why"]) for row in rows)
+    every = (NotShipped(row["document"], row["place"], row["subject"], row["why"]) for row in rows)
     return tuple(
         one
         for one in every

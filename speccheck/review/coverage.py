@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.judge import logic
 from speccheck.quantities import NominalSize
-from speccheck.review.intervals import EVERYTHING, Span, left_of, overlap
+from speccheck.review.intervals import EVERYTHING, NumberSpan, left_of, overlap
 from speccheck.review.system_extent import Extent, claims, claims_size, temperatures_of
 
 
@@ -20,11 +20,11 @@ class Gap:
     """The temperatures of one size at which nothing covers a system; the size is None where the design has none."""
 
     size: NominalSize | None
-    spans: tuple[Span, ...]
+    spans: tuple[NumberSpan, ...]
 
 
 @dataclass(frozen=True)
-class Coverage:
+class SystemCoverage:
     """How a design system is covered.
 
     `gaps` are what no line covers for certain, `gaps_at_least` what no line covers even if everything that lines leave
@@ -48,7 +48,7 @@ class Coverage:
         return not self.by and not self.perhaps
 
 
-def coverage(design: Extent, lines: Sequence[Extent]) -> Coverage:
+def coverage(design: Extent, lines: Sequence[Extent]) -> SystemCoverage:
     """Return how the lines cover a design system."""
     claiming = [(line, claim) for line in lines if (claim := claims(design, line)) is not False]
     whole = design.span or EVERYTHING
@@ -62,14 +62,14 @@ def coverage(design: Extent, lines: Sequence[Extent]) -> Coverage:
         least += _gap(size, left_of(whole, [span for _, _, span in reached]))
     by = tuple(line for position, (line, _) in enumerate(claiming) if covering.get(position) is True)
     perhaps = tuple(line for position, (line, _) in enumerate(claiming) if covering.get(position, False) is None)
-    return Coverage(design, tuple(gaps), tuple(least), by, perhaps)
+    return SystemCoverage(design, tuple(gaps), tuple(least), by, perhaps)
 
 
 def _reached(
-    design: Extent, whole: Span, claiming: Sequence[tuple[Extent, logic.Truth]], size: NominalSize | None
-) -> list[tuple[int, logic.Truth, Span]]:
+    design: Extent, whole: NumberSpan, claiming: Sequence[tuple[Extent, logic.Truth]], size: NominalSize | None
+) -> list[tuple[int, logic.Truth, NumberSpan]]:
     """Return which of the claiming lines cover a size, for certain or perhaps, and at which temperatures."""
-    found: list[tuple[int, logic.Truth, Span]] = []
+    found: list[tuple[int, logic.Truth, NumberSpan]] = []
     for position, (line, claim) in enumerate(claiming):
         span = EVERYTHING if design.span is None else temperatures_of(line)
         truth = logic.every((claim, claims_size(size, line), None if span is None else True))
@@ -78,5 +78,5 @@ def _reached(
     return found
 
 
-def _gap(size: NominalSize | None, spans: tuple[Span, ...]) -> list[Gap]:
+def _gap(size: NominalSize | None, spans: tuple[NumberSpan, ...]) -> list[Gap]:
     return [Gap(size, spans)] if spans else []

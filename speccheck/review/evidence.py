@@ -17,7 +17,7 @@ from speccheck.judge.operations import Rules
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review import codes
-from speccheck.review.line_wording import Wording, named
+from speccheck.review.line_wording import LineWording, named
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Observation, note, warning
 from speccheck.review.products import (
@@ -34,7 +34,7 @@ from speccheck.schedule.data_sheets.reading import READ_ON_DATA_SHEET
 from speccheck.schedule.lines import Datum, Line, Schedule
 
 
-def hold_against_products(matrix: Matrix, sheet: Schedule, on: datetime.date | None = None) -> tuple[Observation, ...]:
+def check_against_products(matrix: Matrix, sheet: Schedule, on: datetime.date | None = None) -> tuple[Observation, ...]:
     """Return what product data have to say of the lines, and what is wrong with the data themselves.
 
     `on` is the day of the review, after which no report can be dated; None where it is not stated.
@@ -50,7 +50,7 @@ class _Evidence:
     data: ProductData
     on: datetime.date | None
     judge: Judge = field(init=False)
-    wording: Wording = field(init=False)
+    wording: LineWording = field(init=False)
     rules: Rules = field(init=False)
     _properties: tuple[Term, ...] = field(init=False)
     _conditions: frozenset[str] = field(init=False)
@@ -58,7 +58,7 @@ class _Evidence:
     def __post_init__(self) -> None:
         ruleset = self.matrix.ruleset
         self.judge = Judge(ruleset)
-        self.wording = Wording.of(ruleset)
+        self.wording = LineWording.of(ruleset)
         self.rules = self.judge.rules
         self._properties = properties(ruleset.vocabulary)
         self._conditions = frozenset(term.stated_at for term in self._properties)

@@ -20,7 +20,7 @@ _SIGNIFICANT_DIGITS = round(-math.log10(TOLERANCE))
 
 
 @dataclass(frozen=True, slots=True, order=True)
-class Span:
+class NumberSpan:
     """All numbers from the cut `start` to the cut `end`, which lies beyond it."""
 
     start: Cut
@@ -31,46 +31,46 @@ class Span:
         return self.start <= (number, _BEFORE) and (number, _AFTER) <= self.end
 
 
-EVERYTHING = Span((-math.inf, _BEFORE), (math.inf, _AFTER))
+EVERYTHING = NumberSpan((-math.inf, _BEFORE), (math.inf, _AFTER))
 
 
-def span_of(value: Quantity | float | Interval[Quantity] | Interval[float] | Interval[NominalSize]) -> Span:
+def span_of(value: Quantity | float | Interval[Quantity] | Interval[float] | Interval[NominalSize]) -> NumberSpan:
     """Return the span that a value or a range covers, in SI units."""
     if not isinstance(value, Interval):
         number = _rounded(value)
-        return Span((number, _BEFORE), (number, _AFTER))
+        return NumberSpan((number, _BEFORE), (number, _AFTER))
     start, end = EVERYTHING.start, EVERYTHING.end
     if value.low is not None:
         start = (_rounded(value.low), _BEFORE if value.low_closed else _AFTER)
     if value.high is not None:
         end = (_rounded(value.high), _AFTER if value.high_closed else _BEFORE)
-    return Span(start, end)
+    return NumberSpan(start, end)
 
 
 def _rounded(value: Quantity | NominalSize | float) -> float:
     return float(f"{bare(value):.{_SIGNIFICANT_DIGITS}g}")
 
 
-def overlap(first: Span, second: Span) -> Span | None:
+def overlap(first: NumberSpan, second: NumberSpan) -> NumberSpan | None:
     """Return what two spans share, None where they share nothing."""
     start, end = max(first.start, second.start), min(first.end, second.end)
-    return Span(start, end) if start < end else None
+    return NumberSpan(start, end) if start < end else None
 
 
-def left_of(whole: Span, taken: Iterable[Span]) -> tuple[Span, ...]:
+def left_of(whole: NumberSpan, taken: Iterable[NumberSpan]) -> tuple[NumberSpan, ...]:
     """Return what is left of a span when others are taken from it, rising."""
-    left: list[Span] = []
+    left: list[NumberSpan] = []
     start = whole.start
     for span in sorted(taken):
         if span.start > start:
-            left += [Span(start, min(span.start, whole.end))] if start < whole.end else []
+            left += [NumberSpan(start, min(span.start, whole.end))] if start < whole.end else []
         start = max(start, span.end)
     if start < whole.end:
-        left.append(Span(start, whole.end))
+        left.append(NumberSpan(start, whole.end))
     return tuple(left)
 
 
-def span_text(span: Span, unit: str, dimension: str) -> str:
+def span_text(span: NumberSpan, unit: str, dimension: str) -> str:
     """Return a span in words, its ends in `unit`: "42 F", "over 44 F to 48 F", "under 40 F"."""
     (low, low_side), (high, high_side) = span.start, span.end
     if low == high:

@@ -13,7 +13,7 @@ from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.quantities import NOMINAL_SIZES, Interval, NominalSize, Quantity
 from speccheck.quantities.sizes import System
 from speccheck.review.coverage import Gap
-from speccheck.review.intervals import EVERYTHING, Span, span_text
+from speccheck.review.intervals import EVERYTHING, NumberSpan, span_text
 from speccheck.review.system_extent import Extent, SystemTerms
 from speccheck.schedule.lines import Datum, Line
 
@@ -29,7 +29,7 @@ def named(names: Iterable[str]) -> str:
 
 
 @dataclass(frozen=True)
-class Wording:
+class LineWording:
     """Words for values in the terms of a vocabulary, nominal sizes in one system of units."""
 
     vocabulary: Vocabulary
@@ -41,7 +41,7 @@ class Wording:
         return SystemTerms.of(self.vocabulary)
 
     @classmethod
-    def of(cls, ruleset: Ruleset) -> Wording:
+    def of(cls, ruleset: Ruleset) -> LineWording:
         """Return the wording for reports by a ruleset."""
         return cls(ruleset.vocabulary, "metric" if ruleset.units == "metric" else "inch-pound")
 
@@ -84,18 +84,18 @@ class Wording:
 
     def gaps(self, gaps: Sequence[Gap], design: Extent) -> str:
         """Return gaps: sizes that lack the same temperatures together, "3 in and 4 in at 40 F to under 42 F"."""
-        together: dict[tuple[Span, ...], list[NominalSize]] = {}
+        together: dict[tuple[NumberSpan, ...], list[NominalSize]] = {}
         for gap in gaps:
             together.setdefault(gap.spans, []).extend([gap.size] if gap.size is not None else [])
         return "; ".join(self._gap(sizes, spans, design) for spans, sizes in together.items())
 
-    def _gap(self, sizes: Sequence[NominalSize], spans: Sequence[Span], design: Extent) -> str:
+    def _gap(self, sizes: Sequence[NominalSize], spans: Sequence[NumberSpan], design: Extent) -> str:
         whole = design.span or EVERYTHING
         at = "" if tuple(spans) == (whole,) else " or ".join(_temperatures(span, design) for span in spans)
         return " at ".join(filter(None, (self.sizes(sizes) if sizes else "", at)))
 
 
-def _temperatures(span: Span, design: Extent) -> str:
+def _temperatures(span: NumberSpan, design: Extent) -> str:
     """Return temperatures in the unit of the line that they come from."""
     value = design.line.data[design.terms.temperature].value
     ends = (value.low, value.high) if isinstance(value, Interval) else (value,)

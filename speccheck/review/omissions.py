@@ -16,8 +16,8 @@ from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review import codes
-from speccheck.review.coverage import Coverage, Gap, coverage
-from speccheck.review.line_wording import Wording, named
+from speccheck.review.coverage import Gap, SystemCoverage, coverage
+from speccheck.review.line_wording import LineWording, named
 from speccheck.review.observations import Observation, note, warning
 from speccheck.review.products import same
 from speccheck.review.system_extent import Extent, differing, extent_of, ranges_apart, shared
@@ -31,7 +31,7 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
 
     What one of the two leaves open is no disagreement; neither are words that are never judged.
     """
-    wording = Wording.of(ruleset)
+    wording = LineWording.of(ruleset)
     rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
     for one, other in combinations([extent_of(line, wording.terms) for line in schedule.lines], 2):
         common = shared(one, other)
@@ -49,12 +49,12 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
             yield warning(codes.LINES_CLASH, message, second.place, help, [first.name, second.name])
 
 
-def _said(term: str, one: Extent, other: Extent, wording: Wording) -> str:
+def _said(term: str, one: Extent, other: Extent, wording: LineWording) -> str:
     first, second = (wording.datum(line.line.data[term], term) for line in (one, other))
     return f"{term} {first} and {second}"
 
 
-def disagreeing(one: Line, other: Line, wording: Wording, rules: Rules) -> Iterator[str]:
+def disagreeing(one: Line, other: Line, wording: LineWording, rules: Rules) -> Iterator[str]:
     """Yield the terms that both lines state and that differ, in the order of the vocabulary.
 
     What tells systems apart is left out, and so are words, and names and remarks, which are never compared.
@@ -69,9 +69,9 @@ def disagreeing(one: Line, other: Line, wording: Wording, rules: Rules) -> Itera
             yield name
 
 
-def hold_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset) -> tuple[Observation, ...]:
+def check_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset) -> tuple[Observation, ...]:
     """Return what the design list and the schedule have to say of one another, design systems first."""
-    wording = Wording.of(ruleset)
+    wording = LineWording.of(ruleset)
     lines = [extent_of(line, wording.terms) for line in schedule.lines]
     systems = [extent_of(line, wording.terms) for line in design.lines]
     telling = [system for system in systems if system.words or system.sizes is not None or system.span is not None]
@@ -93,7 +93,7 @@ def _says_nothing(system: Extent) -> Observation:
     return warning(codes.NO_SYSTEM, message, system.line.place, help)
 
 
-def _of_system(system: Extent, lines: Sequence[Extent], wording: Wording) -> Iterator[Observation]:
+def _of_system(system: Extent, lines: Sequence[Extent], wording: LineWording) -> Iterator[Observation]:
     """Yield what there is to say of one design system: nothing where all of it is covered."""
     found = coverage(system, lines)
     name = f"`{system.line.name}` ({wording.system_of(system.line)})"
@@ -112,7 +112,7 @@ def _of_system(system: Extent, lines: Sequence[Extent], wording: Wording) -> Ite
         yield _perhaps(found, name, wording)
 
 
-def _perhaps(found: Coverage, name: str, wording: Wording) -> Observation:
+def _perhaps(found: SystemCoverage, name: str, wording: LineWording) -> Observation:
     """Say which lines may cover what nothing covers for certain, and what they leave open."""
     system = found.design
     gaps = _less(found.gaps, found.gaps_at_least)
@@ -139,7 +139,7 @@ def _is_whole(gaps: Sequence[Gap], system: Extent) -> bool:
     return len(gaps) == count and all(system.span is None or gap.spans == (system.span,) for gap in gaps)
 
 
-def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: Coverage | None = None) -> str:
+def _nearest(system: Extent, lines: Sequence[Extent], wording: LineWording, found: SystemCoverage | None = None) -> str:
     """Return in words the lines that miss the system by one term alone, or what to do."""
     missed: dict[str, list[Extent]] = {}
     for line in lines:
@@ -157,7 +157,7 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: Wording, found: C
     return "ask the contractor for a line, or take the system out of the design list"
 
 
-def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording: Wording) -> Iterator[Observation]:
+def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording: LineWording) -> Iterator[Observation]:
     """Yield the lines for which the design has nothing; fittings, valves and flanges belong to pipes."""
     for line in lines:
         apart = [
@@ -173,7 +173,7 @@ def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording:
 
 
 def _disagreeing(
-    lines: Sequence[Extent], systems: Sequence[Extent], wording: Wording, rules: Rules
+    lines: Sequence[Extent], systems: Sequence[Extent], wording: LineWording, rules: Rules
 ) -> Iterator[Observation]:
     """Yield what lines state otherwise than the design of the system that they stand for."""
     for line in lines:
@@ -189,6 +189,6 @@ def _disagreeing(
                 yield warning(codes.DESIGN_CLASH, message, line.line.place, help, [line.line.name])
 
 
-def _difference(name: str, line: Extent, system: Extent, wording: Wording) -> str:
+def _difference(name: str, line: Extent, system: Extent, wording: LineWording) -> str:
     stated, wanted = line.line.data[name], system.line.data[name]
     return f"{name} {wording.datum(stated, name)} on the line, {wording.datum(wanted, name)} in the design"

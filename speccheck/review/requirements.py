@@ -89,7 +89,7 @@ def _grouped(part: Outcome, stating: Stating) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class AskedCondition:
     """One thing that a clause asks: "shall" or "should", the condition in words, and for which part of a range."""
 
     part: str
@@ -98,7 +98,7 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class Requirement:
+class PublishedRequirement:
     """A clause that applies to a line, or may.
 
     `depends_on` names what would tell whether it applies, and is empty where it does. `at` names the sizes and
@@ -107,7 +107,7 @@ class Requirement:
     """
 
     clause: Clause
-    asked: tuple[Asked, ...]
+    asked: tuple[AskedCondition, ...]
     sources: tuple[Source, ...]
     depends_on: tuple[str, ...] = ()
     at: tuple[str, ...] = ()
@@ -119,8 +119,8 @@ class RulesetRequirements:
     """What one ruleset asks of a line: what applies for certain, and what perhaps."""
 
     ruleset: Ruleset
-    applying: tuple[Requirement, ...]
-    perhaps: tuple[Requirement, ...]
+    applying: tuple[PublishedRequirement, ...]
+    perhaps: tuple[PublishedRequirement, ...]
 
 
 def shipped_rulesets() -> tuple[Ruleset, ...]:
@@ -145,18 +145,18 @@ def _of_ruleset(line: Line, ruleset: Ruleset, inherited: bool) -> RulesetRequire
     return RulesetRequirements(ruleset, applying, tuple(one for one in found if one.depends_on))
 
 
-def _requirement(judge: Judge, clause: Clause, line: Line) -> Requirement | None:
+def _requirement(judge: Judge, clause: Clause, line: Line) -> PublishedRequirement | None:
     """Return what a clause asks of a line, None where it does not apply to it."""
     judgements = judge.judgements(clause, line)
     if not judgements:
-        return Requirement(clause, (), clause.sources, (TOO_MANY,))
+        return PublishedRequirement(clause, (), clause.sources, (TOO_MANY,))
     applies = [_applies(one) for one in judgements]
     truth = logic.some(applies)
     if truth is False:
         return None
     chosen = [one is truth for one in applies]
     reached = [one for one, kept in zip(judgements, chosen, strict=True) if kept]
-    return Requirement(
+    return PublishedRequirement(
         clause,
         _asked(judge, clause, line, judgements, chosen),
         _sources(clause, reached),
@@ -181,12 +181,12 @@ def _depends_on(judgements: Sequence[Judgement]) -> tuple[str, ...]:
 
 def _asked(
     judge: Judge, clause: Clause, line: Line, judgements: Sequence[Judgement], chosen: Sequence[bool]
-) -> tuple[Asked, ...]:
+) -> tuple[AskedCondition, ...]:
     """Return what the clause asks, part by part; where the numbers change along a range, each with its part of it."""
     texts = [_texts(clause, one, judge.ruleset.units) for one in judgements]
     found = dict.fromkeys(text for each, kept in zip(texts, chosen, strict=True) if kept for text in each)
     return tuple(
-        Asked(part, text, _part_of(judge, line, judgements, chosen, [(part, text) in each for each in texts]))
+        AskedCondition(part, text, _part_of(judge, line, judgements, chosen, [(part, text) in each for each in texts]))
         for part, text in sorted(found, key=lambda each: ("shall", "should").index(each[0]))
     )
 

@@ -16,7 +16,7 @@ from speccheck.review.documents import documents_of, unasked
 from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.omissions import clashing_lines, hold_against_design
+from speccheck.review.omissions import check_against_design, clashing_lines
 from speccheck.review.received import ReceivedRegister
 from speccheck.review.yearly import yearly_observations
 from speccheck.schedule.lines import Schedule
@@ -118,11 +118,11 @@ def review_matrix(
         matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
         found += unasked(matrix.ruleset, matrix.schedule.lines, received)
     if design is not None:
-        found += hold_against_design(matrix.schedule, design, matrix.ruleset)
+        found += check_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)
     if products is not None:
-        from speccheck.review.evidence import hold_against_products
+        from speccheck.review.evidence import check_against_products
 
-        found += hold_against_products(matrix, products, on)
+        found += check_against_products(matrix, products, on)
     found += yearly_observations(matrix)
     return replace(matrix, observations=tuple(found))

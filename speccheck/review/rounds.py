@@ -19,7 +19,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.editions import ClauseChange, compare_clauses, pair_clauses
 from speccheck.review.line_matching import Matching, Pair, changed_terms, match_lines
-from speccheck.review.line_wording import Wording
+from speccheck.review.line_wording import LineWording
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import NOWHERE, Line
 
@@ -70,7 +70,7 @@ class ChangeKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class TermChange:
     """One term of one line that says something else: the words then and now.
 
     What was not given before and is now contradicts nothing, so that it is no silent change.
@@ -95,7 +95,7 @@ class Comparison:
     old_name: str
     new_name: str
     followed: tuple[Followed, ...]
-    changes: tuple[Change, ...]
+    changes: tuple[TermChange, ...]
     added: tuple[str, ...]
     dropped: tuple[str, ...]
     renamed: tuple[tuple[str, str], ...]
@@ -107,11 +107,11 @@ class Comparison:
         return tuple(one for fate in fates for one in self.followed if one.fate is fate)
 
     @cached_property
-    def silent(self) -> tuple[Change, ...]:
+    def silent(self) -> tuple[TermChange, ...]:
         """The changes that no finding asked for."""
         return self.of_kind(ChangeKind.SILENT)
 
-    def of_kind(self, kind: ChangeKind) -> tuple[Change, ...]:
+    def of_kind(self, kind: ChangeKind) -> tuple[TermChange, ...]:
         """Return the changes of one kind, in the order of the lines."""
         return tuple(change for change in self.changes if change.kind is kind)
 
@@ -134,7 +134,7 @@ class _Rounds:
         self.old, self.new = old, new
         ruleset = new.ruleset
         self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
-        self.wording = Wording.of(ruleset)
+        self.wording = LineWording.of(ruleset)
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)
 
@@ -182,7 +182,7 @@ class _Rounds:
 
     # ---- changes -------------------------------------------------------------------------------------------------
 
-    def _changes(self, pair: Pair) -> Iterator[Change]:
+    def _changes(self, pair: Pair) -> Iterator[TermChange]:
         old, new = self.old.schedule.lines[pair.old], self.new.schedule.lines[pair.new]
         terms = changed_terms(old, new, self.wording.vocabulary, self.rules)
         asked = self._asked(pair.old) if terms else frozenset()
@@ -192,7 +192,7 @@ class _Rounds:
             if kind is ChangeKind.SILENT and (then is None or isinstance(then.value, NotGiven)):
                 kind = ChangeKind.NEWLY_STATED
             words = self.wording.datum(then, term), self.wording.datum(now, term)
-            yield Change(new.name, term, *words, kind, new.place if now is None else now.place)
+            yield TermChange(new.name, term, *words, kind, new.place if now is None else now.place)
 
     def _asked(self, row: int) -> frozenset[str]:
         """Return the terms that the findings on a line of the round before asked to be changed or stated.

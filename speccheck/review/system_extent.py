@@ -13,7 +13,7 @@ from speccheck.judge import logic
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import Interval, NominalSize, Quantity, sizes_in
-from speccheck.review.intervals import EVERYTHING, Span, overlap, span_of
+from speccheck.review.intervals import EVERYTHING, NumberSpan, overlap, span_of
 from speccheck.schedule.lines import Line
 
 
@@ -73,7 +73,7 @@ class Extent:
     words: Mapping[str, Word]
     open: frozenset[str]
     sizes: tuple[NominalSize, ...] | None
-    span: Span | None
+    span: NumberSpan | None
 
     @property
     def parts(self) -> frozenset[str]:
@@ -99,7 +99,7 @@ def _sizes(value: Value | NotGiven | None) -> tuple[NominalSize, ...] | None:
     return sizes_in(value) if isinstance(value, Interval) else None
 
 
-def _span(value: Value | NotGiven | None) -> Span | None:
+def _span(value: Value | NotGiven | None) -> NumberSpan | None:
     return span_of(value) if isinstance(value, Quantity | Interval) else None
 
 
@@ -148,14 +148,14 @@ def claims_size(size: NominalSize | None, line: Extent) -> logic.Truth:
     return size in line.sizes
 
 
-def temperatures_of(line: Extent) -> Span | None:
+def temperatures_of(line: Extent) -> NumberSpan | None:
     """Return the temperatures that a line covers for certain; None where it leaves them open."""
     if line.span is None:
         return None if line.terms.temperature in line.open else EVERYTHING
     return line.span
 
 
-def shared(one: Extent, other: Extent) -> tuple[tuple[NominalSize, ...] | None, Span | None] | None:
+def shared(one: Extent, other: Extent) -> tuple[tuple[NominalSize, ...] | None, NumberSpan | None] | None:
     """Return the sizes and temperatures that two lines both stand for, or None where they have no system in common.
 
     What one of them leaves open is not known to be shared, so that the two have nothing in common for certain.

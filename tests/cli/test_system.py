@@ -254,3 +254,16 @@ def test_a_year_and_the_thickness_that_pays(tmp_path: Path) -> None:
     texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
     assert "yearly cost" in texts
     assert "actual thickness, mm" in texts
+
+
+def test_a_buried_pipe_needs_no_air() -> None:
+    """In soil there is no surface to work out; the heat flow of the pipe is told all the same, and the status is 2."""
+    found = run(
+        "pipe outside diameter 114.3 mm, insulation cellular glass, conductivity 0.045 W/(m.K), thickness 50 mm, "
+        "operating temperature 82 C, ground temperature 10 C, burial depth 1 m, soil conductivity 1.5 W/(m.K)",
+        "--units",
+        "metric",
+    )
+    assert found.return_value == 2
+    assert "Buried heat flow: " in told(found)
+    assert "W/m" in told(found)

@@ -6,12 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.editor.analysing import analyse
+from speccheck.editor.analysing import analyse, rehearsed
 from speccheck.editor.completing import suggestions
-from speccheck.editor.hovering import hover_text
-from speccheck.editor.locating import locations
+from speccheck.editor.hovering import hover_text, locations
 from speccheck.editor.naming import name_at, name_meant
-from speccheck.editor.rehearsing import rehearsed
 from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.shipped import shipped_folder
 

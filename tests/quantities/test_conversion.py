@@ -14,8 +14,8 @@ from scipy import constants
 
 from speccheck.quantities import DIMENSIONS, Quantity, canonical_unit, convert, unit_dimensions
 from speccheck.quantities.conversion import CONVERSIONS_FILE, PINT_WORDS_FILE
-from speccheck.quantities.make_conversions import content, words
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS, UNITS
+from tests.tools.make_conversions import content, words
 
 REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
 REGISTRY.define("perm = grain / (hour * foot ** 2 * inHg)")

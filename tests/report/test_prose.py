@@ -12,10 +12,9 @@ import pytest
 from speccheck.language import load_ruleset, parse_ruleset, shipped_ruleset_names
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of
-from speccheck.report.prose.articles import Paragraph, Telling, lettered
+from speccheck.report.prose.articles import ProseParagraph, Telling, lettered
 from speccheck.report.prose.general import references
-from speccheck.report.prose.page import render_prose_page
-from speccheck.report.prose.section import TITLES, Section, section_of
+from speccheck.report.prose.section import TITLES, ProseSection, render_prose_page, section_of
 from speccheck.report.word.section import render_prose_document
 from speccheck.specification import read_section
 from speccheck.specification.blocks import Paragraph as SectionParagraph
@@ -84,7 +83,7 @@ def test_rules_become_the_sentences_of_a_section() -> None:
     }
     (thickness,) = products.articles
     assert thickness.paragraphs == (
-        Paragraph(
+        ProseParagraph(
             "Where the line is “cold”, and where either location is outdoor, or location is wash-down, thickness shall "
             "be at least the needed scheduled. Jacket should not be none. This does not apply where insulation is "
             "cellular glass, because it is made thick.",
@@ -158,7 +157,7 @@ class _Texts(HTMLParser):
             self.texts.append(" ".join(data.split()))
 
 
-def texts_of(section: Section) -> list[str]:
+def texts_of(section: ProseSection) -> list[str]:
     """Return the texts that any layout of a section has to show."""
     found = []
     for article in (article for part in section.parts for article in part.articles):

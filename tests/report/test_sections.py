@@ -15,7 +15,7 @@ from speccheck.language.diagnostics import Place
 from speccheck.report.html.page import render_page
 from speccheck.report.json.report import render_json
 from speccheck.report.markdown.report import render_markdown
-from speccheck.report.sections import Section, sections, to_be_read
+from speccheck.report.sections import ReportTable, sections, to_be_read
 from speccheck.report.terminal.report import print_matrix
 from speccheck.report.wording import mark
 from speccheck.report.workbook.report import render_workbook
@@ -47,7 +47,7 @@ def reviewed() -> Matrix:
     return compare_rounds(matrix_of(plant(), "round-1.csv"), matrix)
 
 
-def titles(found: tuple[Section, ...]) -> list[str]:
+def titles(found: tuple[ReportTable, ...]) -> list[str]:
     """Return the titles of sections."""
     return [section.title for section in found]
 

@@ -16,10 +16,10 @@ from speccheck.language import parse_ruleset
 from speccheck.report.html.page import render_page
 from speccheck.report.json.report import render_json
 from speccheck.report.markdown.report import render_markdown
-from speccheck.report.portfolio.page import render_small_page
+from speccheck.report.portfolio.files import render_small_page
 from speccheck.report.reply.reply import Reply, reply_to
+from speccheck.report.requests import unchecked_sections, unchecked_sentence
 from speccheck.report.terminal.report import print_matrix
-from speccheck.report.unchecked import unchecked_sections, unchecked_sentence
 from speccheck.report.word.reply import render_reply_document
 from speccheck.report.workbook.report import render_workbook
 from speccheck.review.matrix import Matrix

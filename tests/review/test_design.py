@@ -8,7 +8,7 @@ import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review.matrix import Matrix
-from speccheck.review.omissions import clashing_lines, hold_against_design
+from speccheck.review.omissions import check_against_design, clashing_lines
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
 from speccheck.schedule import Schedule, read_schedule
@@ -30,7 +30,7 @@ def design_of(tmp_path: Path, rows: str, name: str = "design.csv", header: str =
 def found_by(design: Schedule, lines: tuple[Line, ...] | None = None) -> list[Diagnostic]:
     """Return what the design list and the plant's lines have to say of one another, lines without a system apart."""
     schedule = Schedule("plant.csv", plant() if lines is None else lines)
-    found = hold_against_design(schedule, design, ruleset())
+    found = check_against_design(schedule, design, ruleset())
     return [one.diagnostic for one in found if one.diagnostic.code != "V104"]
 
 
@@ -115,7 +115,7 @@ def test_design_line_that_says_nothing(tmp_path: Path) -> None:
 def test_line_for_which_the_design_has_nothing(tmp_path: Path) -> None:
     """With a list of chilled water alone, every other line is a note; valves and fittings belong to their pipe."""
     rows = 'S-1,CHW,pipe,,,,\nS-2,HHW,pipe,mech room,"1"" to 12""",180,\n'
-    found = hold_against_design(Schedule("plant.csv", plant()), design_of(tmp_path, rows), ruleset())
+    found = check_against_design(Schedule("plant.csv", plant()), design_of(tmp_path, rows), ruleset())
     alone = [one for one in found if one.diagnostic.code == "V104"]
     assert [one.lines for one in alone] == [("P-9",), ("P-10",)]
     assert alone[0].diagnostic == Diagnostic(

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.evidence import hold_against_products
+from speccheck.review.evidence import check_against_products
 from speccheck.review.observations import Observation
 from speccheck.review.outcome import outcome_of
 from speccheck.review.reviewing import review_matrix
@@ -44,7 +44,7 @@ def sheet_of(tmp_path: Path, *products: dict[str, str]) -> Schedule:
 
 def found_by(sheet: Schedule, *lines: Line, on: datetime.date | None = DAY) -> list[Observation]:
     """Return what product data have to say of lines."""
-    return list(hold_against_products(matrix_of(lines), sheet, on))
+    return list(check_against_products(matrix_of(lines), sheet, on))
 
 
 def told(found: list[Observation]) -> list[tuple[str, str, str]]:

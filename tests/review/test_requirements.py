@@ -8,7 +8,7 @@ import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.review.requirements import Requirement, RulesetRequirements, requirements_of, shipped_rulesets
+from speccheck.review.requirements import PublishedRequirement, RulesetRequirements, requirements_of, shipped_rulesets
 from speccheck.schedule.words import line_in_words
 
 
@@ -27,18 +27,18 @@ def asked_by(ruleset: Ruleset, line: str, *, inherited: bool = False) -> Ruleset
     return found
 
 
-def names(requirements: tuple[Requirement, ...]) -> list[str]:
+def names(requirements: tuple[PublishedRequirement, ...]) -> list[str]:
     """Return the numbers of the clauses."""
     return [one.clause.name for one in requirements]
 
 
-def named(found: RulesetRequirements, name: str) -> Requirement:
+def named(found: RulesetRequirements, name: str) -> PublishedRequirement:
     """Return the requirement of a clause."""
     (one,) = (one for one in (*found.applying, *found.perhaps) if one.clause.name == name)
     return one
 
 
-def dew_point_in(requirement: Requirement) -> float:
+def dew_point_in(requirement: PublishedRequirement) -> float:
     """Return the dew point (F) that a surface has to keep to; psychrolib 2.5 and CoolProp 8 agree on it to 0.01 F."""
     found = re.fullmatch(r"surface temperature be at least ([\d.]+) F \(dew point\)", requirement.asked[0].text)
     assert found is not None, requirement.asked

@@ -18,7 +18,7 @@ from typing import Any
 
 from speccheck.language import parse_ruleset
 from speccheck.review import codes
-from speccheck.review.evidence import hold_against_products
+from speccheck.review.evidence import check_against_products
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule.data_sheets import read_data_sheet
 from speccheck.schedule.schedule import read_objects
@@ -323,7 +323,7 @@ def tried(number: int, seed: int, folder: Path) -> Counter[str]:
     matrix = judge_schedule(schedule, ruleset)
     found = Counter[str]()
     told = {name: set[str]() for name in sheet.stated}
-    for one in hold_against_products(matrix, data):
+    for one in check_against_products(matrix, data):
         for name in sheet.stated:
             about_report = "report" in one.diagnostic.message
             if f" {name} " in f" {one.diagnostic.message} " and not about_report:

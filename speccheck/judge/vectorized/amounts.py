@@ -10,8 +10,8 @@ import numpy as np
 
 from speccheck.judge.operations import Rules, calculate
 from speccheck.judge.vectorized.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
-from speccheck.judge.vectorized.expression_graph import Circuit, Masks
-from speccheck.judge.vectorized.operand import CODED, Stated, Worth, bare_number, codes_of, size_code
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
+from speccheck.judge.vectorized.operand import CODED, Operand, Stated, bare_number, codes_of, size_code
 from speccheck.judge.vectorized.program import ALWAYS
 from speccheck.judge.vectorized.tables import cell_places
 from speccheck.judge.vectorized.terms import Terms
@@ -38,11 +38,11 @@ Cells = tuple[Single | None, ...]
 class Amounts:
     """Turns amounts into operations of a circuit."""
 
-    circuit: Circuit
+    circuit: ExpressionGraph
     rules: Rules
     terms: Terms
 
-    def worth(self, node: Amount) -> Worth:
+    def worth(self, node: Amount) -> Operand:
         """Return what an amount is to the program."""
         match node:
             case TermValue(term):
@@ -60,13 +60,13 @@ class Amounts:
             case _:
                 assert_never(node)
 
-    def of_term(self, term: Term) -> Worth:
+    def of_term(self, term: Term) -> Operand:
         """Return what the lines state for a term, completed."""
         units = (lambda: self.terms.units(term)) if self._units_matter(term.kind) else None
         values = self.terms.values(term)
-        return Worth(term.kind, self.terms.given(term), lambda: values, units=units, choices=codes_of(term))
+        return Operand(term.kind, self.terms.given(term), lambda: values, units=units, choices=codes_of(term))
 
-    def _literal(self, node: Literal) -> Worth:
+    def _literal(self, node: Literal) -> Operand:
         value = node.value
         if node.kind.form is Form.SIZE:
             values = self._constant(size_code(value), np.int8)
@@ -75,13 +75,13 @@ class Amounts:
         else:
             values = self._constant(bare_number(value), np.float64)
         units = self._constant(unit_code(value), np.int8) if self._units_matter(node.kind) else None
-        return Worth(node.kind, ALWAYS, values, Stated((value,)), units)
+        return Operand(node.kind, ALWAYS, values, Stated((value,)), units)
 
     def _constant(self, value: float, dtype: type[np.generic]) -> Callable[[], int]:
         key = ("constant", repr(value), dtype.__name__)
         return lambda: self.circuit.result(key, lambda block: np.full(block.count, value, dtype))
 
-    def _lookup(self, node: Lookup) -> Worth:
+    def _lookup(self, node: Lookup) -> Operand:
         table = node.table
         places = cell_places(self.circuit, table, [self.terms.values(axis.term) for axis in table.axes])
         literals = [None if place is None else table.cells[place[0]][place[1]] for place in places.cells]
@@ -98,7 +98,7 @@ class Amounts:
         )
         return Masks(true, false)
 
-    def _of_cells(self, kind: Kind, cells: Cells, place: int, choices: Mapping[str, int]) -> Worth:
+    def _of_cells(self, kind: Kind, cells: Cells, place: int, choices: Mapping[str, int]) -> Operand:
         """Return the amount that is one of some stated values, that with the number which each row has at `place`."""
         if kind.form is Form.SIZE:
             values = self._taken([-1 if cell is None else size_code(cell) for cell in cells], np.int8, place)
@@ -110,7 +110,7 @@ class Amounts:
         units = None
         if self._units_matter(kind):
             units = self._taken([unit_code(cell) for cell in cells], np.int8, place)
-        return Worth(kind, given, values, Stated(cells, place), units, choices)
+        return Operand(kind, given, values, Stated(cells, place), units, choices)
 
     def _taken(self, entries: Sequence[float], dtype: type[np.generic], place: int) -> Callable[[], int]:
         """Return the result that has, for each row, the entry with the number that the row has at `place`."""
@@ -118,7 +118,7 @@ class Amounts:
         key = ("taken", dtype.__name__, listed.tobytes())
         return lambda: self.circuit.result(key, lambda _, places: listed.take(places, mode="clip"), place)
 
-    def _arithmetic(self, node: Arithmetic) -> Worth:
+    def _arithmetic(self, node: Arithmetic) -> Operand:
         left, right = self.worth(node.left), self.worth(node.right)
         folded = self._folded(node, left.stated, right.stated)
         if folded is not None:
@@ -131,9 +131,9 @@ class Amounts:
             numbers = CALCULATIONS[node.operation]
             values = self.circuit.result(node.operation, lambda _, one, other: numbers(one, other), *inputs)
         units = self._result_units(node, left, right) if self._units_matter(node.kind) else None
-        return Worth(node.kind, self.terms.known(node.kind.form, values), lambda: values, units=units)
+        return Operand(node.kind, self.terms.known(node.kind.form, values), lambda: values, units=units)
 
-    def _folded(self, node: Arithmetic, left: Stated | None, right: Stated | None) -> Worth | None:
+    def _folded(self, node: Arithmetic, left: Stated | None, right: Stated | None) -> Operand | None:
         """Return what comes of values that stand in the ruleset, calculated once for each; None for any others."""
         if left is None or right is None or (left.place != right.place and None not in (left.place, right.place)):
             return None
@@ -145,7 +145,7 @@ class Amounts:
             return self._of_cells(node.kind, cells, place, {})
         return None if cells[0] is None else self._literal(Literal(cells[0], node.kind))
 
-    def _result_units(self, node: Arithmetic, left: Worth, right: Worth) -> Callable[[], int]:
+    def _result_units(self, node: Arithmetic, left: Operand, right: Operand) -> Callable[[], int]:
         """Return the units of results: of the operand taken, of the first one of that dimension, else usual."""
         if node.operation in (Operation.LARGER, Operation.SMALLER):
             assert left.units is not None
@@ -162,13 +162,13 @@ class Amounts:
                 return operand.units
         return self._constant(UNIT_CODES.get(DIMENSIONS[node.kind.dimension].inch_pound, 0), np.int8)
 
-    def _adjusted(self, node: Adjusted) -> Worth:
+    def _adjusted(self, node: Adjusted) -> Operand:
         parts = [self.worth(part) for part in (node.thickness, node.stated, node.proposed, node.diameter)]
         values = self.circuit.result(
             "adjusted", lambda _, *columns: adjusted(*columns), *(part.values() for part in parts)
         )
         given = self.terms.known(node.kind.form, values)
-        return Worth(node.kind, given, lambda: values, units=parts[0].units)
+        return Operand(node.kind, given, lambda: values, units=parts[0].units)
 
     def _units_matter(self, kind: Kind) -> bool:
         return self.rules.nominal_metric and kind.dimension == "length"

@@ -12,8 +12,8 @@ import numpy as np
 
 from speccheck.judge.operations import TEMPERATURE_TOLERANCE, Rules
 from speccheck.judge.vectorized.column import Flags, Integers, Numbers
-from speccheck.judge.vectorized.expression_graph import Circuit, Masks
-from speccheck.judge.vectorized.operand import Stated, Worth, bare_number, exact, size_code
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
+from speccheck.judge.vectorized.operand import Operand, Stated, bare_number, exact, size_code
 from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block
 from speccheck.judge.vectorized.thresholds import WIDEST, greatest_equal, smallest_equal, standing_in, within
 from speccheck.language.core import Order, Relation
@@ -28,10 +28,10 @@ UNKNOWN_TEXT = -2
 class Comparing:
     """Turns comparisons into operations of a circuit."""
 
-    circuit: Circuit
+    circuit: ExpressionGraph
     rules: Rules
 
-    def compared(self, left: Worth, relation: Relation, right: Worth) -> Masks:
+    def compared(self, left: Operand, relation: Relation, right: Operand) -> Masks:
         """Return the condition that one amount stands in a relation to another."""
         given = self.circuit.both(left.given, right.given)
         left, right = self._standing_in(left, right)
@@ -44,7 +44,7 @@ class Comparing:
         found = self.circuit.settled(holds, given)
         return found.negation if denied else found
 
-    def _equal(self, left: Worth, right: Worth) -> int:
+    def _equal(self, left: Operand, right: Operand) -> int:
         if left.coded:
             return self._same_code(left, right)
         one, stated = (left, right.stated) if right.stated else (right, left.stated)
@@ -58,7 +58,7 @@ class Comparing:
         reaches = self._reaches(one, stated, tolerance)
         return self.circuit.both(reaches, self._stays_under(one, stated, tolerance))
 
-    def _at_least(self, left: Worth, right: Worth) -> int:
+    def _at_least(self, left: Operand, right: Operand) -> int:
         if left.coded:
             return self._size_at_least(left, right)
         tolerance = self._tolerance(left, right)
@@ -73,26 +73,26 @@ class Comparing:
             right.values(),
         )
 
-    def _tolerance(self, left: Worth, right: Worth) -> float:
+    def _tolerance(self, left: Operand, right: Operand) -> float:
         """Return the relative tolerance of a comparison."""
         if exact((left.kind, right.kind)):
             return 0.0
         return TEMPERATURE_TOLERANCE if left.kind.dimension == "temperature" else self.rules.tolerance
 
-    def _reaches(self, one: Worth, stated: Stated, tolerance: float) -> int:
+    def _reaches(self, one: Operand, stated: Stated, tolerance: float) -> int:
         """Return where an amount is at least the stated one."""
         equal = within(tolerance)
         key = ("smallest", tolerance)
         return self._held(one, np.greater_equal, stated, lambda value: smallest_equal(value, equal), key)
 
-    def _stays_under(self, one: Worth, stated: Stated, tolerance: float) -> int:
+    def _stays_under(self, one: Operand, stated: Stated, tolerance: float) -> int:
         """Return where an amount is at most the stated one."""
         equal = within(tolerance)
         key = ("greatest", tolerance)
         return self._held(one, np.less_equal, stated, lambda value: greatest_equal(value, equal), key)
 
     def _held(
-        self, one: Worth, relation: np.ufunc, stated: Stated, bound: Callable[[float], float], key: Hashable
+        self, one: Operand, relation: np.ufunc, stated: Stated, bound: Callable[[float], float], key: Hashable
     ) -> int:
         """Return where an amount stands in a relation to the bounds of stated values."""
         if stated.place is None:
@@ -107,14 +107,14 @@ class Comparing:
         held = ("held", relation.__name__)
         return self.circuit.result(held, lambda _, values, limit: relation(values, limit), one.values(), limits)
 
-    def _same_code(self, left: Worth, right: Worth) -> int:
+    def _same_code(self, left: Operand, right: Operand) -> int:
         for one, other in ((left, right), (right, left)):
             if other.stated is not None and other.stated.place is None:
                 return self._is_code(one, other.stated.single)
         same = self.circuit.result("same", lambda _, this, that: this == that, left.values(), right.values())
         return self.circuit.both(same, left.given)
 
-    def _is_code(self, one: Worth, value: Single) -> int:
+    def _is_code(self, one: Operand, value: Single) -> int:
         """Return where an amount of choices, texts or sizes is a stated one."""
         if one.stated is not None and one.stated.place is None:
             return ALWAYS if one.stated.single == value else NEVER
@@ -129,20 +129,20 @@ class Comparing:
         code = size_code(value) if one.kind.form is Form.SIZE else one.choices[str(value)]
         return self.circuit.result(("code", code), lambda _, codes: codes == code, one.values())
 
-    def _size_at_least(self, left: Worth, right: Worth) -> int:
+    def _size_at_least(self, left: Operand, right: Operand) -> int:
         if right.stated is not None and right.stated.place is None:
             least = size_code(right.stated.single)
             return self.circuit.result(("from code", least), lambda _, codes: codes >= least, left.values())
         reached = self.circuit.result("at least", lambda _, this, that: this >= that, left.values(), right.values())
         return self.circuit.both(reached, left.given, right.given)
 
-    def _standing_in(self, left: Worth, right: Worth) -> tuple[Worth, Worth]:
+    def _standing_in(self, left: Operand, right: Operand) -> tuple[Operand, Operand]:
         """Return two lengths with nominal metric sizes put in inches, where the ruleset lets them stand for these."""
         if left.units is None or right.units is None:
             return left, right
         return self._nominal(left, right), self._nominal(right, left)
 
-    def _nominal(self, one: Worth, beside: Worth) -> Worth:
+    def _nominal(self, one: Operand, beside: Operand) -> Operand:
         assert one.units is not None
         assert beside.units is not None
         inputs = (one.values(), one.units(), beside.units())

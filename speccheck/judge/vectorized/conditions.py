@@ -15,8 +15,8 @@ from speccheck.judge.judgement import Verdict
 from speccheck.judge.vectorized.amounts import Amounts
 from speccheck.judge.vectorized.column import Flags, Integers, SetColumn
 from speccheck.judge.vectorized.comparing import Comparing
-from speccheck.judge.vectorized.expression_graph import Circuit, Masks
-from speccheck.judge.vectorized.operand import Worth, codes_of
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
+from speccheck.judge.vectorized.operand import Operand, codes_of
 from speccheck.judge.vectorized.program import NEVER, Block
 from speccheck.language.core import (
     AskedIf,
@@ -99,7 +99,7 @@ BITS = 64
 class Conditions:
     """Turns conditions into operations of a circuit."""
 
-    circuit: Circuit
+    circuit: ExpressionGraph
     amounts: Amounts
     comparing: Comparing
 
@@ -147,7 +147,7 @@ class Conditions:
         equal = [self.comparing.compared(found, Relation.EQUAL, literal).true for literal in literals]
         return self.circuit.settled(self.circuit.either(*equal), found.given)
 
-    def _listed(self, node: OneOf, found: Worth) -> int:
+    def _listed(self, node: OneOf, found: Operand) -> int:
         """Return where a choice is among many."""
         wanted = tuple(sorted({found.choices[str(option)] for option in node.options}))
         table = np.zeros(len(found.choices) + 1, np.bool_)

@@ -28,7 +28,7 @@ class Masks(NamedTuple):
 
 
 @dataclass
-class Circuit:
+class ExpressionGraph:
     """The steps so far, and the number of each result by what it is."""
 
     steps: list[Step] = field(default_factory=list)

@@ -1,4 +1,4 @@
-"""Worth: what an amount is to a program: the results that hold its values, and where it is known."""
+"""Operand: what an amount is to a program: the results that hold its values, and where it is known."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
-class Worth:
+class Operand:
     """The results of an amount: `given` says where it is known, `values` is made when it is asked for.
 
     `values` are numbers in SI units, NaN where not known, or codes, -1 where not known. `stated` is set for values

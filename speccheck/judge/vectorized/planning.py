@@ -11,7 +11,7 @@ from speccheck.judge.vectorized.amounts import Amounts
 from speccheck.judge.vectorized.column import Flags
 from speccheck.judge.vectorized.comparing import Comparing
 from speccheck.judge.vectorized.conditions import Conditions
-from speccheck.judge.vectorized.expression_graph import Circuit, Masks
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block, Program
 from speccheck.judge.vectorized.terms import Assumed, Terms
 from speccheck.language.core import Clause, Condition, Ruleset
@@ -24,7 +24,7 @@ def advised_clauses(clauses: Sequence[Clause]) -> tuple[int, ...]:
 
 def plan(ruleset: Ruleset, clauses: Sequence[Clause]) -> Program:
     """Return the program that judges all lines by some clauses of a ruleset, in their order."""
-    circuit = Circuit()
+    circuit = ExpressionGraph()
     conditions = _conditions(circuit, ruleset)
     advised = advised_clauses(clauses)
     for number, clause in enumerate(clauses):
@@ -32,7 +32,7 @@ def plan(ruleset: Ruleset, clauses: Sequence[Clause]) -> Program:
     return circuit.program()
 
 
-def _conditions(circuit: Circuit, ruleset: Ruleset) -> Conditions:
+def _conditions(circuit: ExpressionGraph, ruleset: Ruleset) -> Conditions:
     """Return what turns conditions into operations: the conditions of assumptions see what lines state, others all."""
     rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
     comparing = Comparing(circuit, rules)
@@ -47,7 +47,7 @@ def _conditions(circuit: Circuit, ruleset: Ruleset) -> Conditions:
 
 
 def _plan_clause(
-    circuit: Circuit, conditions: Conditions, clause: Clause, number: int, advised: tuple[int, ...]
+    circuit: ExpressionGraph, conditions: Conditions, clause: Clause, number: int, advised: tuple[int, ...]
 ) -> None:
     def together(parts: Sequence[Condition]) -> Masks:
         return circuit.every(tuple(conditions.masks(part) for part in parts))
@@ -61,7 +61,7 @@ def _plan_clause(
         _write(circuit, applies, together(clause.should), unstated, "advice", advised.index(number))
 
 
-def _unstated(circuit: Circuit, applies: Masks, judged_only: Masks) -> int:
+def _unstated(circuit: ExpressionGraph, applies: Masks, judged_only: Masks) -> int:
     """Return where a clause is not known not to apply, and is judged only with what is not stated."""
     if judged_only.false == NEVER:
         return NEVER
@@ -69,7 +69,7 @@ def _unstated(circuit: Circuit, applies: Masks, judged_only: Masks) -> int:
     return circuit.both(judged_only.false, within)
 
 
-def _write(circuit: Circuit, applies: Masks, met: Masks, unstated: int, where: str, row: int) -> None:
+def _write(circuit: ExpressionGraph, applies: Masks, met: Masks, unstated: int, where: str, row: int) -> None:
     """Add the step that writes the codes of verdicts: by the rules of the language, from what applies and is met.
 
     Not applicable is 1 + 1 + 1 - 0, not checked 0 + 1 + 1 - 0, complies 0 + 0 + 1 - 0, cannot tell 0 + 0 + 0 - 0, does

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from speccheck.judge.lookup import band_of
 from speccheck.judge.vectorized.column import Numbers
-from speccheck.judge.vectorized.expression_graph import Circuit
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import Block
 from speccheck.judge.vectorized.thresholds import greatest_equal, smallest_equal
@@ -96,7 +96,7 @@ class CellPlaces:
     cells: tuple[tuple[int, int] | None, ...]
 
 
-def cell_places(circuit: Circuit, table: Table, columns: Sequence[int]) -> CellPlaces:
+def cell_places(circuit: ExpressionGraph, table: Table, columns: Sequence[int]) -> CellPlaces:
     """Return which cell of a table each row reads; `columns` are the results that hold the values of the axes."""
     cut = [pieces_of(axis) for axis in table.axes]
     places = [_piece_places(circuit, pieces, column) for pieces, column in zip(cut, columns, strict=True)]
@@ -110,7 +110,7 @@ def cell_places(circuit: Circuit, table: Table, columns: Sequence[int]) -> CellP
     return CellPlaces(result, tuple(combined))
 
 
-def _flat(circuit: Circuit, places: int, next_places: int, width: int) -> int:
+def _flat(circuit: ExpressionGraph, places: int, next_places: int, width: int) -> int:
     """Return the result that numbers the pairs of two places, the second of which has so many."""
 
     def flat(_: Block, row: NDArray[np.integer], column: NDArray[np.integer]) -> NDArray[np.intp]:
@@ -122,7 +122,7 @@ def _flat(circuit: Circuit, places: int, next_places: int, width: int) -> int:
     return circuit.result(("cell", width), flat, places, next_places)
 
 
-def _piece_places(circuit: Circuit, pieces: Pieces, values: int) -> int:
+def _piece_places(circuit: ExpressionGraph, pieces: Pieces, values: int) -> int:
     """Return the result that numbers the piece of an axis in which each row lies."""
     if not pieces.marks:
         return circuit.result("next code", lambda _, codes: codes + codes.dtype.type(1), values)

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from speccheck.judge.computing import inputs_of
 from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import CodeColumn, NumberColumn, Numbers, SetColumn
-from speccheck.judge.vectorized.expression_graph import Circuit
+from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import CODED, bare_number, codes_of, size_code
 from speccheck.judge.vectorized.physics import is_worked_out, worked_out
 from speccheck.judge.vectorized.program import Block
@@ -36,7 +36,7 @@ class Terms:
     With `completing` False terms are as the lines state them.
     """
 
-    circuit: Circuit
+    circuit: ExpressionGraph
     rules: Rules
     vocabulary: Vocabulary
     assumed: Mapping[str, tuple[Assumed, ...]] = field(default_factory=dict)

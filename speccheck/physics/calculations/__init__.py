@@ -4,6 +4,7 @@ Files:
 
     air          calculations about the air round the insulation
     all          every computed value by name: work it out for one line with its working, or for many lines at once
+    buried       calculations about pipes in soil
     calculation  what a calculation is, and how it is worked out for many lines at once, each of which can be
                  explained by itself
     dimensions   calculations about dimensions and about what the tables say of a material

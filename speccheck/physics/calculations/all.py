@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from numpy.typing import ArrayLike
 
 from speccheck.physics.calculations.air import AIR
+from speccheck.physics.calculations.buried import BURIED
 from speccheck.physics.calculations.calculation import Calculation, Column, evaluate
 from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
@@ -32,6 +33,7 @@ CALCULATIONS: dict[str, Calculation] = {
         *WEATHER_OF_A_YEAR,
         *RUNS,
         *A_YEAR,
+        *BURIED,
     )
 }
 """Every calculation by the name of the value that it gives."""

@@ -21,8 +21,7 @@ from speccheck.report.html.findings import advice_by_clause, findings_by_clause
 from speccheck.report.html.matrix import plain_rows, verdict_columns
 from speccheck.report.html.pictures import pictures
 from speccheck.report.inferred import inferred_values
-from speccheck.report.requests import requests, requests_by_term
-from speccheck.report.unchecked import unchecked_sections
+from speccheck.report.requests import requests, requests_by_term, unchecked_sections
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 
@@ -31,7 +30,7 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
     from speccheck.report.html.row_pictures import RowPicture
-    from speccheck.report.sections import Section
+    from speccheck.report.sections import ReportTable
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 _STYLES = ("page.css", "matrix.css", "panel.css", "print.css")
@@ -111,7 +110,7 @@ def _contents(matrix: Matrix) -> dict[str, Any]:
     }
 
 
-def _to_be_read(matrix: Matrix) -> tuple[Section, ...]:
+def _to_be_read(matrix: Matrix) -> tuple[ReportTable, ...]:
     """Return what of the schedule a person has to read."""
     if not matrix.schedule.unread:
         return ()
@@ -135,7 +134,7 @@ def _each_once(rows: Mapping[str, RowPicture]) -> Callable[[str], RowPicture | N
     return lambda line: left.pop(line, None)
 
 
-def _sections(matrix: Matrix) -> tuple[Section, ...]:
+def _sections(matrix: Matrix) -> tuple[ReportTable, ...]:
     """Return what a review found beside the verdicts."""
     if matrix.stands_alone:
         return ()

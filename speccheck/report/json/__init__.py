@@ -6,6 +6,5 @@ Files:
     beside_models  the shape of what stands beside the verdicts in the JSON report: deviations, observations, the
                    round before
     models         the shape of the JSON report, from which its published schema is made
-    parts          what all parts of the JSON report have in common
     report         the JSON report, for other programs, and the schema that says what is in it
 """

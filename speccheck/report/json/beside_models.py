@@ -1,12 +1,33 @@
-"""The shape of what stands beside the verdicts in the JSON report: deviations, observations, the round before."""
+"""The shape of what stands beside the verdicts in the JSON report: deviations, observations, the round before.
+
+Also the parts that all of the report has: places, verdicts, and models that allow no other field.
+"""
 
 from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import BaseModel, ConfigDict, Field
 
-from speccheck.report.json.parts import Part, PlaceModel, VerdictWord
+VerdictWord = Literal[
+    "does not comply", "cannot be determined", "accepted deviation", "complies", "not checked", "not applicable"
+]
+
+
+class Part(BaseModel):
+    """What all parts of the report have in common: no field but those named here."""
+
+    model_config = ConfigDict(extra="forbid")
+
+
+class PlaceModel(Part):
+    """Where something stands: in a text file by line and column from 1, in a workbook by sheet and cell."""
+
+    file: str
+    line: int = Field(description="0 where it does not apply")
+    column: int = Field(description="0 where it does not apply")
+    sheet: str
+    cell: str
 
 
 class DeviationModel(Part):

@@ -9,8 +9,14 @@ from typing import Literal
 
 from pydantic import Field
 
-from speccheck.report.json.beside_models import ComparisonModel, DeviationModel, ObservationModel
-from speccheck.report.json.parts import Part, PlaceModel, VerdictWord
+from speccheck.report.json.beside_models import (
+    ComparisonModel,
+    DeviationModel,
+    ObservationModel,
+    Part,
+    PlaceModel,
+    VerdictWord,
+)
 
 
 class DiagnosticModel(Part):

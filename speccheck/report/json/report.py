@@ -15,8 +15,7 @@ from speccheck.report import wording
 from speccheck.report.escaping import encodable
 from speccheck.report.json.beside import beside, place_model
 from speccheck.report.line_words import understood
-from speccheck.report.requests import requests
-from speccheck.report.unchecked import unchecked_sentence
+from speccheck.report.requests import requests, unchecked_sentence
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Line

@@ -13,14 +13,13 @@ from speccheck.report.doubts import doubts, remarks_by_row
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.findings import ClauseFindings, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names, place_words
-from speccheck.report.requests import requests, requests_by_term
-from speccheck.report.sections import Section
-from speccheck.report.unchecked import unchecked_sections
+from speccheck.report.requests import requests, requests_by_term, unchecked_sections
+from speccheck.report.sections import ReportTable
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 
 if TYPE_CHECKING:
-    from speccheck.report.sections import Section
+    from speccheck.report.sections import ReportTable
 
 
 def bullets(texts: Iterable[str]) -> tuple[str, ...]:
@@ -102,7 +101,7 @@ def _unread(matrix: Matrix) -> list[str]:
     return _tables(to_be_read(matrix.schedule)) if matrix.schedule.unread else []
 
 
-def _tables(found: Iterable[Section]) -> list[str]:
+def _tables(found: Iterable[ReportTable]) -> list[str]:
     """Return sections as tables under headings."""
     return [
         part

@@ -19,7 +19,7 @@ from speccheck.language.diagnostics import Place, Severity
 from speccheck.report.escaping import plain
 from speccheck.report.line_words import drawn_together
 from speccheck.report.paper_places import CELL
-from speccheck.report.reply.reply import Comment, Reply
+from speccheck.report.reply.reply import Reply, ReplyComment
 from speccheck.report.wording import clause_label
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line, Schedule
@@ -84,7 +84,7 @@ def marks_of(matrix: Matrix, reply: Reply) -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def _of_comment(matrix: Matrix, comment: Comment, cell: Cell) -> Mark:
+def _of_comment(matrix: Matrix, comment: ReplyComment, cell: Cell) -> Mark:
     """Return the mark of one comment, which is about a cell of the matrix."""
     notes = "".join(f" Reviewer: {note}" for note in comment.notes)
     text = f"{comment.words}. {comment.sentence.replace('`', '')}{notes}"

@@ -14,7 +14,7 @@ from xml.sax.saxutils import escape, quoteattr
 from speccheck.report.escaping import plain
 from speccheck.report.markup.marks import Comments, Mark
 from speccheck.report.markup.package_copy import PackageCopy, root_of, walk
-from speccheck.report.markup.word_cells import Cells, Paragraph
+from speccheck.report.markup.word_cells import Cells, WordParagraph
 from speccheck.schedule.formats.package_parts import Package
 
 _KIND = "application/vnd.openxmlformats-officedocument.wordprocessingml.comments+xml"
@@ -87,7 +87,7 @@ class _Document:
             walk(self.copy.part(self.part), hear)
         return found
 
-    def _paragraph(self, mark: Mark) -> Paragraph | None:
+    def _paragraph(self, mark: Mark) -> WordParagraph | None:
         """Return the paragraph at which a mark goes, None where the document has no such cell."""
         table = _TABLE.search(mark.place.sheet)
         if table is None or mark.place.sheet.startswith("text around"):
@@ -96,7 +96,7 @@ class _Document:
 
     # ---- elements ------------------------------------------------------------------------------------------------
 
-    def _around(self, paragraph: Paragraph, number: int, mark: Mark) -> Iterator[tuple[int, int, bytes]]:
+    def _around(self, paragraph: WordParagraph, number: int, mark: Mark) -> Iterator[tuple[int, int, bytes]]:
         """Yield what goes before and behind the words of a paragraph."""
         s = self.space
         anchor = quoteattr(_cell_name(mark))

@@ -9,7 +9,7 @@ from speccheck.schedule.grid import column_letters
 
 
 @dataclass
-class Paragraph:
+class WordParagraph:
     """A paragraph: its name with prefix, where its words begin and end, and whether it is an empty element."""
 
     name: str = ""
@@ -27,7 +27,7 @@ class Cells:
     comments and bookmarks have already.
     """
 
-    cells: dict[tuple[str, str], Paragraph] = field(default_factory=dict)
+    cells: dict[tuple[str, str], WordParagraph] = field(default_factory=dict)
     end: int = 0
     identities: set[int] = field(default_factory=set)
     _open: list[str] = field(default_factory=list)
@@ -36,7 +36,7 @@ class Cells:
     _row: int = 0
     _column: int = 0
     _span: int = 1
-    _paragraphs: list[Paragraph] = field(default_factory=list)
+    _paragraphs: list[WordParagraph] = field(default_factory=list)
 
     def hear(self, what: str, name: str, attributes: Mapping[str, str], at: int, after: int) -> None:
         """Hear that an element opens or closes, as `package_copy.walk` tells it."""
@@ -71,7 +71,7 @@ class Cells:
             found = attributes.get("val", "1")
             self._span = min(int(found), 200) if found.isdecimal() and len(found) < 6 else 1
         elif local == "p" and self._in_cell:
-            self._paragraphs.append(Paragraph(name, after, after))
+            self._paragraphs.append(WordParagraph(name, after, after))
         elif local == "t" and self._in_cell and self._paragraphs:
             self._paragraphs[-1].has_words = True
         elif local in ("commentRangeStart", "bookmarkStart") and attributes.get("id", "").isdecimal():

@@ -4,6 +4,5 @@ Files:
 
     files    the reports of a portfolio in its output folder: each whole, and the same for the same schedules; JSON is
              a stream
-    page     A portfolio as a small HTML page: totals, clauses, the schedules with most findings, what was skipped
     wording  what a portfolio comes to, in words that its reports share
 """

@@ -20,12 +20,32 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Ruleset
 from speccheck.report.comma_separated import BYTE_ORDER_MARK
 from speccheck.report.escaping import comma_separated_safe, encodable
-from speccheck.report.portfolio.page import render_portfolio
-from speccheck.report.wording import cautions, clause_label
+from speccheck.report.html.small_page import render_small_page
+from speccheck.report.portfolio import wording as words
+from speccheck.report.wording import cautions, clause_label, ruleset_heading
 from speccheck.review.outcome import Standing
 from speccheck.review.portfolio.running import Run
 from speccheck.review.portfolio.store import FINDINGS, MARKS, LineResult, ScheduleResult
-from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, Layout, Tally, Totals, tallies
+from speccheck.review.portfolio.tallies import VERDICTS, ClauseTotal, MarkLayout, Tally, Totals, tallies
+
+
+def render_portfolio(totals: Totals, left: Mapping[str, int]) -> str:
+    """Return the page. It loads nothing from anywhere, and everything that schedules say is escaped."""
+    return render_small_page(
+        "portfolio.html.j2",
+        ruleset=ruleset_heading(totals.ruleset),
+        heading=words.heading(totals),
+        status=totals.status,
+        sentences=[*words.sentences(totals), *filter(None, [words.left_sentence(left)])],
+        verdicts=list(zip(VERDICTS, words.OUTCOMES_HEADINGS, strict=True)),
+        findings=FINDINGS,
+        clauses=words.most_found_first(totals.clauses),
+        clause_name=words.clause_name,
+        worst=totals.worst,
+        not_read=totals.not_read,
+        cautions=cautions(totals.ruleset),
+    )
+
 
 COLUMNS = ("schedule", "line", "sheet", "cell", "clause", "title", "kind", "verdict", "reason")
 _ROWS_AT_ONCE = 100_000
@@ -33,7 +53,7 @@ _ROWS_AT_ONCE = 100_000
 Row = tuple[str, ...]
 
 
-def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: Layout) -> Iterator[Row]:
+def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: MarkLayout) -> Iterator[Row]:
     """Yield a row of texts for each verdict that is a finding."""
     heads = _Heads(layout)
     for file, results in files:
@@ -46,7 +66,7 @@ def finding_rows(files: Iterable[tuple[str, Iterator[ScheduleResult]]], layout: 
 class _Heads:
     """What stands in a row for each mark of a line that is a finding."""
 
-    def __init__(self, layout: Layout) -> None:
+    def __init__(self, layout: MarkLayout) -> None:
         verdicts = {MARKS[verdict]: str(verdict) for verdict in FINDINGS}
         places = [(number, number, "requirement") for number in layout.mandatory]
         places += [(len(layout.clauses) + at, number, "advice") for at, number in enumerate(layout.advised)]
@@ -173,7 +193,7 @@ def write_portfolio_files(run: Run, ruleset: Ruleset) -> tuple[Totals, tuple[Pat
         file.write(render_portfolio(totals, run.left).encode("utf-8", errors="replace"))
     name, other = _FINDINGS if find_spec("pyarrow") is not None else reversed(_FINDINGS)
     with store.whole_file(store.folder / name) as file:
-        _FINDINGS[name](file, finding_rows(run.results(), Layout(ruleset)))
+        _FINDINGS[name](file, finding_rows(run.results(), MarkLayout(ruleset)))
     (store.folder / other).unlink(missing_ok=True)
     store.sweep()
     return totals, tuple(store.folder / one for one in ("summary.json", "summary.html", name))

@@ -12,13 +12,13 @@ from speccheck.report.proofreading.report import (
     ClauseNames,
     ExampleLine,
     NamedClause,
+    ProofreadingRemark,
     ProofreadingReport,
-    Remark,
     RemarkGroup,
     clauses_in,
     example_lines,
 )
-from speccheck.report.sections import Section
+from speccheck.report.sections import ReportTable
 from speccheck.report.wording import ruleset_heading
 
 SPECIFICATION, CODE = 0, 1
@@ -90,11 +90,11 @@ def _counted(clauses: Iterable[ClauseStringency]) -> str:
     return f"By clause of the code: {listed(counted) or 'none'}."
 
 
-def _table(clauses: Iterable[ClauseStringency]) -> Section:
+def _table(clauses: Iterable[ClauseStringency]) -> ReportTable:
     rows = tuple((one.label, one.title, standing(one), _asking(one)) for one in clauses)
     headings = ("Clause of the code", "Title", "The specification is", "Its clauses on the same terms")
     sentence = "Each mandatory clause of the code in its order."
-    return Section("standing", "By clause of the code", sentence, headings, rows)
+    return ReportTable("standing", "By clause of the code", sentence, headings, rows)
 
 
 def _asking(clause: ClauseStringency) -> str:
@@ -108,19 +108,21 @@ def standing(clause: ClauseStringency) -> str:
     return str(clause.stringency) if clause.matched else f"{clause.stringency}: not asked for"
 
 
-def _remark(one: ClauseStringency, code: Ruleset, names: ClauseNames) -> Remark:
+def _remark(one: ClauseStringency, code: Ruleset, names: ClauseNames) -> ProofreadingRemark:
     """Return how the specification stands to one clause, with the lines that show it."""
     finding = one.finding(code.name)
     if finding is not None:
-        return Remark(finding.code, finding.message, str(one.place), _clauses(one, names), lines=_lines(one))
+        return ProofreadingRemark(
+            finding.code, finding.message, str(one.place), _clauses(one, names), lines=_lines(one)
+        )
     message = f"clause `{one.stricter_by}` asks for more than clause `{one.label}` of `{code.name}`"
-    return Remark("", message, str(one.place), _clauses(one, names), lines=_lines(one))
+    return ProofreadingRemark("", message, str(one.place), _clauses(one, names), lines=_lines(one))
 
 
-def _open(one: ClauseStringency, names: ClauseNames) -> Remark:
+def _open(one: ClauseStringency, names: ClauseNames) -> ProofreadingRemark:
     why = "no line was found that tells, and it was not shown that there is none"
     message = f"how the specification stands to clause `{one.label}`: {why}"
-    return Remark("P401", message, str(one.place), _clauses(one, names), lines=_lines(one))
+    return ProofreadingRemark("P401", message, str(one.place), _clauses(one, names), lines=_lines(one))
 
 
 def _clauses(one: ClauseStringency, names: ClauseNames) -> tuple[NamedClause, ...]:

@@ -12,8 +12,8 @@ from speccheck.proofread.findings import Finding, Proofreading
 from speccheck.report.proofreading.report import (
     CAUTIONS,
     ClauseNames,
+    ProofreadingRemark,
     ProofreadingReport,
-    Remark,
     RemarkGroup,
     clauses_in,
     open_remark,
@@ -51,7 +51,7 @@ def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkG
         yield RemarkGroup(code, title[0].upper() + title[1:], meaning, remarks)
 
 
-def _remarks(groups: Iterable[RemarkGroup]) -> tuple[Remark, ...]:
+def _remarks(groups: Iterable[RemarkGroup]) -> tuple[ProofreadingRemark, ...]:
     return tuple(remark for group in groups for remark in group.remarks)
 
 

@@ -12,7 +12,7 @@ from speccheck.english import listed
 from speccheck.report.escaping import markdown_safe
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.markdown.report import bullets, table
-from speccheck.report.proofreading.report import NamedClause, ProofreadingReport, Remark
+from speccheck.report.proofreading.report import NamedClause, ProofreadingRemark, ProofreadingReport
 
 if TYPE_CHECKING:
     from markupsafe import Markup
@@ -39,7 +39,7 @@ def render_proofreading_markdown(report: ProofreadingReport) -> str:
     return "\n\n".join([*parts, "## Cautions", *bullets(report.cautions)]) + "\n"
 
 
-def _remarks(remarks: Iterable[Remark]) -> Iterator[str]:
+def _remarks(remarks: Iterable[ProofreadingRemark]) -> Iterator[str]:
     for remark in remarks:
         code = f"**{remark.code}** " if remark.code else ""
         yield code + _quoted(remark.message)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from speccheck.language.core import Assignment, Clause, Ruleset
 from speccheck.proofread.findings import Finding, Undecided
-from speccheck.report.sections import Section
+from speccheck.report.sections import ReportTable
 from speccheck.report.wording import clause_label
 
 CAUTIONS = (
@@ -47,7 +47,7 @@ class NamedClause:
 
 
 @dataclass(frozen=True, slots=True)
-class Remark:
+class ProofreadingRemark:
     """One thing found: its code, one sentence, where the wording stands, clauses, systems, lines, what to do."""
 
     code: str
@@ -66,7 +66,7 @@ class RemarkGroup:
     anchor: str
     title: str
     meaning: str
-    remarks: tuple[Remark, ...]
+    remarks: tuple[ProofreadingRemark, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +84,9 @@ class ProofreadingReport:
     status: int
     heading: str
     sentences: tuple[str, ...]
-    tables: tuple[Section, ...]
+    tables: tuple[ReportTable, ...]
     groups: tuple[RemarkGroup, ...]
-    undecided: tuple[Remark, ...]
+    undecided: tuple[ProofreadingRemark, ...]
     clauses: tuple[NamedClause, ...]
     cautions: tuple[str, ...]
 
@@ -114,7 +114,7 @@ class ClauseNames:
         )
 
 
-def clauses_in(remarks: Iterable[Remark]) -> tuple[NamedClause, ...]:
+def clauses_in(remarks: Iterable[ProofreadingRemark]) -> tuple[NamedClause, ...]:
     """Return the clauses that remarks name, each once, in the order of their rulesets."""
     named = {clause.anchor: clause for remark in remarks for clause in remark.clauses if clause.clause is not None}
     return tuple(sorted(named.values(), key=lambda one: tuple(int(part) for part in one.anchor.split("-")[1:])))
@@ -123,10 +123,10 @@ def clauses_in(remarks: Iterable[Remark]) -> tuple[NamedClause, ...]:
 # ---- remarks -----------------------------------------------------------------------------------------------------
 
 
-def remark_of(finding: Finding, names: ClauseNames, shows: str = "example") -> Remark:
+def remark_of(finding: Finding, names: ClauseNames, shows: str = "example") -> ProofreadingRemark:
     """Return a finding as it is told; `shows` says what its example line shows."""
     systems = "" if finding.systems in finding.message else finding.systems
-    return Remark(
+    return ProofreadingRemark(
         finding.code,
         finding.message,
         str(finding.place),
@@ -137,10 +137,10 @@ def remark_of(finding: Finding, names: ClauseNames, shows: str = "example") -> R
     )
 
 
-def open_remark(question: Undecided, names: ClauseNames) -> Remark:
+def open_remark(question: Undecided, names: ClauseNames) -> ProofreadingRemark:
     """Return a question that stays open as it is told."""
     message = f"{question.question}: {question.why}"
-    return Remark(question.code, message, str(question.place), names.named(question.clauses))
+    return ProofreadingRemark(question.code, message, str(question.place), names.named(question.clauses))
 
 
 def example_lines(*shown: tuple[str, Sequence[Assignment]]) -> tuple[ExampleLine, ...]:

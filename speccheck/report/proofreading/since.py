@@ -13,14 +13,14 @@ from speccheck.report.proofreading.report import (
     CAUTIONS,
     ClauseNames,
     NamedClause,
+    ProofreadingRemark,
     ProofreadingReport,
-    Remark,
     RemarkGroup,
     clauses_in,
     example_lines,
     open_remark,
 )
-from speccheck.report.sections import Section
+from speccheck.report.sections import ReportTable
 from speccheck.report.wording import ruleset_heading
 
 BASE, REVISED = 0, 1
@@ -28,8 +28,16 @@ NO_CLAUSE = "no clause"
 _GROUPS = (
     (Change.STRICTER, "Stricter than before", "Lines that did not fail the clause fail it now."),
     (Change.LOOSER, "Looser than before", "Lines that failed the clause do not fail it any more."),
-    (Change.RULES, "What holds for all clauses", "How values are compared, or what stands for data that are left out."),
-    (Change.ELSE, "Treated differently", "No line newly fails or ceases to fail the clause, but some verdicts differ."),
+    (
+        Change.RULES,
+        "What holds for all clauses",
+        "How values are compared, or what stands for data that are left out.",
+    ),
+    (
+        Change.ELSE,
+        "Treated differently",
+        "No line newly fails or ceases to fail the clause, but some verdicts differ.",
+    ),
     (
         Change.INCOMPLETE,
         "Treated differently where data are left out",
@@ -102,19 +110,19 @@ def _counted(known: Sequence[Revised], undecided: int, turned: Sequence[TurnedVe
         )
 
 
-def _remark(one: Revised, names: ClauseNames) -> Remark:
+def _remark(one: Revised, names: ClauseNames) -> ProofreadingRemark:
     finding = one.finding
     if one.change is Change.RULES:
-        return Remark(finding.code, finding.message, "", (), "", ())
+        return ProofreadingRemark(finding.code, finding.message, "", (), "", ())
     before = () if one.change is Change.DROPPED or not one.after_label else names.named([one.after_label], REVISED)
     clauses: tuple[NamedClause, ...] = before or names.named([one.before_label], BASE)
     lines = example_lines((finding.help, finding.example))
-    return Remark(finding.code, finding.message, str(finding.place), clauses, finding.systems, lines)
+    return ProofreadingRemark(finding.code, finding.message, str(finding.place), clauses, finding.systems, lines)
 
 
-def _turned(turned: Sequence[TurnedVerdict]) -> Section:
+def _turned(turned: Sequence[TurnedVerdict]) -> ReportTable:
     rows = tuple(
         (one.line, one.label, str(one.before or NO_CLAUSE), str(one.after or NO_CLAUSE), one.reason) for one in turned
     )
     sentence = "The same schedule, judged before and after."
-    return Section("turned", "Verdicts that turn", sentence, ("Line", "Clause", "Before", "Now", "Reason"), rows)
+    return ReportTable("turned", "Verdicts that turn", sentence, ("Line", "Clause", "Before", "Now", "Reason"), rows)

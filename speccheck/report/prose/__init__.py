@@ -6,7 +6,6 @@ Files:
               numbers
     general   the first part of a section before any clause: summary, cautions, references, definitions, design
               conditions
-    page      A ruleset as a specification section in HTML: one page that needs nothing else, made for paper
     section   A ruleset as a specification section in three parts: General, Products, Execution
     words     rules in the sentences of a specification: what is asked, where it applies, what is left out
 """

@@ -22,7 +22,7 @@ from speccheck.specification.word_numbers import letters
 
 
 @dataclass(frozen=True, slots=True)
-class Paragraph:
+class ProseParagraph:
     """One paragraph: its text, the title and the label of its clause where it is one, its subparagraphs.
 
     A clause stands once: in the sentences of its rule, or in the words of the section that it came from. `remarks` are
@@ -55,7 +55,7 @@ class Draft:
     """An article before it has a number; `number` is the one that its writer gave it, 0 for none."""
 
     title: str
-    paragraphs: list[Paragraph] = field(default_factory=list)
+    paragraphs: list[ProseParagraph] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     number: int = 0
 
@@ -101,9 +101,9 @@ def _own_number(clause: Clause, ruleset: Ruleset) -> int:
     return int(numbered[2]) if numbered else 0
 
 
-def _together(paragraphs: Sequence[Paragraph]) -> list[Paragraph]:
+def _together(paragraphs: Sequence[ProseParagraph]) -> list[ProseParagraph]:
     """Return paragraphs with those of the same letter put under the first of them: 2.1.A.1 and 2.1.A-2 under 2.1.A."""
-    found: list[Paragraph] = []
+    found: list[ProseParagraph] = []
     for one in sorted(paragraphs, key=lambda each: (len(each.letter), each.letter)):
         if one.letter and found and found[-1].letter == one.letter:
             above = found[-1]
@@ -134,14 +134,14 @@ def _heading(clause: Clause) -> str:
     return next(iter([*named, *known, *(term.heading for term in asked)]), "")
 
 
-def _paragraph(clause: Clause, ruleset: Ruleset, telling: Telling) -> Paragraph:
+def _paragraph(clause: Clause, ruleset: Ruleset, telling: Telling) -> ProseParagraph:
     numbered = _NUMBERED.match(clause.name) if _own_number(clause, ruleset) else None
     letter = numbered[3] if numbered else ""
     rule = " ".join(clause_sentences(clause, ruleset.units))
     inner = tuple(f"Caution: {sentence(text)}" for text in clause.cautions)
     text = clause.wording if telling.as_worded and clause.wording else rule
     remarks = _remarks(clause) if telling.sources else ()
-    return Paragraph(text, clause.title, clause.label, inner, remarks, letter)
+    return ProseParagraph(text, clause.title, clause.label, inner, remarks, letter)
 
 
 def _remarks(clause: Clause) -> tuple[str, ...]:

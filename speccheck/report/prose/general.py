@@ -9,7 +9,7 @@ from speccheck.english import listed
 from speccheck.language.core import LineRelation, RequiredDocument, Ruleset, Source
 from speccheck.language.core.walking import conditions_of, names_of, tables_of
 from speccheck.language.core.wording import document_sentence, relation_sentence
-from speccheck.report.prose.articles import Draft, Paragraph
+from speccheck.report.prose.articles import Draft, ProseParagraph
 from speccheck.report.prose.words import assumption_sentence, definition_sentence, sentence
 
 # A published source names its document up to the first of these; what follows says where in it.
@@ -44,7 +44,7 @@ def general_articles(ruleset: Ruleset, *, own_only: bool, sources: bool = False)
 
 
 def _article(title: str, texts: Iterable[str]) -> Iterator[Draft]:
-    paragraphs = [Paragraph(text) for text in texts]
+    paragraphs = [ProseParagraph(text) for text in texts]
     if paragraphs:
         yield Draft(title, paragraphs)
 
@@ -87,21 +87,21 @@ def _definitions(ruleset: Ruleset) -> Iterator[str]:
             yield definition_sentence(name, meaning, ruleset.units)
 
 
-def _related(relation: LineRelation, ruleset: Ruleset) -> Paragraph:
+def _related(relation: LineRelation, ruleset: Ruleset) -> ProseParagraph:
     inner = tuple(f"Caution: {sentence(text)}" for text in relation.cautions)
-    return Paragraph(sentence(relation_sentence(relation, ruleset.units)), relation.title, relation.name, inner)
+    return ProseParagraph(sentence(relation_sentence(relation, ruleset.units)), relation.title, relation.name, inner)
 
 
-def _required(document: RequiredDocument, ruleset: Ruleset) -> Paragraph:
+def _required(document: RequiredDocument, ruleset: Ruleset) -> ProseParagraph:
     inner = tuple(f"Caution: {sentence(text)}" for text in document.cautions)
-    return Paragraph(sentence(document_sentence(document, ruleset.units)), document.title, document.name, inner)
+    return ProseParagraph(sentence(document_sentence(document, ruleset.units)), document.title, document.name, inner)
 
 
-def _assumed(ruleset: Ruleset, at: int, sources: bool) -> Paragraph:
+def _assumed(ruleset: Ruleset, at: int, sources: bool) -> ProseParagraph:
     assumption = ruleset.assumptions[at]
     if not sources:
-        return Paragraph(assumption_sentence(assumption, ruleset.units))
+        return ProseParagraph(assumption_sentence(assumption, ruleset.units))
     remarks = [f"Note: {sentence(text)}" for text in assumption.notes]
     if assumption.sources:
         remarks.append(f"Source: {listed(str(source) for source in assumption.sources)}.")
-    return Paragraph(assumption_sentence(assumption, ruleset.units), remarks=tuple(remarks))
+    return ProseParagraph(assumption_sentence(assumption, ruleset.units), remarks=tuple(remarks))

@@ -1,7 +1,7 @@
 """A ruleset as a specification section in three parts: General, Products, Execution.
 
-In: a `Ruleset`. Out: a `Section`, which the page and the word-processor document lay out. Parts have articles (1.1,
-1.2), articles have paragraphs (A, B), paragraphs have subparagraphs (1, 2): the levels that specifications of the
+In: a `Ruleset`. Out: a `ProseSection`, which the page and the word-processor document lay out. Parts have articles
+(1.1, 1.2), articles have paragraphs (A, B), paragraphs have subparagraphs (1, 2): the levels that specifications of the
 building trades commonly have (common practice, no source). `prose_general` has the articles of the first part that
 come before any clause, `prose_articles` those of clauses.
 """
@@ -15,9 +15,11 @@ from itertools import count
 from speccheck.english import listed
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
-from speccheck.report.prose.articles import PLAINLY, Draft, Paragraph, Telling, articles_of, lettered, part_of
+from speccheck.report.html.small_page import render_small_page
+from speccheck.report.prose.articles import PLAINLY, Draft, ProseParagraph, Telling, articles_of, lettered, part_of
 from speccheck.report.prose.general import general_articles
 from speccheck.report.wording import ruleset_heading
+from speccheck.specification.house import WRITTEN_FROM_RULES
 
 NO_CELL = "–"
 TITLES = {1: "General", 2: "Products", 3: "Execution"}
@@ -45,7 +47,7 @@ class Article:
 
     number: str
     title: str
-    paragraphs: tuple[Paragraph, ...]
+    paragraphs: tuple[ProseParagraph, ...]
     tables: tuple[ProseTable, ...] = ()
 
 
@@ -59,14 +61,14 @@ class SectionPart:
 
 
 @dataclass(frozen=True, slots=True)
-class Section:
+class ProseSection:
     """A whole section: its title and its parts."""
 
     title: str
     parts: tuple[SectionPart, ...]
 
 
-def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> Section:
+def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> ProseSection:
     """Return the section that a ruleset comes to.
 
     Each clause is told once, as `telling` says. The clauses of rulesets that it builds on are written out too, unless
@@ -82,7 +84,7 @@ def section_of(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = P
         SectionPart(number, title, tuple(_numbered(number, drafts[number], ruleset, shown, telling)))
         for number, title in TITLES.items()
     )
-    return Section(ruleset_heading(ruleset), tuple(parts))
+    return ProseSection(ruleset_heading(ruleset), tuple(parts))
 
 
 def _own(ruleset: Ruleset) -> Ruleset:
@@ -113,7 +115,7 @@ def _numbered(
         yield Article(f"{part}.{draft.number}", draft.title, tuple(_lettered(draft.paragraphs)), tables)
 
 
-def _lettered(paragraphs: Iterable[Paragraph]) -> Iterator[Paragraph]:
+def _lettered(paragraphs: Iterable[ProseParagraph]) -> Iterator[ProseParagraph]:
     """Yield paragraphs with the letters of the writer, or the letters that come next."""
     number = 0
     for paragraph in paragraphs:
@@ -162,3 +164,18 @@ def _cell(table: Table, row: int, column: int, system: str) -> str:
         return str(table.word(row, column) or NO_CELL)
     text = value_text(cell.value, system)
     return text.removesuffix(f" {table.unit}") if table.unit else text
+
+
+# What stands before every section that is written from rules.
+CAUTIONS = (
+    WRITTEN_FROM_RULES,
+    "Hot surfaces, fire ratings, adhesives and their fumes, and work at height can hurt people. Follow the adopted "
+    "code, the manufacturer's instructions and licensed practice.",
+)
+
+
+def render_prose_page(ruleset: Ruleset, *, own_only: bool = False, telling: Telling = PLAINLY) -> str:
+    """Return the page; the same ruleset gives the same text. `own_only` leaves out what the ruleset builds on."""
+    section = section_of(ruleset, own_only=own_only, telling=telling)
+    styles = ("page.css", "prose.css")
+    return render_small_page("prose.html.j2", styles=styles, section=section, cautions=CAUTIONS)

@@ -11,10 +11,9 @@ from speccheck.language.core import Clause
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.line_words import brief
 from speccheck.report.mending_words import none_text, proposal_texts
-from speccheck.report.requests import says
-from speccheck.report.sections import Section, sections
+from speccheck.report.requests import says, unchecked_sections, unchecked_sentence
+from speccheck.report.sections import ReportTable, sections
 from speccheck.report.terminal.corrections import CAUTION as PROPOSAL_CAUTION
-from speccheck.report.unchecked import unchecked_sections, unchecked_sentence
 from speccheck.report.wording import cautions, clause_label, ruleset_heading
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
@@ -39,7 +38,7 @@ LICENSED_PRACTICE = (
 
 
 @dataclass(frozen=True, slots=True)
-class Comment:
+class ReplyComment:
     """One comment: its number in the reply, the clause, the words, the reason, what to provide, and the notes."""
 
     number: int
@@ -68,7 +67,7 @@ class LineReply:
     line: Line
     what: str
     word: str
-    comments: tuple[Comment, ...]
+    comments: tuple[ReplyComment, ...]
     changes: tuple[tuple[str, ...], ...] = ()
     none: str = ""
     notes: tuple[str, ...] = ()
@@ -89,13 +88,13 @@ class Reply:
     lines: tuple[LineReply, ...]
     complying: tuple[str, ...]
     unjudged: tuple[str, ...]
-    sections: tuple[Section, ...]
+    sections: tuple[ReportTable, ...]
     answered: tuple[str, ...]
     left: tuple[str, ...]
     cautions: tuple[str, ...]
 
     @property
-    def comments(self) -> tuple[Comment, ...]:
+    def comments(self) -> tuple[ReplyComment, ...]:
         """All comments in order."""
         return tuple(comment for line in self.lines for comment in line.comments)
 
@@ -141,7 +140,7 @@ def _line_replies(matrix: Matrix, notes: Notes, mendings: Mapping[int, Mending])
             if words:
                 number += 1
                 told = _told(notes.of(line, clause_label(clause), matrix.ruleset))
-                comments.append(Comment(number, line, clause, words, _reason(cell), _provide(line, cell), told))
+                comments.append(ReplyComment(number, line, clause, words, _reason(cell), _provide(line, cell), told))
         on_line = _told(notes.of(line, "", matrix.ruleset))
         if comments or on_line:
             mending = mendings.get(id(line))

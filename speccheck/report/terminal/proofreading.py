@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from speccheck.english import agree, listed
-from speccheck.report.proofreading.report import ProofreadingReport, Remark
-from speccheck.report.sections import Section
+from speccheck.report.proofreading.report import ProofreadingRemark, ProofreadingReport
+from speccheck.report.sections import ReportTable
 from speccheck.report.terminal.diagnostics import ConsolePage
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def print_proofreading(report: ProofreadingReport, console: Console | None = Non
         page.line(sentence)
 
 
-def _print_table(page: ConsolePage, section: Section) -> None:
+def _print_table(page: ConsolePage, section: ReportTable) -> None:
     """Print the rows of a table, each in one paragraph, with its first text in front."""
     page.line(section.title, _STRONG)
     for first, *others in section.rows[:MOST_ROWS]:
@@ -51,7 +51,7 @@ def _print_table(page: ConsolePage, section: Section) -> None:
     page.line()
 
 
-def _print_remark(page: ConsolePage, remark: Remark) -> None:
+def _print_remark(page: ConsolePage, remark: ProofreadingRemark) -> None:
     page.line(remark.message, lead=f"{remark.code}:" if remark.code else "", lead_style=_FOUND)
     if remark.place:
         page.line(f"at {remark.place}", _QUIET, indent=2)
@@ -67,7 +67,7 @@ def _print_remark(page: ConsolePage, remark: Remark) -> None:
     page.line()
 
 
-def _print_undecided(page: ConsolePage, undecided: Iterable[Remark]) -> None:
+def _print_undecided(page: ConsolePage, undecided: Iterable[ProofreadingRemark]) -> None:
     questions = tuple(undecided)
     if not questions:
         return

@@ -13,10 +13,9 @@ from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.doubts import doubts, silent_columns
 from speccheck.report.html.findings import LineFinding, advice_by_clause, findings_by_clause
 from speccheck.report.line_words import brief, line_names
-from speccheck.report.requests import requests, requests_by_term
-from speccheck.report.sections import Section
+from speccheck.report.requests import requests, requests_by_term, unchecked_sentence
+from speccheck.report.sections import ReportTable
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.unchecked import unchecked_sentence
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import outcome_of
 from speccheck.schedule.lines import Schedule
@@ -30,7 +29,7 @@ MOST_ROWS = 40
 _SAID = ("Accepted as", "Then", "Now", "What to do", "Place")  # what does not speak for itself
 
 
-def print_sections(page: ConsolePage, found: Iterable[Section]) -> None:
+def print_sections(page: ConsolePage, found: Iterable[ReportTable]) -> None:
     """Print sections, of each as many rows as somebody would read; what is settled is counted and not told."""
     for section in found:
         page.line()
@@ -46,7 +45,7 @@ def print_sections(page: ConsolePage, found: Iterable[Section]) -> None:
             page.line(f"{left} more, told in the page and the workbook.", _QUIET, indent=2)
 
 
-def _print_row(page: ConsolePage, section: Section, row: tuple[str, ...]) -> None:
+def _print_row(page: ConsolePage, section: ReportTable, row: tuple[str, ...]) -> None:
     """Print the first two texts of a row in front, the others below, with their headings where they need one."""
     first, second, *others = row
     page.line(second, lead=first, indent=2)

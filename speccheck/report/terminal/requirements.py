@@ -15,7 +15,7 @@ from speccheck.report.wording import clause_label, ruleset_heading
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from speccheck.review.requirements import Asked, Requirement, RulesetRequirements
+    from speccheck.review.requirements import AskedCondition, PublishedRequirement, RulesetRequirements
     from speccheck.schedule.lines import Line
 
 
@@ -63,7 +63,7 @@ def _cut(text: str, width: int) -> str:
     return text if len(text) <= width else f"{text[: width - 3].rstrip()}..."
 
 
-def _open_data(perhaps: Sequence[Requirement]) -> list[str]:
+def _open_data(perhaps: Sequence[PublishedRequirement]) -> list[str]:
     """Return what would tell whether clauses apply, what settles most of them first, with how many these are."""
     numbers = Counter(name for requirement in perhaps for name in requirement.depends_on)
     return [f"{name} ({count(number, 'clause')})" for name, number in numbers.most_common()]
@@ -118,7 +118,7 @@ def _print_ruleset(page: ConsolePage, found: RulesetRequirements) -> None:
         page.line(caution, "dim", lead="caution:", lead_style="dim", indent=2)
 
 
-def _print_requirement(page: ConsolePage, requirement: Requirement) -> None:
+def _print_requirement(page: ConsolePage, requirement: PublishedRequirement) -> None:
     clause = requirement.clause
     page.line(clause.title, lead=clause_label(clause), indent=4)
     if requirement.depends_on:
@@ -136,5 +136,5 @@ def _print_requirement(page: ConsolePage, requirement: Requirement) -> None:
             page.line(str(text), "dim", lead=lead, lead_style="dim", indent=6)
 
 
-def _words(asked: Asked) -> str:
+def _words(asked: AskedCondition) -> str:
     return f"{asked.text} (at {'; '.join(asked.at)})" if asked.at else asked.text

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.english import count
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.review.catalogue import Absent, ShippedRuleset
+from speccheck.review.catalogue import NotShipped, ShippedRuleset
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def print_rulesets(
     found: Sequence[ShippedRuleset],
-    missing: Sequence[Absent],
+    missing: Sequence[NotShipped],
     console: Console | None = None,
     *,
     brief: bool = False,

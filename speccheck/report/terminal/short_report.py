@@ -15,9 +15,8 @@ from speccheck.report import wording
 from speccheck.report.cautions import SHORT_CAUTION
 from speccheck.report.html.findings import ClauseFindings, findings_by_clause
 from speccheck.report.line_words import line_names
-from speccheck.report.requests import requests, requests_by_term
+from speccheck.report.requests import requests, requests_by_term, unchecked_sentence
 from speccheck.report.terminal.diagnostics import ConsolePage
-from speccheck.report.unchecked import unchecked_sentence
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.schedule.lines import Line

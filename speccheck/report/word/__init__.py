@@ -4,7 +4,6 @@ Files:
 
     document  what all documents for a word processor share: how one begins, how its sheets are numbered, how it
               becomes bytes
-    numbering  the list of Word that numbers a section: PART 1, 1.1, A, 1
     reply     the reply for a word processor: an Office Open XML document, the same bytes on each run
     section   A ruleset as a specification section for a word processor: an Office Open XML document, the same bytes
               on each run

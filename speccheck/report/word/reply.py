@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from speccheck.report.escaping import plain
-from speccheck.report.reply.reply import Comment, LineReply, Reply
+from speccheck.report.reply.reply import LineReply, Reply, ReplyComment
 from speccheck.report.word.document import RULED, document_bytes, new_document, number_sheets
 from speccheck.report.wording import clause_label
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from docx.document import Document
     from docx.table import _Cell
 
-HEADINGS = ("No.", "Clause", "Comment")
+HEADINGS = ("No.", "Clause", "ReplyComment")
 WIDTHS = (0.5, 1.6, 4.7)  # inches, as are all widths here
 SHEET = sum(WIDTHS)
 WARM, COOL, QUIET = "8C3A1D", "23566B", "5C6065"
@@ -104,7 +104,7 @@ def _fill_line(document: Document, reply: LineReply) -> None:
         document.add_paragraph(plain(f"{reply.none[:1].upper()}{reply.none[1:]}."))
 
 
-def _fill_comment(cells: Sequence[_Cell], comment: Comment) -> None:
+def _fill_comment(cells: Sequence[_Cell], comment: ReplyComment) -> None:
     from docx.shared import RGBColor
 
     cells[0].text = str(comment.number)

@@ -10,15 +10,61 @@ from typing import TYPE_CHECKING, Any
 
 from speccheck.language.core import Ruleset
 from speccheck.report.escaping import plain
-from speccheck.report.prose.articles import PLAINLY, Paragraph, Telling
-from speccheck.report.prose.page import CAUTIONS
-from speccheck.report.prose.section import Article, ProseTable, Section, section_of
+from speccheck.report.prose.articles import PLAINLY, ProseParagraph, Telling
+from speccheck.report.prose.section import CAUTIONS, Article, ProseSection, ProseTable, section_of
 from speccheck.report.word.document import FONT, RULED, document_bytes, new_document, number_sheets
-from speccheck.report.word.numbering import Numbering
 
 if TYPE_CHECKING:
     from docx.document import Document
     from docx.text.paragraph import Paragraph as Written
+
+# The text before a paragraph of each level, where %1 is the count of the first, and how it counts.
+LEVELS = (("PART %1 - ", "decimal"), ("%1.%2", "decimal"), ("%3.", "upperLetter"), ("%4.", "decimal"))
+_LIST = "90"
+
+
+class Numbering:
+    """The one list of a document. Paragraphs are numbered in their order; a gap restarts the list where it goes on."""
+
+    def __init__(self, document: Document) -> None:
+        from docx.oxml import parse_xml
+        from docx.oxml.ns import nsdecls
+
+        part: Any = document.part
+        self._element = part.numbering_part.element
+        self._declared = nsdecls("w")
+        self._counts = [0] * len(LEVELS)
+        levels = "".join(
+            f'<w:lvl w:ilvl="{at}"><w:start w:val="1"/><w:numFmt w:val="{form}"/><w:lvlText w:val="{text}"/>'
+            '<w:lvlJc w:val="left"/></w:lvl>'
+            for at, (text, form) in enumerate(LEVELS)
+        )
+        self._element.insert(
+            0, parse_xml(f'<w:abstractNum {self._declared} w:abstractNumId="{_LIST}">{levels}</w:abstractNum>')
+        )
+        self._next = int(_LIST)
+        self._plain = self._instance("")
+
+    def number(self, paragraph: Any, level: int, number: int) -> None:
+        """Let Word number a paragraph at a level from 0; it is to show `number`."""
+        from docx.oxml import parse_xml
+
+        expected = self._counts[level] + 1
+        self._counts[level:] = [number, *[0] * (len(LEVELS) - level - 1)]
+        start = f'<w:lvlOverride w:ilvl="{level}"><w:startOverride w:val="{number}"/></w:lvlOverride>'
+        instance = self._plain if number == expected else self._instance(start)
+        xml = f'<w:numPr {self._declared}><w:ilvl w:val="{level}"/><w:numId w:val="{instance}"/></w:numPr>'
+        paragraph._p.get_or_add_pPr().append(parse_xml(xml))
+
+    def _instance(self, start: str) -> int:
+        """Add an instance of the list, and return its number."""
+        from docx.oxml import parse_xml
+
+        number, self._next = self._next, self._next + 1
+        inside = f'<w:abstractNumId w:val="{_LIST}"/>{start}'
+        self._element.append(parse_xml(f'<w:num {self._declared} w:numId="{number}">{inside}</w:num>'))
+        return number
+
 
 # Where the text of each level begins, in inches, and how far its number hangs to the left of it.
 ARTICLE, LETTER, NUMBER, HANG = 0.55, 0.95, 1.35, 0.4
@@ -37,7 +83,7 @@ def render_prose_document(ruleset: Ruleset, *, own_only: bool = False, telling: 
     return document_bytes(document)
 
 
-def _set_up(document: Document, section: Section) -> None:
+def _set_up(document: Document, section: ProseSection) -> None:
     """Set the margins, the fonts of headings, and the foot of each sheet."""
     from docx.shared import Inches, Pt, RGBColor
 
@@ -62,7 +108,7 @@ def _word(name: str) -> str:
     return qn(f"w:{name}")
 
 
-def _fill(document: Document, section: Section, numbering: Numbering) -> None:
+def _fill(document: Document, section: ProseSection, numbering: Numbering) -> None:
     from docx.enum.text import WD_ALIGN_PARAGRAPH
 
     document.add_heading(plain(section.title), 0)
@@ -88,7 +134,7 @@ def _fill_article(document: Document, article: Article, numbering: Numbering) ->
         _fill_table(document, table)
 
 
-def _fill_paragraph(document: Document, article: Article, paragraph: Paragraph, numbering: Numbering) -> None:
+def _fill_paragraph(document: Document, article: Article, paragraph: ProseParagraph, numbering: Numbering) -> None:
     written = document.add_paragraph()
     numbering.number(written, 2, paragraph.number)
     _hang(written, LETTER, HANG)

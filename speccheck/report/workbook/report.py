@@ -62,8 +62,8 @@ def _section_sheets(matrix: Matrix) -> Iterator[tuple[str, Callable[[Worksheet, 
     """Yield a sheet for each thing that a review found beside the verdicts, and for what no clause checks."""
     if matrix.stands_alone and not matrix.ruleset.unchecked:
         return
+    from speccheck.report.requests import unchecked_sections
     from speccheck.report.sections import sections
-    from speccheck.report.unchecked import unchecked_sections
     from speccheck.report.workbook.sheets import fill_section
 
     for section in (*sections(matrix), *unchecked_sections(matrix.ruleset)):

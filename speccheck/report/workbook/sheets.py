@@ -9,8 +9,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import in_order
 from speccheck.report import wording
 from speccheck.report.line_words import place_words, service, shown, stated_terms
-from speccheck.report.requests import requests
-from speccheck.report.unchecked import unchecked_sentence
+from speccheck.report.requests import requests, unchecked_sentence
 from speccheck.report.workbook.cells import (
     CLAUSE_HEADER,
     HEADER,
@@ -28,7 +27,7 @@ from speccheck.review.outcome import outcome_of
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
-    from speccheck.report.sections import Section
+    from speccheck.report.sections import ReportTable
 
 HEADER_ROW = 4
 _LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 18.0, 6.0  # characters
@@ -195,7 +194,7 @@ def _reading_rows(matrix: Matrix) -> Iterable[tuple[str, ...]]:
         yield ("remark", place_words(remark.place), remark.text, "", "", "belongs to no line")
 
 
-def fill_section(section: Section, sheet: Worksheet, matrix: Matrix) -> None:
+def fill_section(section: ReportTable, sheet: Worksheet, matrix: Matrix) -> None:
     """Fill a sheet with a section of what a review found beside the verdicts, with a column for the reviewer's note."""
     longest = (max((len(row[column]) for row in section.rows), default=0) for column in range(len(section.headings)))
     widths = (min(max(length, len(heading)) + 2, 60) for length, heading in zip(longest, section.headings, strict=True))

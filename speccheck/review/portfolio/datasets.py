@@ -20,7 +20,7 @@ from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.matrices import marks_of
 from speccheck.review.portfolio.records import as_a_sheet, plain_rows
-from speccheck.review.portfolio.request import Rules
+from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import LineResult, ScheduleResult
 from speccheck.schedule import codes as schedule_codes
 from speccheck.schedule.grid import number_text
@@ -46,7 +46,7 @@ def row_groups(path: Path) -> int:
         return 0
 
 
-def judged_row_group(path: Path, part: int | None, rules: Rules) -> Iterator[ScheduleResult]:
+def judged_row_group(path: Path, part: int | None, rules: LoadedRules) -> Iterator[ScheduleResult]:
     """Yield the results of the schedules of a row group; one that goes over several blocks of rows comes in parts.
 
     A file that cannot be used gives one result without lines.
@@ -70,7 +70,7 @@ def judged_row_group(path: Path, part: int | None, rules: Rules) -> Iterator[Sch
         yield _unusable(path, codes.BAD_DATASET, message, "write the file again, or take it out of the portfolio")
 
 
-def _judged(file: Any, part: int, name: str, rules: Rules) -> Iterator[ScheduleResult]:
+def _judged(file: Any, part: int, name: str, rules: LoadedRules) -> Iterator[ScheduleResult]:
     """Yield the results of a row group, block by block."""
     heads = _Heads.of(file.schema_arrow.names, name, rules)
     if not heads.terms:
@@ -130,7 +130,7 @@ class _Heads:
         return CellCount(sum(filled), sum(number for place, number in enumerate(filled) if place not in self.left))
 
     @classmethod
-    def of(cls, names: Sequence[str], file: str, rules: Rules) -> _Heads:
+    def of(cls, names: Sequence[str], file: str, rules: LoadedRules) -> _Heads:
         """Return what columns with these names are."""
         terms: dict[str, tuple[int, Term, str]] = {}
         mark = schedule = None
@@ -172,7 +172,7 @@ def _cells(texts: Sequence[str], unit: str) -> CellTexts:
     return CellTexts(list(known), numbers, unit)
 
 
-def _replaced(cells: CellTexts, term: Term, rules: Rules) -> CellTexts:
+def _replaced(cells: CellTexts, term: Term, rules: LoadedRules) -> CellTexts:
     """Return the cells with the words that the mapping file says more about replaced."""
     texts = [rules.mapping.replaced(text, term) or text for text in cells.texts]
     return CellTexts(texts, cells.numbers, cells.unit)

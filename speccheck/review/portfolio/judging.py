@@ -13,7 +13,7 @@ from speccheck.review.portfolio.datasets import PARQUET, judged_row_group
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
 from speccheck.review.portfolio.matrices import judged_schedule
-from speccheck.review.portfolio.request import Request, Rules, rules_of
+from speccheck.review.portfolio.request import LoadedRules, Request, rules_of
 from speccheck.review.portfolio.store import ScheduleResult, Store
 from speccheck.schedule import read_schedule
 
@@ -72,7 +72,7 @@ def key_of(request: Request, entry: Entry, content: str) -> str:
     return combined(request.fingerprint, entry.name.rpartition("/")[2], str(entry.part), content)
 
 
-def _results(path: Path, entry: Entry, rules: Rules) -> Iterable[ScheduleResult]:
+def _results(path: Path, entry: Entry, rules: LoadedRules) -> Iterable[ScheduleResult]:
     """Return the result of a file, or those of a Parquet file as a stream that tells faults of the file itself."""
     if path.suffix.lower() == PARQUET:
         return judged_row_group(path, entry.part, rules)

@@ -12,7 +12,7 @@ from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Severity
 from speccheck.review.outcome import unread_of
-from speccheck.review.portfolio.request import Rules
+from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
 from speccheck.schedule import Line, Schedule
 
@@ -22,7 +22,7 @@ for _verdict, _code in CODES.items():
     _LETTERS[_code % 256] = ord(MARKS[_verdict])
 
 
-def judged_schedule(schedule: Schedule, rules: Rules) -> ScheduleResult:
+def judged_schedule(schedule: Schedule, rules: LoadedRules) -> ScheduleResult:
     """Return the result of a schedule that was read; one that cannot be used has no lines and an error."""
     told = tuple(found for found in schedule.diagnostics if found.severity is not Severity.NOTE)
     if not schedule.lines:

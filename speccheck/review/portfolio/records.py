@@ -18,7 +18,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.quantities import Misread
 from speccheck.review.portfolio.matrices import judged_schedule
-from speccheck.review.portfolio.request import Rules
+from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import ScheduleResult
 from speccheck.schedule.doubtful import doubt, senseless
 from speccheck.schedule.filling import is_ditto
@@ -31,7 +31,7 @@ Read = Value | NotGiven
 
 
 def plain_rows(
-    cells: Mapping[str, CellTexts], terms: Mapping[str, tuple[Term, str]], rules: Rules
+    cells: Mapping[str, CellTexts], terms: Mapping[str, tuple[Term, str]], rules: LoadedRules
 ) -> NDArray[np.bool_]:
     """Return, for each row, whether every cell of it is plain; `terms` has each term with the unit of its header."""
     values = {
@@ -82,7 +82,7 @@ def as_a_sheet(
     before: int,
     file: str,
     left_out: int | None,
-    rules: Rules,
+    rules: LoadedRules,
 ) -> ScheduleResult:
     """Return the result of rows that are read as those of a sheet are; `before` counts the rows before them.
 

@@ -42,7 +42,7 @@ class Request:
 
 
 @dataclass(frozen=True, slots=True)
-class Rules:
+class LoadedRules:
     """What a request names, loaded: the ruleset, the mapping and the units, the judge of columns, a header reader.
 
     `stated_units` are those of the request, `units` those of the mapping or the ruleset where it states none.
@@ -80,14 +80,14 @@ def request_for(
     )
 
 
-def rules_of(request: Request) -> Rules | None:
+def rules_of(request: Request) -> LoadedRules | None:
     """Return what a request names; None where it is not, here and now, what it was when the request was made."""
     found = _load(request.ruleset, request.mapping, request.units, request.reasons)
     return found[0] if found is not None and found[1] == request.fingerprint else None
 
 
 @lru_cache(maxsize=4)
-def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules, str] | None:
+def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[LoadedRules, str] | None:
     from speccheck.judge.vectorized import ColumnJudge
 
     loaded = load_ruleset(Path(ruleset) if Path(ruleset).is_absolute() else ruleset)
@@ -98,7 +98,7 @@ def _load(ruleset: str, mapping: str, units: str, reasons: bool) -> tuple[Rules,
         return None
     headers = HeaderReader(loaded.ruleset.vocabulary)
     effective = units or read.units or loaded.ruleset.units
-    rules = Rules(loaded.ruleset, read, units, effective, reasons, ColumnJudge(loaded.ruleset), headers)
+    rules = LoadedRules(loaded.ruleset, read, units, effective, reasons, ColumnJudge(loaded.ruleset), headers)
     return rules, _fingerprint(loaded.ruleset, read, units, reasons)
 
 

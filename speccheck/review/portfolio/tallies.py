@@ -26,7 +26,7 @@ Counts = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
+class MarkLayout:
     """Where the marks of a line belong: first a mark for each clause, then one for each clause that advises."""
 
     ruleset: Ruleset
@@ -73,13 +73,13 @@ class Tally:
 
 def tallies(files: Iterable[tuple[str, Iterator[ScheduleResult]]], ruleset: Ruleset) -> Iterator[Tally]:
     """Yield the tally of each schedule; parts of one schedule that follow one another are counted together."""
-    layout = Layout(ruleset)
+    layout = MarkLayout(ruleset)
     for file, results in files:
         for name, parts in groupby(results, key=lambda result: result.name):
             yield _tally(f"{file}: {name}" if name else file, parts, layout)
 
 
-def _tally(name: str, parts: Iterable[ScheduleResult], layout: Layout) -> Tally:
+def _tally(name: str, parts: Iterable[ScheduleResult], layout: MarkLayout) -> Tally:
     counting = _Counting(layout)
     for part in parts:
         counting.add(part)
@@ -89,7 +89,7 @@ def _tally(name: str, parts: Iterable[ScheduleResult], layout: Layout) -> Tally:
 class _Counting:
     """The parts of one schedule, counted together."""
 
-    def __init__(self, layout: Layout) -> None:
+    def __init__(self, layout: MarkLayout) -> None:
         self.layout = layout
         self.mandatory = layout.mandatory
         self.counts = np.zeros((len(layout.clauses) + len(layout.advised), len(VERDICTS)), np.int64)
@@ -234,7 +234,7 @@ class Totals:
         """The clauses in the order of the ruleset, each requirement before its advice."""
         if self._counts is None or self._failing is None:
             return []
-        layout = Layout(self.ruleset)
+        layout = MarkLayout(self.ruleset)
         rows = [(number, number, True) for number in layout.mandatory]
         rows += [(number, len(layout.clauses) + place, False) for place, number in enumerate(layout.advised)]
         return [

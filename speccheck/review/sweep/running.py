@@ -27,7 +27,7 @@ BLOCK = 131_072
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class Combinations:
     """Some combinations: for each term, the position of its value in each of them."""
 
     terms: tuple[SweptTerm, ...]
@@ -49,12 +49,12 @@ def count_of(terms: Sequence[SweptTerm]) -> int:
     return prod(len(swept.texts) for swept in terms)
 
 
-def blocks_of(terms: Sequence[SweptTerm]) -> Iterator[Block]:
+def blocks_of(terms: Sequence[SweptTerm]) -> Iterator[Combinations]:
     """Yield all combinations in their order: the values of the last term change fastest."""
     shape, total = tuple(len(swept.texts) for swept in terms), count_of(terms)
     for start in range(0, total, BLOCK):
         numbers = np.arange(start, min(start + BLOCK, total))
-        yield Block(tuple(terms), tuple(np.unravel_index(numbers, shape)))
+        yield Combinations(tuple(terms), tuple(np.unravel_index(numbers, shape)))
 
 
 VERDICTS = tuple(sorted(CODES, key=lambda verdict: CODES[verdict]))
@@ -170,7 +170,7 @@ class _Counting:
         across = 1 if axes.across is None else len(terms[axes.across].texts)
         self._grid = np.zeros((len(terms[axes.down].texts), across, len(VERDICTS)), np.int64)
 
-    def add(self, block: Block, matrix: VerdictMatrix) -> None:
+    def add(self, block: Combinations, matrix: VerdictMatrix) -> None:
         """Count the verdicts of a block."""
         counts = matrix.counts()
         self._clauses += np.stack([counts[verdict] for verdict in VERDICTS], axis=1)
@@ -182,7 +182,7 @@ class _Counting:
         places = down if across is None else down * self._grid.shape[1] + block.positions[across]
         self._grid += _counted(places, worst, self._grid.shape[0] * self._grid.shape[1]).reshape(self._grid.shape)
 
-    def _keep_first_fails(self, block: Block, matrix: VerdictMatrix) -> None:
+    def _keep_first_fails(self, block: Combinations, matrix: VerdictMatrix) -> None:
         for number in range(len(self.ruleset.clauses)):
             if number not in self._first:
                 failing = matrix.codes[:, number] == CODES[Verdict.FAILS]

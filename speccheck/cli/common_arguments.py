@@ -31,7 +31,7 @@ _OPTIONS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class CommonArguments:
     """The files of one submittal and the ruleset that a command was given, by their paths."""
 
     papers: tuple[Path, ...]
@@ -50,7 +50,7 @@ class Asked:
 
 
 def submittal_and_ruleset(function: Callable[..., int]) -> Callable[..., int]:
-    """Give a command the files of a submittal and a ruleset; it gets them as its first argument, an `Asked`."""
+    """Give a command the files of a submittal and a ruleset; it gets them as its first argument, `CommonArguments`."""
 
     @wraps(function)
     def command(
@@ -66,7 +66,7 @@ def submittal_and_ruleset(function: Callable[..., int]) -> Callable[..., int]:
         papers = files_of(schedule)
         if not papers:
             raise click.UsageError(f"there is no file in the folder {schedule[0].name}")
-        return function(Asked(papers, against, mapping, units, sheet), **others)
+        return function(CommonArguments(papers, against, mapping, units, sheet), **others)
 
     for option in reversed(_OPTIONS):
         command = option(command)

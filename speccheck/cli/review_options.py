@@ -45,17 +45,17 @@ _OPTIONS = (
     ),
 )
 BESIDE = ("design", "products", "fill_from_data", "deviations", "received", "on")
-"""The names by which a command gets these options, and `held_against` takes them."""
+"""The names by which a command gets these options, and `review_against` takes them."""
 
 
-def beside_options(function: Function) -> Function:
+def review_options(function: Function) -> Function:
     """Give a command the options of what else a schedule is checked against."""
     for option in reversed(_OPTIONS):
         function = option(function)
     return function
 
 
-def held_against(
+def review_against(
     matrix: Matrix,
     *,
     design: Path | None = None,

@@ -1,4 +1,4 @@
-"""Writes `conversions.json` and `pint_words.json` from pint: `python -m speccheck.quantities.make_conversions`.
+"""Writes `conversions.json` and `pint_words.json` from pint: `python -m tests.tools.make_conversions`.
 
 Run it after a change of the table in `units.py`. Tests hold the files against what pint says.
 """
