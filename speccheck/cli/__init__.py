@@ -1,7 +1,7 @@
 """The command line: one file for each command; a command parses its options, calls the floors below, and prints.
 
 Exit status of every command: 0 all is well, 1 something does not comply (or an example does not come out), 2 something
-cannot be determined, 3 the input, the ruleset or the call cannot be used.
+cannot be determined, 3 the input, the ruleset or the call cannot be used, 130 somebody stopped the run.
 
 Files:
 
@@ -54,14 +54,18 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import sys
 from importlib import import_module
 from io import StringIO, TextIOWrapper
+from threading import current_thread, main_thread
 from typing import Any, NoReturn
 
 import click
 
 UNUSABLE = 3
+INTERRUPTED = 130
+"""The exit status of a run that somebody stopped, as shells have it for Ctrl-C."""
 WRITTEN: list[str] = []
 """The files that this run has written, for somebody who interrupts it."""
 
@@ -167,6 +171,8 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # a sign that the terminal cannot show, as in a name, is no fault
             stream.reconfigure(errors="backslashreplace")
     WRITTEN.clear()
+    if current_thread() is main_thread():
+        signal.signal(signal.SIGTERM, _interrupt)
     try:
         status = speccheck.main(standalone_mode=False)
         sys.stdout.flush()
@@ -177,7 +183,7 @@ def main() -> None:
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
         _say(f"stopped; {_written_so_far()}")
-        sys.exit(UNUSABLE)
+        sys.exit(INTERRUPTED)
     except SystemExit as stop:
         # The library of consoles ends with status 1 where the output was closed ("... | head"), which is no verdict.
         if isinstance(stop.__context__, BrokenPipeError):
@@ -188,6 +194,11 @@ def main() -> None:
             _stop_printing(problem)
         _stop_at_fault(problem)
     sys.exit(status if isinstance(status, int) else 0)
+
+
+def _interrupt(*_: object) -> NoReturn:
+    """End a run that the system asks to end as Ctrl-C does: what is half written is taken away."""
+    raise KeyboardInterrupt
 
 
 def _say(text: str) -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from speccheck.cli import UNUSABLE
+from speccheck.cli import INTERRUPTED, UNUSABLE
 from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.saying import say, say_again
@@ -80,9 +80,9 @@ def command(
             raise UnusableInput("the portfolio cannot be judged", [run])
         totals, written = write_portfolio_files(run, ruleset)
     except OSError as error:
-        return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}")
+        return _ended(f"the results cannot be written: {(error.strerror or str(error)).lower()}", UNUSABLE)
     except KeyboardInterrupt:
-        return _ended("stopped")
+        return _ended("stopped", INTERRUPTED)
     _print(run, totals, quiet=quiet)
     outputs = Outputs({})
     for path in written:
@@ -90,10 +90,10 @@ def command(
     return outputs.finish(totals.status)
 
 
-def _ended(why: str) -> int:
+def _ended(why: str, status: int) -> int:
     """Say why a run ended early, and return its status."""
     say(f"{why}; what was judged is kept, run again to go on", err=True)
-    return UNUSABLE
+    return status
 
 
 def _progress() -> Callable[[int], None] | None:

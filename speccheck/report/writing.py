@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import contextlib
 import os
+import platform
 import secrets
+import zlib
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -110,7 +112,8 @@ def _same_file(first: Path, second: Path) -> bool:
 
 def _replace(target: Path, content: bytes) -> None:
     """Put `content` in the place of `target` in one step; on any failure take the new file away again."""
-    fresh = target.with_name(f".speccheck-{secrets.token_hex(8)}")
+    fresh = target.with_name(f".speccheck-{_machine()}-{os.getpid()}-{secrets.token_hex(4)}")
+    _clear_leftovers(target.parent)
     try:
         with fresh.open("xb") as file:
             file.write(content)
@@ -121,6 +124,33 @@ def _replace(target: Path, content: bytes) -> None:
         with contextlib.suppress(OSError):
             fresh.unlink(missing_ok=True)
         raise
+
+
+def _machine() -> str:
+    """Return what tells this machine from others that write into the same folder."""
+    return f"{zlib.crc32(platform.node().encode()):08x}"
+
+
+def _clear_leftovers(folder: Path) -> None:
+    """Take away what runs on this machine left that were killed while they wrote."""
+    for path in folder.glob(f".speccheck-{_machine()}-*-*"):
+        process = path.name.split("-")[2]
+        if process.isdecimal() and int(process) != os.getpid() and not _is_running(int(process)):
+            with contextlib.suppress(OSError):
+                path.unlink()
+
+
+def _is_running(process: int) -> bool:
+    """Whether there is such a process; where the system does not say, there may be one."""
+    if os.name == "nt":
+        return True
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True
 
 
 def _diagnostic(code: str, message: str, name: str, help: str) -> Diagnostic:

@@ -106,11 +106,16 @@ def _in_browser(page: Path, plain: Path, path: str) -> list[tuple[str, str]]:
             """Return the processor time of the drawing thread, in ms a frame; a busy machine leaves it as it is."""
             opened.evaluate(SCROLL)  # a page that has been scrolled once, as the frames counted above
             opened.evaluate("document.querySelector('#view').scrollTop = 0")
-            browser.start_tracing(page=opened, categories=["devtools.timeline"])
+            browser.start_tracing(page=opened, categories=["disabled-by-default-devtools.timeline"])
             opened.evaluate(SCROLL)
             events = json.loads(browser.stop_tracing())["traceEvents"]
-            threads = {one["args"]["name"]: one["tid"] for one in events if one["name"] == "thread_name"}
-            tasks = (one for one in events if one["name"] == "RunTask" and one["tid"] == threads["CrRendererMain"])
+            drawing = {
+                (one["pid"], one["tid"])
+                for one in events
+                if one["name"] == "thread_name" and one["args"]["name"] == "CrRendererMain"
+            }
+            tasks = [one for one in events if one["name"] == "RunTask" and (one["pid"], one["tid"]) in drawing]
+            assert tasks, "chromium names the tasks of its threads otherwise now"
             return sum(one.get("tdur", 0) for one in tasks) / 1000 / FRAMES
 
         load, marks_alone = median(page, asks(LOAD)), median(plain, asks(LOAD))

@@ -220,7 +220,7 @@ def test_a_run_asks_for_its_end_its_standstill_and_its_heat(tmp_path: Path) -> N
         "service heating hot water, "
         "operating temperature 82 C, ambient temperature -7 C, conductivity 0.0375 W/(m.K), jacket emittance 0.9, "
         "thickness 50 mm, run length 100 m, fluid velocity 0.03 m/s, fluid temperature limit 60 C, ice share 25 %, "
-        "maintained temperature 10 C, hanger loss share 15 %"
+        "maintained temperature 10 C, hanger loss share 15 %, bare fittings 0, bare length 0 m"
     )
     found = run(line, "--units", "metric", "--picture", str(drawn))
     assert found.return_value == 0

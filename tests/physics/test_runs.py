@@ -35,6 +35,8 @@ LINE: dict[str, float | str | None] = {
     "jacket emittance": 0.9,
     "run length": 100.0,
     "fluid velocity": 0.03,
+    "bare fittings": 0.0,
+    "bare length": 0.0,
 }
 FIXED = {"surface coefficient method": "fixed coefficient", "fixed surface coefficient": 10.0}
 
@@ -224,7 +226,8 @@ def test_tracing_gives_what_is_lost_at_the_maintained_temperature() -> None:
             (),
             "no coefficient for bare fittings is published here: state the added equivalent length",
         ),
-        ("run heat flow", {"hanger loss share": None}, ("hanger loss share",), ""),
+        ("run heat flow", {}, ("hanger loss share",), ""),
+        ("run heat flow", {"hanger loss share": 0.15, "bare fittings": None}, ("bare fittings",), ""),
         ("heat trace load", {}, ("maintained temperature",), ""),
     ],
 )

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -136,3 +138,23 @@ def test_half_a_character_is_written_as_a_question_mark(tmp_path: Path) -> None:
     """A lone surrogate, which UTF-8 does not have, does not stop a report."""
     assert write_whole(tmp_path / "a.txt", "a\ud800b") is None
     assert (tmp_path / "a.txt").read_text() == "a?b"
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows does not tell which processes run without asking more")
+def test_what_a_killed_run_left_is_taken_away_by_the_next(tmp_path: Path) -> None:
+    """A run that is killed between writing and putting in place leaves a hidden file; of a live one it is let be."""
+    script = (
+        "import os, signal, sys\n"
+        "from speccheck.report.writing import write_whole\n"
+        "os.replace = lambda *_: os.kill(os.getpid(), signal.SIGKILL)\n"
+        "write_whole(sys.argv[1], 'half')\n"
+    )
+    subprocess.run([sys.executable, "-c", script, str(tmp_path / "killed.txt")], check=False)
+    left = [path.name for path in tmp_path.iterdir()]
+    assert len(left) == 1
+    assert left[0].startswith(".speccheck-")
+    machine = left[0].split("-")[1]
+    (tmp_path / f".speccheck-{machine}-{os.getppid()}-abcd").touch()
+    assert write_whole(tmp_path / "next.txt", "whole") is None
+    names = sorted(path.name for path in tmp_path.iterdir())
+    assert names == [f".speccheck-{machine}-{os.getppid()}-abcd", "next.txt"]

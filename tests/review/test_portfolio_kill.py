@@ -125,6 +125,6 @@ def test_interrupted_from_the_keyboard(tmp_path: Path) -> None:
     wait_for(tmp_path / "out", 3, process)
     os.killpg(process.pid, signal.SIGINT)
     output, errors = process.communicate(timeout=PATIENCE)
-    assert (process.returncode, output) == (3, b"")
+    assert (process.returncode, output) == (130, b"")
     assert errors.decode() == "stopped; what was judged is kept, run again to go on\n"
     assert len(kept(tmp_path / "out")) >= 3

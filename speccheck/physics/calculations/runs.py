@@ -222,8 +222,8 @@ RUNS = (
             RUN_LENGTH,
             Input("hanger loss share", "ratio", least=0.0),
             Input("added equivalent length", "length", required=False, least=0.0),
-            Input("bare fittings", "number", default=0.0, least=0.0),
-            Input("bare length", "length", default=0.0, least=0.0),
+            Input("bare fittings", "number", least=0.0),
+            Input("bare length", "length", least=0.0),
         ),
         "heat flow of a metre times the length, more by the share of the hangers and the equivalent length of bare "
         "fittings, and that of a black bare surface for the bare length",

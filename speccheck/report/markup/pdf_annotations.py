@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from speccheck.report.markup.marks import Weight
-from speccheck.report.markup.pdf_drawing import LOOKS, TAG_HEIGHT, TAG_SIZE, frame, tag_width
+from speccheck.report.markup.pdf_drawing import LOOKS, TAG_HEIGHT, TAG_SIZE, THROUGH, frame, tag_width
 from speccheck.report.markup.pdf_drawing import tag as drawn_tag
 from speccheck.report.markup.pdf_pages import BOLD, FONT_NAMES, REGULAR
 from speccheck.report.markup.pdf_places import in_user_space
@@ -103,7 +103,9 @@ class Annotations:
 
         form = DecodedStreamObject()
         form.set_data(drawing)
-        through = DictionaryObject({NameObject("/BM"): NameObject("/Multiply")})
+        through = DictionaryObject(
+            {NameObject("/BM"): NameObject("/Multiply"), NameObject("/ca"): FloatObject(THROUGH)}
+        )
         states = DictionaryObject({NameObject("/Print"): through})
         resources = {NameObject("/Font"): self.fonts, NameObject("/ExtGState"): states}
         turned = _ROTATION[int(page.get("/Rotate", 0) or 0) % 360]

@@ -12,6 +12,8 @@ from speccheck.report.markup.pdf_pages import BOLD, FONT_NAMES, literal, width_o
 
 TAG_SIZE = 6.0
 TAG_HEIGHT = 7.6
+THROUGH = 0.3
+"""How much of the ground a tint covers: viewers that know no way of blending still show the print under it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +44,11 @@ def tag_width(label: str) -> float:
 def frame(weight: Weight, width: float, height: float) -> bytes:
     """Return the drawing of a highlighted cell (in points): a tint, and the frame of its weight."""
     look, half = LOOKS[weight], LOOKS[weight].width / 2
+    fill = tuple(max(1 - (1 - part) / THROUGH, 0.0) for part in look.tint)
     dashes = " ".join(f"{dash:g}" for dash in look.dashes)
     inner = (half, half, max(width - 2 * half, 0.1), max(height - 2 * half, 0.1))
     return (
-        f"/Print gs {_rgb(look.tint)} rg 0 0 {width:.2f} {height:.2f} re f\n"
+        f"/Print gs {_rgb(fill)} rg 0 0 {width:.2f} {height:.2f} re f\n"
         f"{_rgb(look.ink)} RG {look.width:g} w [{dashes}] 0 d {inner[0]:.2f} {inner[1]:.2f} "
         f"{inner[2]:.2f} {inner[3]:.2f} re S\n"
     ).encode()
@@ -62,5 +65,5 @@ def tag(weight: Weight, label: str) -> bytes:
     ).encode() + b"%s Tj ET\n" % literal(label)
 
 
-def _rgb(parts: tuple[float, float, float]) -> str:
-    return " ".join(f"{part:g}" for part in parts)
+def _rgb(parts: tuple[float, ...]) -> str:
+    return " ".join(f"{part:.3g}" for part in parts)

@@ -91,6 +91,7 @@ def _begin() -> None:
     """
     gc.set_threshold(200_000, 50, 50)
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     _end_with_parent()
 
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import MOST_CELLS, refusal
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS, refusal
 from speccheck.schedule.grid import Cell, Grid
 
 _SEPARATORS = (",", ";", "\t", "|")
@@ -38,8 +38,8 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         cells = _cells(_records(path, encoding, _separator(path, encoding)))
     except csv.Error as error:
         return [], [_broken(path.name, str(error))]
-    if cells is None:
-        message = f"`{path.name}` has more than {MOST_CELLS:,} filled cells, which is the limit"
+    if isinstance(cells, str):
+        message = f"`{path.name}` has more than {cells}, which is the limit"
         return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
     return [Grid(path.name, "", cells)], notes
 
@@ -102,16 +102,21 @@ def _separator(path: Path, encoding: str) -> str:
     return separator
 
 
-def _cells(records: Iterator[list[str]]) -> dict[tuple[int, int], Cell] | None:
-    """Return the filled cells, or None where there are too many."""
+def _cells(records: Iterator[list[str]]) -> dict[tuple[int, int], Cell] | str:
+    """Return the filled cells, or of what there are too many, in words."""
     cells: dict[tuple[int, int], Cell] = {}
+    filled = 0
     for row, record in enumerate(records):
+        before = len(cells)
         for column, text in enumerate(record):
             if text.strip():
                 is_formula = text.startswith("=") and len(text) > 1
                 cells[row, column] = Cell(text, codes.FORMULA if is_formula else "")
-        if len(cells) > MOST_CELLS:
-            return None
+        filled += len(cells) > before
+        if len(cells) > MOST_FILLED_CELLS:
+            return f"{MOST_FILLED_CELLS:,} filled cells"
+        if filled > MOST_FILLED_ROWS:
+            return f"{MOST_FILLED_ROWS:,} filled rows"
     return cells
 
 

@@ -13,7 +13,7 @@ from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import refusal
+from speccheck.schedule.formats.safety import MOST_FILLED_ROWS, refusal
 from speccheck.schedule.grid import Cell, Grid, number_text
 
 _SHAPE = "write a list of objects, one for each line, with a text, a number, true, false or null for each term"
@@ -35,13 +35,22 @@ def read_json(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
             str(error) if isinstance(error, _NotJsonError) else "the file nests too deep or holds a number too long"
         )
         return [], [refusal(codes.BAD_JSON, path.name, reason, _SHAPE)]
-    return grid_of_objects(content, path.name)
+    problem = _too_many(content, path.name)
+    return ([], [problem]) if problem is not None else grid_of_objects(content, path.name)
 
 
 def grid_of_objects(content: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the one grid of a list of objects, or an error that says what is wrong with its shape."""
     problem = _shape_problem(content, file)
     return ([], [problem]) if problem is not None else ([_grid(content, file)], [])
+
+
+def _too_many(content: Any, file: str) -> Diagnostic | None:
+    """Return why a list is too long to be a schedule, None where it is not."""
+    if not isinstance(content, list) or len(content) <= MOST_FILLED_ROWS:
+        return None
+    message = f"`{file}` has more than {MOST_FILLED_ROWS:,} lines, which is the limit"
+    return refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file")
 
 
 class _NotJsonError(ValueError):

@@ -8,8 +8,9 @@ import docx
 import pytest
 from openpyxl import load_workbook
 
-from tests.report.markup.building import FOUND, GIVEN, ROWS, marked
-from tests.schedule.formats.papers import write_docx, write_xlsx
+from speccheck.report.paper_places import spot_of
+from tests.report.markup.building import FOUND, GIVEN, ROWS, judged, marked
+from tests.schedule.formats.papers import write_docx, write_ruled_pdf, write_xlsx
 from tests.schedule.formats.producers import OFFICE, by_office
 
 pytestmark = pytest.mark.skipif(OFFICE is None, reason="LibreOffice opens the copies")
@@ -48,3 +49,23 @@ def test_a_document(tmp_path: Path) -> None:
                 assert author == "A. Reviewer"
                 found[tag] = f"{column}{row}"
     assert found == FOUND
+
+
+def test_a_pdf_in_draw(tmp_path: Path) -> None:
+    """LibreOffice knows no way of blending, and still shows the words under the marks: dark dots in each cell."""
+    from PIL import Image
+
+    write_ruled_pdf(tmp_path / "s.pdf", ROWS)
+    content, comments = marked(tmp_path / "s.pdf", **GIVEN)
+    (tmp_path / "marked.pdf").write_bytes(content)
+    picture = by_office([tmp_path / "marked.pdf"], ".png", tmp_path / "drawn").get(tmp_path / "marked.pdf")
+    if picture is None:
+        pytest.skip("the part of LibreOffice that draws is not installed")
+    schedule = judged(tmp_path / "s.pdf").schedule
+    image = Image.open(picture).convert("L")
+    scale = image.width / 792 if image.width > image.height else image.width / 612
+    for mark in comments.marks:
+        spot = spot_of(schedule, mark.place)
+        assert spot is not None
+        inside = tuple(round(scale * edge) for edge in (spot.left + 3, spot.top + 4, spot.right - 3, spot.bottom - 4))
+        assert (image.crop(inside).getextrema()[0] < 120) is (mark.tag != "5P")  # whose cell is blank

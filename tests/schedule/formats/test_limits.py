@@ -151,3 +151,20 @@ def test_documents_that_nest_without_end_are_not_marked(tmp_path: Path) -> None:
 def test_each_kind_has_its_reader() -> None:
     """No kind of file is without one."""
     assert all(callable(reader_of(kind)) for kind in Kind)
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "what"),
+    [
+        ("rows.csv", "Mark,Thk\n" + "P,1\n" * 50_001, "50,000 filled rows"),
+        ("cells.csv", ("1," * 500 + "\n") * 401, "200,000 filled cells"),
+        ("lines.json", f"[{','.join(['{}'] * 50_001)}]", "50,000 lines"),
+    ],
+)
+def test_texts_have_the_limits_of_workbooks(name: str, content: str, what: str, tmp_path: Path) -> None:
+    """Separated text and JSON are refused where a sheet of as many rows and cells would be."""
+    path = tmp_path / name
+    path.write_text(content)
+    message = f"`{name}` has more than {what}, which is the limit"
+    expected = Diagnostic("S105", Severity.ERROR, message, Place(name), "leave only the schedule in the file")
+    assert open_schedule(path) == ([], [expected])
