@@ -82,6 +82,8 @@ PRODUCTS = (
     ("conductivity", "thermal resistance"),
     ("permeance", "length"),
     ("length", "permeance"),
+    ("surface coefficient", "length"),
+    ("length", "surface coefficient"),
 )
 QUOTIENTS = (
     ("length", "conductivity"),
