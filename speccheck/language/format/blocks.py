@@ -74,7 +74,9 @@ def _item(item: Item | Heading | TermSyntax | AdditionSyntax) -> Iterator[Block]
         case DefinitionSyntax():
             yield from _definition(item)
         case AssumptionSyntax(name, value, parts, place):
-            yield Block((f"assume {name_text(name.text)} is {option_text(value)}",), place, opens_item=True)
+            pieces = string_pieces(value.text) if option_text(value).startswith('"') else [option_text(value)]
+            head = filled(f"assume {name_text(name.text)} is ", pieces, 2 * len(INDENT))
+            yield Block(tuple(head), place, opens_item=True)
             yield from parts_of(parts, own_column(parts))
         case ScopeSyntax(subject, parts, place):
             yield Block((f"scope {name_text(subject.text)}",), place, opens_item=True)
