@@ -26,7 +26,9 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     spacing` for how far a breach reaches, `fluid velocity` for the temperature at
     the end of the run, `fluid temperature limit` and `ice share` for fluid that
     stands, `maintained temperature` for heat tracing, `hanger loss share` for the
-    heat of the whole run.
+    heat of the whole run, `operating hours`, `energy efficiency`, `energy price`
+    and `carbon factor` for a year, `insulation price` for the thickness that pays,
+    `burial depth` for a pipe in soil.
 
     \b
     Example:
@@ -53,10 +55,10 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
         raise UnusableInput("the line cannot be read", diagnostics)
     case = {name: datum.value for name, datum in stated.data.items()}
     curve = thickness_curve(case, units)  # type: ignore[arg-type]
-    if not isinstance(curve, ThicknessCurve):
-        print_stopped(curve)
-        return 2
     asked = asked_values(case)  # type: ignore[arg-type]
+    if not isinstance(curve, ThicknessCurve):
+        print_stopped(curve, units, asked)
+        return 2
     if "picture" in outputs:  # first, for a reader of the output may stop early
         heading = title or "Surface temperature and heat flow"
         outputs.write("picture", draw_thickness(curve, heading, units, courses(case)))  # type: ignore[arg-type]

@@ -180,16 +180,16 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
         return {"diagnostics": [told(one) for one in problems], "text": "", "picture": ""}
     case = {name: datum.value for name, datum in line.data.items()}
     curve = thickness_curve(case)  # type: ignore[arg-type]
+    besides = asked_values(case)  # type: ignore[arg-type]
     out = StringIO()
     console = Console(file=out, width=100, color_system=None)
     picture = ""
     if isinstance(curve, ThicknessCurve):
-        besides = asked_values(case)  # type: ignore[arg-type]
         print_thickness(curve, asked["units"], console, width=100, asked=besides)
         heading = "Surface temperature and heat flow"
         picture = draw_thickness(curve, heading, asked["units"], courses(case))  # type: ignore[arg-type]
     else:
-        print_stopped(curve, console, width=100)
+        print_stopped(curve, asked["units"], besides, console, width=100)
     return {"diagnostics": [told(one) for one in problems], "text": out.getvalue(), "picture": picture}
 
 

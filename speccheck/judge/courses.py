@@ -31,12 +31,20 @@ class Asked:
 
 
 ASKED = (
+    Asked("buried heat flow", "burial depth", over="burial depth"),
     Asked("outlet temperature", "fluid velocity", over="run length"),
     Asked("holding time", "fluid temperature limit", over="thickness"),
     Asked("icing time", "ice share", over="thickness"),
     Asked("heat trace load", "maintained temperature", over="thickness"),
     Asked("run heat flow", "hanger loss share", over="run length"),
     Asked("sweating hours", "weather", over="thickness"),
+    Asked("yearly heat", "operating hours"),
+    Asked("yearly energy", "energy efficiency"),
+    Asked("yearly cost", "energy price", over="thickness"),
+    Asked("bare yearly cost", "energy price"),
+    Asked("required yearly cost", "required thickness"),
+    Asked("yearly carbon", "carbon factor"),
+    Asked("economic thickness", "insulation price"),
     Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
     Asked("water content", "service years", over="service years"),
@@ -46,6 +54,9 @@ ASKED = (
     Asked("length at risk", "vapor stop spacing"),
 )
 """The values beside surface and heat flow, in the order in which they are shown."""
+
+SAID_IN = {"yearly heat": "kWh", "yearly energy": "kWh", "yearly carbon": "kg"}
+"""What values that are bare numbers are in."""
 
 DRAWN = tuple(one.name for one in ASKED if one.over)
 """The names of the values that have a course."""
@@ -84,8 +95,8 @@ def _course(asked: Asked, given: Mapping[str, float | str]) -> Course | None:
     value = work_out(asked.name, given).value
     if value is None or not isinstance(stated, float | int) or not 0 < stated < np.inf:
         return None
-    over, pipe = asked.over, work_out("pipe outside diameter", given).value
-    outside = work_out("insulation outside diameter", given).value if over == "thickness" and pipe else None
+    over, pipe = asked.over, _diameter("pipe outside diameter", given)
+    outside = _diameter("insulation outside diameter", given) if over == "thickness" and pipe else None
     if outside and pipe:  # tables of actual sizes would make steps of a course over nominal ones
         over, stated = "actual thickness", (outside - pipe) / 2
     places = np.linspace(0.0, REACH * stated, POINTS)
@@ -97,6 +108,12 @@ def _course(asked: Asked, given: Mapping[str, float | str]) -> Course | None:
     return Course(
         asked.name, made.dimension, over, dimension, tuple(places.tolist()), tuple(values.tolist()), stated, value
     )
+
+
+def _diameter(name: str, given: Mapping[str, float | str]) -> float | None:
+    """Return a diameter as it is stated, or as it is worked out."""
+    stated = given.get(name)
+    return stated if isinstance(stated, float) else work_out(name, given).value
 
 
 def _dimension(name: str) -> str:

@@ -155,7 +155,7 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "report, sample, installer's qualification, installation instructions, shop drawing, warranty. `of each` "
         "names terms of choices or words, each value of which wants a document of its own.",
     ),
-    "L316": (
+    "L315": (
         "relation that holds nothing together",
         "A relation says with `alike in` which lines belong together, and asks for one thing: that they have the same "
         "values (`shall have the same`), that each has a line beside it (`shall have a line`), or what they come to "

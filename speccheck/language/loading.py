@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from speccheck.english import did_you_mean
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
-from speccheck.language.resolve.rulesets import RulesetResolver
-from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
-from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText, read_source
-from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, TextPart, VocabularySyntax, Words
 from speccheck.language.vocabulary.terms import Addition, Term, Vocabulary, fold
 from speccheck.shipped import shipped_folder
 
+# What reads and resolves text is imported where a ruleset is not kept: mostly it is, and these are many modules.
+if TYPE_CHECKING:
+    from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, Words
+
 # How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
 MOST_LEVELS = 100
-# How many vocabularies a process remembers.
-MOST_VOCABULARIES = 20
 # What may come of a ruleset built on that cannot be loaded, which has been told already.
 OF_BASES = ("L201", "L305", "L308")
 
@@ -79,6 +77,10 @@ class Loader:
         self.diagnostics.append(source.error("L106", message, place, "split it into several clauses or definitions"))
 
     def _resolve(self, source: SourceText, path: Path) -> Ruleset | None:
+        from speccheck.language.resolve.rulesets import RulesetResolver
+        from speccheck.language.syntax.parsing import parse
+        from speccheck.language.syntax.tree import RulesetSyntax
+
         syntax, diagnostics = parse(source)
         self.diagnostics += diagnostics
         if syntax is None:
@@ -108,15 +110,22 @@ class Loader:
         return path.is_file()
 
     def _read_vocabulary(self, path: Path) -> Vocabulary | None:
+        """Return the vocabulary of a file; it is kept, for reading it takes longer than all else of a small ruleset."""
         self._look_at(path)
         source = read_source(path, _shown(path))
         if isinstance(source, Diagnostic):
             self.diagnostics.append(source)
             return None
+        kept = recall_loaded(path)
+        if isinstance(kept, LoadedVocabulary):
+            self.diagnostics += kept.diagnostics
+            return kept.vocabulary
         vocabulary, other, found = _vocabulary_in(source)
         self.diagnostics += found
         if other is not None:
             self._wrong_sort(source, other, "ruleset", "vocabulary")
+        elif not has_errors(found):
+            keep_loaded(path, LoadedVocabulary(vocabulary, found), {str(path): self.files[str(path)]})
         return vocabulary
 
     def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
@@ -186,12 +195,12 @@ class Loader:
         return None
 
 
-@lru_cache(maxsize=MOST_VOCABULARIES)
 def _vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
-    """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it.
+    """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it."""
+    from speccheck.language.resolve.vocabularies import resolve_vocabulary
+    from speccheck.language.syntax.parsing import parse
+    from speccheck.language.syntax.tree import VocabularySyntax
 
-    A process reads the same text once: that takes longer than all else of a small ruleset.
-    """
     syntax, diagnostics = parse(source)
     if not isinstance(syntax, VocabularySyntax):
         return None, syntax, diagnostics
@@ -211,6 +220,8 @@ def _instead(name: str, file: str) -> str:
 
 
 def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
+    from speccheck.language.syntax.tree import TextPart
+
     parts = [part for part in syntax.parts if isinstance(part, TextPart) and part.keyword == keyword]
     return [words for part in parts for words in part.words]
 

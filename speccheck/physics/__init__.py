@@ -7,6 +7,7 @@ causes, `Cause` says why, element by element. Nothing here knows a clause or tou
 Files:
 
     air                   properties of dry air at film temperature and pressure
+    buried                single pipes buried in soil: heat flow by the shape factor of a cylinder under an even surface
     burns                 the least surface temperature at which a touch of a stated time may burn, by what is touched
     calculations          what the computed terms of a vocabulary are worked out by, each with its inputs, formula and
                           source
@@ -42,4 +43,6 @@ Files:
     weather               weather of a year as hours by air temperature and humidity: how it is written down
     working               a computed value that explains itself (inputs, method, steps, source), and the causes for
                           which there is none
+    year                  a year of a line: heat, energy, cost and carbon from its heat flow, and the thickness that
+                          costs least over its life
 """

@@ -50,6 +50,7 @@ _TOPICS = (
     (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
     (Topic.DESIGN, "design", "Design list", "The schedule checked against the systems that the building has."),
     (Topic.RECEIVED, "received", "Received and not asked for", "What of the register nothing asks for."),
+    (Topic.YEAR, "year", "A year of energy", "What the lines that do not comply cost a year."),
     (Topic.PRODUCTS, "products", "Product data", "The schedule checked against what product data show."),
 )
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from speccheck.judge.courses import SAID_IN
 from speccheck.judge.curves import Point, ThicknessCurve
 from speccheck.judge.working import amount_words, input_words
 from speccheck.physics.working import Working
@@ -60,17 +61,26 @@ def print_thickness(
         page.line(caution, "dim")
 
 
-def print_stopped(working: Working, console: Console | None = None, *, width: int | None = None) -> None:
-    """Print why a value cannot be worked out."""
+def print_stopped(
+    working: Working,
+    system: str,
+    asked: Sequence[Working] = (),
+    console: Console | None = None,
+    *,
+    width: int | None = None,
+) -> None:
+    """Print why a value cannot be worked out, and the values that the line asks for besides."""
     page = ConsolePage(console, width)
     why = f"it needs {', '.join(working.missing)}" if working.missing else working.cannot
     page.line(why, lead=f"The {working.name} cannot be worked out:")
+    for each in asked:
+        page.line(_worked(each, system), lead=f"{each.name.capitalize()}:")
 
 
 def _worked(working: Working, system: str) -> str:
     """Return a value that was asked for, or why it cannot be determined."""
     if working.value is not None:
-        return amount_words(working.value, working.dimension, system)
+        return f"{amount_words(working.value, working.dimension, system)} {SAID_IN.get(working.name, '')}".rstrip()
     needed = f"information needed: {', '.join(working.missing)}"
     return f"cannot be determined: {needed if working.missing else working.cannot}"
 

@@ -49,6 +49,7 @@ Files:
     sweep           every combination of stated values of terms, judged by a ruleset and counted
     system_extent   which systems of the building a line stands for, in the terms that the vocabulary marks to tell
                     systems apart
+    yearly          what lines cost a year: those that do not comply as proposed and bare, and as corrected
     weather_file    weather files in the open EPW format: the hours of a year, and a ruleset that assumes them
 """
 

@@ -2,7 +2,8 @@
 
 The hundreds have one subject each on all of this floor: 1 the design list, 2 product data, 3 the register of
 deviations, 4 the notes of a reviewer, 5 portfolios and 6 sweeps (in their own packages), 7 the register of what was
-received, 8 weather files. A code stands in one table alone; `report/all_codes.py` has those of all floors.
+received, 8 weather files, 9 sums over a year. A code stands in one table alone; `report/all_codes.py` has those of all
+floors.
 """
 
 from __future__ import annotations
@@ -42,9 +43,16 @@ BAD_RECEIVED = "V701"
 RECEIVED_ENTRY = "V702"
 RECEIVED_UNUSED = "V703"
 BAD_WEATHER = "V801"
+YEARLY_SUM = "V901"
 
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
+    YEARLY_SUM: (
+        "what the lines that do not comply cost a year",
+        "Where the schedule or the ruleset states a price of energy, operating hours and the energy efficiency, "
+        "the heat of the lines that do not comply is added up over a year, as proposed and bare. No price, hours or "
+        "efficiency are known to the program. Lines that cover a range of sizes have no such sum.",
+    ),
     BAD_WEATHER: (
         "weather file that cannot be used",
         "A weather file is in the open EPW format: eight lines about the place, then a line for each hour of a year, "

@@ -16,9 +16,10 @@ class Topic(StrEnum):
     PRODUCTS = "product data"
     DEVIATIONS = "register of deviations"
     RECEIVED = "register of what was received"
+    YEAR = "a year of energy"
 
 
-_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V7": Topic.RECEIVED}
+_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V7": Topic.RECEIVED, "V9": Topic.YEAR}
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,11 +13,12 @@ from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
-from speccheck.review.evidence import check_against_products
 from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
+from speccheck.review.observations import Topic
 from speccheck.review.omissions import check_against_design, clashing_lines
 from speccheck.review.received import ReceivedRegister
+from speccheck.review.yearly import yearly_observations
 from speccheck.schedule.lines import Schedule
 
 # From so many cells on the columns are faster, their start included.
@@ -57,11 +58,11 @@ def judge_schedule(
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
-        return Matrix(
-            schedule, ruleset, judge_lines(ruleset, schedule.lines, numbers), documents=asked, relations=related
-        )
-    cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+        cells = judge_lines(ruleset, schedule.lines, numbers)
+    else:
+        cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
+    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    return replace(matrix, observations=yearly_observations(matrix))
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
@@ -112,7 +113,7 @@ def review_matrix(
     """
     if register is not None:
         matrix = accept_deviations(matrix, register, on)
-    found = list(matrix.observations)
+    found = [one for one in matrix.observations if one.topic is not Topic.YEAR]  # accepted lines are in it no more
     if received is not None:
         matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
         found += unasked(matrix.ruleset, matrix.schedule.lines, received)
@@ -120,5 +121,8 @@ def review_matrix(
         found += check_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)
     if products is not None:
+        from speccheck.review.evidence import check_against_products
+
         found += check_against_products(matrix, products, on)
+    found += yearly_observations(matrix)
     return replace(matrix, observations=tuple(found))

@@ -97,7 +97,9 @@ def measured(folder: Path, *arguments: str) -> Measured:
 def command_measured(folder: Path, *arguments: str, cache: str | None = None) -> Measured:
     """Run Python with arguments, `cache` for the folder of what is kept, and return what it took."""
     command = [sys.executable, "-c", _BETWEEN, sys.executable, *arguments]
-    around = os.environ if cache is None else {**os.environ, "SPECCHECK_CACHE": cache}
+    around = {**os.environ, "PYTHONPYCACHEPREFIX": str(folder / "compiled")}  # as installed, whatever this shell says
+    around.pop("PYTHONDONTWRITEBYTECODE", None)
+    around |= {} if cache is None else {"SPECCHECK_CACHE": cache}
     done = subprocess.run(command, cwd=folder, stdout=subprocess.PIPE, check=True, env=around)
     return Measured(*json.loads(done.stdout))
 

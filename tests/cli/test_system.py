@@ -229,3 +229,41 @@ def test_a_run_asks_for_its_end_its_standstill_and_its_heat(tmp_path: Path) -> N
     texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
     assert "outlet temperature, C" in texts
     assert "run length, m" in texts
+
+
+def test_a_year_and_the_thickness_that_pays(tmp_path: Path) -> None:
+    """With hours, efficiency and prices the year is told in kWh, cost and kg; the cost is drawn over the thickness."""
+    drawn = tmp_path / "year.svg"
+    line = (
+        "pipe outside diameter 114.3 mm, component pipe, operating temperature 82 C, ambient temperature 22 C, "
+        "conductivity 0.0375 W/(m.K), jacket emittance 0.9, thickness 25 mm, "
+        "insulation mineral wool, run length 100 m, operating hours 5000 h, "
+        "energy efficiency 80 %, energy price 0.08, carbon factor 0.2, insulation price 2000, jacket price 30, "
+        "economic life 15"
+    )
+    found = run(line, "--units", "metric", "--picture", str(drawn))
+    assert found.return_value == 0
+    heat, energy, carbon = (
+        float(value)
+        for name, unit in (("heat", "kWh"), ("energy", "kWh"), ("carbon", "kg"))
+        for value in re.findall(rf"Yearly {name}: ([\d.]+) {unit}", told(found))
+    )
+    assert energy == pytest.approx(heat / 0.8, rel=1e-3)
+    assert carbon == pytest.approx(energy * 0.2, rel=1e-3)
+    assert "Economic thickness: " in told(found)
+    texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
+    assert "yearly cost" in texts
+    assert "actual thickness, mm" in texts
+
+
+def test_a_buried_pipe_needs_no_air() -> None:
+    """In soil there is no surface to work out; the heat flow of the pipe is told all the same, and the status is 2."""
+    found = run(
+        "pipe outside diameter 114.3 mm, insulation cellular glass, conductivity 0.045 W/(m.K), thickness 50 mm, "
+        "operating temperature 82 C, ground temperature 10 C, burial depth 1 m, soil conductivity 1.5 W/(m.K)",
+        "--units",
+        "metric",
+    )
+    assert found.return_value == 2
+    assert "Buried heat flow: " in told(found)
+    assert "W/m" in told(found)

@@ -16,7 +16,7 @@ PACKAGE = Path(speccheck.__file__).parent
 # The first letter of the codes of each floor.
 LETTERS = {"language": "L", "schedule": "S", "proofread": "P", "review": "V", "report": "R", "specification": "D"}
 GROUPS_OF = {
-    "review.codes": ("V1", "V2", "V3", "V4", "V7", "V8"),
+    "review.codes": ("V1", "V2", "V3", "V4", "V7", "V8", "V9"),
     "review.portfolio.codes": ("V5",),
     "review.sweep.codes": ("V6",),
 }
@@ -47,9 +47,9 @@ def test_codes_have_the_letter_of_their_floor(module: str) -> None:
 
 
 def test_hundreds_of_the_review_have_one_subject_each() -> None:
-    """Design list, products, deviations, notes, portfolios, sweeps, what was received, weather: a hundred each."""
+    """Design list, products, deviations, notes, portfolios, sweeps, received, weather, years: a hundred each."""
     assert sorted(group for groups in GROUPS_OF.values() for group in groups) == [
-        f"V{number}" for number in range(1, 9)
+        f"V{number}" for number in range(1, 10)
     ]
     for module, groups in GROUPS_OF.items():
         assert {code[:2] for code in import_module(f"speccheck.{module}").DIAGNOSTICS} == set(groups)

@@ -39,7 +39,7 @@ def test_a_published_limit_holds_at_itself_and_fails_right_beyond(
 
 @pytest.mark.parametrize("limit", LIMITS, ids=lambda limit: f"{limit['ruleset']} {limit['clause']} {limit['term']}")
 def test_a_clause_says_how_sure_its_published_value_is(limit: dict[str, Any]) -> None:
-    """The mark that the value carries in the list (seen, second hand, from memory) is that of the clause's source."""
+    """The mark that the value carries in the list (seen, second hand, from memory) is one of its clause."""
     clauses = {clause.name: clause for clause in judge_of(limit["ruleset"]).ruleset.clauses}
-    (source,) = clauses[limit["clause"]].sources
-    assert limit["source"].endswith(f"({source.confidence})")
+    sources = clauses[limit["clause"]].sources
+    assert any(limit["source"].endswith(f"({source.confidence})") for source in sources)

@@ -302,7 +302,8 @@ def tables(draw: st.DrawFn) -> TableSyntax:
     axes = tuple(map(Words, draw(st.lists(st.sampled_from(["service", "pipe size"]), min_size=1, max_size=4))))
     headings = st.tuples(*[bands()] * max(1, len(axes) - 1))
     rows = draw(st.lists(st.builds(TableRow, headings, st.tuples(*[cell] * width)), min_size=1, max_size=5))
-    parts = tuple(draw(st.lists(remarks, max_size=2)))
+    replacing = st.builds(TextPart, st.sampled_from(["replaces the table of", "replaces cells of"]), st.tuples(strings))
+    parts = tuple(draw(st.lists(remarks | replacing, max_size=2)))
     return TableSyntax(draw(names), unit, of, parts, axes, columns, tuple(rows))
 
 

@@ -20,6 +20,8 @@ Files:
     doubts        what a vocabulary says of doubtful words and amounts: several meanings, sensible values
     marks         the marks of terms checked: what a vocabulary says of a term beside its kind and its values
     names         the terms, definitions and tables that the clauses of one ruleset can speak of
+    replaced_tables
+                  tables of a ruleset built on that are replaced, whole or in cells, and what looks them up
     rulesets      their headers, definitions, tables and clauses put together with those of their bases
     statements    what the writer holds to be true of the rules, with the terms and values it speaks of
     tables        headings and cells read as values, and checked so that no value falls into two bands

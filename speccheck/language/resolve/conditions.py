@@ -180,7 +180,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
     if syntax.relation in ("is within", "is not within"):
-        return _by_cells(_resolve_within(names, syntax, left))
+        return by_cells(_resolve_within(names, syntax, left))
     of = term_behind(left)
     if syntax.relation in ("is", "is not") and _family(syntax.others, of) is not None:
         chosen = _resolve_one_of(names, syntax, left)
@@ -193,7 +193,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
         names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
         return None
     parts = [
-        _by_cells(_comparison(names, syntax, left, relation, right))
+        by_cells(_comparison(names, syntax, left, relation, right))
         for relation, right in zip(relations, rights, strict=True)
     ]
     whole = tuple(part for part in parts if part is not None)
@@ -301,7 +301,7 @@ def term_behind(amount: Amount) -> Term | None:
             assert_never(amount)
 
 
-def _by_cells(comparison: Condition | None) -> Condition | None:
+def by_cells(comparison: Condition | None) -> Condition | None:
     """Return a comparison that asks nothing, or cannot be met, where cells of the tables compared with say so."""
     found = comparison
     if comparison is None or found is None:

@@ -49,12 +49,12 @@ def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation 
         return None
     if sum((bool(same), has_line, total is not None)) != 1:
         message = f"relation `{item.name.text}` has to ask for one thing of its lines"
-        names.error("L316", message, item.name, f"write one of {', '.join(ASKS)}")
+        names.error("L315", message, item.name, f"write one of {', '.join(ASKS)}")
         return None
     if not alike or (has_line and not beside) or (total is not None and beside):
         wanted = "`alike in` and terms" if not alike else "`beside where`" if has_line else "no `beside where`"
         message = f"relation `{item.name.text}` does not say which lines belong together"
-        names.error("L316", message, item.name, f"write {wanted}")
+        names.error("L315", message, item.name, f"write {wanted}")
         return None
     return LineRelation(
         item.name.text,
@@ -104,7 +104,7 @@ def _total(names: Names, item: RelationSyntax) -> Comparison | None:
         case _:
             message = "a total compares an amount that adds up with a stated limit"
             help = "write `shall total run length be at most 50 ft`"
-            names.report(names.source.error("L316", message, condition.place, help))
+            names.report(names.source.error("L315", message, condition.place, help))
             return None
 
 

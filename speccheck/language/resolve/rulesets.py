@@ -16,6 +16,7 @@ from speccheck.language.core import (
     Ruleset,
     Statement,
     SubjectScope,
+    Table,
     UncheckedParagraph,
     UncheckedReason,
 )
@@ -32,6 +33,7 @@ from speccheck.language.resolve.documents import resolve_documents
 from speccheck.language.resolve.line_relations import resolve_relations
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
+from speccheck.language.resolve.replaced_tables import cuts, with_cells, with_tables
 from speccheck.language.resolve.statements import resolve_statement
 from speccheck.language.resolve.tables import resolve_table
 from speccheck.language.syntax.source_text import SourceText
@@ -51,6 +53,7 @@ from speccheck.language.vocabulary.terms import Vocabulary, fold, quantity_kind
 from speccheck.language.vocabulary.values import BareUnits
 
 DEFAULT_TOLERANCE = 1e-6
+REPLACING = ("replaces the table of", "replaces cells of")
 
 
 def units_of(syntax: RulesetSyntax) -> str:
@@ -150,8 +153,7 @@ class RulesetResolver:
         self.syntax = syntax
         self.bases = bases
         self.names = Names(source, vocabulary, broken={fold(name) for name in syntax.left_out})
-        written = [item for item in syntax.items if isinstance(item, DefinitionSyntax)]
-        self.definitions = Definitions(self.names, written, [base for _, base in bases])
+        self.replaced: dict[Table, Table] = {}
 
     def resolve(self) -> tuple[Ruleset, tuple[Diagnostic, ...]]:
         """Return the ruleset and the diagnostics; what has errors is left out."""
@@ -161,7 +163,9 @@ class RulesetResolver:
         for item in self.syntax.items:
             if isinstance(item, TableSyntax):
                 self._take_table(item)
-        definitions = self.definitions.resolve_all()
+        self.bases = [(path, with_tables(base, self.replaced)) for path, base in self.bases]
+        written = [item for item in self.syntax.items if isinstance(item, DefinitionSyntax)]
+        definitions = Definitions(self.names, written, [base for _, base in self.bases]).resolve_all()
         own = self._own_clauses()
         clauses = labelled((*self._kept(own), *own))
         bases = [base for _, base in self.bases]
@@ -177,6 +181,7 @@ class RulesetResolver:
             assumptions=(*self._assumptions(), *assumed),
             scopes=(*self._scopes(), *inherited),
             statements=self._statements(),
+            replaced=(*ruleset.replaced, *(f"table {old.name} by {self.syntax.name.text}" for old in self.replaced)),
         )
         return ruleset, tuple(self.names.diagnostics)
 
@@ -198,7 +203,11 @@ class RulesetResolver:
 
     def _take_table(self, item: TableSyntax) -> None:
         key = fold(item.name.text)
-        taken = key in self.names.tables or key in self.names.definition_names
+        part = next((p for p in item.parts if isinstance(p, TextPart) and p.keyword in REPLACING), None)
+        if part is not None:
+            self._replace_table(item, part)
+            return
+        taken = key in self.names.tables or key in self._names_of_definitions()
         if taken or self.names.term(item.name.text) is not None:
             message = f"the name `{item.name.text}` is taken already"
             self.names.error("L301", message, item.name, "give the table another name")
@@ -208,6 +217,33 @@ class RulesetResolver:
             self.names.broken.add(key)
         else:
             self.names.tables[key] = table
+
+    def _names_of_definitions(self) -> set[str]:
+        own = {fold(item.name.text) for item in self.syntax.items if isinstance(item, DefinitionSyntax)}
+        return own | {fold(name) for _, base in self.bases for name in base.definitions}
+
+    def _replace_table(self, item: TableSyntax, part: TextPart) -> None:
+        """Take a table, or cells of it, for that of a ruleset built on."""
+        of, key = part.words[0], fold(item.name.text)
+        base = next((base for path, base in self.bases if of.text in (path, base.name)), None)
+        old = None if base is None else next((one for one in base.tables.values() if fold(one.name) == key), None)
+        if base is None or old is None:
+            known = [name for path, base in self.bases for name in (path, base.name)]
+            message = f"no ruleset `{of.text}` that this one builds on has a table `{item.name.text}`"
+            self.names.error("L305", message, of, did_you_mean(of.text, known, "check both names and `builds on`"))
+            return
+        table: Table | str | None = resolve_table(self.names, item, self.syntax.name.text)
+        if isinstance(table, Table) and part.keyword == "replaces cells of":
+            table = with_cells(old, table)
+        if isinstance(table, str):
+            message = f"`{old.name}` of `{of.text}` has no heading `{table}`"
+            self.names.error("L305", message, item.name, "write headings as that table has them, or replace all of it")
+        elif table is not None and (table.kind != old.kind or cuts(base, old)):
+            message = f"`{old.name}` of `{of.text}` is read where this table cannot stand for it"
+            help = "let its cells be of the same kind; where it is read as if, replace those clauses too"
+            self.names.error("L305", message, item.name, help)
+        elif table is not None:
+            self.names.tables[key] = self.replaced[old] = table
 
     def _assumptions(self) -> tuple[Assumption, ...]:
         items = (item for item in self.syntax.items if isinstance(item, AssumptionSyntax))

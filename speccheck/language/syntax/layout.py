@@ -61,7 +61,7 @@ PARTS_OF: Mapping[str, tuple[str, ...]] = {
     "assume": ("source", "caution", "note", "where"),
     "scope": ("source", "caution", "note", "where", "except"),
     "statement": ("source", "caution", "note", "subject", "where", "that"),
-    "table": ("source", "caution", "note", "by"),
+    "table": ("source", "caution", "note", "replaces", "by"),
     "term": (
         *(
             "also",

@@ -4,6 +4,7 @@ Files:
 
     air          calculations about the air round the insulation
     all          every computed value by name: work it out for one line with its working, or for many lines at once
+    buried       calculations about pipes in soil
     calculation  what a calculation is, and how it is worked out for many lines at once, each of which can be
                  explained by itself
     dimensions   calculations about dimensions and about what the tables say of a material
@@ -17,4 +18,5 @@ Files:
     weather      calculations about the weather of a year: hours in which a surface sweats, and the dew point that few
                  hours exceed
     vapor        calculations about water vapor and about counts in a run
+    year         calculations about a year: heat, energy, cost and carbon of a run as proposed, as required and bare
 """

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from numpy.typing import ArrayLike
 
 from speccheck.physics.calculations.air import AIR
+from speccheck.physics.calculations.buried import BURIED
 from speccheck.physics.calculations.calculation import Calculation, Column, evaluate
 from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
@@ -16,6 +17,7 @@ from speccheck.physics.calculations.runs import RUNS
 from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
 from speccheck.physics.calculations.weather import WEATHER_OF_A_YEAR
+from speccheck.physics.calculations.year import A_YEAR
 from speccheck.physics.working import Working
 
 CALCULATIONS: dict[str, Calculation] = {
@@ -30,6 +32,8 @@ CALCULATIONS: dict[str, Calculation] = {
         *MOISTURE,
         *WEATHER_OF_A_YEAR,
         *RUNS,
+        *A_YEAR,
+        *BURIED,
     )
 }
 """Every calculation by the name of the value that it gives."""

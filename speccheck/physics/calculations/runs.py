@@ -44,9 +44,9 @@ def _needed(*inputs: Input) -> tuple[Input, ...]:
     return tuple(by_name.values())
 
 
-def _loss(inputs: Inputs, **changed: Values) -> tuple[Array, Outcome]:
+def loss_of(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, Outcome]:
     """Return what a metre loses (W/m), below zero where it gains, with some inputs changed, and its outcome."""
-    columns = {**inputs.columns, **{name.replace("_", " "): values for name, values in changed.items()}}
+    columns = {**inputs.columns, **changed}
     found = solved(Inputs(columns), "heat flow")
     inside, air = as_array(columns["operating temperature"]), as_array(columns["ambient temperature"])
     stopped = np.zeros(found.values.shape, dtype=bool)
@@ -86,10 +86,10 @@ def _outlet(inputs: Inputs) -> Outcome:
     heat, unknown = _heat_capacity(inputs)
     section = _section(inputs)
     flow = heat * section * inputs.numbers("fluid velocity")
-    start, found = _loss(inputs)
+    start, found = loss_of(inputs, {})
 
     def loss(temperature: Array) -> Array:
-        return _loss(inputs, **{"operating temperature": temperature})[0]
+        return loss_of(inputs, {"operating temperature": temperature})[0]
 
     inlet, air = inputs.numbers("operating temperature"), inputs.numbers("ambient temperature")
     outlet = runs.outlet_temperature(loss, inlet, air, inputs.numbers("run length"), flow)
@@ -109,7 +109,7 @@ def _standing(inputs: Inputs) -> tuple[Array, Array, Array, Outcome]:
     The resistance is that at the start, film included, where the film is at its best: times come out short.
     """
     inside, air = inputs.numbers("operating temperature"), inputs.numbers("ambient temperature")
-    loss, found = _loss(inputs)
+    loss, found = loss_of(inputs, {})
     heat, unknown = _heat_capacity(inputs)
     pipe, bore = inputs.numbers("pipe outside diameter"), inputs.numbers("pipe inside diameter")
     walls = {row["material"]: float(row["heat_capacity_J_per_m3_K"]) for row in table("pipe_heat").rows}
@@ -155,7 +155,7 @@ def _ice(inputs: Inputs) -> Outcome:
 
 def _trace(inputs: Inputs) -> Outcome:
     """What a metre loses at the maintained temperature."""
-    loss, found = _loss(inputs, **{"operating temperature": inputs.numbers("maintained temperature")})
+    loss, found = loss_of(inputs, {"operating temperature": inputs.numbers("maintained temperature")})
     return _with(found, np.where(np.isnan(loss), np.nan, np.maximum(loss, 0.0)))
 
 
@@ -163,9 +163,9 @@ def _run_heat(inputs: Inputs) -> Outcome:
     """Heat that a whole run loses or gains, with its hangers, bare fittings and bare length."""
     length, bare = inputs.numbers("run length"), inputs.numbers("bare length")
     more, fittings = inputs.numbers("added equivalent length"), inputs.numbers("bare fittings")
-    loss, found = _loss(inputs)
-    nothing = {"thickness": np.zeros(length.shape), "insulation outside diameter": np.full(length.shape, np.nan)}
-    naked, _ = _loss(inputs, **nothing, **{"greatest jacket emittance": np.ones(length.shape)})
+    loss, found = loss_of(inputs, {})
+    black = {"greatest jacket emittance": np.ones(length.shape), "thickness": np.zeros(length.shape)}
+    naked, _ = loss_of(inputs, {**black, "insulation outside diameter": np.full(length.shape, np.nan)})
     hangers = 1 + inputs.numbers("hanger loss share")
     along = np.abs(loss) * (hangers * np.maximum(length - bare, 0.0) + np.nan_to_num(more))
     total = along + np.where(bare > 0, np.abs(naked) * bare, 0.0)

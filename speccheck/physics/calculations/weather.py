@@ -30,7 +30,7 @@ def _sweating_hours(inputs: Inputs) -> Outcome:
         for start in range(0, len(places) if weather else 0, BLOCK):
             assert weather is not None
             chosen = places[start : start + BLOCK]
-            found = solved(_hour_by_hour(inputs, chosen, weather), "surface temperature")
+            found = solved(hour_by_hour(inputs, chosen, weather), "surface temperature")
             wet = (found.values.reshape(len(chosen), -1) < saturation_temperature(weather.vapor)) * weather.hours
             unknown = np.isnan(found.values).reshape(len(chosen), -1).any(axis=1)
             hours[chosen] = np.where(unknown, np.nan, wet.sum(axis=1))
@@ -44,7 +44,7 @@ def _sweating_hours(inputs: Inputs) -> Outcome:
     return Outcome(hours * 3600, steps, reasons, tuple((rows, name) for name, rows in lacking.items()))
 
 
-def _hour_by_hour(inputs: Inputs, chosen: NDArray[np.intp], weather: Weather) -> Inputs:
+def hour_by_hour(inputs: Inputs, chosen: NDArray[np.intp], weather: Weather) -> Inputs:
     """Return the inputs of some lines, each as many times as the weather has entries, with its air round them."""
     entries = len(weather.air)
     columns: dict[str, Values] = {}

@@ -13,6 +13,7 @@ from speccheck.report.mending_words import BROKEN_OFF, none_text, proposal_texts
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
+from speccheck.review.yearly import states_a_price, yearly_sum
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -35,6 +36,8 @@ def print_mendings(
     page.line(f"{matrix.schedule.name}: {wording.extent(matrix)}")
     page.line()
     page.line(summary(mendings), _STRONG)
+    for words in yearly_words(matrix, mendings):
+        page.line(words)
     for mending in mendings:
         page.line()
         _print_mending(page, mending, matrix.ruleset.units)
@@ -50,6 +53,21 @@ def summary(mendings: Sequence[Mending]) -> str:
     able = sum(bool(mending.proposals) for mending in mendings)
     lines = count(len(mendings), "line fails or lacks data", "lines fail or lack data")
     return f"{lines}; for {able} of them there are changes that would comply."
+
+
+def yearly_words(matrix: Matrix, mendings: Sequence[Mending]) -> tuple[str, ...]:
+    """Return what the lines with a proposal cost a year, as proposed and as corrected; nothing without a price."""
+    able = [mending for mending in mendings if mending.proposals]
+    if not able or not states_a_price(matrix.schedule.lines, matrix.ruleset):
+        return ()
+    before, after = [one.line for one in able], [one.proposals[0].line for one in able]
+    found = yearly_sum(before, after, matrix.ruleset)
+    if not found.lines:
+        return ("What they cost a year cannot be determined.",)
+    lines = count(found.lines, "line costs", "lines cost")
+    words = f"As proposed {lines} {found.proposed:,.0f} a year, with the first changes {found.otherwise:,.0f}."
+    more = f" Of {count(found.unknown, 'more line', 'more lines')} it cannot be determined." if found.unknown else ""
+    return (words + more,)
 
 
 def _print_mending(page: ConsolePage, mending: Mending, system: str) -> None:
