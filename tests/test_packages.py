@@ -85,3 +85,47 @@ def _names_in(top: ast.stmt) -> set[str]:
     found |= {node.attr for node in ast.walk(top) if isinstance(node, ast.Attribute)}
     texts = {str(node.value) for node in ast.walk(top) if isinstance(node, ast.Constant)}
     return found | {text for text in texts if text.isidentifier()}
+
+
+FOLDERS_OF_SOME = ("editor", "judge", "language", "phrases", "physics", "quantities")
+"""Folders of tests whose every `all` was looked at; the others are to follow."""
+
+
+def test_what_a_test_says_of_all_it_says_of_some() -> None:
+    """`all` of nothing is true: a test says it of a list written out, of a constant, or of `some` (`tests/some.py`).
+
+    Tests of what is drawn, by hypothesis or by seeds, are free: of one draw there may be nothing to say.
+    """
+    found = [
+        f"{path.name}:{call.lineno}"
+        for folder in FOLDERS_OF_SOME
+        for path in sorted((Path(__file__).parent / folder).glob("test_*.py"))
+        for test in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(test, ast.FunctionDef) and test.name.startswith("test_") and not _draws(test)
+        for node in ast.walk(test)
+        if isinstance(node, ast.Assert) and isinstance(call := node.test, ast.Call)
+        if ast.unparse(call.func) == "all" and not _of_some(call.args[0], test)
+    ]
+    assert found == []
+
+
+def _draws(test: ast.FunctionDef) -> bool:
+    """Whether a test is called with what hypothesis or a seed has drawn."""
+    given = any("given" in ast.unparse(decorator) for decorator in test.decorator_list)
+    return given or any(argument.arg in ("seed", "seeds") for argument in test.args.args)
+
+
+def _of_some(argument: ast.expr, test: ast.FunctionDef) -> bool:
+    """Whether what `all` is asked of has something in it, as far as a look at the words shows."""
+    if not isinstance(argument, ast.GeneratorExp):
+        return True
+    first = argument.generators[0]
+    where = first.iter
+    for node in ast.walk(test):
+        if isinstance(node, ast.Assign) and isinstance(where, ast.Name) and ast.unparse(node.targets[0]) == where.id:
+            where = node.value
+    named = isinstance(where, ast.Name | ast.Attribute) and ast.unparse(where).split(".")[-1].strip("_").isupper()
+    written = isinstance(where, ast.Tuple | ast.List | ast.Set | ast.Dict)
+    called = isinstance(where, ast.Call) and ast.unparse(where.func) == "some"
+    of_constant = isinstance(where, ast.Call) and ast.unparse(where.func).split(".")[0].isupper()
+    return (named or written or called or of_constant) and not first.ifs

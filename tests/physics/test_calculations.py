@@ -14,6 +14,7 @@ from speccheck.physics.heat_flow import solve
 from speccheck.physics.systems import Layer, System
 from speccheck.physics.working import Given, Step, Working
 from speccheck.quantities import DIMENSIONS
+from tests.some import some
 
 LINES = tomllib.loads((Path(__file__).parent / "data" / "lines.toml").read_text(encoding="utf-8"))
 CHILLED = LINES["chilled_water"]
@@ -166,7 +167,7 @@ def test_conductivity_of_the_standard_is_used_only_where_none_is_given() -> None
         "limit of ASTM C534 type I grade 1 (2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 8), "
         "as the schedule gives none"
     )
-    assert all(each.name != "conductivity" for each in work_out("surface temperature", CHILLED).parts)
+    assert all(each.name != "conductivity" for each in some(work_out("surface temperature", CHILLED).parts))
     other_type = work_out("conductivity", {**CHILLED, "standard type": "type-II"})
     assert other_type.cannot == "no published limit covers this insulation, type and grade"
     too_hot = work_out("conductivity", {**CHILLED, "operating temperature": 500.0})

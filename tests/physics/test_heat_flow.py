@@ -12,6 +12,7 @@ from speccheck.physics.materials import ConductivityPoints, ConductivityPolynomi
 from speccheck.physics.systems import Layer, System
 from speccheck.physics.working import Cause
 from tests.physics.published_cases import columns
+from tests.some import some
 
 ZERO = 273.15
 BTU_PER_HOUR_FOOT = 0.961522
@@ -247,7 +248,7 @@ def test_every_failure_has_its_cause_and_disturbs_no_neighbor() -> None:
     ]
     assert np.isnan(found.heat_flow).tolist() == [code != Cause.NONE for code in found.cause]
     assert float(found.heat_flow[0]) == float(solve(system.rows(slice(0, 1))).heat_flow[0])
-    assert all(cause.wording for cause in Cause if cause is not Cause.NONE)
+    assert all(cause.wording for cause in some(one for one in Cause if one is not Cause.NONE))
 
 
 def test_a_mean_temperature_beyond_the_data_is_a_cause() -> None:

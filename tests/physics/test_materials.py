@@ -9,6 +9,7 @@ from speccheck.physics import vapor
 from speccheck.physics.materials import emittances, limit_conductivity, material, materials
 from speccheck.physics.published import table
 from tests.physics import published_comparisons as comparisons
+from tests.some import some
 
 ZERO = 273.15
 
@@ -86,7 +87,7 @@ def test_emittances_of_the_handbook() -> None:
     assert table["stainless steel, in service"].least == 0.32
     assert "velvet" not in table
     assert len(table) == 23
-    assert all(0 < each.least <= each.greatest < 1 for each in table.values())
+    assert all(0 < each.least <= each.greatest < 1 for each in some(table.values()))
 
 
 def test_permeance_from_permeability_and_in_series() -> None:

@@ -29,10 +29,16 @@ from speccheck.schedule import Schedule
 from speccheck.schedule.lines import Unread, UnreadKind
 from tests.report.page_reader import read_page
 from tests.review.rounds import line_of, line_with, matrix_of, plant, ruleset, value
+from tests.some import some
 
 
-@pytest.fixture(scope="module")
-def reviewed() -> Matrix:
+@pytest.fixture(name="reviewed", scope="module")
+def reviewed_once() -> Matrix:
+    """The plant's second round, reviewed for all these tests."""
+    return second_round()
+
+
+def second_round() -> Matrix:
     """The plant's second round: P-2 mended, P-4 accepted, P-1 changed silently, P-9 without a system."""
     condition = read_condition("pipe size is 4 in and orientation is vertical", ruleset(), Place())
     assert not isinstance(condition, tuple)
@@ -64,7 +70,7 @@ def test_sections_are_those_that_have_something_to_tell(reviewed: Matrix) -> Non
         "Findings closed",
         "Changes that were asked for",
     ]
-    assert all(section.rows and len(section.title) <= 31 for section in sections(reviewed))
+    assert all(section.rows and len(section.title) <= 31 for section in some(sections(reviewed)))
 
 
 def test_what_a_person_has_to_read_stands_first() -> None:
@@ -118,13 +124,13 @@ def test_every_report_tells_every_section(reviewed: Matrix) -> None:
     page = " ".join(one.text for one in read_page(render_page(reviewed)).named("section"))
     markdown = render_markdown(reviewed)
     workbook = load_workbook(io.BytesIO(render_workbook(reviewed)))
-    for section in sections(reviewed):
+    for section in some(sections(reviewed)):
         assert section.title in page
         assert f"## {section.title}" in markdown
         told = {str(cell) for row in workbook[section.title].iter_rows(values_only=True) for cell in row if cell}
-        for row in section.rows:
+        for row in some(section.rows):
             assert {text for text in row if text} <= told
-            assert all(text.replace("`", "") in page for text in row)
+            assert all(text.replace("`", "") in page for text in some(row))
 
 
 def test_terminal_tells_what_somebody_has_to_look_at(reviewed: Matrix) -> None:
@@ -181,6 +187,7 @@ def test_text_of_others_stays_text() -> None:
 
 def test_same_review_gives_the_same_bytes(reviewed: Matrix) -> None:
     """All reports are the same to the byte at each run."""
-    again = replace(reviewed)
+    again = second_round()
+    assert again is not reviewed
     for render in (render_page, render_workbook, render_json, render_markdown):
         assert render(reviewed) == render(again)
