@@ -27,7 +27,7 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     the end of the run, `fluid temperature limit` and `ice share` for fluid that
     stands, `maintained temperature` for heat tracing, `hanger loss share` for the
     heat of the whole run, `operating hours`, `energy efficiency`, `energy price`
-    and `carbon factor` for a year, `insulation price` for the thickness that pays,
+    and `carbon factor` for a year, `insulation price per cubic metre` for the thickness that pays,
     `burial depth` for a pipe in soil.
 
     \b

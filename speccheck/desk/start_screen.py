@@ -12,10 +12,11 @@ from starlette.routing import Route
 from speccheck.desk.desk import EXAMPLE, Desk, Stopped, shipped_rulesets
 from speccheck.desk.projects import NoSuch, Project, write_settings
 from speccheck.desk.uploads import Received, Refused, all_received, received
+from speccheck.specification.reading import ENDINGS
 
 OWN = "own clauses"
 CLAUSES = ".clauses"
-SECTIONS = (".docx", ".pdf", ".txt")
+SECTIONS = ENDINGS
 """Files of a specification section from which clauses are drafted."""
 PATIENCE = 300
 

@@ -44,7 +44,7 @@ ASKED = (
     Asked("bare yearly cost", "energy price"),
     Asked("required yearly cost", "required thickness"),
     Asked("yearly carbon", "carbon factor"),
-    Asked("economic thickness", "insulation price"),
+    Asked("economic thickness", "insulation price per cubic metre"),
     Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
     Asked("water content", "service years", over="service years"),

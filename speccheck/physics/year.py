@@ -19,7 +19,10 @@ def yearly_heat(flow: Numbers, hours: Numbers) -> Array:
 
 
 def yearly_energy(heat: Numbers, efficiency: Numbers) -> Array:
-    """Return the fuel or electricity (kWh) for a heat, or for the cold that makes up for it; NaN at no efficiency."""
+    """Return the fuel or electricity (kWh) for a heat in kWh, or for the cold that makes up for it.
+
+    `efficiency` is a ratio; the answer is NaN where it is 0 or less.
+    """
     efficiency = as_array(efficiency)
     with np.errstate(divide="ignore", invalid="ignore"):
         return np.where(efficiency > 0, as_array(heat) / efficiency, np.nan)
@@ -28,7 +31,9 @@ def yearly_energy(heat: Numbers, efficiency: Numbers) -> Array:
 def life_cost(
     yearly: Numbers, years: Numbers, volume: Numbers, area: Numbers, price: Numbers, jacket: Numbers
 ) -> Array:
-    """Return what insulation costs over its life: its yearly cost by the years, its volume and its jacket.
+    """Return what insulation costs over its life: its yearly cost by the years, its volume (m3) and its jacket (m2).
+
+    All costs are plain numbers in the currency of the project, prices those of a cubic and a square metre.
 
     Without interest: a project that reckons with it states the years that stand for it (present worth factor).
     """
@@ -36,6 +41,6 @@ def life_cost(
 
 
 def cheapest(costs: Array) -> Array:
-    """Return the place of the least cost along the last axis, -1 where one of them is not known."""
+    """Return the index of the least cost along the last axis, -1 where one of them is not known."""
     known = np.isfinite(costs).all(axis=-1)
     return np.where(known, np.argmin(np.where(np.isfinite(costs), costs, np.inf), axis=-1), -1)

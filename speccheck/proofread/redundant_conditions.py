@@ -7,8 +7,14 @@ from itertools import islice
 
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Basis
-from speccheck.language.core import Comparison, Condition, Every, OneOf, Readings, Relation, Some
-from speccheck.language.core.walking import alternatives_in, comparing_conditions, conditions_of, conjuncts, walk
+from speccheck.language.core import Comparison, Condition, Every, OneOf, Relation, Some
+from speccheck.language.core.walking import (
+    alternatives_in,
+    comparing_conditions,
+    conditions_of,
+    conjuncts,
+    has_readings,
+)
 from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
@@ -189,7 +195,7 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
     """
     diagrams, complete = reading.diagrams, reading.complete([clause])
     for at, (part, region) in enumerate(zip(clause.clause.exceptions, clause.exceptions, strict=True)):
-        if any(isinstance(node, Readings) for node in walk([part.condition])):
+        if has_readings([part.condition]):
             continue
         others = [other.holds for place, other in enumerate(clause.exceptions) if place != at]
         taken = diagrams.every((clause.scope.holds, region.holds, complete))

@@ -12,6 +12,7 @@ from typing import TypeVar, cast
 
 from speccheck.language.core import (
     Assumption,
+    CellSays,
     Clause,
     Condition,
     ExceptionPart,
@@ -61,7 +62,7 @@ def in_node(node: N, old: Part, new: Part | None) -> N:
 
 
 def _inside(node: Node, old: Part, new: Part | None) -> Node:
-    if table_at(node) is not None and table_at(node) is old:
-        return Lookup(cast(Table, new), node.place)
+    if isinstance(node, Lookup | CellSays) and node.table is old:
+        return replace(node, table=cast(Table, new))
     kept = [part for part in inner(node) if part is not old or new is not None]
     return rebuild(node, [in_node(part, old, new) for part in kept])

@@ -238,7 +238,8 @@ def test_a_year_and_the_thickness_that_pays(tmp_path: Path) -> None:
         "pipe outside diameter 114.3 mm, component pipe, operating temperature 82 C, ambient temperature 22 C, "
         "conductivity 0.0375 W/(m.K), jacket emittance 0.9, thickness 25 mm, "
         "insulation mineral wool, run length 100 m, operating hours 5000 h, "
-        "energy efficiency 80 %, energy price 0.08, carbon factor 0.2, insulation price 2000, jacket price 30, "
+        "energy efficiency 80 %, energy price 0.08, carbon factor 0.2, insulation price per cubic metre 2000, "
+        "jacket price per square metre 30, "
         "economic life 15"
     )
     found = run(line, "--units", "metric", "--picture", str(drawn))

@@ -66,11 +66,11 @@ def test_every_part_of_a_clause_is_drawn_and_left_out(part: str) -> None:
     assert {bool(getattr(clause, part)) for ruleset, _ in sample() for clause in ruleset.clauses} == {True, False}
 
 
-def test_tables_of_one_and_two_axes_are_drawn_with_dashes() -> None:
-    """Tables of both shapes are drawn, of each some with a cell that is not covered."""
+def test_tables_of_one_to_three_axes_are_drawn_with_dashes() -> None:
+    """Tables of each shape are drawn, of each some with a cell that is not covered."""
     tables = [node.table for node in nodes() if isinstance(node, Lookup)]
     shapes = {(len(table.axes), any(None in row for row in table.cells)) for table in tables}
-    assert shapes == {(1, True), (1, False), (2, True), (2, False)}
+    assert shapes == {(axes, dashes) for axes in (1, 2, 3) for dashes in (True, False)}
 
 
 def test_ranges_and_missing_data_are_drawn() -> None:

@@ -30,8 +30,8 @@ LINE: dict[str, float | str | None] = {
     "energy efficiency": 0.8,
     "energy price": 0.08,
     "carbon factor": 0.2,
-    "insulation price": 2000.0,
-    "jacket price": 30.0,
+    "insulation price per cubic metre": 2000.0,
+    "jacket price per square metre": 30.0,
     "economic life": 15.0,
 }
 
@@ -90,7 +90,11 @@ def test_economic_thickness_is_the_cheapest_of_all_stocked(
         covered = insulation * pi / 4 * (outside**2 - 0.1143**2) + (jacket * pi * outside if thickness else 0.0)
         return 100 * (life * watts(outside) * 5 / 0.8 * price + covered)
 
-    prices = {"energy price": price, "insulation price": insulation, "jacket price": jacket}
+    prices = {
+        "energy price": price,
+        "insulation price per cubic metre": insulation,
+        "jacket price per square metre": jacket,
+    }
     line = {**LINE, **prices, "economic life": life}
     found = work_out("economic thickness", line, JUDGED).value
     assert found is not None

@@ -9,13 +9,16 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
+from speccheck.language import load_ruleset
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.review import codes
 from speccheck.review.deviations import read_register
 from speccheck.review.documents import unasked
 from speccheck.review.notes import read_notes
+from speccheck.review.observations import Observation
 from speccheck.review.received import read_received
 from speccheck.review.reviewing import review_matrix
+from speccheck.review.weather_file import read_weather_file
 from speccheck.schedule import Schedule, read_schedule
 from speccheck.schedule.data_sheets import read_data_sheet
 from tests.review.rounds import FILES, matrix_of, ruleset
@@ -53,7 +56,10 @@ def told() -> dict[str, list[str]]:
     received, _ = read_received(OBSERVED / "received.toml", ruleset())
     assert received is not None
     found += [one.diagnostic for one in unasked(ruleset(), read("schedule.csv").lines, received)]
-    by_code: dict[str, list[str]] = {}
+    found += [one.diagnostic for one in yearly()]
+    weather = read_weather_file(OBSERVED / "weather.epw")
+    assert isinstance(weather, Diagnostic)
+    by_code: dict[str, list[str]] = {weather.code: [str(weather)]}
     for one in found:
         by_code.setdefault(one.code, []).append(str(one))
     return by_code
@@ -65,6 +71,14 @@ def sheet() -> Schedule:
         path = Path(folder) / "quillfoam.docx"
         write_docx(path, [("Quillfoam", ""), ("Flame spread index", "25")])
         return read_data_sheet(path, ruleset().vocabulary, ("Quillfoam",))
+
+
+def yearly() -> tuple[Observation, ...]:
+    """Return what is said of a line that does not comply where a price of energy is stated."""
+    loaded = load_ruleset("yearly-energy").ruleset
+    assert loaded is not None
+    lines = read_schedule(OBSERVED / "yearly.csv", loaded.vocabulary, usual_units="inch-pound").lines
+    return review_matrix(matrix_of(lines, judged_by=loaded)).observations
 
 
 def read(name: str) -> Schedule:

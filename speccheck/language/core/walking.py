@@ -38,6 +38,7 @@ from speccheck.language.core import (
     TermValue,
     Within,
 )
+from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import NUMBER, Term
 from speccheck.language.vocabulary.values import Single
 
@@ -289,6 +290,22 @@ def names_of(nodes: Iterable[Node]) -> tuple[str, ...]:
 def values_of(nodes: Iterable[Node]) -> tuple[Single, ...]:
     """Return the values that nodes state, with the cells of the tables that they look up."""
     return tuple(value for node in walk(nodes) for value in _values_at(node))
+
+
+def has_readings(nodes: Iterable[Node]) -> bool:
+    """Say whether any node keeps two readings of one source."""
+    return any(isinstance(node, Readings) for node in walk(nodes))
+
+
+def words_out_of_place(nodes: Iterable[Node], *, asked: bool) -> Iterator[tuple[Table, Place]]:
+    """Yield the tables whose cells say words where nothing is `asked`, or inside what is worked out or listed."""
+    for node in walk(nodes):
+        if isinstance(node, CellSays) and not asked:
+            yield node.table, node.place
+        elif isinstance(node, Arithmetic | Adjusted | OneOf):
+            found = next((table for table in tables_of(inner(node)) if table.words), None)
+            if found is not None:
+                yield found, node.place
 
 
 def works_out(nodes: Iterable[Node]) -> bool:

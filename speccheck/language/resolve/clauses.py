@@ -8,10 +8,7 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from speccheck.language.core import (
-    Adjusted,
-    Arithmetic,
     Assignment,
-    CellSays,
     Clause,
     Condition,
     Confidence,
@@ -19,10 +16,9 @@ from speccheck.language.core import (
     ExceptionPart,
     Expected,
     Given,
-    OneOf,
     Source,
 )
-from speccheck.language.core.walking import inner, tables_of, walk
+from speccheck.language.core.walking import words_out_of_place
 from speccheck.language.diagnostics import Place
 from speccheck.language.resolve.conditions import resolve_condition
 from speccheck.language.resolve.names import Names
@@ -134,16 +130,7 @@ def resolve_conditions(names: Names, parts: Iterable[Part], keyword: str) -> tup
 
 def _check_words_of_cells(names: Names, conditions: Iterable[Condition], *, asked: bool) -> None:
     """Report tables whose cells say words where nothing is asked, or inside an amount that is worked out or listed."""
-    for node in walk(conditions):
-        if isinstance(node, CellSays) and not asked:
-            table, place = node.table, node.place
-        elif isinstance(node, Arithmetic | Adjusted | OneOf):
-            found = next((table for table in tables_of(inner(node)) if table.words), None)
-            if found is None:
-                continue
-            table, place = found, node.place
-        else:
-            continue
+    for table, place in words_out_of_place(conditions, asked=asked):
         message = f"cells of `{table.name}` say what is required or permitted, which only a requirement can go by"
         help = f"compare a term with `{table.name}` behind `shall` or `should`, or give the cells values"
         names.report(names.source.error("L406", message, place, help))

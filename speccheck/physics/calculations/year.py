@@ -125,8 +125,8 @@ def _economic(inputs: Inputs) -> Outcome:
                 inputs.numbers("economic life"),
                 volume,
                 area,
-                inputs.numbers("insulation price"),
-                inputs.numbers("jacket price"),
+                inputs.numbers("insulation price per cubic metre"),
+                inputs.numbers("jacket price per square metre"),
             )
         )
     assert found is not None
@@ -190,8 +190,8 @@ A_YEAR = (
             EFFICIENCY,
             PRICE,
             Input("economic life", "number", least=0.0),
-            Input("insulation price", "number", least=0.0),
-            Input("jacket price", "number", least=0.0),
+            Input("insulation price per cubic metre", "number", least=0.0),
+            Input("jacket price per square metre", "number", least=0.0),
         ),
         "stocked thickness, or none, with the least of yearly cost by life, insulation by volume and jacket by area, "
         "without interest; thicknesses as they are called",
