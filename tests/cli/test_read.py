@@ -107,3 +107,12 @@ def test_a_long_schedule_fits_the_screen(folder: Path) -> None:
     assert max(map(len, lines)) <= 80
     assert lines[-2] == "  and 22 more; --all shows them"
     assert sum("names no term" in line for line in run("long.csv", "--all").output.splitlines()) == 30
+
+
+def test_a_column_known_by_its_cells_is_shown_as_inferred(folder: Path) -> None:
+    """A column called Type, over nothing but materials, is the insulation, and it is said that this is a guess."""
+    (folder / "type.csv").write_text(
+        "Mark,Service,Type,Size,Thk\nA-1,CHW,FG,2 in,1\nA-2,HHW,elastomeric,2 in,1\n", "utf-8"
+    )
+    found = run("type.csv", "--against", "small.clauses")
+    assert "C `Type` is insulation, inferred from its cells: 2 cells" in found.output

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.english import count, listed
 from speccheck.report.terminal.diagnostics import ConsolePage
+from speccheck.schedule.columns_by_cells import BY_ITS_CELLS
 from speccheck.schedule.questions import Question, QuestionKind
 from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.starter import where
@@ -95,6 +96,7 @@ def _column_words(column: ColumnRead) -> str:
     header = f"`{' '.join(read.header.split())}`" if read.header else "no header"
     if read.term:
         became = f"is {read.term}" + (f" in {read.unit}" if read.unit else "")
+        became += ", inferred from its cells" if read.note == BY_ITS_CELLS else ""
     elif read.note == "names the lines":
         became = "names the lines"
     elif read.note == SENTENCES:
