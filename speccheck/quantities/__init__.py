@@ -33,7 +33,7 @@ from speccheck.quantities.conversion import canonical_unit, convert, listed_unit
 from speccheck.quantities.meaning import as_number, as_quantity, quantity
 from speccheck.quantities.reading import read
 from speccheck.quantities.size_reading import as_size
-from speccheck.quantities.sizes import ALL_SIZES, NOMINAL_SIZES, NominalSize, sizes_in
+from speccheck.quantities.sizes import ALL_SIZES, NOMINAL_SIZES, SYSTEMS, NominalSize, sizes_in
 from speccheck.quantities.units import DIMENSIONS, Dimension
 from speccheck.quantities.values import TOLERANCE, Interval, Misread, Quantity
 from speccheck.quantities.writing import write_fraction
@@ -42,6 +42,7 @@ __all__ = [
     "ALL_SIZES",
     "DIMENSIONS",
     "NOMINAL_SIZES",
+    "SYSTEMS",
     "TOLERANCE",
     "Dimension",
     "Interval",

@@ -5,10 +5,8 @@ from __future__ import annotations
 from speccheck.quantities.amounts import Amount, Reading, misread
 from speccheck.quantities.conversion import canonical_unit
 from speccheck.quantities.ends import misread_amount, value_or_interval
-from speccheck.quantities.sizes import NominalSize, System, nearest_sizes, size_of
+from speccheck.quantities.sizes import SYSTEMS, NominalSize, System, nearest_sizes, size_of
 from speccheck.quantities.values import Interval, Misread
-
-_SYSTEMS: tuple[System, System] = ("inch-pound", "metric")
 
 
 def as_size(reading: Reading | Misread, bare: System | None = None) -> NominalSize | Interval[NominalSize] | Misread:
@@ -76,7 +74,7 @@ def _bare_system(amount: Amount, bare: System | None) -> System | None:
         return "inch-pound"
     if bare is not None:
         return bare
-    having = [system for system in _SYSTEMS if size_of(amount.number, system) is not None]
+    having = [system for system in SYSTEMS if size_of(amount.number, system) is not None]
     if len(having) == 2:
         return None
     return having[0] if having else "inch-pound" if amount.number <= 48 else "metric"
@@ -84,8 +82,8 @@ def _bare_system(amount: Amount, bare: System | None) -> System | None:
 
 def _ambiguous(reading: Reading, amount: Amount) -> Misread:
     """Say that a bare number is a size in both systems."""
-    sizes = [size_of(amount.number, system) for system in _SYSTEMS]
-    written = " or ".join(size.written(system) for size, system in zip(sizes, _SYSTEMS, strict=True) if size)
+    sizes = [size_of(amount.number, system) for system in SYSTEMS]
+    written = " or ".join(size.written(system) for size, system in zip(sizes, SYSTEMS, strict=True) if size)
     return misread_amount(reading, amount, "{} is a size both in inches and in DN", f"write {written}")
 
 

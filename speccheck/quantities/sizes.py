@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from speccheck.quantities.values import Interval
 
 System = Literal["inch-pound", "metric"]
+SYSTEMS: tuple[System, System] = ("inch-pound", "metric")
 
 _DN_OF_NPS: dict[Fraction, int | None] = {
     Fraction(nps): dn

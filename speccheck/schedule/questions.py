@@ -16,7 +16,7 @@ from speccheck.language.vocabulary.choices import DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
 from speccheck.phrases import read_cell
-from speccheck.quantities import Misread
+from speccheck.quantities import SYSTEMS, Misread
 from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
@@ -191,7 +191,7 @@ def _words(read: WhatWasRead) -> Iterator[Question]:
     if bare:
         texts = tuple(dict.fromkeys(datum.text for datum, _ in bare))
         why = "numbers without a unit, for which nothing states the system of units"
-        likely = ("inch-pound", "metric")
+        likely = SYSTEMS
         yield _question(QuestionKind.UNITS, "units", why, bare, likely=likely, texts=texts)
     for (name, text), found in by_words.items():
         term = read.vocabulary.terms[name]

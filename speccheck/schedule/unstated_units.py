@@ -13,12 +13,10 @@ from typing import NamedTuple
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
-from speccheck.quantities import Misread
+from speccheck.quantities import SYSTEMS, Misread
 from speccheck.schedule import codes
 from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
-
-SYSTEMS = ("inch-pound", "metric")
 
 
 class _Number(NamedTuple):
@@ -58,17 +56,20 @@ def _numbers(lines: Sequence[Line], vocabulary: Vocabulary) -> Iterator[_Number]
             if not datum.units_assumed:
                 continue
             term = vocabulary.terms[name]
-            system = next(each for each in SYSTEMS if each != datum.units_assumed)
-            value = read_value(datum.text, term, BareUnits(system=system))
+            value = read_value(datum.text, term, BareUnits(system=_other_system(datum)))
             if isinstance(value, Misread | NotGiven) or senseless(value, term, beside, unit_assumed=True) is not None:
                 continue
             yield _Number(index, term, datum)
 
 
+def _other_system(datum: Datum) -> str:
+    """Return the system of units in which a number was not read."""
+    return next(each for each in SYSTEMS if each != datum.units_assumed)
+
+
 def _doubt(number: _Number, telling: _Number) -> Diagnostic:
     datum = number.datum
-    units = next(each for each in SYSTEMS if each != datum.units_assumed)
     seen = f"`{telling.datum.text}` in {telling.datum.place.cell} makes sense only in them"
-    message = f"`{datum.text}` may be in {units} units: nothing states a unit, and {seen}"
+    message = f"`{datum.text}` may be in {_other_system(datum)} units: nothing states a unit, and {seen}"
     help = "write the unit, in the header or behind the number, or settle it in a mapping file"
     return Diagnostic(codes.DOUBTFUL, Severity.WARNING, message, datum.place, help)

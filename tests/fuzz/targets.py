@@ -59,12 +59,8 @@ def ruleset() -> Ruleset:
 
 def text(data: bytes) -> str:
     """Return bytes as text; surrogates that stand alone stay, as a program that hands text over may hold them."""
-    return data.decode("utf-8", errors="surrogatepass" if b"\xed" in data[:64] else "replace")
-
-
-def _safe_text(data: bytes) -> str:
     try:
-        return text(data)
+        return data.decode("utf-8", errors="surrogatepass")
     except UnicodeDecodeError:
         return data.decode("utf-8", errors="replace")
 
@@ -81,28 +77,28 @@ def _file(name: str, data: bytes) -> Path:
 
 
 def _quantity(data: bytes) -> object:
-    return read(_safe_text(data))
+    return read(text(data))
 
 
 def _cell(data: bytes) -> object:
-    words = _safe_text(data)
+    words = text(data)
     terms = [vocabulary().terms[name] for name in ("thickness", "pipe size", "service", "insulation", "location")]
     bare = BareUnits(system="inch-pound")
     return [(read_value(words, term, bare), read_cell(words, term, vocabulary(), bare)) for term in terms]
 
 
 def _clauses(data: bytes) -> object:
-    words = _safe_text(data)
+    words = text(data)
     return parse_ruleset(words, vocabulary=vocabulary()), format_text(SourceText("fuzz.clauses", words))
 
 
 def _editor(data: bytes) -> object:
-    analysis = analyse(_safe_text(data), _folder() / "fuzz.clauses")
+    analysis = analyse(text(data), _folder() / "fuzz.clauses")
     return [suggestions(analysis, line, 4) for line in range(1, min(len(analysis.source.lines), 8))]
 
 
 def _sentence(data: bytes) -> object:
-    words = _safe_text(data)
+    words = text(data)
     return [read_sentence(words, vocabulary()), tuple(blocks_of(words.splitlines(), "fuzz.txt"))]
 
 

@@ -57,6 +57,21 @@ def texts_of(parts: tuple[Part, ...], keyword: str) -> tuple[str, ...]:
     return tuple(p.words[0].text for p in parts if isinstance(p, TextPart) and p.keyword == keyword)
 
 
+def words_of(parts: tuple[Part, ...], keyword: str) -> tuple[Words, ...]:
+    """Return all words, with their places, of all parts with `keyword`."""
+    return tuple(words for p in parts if isinstance(p, TextPart) and p.keyword == keyword for words in p.words)
+
+
+def takes_its_number(names: Names, number: Words, what: str, other: str, taken: set[str]) -> bool:
+    """Say whether the number of a paragraph is its own, and keep it as `taken`; one that is taken is reported."""
+    if number.text in taken:
+        message = f"{what} `{number.text}` has the number of a clause or of another {other}"
+        names.error("L301", message, number, "correct the number, or leave out one of the two")
+        return False
+    taken.add(number.text)
+    return True
+
+
 def check_once(names: Names, parts: tuple[Part, ...]) -> None:
     """Report parts that may stand once and stand twice."""
     seen: set[str] = set()

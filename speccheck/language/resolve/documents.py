@@ -12,10 +12,12 @@ from speccheck.language.resolve.clauses import (
     resolve_conditions,
     resolve_exceptions,
     sources_of,
+    takes_its_number,
     texts_of,
+    words_of,
 )
 from speccheck.language.resolve.names import Names
-from speccheck.language.syntax.tree import DocumentSyntax, Item, TextPart, Words
+from speccheck.language.syntax.tree import DocumentSyntax, Item, Words
 from speccheck.language.vocabulary.terms import Form, Term, fold
 
 _KINDS = {fold(kind.value): kind for kind in DocumentKind}
@@ -29,11 +31,8 @@ def resolve_documents(
     for item in items:
         if not isinstance(item, DocumentSyntax):
             continue
-        if item.name.text in taken:
-            message = f"document `{item.name.text}` has the number of a clause or of another document"
-            names.error("L301", message, item.name, "correct the number, or leave out one of the two")
+        if not takes_its_number(names, item.name, "document", "document", taken):
             continue
-        taken.add(item.name.text)
         document = _document(names, item, ruleset)
         if document is not None:
             found[ruleset, document.name] = document
@@ -43,10 +42,10 @@ def resolve_documents(
 def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocument | None:
     check_once(names, item.parts)
     kind = _kind(names, item)
-    each = [term for words in _named(item, "submit")[1:] if (term := _term(names, words)) is not None]
+    each = [term for words in words_of(item.parts, "submit")[1:] if (term := _term(names, words)) is not None]
     if kind is None:
         return None
-    ages = [_age(words) for words in _named(item, "dated within")]
+    ages = [_age(words) for words in words_of(item.parts, "dated within")]
     return RequiredDocument(
         item.name.text,
         item.title.text,
@@ -67,7 +66,7 @@ def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocum
 
 def _kind(names: Names, item: DocumentSyntax) -> DocumentKind | None:
     """Return what is to be submitted, which has to be said once, or None after its errors were reported."""
-    named = _named(item, "submit")
+    named = words_of(item.parts, "submit")
     kinds = ", ".join(f"`{kind}`" for kind in DocumentKind)
     if not named:
         message = f"document `{item.name.text}` does not say what is to be submitted"
@@ -91,11 +90,6 @@ def _term(names: Names, words: Words) -> Term | None:
         names.error("L314", message, words, "name a term of choices or of words, such as `insulation`")
         return None
     return term
-
-
-def _named(item: DocumentSyntax, keyword: str) -> tuple[Words, ...]:
-    parts = (part for part in item.parts if isinstance(part, TextPart) and part.keyword == keyword)
-    return tuple(words for part in parts for words in part.words)
 
 
 def _age(words: Words) -> Age:

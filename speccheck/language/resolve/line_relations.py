@@ -10,7 +10,9 @@ from speccheck.language.resolve.clauses import (
     resolve_conditions,
     resolve_exceptions,
     sources_of,
+    takes_its_number,
     texts_of,
+    words_of,
 )
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Item, RelationSyntax, TextPart, Words
@@ -27,11 +29,8 @@ def resolve_relations(
     for item in items:
         if not isinstance(item, RelationSyntax):
             continue
-        if item.name.text in taken:
-            message = f"relation `{item.name.text}` has the number of a clause or of another paragraph"
-            names.error("L301", message, item.name, "correct the number, or leave out one of the two")
+        if not takes_its_number(names, item.name, "relation", "paragraph", taken):
             continue
-        taken.add(item.name.text)
         relation = _relation(names, item, ruleset)
         if relation is not None:
             found[ruleset, relation.name] = relation
@@ -41,7 +40,7 @@ def resolve_relations(
 def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation | None:
     check_once(names, item.parts)
     errors = len(names.diagnostics)
-    alike, same = (_terms(names, _named(item, keyword)) for keyword in ("alike in", "shall have the same"))
+    alike, same = (_terms(names, words_of(item.parts, keyword)) for keyword in ("alike in", "shall have the same"))
     has_line = any(isinstance(part, TextPart) and part.keyword == "shall have a line" for part in item.parts)
     beside = resolve_conditions(names, item.parts, "beside where")
     total = _total(names, item)
@@ -74,11 +73,6 @@ def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation 
         texts_of(item.parts, "note"),
         item.place,
     )
-
-
-def _named(item: RelationSyntax, keyword: str) -> tuple[Words, ...]:
-    parts = (part for part in item.parts if isinstance(part, TextPart) and part.keyword == keyword)
-    return tuple(words for part in parts for words in part.words)
 
 
 def _terms(names: Names, words: Sequence[Words]) -> tuple[Term, ...]:
