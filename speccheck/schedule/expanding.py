@@ -15,6 +15,7 @@ from itertools import pairwise, product
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval, NominalSize, Quantity, sizes_in
+from speccheck.quantities.values import compare
 from speccheck.schedule.lines import Line
 
 CASES_LIMIT = 20_000
@@ -92,13 +93,14 @@ class _Bounds:
     def points(self, breakpoints: Sequence[float], step: float) -> list[float]:
         """Return the ends, the breakpoints inside, and a point between each two, rising.
 
-        Where an end is missing, a point beyond all breakpoints stands for it, further by `step` or by a half.
+        Where an end is missing, a point beyond all breakpoints stands for it, further by `step` or by a half. A
+        breakpoint that differs from an end only by what converting units adds is that end, as -20 F is of "over -20 F".
         """
         known = [end for end in (self.low, self.high) if end is not None]
         outer = [point for point in breakpoints if math.isfinite(point)] + known
         low = self.low if self.low is not None else _beyond(min(outer), -step, 0.5)
         high = self.high if self.high is not None else _beyond(max(outer), step, 1.5)
-        marks = sorted({low, high, *(point for point in breakpoints if low < point < high)})
+        marks = sorted({low, high, *(point for point in breakpoints if compare(low, point) < 0 < compare(high, point))})
         between = [(first + second) / 2 for first, second in pairwise(marks)]
         return [point for point in sorted({*marks, *between}) if self._holds(point)]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 
 from hypothesis import given, settings
@@ -79,6 +80,15 @@ def test_open_ends_are_not_tried_themselves() -> None:
     assert written(cases(line, "operating temperature"), "operating temperature") == ["150 F"]
 
 
+def test_an_end_that_converting_units_moved_by_a_rounding_is_that_end() -> None:
+    """Over -20 F, said in kelvin, ends a rounding below -20 F: a breakpoint there is the open end and is not tried."""
+    rounded = math.nextafter(math.nextafter(kelvin(-20)[0], 0), 0)
+    low, high = (Quantity(value, "temperature", "F") for value in (rounded, *kelvin(40)))
+    line = Line("1", {"operating temperature": Datum(Interval(low, high, low_closed=False, high_closed=False))})
+    found = cases(line, "operating temperature", operating_temperature=kelvin(-20))
+    assert written(found, "operating temperature") == ["10 F"]
+
+
 def _ends(low: float, high: float) -> tuple[Quantity, Quantity]:
     first, second = (Quantity(value, "temperature", "F") for value in kelvin(low, high))
     return first, second
@@ -152,8 +162,11 @@ def test_cases_lie_in_the_range_and_touch_every_part_of_it(
     found = cases(line, "operating temperature", operating_temperature=breakpoints)
     values = [value.value for case in found if isinstance(value := case.values["operating temperature"], Quantity)]
     assert values == sorted(values)
-    marks = sorted({low, low + width, *(point for point in breakpoints if low < point < low + width)})
-    inside = [mark for mark in marks if low < mark < low + width]
+    near_an_end = [
+        point for point in breakpoints if any(math.isclose(point, end, rel_tol=1e-9) for end in (low, low + width))
+    ]
+    inside = [point for point in breakpoints if low < point < low + width and point not in near_an_end]
+    marks = sorted({low, low + width, *inside})
     expected = inside + [low] * low_closed + [low + width] * high_closed
     assert set(expected) <= set(values)
     assert all(low <= value <= low + width for value in values)
