@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from speccheck.judge import Cell, Judge, Step
-from speccheck.judge.amount_words import be
+from speccheck.judge.explain.causes import be
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.lines import Datum, Line

@@ -28,7 +28,7 @@ from hypothesis import strategies as st
 
 from speccheck.judge import Cell, Verdict, judge_lines
 from speccheck.judge.evaluation import evaluate
-from speccheck.judge.judging import TOO_MANY
+from speccheck.judge.explain.causes import TOO_MANY
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Adjusted, Arithmetic, Clause, Every, Given, Negation, Ruleset, Some
 from speccheck.language.core.walking import conditions_of, terms_of, walk
