@@ -36,12 +36,24 @@ SURROUNDINGS: Mapping[str, Mapping[str, str]] = {
 }
 
 
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
+Usual = Mapping[tuple[str, ...], tuple[int, str, str]]
+CHECK = ("check", "lines.csv", "--against", "small.clauses")
+HELP = (("--help",), ("check", "--help"))
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with a small ruleset and a schedule of one line that is too thin."""
-    (tmp_path / "small.clauses").write_text(RULES, encoding="utf-8")
-    (tmp_path / "lines.csv").write_text(LINES, encoding="utf-8")
-    return tmp_path
+    made = tmp_path_factory.mktemp("surroundings")
+    (made / "small.clauses").write_text(RULES, encoding="utf-8")
+    (made / "lines.csv").write_text(LINES, encoding="utf-8")
+    return made
+
+
+@pytest.fixture(scope="module")
+def usual(folder: Path) -> Usual:
+    """Return what commands give in usual surroundings."""
+    return {words: run(folder, {}, *words) for words in (CHECK, *HELP)}
 
 
 def run(folder: Path, surroundings: Mapping[str, str], *arguments: str) -> tuple[int, str, str]:
@@ -55,23 +67,20 @@ def run(folder: Path, surroundings: Mapping[str, str], *arguments: str) -> tuple
 
 
 @pytest.mark.parametrize("name", SURROUNDINGS)
-def test_a_check_says_the_same_in_all_surroundings(name: str, folder: Path) -> None:
-    """1/2 in is thinner than 1 in: the status is 1, and the words are those of a usual terminal, whatever their lines."""
-    expected = run(folder, {}, "check", "lines.csv", "--against", "small.clauses")
-    found = run(folder, SURROUNDINGS[name], "check", "lines.csv", "--against", "small.clauses")
-    told = [" ".join(text.split()) for _, text, _ in (expected, found)]
+def test_a_check_says_the_same_in_all_surroundings(name: str, folder: Path, usual: Usual) -> None:
+    """1/2 in is thinner than 1 in: the status is 1, and the words are the same, whatever their lines."""
+    expected, found = usual[CHECK], run(folder, SURROUNDINGS[name], *CHECK)
     assert (expected[0], expected[2]) == (found[0], found[2]) == (1, "")
-    assert "P-1: thickness is 1/2 in, but must be at least 1 in" in told[0]
-    assert told[1] == told[0]
+    assert "P-1: thickness is 1/2 in, but must be at least 1 in" in expected[1]
+    assert found[1].split() == expected[1].split()
 
 
 @pytest.mark.parametrize("name", SURROUNDINGS)
-def test_help_and_errors_are_told_in_all_surroundings(name: str, folder: Path) -> None:
+def test_help_and_errors_are_told_in_all_surroundings(name: str, folder: Path, usual: Usual) -> None:
     """Help says what the whole and a command are for, and a file that is not there is told by name."""
-    for words in (("--help",), ("check", "--help")):
-        expected, found = (" ".join(run(folder, around, *words)[1].split()) for around in ({}, SURROUNDINGS[name]))
-        assert "Check " in expected
-        assert found == expected
+    for words in HELP:
+        assert "Check" in usual[words][1].split()
+        assert run(folder, SURROUNDINGS[name], *words)[1].split() == usual[words][1].split()
     status, _, told = run(folder, SURROUNDINGS[name], "check", "none.csv", "--against", "small.clauses")
     assert status == 3
     assert "`none.csv` is not a file that can be opened" in " ".join(told.split())
