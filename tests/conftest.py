@@ -15,8 +15,8 @@ from hypothesis import settings
 
 NEEDED = "SPECCHECK_NEEDS_BROWSER"
 
-# Drawn anew at every run, so that what nobody thought of is met in time; the same in `.ci/run`, so that a change is never
-# refused for a fault that it did not bring.
+# Drawn anew at every run, so that what nobody thought of is met in time; the same in `.ci/run`, so that a change is
+# never refused for a fault that it did not bring.
 settings.register_profile("untimed", deadline=None, derandomize=bool(os.environ.get("SPECCHECK_SAME_DRAWS")))
 settings.load_profile("untimed")
 
