@@ -49,6 +49,20 @@ _NOT_PROPOSED = re.compile(
 )
 # In a column these part one thing into several; above a table they are part of its subject.
 _ONE_OF_SEVERAL = re.compile(r"\b(?:alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b")
+# Whatever stands beside these, what is under them was taken back or was never meant to be built.
+_TAKEN_BACK = re.compile(
+    r"\b(?:superseded|void(?:ed)?|rejected|withdrawn|cancell?ed|deleted|obsolete"
+    r"|(?:do not|not to be|not) (?:use|used|build|proposed|selected|submitted)|not for (?:this|the) project"
+    r"|(?:for|as) (?:reference|information|example)|example only|not in (?:contract|scope))\b"
+)
+# What a title is called, beside which only the kind of table is told: "EXISTING INSULATION", "Demolition schedule".
+_OTHER_WORK = re.compile(
+    r"existing|demo|demolition|demolished|removed|as-?built|template|example|sample|former|previous|old|specified"
+)
+_PLAIN_TITLE = re.compile(
+    r"insulation|schedules?|tables?|sheet|pip(?:e|es|ing)|ducts?|ductwork|equipment|systems?|values?|thickness(?:es)?"
+    r"|data|the|of|for|to|be|remain|only|work|form|rev(?:ision)?"
+)
 SHORTEST_IN_FULL = 4  # shorter names, such as "k", are not shortened any further
 _PARTS_WORDS = re.compile(r"[\s,:;/()\[\]{}=@–—*†‡¹²³⁴-⁹-]+")
 _ALWAYS_SAID = frozenset({"insulation"})  # of a part of a header it may be understood: "Insulation / Thickness"
@@ -77,6 +91,18 @@ def is_not_proposed(words: str) -> bool:
 def heads_something_else(words: str) -> bool:
     """Whether the words above a table say that it is what is specified, existing or taken back."""
     return _NOT_PROPOSED.search(_plain(words)) is not None
+
+
+def heads_no_proposal(words: str) -> bool:
+    """Whether a title, even of the only table, leaves in doubt that what is under it is proposed at all.
+
+    A title that names a building ("Existing hospital, insulation schedule") does not.
+    """
+    plain = _plain(words)
+    if _TAKEN_BACK.search(plain):
+        return True
+    left = [word for word in re.findall(r"[a-z][a-z-]*", plain) if not _PLAIN_TITLE.fullmatch(word)]
+    return bool(left) and all(map(_OTHER_WORK.fullmatch, left))
 
 
 def _plain(words: str) -> str:
