@@ -23,7 +23,7 @@ STRONG = "bold"
 
 
 class ConsolePage:
-    """A console and the width to fill: as many columns as the terminal has, 80 where there is none or it does not know."""
+    """A console and the width to fill: as many columns as the terminal has, 80 where there is none or none known."""
 
     def __init__(self, console: Console | None = None, width: int | None = None) -> None:
         from rich.console import Console
