@@ -113,6 +113,12 @@ class Desk:
             found["on"] = settings.on.isoformat()
         return found
 
+    def matrix_page(self, project: Project, round: str) -> dict[str, Any]:
+        """Return what the page of the matrix of a round is made of."""
+        bar = environment().get_template("bar.html.j2").module.bar  # type: ignore[attr-defined]
+        navigation = str(bar(project, "matrix", round))
+        return {"papers": self.papers(project, round), "title": project.title, "navigation": navigation}
+
     def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:
         """Return a page made from a template."""
         page = (

@@ -53,6 +53,7 @@ def routes(desk: Desk) -> list[Route]:
             return desk.show(request, "begun.html.j2", project=mine, screen="project", undo=mine.last_step())
         round = desk.round(request, mine)
         found = await desk.ask("review", {"papers": desk.papers(mine, round)})
+        desk.workers.ask("page", desk.matrix_page(mine, round))  # most go on to the matrix: it is begun meanwhile
         return desk.show(
             request, "project.html.j2", project=mine, round=round, found=found, screen="project",
             undo=mine.last_step(),

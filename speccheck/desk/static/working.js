@@ -8,6 +8,6 @@ async function follow() {
   if (job.finished) { location.reload(); return; } // to go to the same address would only move to the place behind its #
   place.querySelector("[data-what]").textContent = job.total ? `${job.what}: ${job.done} of ${job.total}` : job.what || "waiting";
   if (job.total) { bar.max = job.total; bar.value = job.done; }
-  setTimeout(follow, 150);
+  setTimeout(follow, 60);
 }
 follow();
