@@ -68,9 +68,19 @@ class Desk:
     workers: Workers = field(default_factory=Workers)
     patience: float = PATIENCE
 
-    async def ask(self, name: str, asked: dict[str, Any], *, patience: float | None = None) -> Any:
-        """Return what a job gives; raise `Unfinished` where it takes long and `Stopped` where it gives nothing."""
-        job = self.workers.ask(name, asked)
+    async def ask(
+        self,
+        name: str,
+        asked: dict[str, Any],
+        *,
+        patience: float | None = None,
+        then: tuple[str, dict[str, Any]] | None = None,
+    ) -> Any:
+        """Return what a job gives; raise `Unfinished` where it takes long and `Stopped` where it gives nothing.
+
+        `then` is the job that is begun after it, before anybody asks.
+        """
+        job = self.workers.ask(name, asked, then)
         try:
             async with asyncio.timeout(self.patience if patience is None else patience):
                 await job.finished.wait()
@@ -113,11 +123,11 @@ class Desk:
             found["on"] = settings.on.isoformat()
         return found
 
-    def matrix_page(self, project: Project, round: str) -> dict[str, Any]:
-        """Return what the page of the matrix of a round is made of."""
+    def matrix_page(self, project: Project, round: str) -> tuple[str, dict[str, Any]]:
+        """Return the job that draws the page of the matrix of a round."""
         bar = environment().get_template("bar.html.j2").module.bar  # type: ignore[attr-defined]
         navigation = str(bar(project, "matrix", round))
-        return {"papers": self.papers(project, round), "title": project.title, "navigation": navigation}
+        return "page", {"papers": self.papers(project, round), "title": project.title, "navigation": navigation}
 
     def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:
         """Return a page made from a template."""

@@ -20,7 +20,7 @@ def routes(desk: Desk) -> list[Route]:
     async def matrix(request: Request) -> Response:
         project = desk.project(request)
         round = desk.round(request, project)
-        found = await desk.ask("page", desk.matrix_page(project, round))
+        found = await desk.ask(*desk.matrix_page(project, round))
         return whole_page(found["page"])
 
     async def findings(request: Request) -> Response:

@@ -52,8 +52,8 @@ def routes(desk: Desk) -> list[Route]:
         if not mine.rounds:
             return desk.show(request, "begun.html.j2", project=mine, screen="project", undo=mine.last_step())
         round = desk.round(request, mine)
-        found = await desk.ask("review", {"papers": desk.papers(mine, round)})
-        desk.workers.ask("page", desk.matrix_page(mine, round))  # most go on to the matrix: it is begun meanwhile
+        asked, matrix = {"papers": desk.papers(mine, round)}, desk.matrix_page(mine, round)
+        found = await desk.ask("review", asked, then=matrix)  # most go on to the matrix: it is drawn meanwhile
         return desk.show(
             request, "project.html.j2", project=mine, round=round, found=found, screen="project",
             undo=mine.last_step(),
@@ -70,13 +70,12 @@ def routes(desk: Desk) -> list[Route]:
 
 def add_submittal(project: Project, round: str, files: Sequence[Received]) -> None:
     """Store a submittal as received, several files in a folder; one that is there already is never replaced."""
-    parts: list[tuple[str, ...]]
+    what = f"submittal of round {round}"
     if len(files) == 1:
-        parts = [("rounds", round, f"submittal{files[0].suffix}")]
+        project.write(("rounds", round, f"submittal{files[0].suffix}"), files[0].content, "", what)
     else:
-        parts = [("rounds", round, "submittal", one.numbered(number)) for number, one in enumerate(files, 1)]
-    for number, (file, path) in enumerate(zip(files, parts, strict=True)):
-        project.write(path, file.content, "", f"submittal of round {round}", joined=number > 0)
+        named = {file.numbered(number): file.content for number, file in enumerate(files, 1)}
+        project.write_folder(("rounds", round, "submittal"), named, what)
 
 
 async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
