@@ -16,8 +16,6 @@ from starlette.responses import HTMLResponse, Response
 
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
-from speccheck.language.ruleset_files import located, shipped_ruleset_names
-from speccheck.language.syntax.header import read_header
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.schedule.formats.endings import READ
 
@@ -174,20 +172,6 @@ def _data(value: Any) -> Any:
 
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
-
-
-@cache
-def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
-    """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers.
-
-    Only the headers of the files are read, for to read them all takes seconds, and the first screen waits.
-    """
-    found = []
-    for name in shipped_ruleset_names():
-        header = read_header(located(name).read_text(encoding="utf-8"))
-        words = header.text("covers").split(";")[0]
-        found.append((name, header.name, words[:1].upper() + words[1:]))
-    return tuple(found)
 
 
 async def long_work(desk: Desk, request: Request, job: Job) -> Response:

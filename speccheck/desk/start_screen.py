@@ -9,7 +9,8 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from speccheck.desk.desk import EXAMPLE, Desk, Stopped, shipped_rulesets
+from speccheck.desk.desk import EXAMPLE, Desk, Stopped
+from speccheck.desk.offered import most_named, offered_rulesets, subjects
 from speccheck.desk.projects import NoSuch, Project, write_settings
 from speccheck.desk.uploads import Received, Refused, all_received, received
 from speccheck.specification.reading import ENDINGS
@@ -26,8 +27,8 @@ def routes(desk: Desk) -> list[Route]:
 
     async def start(request: Request) -> Response:
         return desk.show(
-            request, "start.html.j2", projects=desk.projects.all(), rulesets=shipped_rulesets(), own=OWN,
-            example=EXAMPLE.is_dir(), screen="start", only=desk.projects.only,
+            request, "start.html.j2", projects=desk.projects.all(), most_named=most_named(), subjects=subjects(),
+            own=OWN, example=EXAMPLE.is_dir(), screen="start", only=desk.projects.only,
         )  # fmt: skip
 
     async def check(request: Request) -> Response:
@@ -85,7 +86,7 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     against, own = str(form.get("against", "")), form.get("clauses")
     title = str(form.get("name", "")).strip()[:120] or "Untitled review"
     if against != OWN:
-        if against not in {name for name, _, _ in shipped_rulesets()}:
+        if against not in {one.name for one in offered_rulesets()}:
             raise NoSuch("ruleset")
         return desk.projects.make(title, against)
     if not isinstance(own, UploadFile) or not own.filename:
