@@ -1,6 +1,7 @@
 """The columns checked against the judge on pairs of a random ruleset and a random line.
 
-`python -m tests.judge.columns.agreement [PAIRS [SEED]]` tries a million of them, or as many as it is told, from that seed on.
+`python -m tests.judge.columns.agreement [PAIRS [SEED]]` tries a million of them, or as many as it is told, from a
+seed on.
 
 Pairs come from seeds, one for each ruleset, so that each can be drawn again. What was tried is counted: every kind of
 node, relation and operation, the verdicts, and the terms that lines left out.
