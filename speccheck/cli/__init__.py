@@ -56,6 +56,7 @@ import gc
 import os
 import signal
 import sys
+from contextlib import suppress
 from importlib import import_module
 from io import StringIO, TextIOWrapper
 from threading import current_thread, main_thread
@@ -114,7 +115,7 @@ class Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         command: click.Command = import_module(f"speccheck.cli.{cmd_name.replace('-', '_')}").command
-        return command
+        return _with_help(command)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
@@ -148,6 +149,19 @@ class Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
+def _with_help(command: click.Command) -> click.Command:
+    """Return a command with its help, from the source where Python left docstrings out (`PYTHONOPTIMIZE=2`)."""
+    if not command.help and command.callback is not None:
+        import ast
+        import inspect
+        from textwrap import dedent
+
+        with suppress(OSError):  # there is no source in some bundles; options are listed all the same
+            function = ast.parse(dedent(inspect.getsource(command.callback))).body[0]
+            command.help = ast.get_docstring(function) if isinstance(function, ast.FunctionDef) else None
+    return command
+
+
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(package_name="speccheck", message="%(prog)s %(version)s")
 def speccheck() -> None:
@@ -174,7 +188,7 @@ def main() -> None:
     if current_thread() is main_thread():
         signal.signal(signal.SIGTERM, _interrupt)
     try:
-        status = speccheck.main(standalone_mode=False)
+        status = _with_help(speccheck).main(standalone_mode=False)
         sys.stdout.flush()
     except click.ClickException as problem:
         told = StringIO()
