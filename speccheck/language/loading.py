@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from speccheck.english import did_you_mean
-from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
 from speccheck.language.ruleset_files import (
@@ -298,21 +298,24 @@ class LoadedVocabulary:
 
 
 def without_drafts(loaded: LoadedRuleset) -> LoadedRuleset:
-    """Return what was loaded, with an error for each clause that nobody has confirmed: no schedule is judged by it."""
-    clauses = loaded.ruleset.clauses if loaded.ruleset is not None else ()
-    errors = [_unconfirmed(clause) for clause in clauses if not clause.is_confirmed]
+    """Return what was loaded, with an error for all that nobody has confirmed: no schedule is judged by it."""
+    found = loaded.ruleset
+    asked: tuple[Clause | RequiredDocument | LineRelation, ...]
+    asked = () if found is None else (*found.clauses, *found.documents, *found.relations)
+    errors = [_unconfirmed(one) for one in asked if not one.is_confirmed]
     return replace(loaded, diagnostics=in_order([*loaded.diagnostics, *errors])) if errors else loaded
 
 
-def _unconfirmed(clause: Clause) -> Diagnostic:
-    """Say that a clause is a draft, or what is left to do on it."""
-    if clause.todo:
-        message = f"clause `{clause.name}` is not finished: {'; '.join(clause.todo)}"
-        help = "write the clause as the wording means it, and take the line `todo` out; or say `not checked`"
+def _unconfirmed(one: Clause | RequiredDocument | LineRelation) -> Diagnostic:
+    """Say that a clause, a document or a relation is a draft, or what is left to do on it."""
+    word = "clause" if isinstance(one, Clause) else "document" if isinstance(one, RequiredDocument) else "relation"
+    if one.todo:
+        message = f"{word} `{one.name}` is not finished: {'; '.join(one.todo)}"
+        help = f"write the {word} as the wording means it, and take the line `todo` out; or say `not checked`"
     else:
-        message = f"clause `{clause.name}` is a draft that nobody has confirmed"
+        message = f"{word} `{one.name}` is a draft that nobody has confirmed"
         help = "read it beside its wording, and take the line `draft` out if it says the same"
-    return Diagnostic("L311", Severity.ERROR, message, clause.place, help)
+    return Diagnostic("L311", Severity.ERROR, message, one.place, help)
 
 
 def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:
