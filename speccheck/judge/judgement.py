@@ -43,7 +43,7 @@ class Basis(StrEnum):
     NOT_KNOWN = "data are missing"
 
 
-@dataclass(slots=True, unsafe_hash=True)
+@dataclass(slots=True, eq=False)
 class BareVerdict:
     """What a clause makes of a line, without how that came about.
 
