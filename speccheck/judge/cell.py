@@ -5,7 +5,7 @@ Words are made of the facts once, when somebody asks for them.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Hashable, Mapping
 from dataclasses import dataclass, field
 from typing import Protocol
 
@@ -128,6 +128,12 @@ class Cell(BareVerdict):
         A verdict of `COMPLIES` or `NOT_APPLICABLE` with such a value stands on it.
         """
         return (*self.grounds.assumed, *self.shown)
+
+    @property
+    def said(self) -> Hashable:
+        """All that a reader is told of the cell: two cells of which it is the same say the same."""
+        seen = (self.verdict, self.advice, self.mandatory, self.basis, self.missing, self.assumed)
+        return (*seen, self.explanation)
 
     @property
     def reason(self) -> str:

@@ -98,8 +98,7 @@ def _alike(rows: Iterable[Iterable[Cell]]) -> list[list[Cell]]:
 
     def one(cell: Cell) -> Cell:
         if id(cell) not in seen:
-            said = (cell.verdict, cell.advice, cell.mandatory, cell.basis, cell.missing, cell.assumed, cell.explanation)
-            seen[id(cell)] = kept.setdefault(said, cell)
+            seen[id(cell)] = kept.setdefault(cell.said, cell)
         return seen[id(cell)]
 
     return [[one(cell) for cell in row] for row in rows]
