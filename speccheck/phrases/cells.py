@@ -46,6 +46,12 @@ _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
 WHERE = re.compile(
     r"(?<=\s)(?:within|near|serving|between|(?:down|up)stream\s+of|(?:from|to|at)(?!\s*\d))(?!\w)", re.IGNORECASE
 )
+PLACE = "location"
+_NEVER_SERVED = frozenset({"outdoor", "buried", "slab"})
+_WITHIN_WALLS = frozenset({"indoor", "indoors", "interior", "inside"})
+_INSIDE = re.compile(
+    r"(?<![^\W_])(?:in|within|inside|above|under|im|dans|en|nel|nella)\s+(?:the\s+|an?\s+)?$|^in\s", re.IGNORECASE
+)
 _BREAKS_OFF = re.compile(r"\d\s*[FC\"]?\s*[-–—/]\s*$")  # "35-": what goes on there is not known
 # Words in a remark that may take back what the words before it say.
 DENYING = frozenset(
@@ -174,6 +180,7 @@ def _read_whole(text: str, name: str, bare: BareUnits, kept: _Kept) -> Phrase:
             place += _step(scan, place)
     _answer(scan)
     _without_origins(scan)
+    _without_rooms(scan)
     _give_way(scan)
     _remark_in_brackets(scan)
     _as_text_beside(scan)
@@ -366,6 +373,30 @@ def _without_origins(scan: _Scan) -> None:
             whole = all(choice.part_of == "" for choice in fact.term.choices if choice.name == fact.value)
             if fact.end <= own.start and inferred and fact.value not in inferred and whole:
                 scan.facts.remove(fact)
+
+
+def _without_rooms(scan: _Scan) -> None:
+    """Leave over the rooms beside a service: a garage may be what "Garage exhaust" serves, and not where it runs.
+
+    No system serves what lies outdoors or in the ground, and "in" says where a system runs. Of two places neither is
+    that of the whole system.
+    """
+    if scan.lexicon.term.name == PLACE:
+        return
+    places = [fact for fact in scan.facts if fact.term.name == PLACE]
+    several = len({fact.value for fact in places}) > 1
+    for fact in places:
+        words = scan.text[fact.start : fact.end]
+        inside = _INSIDE.search(scan.text[: fact.start]) or _INSIDE.match(f"{words} ")
+        if several or not (inside or is_never_served(fact.value, words)):
+            scan.facts.remove(fact)
+            scan.left += [word for word in scan.words if fact.start <= word.start < fact.end]
+    scan.left.sort(key=lambda word: word.start)
+
+
+def is_never_served(place: Value, words: str) -> bool:
+    """Whether a place, as words name it, is none that a system serves: outdoors, in the ground, or all within walls."""
+    return place in _NEVER_SERVED or words.casefold() in _WITHIN_WALLS
 
 
 def _give_way(scan: _Scan) -> None:
