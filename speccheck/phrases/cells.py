@@ -18,7 +18,7 @@ from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.layers import THICKNESS, layers_at
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
-from speccheck.quantities import Interval, Misread, NominalSize
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity
 from speccheck.quantities.sizes import NOMINAL_SIZES, System, sizes_in
 
 LONGEST_CELL = 200
@@ -30,6 +30,7 @@ _SYSTEMS: dict[str, System] = {
     "DN": "metric",
     "metric": "metric",
 }
+_DIAMETER = re.compile(r"\s*[ØøΦφ⌀]\s*")
 _LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
@@ -192,6 +193,12 @@ def _as_a_whole(text: str, term: Term, bare: BareUnits, vocabulary: Vocabulary) 
     if term.kind.dimension == "density":
         density = read_value(in_pounds(text), term, bare)
         return [] if isinstance(density, Misread | NotGiven) else [(term, density)]
+    if term.kind.dimension == "length" and _DIAMETER.match(text):
+        stated = read_value(_DIAMETER.sub(" ", text).replace("~", " to "), term, bare) if bare.unit else None
+        band = _band(text, bare)
+        if isinstance(stated, Quantity | Interval):
+            return [(term, stated)]
+        return [(term, band.value)] if band and band.term == term.name else []
     if term.kind.form is Form.SIZE:
         band = _band(text, bare) or _listed_sizes(text, bare)
         return [(vocabulary.terms[band.term], band.value)] if band and band.term in vocabulary.terms else []

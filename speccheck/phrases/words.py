@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 _WORD = re.compile(
     r"(?P<initials>(?<![^\W_])(?:[^\W\d_]\.){2,}(?:[^\W\d_](?![^\W\d_]))?)"
-    r"|(?P<with>\bw/o\b|\bw/(?!\(?m[²2]?\W?K\b)(?=\s*[^\W_]))"
+    r"|(?P<with>\bw/o\b|\bw/(?!\(?m[²2]?\W?K\b)(?=\s*\.?[^\W_]))"
     r"|(?P<number>\.?\d+(?:[.,]\d+)*)"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)"
     r"|(?P<mark>[^\s\-–—‐‑_.])",
@@ -52,6 +52,7 @@ _IN_FULL = {
     "circulating": "recirculating",
     "circulation": "recirculating",
     "temp": "temperature",
+    "press": "pressure",
     "equip": "equipment",
     "flex": "flexible",
     "elast": "elastomeric",

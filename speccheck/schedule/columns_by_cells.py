@@ -53,7 +53,9 @@ def first_columns(
     for column in sorted({column for row in rows for column in grid.columns_by_row[row] if column < across[0]}):
         if column in known:
             continue
-        term = term_of_cells((grid.text(row, column) for row in rows), vocabulary, system, taken)
+        named = titles.get(column, "") and not says_nothing(titles[column])
+        units = "" if named else system  # numbers alone under words that nobody knows may be anything
+        term = term_of_cells((grid.text(row, column) for row in rows), vocabulary, units, taken)
         if term is not None and not is_value(titles.get(column, ""), term, vocabulary, BareUnits(system=system)):
             taken.add(term.name)
             yield column, term
