@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
@@ -30,6 +30,9 @@ _SYSTEMS: dict[str, System] = {
     "DN": "metric",
     "metric": "metric",
 }
+SERVICE = "service"
+_SIZE_WORD = re.compile(r"\d\s*(?:\"|''|″|in\b|inch|mm\b)|\b(?:NPS|DN)\s*\d|\bsizes?\b", re.IGNORECASE)
+_FOR_SIZES = re.compile(r"^(?:for|on|in)\s+(?:sizes\s+)?", re.IGNORECASE)
 _DIAMETER = re.compile(r"\s*[ØøΦφ⌀]\s*")
 _LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
 _ALTERNATIVES = frozenset({"or"})
@@ -130,6 +133,29 @@ def read_cell(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits = N
     return _read(text, term.name, id(vocabulary), bare, _Kept(vocabulary))
 
 
+def _with_sizes(text: str, term: Term, bare: BareUnits, kept: _Kept) -> Phrase | None:
+    """Read a service with the sizes that it is for, before or behind it: "Chilled water piping 2 inch and smaller".
+
+    The sizes say that they are lengths, by a unit or as nominal sizes do: a number alone may be anything.
+    """
+    size = kept.vocabulary.terms.get("pipe size")
+    for found in re.finditer(r"[\s,(–—-]+", text) if size is not None and _SIZE_WORD.search(text) else ():
+        before, behind = text[: found.start()], text[found.end() :].rstrip(" )")
+        for service, sizes in ((before, behind), (behind, before)):
+            band = read_size_band(_FOR_SIZES.sub("", sizes), None)
+            if size is None or isinstance(band, Misread) or band.term != size.name or not _SIZE_WORD.search(sizes):
+                continue
+            said = _read(service, term.name, id(kept.vocabulary), bare, kept)
+            if said.values_of(term.name) and not (said.left_over or said.questions or said.alternatives):
+                start = text.index(sizes)
+                moved = [
+                    replace(fact, start=text.index(service), end=text.index(service) + len(service))
+                    for fact in said.facts
+                ]
+                return Phrase(text, (*moved, Fact(size, band.value, start, start + len(sizes))))
+    return None
+
+
 class _Kept:
     """A vocabulary beside its identity, so that a remembered reading is of that vocabulary and no other."""
 
@@ -148,6 +174,9 @@ def _read(text: str, name: str, identity: int, bare: BareUnits, kept: _Kept) -> 
     """Read a text; where that fails, what stands before words on where a system runs: "Exhaust near a wall"."""
     phrase = _read_whole(text, name, bare, kept)
     term = kept.vocabulary.terms[name]
+    sized = _with_sizes(text, term, bare, kept) if phrase.left_over and name == SERVICE else None
+    if sized is not None:
+        return sized
     where = WHERE.search(text) if phrase.left_over and term.tells_apart and term.kind.form is Form.CHOICE else None
     if where is None or not where.start():
         return phrase
