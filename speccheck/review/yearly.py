@@ -12,6 +12,7 @@ from speccheck.english import count
 from speccheck.judge.completing import complete, needs_of
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Ruleset
 from speccheck.language.core.conditions import Given
 from speccheck.language.diagnostics import Place
@@ -52,9 +53,9 @@ def _costs(lines: Sequence[Line], ruleset: Ruleset, name: str) -> list[float | N
     term = ruleset.vocabulary.terms.get(name)
     if term is None:
         return [None] * len(lines)
-    needs, rules = needs_of([Given(term)], ruleset), Rules(system=ruleset.units)
+    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules(system=ruleset.units))
     cases = [{key: datum.value for key, datum in line.data.items()} for line in lines]
-    values = [complete(case, needs, rules).case.get(name) for case in cases]  # type: ignore[arg-type]
+    values = [complete(case, needs, conditions).case.get(name) for case in cases]  # type: ignore[arg-type]
     return [value if isinstance(value, float) else None for value in values]
 
 
