@@ -15,9 +15,10 @@ from hypothesis import settings
 
 NEEDED = "SPECCHECK_NEEDS_BROWSER"
 
-# Drawn anew at every run, so that what nobody thought of is met in time; the same in `.ci/run`, so that a change is never
+# Drawn anew at every run, so that what nobody thought of is met in time; the same in `.ci/run`, so that no change is
 # refused for a fault that it did not bring.
-settings.register_profile("untimed", deadline=None, derandomize=bool(os.environ.get("SPECCHECK_SAME_DRAWS")))
+SAME_DRAWS = bool(os.environ.get("SPECCHECK_SAME_DRAWS"))
+settings.register_profile("untimed", deadline=None, derandomize=SAME_DRAWS)
 settings.load_profile("untimed")
 
 

@@ -72,10 +72,10 @@ def review_against(
     """
     if fill_from_data and not products and with_schedule is None:
         raise click.UsageError("--fill-from-data needs --products FILE to fill from")
-    if not (design or products or deviations or received or with_schedule):
-        return matrix
     from speccheck.review.reviewing import review_matrix
 
+    if not (design or products or deviations or received or with_schedule):
+        return review_matrix(matrix)
     ruleset = matrix.ruleset
     note_read(*products)
     sheet, told = usable_products(products, matrix.schedule, ruleset, with_schedule)

@@ -162,7 +162,7 @@ def _beside(matrix: Matrix, papers: Papers, products: Schedule | None) -> Matrix
     products, _ = usable_products([Path(one) for one in papers.get("products", ())], lines, ruleset, products)
     named = {key: Path(papers[key]) for key in ("design", "deviations", "received") if papers.get(key)}
     if not named and products is None:
-        return matrix
+        return review_matrix(matrix)
     return review_matrix(
         matrix,
         design=usable_sheet(named["design"], ruleset, "design list") if "design" in named else None,

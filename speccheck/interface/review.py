@@ -134,8 +134,6 @@ class Review:
 
         Raises `UnusableInput` where one of them cannot be used.
         """
-        if design is None and products is None and deviations is None and received is None:
-            return self
         from speccheck.review.filling_from_data import fill_from_data as fill_in
         from speccheck.review.reviewing import review_matrix
 

@@ -44,6 +44,8 @@ ASKED = (
     Asked("bare yearly cost", "energy price"),
     Asked("required yearly cost", "required thickness"),
     Asked("yearly carbon", "carbon factor"),
+    Asked("bare yearly carbon", "carbon factor"),
+    Asked("required yearly carbon", "required thickness"),
     Asked("economic thickness", "insulation price per cubic metre"),
     Asked("exceeded dew point", "exceedance"),
     Asked("yearly moisture gain", "service years"),
@@ -55,7 +57,13 @@ ASKED = (
 )
 """The values beside surface and heat flow, in the order in which they are shown."""
 
-SAID_IN = {"yearly heat": "kWh", "yearly energy": "kWh", "yearly carbon": "kg"}
+SAID_IN = {
+    "yearly heat": "kWh",
+    "yearly energy": "kWh",
+    "yearly carbon": "kg",
+    "bare yearly carbon": "kg",
+    "required yearly carbon": "kg",
+}
 """What values that are bare numbers are in."""
 
 DRAWN = tuple(one.name for one in ASKED if one.over)

@@ -10,6 +10,7 @@ from functools import lru_cache
 from speccheck.judge.judgement import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
+from speccheck.physics.weather_words import told_in_short
 from speccheck.physics.working import Given, Working
 from speccheck.quantities import DIMENSIONS, Quantity, write_fraction
 from speccheck.quantities.writing import write_number, write_with_unit
@@ -80,7 +81,7 @@ def _with_unit(digits: str, unit: str) -> str:
 def amount_words(value: float | str, dimension: str, system: str) -> str:
     """Return a value of `physics` (SI) in the usual unit of `system`, in the digits a reviewer would write."""
     amount = amount_of(value, dimension, system)
-    return amount if isinstance(amount, str) else worked_text(amount, system)
+    return told_in_short(amount) if isinstance(amount, str) else worked_text(amount, system)
 
 
 def amount_of(value: float | str, dimension: str, system: str) -> Quantity | float | str:

@@ -19,6 +19,7 @@ Files:
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
     descriptions  one system as lists of quantities describe it: its parts in any order, between commas
     headers  which terms the words over a column name, whatever stands before and behind the names
+    kept     what is worked out from a vocabulary once
     layers   "2 layers of 1 in": how thick in all, and in how many layers
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
     names    words of a sentence that name values and terms of a vocabulary, the longest run first

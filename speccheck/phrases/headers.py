@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
+from speccheck.phrases.kept import kept_by_vocabulary
 from speccheck.phrases.lexicon import lexicon_of
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Misread
@@ -206,14 +207,4 @@ def _stand_together(first: Term, other: Term) -> bool:
     return first.name in other.beside or other.name in first.beside
 
 
-_KEPT: dict[int, tuple[Vocabulary, _Names]] = {}
-
-
-def _names(vocabulary: Vocabulary) -> _Names:
-    """Return the names of a vocabulary; they are made once."""
-    kept = _KEPT.get(id(vocabulary))
-    if kept is None:
-        if len(_KEPT) > 50:
-            _KEPT.clear()
-        kept = _KEPT[id(vocabulary)] = (vocabulary, _Names(vocabulary))
-    return kept[1]
+_names = kept_by_vocabulary(_Names)

@@ -41,6 +41,7 @@ Files:
                           limit
     vapor                 water vapor through layers, and the spacing that a count implies
     weather               weather of a year as hours by air temperature and humidity: how it is written down
+    weather_words         the words of such weather: its name, its entries apart, and how it is told in short
     working               a computed value that explains itself (inputs, method, steps, source), and the causes for
                           which there is none
     year                  a year of a line: heat, energy, cost and carbon from its heat flow, and the thickness that

@@ -13,7 +13,7 @@ from speccheck.physics.air import air_properties, film_temperature, in_range
 from speccheck.physics.materials import MeanConductivity
 from speccheck.physics.numerics import Array, Flags, Numbers, as_array
 from speccheck.physics.surface_coefficient import along_wind, characteristic_length, surface_of
-from speccheck.physics.systems import DUCT_FACES, PIPES, TANK_FACES, Method, Outline, System
+from speccheck.physics.systems import DUCT_FACES, PIPES, TANK_FACES, WITH_RADIATION, Method, Outline, System
 from speccheck.physics.working import Cause, CauseArray, note
 
 _RAYLEIGH_RANGES = {
@@ -28,7 +28,7 @@ def _needed_sizes(system: System, method: Method) -> list[Numbers]:
     sizes: list[Numbers] = []
     if system.shape in PIPES or system.shape in TANK_FACES:
         sizes.append(system.outside_diameter)
-    film = method in ("film correlations", "convection formulas")
+    film = method in WITH_RADIATION
     duct = system.shape == "rectangular duct" or system.shape in DUCT_FACES
     if duct or (film and system.shape in ("flat facing up", "flat facing down")):
         sizes.append(system.width)
@@ -45,7 +45,7 @@ def _nothing_below_zero(system: System, method: Method) -> tuple[list[Numbers], 
     if method == "fixed coefficient":
         above.append(system.coefficient)
     not_below = [layer.thickness for layer in system.layers] + [system.inside_resistance, system.wind_speed]
-    if method in ("film correlations", "convection formulas"):
+    if method in WITH_RADIATION:
         not_below.append(system.emittance)
     return above, not_below
 
@@ -59,7 +59,7 @@ def note_inputs(causes: CauseArray, system: System, method: Method) -> None:
         note(causes, ~(as_array(value) > 0) | np.isinf(as_array(value)), Cause.NOT_PHYSICAL)
     for value in not_below:
         note(causes, ~(as_array(value) >= 0) | np.isinf(as_array(value)), Cause.NOT_PHYSICAL)
-    if method in ("film correlations", "convection formulas"):
+    if method in WITH_RADIATION:
         note(causes, as_array(system.emittance) > 1, Cause.NOT_PHYSICAL)
     if method == "simplified coefficients":
         note(causes, ~np.isin(system.finish, simplified.finishes()), Cause.NOT_GIVEN)

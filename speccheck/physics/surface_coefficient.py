@@ -16,7 +16,7 @@ from speccheck.physics import published as simplified
 from speccheck.physics.air import Air, air_properties, film_temperature
 from speccheck.physics.numerics import Array, as_array
 from speccheck.physics.radiation import radiation_coefficient
-from speccheck.physics.systems import FACES, PIPES, Method, Outline, System
+from speccheck.physics.systems import EDITIONS, FACES, FORMULAS, PIPES, Method, Outline, System
 
 CYLINDER_EXPONENT, PLATE_EXPONENT = 4.0, 3.0
 """Exponents of the blend of natural and forced convection (from memory of ASTM C680)."""
@@ -46,8 +46,8 @@ def surface_coefficient(system: System, over: Outline, surface: Array, method: M
         )
         return SurfaceCoefficient(rule(system.finish, difference), np.zeros(()))
     radiative = radiation_coefficient(system.emittance, surface, system.surroundings_temperature)
-    if method == "convection formulas":
-        return SurfaceCoefficient(_formula_convection(system, over, difference), radiative)
+    if method in FORMULAS:
+        return SurfaceCoefficient(_formula_convection(system, over, difference, method), radiative)
     return SurfaceCoefficient(film_convection(system, over, surface), radiative)
 
 
@@ -59,11 +59,11 @@ def outward_flow(system: System, over: Outline, surface: Array, method: Method) 
     return over.area * (to_air + to_surroundings)
 
 
-def _formula_convection(system: System, over: Outline, difference: Array) -> Array:
+def _formula_convection(system: System, over: Outline, difference: Array, method: Method) -> Array:
     """Return the convective coefficient by the ISO 12241 formulas, still air and wind together.
 
-    The standard takes one or the other. Put together as in the film correlations they do not jump at the first breath
-    of wind, and never fall as it rises.
+    The standard takes one or the other. By an edition that is named the greater of the two counts, so that a breath of
+    wind never insulates; else they are put together as in the film correlations, which does not jump either.
     """
     wind = as_array(system.wind_speed)
     if system.shape in PIPES:
@@ -77,6 +77,8 @@ def _formula_convection(system: System, over: Outline, difference: Array) -> Arr
     else:
         still = simplified.natural_vertical(along_wind(over, surface_of(system)), difference)
     blown = np.where(wind > 0, in_wind, 0.0)
+    if method in EDITIONS:
+        return np.maximum(blown, still)
     return forced.blend(blown, still, _exponent(surface_of(system)))
 
 

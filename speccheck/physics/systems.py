@@ -99,9 +99,21 @@ Method = Literal[
     "film correlations",
     "simplified coefficients",
     "convection formulas",
+    "ISO-12241-1998 formulas",
+    "ISO-12241-2008 formulas",
     "fixed coefficient",
 ]
 """How the surface coefficient is found."""
+
+EDITIONS: dict[Method, str] = {"ISO-12241-1998 formulas": "ISO 12241:1998", "ISO-12241-2008 formulas": "ISO 12241:2008"}
+"""The methods that are the formulas of one edition as it prints them, wind or still air."""
+
+UNSEEN_EDITIONS = {"ISO-12241-2022 formulas": "ISO 12241:2022"}
+"""Editions that somebody may ask for and whose formulas are not known here."""
+
+FORMULAS: tuple[Method, ...] = ("convection formulas", *EDITIONS)
+WITH_RADIATION: tuple[Method, ...] = ("film correlations", *FORMULAS)
+"""Methods that reckon radiation apart, and so need an emittance."""
 
 PIPES = ("horizontal pipe", "vertical pipe")
 

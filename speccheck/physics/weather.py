@@ -6,7 +6,8 @@ many hours it lasts, behind the month or without one:
     January 34 F 80 % 744 h / February 36 F 75 % 672 h
     21 C dew point 18 C 96 h
 
-So twelve months typed in by hand and the hours of a whole weather file are one thing. Nothing here reads a file.
+A name may stand before the first entry, with a colon behind it. So twelve months typed in by hand and the hours of a
+whole weather file are one thing. Nothing here reads a file.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ import numpy as np
 
 from speccheck.physics.numerics import Array
 from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, saturation_temperature, vapor_pressure
+from speccheck.physics.weather_words import weather_words
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -56,7 +58,7 @@ class Weather:
 @lru_cache(maxsize=64)
 def read_weather(text: str) -> Weather | None:
     """Return the weather that a text states, or None where it is not written as weather is."""
-    found = [_ENTRY.fullmatch(entry.strip()) for entry in text.split("/")]
+    found = [_ENTRY.fullmatch(entry) for entry in weather_words(text).entries]
     if not all(found):
         return None
     entries = [match for match in found if match is not None]

@@ -48,10 +48,11 @@ YEARLY_SUM = "V901"
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     YEARLY_SUM: (
-        "what the lines that do not comply cost a year",
-        "Where the schedule or the ruleset states a price of energy, operating hours and the energy efficiency, "
-        "the heat of the lines that do not comply is added up over a year, as proposed and bare. No price, hours or "
-        "efficiency are known to the program. Lines that cover a range of sizes have no such sum.",
+        "what the lines that do not comply cost a year, and what carbon that is",
+        "Where the schedule or the ruleset states a price of energy or a carbon factor, operating hours and the energy "
+        "efficiency, the heat of the lines that do not comply is added up over a year: as proposed, bare, and with the "
+        "greatest of the thicknesses that clauses ask at least of them. No price, factor, hours or efficiency are "
+        "known to the program. Lines that cover a range of sizes have no such sum.",
     ),
     BAD_WEATHER: (
         "weather file that cannot be used",

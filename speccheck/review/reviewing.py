@@ -61,8 +61,7 @@ def judge_schedule(
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
-    return replace(matrix, observations=yearly_observations(matrix))
+    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
@@ -109,11 +108,12 @@ def review_matrix(
 ) -> Matrix:
     """Return a matrix with everything that was found by what it was checked against, `on` the day of the review.
 
-    With a design list, lines that claim one system and disagree are found too.
+    With a design list, lines that claim one system and disagree are found too. What lines cost a year is summed up
+    here alone, when it is known which of them fail; a matrix that was reviewed before gets a new sum.
     """
     if register is not None:
         matrix = accept_deviations(matrix, register, on)
-    found = [one for one in matrix.observations if one.topic is not Topic.YEAR]  # accepted lines are in it no more
+    found = [one for one in matrix.observations if one.topic is not Topic.YEAR]
     if received is not None:
         matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
         found += unasked(matrix.ruleset, matrix.schedule.lines, received)

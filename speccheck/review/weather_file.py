@@ -91,9 +91,11 @@ def ruleset_of(found: WeatherFile) -> str:
     from speccheck.language.format.house_style import format_text
     from speccheck.language.syntax.source_text import SourceText
     from speccheck.physics.weather import weather_text
+    from speccheck.physics.weather_words import named_weather
 
     hours = weather_text(found.months, np.array(found.air), np.array(found.dew))
     name, place = (words.replace('"', "'") for words in (found.name, found.place or found.name))
+    hours = named_weather(f"{name}, {place}", hours)
     text = f"""ruleset "Weather of {place}"
   builds on "condensation-hours"
   speaks mechanical insulation

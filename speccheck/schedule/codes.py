@@ -114,9 +114,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     NOT_SEEN: (
         "format that does not show everything",
-        "Of workbooks in the formats .xls and .xlsb the values are read, and which sheets are hidden; of .ods also "
-        "hidden rows, merged and struck cells. Whether rows are hidden or text is struck through is not seen in the "
-        "others, and in none what units number formats show. Save the workbook as .xlsx where that matters.",
+        "Of workbooks in the format .xls the values are read, merged cells, and which sheets are hidden; of .ods and "
+        ".xlsb also hidden rows and struck cells. Whether rows are hidden or text is struck through is not seen in the "
+        "first, and in none what units number formats show. Save the workbook as .xlsx where that matters.",
     ),
     ANOTHER_KIND: (
         "file that is not what its ending says",
@@ -201,8 +201,10 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     OTHER_TABLE: (
         "table that is perhaps not what is proposed",
         "The heading right above a table speaks of what is specified, required or existing, and another table is on "
-        "the sheet. Its lines are read like all others. Delete the table, or name the row of the right header in a "
-        "mapping file, if they are not proposed.",
+        "the sheet; or the title of the only table, or the name of its sheet, says nothing else than that it is "
+        "existing, demolished, an example or a template, or that it was superseded, rejected or is not for use. Its "
+        "lines are read like all others. Delete the table, or name the row of the right header in a mapping file, if "
+        "they are not proposed; list the title under `seen` there if they are.",
     ),
     UNREADABLE: (
         "value not readable",

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 
 from speccheck.language.vocabulary.terms import Vocabulary, fold
+from speccheck.phrases.kept import kept_by_vocabulary
+from speccheck.phrases.words import key_of
 
 _IN_FULL: Mapping[str, str] = {
     "amb": "ambient",
@@ -46,7 +49,23 @@ _NOT_PROPOSED = re.compile(
 )
 # In a column these part one thing into several; above a table they are part of its subject.
 _ONE_OF_SEVERAL = re.compile(r"\b(?:alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b")
+# Whatever stands beside these, what is under them was taken back or was never meant to be built.
+_TAKEN_BACK = re.compile(
+    r"\b(?:superseded|void(?:ed)?|rejected|withdrawn|cancell?ed|deleted|obsolete"
+    r"|(?:do not|not to be|not) (?:use|used|build|proposed|selected|submitted)|not for (?:this|the) project"
+    r"|(?:for|as) (?:reference|information|example)|example only|not in (?:contract|scope))\b"
+)
+# What a title is called, beside which only the kind of table is told: "EXISTING INSULATION", "Demolition schedule".
+_OTHER_WORK = re.compile(
+    r"existing|demo|demolition|demolished|removed|as-?built|template|example|sample|former|previous|old|specified"
+)
+_PLAIN_TITLE = re.compile(
+    r"insulation|schedules?|tables?|sheet|pip(?:e|es|ing)|ducts?|ductwork|equipment|systems?|values?|thickness(?:es)?"
+    r"|data|the|of|for|to|be|remain|only|work|form|rev(?:ision)?"
+)
 SHORTEST_IN_FULL = 4  # shorter names, such as "k", are not shortened any further
+_PARTS_WORDS = re.compile(r"[\s,:;/()\[\]{}=@–—*†‡¹²³⁴-⁹-]+")
+_ALWAYS_SAID = frozenset({"insulation"})  # of a part of a header it may be understood: "Insulation / Thickness"
 
 
 def in_full(header: str) -> str:
@@ -55,6 +74,7 @@ def in_full(header: str) -> str:
     return " ".join(_IN_FULL.get(word, word) for word in words if word not in _PROPOSED)
 
 
+@kept_by_vocabulary
 def spellings_in_full(vocabulary: Vocabulary) -> dict[str, str]:
     """Return the name of the term by each of its spellings in full; what would name two terms names none."""
     found: dict[str, set[str]] = {}
@@ -73,6 +93,42 @@ def heads_something_else(words: str) -> bool:
     return _NOT_PROPOSED.search(_plain(words)) is not None
 
 
+def heads_no_proposal(words: str) -> bool:
+    """Whether a title, even of the only table, leaves in doubt that what is under it is proposed at all.
+
+    A title that names a building ("Existing hospital, insulation schedule") does not.
+    """
+    plain = _plain(words)
+    if _TAKEN_BACK.search(plain):
+        return True
+    left = [word for word in re.findall(r"[a-z][a-z-]*", plain) if not _PLAIN_TITLE.fullmatch(word)]
+    return bool(left) and all(map(_OTHER_WORK.fullmatch, left))
+
+
 def _plain(words: str) -> str:
     """Return words without marks that shorten them."""
     return re.sub(r"['’.]", "", words.casefold())
+
+
+class NamesByWord:
+    """Names by one of their words, the rarest, so that most texts are soon told to hold none of them."""
+
+    def __init__(self, names: Iterable[str]) -> None:
+        spelled = {words for name in names for words in _spelled(name) if words}
+        times = Counter(word for words in spelled for word in words)
+        self._names: dict[str, list[frozenset[str]]] = {}
+        for words in sorted(spelled, key=sorted):
+            rarest = min(words - _ALWAYS_SAID or words, key=lambda word: (times[word], word))
+            self._names.setdefault(rarest, []).append(words - _ALWAYS_SAID)
+
+    def may_be_in(self, text: str) -> bool:
+        """Whether all words of some name stand in a text, however they are written and whatever parts them."""
+        words = frozenset().union(*_spelled(text), *_spelled(_PARTS_WORDS.sub(" ", text)))
+        return any(name <= words for word in words for name in self._names.get(word, ()))
+
+
+def _spelled(text: str) -> Iterator[frozenset[str]]:
+    """Yield the words of a text in each of the ways in which names are compared."""
+    yield frozenset(fold(text).split())
+    yield frozenset(in_full(text).split())
+    yield frozenset(key_of(text))

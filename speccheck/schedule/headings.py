@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
-from speccheck.schedule.header_spellings import heads_something_else
+from speccheck.schedule.header_spellings import heads_no_proposal, heads_something_else
 
 FEWEST_CELLS_OF_A_TABLE = 4
 _ROWS_ABOVE = 2
@@ -24,23 +24,25 @@ def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
             yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row, columns[0]), help)
 
 
-def tables_in_doubt(grid: Grid, headers: Sequence[Header], beside: bool) -> Iterator[tuple[int, int]]:
-    """Yield the heading of each of several tables that speaks of what is specified or existing: its row and column.
+def tables_in_doubt(grid: Grid, headers: Sequence[Header]) -> Iterator[tuple[int, int]]:
+    """Yield the heading of each table that is perhaps not what is proposed: its row and column.
 
-    The tables stand below one another, or `beside` each other.
+    Of several tables, below one another or beside each other, that is one that speaks of what is specified or
+    existing; of an only one, one that says nothing else or that it was taken back.
     """
-    for header in headers if len(headers) > 1 or beside else ():
-        rows = range(header.first - _ROWS_ABOVE, header.first)
+    several = len(headers) > 1 or grid.beside
+    for header in headers:
+        rows = range(header.first - _ROWS_ABOVE if several else 0, header.first)
         alone = [row for row in rows if len(grid.columns_by_row.get(row, ())) == 1]
-        for row in alone[-1:]:
+        for row in alone[-1:] if several else alone:
             column = grid.columns_by_row[row][0]
-            if heads_something_else(grid.text(row, column)):
+            text = grid.text(row, column)
+            if heads_no_proposal(text) or (several and heads_something_else(text)):
                 yield row, column
 
 
-def perhaps_not_proposed(grid: Grid, row: int, column: int) -> Diagnostic:
-    """Return the warning that the table under a heading is perhaps not what is proposed."""
-    text = " ".join(grid.text(row, column).split())
-    message = f"the table under `{text}` is perhaps not what is proposed, and was read like any other"
+def perhaps_not_proposed(text: str, place: Place) -> Diagnostic:
+    """Return the warning that the table under a heading, or on a sheet, is perhaps not what is proposed."""
+    message = f"the table under `{' '.join(text.split())}` is perhaps not what is proposed, and was read like any other"
     help = "delete it, or say in a mapping file which row is the header, if it is not proposed"
-    return Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, grid.place(row, column), help)
+    return Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, place, help)

@@ -20,6 +20,7 @@ from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.forms import form_as_table, holds_pairs, key_cells, with_labels_apart
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
+from speccheck.schedule.header_spellings import heads_no_proposal
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
 from speccheck.schedule.legends import with_legends
@@ -142,6 +143,8 @@ def _read_sheets(
         parts = [] if reason is not None or not grid.cells else parts_of_sheet(grid, reader, mapping)
         read = [part for part, headers in parts if _read_part(part, headers, reader, mapping, found)]
         tables += len(read)
+        if read and heads_no_proposal(grid.sheet) and grid.sheet != mapping.sheet:
+            _doubt_title(grid.sheet, grid.sheet_place, mapping, found)
         if grid.cells and (reason is not None or not read):
             found.diagnostics.append(reason or _no_header(grid))
             if found.account.is_guide(grid):
@@ -157,6 +160,15 @@ def _read_sheets(
         found.diagnostics.append(refusal(codes.NO_LINES, file, message, "check that this is the right file and sheet"))
     found.diagnostics += _unused_entries(mapping, found.columns)
     found.diagnostics += unused_tables(mapping, names, found.remarks)
+
+
+def _doubt_title(text: str, place: Place, mapping: ScheduleMapping, found: Understood) -> None:
+    """Leave a title, of a table or a sheet, that says that what is under it is no proposal for a person to see."""
+    if mapping.has_seen(text):
+        return
+    found.diagnostics.append(perhaps_not_proposed(text, place))
+    if all(one.place != place for one in found.account.unread):
+        found.account.unread.append(Unread(UnreadKind.REMARK, " ".join(text.split()), place, ()))
 
 
 def _read_part(
@@ -263,9 +275,6 @@ def _read_sheet(
         if row < headers[0].first:
             found.remarks += remarks_of(grid, row)
     found.diagnostics += above_the_header(grid, headers[0])
-    for row, column in tables_in_doubt(grid, headers, grid.beside):
-        found.diagnostics.append(perhaps_not_proposed(grid, row, column))
-        found.account.remark(grid, row, column, mapping)
     own = _heading_rows(grid, headers[0], -1)
     over = (row for row in grid.columns_by_row if row < headers[0].first and row not in own)
     over = (row for row in over if (grid.sheet, row) not in mapping.legend_rows)
@@ -273,6 +282,8 @@ def _read_sheet(
     first = around(grid, own, title.facts, reader.headings)
     _enter_around(grid, title, mapping, found)
     _enter_around(grid, first, mapping, found)
+    for row, column in tables_in_doubt(grid, headers):
+        _doubt_title(grid.text(row, column), grid.place(row, column), mapping, found)
     last_row = max(grid.columns_by_row)
     facts = first.facts
     for index, header in enumerate(headers):

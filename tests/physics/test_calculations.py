@@ -131,7 +131,7 @@ def test_all_missing_inputs_are_named_at_once() -> None:
             "surface temperature",
             {"surface coefficient method": "thumb"},
             "the surface coefficient method must be one of film correlations, simplified coefficients, "
-            "convection formulas, fixed coefficient",
+            "convection formulas, ISO-12241-1998 formulas, ISO-12241-2008 formulas, fixed coefficient",
         ),
         (
             "surface temperature",

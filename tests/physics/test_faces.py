@@ -78,6 +78,21 @@ def test_worst_face_of_a_duct_decides_and_is_named(operating: float, top: str, b
     assert found.value == pytest.approx(expected[worst], abs=0.01)
 
 
+def test_regime_of_upright_faces_is_named() -> None:
+    """A duct side of 0.4 m is laminar and the end of a tank of 3 m turbulent (Rayleigh number on the height, by hand).
+
+    g·ΔT·H³/(T·ν·α) with ν 1.58e-5 and α 2.2e-5 m²/s: 0.38 m and 5 K give 2.6e7, 3.06 m and 10 K some 2.6e10.
+    """
+    duct = work_out("surface temperature", {**DUCT, "thickness": 1.5 * INCH, "operating temperature": 285.93})
+    assert {step.name: step.value for step in duct.steps}["natural convection on the duct side"] == "laminar"
+    tank: dict[str, float | str] = {
+        "component": "tank", "tank diameter": 3.0, "thickness": 0.03, "conductivity": 0.04, "jacket emittance": 0.9,
+        "ambient temperature": 300.15, "operating temperature": 363.15,
+    }  # fmt: skip
+    end = work_out("surface temperature", tank)
+    assert {step.name: step.value for step in end.steps}["natural convection on the tank end"] == "turbulent"
+
+
 def test_cold_duct_with_a_wet_top_does_not_pass() -> None:
     """A thickness that keeps the mean of the faces dry leaves the top wet; the one worked out keeps all faces dry."""
     dew = work_out("dew point", DUCT).value
@@ -117,7 +132,7 @@ def test_vertical_faces_take_the_laminar_formula_without_a_step() -> None:
 
 
 @given(
-    method=some.sampled_from(("film correlations", "convection formulas")),
+    method=some.sampled_from(("film correlations", "convection formulas", "ISO-12241-2008 formulas")),
     shape=some.sampled_from(("horizontal pipe", "vertical pipe", "vertical flat", "duct top", "rectangular duct")),
     hot=some.booleans(),
     size=some.floats(0.1, 2.0),

@@ -11,7 +11,10 @@ from speccheck.physics import convection as forced
 from speccheck.physics import convection as natural
 from speccheck.physics import published as simplified
 from speccheck.physics.air import HOTTEST, air_properties
+from speccheck.physics.calculations.all import work_out
 from speccheck.physics.radiation import radiation_coefficient, radiative_flux
+from speccheck.physics.surface_coefficient import surface_coefficient
+from speccheck.physics.systems import System, outline
 from tests.physics.published_cases import columns
 from tests.physics.published_comparisons import fixed_coefficients
 
@@ -145,6 +148,45 @@ def test_convection_formulas_of_iso_12241() -> None:
     assert float(simplified.wind_on_pipe(1.0, 1.0)) == pytest.approx(8.9)
     assert float(simplified.wind_on_wall(4.0, 1.0)) == pytest.approx(7.92)
     assert float(simplified.wind_on_wall(32.0, 1.0)) == pytest.approx(92.16)
+
+
+@pytest.mark.parametrize("edition", ["1998", "2008"])
+@pytest.mark.parametrize(
+    ("shape", "wind", "expected"),
+    [
+        ("horizontal pipe", 3.0, 8.9 * 3**0.9 / 0.2**0.1),
+        ("horizontal pipe", 0.03, 1.25 * (20 / 0.2) ** 0.25),  # the wind's 0.0405 + 1.216 is less than still air's
+        ("vertical flat", 3.0, 3.96 * (3 / 0.5) ** 0.5),
+        ("vertical flat", 20.0, 5.76 * (20**4 / 0.5) ** 0.2),
+    ],
+)
+def test_formulas_of_an_edition_take_wind_or_still_air(edition: str, shape: str, wind: float, expected: float) -> None:
+    """0.2 m of pipe and 0.5 m of wall, 20 K warmer than the air: the printed formulas, put in here by hand.
+
+    ISO 12241:1998 and 2008 (from memory): the greater of wind and still air, and not their blend.
+    """
+    system = System(shape, 400.0, 300.0, outside_diameter=0.2, height=0.5, emittance=0.9, wind_speed=wind)  # type: ignore[arg-type]
+    method = f"ISO-12241-{edition} formulas"
+    found = surface_coefficient(system, outline(system), np.array(320.0), method)  # type: ignore[arg-type]
+    assert found.convective == pytest.approx(expected, rel=1e-9)
+    line = {
+        "pipe outside diameter": 0.2, "operating temperature": 400.0, "ambient temperature": 300.0, "thickness": 0.03,
+        "conductivity": 0.04, "jacket emittance": 0.9, "surface coefficient method": method,
+    }  # fmt: skip
+    told = work_out("surface temperature", line)
+    assert told.source == f"ISO 12241:{edition} (from memory)"
+    assert f"formulas of ISO 12241:{edition}" in told.method
+
+
+def test_edition_that_was_not_seen_gives_no_value() -> None:
+    """Who asks for the formulas of 2022 is told that they are not known here, and gets no others in their place."""
+    line = {
+        "pipe outside diameter": 0.2, "operating temperature": 400.0, "ambient temperature": 300.0, "thickness": 0.03,
+        "conductivity": 0.04, "jacket emittance": 0.9, "surface coefficient method": "ISO-12241-2022 formulas",
+    }  # fmt: skip
+    found = work_out("surface temperature", line)
+    assert found.value is None
+    assert found.cannot == "the formulas of ISO 12241:2022 are not known here"
 
 
 def test_fixed_coefficients_are_carried_with_their_sources() -> None:

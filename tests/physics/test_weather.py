@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.weather import MONTHS, exceeded_dew_point, read_weather, weather_text
+from speccheck.physics.weather_words import named_weather, told_in_short
 from speccheck.review.weather_file import WeatherFile, read_weather_file
 
 psychrolib.SetUnitSystem(psychrolib.SI)
@@ -38,6 +39,22 @@ def year() -> WeatherFile:
 def text_of(year: WeatherFile) -> str:
     """Return the year as it is written down."""
     return weather_text(year.months, np.array(year.air), np.array(year.dew))
+
+
+def test_a_year_has_a_name_and_is_told_by_it() -> None:
+    """A name before the first entry changes no hour; a long year is told by its hours and name, a short one whole."""
+    entries = " / ".join(f"{month} 27 C 80 % 730 h" for month in MONTHS)
+    named = named_weather("site.epw, Emberlow/Hollow: Nowhere", entries)
+    with_name, without = read_weather(named), read_weather(entries)
+    assert with_name is not None
+    assert without is not None
+    assert with_name.hours.tolist() == without.hours.tolist() == [730.0] * 12
+    assert told_in_short(named) == "8,760 hours of site.epw, Emberlow Hollow Nowhere"
+    assert told_in_short(entries) == "8,760 hours of weather in 12 entries"
+    assert told_in_short("July 27 C 80 % 4380 h / 50 F dew point 41 F 4380 h") == (
+        "July 27 C 80 % 4380 h / 50 F dew point 41 F 4380 h"
+    )
+    assert told_in_short("a long remark of a schedule / that speaks of hours " * 9).startswith("a long remark")
 
 
 def test_entries_are_air_humidity_and_hours() -> None:

@@ -60,6 +60,9 @@ def test_bare_and_required_cost_by_hand() -> None:
     asked = watts(0.2143) * 100 * 5 / 0.8 * 0.08
     found = work_out("required yearly cost", {**LINE, "required thickness": 0.05}).value
     assert found == pytest.approx(asked, rel=1e-9)
+    carbon = {"bare yearly carbon": bare / 0.08 * 0.2, "required yearly carbon": asked / 0.08 * 0.2}
+    for name, kilograms in carbon.items():
+        assert work_out(name, {**LINE, "required thickness": 0.05}).value == pytest.approx(kilograms, rel=1e-9)
 
 
 def test_steam_tip_of_the_department_of_energy_is_near() -> None:

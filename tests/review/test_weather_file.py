@@ -6,9 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.language import parse_ruleset
+from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.report.html.page import render_page
+from speccheck.report.json.report import render_json
+from speccheck.review import judge_schedule
 from speccheck.review.weather_file import WeatherFile, read_weather_file, ruleset_of
+from speccheck.schedule import read_schedule
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "weather"
 FILE = EXAMPLES / "emberlow-hollow.epw"
@@ -71,3 +75,13 @@ def test_files_that_are_no_year_are_refused(tmp_path: Path) -> None:
         read_weather_file(tmp_path / "nowhere.epw"),
     ]
     assert "\n\n".join(map(str, found)) == EXPECTED
+
+
+def test_reports_tell_a_year_in_short() -> None:
+    """No report repeats the hours of a year: page, JSON and findings name the file and the place instead."""
+    ruleset = load_ruleset(EXAMPLES / "project.clauses").ruleset
+    assert ruleset is not None
+    matrix = judge_schedule(read_schedule(EXAMPLES / "schedule.csv", ruleset.vocabulary), ruleset)
+    for report in (render_json(matrix), render_page(matrix)):
+        assert "8,760 hours of emberlow-hollow.epw, Emberlow Hollow, Nowhere, XXX" in report
+        assert "dew point -13 C 25 h" not in report

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.schedule import ScheduleMapping, read_schedule
+from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 from speccheck.schedule.lines import UnreadKind
 from speccheck.schedule.mapping import MappedColumn
 from tests.schedule.building import FILES, small_vocabulary, write_workbook, written_diagnostics, written_lines
@@ -149,8 +149,40 @@ def test_digits_that_a_cell_hides_are_for_a_person_where_they_matter(tmp_path: P
 
 def test_an_old_workbook_is_never_read_as_a_whole() -> None:
     """What .xls hides or strikes is not seen, so that a person has to look, unless a mapping file says that one did."""
-    schedule = read_schedule(FILES / "old.xls", small_vocabulary())
-    (left,) = schedule.unread
+    as_named = ScheduleMapping(seen=("Old",))
+    (left,) = read_schedule(FILES / "old.xls", small_vocabulary(), as_named).unread
     assert left.kind is UnreadKind.OTHER
     assert left.text.startswith("hidden rows, struck-out text")
-    assert read_schedule(FILES / "old.xls", small_vocabulary(), ScheduleMapping(seen=(left.text,))).unread == ()
+    assert read_schedule(FILES / "old.xls", small_vocabulary(), ScheduleMapping(seen=("Old", left.text))).unread == ()
+
+
+def _sheet_named(folder: Path, name: str, mapping: ScheduleMapping | None = None) -> Schedule:
+    """Return what is read of a workbook with one small sheet of a name."""
+    write_workbook(folder / "named.xlsx", [{"name": name, "rows": "Size|Thk\n2 in|1 in"}])
+    return read_schedule(folder / "named.xlsx", small_vocabulary(), mapping or ScheduleMapping())
+
+
+@pytest.mark.parametrize("name", ["Superseded", "EXISTING", "Demo", "Template", "As-built", "Do not use", "Rejected"])
+def test_the_name_of_a_sheet_can_leave_in_doubt_whether_its_lines_are_proposed(name: str, tmp_path: Path) -> None:
+    """A sheet whose name says nothing but that it is no proposal is read, told of, and left for a person to see."""
+    schedule = _sheet_named(tmp_path, name)
+    assert len(schedule.lines) == 1
+    assert written_diagnostics(schedule) == [
+        f"warning[S214]: the table under `{name}` is perhaps not what is proposed, and was read like any other\n"
+        f"  at named.xlsx sheet {name}\n"
+        "  help: delete it, or say in a mapping file which row is the header, if it is not proposed"
+    ]
+    assert [left.text for left in schedule.unread] == [name]
+
+
+@pytest.mark.parametrize("name", ["Schedule", "Existing Hospital", "Demo kitchen", "Old Mill Lane", "Sheet1", "Piping"])
+def test_the_name_of_a_sheet_that_names_a_place_leaves_nothing_in_doubt(name: str, tmp_path: Path) -> None:
+    """A word such as existing beside the name of a building says nothing of the lines."""
+    assert _sheet_named(tmp_path, name).unread == ()
+
+
+def test_a_sheet_whose_name_a_person_has_seen_is_settled(tmp_path: Path) -> None:
+    """The mapping file's `seen` settles the name of a sheet as it settles a remark."""
+    schedule = _sheet_named(tmp_path, "Existing", ScheduleMapping(seen=("Existing",)))
+    assert schedule.unread == ()
+    assert written_diagnostics(schedule) == []

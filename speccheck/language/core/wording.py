@@ -33,13 +33,14 @@ from speccheck.language.core import (
     TermValue,
 )
 from speccheck.language.vocabulary.values import Single
+from speccheck.physics.weather_words import told_in_short
 from speccheck.quantities import NominalSize, Quantity
 from speccheck.quantities.writing import write_number
 
 
 @lru_cache(maxsize=20_000, typed=True)  # 0 and no are equal to one another
 def value_text(value: Single, system: str = "inch-pound") -> str:
-    """Return a value as a person would write it; a nominal size in the units of `system`."""
+    """Return a value as a person would write it; a nominal size in the units of `system`, a year's weather in short."""
     if isinstance(value, Quantity):
         return "unlimited" if math.isinf(value.value) else str(value)
     if isinstance(value, NominalSize):
@@ -48,7 +49,7 @@ def value_text(value: Single, system: str = "inch-pound") -> str:
         return "yes" if value else "no"
     if isinstance(value, frozenset):
         return ", ".join(sorted(value)) or "none"
-    return value if isinstance(value, str) else write_number(value)
+    return told_in_short(value) if isinstance(value, str) else write_number(value)
 
 
 def amount_text(node: Amount, system: str = "inch-pound") -> str:

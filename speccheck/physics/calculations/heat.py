@@ -19,10 +19,11 @@ from speccheck.physics.calculations.surfaces import (
     lines_of,
     method_words,
     reasons_of,
+    regimes,
 )
 from speccheck.physics.heat_flow import solve
 from speccheck.physics.numerics import Array, Flags, as_array
-from speccheck.physics.systems import DUCT_FACES, Layer, Method, Shape, System, critical_radius
+from speccheck.physics.systems import DUCT_FACES, FACES, Layer, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
     LeastThickness,
     least_thickness_against_condensation,
@@ -132,6 +133,10 @@ def _by_face(
         surface = np.full(rows.shape, np.nan)
         surface[places] = answer.surface_temperature
         steps.append((f"surface of the {shape}", "temperature", surface))
+        if FACES[shape] == "vertical flat":
+            regime = np.full(rows.shape, "", dtype="<U32")
+            regime[places] = regimes(replace(system.rows(places), shape=shape), answer.surface_temperature)
+            steps.append((f"natural convection on the {shape}", TEXT, regime))
         worse = rows & np.where(cold, surface < worst, surface > worst)
         worst, names = np.where(worse, surface, worst), np.where(worse, shape, names)
         for name in ("convective", "radiative"):
@@ -203,7 +208,7 @@ def _linear_transmittance(inputs: Inputs) -> Outcome:
     buried = inputs.words("location") == "buried"
     flow = np.where(buried | (difference == 0), np.nan, inputs.numbers("heat flow"))
     reasons = (
-        (buried, "a buried line gives its heat to the ground; state what the maker declares"),
+        (buried, "a buried line gives its heat to the ground; state what the manufacturer declares"),
         (difference == 0, "no heat flows where fluid and air are as warm as each other"),
     )
     return Outcome(flow / np.where(difference == 0, 1.0, difference), (), reasons)

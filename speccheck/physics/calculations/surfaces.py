@@ -7,12 +7,26 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from speccheck.physics.air import air_properties, film_temperature
 from speccheck.physics.calculations.calculation import TEXT, Input, Inputs, Wording, Words
-from speccheck.physics.numerics import Array, Flags
-from speccheck.physics.systems import Method, Shape, System
+from speccheck.physics.convection import LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH, rayleigh
+from speccheck.physics.numerics import Array, Flags, as_array
+from speccheck.physics.systems import EDITIONS, UNSEEN_EDITIONS, WITH_RADIATION, Method, Shape, System, outline
 from speccheck.physics.working import Cause, CauseArray
 
 C680 = "structure of ASTM C680; Churchill and Chu (1975), Churchill and Bernstein (1977), as in Incropera et al."
+
+
+def _by_edition(edition: str) -> tuple[str, str]:
+    """Return the formulas of an edition in words, and their source."""
+    words = (
+        f"convection by the formulas of {edition}: of still air, 1.25 (ΔT/D)^1/4 or 1.21 ΔT^1/3 on lying pipes and "
+        "1.32 (ΔT/H)^1/4 or 1.74 ΔT^1/3 upright, or of wind where that is greater, on pipes 0.0081/D + 3.14 (v/D)^1/2 "
+        "up to vD = 0.00855 m²/s and 8.9 v^0.9/D^0.1 beyond, once that is greater, on walls 3.96 (v/H)^1/2 up to vH = "
+        "8 m²/s and 5.76 (v⁴/H)^1/5 beyond; radiation to surroundings at air temperature"
+    )
+    return words, f"{edition} (from memory)"
+
 
 METHODS: dict[Method, tuple[str, str]] = {
     "film correlations": (
@@ -22,12 +36,13 @@ METHODS: dict[Method, tuple[str, str]] = {
     ),
     "simplified coefficients": (
         "ISO 12241 simplified coefficients: a constant by finish and a slope with the temperature difference",
-        "ISO 12241 (from memory)",
+        "ISO 12241:1998 and 2008 (from memory)",
     ),
     "convection formulas": (
-        "ISO 12241 convection formulas, and radiation to surroundings at air temperature",
-        "ISO 12241 (from memory)",
+        "ISO 12241 convection formulas, still air and wind blended, and radiation to surroundings at air temperature",
+        "ISO 12241:1998 and 2008 (from memory)",
     ),
+    **{method: _by_edition(edition) for method, edition in EDITIONS.items()},
     "fixed coefficient": ("fixed surface coefficient, as given", "given with the request"),
 }
 """Each method of the surface coefficient in words, and its source."""
@@ -163,9 +178,23 @@ def _faces(shapes: Words, is_tank: Flags, methods: Words) -> tuple[tuple[Shape, 
     return tuple((shape, rows & by_faces) for shape, rows in has if np.any(rows & by_faces))
 
 
+REGIMES = ("laminar", "between laminar and turbulent", "turbulent")
+
+
+def regimes(system: System, surface: Array) -> Words:
+    """Return how the air flows along upright faces of one shape at a surface temperature (K), "" where none is known.
+
+    By the Rayleigh number on the height, as the formula of natural convection is chosen (`nusselt_vertical_face`).
+    """
+    air = air_properties(film_temperature(surface, system.air_temperature), system.pressure)
+    number = rayleigh(air, outline(system).height, surface - as_array(system.air_temperature))
+    words = np.array(REGIMES)[np.digitize(number, (LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH), right=True).clip(0, 2)]
+    return np.asarray(np.where(np.isnan(number), "", words))
+
+
 def _uses_emittance(methods: Words) -> Flags:
     """Return where the method of the surface coefficient needs an emittance."""
-    return np.isin(methods, ("film correlations", "convection formulas"))
+    return np.isin(methods, WITH_RADIATION)
 
 
 def by_method(lines: Lines) -> Iterator[tuple[Method, Flags]]:
@@ -190,4 +219,7 @@ def reasons_of(causes: CauseArray, methods: Words) -> tuple[tuple[Flags, str], .
     unknown = ~np.isin(methods, list(METHODS))
     stated = [(causes == code, Cause(int(code)).wording) for code in np.unique(causes) if code > Cause.NOT_GIVEN]
     wording = "the surface coefficient method must be one of " + ", ".join(METHODS)
-    return ((unknown, wording), *((rows, why) for rows, why in stated if why and "stocked" not in why))
+    unseen = [
+        (methods == method, f"the formulas of {name} are not known here") for method, name in UNSEEN_EDITIONS.items()
+    ]
+    return (*unseen, (unknown, wording), *((rows, why) for rows, why in stated if why and "stocked" not in why))

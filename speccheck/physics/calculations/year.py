@@ -20,6 +20,8 @@ WEATHER = Input("weather", TEXT, required=False)
 SHARE = Input("hanger loss share", "ratio", required=False, least=0.0)
 EFFICIENCY = Input("energy efficiency", "ratio", least=1e-9)
 PRICE = Input("energy price", "number", least=0.0)
+CARBON_FACTOR = Input("carbon factor", "number", least=0.0)
+REQUIRED = Input("required thickness", "length", least=0.0)
 
 YEAR = (
     *(replace(each, required=False) if each.name == "ambient temperature" else each for each in HEAT),
@@ -87,6 +89,17 @@ def _cost_of(inputs: Inputs, heat: Array) -> Array:
     return year.yearly_energy(heat, inputs.numbers("energy efficiency")) * inputs.numbers("energy price")
 
 
+def _carbon_of(inputs: Inputs, heat: Array) -> Array:
+    """Return the carbon (kg) of a year of a heat (kWh)."""
+    return year.yearly_energy(heat, inputs.numbers("energy efficiency")) * inputs.numbers("carbon factor")
+
+
+def _as_required(inputs: Inputs) -> dict[str, Values]:
+    """Return the changes that give a line the thickness required."""
+    nothing = np.full(inputs.numbers("thickness").shape, np.nan)
+    return {"thickness": inputs.numbers("required thickness"), "insulation outside diameter": nothing}
+
+
 def _bare_cost(inputs: Inputs) -> Outcome:
     """Cost of a year of the line without insulation."""
     heat, found = _heat(inputs, _bare(inputs))
@@ -95,10 +108,20 @@ def _bare_cost(inputs: Inputs) -> Outcome:
 
 def _required_cost(inputs: Inputs) -> Outcome:
     """Cost of a year of the line with the thickness that a table asks."""
-    nothing = np.full(inputs.numbers("thickness").shape, np.nan)
-    required = {"thickness": inputs.numbers("required thickness"), "insulation outside diameter": nothing}
-    heat, found = _heat(inputs, required)
+    heat, found = _heat(inputs, _as_required(inputs))
     return replace(found, values=_cost_of(inputs, heat))
+
+
+def _bare_carbon(inputs: Inputs) -> Outcome:
+    """Carbon of a year of the line without insulation."""
+    heat, found = _heat(inputs, _bare(inputs))
+    return replace(found, values=_carbon_of(inputs, heat))
+
+
+def _required_carbon(inputs: Inputs) -> Outcome:
+    """Carbon of a year of the line with the thickness that a table asks."""
+    heat, found = _heat(inputs, _as_required(inputs))
+    return replace(found, values=_carbon_of(inputs, heat))
 
 
 def _economic(inputs: Inputs) -> Outcome:
@@ -162,7 +185,7 @@ A_YEAR = (
     _simple("yearly cost", (ENERGY, PRICE), "yearly energy by the energy price", "product"),
     _simple(
         "yearly carbon",
-        (ENERGY, Input("carbon factor", "number", least=0.0)),
+        (ENERGY, CARBON_FACTOR),
         "yearly energy by the carbon factor",
         "product",
     ),
@@ -177,10 +200,26 @@ A_YEAR = (
     Calculation(
         "required yearly cost",
         "number",
-        (*YEAR, EFFICIENCY, PRICE, Input("required thickness", "length", least=0.0)),
+        (*YEAR, EFFICIENCY, PRICE, REQUIRED),
         "yearly cost with the required thickness: " + METHOD,
         SOURCE,
         _required_cost,
+    ),
+    Calculation(
+        "bare yearly carbon",
+        "number",
+        (*YEAR, EFFICIENCY, CARBON_FACTOR),
+        "yearly carbon without insulation, of a black surface: " + METHOD,
+        SOURCE,
+        _bare_carbon,
+    ),
+    Calculation(
+        "required yearly carbon",
+        "number",
+        (*YEAR, EFFICIENCY, CARBON_FACTOR, REQUIRED),
+        "yearly carbon with the required thickness: " + METHOD,
+        SOURCE,
+        _required_carbon,
     ),
     Calculation(
         "economic thickness",

@@ -13,7 +13,7 @@ from speccheck.report.mending_words import BROKEN_OFF, none_text, proposal_texts
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
-from speccheck.review.yearly import states_a_price, yearly_sum
+from speccheck.review.yearly import MEASURES, Measure, is_asked, yearly_sum
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -56,18 +56,23 @@ def summary(mendings: Sequence[Mending]) -> str:
 
 
 def yearly_words(matrix: Matrix, mendings: Sequence[Mending]) -> tuple[str, ...]:
-    """Return what the lines with a proposal cost a year, as proposed and as corrected; nothing without a price."""
+    """Return what the lines with a proposal cost and emit a year, as proposed and as corrected, where that is asked."""
     able = [mending for mending in mendings if mending.proposals]
-    if not able or not states_a_price(matrix.schedule.lines, matrix.ruleset):
-        return ()
+    asked = [measure for measure in MEASURES if able and is_asked(measure, matrix.schedule.lines, matrix.ruleset)]
+    return tuple(_yearly(measure, able, matrix) for measure in asked)
+
+
+def _yearly(measure: Measure, able: Sequence[Mending], matrix: Matrix) -> str:
     before, after = [one.line for one in able], [one.proposals[0].line for one in able]
-    found = yearly_sum(before, after, matrix.ruleset)
+    found, unit = yearly_sum(before, after, matrix.ruleset, measure.value), measure.unit
     if not found.lines:
-        return ("What they cost a year cannot be determined.",)
-    lines = count(found.lines, "line costs", "lines cost")
-    words = f"As proposed {lines} {found.proposed:,.0f} a year, with the first changes {found.otherwise:,.0f}."
+        return f"What they {measure.would} a year cannot be determined."
+    lines = count(found.lines, f"line {measure.costs[0]}", f"lines {measure.costs[1]}")
+    words = (
+        f"As proposed {lines} {found.proposed:,.0f}{unit} a year, with the first changes {found.otherwise:,.0f}{unit}."
+    )
     more = f" Of {count(found.unknown, 'more line', 'more lines')} it cannot be determined." if found.unknown else ""
-    return (words + more,)
+    return words + more
 
 
 def _print_mending(page: ConsolePage, mending: Mending, system: str) -> None:

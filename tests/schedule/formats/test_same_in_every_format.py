@@ -83,7 +83,10 @@ def test_a_workbook_in_the_old_format() -> None:
     assert [str(one) for one in schedule.diagnostics] == [
         "warning[S112]: hidden rows, struck-out text, comments and the units of number formats are not seen in this "
         "format\n  at old.xls\n  help: check that nothing on the sheets is hidden or struck through, or save the "
-        "workbook as .xlsx"
+        "workbook as .xlsx",
+        "warning[S214]: the table under `old` is perhaps not what is proposed, and was read like any other\n"
+        "  at old.xls sheet old\n"
+        "  help: delete it, or say in a mapping file which row is the header, if it is not proposed",
     ]
 
 
