@@ -22,6 +22,7 @@ Files:
     lookup        the cell of a table for the values of its axes, and between which bands a value falls outside of them
     operations    two values calculated with and compared: with the ruleset's tolerance, and with nominal metric sizes
                   where it lets them
+    outcomes      conditions evaluated once for all cases that agree in what these draw on
     unknown       what is not known: the term whose value would settle it, and why
     vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
 """

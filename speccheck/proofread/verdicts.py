@@ -17,6 +17,7 @@ from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
 from speccheck.judge.judging import judge_case
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.proofread.matching import paired_editions
@@ -38,6 +39,11 @@ class ClauseJudge:
         """What the clause needs of a line."""
         return needs_of(conditions_of(self.clause), self.ruleset)
 
+    @cached_property
+    def _conditions(self) -> Outcomes:
+        """What conditions came to on the cases so far."""
+        return Outcomes(self.rules)
+
     def verdict(self, line: Line) -> BareVerdict:
         """Return the verdicts on a line, without how they came about."""
         judgements = list(self._judgements(line))
@@ -52,7 +58,7 @@ class ClauseJudge:
     def case(self, line: Line) -> Case:
         """Return what is known of a line that covers no range, with what is assumed and worked out."""
         stated = {name: datum.value for name, datum in line.data.items() if not isinstance(datum.value, Interval)}
-        return complete(stated, self.needs, self.rules).case
+        return complete(stated, self.needs, self._conditions).case
 
     def _judgements(self, line: Line) -> Iterable[Judgement]:
         needs = self.needs
@@ -65,7 +71,7 @@ class ClauseJudge:
         return [] if cases is None else [self._judged(case.values) for case in cases]
 
     def _judged(self, case: Case) -> Judgement:
-        return judge_case(self.clause, complete(case, self.needs, self.rules).case, self.rules)
+        return judge_case(self.clause, complete(case, self.needs, self._conditions).case, self._conditions)
 
 
 @dataclass(frozen=True, slots=True)
