@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections import deque
 from collections.abc import Iterable
 from dataclasses import replace
 from enum import Enum, auto
@@ -53,8 +54,26 @@ def judge_schedule(
     """Check every line of the schedule against every clause of the ruleset.
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
-    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
+    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons. What was judged
+    last is not judged once more.
     """
+    known = next((matrix for matrix, why in _last if _is_of(matrix, schedule, ruleset) and why is reasons), None)
+    if known is not None:
+        return known
+    matrix = _judge_schedule(schedule, ruleset, reasons, numbers)
+    _last.appendleft((matrix, reasons))
+    return matrix
+
+
+_last: deque[tuple[Matrix, Reasons]] = deque(maxlen=2)
+
+
+def _is_of(matrix: Matrix, schedule: Schedule, ruleset: Ruleset) -> bool:
+    """Say whether a matrix is that of these very lines and this very ruleset."""
+    return matrix.schedule is schedule and matrix.ruleset is ruleset
+
+
+def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numbers: Iterable[int] | None) -> Matrix:
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
     if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
