@@ -57,12 +57,12 @@ def judge_schedule(
     `numbers` are those of all clauses, for somebody who watches them being judged with all reasons. What was judged
     last is not judged once more.
     """
-    known = next((matrix for matrix, why in _last if _is_of(matrix, schedule, ruleset) and why is reasons), None)
-    if known is not None:
-        return known
-    matrix = _judge_schedule(schedule, ruleset, reasons, numbers)
-    _last.appendleft((matrix, reasons))
-    return matrix
+    told = Reasons.ALL if len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS else reasons
+    known = next((matrix for matrix, why in _last if _is_of(matrix, schedule, ruleset) and why is told), None)
+    if known is None:
+        known = _judge_schedule(schedule, ruleset, told, numbers)
+        _last.appendleft((known, told))
+    return known
 
 
 _last: deque[tuple[Matrix, Reasons]] = deque(maxlen=2)
@@ -76,11 +76,12 @@ def _is_of(matrix: Matrix, schedule: Schedule, ruleset: Ruleset) -> bool:
 def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numbers: Iterable[int] | None) -> Matrix:
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
-    if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
+    if reasons is Reasons.ALL:
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    return replace(matrix, observations=yearly_observations(matrix))
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
