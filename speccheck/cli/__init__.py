@@ -54,11 +54,11 @@ from __future__ import annotations
 
 import gc
 import os
-import signal
 import sys
+from contextlib import suppress
 from importlib import import_module
 from io import StringIO, TextIOWrapper
-from threading import current_thread, main_thread
+from threading import Event
 from typing import Any, NoReturn
 
 import click
@@ -68,6 +68,8 @@ INTERRUPTED = 130
 """The exit status of a run that somebody stopped, as shells have it for Ctrl-C."""
 WRITTEN: list[str] = []
 """The files that this run has written, for somebody who interrupts it."""
+LEAVING = Event()
+"""Set when a run has nothing left to do but to end, which nothing interrupts any more."""
 
 COMMANDS = {
     "check": "check a schedule against every clause of a ruleset",
@@ -114,7 +116,7 @@ class Commands(click.Group):
         if cmd_name not in COMMANDS:
             return None
         command: click.Command = import_module(f"speccheck.cli.{cmd_name.replace('-', '_')}").command
-        return command
+        return _with_help(command)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
@@ -148,6 +150,19 @@ class Commands(click.Group):
             formatter.write_dl(list(COMMANDS.items()))
 
 
+def _with_help(command: click.Command) -> click.Command:
+    """Return a command with its help, from the source where Python left docstrings out (`PYTHONOPTIMIZE=2`)."""
+    if not command.help and command.callback is not None:
+        import ast
+        import inspect
+        from textwrap import dedent
+
+        with suppress(OSError):  # there is no source in some bundles; options are listed all the same
+            function = ast.parse(dedent(inspect.getsource(command.callback))).body[0]
+            command.help = ast.get_docstring(function) if isinstance(function, ast.FunctionDef) else None
+    return command
+
+
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(package_name="speccheck", message="%(prog)s %(version)s")
 def speccheck() -> None:
@@ -171,17 +186,18 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # a sign that the terminal cannot show, as in a name, is no fault
             stream.reconfigure(errors="backslashreplace")
     WRITTEN.clear()
-    if current_thread() is main_thread():
-        signal.signal(signal.SIGTERM, _interrupt)
+    LEAVING.clear()
     try:
-        status = speccheck.main(standalone_mode=False)
+        status = _with_help(speccheck).main(standalone_mode=False)
         sys.stdout.flush()
+        LEAVING.set()  # all is written and said
     except click.ClickException as problem:
         told = StringIO()
         problem.show(told)
         _say(told.getvalue().rstrip("\n"))
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
+        LEAVING.set()  # somebody who presses twice is told once
         _say(f"stopped; {_written_so_far()}")
         sys.exit(INTERRUPTED)
     except SystemExit as stop:
@@ -196,9 +212,10 @@ def main() -> None:
     sys.exit(status if isinstance(status, int) else 0)
 
 
-def _interrupt(*_: object) -> NoReturn:
-    """End a run that the system asks to end as Ctrl-C does: what is half written is taken away."""
-    raise KeyboardInterrupt
+def interrupt(*_: object) -> None:
+    """End a run by Ctrl-C, or as the system asks it: what is half written is taken away."""
+    if not LEAVING.is_set():
+        raise KeyboardInterrupt
 
 
 def _say(text: str) -> None:

@@ -43,8 +43,8 @@ KINDS = {
     ),
     "products": Kind(
         "Product data",
-        "A table of products, or a maker's data sheet (PDF, Word). What the schedule states and nothing shows, or "
-        "shows otherwise, is a finding.",
+        "A table of products, or a manufacturer's data sheet (PDF, Word). What the schedule states and nothing shows, "
+        "or shows otherwise, is a finding.",
         READ,
         ("Product", "Read as"),
     ),

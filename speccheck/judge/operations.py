@@ -17,7 +17,8 @@ from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, convert, wri
 TEMPERATURE_TOLERANCE = 1e-6
 
 # Nominal insulation thicknesses in mm and the inches they stand for: the headings of the dimension tables for pipe and
-# tube insulation, ASHRAE Handbook - Fundamentals 2021 (SI), chapter 23, tables 13 to 16 (ASTM C585 sizes).
+# tube insulation, ASHRAE Handbook - Fundamentals 2021 (SI), chapter 23, tables 13 to 16 (ASTM C585 sizes). After them
+# the whole millimetres nearest to these inches, as table 2 of the same chapter prints them: 51 mm is 2 in as 50 mm is.
 NOMINAL_INCHES: dict[int, Fraction] = {
     13: Fraction(1, 2),
     19: Fraction(3, 4),
@@ -30,7 +31,17 @@ NOMINAL_INCHES: dict[int, Fraction] = {
     100: Fraction(4),
     113: Fraction(9, 2),
     125: Fraction(5),
+    51: Fraction(2),
+    64: Fraction(5, 2),
+    76: Fraction(3),
+    89: Fraction(7, 2),
+    102: Fraction(4),
+    114: Fraction(9, 2),
+    127: Fraction(5),
 }
+
+# How far apart, relative, one length may come out in two units: so near, it is the inch size a metric one stands for.
+SAME_LENGTH = 1e-6
 
 # A nominal size is the same size however its millimetres are written: 5 cm and 0.05 m are 50 mm.
 METRIC_LENGTHS = ("mm", "cm", "m")
@@ -93,16 +104,18 @@ def _equal(left: Single, right: Single, rules: Rules) -> bool:
 
 
 def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
-    """Return both, the metric one as its nominal inch size where the other is in inches and the list has it."""
+    """Return both, the metric one in inches where the other is the inch size that it stands for.
+
+    Beside any other length it is as long as it is: 4.49 in is more than 113 mm, which stands for 4-1/2 in.
+    """
     metric, other = (left, right) if left.unit in METRIC_LENGTHS else (right, left)
     if metric.unit not in METRIC_LENGTHS or other.unit != "in":
         return left, right, ""
     inches = _inches(metric)
-    if inches is None:
+    if inches is None or not math.isclose(convert(float(inches), "in", "m"), other.value, rel_tol=SAME_LENGTH):
         return left, right, ""
-    stand_in = Quantity(convert(float(inches), "in", "m"), "length", "in")
     note = f"{metric} stands for {write_fraction(float(inches))} in (nominal sizes)"
-    return (stand_in, right, note) if metric is left else (left, stand_in, note)
+    return (other, right, note) if metric is left else (left, other, note)
 
 
 def _inches(metric: Quantity) -> Fraction | None:

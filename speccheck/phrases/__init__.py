@@ -19,6 +19,7 @@ Files:
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
     descriptions  one system as lists of quantities describe it: its parts in any order, between commas
     headers  which terms the words over a column name, whatever stands before and behind the names
+    kept     what is worked out from a vocabulary once
     layers   "2 layers of 1 in": how thick in all, and in how many layers
     lexicon  the words of a vocabulary, for each term its own values and those of the terms beside it
     names    words of a sentence that name values and terms of a vocabulary, the longest run first
@@ -30,7 +31,7 @@ Files:
 from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
 from speccheck.phrases.descriptions import read_description
-from speccheck.phrases.headers import HeaderPhrase, read_header
+from speccheck.phrases.headers import HeaderPhrase, read_header, terms_in_parts
 from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
 
 __all__ = [
@@ -48,5 +49,6 @@ __all__ = [
     "read_size_band",
     "read_systems",
     "shared_values",
+    "terms_in_parts",
     "values_of",
 ]

@@ -11,12 +11,21 @@ from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, 
 from speccheck.phrases.lexicon import Lexicon
 from speccheck.phrases.words import HARMLESS, JOINING, Word
 from speccheck.quantities import Interval, Misread, Quantity, read
+from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
 
 _MOST_WORDS = 14  # `.23 BTU·in/hr·ft²·°F` are eleven
 _FEWEST_LETTERS_OF_A_NAME = 5  # shorter words may be units
 _BEGINS = frozenset(
     {"<", ">", "≤", "≥", "up", "max", "maximum", "min", "minimum", "over", "under", "above", "below", "r", "nps", "dn"}
 )
+# The words of units, and those of `grammar/quantity.lark` that make a range or a limit: no other can be in an amount.
+_OF_RANGES = """
+    over above exceeding more greater larger than at least not no less smaller under below minimum min maximum max up to
+    but and or including most bigger lower down thru through incl inclusive from between nps ips dn nominal nom ga gauge
+    gage rh relative humidity per sq cu square cubic density dens mean
+"""
+_RANGE_WORDS = frozenset(_OF_RANGES.split())
+_IN_AMOUNTS = _RANGE_WORDS | {word for unit in (*SPELLINGS, *RUN_TOGETHER) for word in re.findall(r"[^\W\d_]+", unit)}
 _PARTED = re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)")
 _TURNED = re.compile(
     r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE
@@ -72,7 +81,7 @@ def amount_at(
         and (words[place].start == 1 or text[words[place].start - 2].isspace())
         else words[place].start
     )
-    for length in range(_most_words(words, place, lexicon), 0, -1):
+    for length in range(_most_words(text, words, place, lexicon), 0, -1):
         part = text[start : words[place + length - 1].end]
         part = _GAUGE_PRESSURE.sub("psi", part)
         end = words[place + length - 1].end
@@ -101,12 +110,24 @@ def amount_at(
     return None
 
 
-def _most_words(words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
-    """Return how many words an amount may have at most: it ends before a word with which a value begins."""
+def _most_words(text: str, words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
+    """Return how many words an amount may have at most: it ends before a word with which a value begins, or that is no
+    word of any amount."""
     for length in range(1, min(_MOST_WORDS, len(words) - place)):
-        word = words[place + length].folded
-        named = len(word) >= _FEWEST_LETTERS_OF_A_NAME and word.isalpha() and lexicon.begins(word)
-        if named and not (_FLOWS.fullmatch(word) and _parts_a_pair(words, place, place + length)):
+        word = words[place + length]
+        named = len(word.folded) >= _FEWEST_LETTERS_OF_A_NAME and word.folded.isalpha() and lexicon.begins(word.folded)
+        if named and word.folded in _RANGE_WORDS:
+            named = (
+                lexicon.find(words, place + length) is not None
+            )  # the "below" of "15 psi and below", no "below grade"
+        flow = _FLOWS.fullmatch(word.folded) is not None
+        if named and not (flow and _parts_a_pair(words, place, place + length)):
+            return length
+        if (
+            not flow
+            and text[word.start].isalpha()
+            and text[word.start : word.end].rstrip("²³").casefold() not in _IN_AMOUNTS
+        ):
             return length
     return min(_MOST_WORDS, len(words) - place)
 

@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
+from speccheck.phrases.kept import kept_by_vocabulary
 from speccheck.phrases.lexicon import lexicon_of
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Misread
@@ -104,6 +105,11 @@ def read_header(text: str, vocabulary: Vocabulary, bare: BareUnits = NO_UNITS) -
         return HeaderPhrase(terms if all(_stand_together(terms[0], other) for other in terms[1:]) else ())
     term = names.in_words(key)
     return HeaderPhrase((term,)) if term is not None else _with_value(text, names, bare)
+
+
+def terms_in_parts(text: str, vocabulary: Vocabulary) -> tuple[Term, ...]:
+    """Return the terms that the parts of a header name, be they such as may stand in one cell or not."""
+    return _names(vocabulary).in_parts(" ".join(text.split()))
 
 
 def _with_value(text: str, names: _Names, bare: BareUnits) -> HeaderPhrase:
@@ -206,14 +212,4 @@ def _stand_together(first: Term, other: Term) -> bool:
     return first.name in other.beside or other.name in first.beside
 
 
-_KEPT: dict[int, tuple[Vocabulary, _Names]] = {}
-
-
-def _names(vocabulary: Vocabulary) -> _Names:
-    """Return the names of a vocabulary; they are made once."""
-    kept = _KEPT.get(id(vocabulary))
-    if kept is None:
-        if len(_KEPT) > 50:
-            _KEPT.clear()
-        kept = _KEPT[id(vocabulary)] = (vocabulary, _Names(vocabulary))
-    return kept[1]
+_names = kept_by_vocabulary(_Names)

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.phrases.kept import kept_by_vocabulary
 from speccheck.phrases.words import PREPOSITIONS, Word, key_of
 
 _SHORTEST_INSIDE = 2  # single letters and bare numbers name a value only where they are the whole cell
@@ -125,17 +126,15 @@ class Lexicon:
         return frozenset(word for spelling in (self.term.name, *self.term.also) for word in key_of(spelling))
 
 
-_LEXICONS: dict[int, tuple[Vocabulary, dict[str, Lexicon]]] = {}
-_MOST_VOCABULARIES = 50
+@kept_by_vocabulary
+def _lexicons(vocabulary: Vocabulary) -> dict[str, Lexicon]:
+    """Return the lexicons of a vocabulary, which are filled as they are asked for."""
+    return {}
 
 
 def lexicon_of(vocabulary: Vocabulary, term: Term) -> Lexicon:
-    """Return the lexicon of a term; it is made once. Vocabularies are known by identity, and kept beside it."""
-    kept = _LEXICONS.get(id(vocabulary))
-    if kept is None:
-        if len(_LEXICONS) >= _MOST_VOCABULARIES:
-            _LEXICONS.clear()
-        kept = _LEXICONS[id(vocabulary)] = (vocabulary, {})
-    if term.name not in kept[1]:
-        kept[1][term.name] = Lexicon(vocabulary, term)
-    return kept[1][term.name]
+    """Return the lexicon of a term; it is made once."""
+    lexicons = _lexicons(vocabulary)
+    if term.name not in lexicons:
+        lexicons[term.name] = Lexicon(vocabulary, term)
+    return lexicons[term.name]

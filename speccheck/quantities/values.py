@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
@@ -35,13 +36,21 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class Misread:
-    """Why a text is not a value: one sentence, what to write instead, and where the offending part lies in the text."""
+    """Why a text is not a value: one sentence, what to write instead, and where the offending part lies in the text.
+
+    `advice` is what to write instead, or what finds that out: of most texts that were tried as a value nobody asks.
+    """
 
     text: str
     message: str
-    help: str
+    advice: str | Callable[[], str]
     start: int
     end: int
+
+    @property
+    def help(self) -> str:
+        """What to write instead."""
+        return self.advice if isinstance(self.advice, str) else self.advice()
 
 
 T = TypeVar("T", Quantity, NominalSize, float)

@@ -12,7 +12,7 @@ from speccheck.review.matrix import Matrix
 
 MARKS: Mapping[Verdict, str] = {
     Verdict.FAILS: "FAIL",
-    Verdict.CANNOT_TELL: "ask",
+    Verdict.CANNOT_TELL: "info",
     Verdict.ACCEPTED: "dev",
     Verdict.COMPLIES: "ok",
     Verdict.NOT_CHECKED: "n.s.",

@@ -2,8 +2,8 @@
 
 In: files, or folders of them. Out: one `Schedule` with the lines of all schedules among them, numbered through, the
 product data that came with it, and what each file was read as. A file is a schedule where its lines say which systems
-they are; it is product data where its lines state of products what has to be shown of them, or where it is a maker's
-data sheet.
+they are; it is product data where its lines state of products what has to be shown of them, or where it is a
+manufacturer's data sheet.
 """
 
 from __future__ import annotations

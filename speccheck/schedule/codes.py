@@ -114,9 +114,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     NOT_SEEN: (
         "format that does not show everything",
-        "Of workbooks in the formats .xls and .xlsb the values are read, and which sheets are hidden; of .ods also "
-        "hidden rows, merged and struck cells. Whether rows are hidden or text is struck through is not seen in the "
-        "others, and in none what units number formats show. Save the workbook as .xlsx where that matters.",
+        "Of workbooks in the format .xls the values are read, merged cells, and which sheets are hidden; of .ods and "
+        ".xlsb also hidden rows and struck cells. Whether rows are hidden or text is struck through is not seen in the "
+        "first, and in none what units number formats show. Save the workbook as .xlsx where that matters.",
     ),
     ANOTHER_KIND: (
         "file that is not what its ending says",

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 
 from speccheck.language.vocabulary.terms import Vocabulary, fold
+from speccheck.phrases.kept import kept_by_vocabulary
+from speccheck.phrases.words import key_of
 
 _IN_FULL: Mapping[str, str] = {
     "amb": "ambient",
@@ -61,6 +64,8 @@ _PLAIN_TITLE = re.compile(
     r"|data|the|of|for|to|be|remain|only|work|form|rev(?:ision)?"
 )
 SHORTEST_IN_FULL = 4  # shorter names, such as "k", are not shortened any further
+_PARTS_WORDS = re.compile(r"[\s,:;/()\[\]{}=@–—*†‡¹²³⁴-⁹-]+")
+_ALWAYS_SAID = frozenset({"insulation"})  # of a part of a header it may be understood: "Insulation / Thickness"
 
 
 def in_full(header: str) -> str:
@@ -69,6 +74,7 @@ def in_full(header: str) -> str:
     return " ".join(_IN_FULL.get(word, word) for word in words if word not in _PROPOSED)
 
 
+@kept_by_vocabulary
 def spellings_in_full(vocabulary: Vocabulary) -> dict[str, str]:
     """Return the name of the term by each of its spellings in full; what would name two terms names none."""
     found: dict[str, set[str]] = {}
@@ -102,3 +108,27 @@ def heads_no_proposal(words: str) -> bool:
 def _plain(words: str) -> str:
     """Return words without marks that shorten them."""
     return re.sub(r"['’.]", "", words.casefold())
+
+
+class NamesByWord:
+    """Names by one of their words, the rarest, so that most texts are soon told to hold none of them."""
+
+    def __init__(self, names: Iterable[str]) -> None:
+        spelled = {words for name in names for words in _spelled(name) if words}
+        times = Counter(word for words in spelled for word in words)
+        self._names: dict[str, list[frozenset[str]]] = {}
+        for words in sorted(spelled, key=sorted):
+            rarest = min(words - _ALWAYS_SAID or words, key=lambda word: (times[word], word))
+            self._names.setdefault(rarest, []).append(words - _ALWAYS_SAID)
+
+    def may_be_in(self, text: str) -> bool:
+        """Whether all words of some name stand in a text, however they are written and whatever parts them."""
+        words = frozenset().union(*_spelled(text), *_spelled(_PARTS_WORDS.sub(" ", text)))
+        return any(name <= words for word in words for name in self._names.get(word, ()))
+
+
+def _spelled(text: str) -> Iterator[frozenset[str]]:
+    """Yield the words of a text in each of the ways in which names are compared."""
+    yield frozenset(fold(text).split())
+    yield frozenset(in_full(text).split())
+    yield frozenset(key_of(text))

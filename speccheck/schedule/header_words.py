@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import Value, read_value
 from speccheck.phrases import read_header
+from speccheck.phrases.kept import kept_by_vocabulary
 from speccheck.quantities import Quantity, listed_unit
 from speccheck.quantities.marks import plain
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS
-from speccheck.schedule.header_spellings import in_full, is_not_proposed, spellings_in_full
+from speccheck.schedule.header_spellings import NamesByWord, in_full, is_not_proposed, spellings_in_full
 from speccheck.schedule.mapping import SIZE_UNITS, unit_of
 from speccheck.schedule.sections import HeadingReader
 
@@ -41,7 +42,7 @@ _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
 _AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
 _MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
-_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
+_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\b(?:at|bei|à|a)\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
 
 folded = lru_cache(maxsize=65536)(fold)
@@ -85,9 +86,11 @@ class HeaderReader:
     def _match(self, text: str) -> Match | None:
         """Return what the text of a header of one part names, or None."""
         text = " ".join(text.split()).strip(" *:†‡")
-        if not text or len(text) > LONGEST_HEADER:
+        if not text or len(text) > LONGEST_HEADER or not _all_names(self.vocabulary).may_be_in(text):
             return None
-        text = _PERCENT_FIRST.sub(r"\1 %", in_degrees(_RAISED_AT_END.sub("", text)))
+        text = in_degrees(_RAISED_AT_END.sub("", text))
+        percent = _PERCENT_FIRST.fullmatch(text)
+        text = f"{percent[1]} %" if percent and self._named(split_brackets(percent[1])[0]) is not None else text
         bare, brackets = split_brackets(text)
         bare = _RAISED_AT_END.sub("", bare)
         found = self._named(text)
@@ -154,15 +157,10 @@ class HeaderReader:
         """Return the term, or the column of line names, that a text names exactly."""
         term = self.vocabulary.find(name) if name else None
         if term is None and any(character.isalpha() for character in name) and fold(name) not in MARKS:
-            term = self.vocabulary.terms.get(self._in_full.get(in_full(name), ""))
+            term = self.vocabulary.terms.get(spellings_in_full(self.vocabulary).get(in_full(name), ""))
         if term is not None:
             return Match(term)
         return Match(None) if fold(name) in MARKS else None
-
-    @cached_property
-    def _in_full(self) -> dict[str, str]:
-        """The names of terms by their spellings in full. Made only for a header that is not known as it stands."""
-        return spellings_in_full(self.vocabulary)
 
     def _match_parts(self, parts: tuple[str, ...]) -> Match | None:
         """Return what a header of several rows names; `parts` run from the top row down.
@@ -201,6 +199,12 @@ class HeaderReader:
         words = {word for group in groups for word in fold(group).split()} - _NEUTRAL_GROUP_WORDS
         own = {word for spelling in (term.name, *term.also) for word in fold(spelling).split()}
         return words <= own or not words & self._words
+
+
+@kept_by_vocabulary
+def _all_names(vocabulary: Vocabulary) -> NamesByWord:
+    """Return the names of all terms, and what columns that only name lines are called."""
+    return NamesByWord((*vocabulary.spellings, *MARKS))
 
 
 def condition_of(found: Match, vocabulary: Vocabulary) -> tuple[Term, Value, str] | None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -65,6 +67,9 @@ def test_unlimited_is_beyond_every_amount_and_equal_to_itself() -> None:
 
 
 def test_nominal_metric_thicknesses_lie_near_the_inches_that_they_stand_for() -> None:
-    """Each nominal size in mm is within 1 mm of its inches, and no two stand for one (ASTM C585 sizes)."""
+    """Each nominal size in mm is within 2.1 mm of its inches, or is these rounded; no inches have more than the two."""
     assert all(abs(millimetres - float(inches) * 25.4) < 2.1 for millimetres, inches in NOMINAL_INCHES.items())
-    assert len(set(NOMINAL_INCHES.values())) == len(NOMINAL_INCHES)
+    for inches in set(NOMINAL_INCHES.values()):
+        sizes = [millimetres for millimetres, stood_for in NOMINAL_INCHES.items() if stood_for == inches]
+        assert set(sizes[1:]) <= {math.floor(inches * Fraction("25.4") + Fraction(1, 2))}, sizes
+        assert len(sizes) == len(set(sizes))

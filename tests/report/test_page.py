@@ -90,7 +90,7 @@ def test_grid_of_the_script_has_the_mark_of_each_cell(page: PageReader, plant: M
     table = embedded(page)
     marks = [[text_of(table, table["kinds"][cell[0]][3]) for cell in row] for row in cells_of(table)]
     assert marks == [[mark(cell) for cell in row] for row in plant.cells]
-    told = "–", "ask", "–", "–", "–", "ask", "–", "–", "FAIL", "–", "ok*", "–", "ok", "–", "–", "(ask)"
+    told = "–", "info", "–", "–", "–", "info", "–", "–", "FAIL", "–", "ok*", "–", "ok", "–", "–", "(info)"
     assert [one for row in marks for one in row] == list(told)
 
 

@@ -79,7 +79,7 @@ def test_lines_that_no_clause_speaks_of_are_named(plant: Matrix) -> None:
     ("given", "expected"),
     [
         (cell(F), "FAIL"),
-        (cell(C), "ask"),
+        (cell(C), "info"),
         (cell(OK), "ok"),
         (cell(NA), "–"),
         (cell(OK, advice=F), "ok*"),

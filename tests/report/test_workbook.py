@@ -50,7 +50,7 @@ def test_matrix_sheet_has_the_data_of_the_line_beside_its_marks(workbook: Workbo
         "3.6.B Outdoor jackets",
         "3.9 Colour of jackets",
     )
-    assert lines[0] == ("CHW-1", "CHW", "2 in through 4 in", "42 F", "1 in", "TBD", "", "–", "ask", "–", "–")
+    assert lines[0] == ("CHW-1", "CHW", "2 in through 4 in", "42 F", "1 in", "TBD", "", "–", "info", "–", "–")
     assert lines[2][-4:] == ("FAIL", "–", "ok*", "–")
 
 

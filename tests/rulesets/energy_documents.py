@@ -100,10 +100,10 @@ USES: Mapping[tuple[str, str], Use] = {
 
 @dataclass(frozen=True)
 class Other:
-    """What another reading of a disputed source has in place of a row."""
+    """What another reading of a disputed source has in place of a row; no range where it is only remembered."""
 
-    k_low: float
-    k_high: float
+    k_low: float | None
+    k_high: float | None
     thickness: Mapping[str, float]
 
 
@@ -139,7 +139,9 @@ def rows() -> list[Row]:
     """Return every printed row of every document, with its other reading where it is disputed."""
     others = {
         (one["document"], one["use"], one["low"]): Other(
-            float(one["k_low"]), float(one["k_high"]), {column: float(one[column]) for column in SIZES}
+            float(one["k_low"]) if one["k_low"] else None,
+            float(one["k_high"]) if one["k_high"] else None,
+            {column: float(one[column]) for column in SIZES},
         )
         for one in published("energy_disputed")
     }

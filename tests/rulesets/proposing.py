@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from speccheck.judge import Judge, Verdict
+from speccheck.judge import Cell, Judge, Verdict
 from speccheck.language import load_ruleset
 from speccheck.language.vocabulary.values import read_value
 from speccheck.quantities import Misread
@@ -25,6 +25,11 @@ def judge_of(ruleset: str) -> Judge:
 
 def verdict(ruleset: str, clause: str, stated: Mapping[str, str]) -> Verdict:
     """Return what a clause of a shipped ruleset makes of a line that states these words for these terms."""
+    return cell(ruleset, clause, stated).verdict
+
+
+def cell(ruleset: str, clause: str, stated: Mapping[str, str]) -> Cell:
+    """Return the verdict of a clause on a line that states these words for these terms, with its reason."""
     judge = judge_of(ruleset)
     data: dict[str, Datum] = {}
     for name, words in stated.items():
@@ -32,7 +37,7 @@ def verdict(ruleset: str, clause: str, stated: Mapping[str, str]) -> Verdict:
         assert not isinstance(value, Misread), value
         data[name] = Datum(value, words)
     names = [one.name for one in judge.ruleset.clauses]
-    return judge.cell(names.index(clause), Line("1", data)).verdict
+    return judge.cell(names.index(clause), Line("1", data))
 
 
 def published(name: str) -> list[dict[str, str]]:

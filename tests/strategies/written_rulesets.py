@@ -59,7 +59,10 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "service": ("chilled water", "heating hot water", "steam", "refrigerant"),
     "insulation": ("cellular glass", "elastomeric foam", "fiberglass", "none"),
     "color": (*COLORS, *COLORS_TOO),
+    "gauge": ("gauge-26", "gauge-24", "gauge-20", "gauge-16"),
 }
+FAMILIES = {"insulation": "closed cells"}
+ORDERED = "gauge"
 SETS: dict[str, tuple[str, ...]] = {
     "stops": ("valves", "flanges", "fittings", "hangers"),
     "rooms": ("aa", "ab", "bz", "ca", "cy", "cz"),
@@ -229,6 +232,11 @@ class Writer:
         negated = self.chance.choice(("", "not "))
         if self.chance.random() < 0.2:
             return f"{self.chance.choice(TEXTS)} is {negated}{self.chance.choice(TEXTS)}"
+        if term == ORDERED and self.chance.random() < 0.6:
+            # Less than the least and more than the most are refused.
+            return f"{term} {self.chance.choice(RELATIONS)} {self.chance.choice(CHOICES[term][1:-1])}"
+        if term in FAMILIES and self.chance.random() < 0.3:
+            return f"{term} is {negated}{FAMILIES[term]}"
         if self.chance.random() < 0.5:
             most = min(len(CHOICES[term]), self.chance.choice((2, 3, 18)))
             return f"{term} is {negated}one of {', '.join(self.chance.sample(CHOICES[term], most))}"

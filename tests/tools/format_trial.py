@@ -1,6 +1,6 @@
 """`python -m tests.tools.format_trial FILE... [--against RULESET]`: the same schedules as papers of every kind.
 
-Each schedule is written as .xlsx, .xls, .ods, .csv, .docx, and as PDF with rules and without, by libraries, by
+Each schedule is written as .xlsx, .xlsb, .xls, .ods, .csv, .docx, and as PDF with rules and without, by libraries, by
 LibreOffice, by Chromium, and as word processors write; and each paper is read and judged. Without a ruleset, the one
 is taken that `expected.json` names beside the file. Printed is, for each way of writing, how many schedules gave the
 same lines and verdicts, and what the others gave: less (something was not read, and nothing as another value), or other
@@ -26,6 +26,7 @@ from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule import Line, read_schedule
 from speccheck.schedule.formats.opening import open_schedule
+from tests.schedule.formats.binary_sheets import write_xlsb
 from tests.schedule.formats.papers import write_ods, write_separated
 from tests.schedule.formats.producers import (
     Sheet,
@@ -152,6 +153,7 @@ def _each(sources: Sources, folder: Path, ending: str, write: Callable[[Path, Se
 
 _LIBRARIES: dict[str, tuple[str, Callable[[Path, Sequence[Sheet]], object]]] = {
     "xlsx openpyxl": (".xlsx", write_workbook),
+    "xlsb": (".xlsb", write_xlsb),
     "ods": (".ods", lambda path, sheets: write_ods(path, sheets[0].rows)),
     "csv": (".csv", lambda path, sheets: write_separated(path, sheets[0].rows, separator=",")),
     "docx python-docx": (".docx", write_document),

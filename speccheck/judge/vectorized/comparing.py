@@ -145,7 +145,7 @@ class Comparing:
     def _nominal(self, one: Operand, beside: Operand) -> Operand:
         assert one.units is not None
         assert beside.units is not None
-        inputs = (one.values(), one.units(), beside.units())
+        inputs = (one.values(), one.units(), beside.values(), beside.units())
         values = self.circuit.result("nominal", lambda _, *columns: standing_in(*columns), *inputs)
         return replace(one, values=lambda: values, stated=None)
 

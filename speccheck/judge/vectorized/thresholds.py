@@ -9,7 +9,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES
+from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES, SAME_LENGTH
 from speccheck.judge.vectorized.column import INCHES, METRIC, OTHER_UNIT, Numbers
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity, convert
@@ -68,14 +68,15 @@ def unit_code(value: Single | None) -> int:
     return UNIT_CODES.get(value.unit, OTHER_UNIT) if isinstance(value, Quantity) else OTHER_UNIT
 
 
-def standing_in(values: Numbers, units: NDArray[np.int8], beside: NDArray[np.int8]) -> Numbers:
-    """Return lengths as they are compared with others: a nominal metric one, compared with inches, in its inches.
+def standing_in(values: Numbers, units: NDArray[np.int8], others: Numbers, beside: NDArray[np.int8]) -> Numbers:
+    """Return lengths as they are compared with others: a nominal metric one beside the inches it stands for in these.
 
-    `units` are those of the lengths, `beside` those of what they are compared with.
+    `units` are those of the lengths, `beside` those of the `others` that they are compared with.
     """
     millimetres = values / 0.001
     nearest = np.rint(millimetres)
     near = np.abs(millimetres - nearest) <= _WHOLE * np.maximum(np.abs(millimetres), np.abs(nearest))
     listed = near & (nearest >= 0) & (nearest < len(_STAND_INS)) & (units == METRIC) & (beside == INCHES)
     stand_ins = _STAND_INS[np.where(listed, nearest, 0).astype(np.intp)]
-    return np.where(listed & ~np.isnan(stand_ins), stand_ins, values)
+    stood_for = np.abs(stand_ins - others) <= SAME_LENGTH * np.maximum(np.abs(stand_ins), np.abs(others))
+    return np.where(listed & stood_for, others, values)

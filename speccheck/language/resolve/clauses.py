@@ -125,10 +125,15 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         judged_only=_judged_only(names, syntax.parts),
         examples=_examples(names, syntax, bare),
         replaces=_replaced(replaces),
-        is_draft=any(isinstance(part, TextPart) and part.keyword == "draft" for part in syntax.parts),
+        is_draft=is_draft(syntax.parts),
         todo=todo,
         place=syntax.place,
     )
+
+
+def is_draft(parts: Iterable[Part]) -> bool:
+    """Whether the line `draft` is among parts: nobody has confirmed them yet."""
+    return any(isinstance(part, TextPart) and part.keyword == "draft" for part in parts)
 
 
 def _conditions(parts: Iterable[Part], *keywords: str) -> list[ConditionPart]:

@@ -5,7 +5,7 @@ dash.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -83,6 +83,7 @@ def not_given(text: str, *, references: bool = True) -> NotGiven | None:
 _YES = frozenset({"yes", "y", "true", "x", "✓", "✔", "☑", "1"})
 _NO = frozenset({"no", "n", "false", "0", "none", "nil", "☐"})
 _AROUND = " \t\r\n\"'“”‘’,;:"
+_INCHES = re.compile(r"^[^\"“”'‘’]*\d\s*[\"”'’]")
 _IN_BRACKETS = re.compile(r"(.+?)\s*[(\[]([^()\[\]]+)[)\]]")
 # What parts a list for certain, then what also stands inside names ("straps & screws") and so parts only what is left.
 _PARTED = (re.compile(r"[,;\n]"), re.compile(r"[/&+]|\band\b", re.I))
@@ -120,6 +121,8 @@ def read_set(text: str, term: Term) -> frozenset[str] | Misread:
 def read_yes_no(text: str, term: Term) -> bool | Misread:
     """Return the answer of `text`: words of the term; yes, y, true, x, a check mark or 1; no, n, false or 0."""
     folded = fold(text.strip(_AROUND))
+    if _INCHES.search(text):
+        folded = ""  # `1"` is an inch, and no 1 in quotation marks
     if folded in term.answers:
         return term.answers[folded]
     if folded in _YES:
@@ -153,18 +156,29 @@ def _parts(text: str, term: Term) -> Iterator[tuple[str, str | None]]:
                 yield piece.strip(), _named(piece, term)
 
 
+@dataclass(frozen=True, slots=True)
+class _NearestChoice:
+    """What to write instead of words that are no choice of a term; found when it is asked for, since it takes long."""
+
+    words: str
+    term: Term
+
+    def __call__(self) -> str:
+        spellings = [spelling for choice in self.term.choices for spelling in (choice.name, *choice.also)]
+        near = did_you_mean(" ".join(self.words.split()), spellings)
+        known = ", ".join(choice.name for choice in self.term.choices)
+        help = f"{near} ".lstrip()
+        if len(known) <= 160 or not near:
+            help += f"the values of `{self.term.name}` are: {known}"
+        return help.strip()
+
+
 def _unknown(text: str, part: str, term: Term) -> Misread:
     """Say that a part of a text is no value of the term, with the nearest one that is."""
-    spellings = [spelling for choice in term.choices for spelling in (choice.name, *choice.also)]
-    near = did_you_mean(" ".join(part.split()), spellings)
-    known = ", ".join(choice.name for choice in term.choices)
-    help = f"{near} ".lstrip()
-    if len(known) <= 160 or not near:
-        help += f"the values of `{term.name}` are: {known}"
-    return _misread(text, part, f"{{}} is not a value of `{term.name}`", help.strip())
+    return _misread(text, part, f"{{}} is not a value of `{term.name}`", _NearestChoice(part, term))
 
 
-def _misread(text: str, part: str, message: str, help: str) -> Misread:
+def _misread(text: str, part: str, message: str, help: str | Callable[[], str]) -> Misread:
     """Return a Misread of a part of a text; `{}` in the message is filled with the part."""
     shown = " ".join(part.split())
     start = max(text.find(part.strip()), 0)

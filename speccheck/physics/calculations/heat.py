@@ -216,7 +216,7 @@ def _linear_transmittance(inputs: Inputs) -> Outcome:
     buried = inputs.words("location") == "buried"
     flow = np.where(buried | (difference == 0), np.nan, inputs.numbers("heat flow"))
     reasons = (
-        (buried, "a buried line gives its heat to the ground; state what the maker declares"),
+        (buried, "a buried line gives its heat to the ground; state what the manufacturer declares"),
         (difference == 0, "no heat flows where fluid and air are as warm as each other"),
     )
     return Outcome(flow / np.where(difference == 0, 1.0, difference), (), reasons)

@@ -52,7 +52,7 @@ def left_sentence(left: Mapping[str, int]) -> str:
 def clause_name(total: ClauseTotal) -> str:
     """Return the label and the title of a clause, and whether this is its advice."""
     label = f"{clause_label(total.clause)} {total.clause.title}".strip()
-    return label if total.mandatory else f"{label} (advice)"
+    return label if total.mandatory else f"{label} (recommendation)"
 
 
 def most_found_first(clauses: list[ClauseTotal]) -> list[ClauseTotal]:

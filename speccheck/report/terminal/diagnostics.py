@@ -23,12 +23,14 @@ STRONG = "bold"
 
 
 class ConsolePage:
-    """A console and the width to fill: as many columns as the terminal has, 80 where there is none."""
+    """A console and the width to fill: as many columns as the terminal has, 80 where there is none or none known."""
 
     def __init__(self, console: Console | None = None, width: int | None = None) -> None:
         from rich.console import Console
 
         self.console = console or Console()
+        if not self.console.width:
+            self.console.width = WIDTH  # a terminal that says it has no columns does not know: rich would print nothing
         columns = self.console.width if self.console.is_terminal else WIDTH
         self.width = max(width or columns, LEAST_WIDTH)
 

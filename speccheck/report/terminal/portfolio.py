@@ -35,7 +35,7 @@ def print_row(page: ConsolePage, counts: Sequence[str], name: str, style: str = 
 
 
 _SHOWN = 10
-_COLUMNS = (("fails", Verdict.FAILS), ("ask", Verdict.CANNOT_TELL), ("ok", Verdict.COMPLIES))
+_COLUMNS = (("fails", Verdict.FAILS), ("info", Verdict.CANNOT_TELL), ("ok", Verdict.COMPLIES))
 
 
 def print_portfolio(
@@ -97,7 +97,7 @@ def _print_not_read(page: ConsolePage, totals: Totals) -> None:
         page.line("more of them are named in summary.html and summary.json", "dim", indent=2)
 
 
-_HEADINGS = ("fails", "ask", "ok", "–")
+_HEADINGS = ("fails", "info", "ok", "–")
 _MOST_VALUES = 40
 _MOST_NAMES = 12
 
@@ -117,7 +117,7 @@ def print_sweep(found: Sweep, console: Console | None = None, *, width: int | No
         if one.counts[Verdict.NOT_APPLICABLE] == found.count:
             idle += 1
             continue
-        advice = "" if one.clause.shall else " (advice)"
+        advice = "" if one.clause.shall else " (recommendation)"
         name = f"{clause_label(one.clause)} {one.clause.title}{advice}"
         print_row(page, [f"{one.counts[verdict]:,}" for verdict in VERDICTS], name)
         if one.first_fail:

@@ -1,4 +1,4 @@
-"""Data sheets: makers' papers on a product, in PDF and Word, read for what a schedule states of the product.
+"""Data sheets: manufacturers' papers on a product, in PDF and Word, read for what a schedule states of the product.
 
 In: a file, a vocabulary, the names of the products of a schedule. Out: rows of product data, as a table of product data
 gives them, each datum with its page and its words. Nothing is guessed: a quantity counts only beside the words of its

@@ -1,21 +1,24 @@
 """Workbooks in other formats (.xls, .xlsb, .ods) to one grid a sheet, read by python-calamine.
 
-The library reads values alone. What .ods says beside them, merged, hidden and struck cells, `open_document` reads; in
-the others whether rows are hidden and what is struck through is not seen, and in none what units number formats show.
-A warning says so, and a person has to look before the schedule can be told to comply.
+The library reads values alone. What .ods and .xlsb say beside them, merged, hidden and struck cells, `open_document`
+and `binary_workbooks` read; in .xls whether rows are hidden and what is struck through is not seen, and in none what
+units number formats show. A warning says so, and a person has to look before the schedule can be told to comply.
 """
 
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.formats.open_document import SheetLooks, looks_of
+from speccheck.schedule.formats.binary_workbooks import looks_of_binary
+from speccheck.schedule.formats.open_document import CONTENT, looks_of_open_document
 from speccheck.schedule.formats.safety import AGAIN, MOST_CELLS, MOST_FILLED_CELLS, MOST_SHEETS, Refused, refusal
+from speccheck.schedule.formats.sheet_looks import SheetLooks, as_it_looks
 from speccheck.schedule.grid import Block, Cell, Grid, number_text
 from speccheck.schedule.lines import Unread, UnreadKind
 
@@ -32,7 +35,7 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """
     from python_calamine import CalamineError, CalamineWorkbook, PasswordError, SheetTypeEnum, SheetVisibleEnum
 
-    name, looks = path.name, looks_of(path)
+    name, looks = path.name, _looks_of(path)
     try:
         with CalamineWorkbook.from_path(str(path)) as workbook:
             sheets = [meta for meta in workbook.sheets_metadata if meta.typ == SheetTypeEnum.WorkSheet]
@@ -42,7 +45,7 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
                 _grid(name, workbook.get_sheet_by_name(meta.name), meta.visible != SheetVisibleEnum.Visible)
                 for meta in sheets
             ]
-            grids = grids if looks is None else [_as_it_looks(grid, looks.get(grid.sheet)) for grid in grids]
+            grids = grids if looks is None else [as_it_looks(grid, looks.get(grid.sheet)) for grid in grids]
     except PasswordError as error:
         raise Refused(
             refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
@@ -56,22 +59,15 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     return grids, [Diagnostic(codes.NOT_SEEN, Severity.WARNING, message, Place(name), help)]
 
 
-def _as_it_looks(grid: Grid, looks: SheetLooks | None) -> Grid:
-    """Return a grid with its merged ranges, hidden rows and columns, and struck cells in trouble."""
-    if looks is None:
-        return grid
-    rows, columns = {row for row, _ in grid.cells}, {column for _, column in grid.cells}
-    cells = dict(grid.cells)
-    for at in looks.struck_cells():
-        if at in cells:
-            cells[at] = Cell(cells[at].text, codes.STRUCK)
-    return replace(
-        grid,
-        cells=cells,
-        blocks=tuple(looks.blocks),
-        hidden_rows=frozenset(row for row in rows if any(a <= row <= b for a, b in looks.hidden_rows)),
-        hidden_columns=frozenset(one for one in columns if any(a <= one <= b for a, b in looks.hidden_columns)),
-    )
+def _looks_of(path: Path) -> Mapping[str, SheetLooks] | None:
+    """Return how the cells of each sheet look; None where the format is one of which that is not read."""
+    import zipfile
+
+    if not zipfile.is_zipfile(path):
+        return None
+    with zipfile.ZipFile(path) as archive:
+        is_open_document = CONTENT in archive.namelist()
+    return looks_of_open_document(path) if is_open_document else looks_of_binary(path)
 
 
 def _too_large(name: str, message: str) -> Refused:

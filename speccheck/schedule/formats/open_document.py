@@ -5,33 +5,16 @@ python-calamine reads the values alone. The elements are those of ISO/IEC 26300-
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from pathlib import Path
 
 from speccheck.schedule.formats.package_parts import Events, Package
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
+from speccheck.schedule.formats.sheet_looks import SheetLooks
 from speccheck.schedule.grid import Block
 
-_CONTENT = "content.xml"
+CONTENT = "content.xml"
 _MOST_REPEATED = 1_048_576
-
-
-@dataclass
-class SheetLooks:
-    """How the cells of one sheet look: merged ranges, and rows, columns and cells as ranges from 0, both ends in it."""
-
-    blocks: list[Block] = field(default_factory=list)
-    hidden_rows: list[tuple[int, int]] = field(default_factory=list)
-    hidden_columns: list[tuple[int, int]] = field(default_factory=list)
-    struck: list[tuple[int, int, int]] = field(default_factory=list)
-    column_styles: list[tuple[int, int, str]] = field(default_factory=list)
-
-    def struck_cells(self) -> Iterator[tuple[int, int]]:
-        """Yield the cells that are struck through, as a whole or in part."""
-        for row, first, last in self.struck:
-            for column in range(first, min(last, first + 200) + 1):
-                yield row, column
 
 
 class _Content(Events):
@@ -41,6 +24,7 @@ class _Content(Events):
         self.sheets: dict[str, SheetLooks] = {}
         self._sheet = SheetLooks()
         self._struck_styles: set[str] = set()
+        self._column_styles: list[tuple[int, int, str]] = []
         self._style = ""
         self._row = self._column = self._next_row = 0
         self._cell: tuple[int, int, int] | None = None
@@ -54,6 +38,7 @@ class _Content(Events):
         elif tag == "table":
             self._sheet = self.sheets.setdefault(attributes.get("name", ""), SheetLooks())
             self._row = self._column = self._next_row = 0
+            self._column_styles = []
         elif tag == "table-column":
             self._start_column(attributes)
         elif tag == "table-row":
@@ -67,7 +52,7 @@ class _Content(Events):
         last = self._column + _count(attributes, "number-columns-repeated") - 1
         if attributes.get("visibility", "visible") != "visible":
             self._sheet.hidden_columns.append((self._column, last))
-        self._sheet.column_styles.append((self._column, last, attributes.get("default-cell-style-name", "")))
+        self._column_styles.append((self._column, last, attributes.get("default-cell-style-name", "")))
         self._column = last + 1
 
     def _start_row(self, attributes: Mapping[str, str]) -> None:
@@ -88,7 +73,7 @@ class _Content(Events):
             sheet.struck.append(self._cell)
 
     def _style_of_column(self, column: int) -> str:
-        return next((style for first, last, style in self._sheet.column_styles if first <= column <= last), "")
+        return next((style for first, last, style in self._column_styles if first <= column <= last), "")
 
     def end(self, tag: str) -> None:
         if tag in ("table-cell", "covered-table-cell"):
@@ -101,15 +86,9 @@ def _count(attributes: Mapping[str, str], name: str) -> int:
     return min(max(int(text), 1), _MOST_REPEATED) if text.isdecimal() and len(text) < 9 else 1
 
 
-def looks_of(path: Path) -> Mapping[str, SheetLooks] | None:
-    """Return how the cells of each sheet look; None where the file is no OpenDocument. Raises `Refused`."""
-    import zipfile
-
-    if not zipfile.is_zipfile(path):
-        return None
+def looks_of_open_document(path: Path) -> Mapping[str, SheetLooks]:
+    """Return how the cells of each sheet of an OpenDocument spreadsheet look. Raises `Refused`."""
+    content = _Content()
     with Package(path) as package:
-        if not package.has(_CONTENT):
-            return None
-        content = _Content()
-        package.parse(_CONTENT, content)
+        package.parse(CONTENT, content)
     return content.sheets

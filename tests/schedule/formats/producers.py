@@ -111,7 +111,7 @@ def write_workbook(path: Path, sheets: Sequence[Sheet]) -> None:
         for number, row in enumerate(one.rows, start=1):
             for column, text in enumerate(row, start=1):
                 if text:
-                    sheet.cell(number, column).value = float(text) if re.fullmatch(r"\d+(\.\d*[1-9])?", text) else text
+                    sheet.cell(number, column).value = float(text) if is_plain_number(text) else text
         for letter, texts in zip(_letters(one), zip(*one.rows, strict=True), strict=True):
             longest = max(len(line) for text in texts for line in (text.split("\n")))
             sheet.column_dimensions[letter].width = min(longest, 60) * 1.15 + 2
@@ -127,6 +127,11 @@ def _letters(sheet: Sheet) -> list[str]:
     from openpyxl.utils import get_column_letter
 
     return [get_column_letter(number) for number in range(1, len(sheet.rows[0]) + 1)]
+
+
+def is_plain_number(text: str) -> bool:
+    """Whether a text is a number that a workbook gives back as it is written."""
+    return re.fullmatch(r"\d+(\.\d*[1-9])?", text) is not None
 
 
 # ---- documents -------------------------------------------------------------------------------------------------------

@@ -1,0 +1,91 @@
+"""Workbooks in the format .xlsb: their values, and what is merged, hidden and struck, as LibreOffice sees it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from speccheck.schedule import codes
+from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.grid import Block, Grid
+from tests.schedule.formats.binary_sheets import write_xlsb
+from tests.schedule.formats.producers import OFFICE, Sheet, by_office
+
+SHEET = Sheet(
+    "Lines",
+    (
+        ("Mark", "Service", "Size", "Thk"),
+        ("P-1", "chilled water", "2", "1"),
+        ("P-2", "", "4", "1.5"),
+        ("P-3", "steam", '4"', "2"),
+        ("P-4", "fiberglass, foam", "4", "3"),
+        ("P-5", "mineral fiber or foam", "4", "3"),
+    ),
+    (Block(1, 1, 2, 1),),
+)
+
+
+@pytest.fixture(scope="module")
+def workbook(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a workbook with a merged range, a hidden row and column, and cells struck through, two in part."""
+    path = tmp_path_factory.mktemp("binary") / "lines.xlsb"
+    write_xlsb(
+        path,
+        [SHEET],
+        hidden_rows=[3],
+        hidden_columns=[2],
+        struck=[(4, 3), (2, 0), (4, 1, "in part"), (5, 1, "in part, shared")],
+    )
+    return path
+
+
+def grid_of(path: Path) -> Grid:
+    """Return the only grid of a workbook."""
+    (grid,) = open_schedule(path)[0]
+    return grid
+
+
+def test_what_a_binary_workbook_shows(workbook: Path) -> None:
+    """Numbers and texts are read, and it is seen which range is merged, what is hidden and what is struck through."""
+    grid = grid_of(workbook)
+    texts = {
+        at: text for row, line in enumerate(SHEET.rows) for column, text in enumerate(line) if (at := (row, column))
+    }
+    assert {at: cell.text for at, cell in grid.cells.items()} == {at: text for at, text in texts.items() if text}
+    assert {at for at, cell in grid.cells.items() if cell.trouble == codes.STRUCK} == {(4, 3), (2, 0), (4, 1), (5, 1)}
+    assert (grid.blocks, grid.hidden_rows, grid.hidden_columns) == (SHEET.blocks, {3}, {2})
+
+
+@pytest.mark.skipif(OFFICE is None, reason="LibreOffice is not installed")
+def test_the_office_sees_the_same(workbook: Path, tmp_path: Path) -> None:
+    """LibreOffice, which reads the format by code of its own, saves it as .xlsx with the same in it."""
+    saved = by_office([workbook], ".xlsx", tmp_path)[workbook]
+    ours, theirs = grid_of(workbook), grid_of(saved)
+    assert ours.cells == theirs.cells
+    assert (ours.blocks, ours.hidden_rows, ours.hidden_columns) == (
+        theirs.blocks, theirs.hidden_rows, theirs.hidden_columns
+    )  # fmt: skip
+
+
+def test_what_the_format_does_not_show_is_said(workbook: Path) -> None:
+    """Comments and what number formats show are not seen, which a person is told."""
+    told = [str(one) for one in open_schedule(workbook)[1]]
+    assert told == [
+        "warning[S112]: comments and the units of number formats are not seen in this format\n  at lines.xlsb\n"
+        "  help: check what the cells show beside their numbers, or save the workbook as .xlsx"
+    ]
+
+
+@pytest.mark.parametrize("keep", range(0, 100, 7))
+def test_a_workbook_that_was_cut_off_is_told_to_be_damaged(workbook: Path, keep: int, tmp_path: Path) -> None:
+    """A part that ends anywhere gives what is before the end, or one error; never a fault of the program."""
+    import zipfile
+
+    cut = tmp_path / "cut.xlsb"
+    with zipfile.ZipFile(workbook) as whole, zipfile.ZipFile(cut, "w") as archive:
+        for name in whole.namelist():
+            data = whole.read(name)
+            archive.writestr(name, data[: len(data) * keep // 100] if name.endswith(".bin") else data)
+    grids, told = open_schedule(cut)
+    assert bool(grids) != any(one.code in (codes.DAMAGED, codes.TOO_LARGE) for one in told)
