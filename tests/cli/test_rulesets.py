@@ -6,7 +6,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from speccheck.cli import speccheck
-from speccheck.language import parse_ruleset
+from speccheck.language import parse_ruleset, shipped_ruleset_names
 from speccheck.review.catalogue import Wanted, absent, shipped
 
 
