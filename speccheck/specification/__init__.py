@@ -28,7 +28,7 @@ Files:
     relations_asked  paragraphs that check lines against one another
     required_values  what a piece of a sentence asks
     sentences        sentences read as clauses: for which lines, and what is asked
-    table_coverage   tables of a section held against those of a ruleset
+    table_coverage   tables of a section checked against those of a ruleset
     table_labels     what the headings and first columns of a table say
     table_reading    the shape of a table: its rows of headings, and what its columns are
     tables           tables of a section as tables of the language, and what looks them up
