@@ -9,8 +9,8 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.vague_wording import PHRASES_FILE, vague_phrases, wording_findings
-from speccheck.proofread.wording_numbers import numbers_of_wording
+from speccheck.proofread.wording.numbers import numbers_of_wording
+from speccheck.proofread.wording.vague import PHRASES_FILE, vague_phrases, wording_findings
 from speccheck.quantities import NominalSize
 from tests.some import some
 
