@@ -28,8 +28,23 @@ Files:
     working       the working of a computed value in words, in as many digits as a reviewer would write
 """
 
-from speccheck.judge.examples import Rehearsal, rehearse
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from speccheck.judge.judgement import AssumedValue, Basis, Cell, Step, Verdict
 from speccheck.judge.judging import Judge, judge_lines
 
+if TYPE_CHECKING:
+    from speccheck.judge.examples import Rehearsal, rehearse
+
 __all__ = ["AssumedValue", "Basis", "Cell", "Judge", "Rehearsal", "Step", "Verdict", "judge_lines", "rehearse"]
+
+
+def __getattr__(name: str) -> Any:
+    """Return what judges examples, imported when it is first asked for: who checks a schedule judges none."""
+    if name not in ("Rehearsal", "rehearse"):
+        raise AttributeError(f"module `speccheck.judge` has no attribute `{name}`")
+    from speccheck.judge import examples
+
+    return getattr(examples, name)
