@@ -31,7 +31,7 @@ def test_a_package_says_what_each_of_its_files_is_for(folder: Path) -> None:
 def test_a_check_that_computes_nothing_loads_no_heavy_library(tmp_path: Path) -> None:
     """Start-up is paid by every command: pint, numpy, openpyxl, jinja2 and pydantic come when they are used.
 
-    Neither are there, when the file was read before, what reads rulesets and schedules, data sheets, examples, registers.
+    Where the file was read before, what reads rulesets, schedules, registers and data sheets is not loaded either.
     """
     (tmp_path / "small.clauses").write_text(
         'ruleset "Small"\n  speaks mechanical insulation\nclause 1 "Steam"\n  shall   service be steam\n',
