@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+import ast
 import io
 import sys
-
-import ast
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -14,7 +13,7 @@ import pytest
 from click.testing import CliRunner
 
 from speccheck import cli
-from speccheck.cli import COMMANDS, OWN_WAITS, main
+from speccheck.cli import COMMANDS, OWN_WAITS
 from speccheck.cli.waiting import Waiting, shown_while_waiting, working_on
 from tests.some import some
 
@@ -81,7 +80,7 @@ def test_every_command_shows_what_it_waits_for(monkeypatch: pytest.MonkeyPatch) 
         yield
 
     monkeypatch.setattr("speccheck.cli.waiting.shown_while_waiting", watched)
-    found = CliRunner().invoke(main, ["guide", "L101"])
+    found = CliRunner().invoke(cli.speccheck, ["guide", "L101"])
     assert (found.exit_code, shown) == (0, ["working"])
     assert set(OWN_WAITS) < set(COMMANDS)
 
@@ -89,7 +88,7 @@ def test_every_command_shows_what_it_waits_for(monkeypatch: pytest.MonkeyPatch) 
 def test_one_module_writes_the_files_of_all_commands() -> None:
     """So that none is written untold: `outputs` says of each file that it wrote it."""
     folder = Path(cli.__file__).parent
-    writers = {"write_text", "write_bytes", "write_whole", "open"}
+    writers = {"write_text", "write_bytes", "write_whole"}
     calls = {
         path.name
         for path in some(folder.glob("*.py"))

@@ -13,7 +13,7 @@ from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.drafting_examples import UNANSWERED, DraftedExample, drafted
 from speccheck.proofread.mutation import adequacy, unnoticed
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
 from tests.some import some
 
 SECTION = Path(__file__).parent / "section" / "emberlow.clauses"
@@ -64,7 +64,7 @@ def test_no_line_is_drafted_for_what_another_notices() -> None:
         assert alone, left_out
 
 
-def _notices(line: DraftedExample, change: Change, ruleset: Ruleset) -> bool:
+def _notices(line: DraftedExample, change: TypingError, ruleset: Ruleset) -> bool:
     """Say whether a drafted line comes out otherwise after a change."""
     number = line.clause
     cell = Judge(change.applied(ruleset)).cell(number, example_line(line.example, ruleset.units))
