@@ -17,7 +17,7 @@ from speccheck.judge.working import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
-from speccheck.physics.thickness import STOCKED_THICKNESSES
+from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
@@ -94,7 +94,8 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    stocked = tuple(_point(bare, size, per_area, unit) for size in STOCKED_THICKNESSES)
+    sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+    stocked = tuple(_point(bare, size, per_area, unit) for size in sizes)
     limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
