@@ -81,15 +81,8 @@ def test_a_line_is_answered_in_the_units_that_it_is_written_in() -> None:
     assert "at least 0.74" in asked
     assert "1/2 in:" in asked
     inches = "pipe size 4 in, operating temperature 41 F, ambient temperature 80 F, relative humidity 80 %"
-    assert not re.search(
-        r"\d (mm|C|W\S*|kPa)\b",
-        told(
-            run(
-                f"{inches}, pipe material steel, jacket emittance 0.9, thickness 1 in, conductivity 0.25 Btu.in/(h.ft2.F)"
-            )
-        ),
-    )
-    assert "first stocked thickness that has it: 3/4 in" in told(found)
+    inches += ", pipe material steel, jacket emittance 0.9, thickness 1 in, conductivity 0.25 Btu.in/(h.ft2.F)"
+    assert not re.search(r"\d (mm|C|W\S*|kPa)\b", told(run(inches)))
 
 
 def test_working_cautions_and_width() -> None:
