@@ -95,13 +95,13 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
     sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
-    stocked = tuple(_point(bare, size, per_area, unit) for size in sizes)
+    stocked = _points(bare, sizes, per_area, unit)
     limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
     surface, heat = _along(bare, thickness, per_area)
     stocked = tuple(point for point in stocked if point.thickness <= reach and not math.isnan(point.surface))
-    proposed = _point(given, _number(given, "thickness"), per_area, unit) if "thickness" in given else None
+    proposed = _points(given, (_number(given, "thickness"),), per_area, unit)[0] if "thickness" in given else None
     open_questions += _unknown_heat(given, per_area)
     return ThicknessCurve(
         tuple(thickness.tolist()), tuple(surface), tuple(heat), per_area, proposed, stocked, limits, open_questions
@@ -132,15 +132,18 @@ def _heat_name(per_area: bool) -> str:
     return "surface heat flow" if per_area else "heat flow"
 
 
-def _point(given: Mapping[str, float | str], nominal: float, per_area: bool, unit: str) -> Point:
-    """Return the point of a nominal thickness at its actual one, called by the unit in which it is a round size."""
-    stated = {**given, "thickness": nominal}
-    working = work_out("surface temperature", stated)
-    actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
-    heat = work_out(_heat_name(per_area), stated).value
-    label = worked_text(Quantity(nominal, "length", unit)) if nominal else "no insulation"
-    nothing = float("nan")
-    return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
+def _points(given: Mapping[str, float | str], sizes: Sequence[float], per_area: bool, unit: str) -> tuple[Point, ...]:
+    """Return the points of nominal thicknesses, in metres, at their actual ones; all are worked out in one call."""
+    stated: dict[str, object] = {**given, "thickness": np.array(sizes)}
+    surface = work_out_lines("surface temperature", stated)  # type: ignore[arg-type]
+    heat = work_out_lines(_heat_name(per_area), stated).values  # type: ignore[arg-type]
+    found = []
+    for row, nominal in enumerate(sizes):
+        steps = surface.working(row).steps
+        actual = next((step.value for step in steps if step.name == "actual thickness"), nominal)
+        label = worked_text(Quantity(nominal, "length", unit)) if nominal else "no insulation"
+        found.append(Point(label, float(actual), float(surface.values[row]), float(heat[row])))
+    return tuple(found)
 
 
 def _unknown_heat(given: Mapping[str, float | str], per_area: bool) -> tuple[str, ...]:

@@ -37,6 +37,15 @@ def size(inches: str) -> NominalSize:
         ("350 and above", "14", None, (True, True)),
         ('up thru 6"', None, "6", (True, True)),
         ('Over 10"', "10", None, (False, True)),
+        ("ab DN 80", "3", None, (True, True)),
+        ("DN 15 bis DN 32", "1/2", "5/4", (True, True)),
+        ("über DN 100", "4", None, (False, True)),
+        ("jusqu'à DN 50", None, "2", (True, True)),
+        ("de DN 15 à DN 32", "1/2", "5/4", (True, True)),
+        ("DN 50 et plus", "2", None, (True, True)),
+        ("hasta DN 40", None, "3/2", (True, True)),
+        ("desde DN 15 hasta DN 50", "1/2", "2", (True, True)),
+        ("alle", None, None, (True, True)),
     ],
 )
 def test_reads_ranges(text: str, low: str | None, high: str | None, closed: tuple[bool, bool]) -> None:
