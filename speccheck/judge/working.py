@@ -11,9 +11,8 @@ from functools import lru_cache
 from speccheck.judge.judgement import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
-from speccheck.physics.thickness import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES
 from speccheck.physics.weather_words import told_in_short
-from speccheck.physics.working import Given, Working
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Given, Working
 from speccheck.physics.working import Step as WorkingStep
 from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, write_fraction
 from speccheck.quantities.writing import write_number, write_with_unit

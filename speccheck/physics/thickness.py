@@ -28,9 +28,6 @@ STOCKED_THICKNESSES = tuple(INCH * inches for inches in (0.5, 0.75, 1, 1.5, 2, 2
 STOCKED_MILLIMETRES = tuple(mm / 1000 for mm in (9, 13, 19, 25, 30, 40, 50, 60, 80, 100, 120, 140, 160))
 """The same where thicknesses are told in millimetres: foams and shells, m (common practice, no source)."""
 
-NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES = "next stocked thickness", "next stocked thickness in millimetres"
-"""What these are called as steps of a working; a reader is shown the one of the units in use."""
-
 GREATEST_THICKNESS = 1.0
 """How far the search goes, m."""
 

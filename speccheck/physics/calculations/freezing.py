@@ -6,7 +6,8 @@ import numpy as np
 
 from speccheck.physics import freezing
 from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
-from speccheck.physics.thickness import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, STOCKED_MILLIMETRES, next_stocked
+from speccheck.physics.thickness import STOCKED_MILLIMETRES, next_stocked
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES
 
 HANDBOOK = "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 6"
 METHOD = "ρ·c·π·(D1/2)²·R'·ln[(ti - ta)/(tf - ta)] to 0 °C, R' of the insulation alone"

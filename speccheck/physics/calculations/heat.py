@@ -25,8 +25,6 @@ from speccheck.physics.heat_flow import solve
 from speccheck.physics.numerics import Array, Flags, as_array
 from speccheck.physics.systems import DUCT_FACES, FACES, Layer, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
-    NEXT_STOCKED,
-    NEXT_STOCKED_MILLIMETRES,
     STOCKED_MILLIMETRES,
     LeastThickness,
     least_thickness_against_condensation,
@@ -34,7 +32,7 @@ from speccheck.physics.thickness import (
     least_thickness_for_touch_limit,
     next_stocked,
 )
-from speccheck.physics.working import Cause, CauseArray, no_causes
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Cause, CauseArray, no_causes
 
 
 def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
