@@ -6,6 +6,7 @@ import numpy as np
 
 from speccheck.physics import freezing
 from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.layers import ONE_MATERIAL
 from speccheck.physics.thickness import STOCKED_MILLIMETRES, next_stocked
 from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES
 
@@ -16,6 +17,7 @@ WATER = (
     Input("pipe bore", "length"),
     Input("pipe outside diameter", "length"),
     Input("conductivity", "conductivity"),
+    ONE_MATERIAL,
     Input("operating temperature", "temperature"),
     Input("ambient temperature", "temperature"),
 )
