@@ -26,7 +26,7 @@ def test_every_shipped_ruleset_names_where_it_comes_from(one: ShippedRuleset) ->
     """Document, edition, place, the tables and sections, against what it was verified and in which month: all told."""
     ruleset = one.ruleset
     assert all((ruleset.document, ruleset.edition, ruleset.jurisdiction))
-    assert re.search(rf"^nothing: |in ({MONTH}) 20\d\d$", ruleset.verified), ruleset.verified
+    assert re.search(rf"^nothing: |in ({MONTH}) 20\d\d\b", ruleset.verified), ruleset.verified
     assert all(part.sources for part in own_parts(ruleset))
     assert one.places_in_documents
     assert sum(one.marks.values()) >= len(own_parts(ruleset))
