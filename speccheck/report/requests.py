@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from speccheck.english import agree, count
+from speccheck.judge.cell import told
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset, UncheckedParagraph
 from speccheck.language.vocabulary.values import NotGiven
@@ -43,7 +44,7 @@ def requests(matrix: Matrix) -> tuple[DatumRequest, ...]:
         waiting: dict[str, list[Clause]] = {}
         for clause, cell in zip(matrix.ruleset.clauses, row, strict=True):
             if cell.mandatory and cell.verdict in (Verdict.CANNOT_TELL, Verdict.NOT_CHECKED):
-                for term in cell.missing:
+                for term in told(cell).missing:
                     waiting.setdefault(term, []).append(clause)
         found += [DatumRequest(line, term, says(line, term), tuple(clauses)) for term, clauses in waiting.items()]
     return tuple(found)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from enum import Enum, auto
 from functools import cache
 
-from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
+from speccheck.judge import BareVerdict, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
 from speccheck.review.accepting import accept_deviations
 from speccheck.review.deviations import Register
@@ -24,15 +24,6 @@ from speccheck.schedule.lines import Schedule
 
 # From so many cells on the columns are faster, their start included.
 MANY_CELLS = 4_000
-
-BASES = {
-    Verdict.FAILS: Basis.NOT_MET,
-    Verdict.CANNOT_TELL: Basis.NOT_KNOWN,
-    Verdict.COMPLIES: Basis.MET,
-    Verdict.NOT_CHECKED: Basis.NOT_STATED,
-    Verdict.NOT_APPLICABLE: Basis.OUT_OF_SCOPE,
-}
-"""The usual basis of each verdict, for cells without reasons."""
 
 ON_ASSUMPTIONS = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 """The verdicts that are told where they stand on an assumption."""
@@ -76,6 +67,7 @@ def _is_of(matrix: Matrix, schedule: Schedule, ruleset: Ruleset) -> bool:
 def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numbers: Iterable[int] | None) -> Matrix:
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
+    cells: tuple[tuple[BareVerdict, ...], ...]
     if reasons is Reasons.ALL:
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
@@ -84,16 +76,16 @@ def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numb
     return replace(matrix, observations=yearly_observations(matrix))
 
 
-def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
+def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[BareVerdict, ...], ...]:
     """Return cells with verdicts alone, but for findings where these are told."""
     from speccheck.judge.vectorized import columns_of, judge_columns
 
     lines, judge = schedule.lines, Judge(ruleset)
     found = judge_columns(ruleset, columns_of(lines, ruleset))
 
-    def column(number: int) -> list[Cell]:
+    def column(number: int) -> list[BareVerdict]:
         mandatory = bool(ruleset.clauses[number].shall)
-        cells = [
+        cells: list[BareVerdict] = [
             _bare(found.verdict(row, number), found.advice_on(row, number), mandatory) for row in range(len(lines))
         ]
         told = [findings_told and (cell.verdict in FINDINGS or cell.advice in FINDINGS) for cell in cells]
@@ -112,9 +104,9 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
 
 
 @cache
-def _bare(verdict: Verdict, advice: Verdict | None, mandatory: bool) -> Cell:
-    """Return a cell without reasons, the same one for the same verdicts."""
-    return Cell(verdict, BASES[verdict], "", advice=advice, mandatory=mandatory)
+def _bare(verdict: Verdict, advice: Verdict | None, mandatory: bool) -> BareVerdict:
+    """Return verdicts without grounds, the same ones for all that are alike."""
+    return BareVerdict(verdict, advice, mandatory)
 
 
 def review_matrix(
