@@ -27,10 +27,16 @@ Files:
     vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
 from speccheck.judge.cell import Cell, Explanation, Step
-from speccheck.judge.examples import Rehearsal, rehearse
 from speccheck.judge.judgement import AssumedValue, BareVerdict, Basis, Verdict
 from speccheck.judge.judging import Judge, judge_lines
+
+if TYPE_CHECKING:
+    from speccheck.judge.examples import Rehearsal, rehearse
 
 __all__ = [
     "AssumedValue",
@@ -45,3 +51,12 @@ __all__ = [
     "judge_lines",
     "rehearse",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    """Return what judges examples, imported when it is first asked for: who checks a schedule judges none."""
+    if name not in ("Rehearsal", "rehearse"):
+        raise AttributeError(f"module `speccheck.judge` has no attribute `{name}`")
+    from speccheck.judge import examples
+
+    return getattr(examples, name)

@@ -7,15 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from speccheck.english import agree, count
 from speccheck.judge.cell import told
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset, UncheckedParagraph
 from speccheck.language.vocabulary.values import NotGiven
-from speccheck.report.sections import ReportTable
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
+
+if TYPE_CHECKING:
+    from speccheck.report.sections import ReportTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +89,8 @@ def unchecked_sentence(ruleset: Ruleset) -> str:
 
 def unchecked_sections(ruleset: Ruleset) -> tuple[ReportTable, ...]:
     """Return the list of these paragraphs as the one section of a report, or no section where there are none."""
+    from speccheck.report.sections import ReportTable
+
     if not ruleset.unchecked:
         return ()
     rows = tuple(_row(one, ruleset) for one in ruleset.unchecked)

@@ -8,19 +8,20 @@ from collections.abc import Iterable
 from dataclasses import replace
 from enum import Enum, auto
 from functools import cache
+from typing import TYPE_CHECKING
 
 from speccheck.judge import BareVerdict, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
-from speccheck.review.accepting import accept_deviations
-from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
 from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.omissions import check_against_design, clashing_lines
-from speccheck.review.received import ReceivedRegister
 from speccheck.review.yearly import yearly_observations
 from speccheck.schedule.lines import Schedule
+
+if TYPE_CHECKING:
+    from speccheck.review.deviations import Register
+    from speccheck.review.received import ReceivedRegister
 
 # From so many cells on the columns are faster, their start included.
 MANY_CELLS = 4_000
@@ -124,12 +125,16 @@ def review_matrix(
     here alone, when it is known which of them fail; a matrix that was reviewed before gets a new sum.
     """
     if register is not None:
+        from speccheck.review.accepting import accept_deviations
+
         matrix = accept_deviations(matrix, register, on)
     found = [one for one in matrix.observations if one.topic is not Topic.YEAR]
     if received is not None:
         matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
         found += unasked(matrix.ruleset, matrix.schedule.lines, received)
     if design is not None:
+        from speccheck.review.omissions import check_against_design, clashing_lines
+
         found += check_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)
     if products is not None:
