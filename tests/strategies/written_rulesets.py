@@ -314,7 +314,7 @@ class Writer:
         written += [f"  {' | '.join(row)} | " + " | ".join(self._cell(kind, worded) for _ in columns) for row in rows]
         (self.worded if worded else self.tables).setdefault(kind, []).append(f'"{name}"')
         if len(axes) > 1 and kind not in CHOICES:
-            cut = f'"{name}" read as if {self._read_at(axes[0], down[0])}'
+            cut = f'"{name}" read as if {self._read_at(axes[0], [row[0] for row in rows])}'
             (self.worded if worded else self.tables)[kind].append(cut)
         return "\n".join(written)
 
