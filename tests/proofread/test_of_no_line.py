@@ -38,7 +38,8 @@ def told(text: str) -> list[tuple[str, str, str]]:
             "correct the conditions, or leave the relation out",
         ),
         (
-            f'relation 5 "R"\n  where component is valve\n  beside where {NEVER}\n  alike in room\n  shall have a line\n',
+            f'relation 5 "R"\n  where component is valve\n  beside where {NEVER}\n  alike in room\n'
+            "  shall have a line\n",
             "relation `5` has no line to stand beside: no line meets all its conditions",
             "correct the conditions, or leave the relation out",
         ),
