@@ -22,13 +22,17 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
 
     LINE states the system in the words of the vocabulary, parted by commas or
     semicolons. Some statements ask for more: `weather` for the hours in which the
-    surface sweats, `service years` for the water in the insulation, `vapor stop
-    spacing` for how far a breach reaches, `fluid velocity` for the temperature at
-    the end of the run, `fluid temperature limit` and `ice share` for fluid that
-    stands, `maintained temperature` for heat tracing, `hanger loss share` for the
-    heat of the whole run, `operating hours`, `energy efficiency`, `energy price`
-    and `carbon factor` for a year, `insulation price per cubic metre` for the thickness that pays,
-    `burial depth` for a pipe in soil.
+    surface sweats, `surroundings temperature`, `solar irradiance` and `sky
+    temperature` for the surface among walls, in the sun and at night, `contact
+    time` for burns, `tank height` for a whole tank, `service years` for the water
+    in the insulation, `vapor stop spacing` for how far a breach reaches, `fluid
+    velocity` for the temperature at the end of the run, `fluid temperature limit`
+    and `ice share` for fluid that stands, `maintained temperature` for heat
+    tracing, `hanger loss share` for the heat of the whole run, `operating hours`,
+    `energy efficiency`, `energy price` and `carbon factor` for a year, `insulation
+    price per cubic metre` for the thickness that pays, `burial depth` for a pipe
+    in soil. Layers of several materials are stated as `second layer thickness` and
+    `second layer conductivity`.
 
     \b
     Example:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import secrets
 import socket
 from collections.abc import AsyncIterator, Callable
@@ -46,6 +47,8 @@ MODULES = (
 )
 MINE = ("source", "text", "status", "key", "term", "value")
 """The fields of forms in which somebody writes something, shown where somebody else has written meanwhile."""
+BETWEEN_NEWS = 0.25
+"""Seconds between two answers on how far a job is."""
 REPORT_STYLES = Path(reports).parent / "templates" / "page.css"
 
 
@@ -112,10 +115,15 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
 
 
 def _job(desk: Desk) -> Callable[[Request], object]:
+    """Return what answers how far a job is: at once when it is done, else after a moment."""
+
     async def answer(request: Request) -> Response:
         job = desk.workers.jobs.get(request.path_params["key"])
         if job is None:
             return JSONResponse({"finished": True})
+        with suppress(TimeoutError):
+            async with asyncio.timeout(BETWEEN_NEWS):
+                await job.finished.wait()
         return JSONResponse({"finished": job.finished.is_set(), "done": job.done, "total": job.total, "what": job.what})
 
     return answer

@@ -37,6 +37,8 @@ class Job:
     result: Any = None
     unusable: list[dict[str, Any]] | None = None
     failed: str = ""
+    then: tuple[str, dict[str, Any]] | None = None
+    """What is most likely asked for when this is done; it is begun then."""
     finished: asyncio.Event = field(default_factory=asyncio.Event)
     task: asyncio.Task[None] | None = None
 
@@ -95,17 +97,18 @@ class Workers:
         self.idle: list[Worker] = [Worker() for _ in range(PROCESSES)]
         self.free = asyncio.Semaphore(PROCESSES)
         self.jobs: OrderedDict[str, Job] = OrderedDict()
+        self.ended = False
 
     async def warm(self) -> None:
         """Start one process, so that the first paper does not wait for it."""
         await self.idle[-1].start()
 
-    def ask(self, name: str, asked: dict[str, Any]) -> Job:
-        """Return the job, begun if it is not known."""
+    def ask(self, name: str, asked: dict[str, Any], then: tuple[str, dict[str, Any]] | None = None) -> Job:
+        """Return the job, begun if it is not known; `then` is begun when it is done, whether anybody asks or not."""
         key = _key(name, asked)
         known = self.jobs.get(key)
         if known is None:
-            known = self.jobs[key] = Job(name, key)
+            known = self.jobs[key] = Job(name, key, then=then)
             known.task = asyncio.get_running_loop().create_task(self._run(known, asked))
         self.jobs.move_to_end(key)
         while len(self.jobs) > REMEMBERED and next(iter(self.jobs.values())).finished.is_set():
@@ -132,6 +135,8 @@ class Workers:
                 job.finished.set()
                 if job.failed:
                     self.jobs.pop(job.key, None)  # the next time it is tried afresh
+                elif job.then is not None and job.unusable is None and not self.ended:
+                    self.ask(*job.then)
 
     def stop(self, key: str) -> bool:
         """Stop a running job; say whether there was one."""
@@ -143,6 +148,7 @@ class Workers:
 
     async def end(self) -> None:
         """End all jobs and all processes, and wait until they are gone."""
+        self.ended = True
         tasks = [job.task for job in self.jobs.values() if job.task is not None]
         for task in tasks:
             task.cancel()

@@ -22,6 +22,7 @@ Files:
     lookup        the cell of a table for the values of its axes, and in words where a value falls outside the bands
     operations    two values calculated with and compared: with the ruleset's tolerance, and with nominal metric sizes
                   where it lets them
+    outcomes      conditions evaluated once for all cases that agree in what these draw on
     runs          the sizes and the parts of ranges for which a verdict holds, in words
     vectorized    the clauses of a ruleset evaluated over NumPy columns, with the same verdicts as the judge
     working       the working of a computed value in words, in as many digits as a reviewer would write

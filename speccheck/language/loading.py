@@ -11,7 +11,15 @@ from speccheck.english import did_you_mean
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
-from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
+from speccheck.language.ruleset_files import (
+    file_name,
+    fingerprint,
+    keep_loaded,
+    located,
+    recall_loaded,
+    shipped_names,
+    shown_name,
+)
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.vocabulary.terms import Addition, Term, Vocabulary, fold
 from speccheck.shipped import shipped_folder
@@ -45,7 +53,7 @@ class Loader:
         where = path.resolve()
         if where not in self.rulesets:
             self._look_at(path)
-            source = read_source(path, _shown(path))
+            source = read_source(path, shown_name(path))
             if isinstance(source, Diagnostic):
                 self.diagnostics.append(source)
                 return None
@@ -112,11 +120,11 @@ class Loader:
     def _read_vocabulary(self, path: Path) -> Vocabulary | None:
         """Return the vocabulary of a file; it is kept, for reading it takes longer than all else of a small ruleset."""
         self._look_at(path)
-        source = read_source(path, _shown(path))
+        source = read_source(path, shown_name(path))
         if isinstance(source, Diagnostic):
             self.diagnostics.append(source)
             return None
-        kept = recall_loaded(path)
+        kept, _ = recall_loaded(path)
         if isinstance(kept, LoadedVocabulary):
             self.diagnostics += kept.diagnostics
             return kept.vocabulary
@@ -138,7 +146,7 @@ class Loader:
             found = self._find(words, source, path)
             if found in self.open:
                 circle = [*self.open[self.open.index(found) :], found]
-                written = " -> ".join(f"`{_shown(one)}`" for one in circle)
+                written = " -> ".join(f"`{shown_name(one)}`" for one in circle)
                 message = f"the rulesets build on one another in a circle: {written}"
                 self.diagnostics.append(source.error("L303", message, words.place, "leave this one out"))
             elif found is not None:
@@ -267,12 +275,6 @@ def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
     return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes, additions)
 
 
-def _shown(path: Path) -> str:
-    """Return the name by which messages call a file: shipped files by their folder, others by their file name."""
-    shipped = shipped_folder("rulesets")
-    return f"rulesets/{path.relative_to(shipped).as_posix()}" if path.is_relative_to(shipped) else path.name
-
-
 @dataclass(frozen=True, slots=True)
 class LoadedRuleset:
     """A ruleset, None where it cannot be used, everything there is to say about its files, and which these are."""
@@ -321,11 +323,13 @@ def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:
 
     Clauses that nobody has confirmed are errors unless `drafts` are asked for, by those who judge no schedule by them.
 
-    What was loaded before is taken from the user's cache folder while none of its files has changed.
+    What was loaded before, here or from a copy of the file, is taken from the user's cache folder while none of its
+    files has changed.
     """
     where = located(path)
-    kept = recall_loaded(where)
+    kept, files = recall_loaded(where)
     if isinstance(kept, LoadedRuleset):
+        kept = replace(kept, files=files)
         return kept if drafts else without_drafts(kept)
 
     loader = Loader()

@@ -16,6 +16,7 @@ from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import Basis, Cell, Verdict
 from speccheck.judge.judging import Judgement, judge_case
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.proofread.matching import paired_editions
@@ -37,6 +38,11 @@ class ClauseJudge:
         """What the clause needs of a line."""
         return needs_of(conditions_of(self.clause), self.ruleset)
 
+    @cached_property
+    def _conditions(self) -> Outcomes:
+        """What conditions came to on the cases so far."""
+        return Outcomes(self.rules)
+
     def cell(self, line: Line) -> Cell:
         """Return the cell of a line with its verdicts alone."""
         judgements = list(self._judgements(line))
@@ -51,7 +57,7 @@ class ClauseJudge:
     def case(self, line: Line) -> Case:
         """Return what is known of a line that covers no range, with what is assumed and worked out."""
         stated = {name: datum.value for name, datum in line.data.items() if not isinstance(datum.value, Interval)}
-        return complete(stated, self.needs, self.rules).case
+        return complete(stated, self.needs, self._conditions).case
 
     def _judgements(self, line: Line) -> Iterable[Judgement]:
         needs = self.needs
@@ -64,7 +70,7 @@ class ClauseJudge:
         return [] if cases is None else [self._judged(case.values) for case in cases]
 
     def _judged(self, case: Case) -> Judgement:
-        return judge_case(self.clause, complete(case, self.needs, self.rules).case, self.rules)
+        return judge_case(self.clause, complete(case, self.needs, self._conditions).case, self._conditions)
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,13 @@ def print_thickness(
     page = ConsolePage(console, width)
     if curve.proposed is not None:
         page.line(_point(curve.proposed, curve, system), lead=f"Proposed {curve.proposed.label}:")
+    faces = ", ".join(
+        f"{face.name} {amount_words(face.proposed, 'temperature', system)}"
+        for face in curve.faces
+        if face.proposed is not None
+    )
+    if faces:
+        page.line(f"{faces}; the worst of them counts", lead="Surface of each face:")
     for limit in curve.limits:
         temperature = amount_words(limit.temperature, "temperature", system)
         met = "met" if limit.met_by(curve.proposed) else "not met"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections import deque
 from collections.abc import Iterable
 from dataclasses import replace
 from enum import Enum, auto
@@ -53,15 +54,34 @@ def judge_schedule(
     """Check every line of the schedule against every clause of the ruleset.
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
-    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
+    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons. What was judged
+    last is not judged once more.
     """
+    told = Reasons.ALL if len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS else reasons
+    known = next((matrix for matrix, why in _last if _is_of(matrix, schedule, ruleset) and why is told), None)
+    if known is None:
+        known = _judge_schedule(schedule, ruleset, told, numbers)
+        _last.appendleft((known, told))
+    return known
+
+
+_last: deque[tuple[Matrix, Reasons]] = deque(maxlen=2)
+
+
+def _is_of(matrix: Matrix, schedule: Schedule, ruleset: Ruleset) -> bool:
+    """Say whether a matrix is that of these very lines and this very ruleset."""
+    return matrix.schedule is schedule and matrix.ruleset is ruleset
+
+
+def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numbers: Iterable[int] | None) -> Matrix:
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
-    if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
+    if reasons is Reasons.ALL:
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    return replace(matrix, observations=yearly_observations(matrix))
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:

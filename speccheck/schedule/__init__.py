@@ -32,6 +32,8 @@ Files:
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
+    kept_readings     files that were read before, and that nothing has changed since
+    labelled         labels with their values, as title blocks have them: "Service: Glycol"
     legends           "Type P-1: fiberglass, ASJ" beside a table, and the cells that name it
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place

@@ -10,6 +10,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
+from speccheck.phrases.cells import sizes_listed
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
@@ -166,7 +167,8 @@ def _read(
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
-        return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed), [problem]
+        listed = sizes_listed(text, use.bare) if replaced is None and term.kind.form is Form.SIZE else ()
+        return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed, listed=listed), [problem]
     doubtful = doubt(text, value, term, unit_assumed=bool(assumed)) if replaced is None else None
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])

@@ -82,7 +82,7 @@ def read_table(
         found.diagnostics += problems
     found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
-    captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader.headings)
+    captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader)
     facts = {
         **(facts or {}),
         **captions,
@@ -209,7 +209,7 @@ def _combined(columns: Sequence[ColumnUse]) -> Iterator[tuple[ColumnUse, ...]]:
             family = (set(), {})
             families.append(family)
         family[0].update(terms)
-        family[1].setdefault(f"{use.across.axis.name} {use.across.value}", []).append(use)
+        family[1].setdefault(f"{use.across.axis.name} {use.across.value} {use.across.beside}", []).append(use)
     for chosen in product(*(list(values.values()) for _, values in families)):
         yield tuple(use for uses in chosen for use in uses)
 

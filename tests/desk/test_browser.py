@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -9,7 +10,7 @@ from urllib.parse import urlencode
 
 import pytest
 
-from tests.browsing import PATIENCE, becomes, expect, faults
+from tests.browsing import PATIENCE, becomes, comes_true, expect, faults
 from tests.desk.conftest import TOP, RunningDesk, start_desk
 
 SCREENS = ("", "/matrix", "/findings", "/reading", "/papers", "/rounds", "/contractor", "/clauses")
@@ -306,9 +307,7 @@ def test_long_work_is_followed_stopped_and_survives_a_closed_tab(browser: Any, d
     again.wait_for_selector("#outcome")
     again.goto(f"{project}/contractor")
     again.wait_for_selector("[data-job]")
-    again.wait_for_function(
-        "/[0-9]+ of 1500/.test(document.querySelector('[data-what]')?.textContent)", timeout=PATIENCE
-    )
+    expect(again.locator("[data-what]")).to_have_text(re.compile("[0-9]+ of 1500"))
     again.click("text=Stop")
     again.wait_for_selector("text=Reviews in this folder")
     goto(again, f"{project}/findings")
@@ -330,7 +329,7 @@ def test_pdf_stands_as_a_picture_beside_what_was_read(page: Any, desk: RunningDe
     drop(page, desk, "s.pdf", ruled_pdf, "trade-practice", "A paper in PDF")
     goto(page, f"{page.url}/reading")
     picture = page.locator(".pages img").first
-    page.wait_for_function("one => one.complete && one.naturalWidth > 400", arg=picture.element_handle())
+    comes_true(page, "one => one.complete && one.naturalWidth > 400", picture.element_handle())
     expect(page.locator(".paper-grid")).to_contain_text("thickness: 1 in")
     goto(page, page.url.replace("/reading", "/findings"))
     with page.expect_download() as download:

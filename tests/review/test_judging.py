@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -67,3 +68,13 @@ def test_the_terminal_shows_the_same_whether_columns_or_the_judge_gave_the_verdi
     told = {cell.verdict for row in matrix.cells for cell in row if cell.reason}
     assert "does not comply" in told
     assert "" in {cell.reason for row in matrix.cells for cell in row}
+
+
+def test_the_same_lines_are_judged_once(dairy: Judged) -> None:
+    """The same schedule and ruleset give the matrix that is known; another ruleset, or other lines, give their own."""
+    schedule, ruleset = dairy
+    known = judge_schedule(schedule, ruleset)
+    assert judge_schedule(schedule, ruleset) is known
+    fewer = replace(ruleset, clauses=ruleset.clauses[:3])
+    assert [len(row) for row in judge_schedule(schedule, fewer).cells] == [3] * len(schedule.lines)
+    assert len(judge_schedule(replace(schedule, lines=schedule.lines[:2]), ruleset).cells) == 2

@@ -1,13 +1,22 @@
-// Follows long work, and comes back to the address when it is done.
+// Follows long work, and comes back to the address when it is done. The desk answers after a moment, or at once at the end.
 const place = document.querySelector("[data-job]");
 const bar = place.querySelector("progress");
+const words = place.querySelector("[data-what]");
 
 async function follow() {
-  const answer = await fetch(`/api/jobs/${place.dataset.job}`);
-  const job = await answer.json();
+  let job;
+  try {
+    const answer = await fetch(`/api/jobs/${place.dataset.job}`);
+    if (!answer.ok) throw new Error(answer.statusText);
+    job = await answer.json();
+  } catch {
+    words.textContent = "The desk does not answer. If it was ended, start it again: the review is kept in its folder.";
+    bar.hidden = true;
+    return;
+  }
   if (job.finished) { location.reload(); return; } // to go to the same address would only move to the place behind its #
-  place.querySelector("[data-what]").textContent = job.total ? `${job.what}: ${job.done} of ${job.total}` : job.what || "waiting";
+  words.textContent = job.total ? `${job.what}: ${job.done} of ${job.total}` : job.what || "waiting";
   if (job.total) { bar.max = job.total; bar.value = job.done; }
-  setTimeout(follow, 150);
+  follow();
 }
 follow();

@@ -6,6 +6,7 @@ import numpy as np
 
 from speccheck.physics import freezing
 from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.layers import ONE_MATERIAL
 from speccheck.physics.thickness import next_stocked
 
 HANDBOOK = "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 6"
@@ -15,6 +16,7 @@ WATER = (
     Input("pipe bore", "length"),
     Input("pipe outside diameter", "length"),
     Input("conductivity", "conductivity"),
+    ONE_MATERIAL,
     Input("operating temperature", "temperature"),
     Input("ambient temperature", "temperature"),
 )
