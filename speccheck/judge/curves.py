@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from speccheck.judge.computing import plain
-from speccheck.judge.working import worked_text
+from speccheck.judge.explain.workings import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS

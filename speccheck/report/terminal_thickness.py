@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.judge.courses import SAID_IN
 from speccheck.judge.curves import Point, ThicknessCurve
-from speccheck.judge.working import amount_words, input_words
+from speccheck.judge.explain.workings import amount_words, input_words
 from speccheck.physics.working import Working
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.diagnostics import ConsolePage

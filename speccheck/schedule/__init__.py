@@ -46,6 +46,7 @@ Files:
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value
     questions         what reading a schedule left open, grouped by cause, with the cells that an answer settles
+    range_columns     two columns that state the two ends of one range: "Size from" beside "Size to"
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     rows_without_lines  what becomes of the rows of which no line was made, and what is told of them
     schedule          the whole way from a schedule file to a `Schedule`

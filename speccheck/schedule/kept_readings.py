@@ -18,7 +18,6 @@ from speccheck.schedule.formats.endings import JSON, PACKAGES, SEPARATED
 from speccheck.schedule.formats.safety import MOST_FILE_BYTES
 from speccheck.schedule.lines import Schedule
 from speccheck.schedule.mapping import ScheduleMapping, with_units
-from speccheck.schedule.schedule import read_schedule
 
 MOST_REMEMBERED = 8
 """How many readings a process remembers."""
@@ -42,19 +41,25 @@ def read_once(
     settled = with_units(mapping or ScheduleMapping(), units, usual_units)
     content = _content(path)
     if content is None:
-        return read_schedule(path, vocabulary, settled, sheet=sheet)
+        return _read(path, vocabulary, settled, sheet)
     told = repr((path.name, sheet, settled, program_fingerprint(), sys.version, _told_of(vocabulary)))
     name = f"{KIND}-{sha256(told.encode(errors='surrogatepass') + content).hexdigest()[:32]}.kept"
     own = _read_by_own_code(path, content)
     found = _remembered.get(name) or (recall(name) if own else None)
     if not isinstance(found, Schedule):
-        found = read_schedule(path, vocabulary, settled, sheet=sheet)
+        found = _read(path, vocabulary, settled, sheet)
         if own and found.lines:
             keep(name, found)
     _remembered[name] = found
     if len(_remembered) > MOST_REMEMBERED:
         del _remembered[next(iter(_remembered))]
     return found
+
+
+def _read(path: Path, vocabulary: Vocabulary, mapping: ScheduleMapping, sheet: str) -> Schedule:
+    from speccheck.schedule.schedule import read_schedule  # many modules, which nobody needs whose file is known
+
+    return read_schedule(path, vocabulary, mapping, sheet=sheet)
 
 
 def _content(path: Path) -> bytes | None:

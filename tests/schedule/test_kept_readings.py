@@ -63,7 +63,7 @@ def test_a_file_is_read_once(tmp_path: Path, vocabulary: Vocabulary, monkeypatch
     path = tmp_path / "schedule.csv"
     path.write_text(TABLE.format(thickness="1 in"))
     first = read_once(path, vocabulary)
-    monkeypatch.setattr(kept_readings, "read_schedule", None)
+    monkeypatch.setattr(kept_readings, "_read", None)
     assert read_once(path, vocabulary) is first
     kept_readings._remembered.clear()
     assert read_once(path, vocabulary) == first

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from functools import lru_cache
 
-from speccheck.judge.judgement import Step
+from speccheck.judge.cell import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
 from speccheck.physics.weather_words import told_in_short
