@@ -23,9 +23,10 @@ The house has ten floors, and a floor imports only from floors below it:
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False  # nothing is imported here: a command that is stopped in its first moment has to say so
 if TYPE_CHECKING:
+    from typing import Any
+
     from speccheck.interface import (
         Finding,
         NotWritten,

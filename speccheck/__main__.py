@@ -8,7 +8,10 @@ from __future__ import annotations
 
 import os
 import signal
-from collections.abc import Callable
+
+TYPE_CHECKING = False  # the fewer modules before signals are heard, the better
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 
 def _stop_at_once(*_: object) -> None:
