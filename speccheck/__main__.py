@@ -7,7 +7,6 @@ for somebody to stop it.
 from __future__ import annotations
 
 import os
-import signal
 
 TYPE_CHECKING = False  # the fewer modules before signals are heard, the better
 if TYPE_CHECKING:
@@ -18,6 +17,12 @@ def _stop_at_once(*_: object) -> None:
     """End a run that has done nothing so far, in one step: nothing is loaded that could say more."""
     os.write(2, b"stopped; nothing was written\n")
     os._exit(130)
+
+
+try:
+    import signal
+except KeyboardInterrupt:  # loading it takes some milliseconds
+    _stop_at_once()
 
 
 def _hear_signals(answer: Callable[..., object]) -> None:

@@ -85,6 +85,7 @@ class Desk:
         except TimeoutError:
             raise Unfinished(job) from None
         if job.failed:
+            job.told = True
             raise Stopped([{"severity": "error", "message": job.failed, "help": "", "place": "", "code": ""}])
         if job.unusable is not None:
             raise Stopped(job.unusable)

@@ -25,6 +25,8 @@ KINDS = {
     "marked": ("marked{}{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
+PATIENCE = 10
+"""Seconds that a browser waits for a file before it shows how far it is."""
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -43,7 +45,7 @@ def routes(desk: Desk) -> list[Route]:
         files = project.submitted(round)
         if number >= len(files):
             raise NoSuch("a file of that number")
-        found = await desk.ask("export", asked, patience=120)
+        found = await desk.ask("export", asked, patience=PATIENCE)
         name, media = KINDS[kind]
         name = name.format(f"-{project_name(files[number].stem)}" if len(files) > 1 else "", files[number].suffix)
         headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
