@@ -138,7 +138,7 @@ class Desk:
         return HTMLResponse(page, status_code=status)
 
 
-_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": []}
+_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": [], "words": ""}
 
 
 @cache
