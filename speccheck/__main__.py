@@ -4,8 +4,6 @@ From the first line on, Ctrl-C ends a run with a message and a status of its own
 for somebody to stop it.
 """
 
-from __future__ import annotations
-
 import os
 
 TYPE_CHECKING = False  # the fewer modules before signals are heard, the better
@@ -25,7 +23,7 @@ except KeyboardInterrupt:  # loading it takes some milliseconds
     _stop_at_once()
 
 
-def _hear_signals(answer: Callable[..., object]) -> None:
+def _hear_signals(answer: "Callable[..., object]") -> None:
     """Set what Ctrl-C does, and the system's wish to end, where they are not to be passed over, as under nohup."""
     for one in (signal.SIGINT, signal.SIGTERM):
         if signal.getsignal(one) is not signal.SIG_IGN:

@@ -204,19 +204,28 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
     """Serve the projects of a folder on the loopback address until it is ended; `tell` gets the first address."""
     import uvicorn
 
+    class Server(uvicorn.Server):
+        """A server that ends its long work before it waits for its last answers, which may wait for that work."""
+
+        async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+            """End what runs, then answer what was asked, then go."""
+            await desk.workers.end()
+            await super().shutdown(sockets)
+
     token = secrets.token_urlsafe(32)
     # Ctrl-C is how a desk ends, be it before its first answer
     with suppress(KeyboardInterrupt), socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind(("127.0.0.1", port))
         number = listening.getsockname()[1]
         listening.listen(64)
-        servers: list[uvicorn.Server] = []
+        servers: list[Server] = []
 
         def stop() -> None:
             servers[0].should_exit = True
 
-        app = application(Desk(Projects.of(folder)), token, number, stop)
+        desk = Desk(Projects.of(folder))
+        app = application(desk, token, number, stop)
         settings = uvicorn.Config(app, log_level="warning", access_log=False, ws="none", server_header=False)
-        servers.append(uvicorn.Server(settings))
+        servers.append(Server(settings))
         tell(f"http://127.0.0.1:{number}/?token={token}")
         servers[0].run(sockets=[listening])

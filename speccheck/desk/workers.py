@@ -115,6 +115,10 @@ class Workers:
         """Return the job, begun if it is not known; `then` is begun when it is done, whether anybody asks or not."""
         key = _key(name, asked)
         known = self.jobs.get(key)
+        if self.ended and (known is None or known.told):
+            known = Job(name, key, failed="stopped: the desk ends")
+            known.finished.set()
+            return known
         if known is None or known.told:
             known = self.jobs[key] = Job(name, key, then=then)
             known.task = asyncio.get_running_loop().create_task(self._run(known, asked))

@@ -145,3 +145,26 @@ def test_work_that_fails_after_a_while_is_told_once_and_then_tried_afresh(
             await desk.workers.end()
 
     assert asyncio.run(work()) == ["working", "stopped after 0 seconds", "working"]
+
+
+def test_a_desk_that_ends_keeps_nobody_waiting(tmp_path: Path) -> None:
+    """Who waits for work gets an answer when the desk ends, and so does whoever asks then: no process is begun."""
+
+    async def work() -> list[str]:
+        desk, came = Desk(Projects(tmp_path), patience=600), []
+
+        async def asked() -> None:
+            try:
+                await desk.ask("prose", {"against": "trade-practice"})
+            except Stopped as ended:
+                came.append(ended.told[0]["message"])
+
+        waiting = asyncio.create_task(asked())
+        await asyncio.sleep(0.05)
+        await desk.workers.end()
+        await waiting
+        await asked()
+        assert all(worker.process is None for worker in desk.workers.idle)
+        return came
+
+    assert asyncio.run(work()) == ["stopped", "stopped: the desk ends"]
