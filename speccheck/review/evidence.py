@@ -221,7 +221,7 @@ class _Evidence:
 
     def _waiting(self, row: int, term: str) -> list[str]:
         """Return the labels of the clauses that cannot be judged on a line without a term."""
-        pairs = zip(self.matrix.ruleset.clauses, self.matrix.cells[row], strict=True)
+        pairs = zip(self.matrix.ruleset.clauses, self.matrix.told[row], strict=True)
         return [
             clause.label
             for clause, cell in pairs

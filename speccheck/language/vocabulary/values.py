@@ -31,7 +31,9 @@ Single = Quantity | NominalSize | float | str | bool | frozenset[str]
 Value = Single | Interval[Quantity] | Interval[NominalSize] | Interval[float]
 
 LONGEST_VALUE = 500
-_NONE = frozenset({"none", "nil"})
+_NONE = frozenset(
+    {"none", "nil", "ohne", "keine", "keiner", "sans", "aucun", "aucune", "ninguno", "ninguna", "nessuno", "nessuna"}
+)
 _SIZE_SYSTEMS: dict[str, System] = {"in": "inch-pound", "NPS": "inch-pound", "mm": "metric", "DN": "metric"}
 _UNLIMITED = frozenset({"unlimited", "no limit", "without limit"})
 _BELOW_ZERO_IS_SENSIBLE = frozenset(

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell
+from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.language.core.wording import value_text
 from speccheck.language.diagnostics import in_order
@@ -45,7 +46,7 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
         "schedule": _schedule(matrix),
         "cells": [
             _cell(line, clause, cell, matrix.ruleset.units)
-            for line, row in enumerate(matrix.cells)
+            for line, row in enumerate(matrix.told)
             for clause, cell in enumerate(row)
         ],
         "missing_data": _missing(matrix),
