@@ -36,7 +36,9 @@ _OUTSIDE = re.compile(
 )
 _DIAMETER_SIGN = re.compile(r"[ØøΦφ⌀]\s*")
 _UP_THROUGH = re.compile(
-    r"^up\s+(?:thru\b|through\b|to\s+(?:(?:and|&)\s+)?incl(?:uding|usive(?:\s+of)?)?\b\.?)", re.IGNORECASE
+    r"^(?:up\s+(?:thru\b|through\b|to\s+(?:(?:and|&)\s+)?incl(?:uding|usive(?:\s+of)?)?\b\.?)"
+    r"|(?:thru|through|to)(?=\s+(?:DN\s*)?[.\d]))",
+    re.IGNORECASE,
 )
 # Ends of ranges in German, French, Spanish and Italian. Common practice, no source.
 _ELSEWHERE = (

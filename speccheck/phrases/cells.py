@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import pairwise
+from typing import cast
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
@@ -35,6 +37,7 @@ _SIZE_WORD = re.compile(r"\d\s*(?:\"|''|″|in\b|inch|mm\b)|\b(?:NPS|DN)\s*\d|\b
 _FOR_SIZES = re.compile(r"^(?:for|on|in)\s+(?:sizes\s+)?", re.IGNORECASE)
 _DIAMETER = re.compile(r"\s*[ØøΦφ⌀]\s*")
 _LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
+_SIZES_LISTED = re.compile(r"\s*,\s+(?:(?:and|&)\s+)?|\s+(?:and|&|\+)\s+|(?<=[\"”″])\s*[/,&]\s*", re.IGNORECASE)
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
@@ -44,6 +47,7 @@ _SUPPLY_AND_RETURN = re.compile(
     r"|(?<=[^\W_])[\s,(–—-]+(?:supply|sup\.?|flow)\s*(?:[/&+,–—-]|and)\s*(?:return\b|ret\b\.?)(?!\s*(?:air|duct))",
     re.IGNORECASE,
 )
+_TO_AN_AMOUNT = re.compile(r"\s*to\s+[\d.½¼¾]", re.IGNORECASE)  # an end without a beginning, and no one amount
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
 # Where a system runs, or what it serves, is no part of what it carries; a person has to read it all the same.
@@ -255,6 +259,20 @@ def _listed_sizes(text: str, bare: BareUnits) -> Band | None:
     return Band("pipe size", range_) if sizes == between else None
 
 
+def sizes_listed(text: str, bare: BareUnits) -> tuple[NominalSize | Interval[NominalSize], ...]:
+    """Return the sizes, or bands of them, that a cell lists rising, some of those between them left out: `2" & 3"`.
+
+    None where a part is no size, or where they do not rise: "1, 1/2" may be one size.
+    """
+    bands = [_band(part, bare) for part in _SIZES_LISTED.split(text.strip())]
+    if len(bands) < 2 or not all(band is not None and band.term == "pipe size" for band in bands):
+        return ()
+    values = cast("tuple[NominalSize | Interval[NominalSize], ...]", tuple(band.value for band in bands if band))
+    ends = [sizes_in(value) if isinstance(value, Interval) else (value,) for value in values]
+    rising = all(ends) and all(before[-1] < after[0] for before, after in pairwise(ends))
+    return values if rising else ()
+
+
 def as_numbers_are_read(text: str) -> str:
     """Return a text of the same length with decimal points for commas, and degree signs for letters: "0,5", "4 oC".
 
@@ -313,7 +331,9 @@ def _step(scan: _Scan, place: int) -> int:
         return sum(word.start <= each.start < standard.end() for each in scan.words)
     if word.folded in _ALTERNATIVES:
         scan.alternatives = True
-    elif word.folded not in JOINING | HARMLESS and word.folded not in scan.lexicon.own_words:
+    elif word.folded not in JOINING | HARMLESS | scan.lexicon.own_words or (
+        place == 0 and _TO_AN_AMOUNT.match(scan.text)
+    ):
         scan.left.append(word)
     return 1
 
