@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 MOST_KEPT = 60
-"""How many files are kept; the ones that were written longest ago are forgotten."""
+"""How many files are kept; the ones that were used longest ago are forgotten."""
 
 WRITTEN, MOST_WRITTEN = "written.txt", 2_000
 """The file that has the fingerprints of the last reports, and of how many."""
@@ -97,7 +97,11 @@ def recall(name: str) -> Any:
         return None
     try:
         path = folder / name
-        return _Values(io.BytesIO(path.read_bytes())).load() if _is_of_this_user_alone(path.lstat()) else None
+        if not _is_of_this_user_alone(path.lstat()):
+            return None
+        found = _Values(io.BytesIO(path.read_bytes())).load()
+        os.utime(path)  # used now
+        return found
     except FileNotFoundError:
         return None
     except Exception:  # a damaged file can raise anything; it is then as good as not there
@@ -123,10 +127,14 @@ def _write(name: str, content: bytes) -> None:
 
 
 def _forget(folder: Path) -> None:
-    """Take away the files that were written longest ago, so that the folder does not grow for ever."""
-    files = [(path.stat().st_mtime, path) for path in folder.iterdir() if path.is_file() and path.name != WRITTEN]
-    for _, path in sorted(files, reverse=True)[MOST_KEPT:]:
-        path.unlink(missing_ok=True)
+    """Take away the files of each kind that were written longest ago, so that the folder does not grow for ever."""
+    files: dict[str, list[tuple[float, Path]]] = {}
+    for path in folder.iterdir():
+        if path.is_file() and path.name != WRITTEN:
+            files.setdefault(path.name.partition("-")[0], []).append((path.stat().st_mtime, path))
+    for alike in files.values():
+        for _, path in sorted(alike, reverse=True)[MOST_KEPT:]:
+            path.unlink(missing_ok=True)
 
 
 def remember_written(content: bytes) -> None:

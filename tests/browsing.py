@@ -33,6 +33,14 @@ def becomes(page: Any, ask: Callable[[], object], wanted: object) -> None:
     assert answer == wanted
 
 
+def comes_true(page: Any, question: str, argument: object = None) -> None:
+    """Wait until a question in the script of pages is answered with yes.
+
+    It is asked anew each time: a question that waits inside the page is stopped by the page's own policy.
+    """
+    becomes(page, lambda: bool(page.evaluate(question, argument)), True)
+
+
 @contextmanager
 def watched_page(browser: Any) -> Iterator[Any]:
     """Open a page; an error on its console fails the test."""

@@ -54,12 +54,11 @@ from __future__ import annotations
 
 import gc
 import os
-import signal
 import sys
 from contextlib import suppress
 from importlib import import_module
 from io import StringIO, TextIOWrapper
-from threading import current_thread, main_thread
+from threading import Event
 from typing import Any, NoReturn
 
 import click
@@ -69,6 +68,8 @@ INTERRUPTED = 130
 """The exit status of a run that somebody stopped, as shells have it for Ctrl-C."""
 WRITTEN: list[str] = []
 """The files that this run has written, for somebody who interrupts it."""
+LEAVING = Event()
+"""Set when a run has nothing left to do but to end, which nothing interrupts any more."""
 
 COMMANDS = {
     "check": "check a schedule against every clause of a ruleset",
@@ -185,17 +186,18 @@ def main() -> None:
         if isinstance(stream, TextIOWrapper):  # a sign that the terminal cannot show, as in a name, is no fault
             stream.reconfigure(errors="backslashreplace")
     WRITTEN.clear()
-    if current_thread() is main_thread():
-        signal.signal(signal.SIGTERM, _interrupt)
+    LEAVING.clear()
     try:
         status = _with_help(speccheck).main(standalone_mode=False)
         sys.stdout.flush()
+        LEAVING.set()  # all is written and said
     except click.ClickException as problem:
         told = StringIO()
         problem.show(told)
         _say(told.getvalue().rstrip("\n"))
         sys.exit(UNUSABLE)
     except (click.Abort, KeyboardInterrupt):
+        LEAVING.set()  # somebody who presses twice is told once
         _say(f"stopped; {_written_so_far()}")
         sys.exit(INTERRUPTED)
     except SystemExit as stop:
@@ -210,9 +212,10 @@ def main() -> None:
     sys.exit(status if isinstance(status, int) else 0)
 
 
-def _interrupt(*_: object) -> NoReturn:
-    """End a run that the system asks to end as Ctrl-C does: what is half written is taken away."""
-    raise KeyboardInterrupt
+def interrupt(*_: object) -> None:
+    """End a run by Ctrl-C, or as the system asks it: what is half written is taken away."""
+    if not LEAVING.is_set():
+        raise KeyboardInterrupt
 
 
 def _say(text: str) -> None:

@@ -10,6 +10,7 @@ import click
 from speccheck.cli.inputs import FILE, note_read
 from speccheck.cli.outputs import Outputs, replace_option
 from speccheck.cli.saying import say
+from speccheck.english import count, listed
 from speccheck.inputs import UnusableInput, usable_vocabulary
 
 
@@ -22,8 +23,9 @@ from speccheck.inputs import UnusableInput, usable_vocabulary
 def command(section: Path, into: Path, page: Path | None, vocabulary: str, replace: bool) -> int:
     """Draft clauses from SECTION, a specification section (.docx, .pdf or plain text).
 
-    Each paragraph becomes a clause marked `draft`, a paragraph that is `not checked` with the reason, or a clause with
-    `todo` where words were not understood. Nothing judges before somebody has read each clause and taken the mark out.
+    Each paragraph becomes a clause, a document or a relation marked `draft`, a paragraph that is `not checked` with
+    the reason, or one with `todo` where words were not understood. Nothing judges before somebody has read each of
+    them and taken the mark out.
 
     \b
     Example:
@@ -50,9 +52,11 @@ def command(section: Path, into: Path, page: Path | None, vocabulary: str, repla
         outputs.write("page", render_draft(section.name, drafted))
     counts = Counter(one.sort for one in drafted)
     if not outputs.own_the_screen:
+        beside = [count(counts[sort], sort) for sort in ("document", "relation") if counts[sort]]
+        drafts = listed([f"{counts['clause']} clauses", f"{counts['table']} tables", *beside])
         say(
-            f"{counts['clause']} clauses and {counts['table']} tables drafted, {counts['not checked']} paragraphs not "
-            f"checked, {counts['todo']} left to do, {counts['heading']} headings.\n"
+            f"{drafts} drafted, {counts['not checked']} paragraphs not checked, {counts['todo']} left to do, "
+            f"{counts['heading']} headings.\n"
             "Read each draft beside its wording, and take the line `draft` out where it says the same."
         )
     return outputs.finish(2 if counts["todo"] else 0)

@@ -14,21 +14,27 @@ from speccheck.inputs import UnusableInput, usable_vocabulary
 @click.command()
 @click.argument("line")
 @click.option("--picture", type=FILE, metavar="FILE", help="Write the picture as SVG.")
-@click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to read and to answer in.")
+@click.option(
+    "--units", type=UNITS, help="Units to read and to answer in; without it those that the line is written in."
+)
 @click.option("--title", default="", help="Heading of the picture.")
 @replace_option
-def command(line: str, picture: Path | None, units: str, title: str, replace: bool) -> int:
+def command(line: str, picture: Path | None, units: str | None, title: str, replace: bool) -> int:
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
     LINE states the system in the words of the vocabulary, parted by commas or
     semicolons. Some statements ask for more: `weather` for the hours in which the
-    surface sweats, `service years` for the water in the insulation, `vapor stop
-    spacing` for how far a breach reaches, `fluid velocity` for the temperature at
-    the end of the run, `fluid temperature limit` and `ice share` for fluid that
-    stands, `maintained temperature` for heat tracing, `hanger loss share` for the
-    heat of the whole run, `operating hours`, `energy efficiency`, `energy price`
-    and `carbon factor` for a year, `insulation price per cubic metre` for the thickness that pays,
-    `burial depth` for a pipe in soil.
+    surface sweats, `surroundings temperature`, `solar irradiance` and `sky
+    temperature` for the surface among walls, in the sun and at night, `contact
+    time` for burns, `tank height` for a whole tank, `service years` for the water
+    in the insulation, `vapor stop spacing` for how far a breach reaches, `fluid
+    velocity` for the temperature at the end of the run, `fluid temperature limit`
+    and `ice share` for fluid that stands, `maintained temperature` for heat
+    tracing, `hanger loss share` for the heat of the whole run, `operating hours`,
+    `energy efficiency`, `energy price` and `carbon factor` for a year, `insulation
+    price per cubic metre` for the thickness that pays, `burial depth` for a pipe
+    in soil. Layers of several materials are stated as `second layer thickness` and
+    `second layer conductivity`.
 
     \b
     Example:
@@ -46,10 +52,11 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
     from speccheck.report.thickness_picture import draw_thickness
-    from speccheck.schedule.words import line_in_words
+    from speccheck.schedule.words import line_in_words, units_written_in
 
     outputs = Outputs({"picture": picture}, replace=replace)
     vocabulary, _ = usable_vocabulary("mechanical insulation")
+    units = units or units_written_in(line, vocabulary)
     stated, diagnostics = line_in_words(line, vocabulary, units)
     if has_errors(diagnostics):
         raise UnusableInput("the line cannot be read", diagnostics)

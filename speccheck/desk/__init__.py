@@ -16,6 +16,7 @@ Files:
     guard              who may ask: host, origin, cookie, size; and the policy that each answer carries
     history            what each step replaced, so that it can be undone
     mapping_file       the mapping file and the notes, changed entry by entry
+    offered            the shipped rulesets by subject and place, as the screen Start offers them
     papers             the papers of a review, opened once: ruleset, schedule, matrix, notes
     papers_screen      the screen Papers: what stands beside the submittal, what it was read as, what was found by it
     projects           a project as a folder of plain files

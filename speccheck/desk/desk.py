@@ -16,8 +16,6 @@ from starlette.responses import HTMLResponse, Response
 
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
-from speccheck.language.ruleset_files import located, shipped_ruleset_names
-from speccheck.language.syntax.header import read_header
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.schedule.formats.endings import READ
 
@@ -68,15 +66,26 @@ class Desk:
     workers: Workers = field(default_factory=Workers)
     patience: float = PATIENCE
 
-    async def ask(self, name: str, asked: dict[str, Any], *, patience: float | None = None) -> Any:
-        """Return what a job gives; raise `Unfinished` where it takes long and `Stopped` where it gives nothing."""
-        job = self.workers.ask(name, asked)
+    async def ask(
+        self,
+        name: str,
+        asked: dict[str, Any],
+        *,
+        patience: float | None = None,
+        then: tuple[str, dict[str, Any]] | None = None,
+    ) -> Any:
+        """Return what a job gives; raise `Unfinished` where it takes long and `Stopped` where it gives nothing.
+
+        `then` is the job that is begun after it, before anybody asks.
+        """
+        job = self.workers.ask(name, asked, then)
         try:
             async with asyncio.timeout(self.patience if patience is None else patience):
                 await job.finished.wait()
         except TimeoutError:
             raise Unfinished(job) from None
         if job.failed:
+            job.told = True
             raise Stopped([{"severity": "error", "message": job.failed, "help": "", "place": "", "code": ""}])
         if job.unusable is not None:
             raise Stopped(job.unusable)
@@ -113,6 +122,12 @@ class Desk:
             found["on"] = settings.on.isoformat()
         return found
 
+    def matrix_page(self, project: Project, round: str) -> tuple[str, dict[str, Any]]:
+        """Return the job that draws the page of the matrix of a round."""
+        bar = environment().get_template("bar.html.j2").module.bar  # type: ignore[attr-defined]
+        navigation = str(bar(project, "matrix", round))
+        return "page", {"papers": self.papers(project, round), "title": project.title, "navigation": navigation}
+
     def show(self, request: Request, template: str, *, status: int = 200, **contents: Any) -> HTMLResponse:
         """Return a page made from a template."""
         page = (
@@ -123,7 +138,7 @@ class Desk:
         return HTMLResponse(page, status_code=status)
 
 
-_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": []}
+_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": [], "words": ""}
 
 
 @cache
@@ -158,20 +173,6 @@ def _data(value: Any) -> Any:
 
     text = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
-
-
-@cache
-def shipped_rulesets() -> tuple[tuple[str, str, str], ...]:
-    """Return the shipped rulesets: the name that commands take, the title, and a sentence on what it covers.
-
-    Only the headers of the files are read, for to read them all takes seconds, and the first screen waits.
-    """
-    found = []
-    for name in shipped_ruleset_names():
-        header = read_header(located(name).read_text(encoding="utf-8"))
-        words = header.text("covers").split(";")[0]
-        found.append((name, header.name, words[:1].upper() + words[1:]))
-    return tuple(found)
 
 
 async def long_work(desk: Desk, request: Request, job: Job) -> Response:

@@ -8,9 +8,9 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from speccheck.desk.desk import Desk, environment, known, whole_page
+from speccheck.desk.desk import Desk, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
-from speccheck.desk.taking_along import markable, position
+from speccheck.desk.taking_along import correctable, markable, position
 from speccheck.desk.uploads import Refused
 
 
@@ -20,10 +20,7 @@ def routes(desk: Desk) -> list[Route]:
     async def matrix(request: Request) -> Response:
         project = desk.project(request)
         round = desk.round(request, project)
-        bar = environment().get_template("bar.html.j2").module.bar  # type: ignore[attr-defined]
-        asked = {"papers": desk.papers(project, round), "title": project.title}
-        asked["navigation"] = str(bar(project, "matrix", round))
-        found = await desk.ask("page", asked)
+        found = await desk.ask(*desk.matrix_page(project, round))
         return whole_page(found["page"])
 
     async def findings(request: Request) -> Response:
@@ -37,9 +34,9 @@ def routes(desk: Desk) -> list[Route]:
                 groups.setdefault((one["verdict"], one["label"]), []).append(one)
         return desk.show(
             request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
-            several=len(project.submitted(round)) > 1,
+            correctable=correctable(project, round),
             groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
-            saved=shown.get("saved", ""), marks=markable(project, round),
+            longest=LONGEST_NOTE, saved=shown.get("saved", ""), marks=markable(project, round),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:

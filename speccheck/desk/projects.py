@@ -14,8 +14,9 @@ takes the fingerprint that the page saw, under a lock that two desks on one fold
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from contextlib import contextmanager
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -163,6 +164,28 @@ class Project:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
 
+    def write_folder(
+        self, parts: tuple[str, ...], files: Mapping[str, bytes], what: str, *, joined: bool = False
+    ) -> None:
+        """Write a folder of files that appears whole or not at all, as one step; `Changed` where there is one already.
+
+        The files are written into a hidden folder beside it, which then gets its name. To be called within `alone`.
+        """
+        folder, unfinished = self.inside(*parts), self.inside(*parts[:-1], f".{parts[-1]}")
+        if folder.is_dir() and not any(folder.iterdir()):  # what is left where a folder was undone
+            folder.rmdir()
+        if folder.exists():
+            raise Changed("/".join(parts), "")
+        shutil.rmtree(unfinished, ignore_errors=True)  # of a desk that was killed
+        unfinished.mkdir(parents=True)
+        for number, (name, content) in enumerate(files.items()):
+            file = "/".join((*parts, name))
+            self._history.remember(file, None, content, what, joined=joined or number > 0)
+            problem = write_whole(unfinished / name, content, replace=True, theirs=True)
+            if problem is not None:
+                raise NotWritten(problem.message)
+        unfinished.rename(folder)
+
     @property
     def _history(self) -> History:
         return History(self.inside("history"))
@@ -231,10 +254,12 @@ class Projects:
     def make(self, title: str, against: str) -> Project:
         """Make the folder of a new project."""
         wanted = project_name(title)
-        taken = {one.name for one in self.folder.iterdir()} if self.folder.is_dir() else set()
-        names = (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000)))
-        project = Project(self.folder / next(name for name in names if name not in taken))
-        project.folder.mkdir(parents=True)
+        self.folder.mkdir(parents=True, exist_ok=True)
+        for name in (wanted, *(f"{wanted}-{number}" for number in range(2, 10_000))):
+            project = Project(self.folder / name)
+            with suppress(FileExistsError):  # another review, or one that another desk makes at this moment
+                project.folder.mkdir()
+                break
         write_settings(project, Settings(name=title, against=against), "", "a new review")
         return project
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
@@ -9,7 +11,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Project
 from speccheck.desk.start_screen import add_submittal
-from speccheck.desk.uploads import Refused, all_received
+from speccheck.desk.uploads import Received, Refused, all_received
 
 LAST_ROUND = 99
 
@@ -34,19 +36,24 @@ def routes(desk: Desk) -> list[Route]:
     async def add(request: Request) -> Response:
         project, form = desk.project(request), await request.form()
         files = await all_received(form, "schedule")
-        number = int(project.rounds[-1]) + 1 if project.rounds else 1
-        if number > LAST_ROUND:
-            raise Refused("a project has at most 99 rounds")
-        round = f"{number:02d}"
-        with project.alone():
-            add_submittal(project, round, files)
-            _carry_over(project.rounds[-2] if number > 1 else "", round, project)
+        add_round(project, files)
         return RedirectResponse(f"/projects/{project.name}/rounds", status_code=303)
 
     return [
         Route("/projects/{project}/rounds", rounds),
         Route("/projects/{project}/rounds", add, methods=["POST"]),
     ]
+
+
+def add_round(project: Project, files: Sequence[Received]) -> None:
+    """Store a submittal as the next round, with the mapping and the notes of the round before."""
+    with project.alone():
+        before = project.rounds[-1] if project.rounds else ""
+        number = int(before or 0) + 1
+        if number > LAST_ROUND:
+            raise Refused(f"a project has at most {LAST_ROUND} rounds")
+        add_submittal(project, f"{number:02d}", files)
+        _carry_over(before, f"{number:02d}", project)
 
 
 def _carry_over(before: str, round: str, project: Project) -> None:

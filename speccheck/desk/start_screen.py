@@ -9,7 +9,8 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from speccheck.desk.desk import EXAMPLE, Desk, Stopped, shipped_rulesets
+from speccheck.desk.desk import EXAMPLE, Desk, Stopped
+from speccheck.desk.offered import most_named, offered_rulesets, subjects
 from speccheck.desk.projects import NoSuch, Project, write_settings
 from speccheck.desk.uploads import Received, Refused, all_received, received
 from speccheck.specification.reading import ENDINGS
@@ -26,8 +27,8 @@ def routes(desk: Desk) -> list[Route]:
 
     async def start(request: Request) -> Response:
         return desk.show(
-            request, "start.html.j2", projects=desk.projects.all(), rulesets=shipped_rulesets(), own=OWN,
-            example=EXAMPLE.is_dir(), screen="start", only=desk.projects.only,
+            request, "start.html.j2", projects=desk.projects.all(), most_named=most_named(), subjects=subjects(),
+            own=OWN, example=EXAMPLE.is_dir(), screen="start", only=desk.projects.only,
         )  # fmt: skip
 
     async def check(request: Request) -> Response:
@@ -52,7 +53,8 @@ def routes(desk: Desk) -> list[Route]:
         if not mine.rounds:
             return desk.show(request, "begun.html.j2", project=mine, screen="project", undo=mine.last_step())
         round = desk.round(request, mine)
-        found = await desk.ask("review", {"papers": desk.papers(mine, round)})
+        asked, matrix = {"papers": desk.papers(mine, round)}, desk.matrix_page(mine, round)
+        found = await desk.ask("review", asked, then=matrix)  # most go on to the matrix: it is drawn meanwhile
         return desk.show(
             request, "project.html.j2", project=mine, round=round, found=found, screen="project",
             undo=mine.last_step(),
@@ -69,13 +71,12 @@ def routes(desk: Desk) -> list[Route]:
 
 def add_submittal(project: Project, round: str, files: Sequence[Received]) -> None:
     """Store a submittal as received, several files in a folder; one that is there already is never replaced."""
-    parts: list[tuple[str, ...]]
+    what = f"submittal of round {round}"
     if len(files) == 1:
-        parts = [("rounds", round, f"submittal{files[0].suffix}")]
+        project.write(("rounds", round, f"submittal{files[0].suffix}"), files[0].content, "", what)
     else:
-        parts = [("rounds", round, "submittal", one.numbered(number)) for number, one in enumerate(files, 1)]
-    for number, (file, path) in enumerate(zip(files, parts, strict=True)):
-        project.write(path, file.content, "", f"submittal of round {round}", joined=number > 0)
+        named = {file.numbered(number): file.content for number, file in enumerate(files, 1)}
+        project.write_folder(("rounds", round, "submittal"), named, what)
 
 
 async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
@@ -85,7 +86,7 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     against, own = str(form.get("against", "")), form.get("clauses")
     title = str(form.get("name", "")).strip()[:120] or "Untitled review"
     if against != OWN:
-        if against not in {name for name, _, _ in shipped_rulesets()}:
+        if against not in {one.name for one in offered_rulesets()}:
             raise NoSuch("ruleset")
         return desk.projects.make(title, against)
     if not isinstance(own, UploadFile) or not own.filename:

@@ -6,10 +6,14 @@ parent, which ends the process. A job that goes wrong answers so, and the proces
 
 from __future__ import annotations
 
+import contextlib
+import gc
 import json
 import os
 import sys
 from collections.abc import Callable
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 MEMORY = 3_000_000_000
@@ -48,12 +52,24 @@ def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
         print(f"speccheck desk: {type(fault).__name__}: {fault}", file=sys.stderr, flush=True)
 
 
+def warm_up() -> None:
+    """Load what the first paper will need, by drawing the matrix of one invented line while nobody waits."""
+    from speccheck.desk.work import WORK
+
+    with TemporaryDirectory() as folder, contextlib.suppress(Exception):
+        path = Path(folder) / "schedule.csv"
+        path.write_text("Mark,Service,Thickness\nA,chilled water,1 in\n", encoding="utf-8")
+        papers = {"schedule": str(path), "against": "condensation", "units": ""}
+        WORK["page"]({"papers": papers, "title": "", "navigation": ""}, lambda done, total, what: None)
+
+
 def main() -> None:
     """Answer jobs until the parent closes the pipe."""
     out = os.fdopen(os.dup(sys.stdout.fileno()), "w", encoding="utf-8")
     sys.stdout = sys.stderr  # what a library prints must not be read as an answer
     sys.stdin.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
     limit_memory()
+    gc.set_threshold(200_000, 50, 50)  # a review makes much and lets go of little, as in the commands
     import speccheck.desk.work  # noqa: F401  # ready before the first job comes
 
     def tell(message: dict[str, Any]) -> None:
@@ -61,6 +77,7 @@ def main() -> None:
         out.flush()
 
     tell({"ready": True})
+    warm_up()
     for line in sys.stdin:
         answer(json.loads(line), tell)
 

@@ -37,6 +37,10 @@ class Job:
     result: Any = None
     unusable: list[dict[str, Any]] | None = None
     failed: str = ""
+    then: tuple[str, dict[str, Any]] | None = None
+    """What is most likely asked for when this is done; it is begun then."""
+    told: bool = False
+    """Whether somebody was told that it failed; it is tried afresh then."""
     finished: asyncio.Event = field(default_factory=asyncio.Event)
     task: asyncio.Task[None] | None = None
 
@@ -76,7 +80,7 @@ class Worker:
                 job.result, job.unusable = told.get("result"), told.get("unusable")
                 job.failed = told.get("failed", "")
                 return
-        self.end()
+        await self.finish()
         job.failed = "reading ended before its time: the file asks for more than a file may"
 
     def end(self) -> asyncio.subprocess.Process | None:
@@ -87,6 +91,12 @@ class Worker:
                 process.kill()
         return process
 
+    async def finish(self) -> None:
+        """End the process, and wait until it is gone."""
+        process = self.end()
+        if process is not None:
+            await process.wait()
+
 
 class Workers:
     """All child processes of one desk, and the jobs that they do and did."""
@@ -95,17 +105,22 @@ class Workers:
         self.idle: list[Worker] = [Worker() for _ in range(PROCESSES)]
         self.free = asyncio.Semaphore(PROCESSES)
         self.jobs: OrderedDict[str, Job] = OrderedDict()
+        self.ended = False
 
     async def warm(self) -> None:
         """Start one process, so that the first paper does not wait for it."""
         await self.idle[-1].start()
 
-    def ask(self, name: str, asked: dict[str, Any]) -> Job:
-        """Return the job, begun if it is not known."""
+    def ask(self, name: str, asked: dict[str, Any], then: tuple[str, dict[str, Any]] | None = None) -> Job:
+        """Return the job, begun if it is not known; `then` is begun when it is done, whether anybody asks or not."""
         key = _key(name, asked)
         known = self.jobs.get(key)
-        if known is None:
-            known = self.jobs[key] = Job(name, key)
+        if self.ended and (known is None or known.told):
+            known = Job(name, key, failed="stopped: the desk ends")
+            known.finished.set()
+            return known
+        if known is None or known.told:
+            known = self.jobs[key] = Job(name, key, then=then)
             known.task = asyncio.get_running_loop().create_task(self._run(known, asked))
         self.jobs.move_to_end(key)
         while len(self.jobs) > REMEMBERED and next(iter(self.jobs.values())).finished.is_set():
@@ -119,19 +134,19 @@ class Workers:
                 async with asyncio.timeout(SECONDS):
                     await worker.do(job, asked)
             except TimeoutError:
-                worker.end()
+                await worker.finish()
                 job.failed = f"stopped after {SECONDS:.0f} seconds"
             except asyncio.CancelledError:
-                worker.end()
-                job.failed = "stopped"
+                await worker.finish()
+                job.failed, job.told = "stopped", True
             except (OSError, ValueError):
-                worker.end()
+                await worker.finish()
                 job.failed = "the process that reads files has ended"
             finally:
                 self.idle.append(worker)
                 job.finished.set()
-                if job.failed:
-                    self.jobs.pop(job.key, None)  # the next time it is tried afresh
+                if not job.failed and job.then is not None and job.unusable is None and not self.ended:
+                    self.ask(*job.then)
 
     def stop(self, key: str) -> bool:
         """Stop a running job; say whether there was one."""
@@ -143,13 +158,12 @@ class Workers:
 
     async def end(self) -> None:
         """End all jobs and all processes, and wait until they are gone."""
+        self.ended = True
         tasks = [job.task for job in self.jobs.values() if job.task is not None]
         for task in tasks:
             task.cancel()
         await asyncio.gather(*tasks, return_exceptions=True)
-        for process in [worker.end() for worker in self.idle]:
-            if process is not None:
-                await process.wait()
+        await asyncio.gather(*(worker.finish() for worker in self.idle))
 
 
 def _key(name: str, asked: dict[str, Any]) -> str:

@@ -11,13 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.judge import logic
-from speccheck.judge.computing import inputs_of, prepare, work_out
-from speccheck.judge.evaluation import Case, evaluate
+from speccheck.judge.computing import Note, inputs_of, prepare, work_out
+from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import AssumedValue
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
-from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.working import Working
@@ -31,7 +31,7 @@ class Completed:
     """
 
     case: Case
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
     workings: tuple[Working, ...] = ()
 
@@ -73,27 +73,27 @@ def needs_of(conditions: Sequence[Condition], ruleset: Ruleset) -> Needs:
     return Needs(terms, computed, inputs, assumptions)
 
 
-def complete_all(cases: Sequence[Case], needs: Needs, rules: Rules) -> list[Completed]:
+def complete_all(cases: Sequence[Case], needs: Needs, conditions: Outcomes) -> list[Completed]:
     """Return the cases of a line, each completed; what is computed is worked out for all of them in one go."""
     if not (needs.assumptions or needs.computed):
         return [Completed(case) for case in cases]
-    assumed = [_assume(case, needs, rules) for case in cases]
+    assumed = [_assume(case, needs, conditions) for case in cases]
     for term in needs.computed:
         prepare(term, (values for values, _ in assumed))
-    return [_compute(case, *found, needs, rules) for case, found in zip(cases, assumed, strict=True)]
+    return [_compute(case, *found, needs, conditions.rules) for case, found in zip(cases, assumed, strict=True)]
 
 
-def complete(case: Case, needs: Needs, rules: Rules) -> Completed:
+def complete(case: Case, needs: Needs, conditions: Outcomes) -> Completed:
     """Return one case with the assumptions that stand on it and with its computed terms."""
-    return complete_all([case], needs, rules)[0]
+    return complete_all([case], needs, conditions)[0]
 
 
-def _assume(case: Case, needs: Needs, rules: Rules) -> tuple[dict[str, Single | NotGiven], list[Assumption]]:
+def _assume(case: Case, needs: Needs, conditions: Outcomes) -> tuple[dict[str, Single | NotGiven], list[Assumption]]:
     """Return the case with the assumptions that stand on it, and these; what is only computed is not as stated."""
     values: dict[str, Single | NotGiven] = {name: case[name] for name in case if name not in needs.only_computed}
     standing: list[Assumption] = []
     for assumption in needs.assumptions:
-        if _stands(assumption, case, values, rules):
+        if _stands(assumption, case, values, conditions):
             values[assumption.term.name] = assumption.value
             standing.append(assumption)
     return values, standing
@@ -104,29 +104,22 @@ def _compute(
 ) -> Completed:
     """Return the case, of which `values` are known so far, with its computed terms."""
     workings: list[Working] = []
-    notes = [_assumed(assumption, rules) for assumption in standing]
+    notes: list[Note] = [*standing]
     assumed = tuple(AssumedValue(one.term.name, one.value, one.ruleset) for one in standing)
     known = dict(values)
     for term in needs.computed:
         found = work_out(term, known, case.get(term.name), rules.system)
         values[term.name] = found.value
-        notes += [found.note] if found.note else []
+        notes += [found.note] if found.note is not None else []
         workings += [found.working] if found.working is not None else []
     return Completed(values, tuple(notes), assumed, tuple(workings))
 
 
-def _stands(assumption: Assumption, case: Case, values: Case, rules: Rules) -> bool:
+def _stands(assumption: Assumption, case: Case, values: Case, conditions: Outcomes) -> bool:
     stated = values.get(assumption.term.name)
     if stated is not None and not isinstance(stated, NotGiven):
         return False
-    return logic.every(evaluate(condition, case, rules).truth for condition in assumption.scope) is True
-
-
-def _assumed(assumption: Assumption, rules: Rules) -> str:
-    value = value_text(assumption.value, rules.system)
-    words = f"{assumption.term.name} {value} is assumed by {assumption.ruleset}"
-    sources = "; ".join(str(source) for source in assumption.sources)
-    return f"{words} ({sources})" if sources else words
+    return logic.every(outcome.truth for outcome in conditions.of(assumption.scope, case)) is True
 
 
 def _unique(terms: Iterable[Term]) -> tuple[Term, ...]:

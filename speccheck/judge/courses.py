@@ -31,6 +31,13 @@ class Asked:
 
 
 ASKED = (
+    Asked("radiant surface temperature", "surroundings temperature", over="thickness"),
+    Asked("sunlit surface temperature", "solar irradiance", over="thickness"),
+    Asked("night surface temperature", "sky temperature", over="thickness"),
+    Asked("design conductivity", "joint factor"),
+    Asked("design surface temperature", "joint factor", over="thickness"),
+    Asked("design heat flow", "joint factor", over="thickness"),
+    Asked("tank heat flow", "tank height", over="thickness"),
     Asked("buried heat flow", "burial depth", over="burial depth"),
     Asked("outlet temperature", "fluid velocity", over="run length"),
     Asked("holding time", "fluid temperature limit", over="thickness"),

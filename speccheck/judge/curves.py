@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from speccheck.judge.computing import plain
-from speccheck.judge.working import worked_text
+from speccheck.judge.explain.workings import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
-from speccheck.physics.thickness import STOCKED_THICKNESSES
+from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
@@ -66,6 +66,15 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Face:
+    """One face of a duct or a tank: its name, its surface temperatures (K), and that at the proposed thickness."""
+
+    name: str
+    surface: tuple[float, ...]
+    proposed: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class ThicknessCurve:
     """The curve (actual thickness, surface temperature, heat flow per length or area), its points and its limits."""
 
@@ -78,6 +87,8 @@ class ThicknessCurve:
     limits: tuple[Limit, ...]
     open: tuple[str, ...] = ()
     """What could not be judged, and why, in words."""
+    faces: tuple[Face, ...] = ()
+    """The faces of a duct or a tank, each with its surface temperature over the same thicknesses."""
 
 
 def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-pound") -> ThicknessCurve | Working:
@@ -94,16 +105,40 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    stocked = tuple(_point(bare, size, per_area, unit) for size in STOCKED_THICKNESSES)
+    sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+    stocked = _points(bare, sizes, per_area, unit)
     limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
-    surface, heat = _along(bare, thickness, per_area)
+    surface, heat, steps = _along(bare, thickness, per_area)
     stocked = tuple(point for point in stocked if point.thickness <= reach and not math.isnan(point.surface))
-    proposed = _point(given, _number(given, "thickness"), per_area, unit) if "thickness" in given else None
+    proposed = _points(given, (_number(given, "thickness"),), per_area, unit)[0] if "thickness" in given else None
     open_questions += _unknown_heat(given, per_area)
     return ThicknessCurve(
-        tuple(thickness.tolist()), tuple(surface), tuple(heat), per_area, proposed, stocked, limits, open_questions
+        tuple(thickness.tolist()),
+        tuple(surface),
+        tuple(heat),
+        per_area,
+        proposed,
+        stocked,
+        limits,
+        open_questions,
+        _faces(steps, probe if "thickness" in given else None),
+    )
+
+
+_FACE = "surface of the "
+
+
+def _faces(steps: Mapping[str, Sequence[float]], proposed: Working | None) -> tuple[Face, ...]:
+    """Return the faces among the steps of a surface temperature over thicknesses, with those as proposed."""
+    stated = {step.name: step.value for step in proposed.steps} if proposed is not None else {}
+    values = {name: stated.get(name) for name in steps}
+    return tuple(
+        Face(name.removeprefix(_FACE), tuple(surface), value if isinstance(value, float) else None)
+        for name, surface in steps.items()
+        if name.startswith(_FACE) and any(math.isfinite(each) for each in surface)
+        for value in (values[name],)
     )
 
 
@@ -116,30 +151,39 @@ def _without(given: Mapping[str, float | str], *names: str) -> dict[str, float |
     return {name: value for name, value in given.items() if name not in names}
 
 
-def _along(given: Mapping[str, float | str], thickness: np.ndarray, per_area: bool) -> tuple[list[float], list[float]]:
-    """Return surface temperature and heat flow along actual thicknesses; on pipes these set the outside diameter."""
+def _along(
+    given: Mapping[str, float | str], thickness: np.ndarray, per_area: bool
+) -> tuple[list[float], list[float], dict[str, list[float]]]:
+    """Return surface temperature and heat flow along actual thicknesses, and the steps of the former that are numbers.
+
+    On pipes the thicknesses set the outside diameter.
+    """
     columns: dict[str, object] = {**given, "thickness": thickness}
     diameter = work_out("pipe outside diameter", given).value
     if diameter is not None:
         columns["insulation outside diameter"] = diameter + 2 * thickness
-    surface = work_out_lines("surface temperature", columns).values  # type: ignore[arg-type]
+    column = work_out_lines("surface temperature", columns)  # type: ignore[arg-type]
+    steps = {name: values.tolist() for name, _, values in column.outcome.steps if values.dtype.kind == "f"}
     heat = work_out_lines(_heat_name(per_area), columns).values  # type: ignore[arg-type]
-    return surface.tolist(), heat.tolist()
+    return column.values.tolist(), heat.tolist(), steps
 
 
 def _heat_name(per_area: bool) -> str:
     return "surface heat flow" if per_area else "heat flow"
 
 
-def _point(given: Mapping[str, float | str], nominal: float, per_area: bool, unit: str) -> Point:
-    """Return the point of a nominal thickness at its actual one, called by the unit in which it is a round size."""
-    stated = {**given, "thickness": nominal}
-    working = work_out("surface temperature", stated)
-    actual = next((step.value for step in working.steps if step.name == "actual thickness"), nominal)
-    heat = work_out(_heat_name(per_area), stated).value
-    label = worked_text(Quantity(nominal, "length", unit)) if nominal else "no insulation"
-    nothing = float("nan")
-    return Point(label, float(actual), working.value or nothing, heat if heat is not None else nothing)
+def _points(given: Mapping[str, float | str], sizes: Sequence[float], per_area: bool, unit: str) -> tuple[Point, ...]:
+    """Return the points of nominal thicknesses, in metres, at their actual ones; all are worked out in one call."""
+    stated: dict[str, object] = {**given, "thickness": np.array(sizes)}
+    surface = work_out_lines("surface temperature", stated)  # type: ignore[arg-type]
+    heat = work_out_lines(_heat_name(per_area), stated).values  # type: ignore[arg-type]
+    found = []
+    for row, nominal in enumerate(sizes):
+        steps = surface.working(row).steps
+        actual = next((step.value for step in steps if step.name == "actual thickness"), nominal)
+        label = worked_text(Quantity(nominal, "length", unit)) if nominal else "no insulation"
+        found.append(Point(label, float(actual), float(surface.values[row]), float(heat[row])))
+    return tuple(found)
 
 
 def _unknown_heat(given: Mapping[str, float | str], per_area: bool) -> tuple[str, ...]:
@@ -185,7 +229,9 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
             found.append(Limit("burn threshold", burns.value, working.value, None, working, keeps_below=True))
         else:
             unknown.append(f"burn threshold: {_what_stops(burns)}")
-    insulates = "conductivity" in given or work_out("conductivity", given).value is not None
+    conducts = any(name in given for name in ("conductivity", "conductivity curve"))
+    insulates = conducts or work_out("conductivity", given).value is not None
+    insulates = insulates and "second layer thickness" not in given
     return tuple(_completed(one, stocked, insulates) for one in found), tuple(unknown)
 
 

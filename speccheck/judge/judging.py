@@ -15,60 +15,23 @@ from typing import TypeVar
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
 from speccheck.judge.breakpoints import Limits
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
-from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
-from speccheck.judge.explaining import table_uses
-from speccheck.judge.judgement import AssumedValue, Basis, Cell, Verdict
-from speccheck.judge.lookup import TableUse
+from speccheck.judge.evaluation import NOT_STATED, Case
+from speccheck.judge.judgement import Basis, Judgement, Varied, Verdict
 from speccheck.judge.operations import Rules
-from speccheck.judge.runs import Varied
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.values import NotGiven, Value
-from speccheck.physics.working import Working
 from speccheck.quantities import Interval
-from speccheck.schedule.expanding import CASES_LIMIT, cases_of
+from speccheck.schedule.expanding import cases_of
 from speccheck.schedule.lines import Line
 
-TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
 # From so many cases on, those that were gathered are worked out and judged.
 TOGETHER = 2_000
 
 Told = TypeVar("Told")
-
-
-@dataclass(slots=True)
-class Judgement:
-    """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
-
-    `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
-    what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
-    values without which the verdict would be open.
-    """
-
-    verdict: Verdict
-    basis: Basis
-    scope: tuple[Outcome, ...]
-    exceptions: tuple[Outcome, ...]
-    shall: tuple[Outcome, ...]
-    should: tuple[Outcome, ...] = ()
-    advice: Verdict | None = None
-    varied: Varied = ()
-    notes: tuple[str, ...] = ()
-    assumed: tuple[AssumedValue, ...] = ()
-    workings: tuple[Working, ...] = ()
-    case: Case = field(default_factory=dict)
-    judged_only: tuple[Outcome, ...] = ()
-
-    @property
-    def uses(self) -> tuple[TableUse, ...]:
-        """The table cells that were looked up."""
-        return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
-
-    @property
-    def worked_out(self) -> frozenset[str]:
-        """The names of the terms whose values were worked out."""
-        return frozenset(working.name for working in self.workings if working.value is not None)
 
 
 @dataclass(frozen=True)
@@ -109,6 +72,11 @@ class Judge:
     def rules(self) -> Rules:
         """How the ruleset compares values."""
         return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric, self.ruleset.units)
+
+    @cached_property
+    def _conditions(self) -> Outcomes:
+        """What conditions came to on the cases so far."""
+        return Outcomes(self.rules)
 
     @cached_property
     def _readings(self) -> tuple[_Reading, ...]:
@@ -176,9 +144,7 @@ class Judge:
         return self._cell(clause, judgements, line)
 
     def _cell(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell:
-        if not judgements:
-            return _too_many(clause)
-        stated = {name: line.data[name].value for name, _ in judgements[0].varied}
+        stated = {name: line.data[name].value for name, _ in judgements[0].varied} if judgements else {}
         return sum_up(clause, judgements, stated, self.ruleset.units)
 
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
@@ -218,9 +184,9 @@ class Judge:
 
     def _judge_all(self, clause: Clause, cases: _Cases, needs: Needs, assumptions_told: bool) -> list[Judgement]:
         """Return the judgement of each case, completed with what is assumed and worked out."""
-        completed = complete_all([case for case, _ in cases], needs, self.rules)
+        completed = complete_all([case for case, _ in cases], needs, self._conditions)
         judged = [
-            judge_case(clause, whole.case, self.rules, varied)
+            judge_case(clause, whole.case, self._conditions, varied)
             for whole, (_, varied) in zip(completed, cases, strict=True)
         ]
         open_without = self._open_without(clause, judged, completed, cases, needs) if assumptions_told else set()
@@ -239,8 +205,8 @@ class Judge:
         """
         passing = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
         places = [n for n, one in enumerate(judged) if completed[n].assumed and one.verdict in passing]
-        without = complete_all([cases[n][0] for n in places], replace(needs, assumptions=()), self.rules)
-        verdicts = (judge_case(clause, whole.case, self.rules).verdict for whole in without)
+        without = complete_all([cases[n][0] for n in places], replace(needs, assumptions=()), self._conditions)
+        verdicts = (judge_case(clause, whole.case, self._conditions).verdict for whole in without)
         return {n for n, verdict in zip(places, verdicts, strict=True) if verdict is Verdict.CANNOT_TELL}
 
 
@@ -263,30 +229,24 @@ def _key(number: int, reading: _Reading, line: Line) -> _Key:
     return number, tuple(data[term.name].value if term.name in data else NOT_STATED for term in reading.needs.terms)
 
 
-def _too_many(clause: Clause) -> Cell:
-    """Return the cell of a line whose ranges stand for more cases than are tried."""
-    found = Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
-    return replace(found, advice=Verdict.CANNOT_TELL, advice_reason=TOO_MANY) if clause.should else found
-
-
-def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) -> Judgement:
+def judge_case(clause: Clause, case: Case, conditions: Outcomes, varied: Varied = ()) -> Judgement:
     """Return what a clause makes of a case, by the rules of the language.
 
     Out of scope: not applicable. What it is judged only with not stated: not checked.
     In scope and the requirement met: complies. In scope and not met: does not comply.
     Scope not known and the requirement met: complies, for it does either way. All else: cannot tell.
     """
-    scope = _evaluate_all(clause.scope, case, rules)
+    scope = conditions.of(clause.scope, case)
     in_scope = logic.every(outcome.truth for outcome in scope)
     if in_scope is False:
         return Judgement(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, scope, (), (), varied=varied, advice=_none(clause))
-    exceptions = _evaluate_all([part.condition for part in clause.exceptions], case, rules)
+    exceptions = conditions.of([part.condition for part in clause.exceptions], case)
     excepted = logic.some(outcome.truth for outcome in exceptions)
     if excepted is True:
         return Judgement(
             Verdict.NOT_APPLICABLE, Basis.EXCEPTED, scope, exceptions, (), varied=varied, advice=_none(clause)
         )
-    stated = _evaluate_all(clause.judged_only, case, rules)
+    stated = conditions.of(clause.judged_only, case)
     if logic.every(outcome.truth for outcome in stated) is False:
         advice = Verdict.NOT_CHECKED if clause.should else None
         return Judgement(
@@ -300,8 +260,8 @@ def judge_case(clause: Clause, case: Case, rules: Rules, varied: Varied = ()) ->
             judged_only=stated,
         )
     applies = logic.every((in_scope, logic.negation(excepted)))
-    shall = _evaluate_all(clause.shall or clause.should, case, rules)
-    should = _evaluate_all(clause.should, case, rules)
+    shall = conditions.of(clause.shall or clause.should, case)
+    should = conditions.of(clause.should, case)
     verdict, basis = _verdict(applies, logic.every(outcome.truth for outcome in shall))
     advice = _verdict(applies, logic.every(outcome.truth for outcome in should))[0] if should else None
     return Judgement(verdict, basis, scope, exceptions, shall, should, advice, varied)
@@ -317,10 +277,6 @@ def _verdict(applies: logic.Truth, met: logic.Truth) -> tuple[Verdict, Basis]:
 
 def _none(clause: Clause) -> Verdict | None:
     return Verdict.NOT_APPLICABLE if clause.should else None
-
-
-def _evaluate_all(conditions: Sequence[Condition], case: Case, rules: Rules) -> tuple[Outcome, ...]:
-    return tuple(evaluate(condition, case, rules) for condition in conditions)
 
 
 def judge_lines(

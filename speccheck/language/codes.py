@@ -136,9 +136,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     "L311": (
         "clause that nobody has confirmed",
-        "A clause with the line `draft` was written by the program from the words of a section, and one with `todo` "
-        "has something left to do. No schedule is judged by a ruleset that has such a clause: a person reads it "
-        "beside its wording, corrects it, and takes the line out.",
+        "A clause, a document or a relation with the line `draft` was written by the program from the words of a "
+        "section, and one with `todo` has something left to do. No schedule is judged by a ruleset that has one: a "
+        "person reads it beside its wording, corrects it, and takes the line out.",
     ),
     "L312": (
         "condition on the line of a requirement",

@@ -8,10 +8,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from speccheck.english import did_you_mean
-from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
-from speccheck.language.ruleset_files import file_name, fingerprint, keep_loaded, located, recall_loaded, shipped_names
+from speccheck.language.ruleset_files import (
+    file_name,
+    fingerprint,
+    keep_loaded,
+    located,
+    recall_loaded,
+    shipped_names,
+    shown_name,
+)
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.vocabulary.terms import Addition, Term, Vocabulary, fold
 from speccheck.shipped import shipped_folder
@@ -45,7 +53,7 @@ class Loader:
         where = path.resolve()
         if where not in self.rulesets:
             self._look_at(path)
-            source = read_source(path, _shown(path))
+            source = read_source(path, shown_name(path))
             if isinstance(source, Diagnostic):
                 self.diagnostics.append(source)
                 return None
@@ -112,11 +120,11 @@ class Loader:
     def _read_vocabulary(self, path: Path) -> Vocabulary | None:
         """Return the vocabulary of a file; it is kept, for reading it takes longer than all else of a small ruleset."""
         self._look_at(path)
-        source = read_source(path, _shown(path))
+        source = read_source(path, shown_name(path))
         if isinstance(source, Diagnostic):
             self.diagnostics.append(source)
             return None
-        kept = recall_loaded(path)
+        kept, _ = recall_loaded(path)
         if isinstance(kept, LoadedVocabulary):
             self.diagnostics += kept.diagnostics
             return kept.vocabulary
@@ -138,7 +146,7 @@ class Loader:
             found = self._find(words, source, path)
             if found in self.open:
                 circle = [*self.open[self.open.index(found) :], found]
-                written = " -> ".join(f"`{_shown(one)}`" for one in circle)
+                written = " -> ".join(f"`{shown_name(one)}`" for one in circle)
                 message = f"the rulesets build on one another in a circle: {written}"
                 self.diagnostics.append(source.error("L303", message, words.place, "leave this one out"))
             elif found is not None:
@@ -267,12 +275,6 @@ def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
     return Vocabulary(names, terms, first.edition, first.covers, first.cautions, first.notes, additions)
 
 
-def _shown(path: Path) -> str:
-    """Return the name by which messages call a file: shipped files by their folder, others by their file name."""
-    shipped = shipped_folder("rulesets")
-    return f"rulesets/{path.relative_to(shipped).as_posix()}" if path.is_relative_to(shipped) else path.name
-
-
 @dataclass(frozen=True, slots=True)
 class LoadedRuleset:
     """A ruleset, None where it cannot be used, everything there is to say about its files, and which these are."""
@@ -296,21 +298,24 @@ class LoadedVocabulary:
 
 
 def without_drafts(loaded: LoadedRuleset) -> LoadedRuleset:
-    """Return what was loaded, with an error for each clause that nobody has confirmed: no schedule is judged by it."""
-    clauses = loaded.ruleset.clauses if loaded.ruleset is not None else ()
-    errors = [_unconfirmed(clause) for clause in clauses if not clause.is_confirmed]
+    """Return what was loaded, with an error for all that nobody has confirmed: no schedule is judged by it."""
+    found = loaded.ruleset
+    asked: tuple[Clause | RequiredDocument | LineRelation, ...]
+    asked = () if found is None else (*found.clauses, *found.documents, *found.relations)
+    errors = [_unconfirmed(one) for one in asked if not one.is_confirmed]
     return replace(loaded, diagnostics=in_order([*loaded.diagnostics, *errors])) if errors else loaded
 
 
-def _unconfirmed(clause: Clause) -> Diagnostic:
-    """Say that a clause is a draft, or what is left to do on it."""
-    if clause.todo:
-        message = f"clause `{clause.name}` is not finished: {'; '.join(clause.todo)}"
-        help = "write the clause as the wording means it, and take the line `todo` out; or say `not checked`"
+def _unconfirmed(one: Clause | RequiredDocument | LineRelation) -> Diagnostic:
+    """Say that a clause, a document or a relation is a draft, or what is left to do on it."""
+    word = "clause" if isinstance(one, Clause) else "document" if isinstance(one, RequiredDocument) else "relation"
+    if one.todo:
+        message = f"{word} `{one.name}` is not finished: {'; '.join(one.todo)}"
+        help = f"write the {word} as the wording means it, and take the line `todo` out; or say `not checked`"
     else:
-        message = f"clause `{clause.name}` is a draft that nobody has confirmed"
+        message = f"{word} `{one.name}` is a draft that nobody has confirmed"
         help = "read it beside its wording, and take the line `draft` out if it says the same"
-    return Diagnostic("L311", Severity.ERROR, message, clause.place, help)
+    return Diagnostic("L311", Severity.ERROR, message, one.place, help)
 
 
 def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:
@@ -318,11 +323,13 @@ def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:
 
     Clauses that nobody has confirmed are errors unless `drafts` are asked for, by those who judge no schedule by them.
 
-    What was loaded before is taken from the user's cache folder while none of its files has changed.
+    What was loaded before, here or from a copy of the file, is taken from the user's cache folder while none of its
+    files has changed.
     """
     where = located(path)
-    kept = recall_loaded(where)
+    kept, files = recall_loaded(where)
     if isinstance(kept, LoadedRuleset):
+        kept = replace(kept, files=files)
         return kept if drafts else without_drafts(kept)
 
     loader = Loader()

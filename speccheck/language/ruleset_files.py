@@ -1,8 +1,10 @@
 """Files of rulesets: those that are shipped, and resolved ones kept between runs while none of their files has
 changed.
 
-Besides the files that were read, a kept ruleset remembers where files were looked for and not found: a file that
-turns up there could mean something else by the same name.
+A ruleset is kept by the name and the content of its file, so that a copy in another folder is known. Besides the files
+that were read, a kept one remembers where files were looked for and not found: a file that turns up there could mean
+something else by the same name. Files beside the ruleset are remembered without their folder; where others but the
+shipped ones were looked for, the ruleset counts in its own folder alone.
 """
 
 from __future__ import annotations
@@ -52,37 +54,76 @@ def located(path: Path | str) -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """A thing that was loaded, by which program, and the fingerprints of its files ("" where there was none)."""
+    """A thing that was loaded, by which program, and the fingerprints of its files ("" where there was none).
+
+    Files in the folder of the first are called by their path from there, others by the whole path; `home` is the only
+    folder where the thing counts, "" for any.
+    """
 
     thing: Any
     program: str
     files: Mapping[str, str]
+    home: str = ""
 
 
-def recall_loaded(path: Path) -> Any:
-    """Return what was loaded from `path`, or None where nothing is kept or a file has changed since."""
-    kept = _remembered.get(_name(path)) or recall(_name(path))
+def shown_name(path: Path) -> str:
+    """Return the name by which messages call a file: shipped files by their folder, others by their file name."""
+    shipped = shipped_folder("rulesets")
+    return f"rulesets/{path.relative_to(shipped).as_posix()}" if path.is_relative_to(shipped) else path.name
+
+
+def recall_loaded(path: Path) -> tuple[Any, tuple[str, ...]]:
+    """Return what was loaded from a file like that of `path`, and its files; None where that is not known."""
+    name = _name(path)
+    kept = _remembered.get(name) or recall(name)
     if not isinstance(kept, Kept) or kept.program != program_fingerprint():
-        return None
-    if any(fingerprint(Path(file)) != was for file, was in kept.files.items()):
-        return None
-    _remember(path, kept)
-    return kept.thing
+        return None, ()
+    if not _counts_here(kept, path):
+        return None, ()
+    if any(fingerprint(path.parent / file) != was for file, was in kept.files.items()):
+        return None, ()
+    _remember(name, kept)
+    return kept.thing, tuple(str(path.parent / file) for file, was in kept.files.items() if was)
+
+
+def _counts_here(kept: Kept, path: Path) -> bool:
+    """Say whether all was looked for where it would be here: beside a link is looked beside its target."""
+    folder = path.parent.resolve()
+    if kept.home:
+        return kept.home == os.fspath(folder)
+    beside = (file for file, was in kept.files.items() if was and file != path.name and not Path(file).is_absolute())
+    return all((folder / file).resolve() == folder / file for file in beside)
 
 
 def keep_loaded(path: Path, thing: object, files: Mapping[str, str]) -> None:
     """Keep what was loaded from `path` with the fingerprints of the files that it came from."""
-    kept = Kept(thing, program_fingerprint(), dict(files))
+    named = {_beside(path, Path(file)): was for file, was in files.items()}
+    elsewhere = any(Path(file).is_absolute() and not _is_shipped(Path(file)) for file in named)
+    home = os.fspath(path.parent.resolve()) if elsewhere else ""
+    kept = Kept(thing, program_fingerprint(), named, home)
     keep(_name(path), kept)
-    _remember(path, kept)
+    _remember(_name(path), kept)
+
+
+def _beside(path: Path, file: Path) -> str:
+    """Return the path of a file from the folder of `path` where it lies in there, and else its whole path."""
+    whole = Path(os.path.abspath(file))
+    for folder in (Path(os.path.abspath(path.parent)), path.parent.resolve()):
+        if whole.is_relative_to(folder):
+            return whole.relative_to(folder).as_posix()
+    return os.fspath(whole)
+
+
+def _is_shipped(path: Path) -> bool:
+    return path.is_relative_to(shipped_folder("rulesets"))
 
 
 _remembered: dict[str, Kept] = {}
 
 
-def _remember(path: Path, kept: Kept) -> None:
+def _remember(name: str, kept: Kept) -> None:
     """Remember in this process as well what is kept, and forget what was remembered first where it is too much."""
-    _remembered[_name(path)] = kept
+    _remembered[name] = kept
     if len(_remembered) > MOST_REMEMBERED:
         del _remembered[next(iter(_remembered))]
 
@@ -96,4 +137,5 @@ def fingerprint(path: Path) -> str:
 
 
 def _name(path: Path) -> str:
-    return f"ruleset-{sha256(os.fsencode(path.resolve())).hexdigest()[:32]}.kept"
+    """Return the name under which a file is kept: it changes with its content, and with what messages call it."""
+    return f"ruleset-{sha256(os.fsencode(f'{shown_name(path)} {fingerprint(path)}')).hexdigest()[:32]}.kept"

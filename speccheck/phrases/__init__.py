@@ -31,7 +31,7 @@ Files:
 from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
 from speccheck.phrases.descriptions import read_description
-from speccheck.phrases.headers import HeaderPhrase, read_header
+from speccheck.phrases.headers import HeaderPhrase, read_header, terms_in_parts
 from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
 
 __all__ = [
@@ -49,5 +49,6 @@ __all__ = [
     "read_size_band",
     "read_systems",
     "shared_values",
+    "terms_in_parts",
     "values_of",
 ]

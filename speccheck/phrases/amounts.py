@@ -24,9 +24,8 @@ _OF_RANGES = """
     but and or including most bigger lower down thru through incl inclusive from between nps ips dn nominal nom ga gauge
     gage rh relative humidity per sq cu square cubic density dens mean
 """
-_IN_AMOUNTS = frozenset(word for unit in (*SPELLINGS, *RUN_TOGETHER) for word in re.findall(r"[^\W\d_]+", unit)) | set(
-    _OF_RANGES.split()
-)
+_RANGE_WORDS = frozenset(_OF_RANGES.split())
+_IN_AMOUNTS = _RANGE_WORDS | {word for unit in (*SPELLINGS, *RUN_TOGETHER) for word in re.findall(r"[^\W\d_]+", unit)}
 _PARTED = re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)")
 _TURNED = re.compile(
     r"(?P<first>\d[\d.]*)\s*(?P<unit>°?\s*[FC]?)\s*[-–—]\s*(?P<second>\d[\d.]*\s*°?\s*[FC]?)", re.IGNORECASE
@@ -117,6 +116,10 @@ def _most_words(text: str, words: Sequence[Word], place: int, lexicon: Lexicon) 
     for length in range(1, min(_MOST_WORDS, len(words) - place)):
         word = words[place + length]
         named = len(word.folded) >= _FEWEST_LETTERS_OF_A_NAME and word.folded.isalpha() and lexicon.begins(word.folded)
+        if named and word.folded in _RANGE_WORDS:
+            named = (
+                lexicon.find(words, place + length) is not None
+            )  # the "below" of "15 psi and below", no "below grade"
         flow = _FLOWS.fullmatch(word.folded) is not None
         if named and not (flow and _parts_a_pair(words, place, place + length)):
             return length

@@ -36,7 +36,44 @@ _OUTSIDE = re.compile(
 )
 _DIAMETER_SIGN = re.compile(r"[ØøΦφ⌀]\s*")
 _UP_THROUGH = re.compile(
-    r"^up\s+(?:thru\b|through\b|to\s+(?:(?:and|&)\s+)?incl(?:uding|usive(?:\s+of)?)?\b\.?)", re.IGNORECASE
+    r"^(?:up\s+(?:thru\b|through\b|to\s+(?:(?:and|&)\s+)?incl(?:uding|usive(?:\s+of)?)?\b\.?)"
+    r"|(?:thru|through|to)(?=\s+(?:DN\s*)?[.\d]))",
+    re.IGNORECASE,
+)
+# Ends of ranges in German, French, Spanish and Italian. Common practice, no source.
+_ELSEWHERE = (
+    (
+        re.compile(
+            r"^(?:bis\s+(?:einschl\.?\s+)?|jusqu(?:'|’)?(?:à|au)?\s+|hasta\s+|fino\s+a\s+)(?=\S)", re.IGNORECASE
+        ),
+        "up to ",
+    ),
+    (re.compile(r"^(?:über|uber|plus\s+de|más\s+de|mayor\s+de|oltre)\s+", re.IGNORECASE), "over "),
+    (re.compile(r"^(?:unter|kleiner(?:\s+als)?|moins\s+de|menor\s+de|meno\s+di)\s+", re.IGNORECASE), "under "),
+    (
+        re.compile(r"^(?:ab|à\s+partir\s+d[eu]|desde|a\s+partir\s+de|da)\s+(?=\S+(?:\s+\S+)?$)", re.IGNORECASE),
+        "at least ",
+    ),
+    (re.compile(r"^(?:von|de|desde|da)\s+(?=.*\s(?:bis|à|a|hasta)\s)", re.IGNORECASE), ""),
+    (re.compile(r"(?<=\d)\s+(?:bis|à|a|hasta)\s+(?=(?:DN\s*)?\d)", re.IGNORECASE), " to "),
+    (
+        re.compile(
+            r"\s+(?:und|oder)\s+(?:größer|mehr|darüber)$|\s+et\s+(?:plus|au-delà)$|\s+y\s+(?:más|mayores?)$",
+            re.IGNORECASE,
+        ),
+        " and larger",
+    ),
+    (
+        re.compile(r"\s+(?:und|oder)\s+(?:kleiner|weniger|darunter)$|\s+et\s+moins$|\s+y\s+menores?$", re.IGNORECASE),
+        " and smaller",
+    ),
+    (
+        re.compile(
+            r"^(?:alle(?:\s+Nennweiten)?|tous(?:\s+(?:DN|diamètres))?|todos(?:\s+los\s+diámetros)?|tutti)$",
+            re.IGNORECASE,
+        ),
+        "all sizes",
+    ),
 )
 _PLUS = re.compile(r"\s*(?:and\s+)?plus$", re.IGNORECASE)
 _NO_LOWER_END = re.compile(r"^0(?:\.0*)?\s*(?:in\.?|\"|mm)?\s*(?:-|to\b|thru\b|through\b)\s*(?=[.\d])", re.IGNORECASE)
@@ -60,6 +97,8 @@ def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
     "All sizes" is the range without ends.
     """
     words = " ".join(plain(text).split()).strip(" :;,")
+    for pattern, english in _ELSEWHERE if words[:1].isalpha() or " " in words else ():
+        words = pattern.sub(english, words)
     if _ALL.fullmatch(words):
         return Band("pipe size", Interval(None, None))
     outside = bool(_OUTSIDE.search(words) or _DIAMETER_SIGN.search(words))

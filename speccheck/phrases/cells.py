@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
+from itertools import pairwise
+from typing import cast
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
@@ -18,7 +20,7 @@ from speccheck.phrases.bands import Band, read_size_band
 from speccheck.phrases.layers import THICKNESS, layers_at
 from speccheck.phrases.lexicon import Lexicon, Meaning, lexicon_of
 from speccheck.phrases.words import HARMLESS, JOINING, Word, key_of, words_of
-from speccheck.quantities import Interval, Misread, NominalSize
+from speccheck.quantities import Interval, Misread, NominalSize, Quantity
 from speccheck.quantities.sizes import NOMINAL_SIZES, System, sizes_in
 
 LONGEST_CELL = 200
@@ -30,7 +32,12 @@ _SYSTEMS: dict[str, System] = {
     "DN": "metric",
     "metric": "metric",
 }
+SERVICE = "service"
+_SIZE_WORD = re.compile(r"\d\s*(?:\"|''|″|in\b|inch|mm\b)|\b(?:NPS|DN)\s*\d|\bsizes?\b", re.IGNORECASE)
+_FOR_SIZES = re.compile(r"^(?:for|on|in)\s+(?:sizes\s+)?", re.IGNORECASE)
+_DIAMETER = re.compile(r"\s*[ØøΦφ⌀]\s*")
 _LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
+_SIZES_LISTED = re.compile(r"\s*,\s+(?:(?:and|&)\s+)?|\s+(?:and|&|\+)\s+|(?<=[\"”″])\s*[/,&]\s*", re.IGNORECASE)
 _ALTERNATIVES = frozenset({"or"})
 _STANDARD = re.compile(
     r"\b(?:ASTM|UL|ANSI|ISO|EN|DIN|NFPA|BS)\s*-?\s*[A-Z]{0,2}\s*-?\d+[A-Z]?(?:[-/ ]?\d+)*", re.IGNORECASE
@@ -40,11 +47,18 @@ _SUPPLY_AND_RETURN = re.compile(
     r"|(?<=[^\W_])[\s,(–—-]+(?:supply|sup\.?|flow)\s*(?:[/&+,–—-]|and)\s*(?:return\b|ret\b\.?)(?!\s*(?:air|duct))",
     re.IGNORECASE,
 )
+_TO_AN_AMOUNT = re.compile(r"\s*to\s+[\d.½¼¾]", re.IGNORECASE)  # an end without a beginning, and no one amount
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?![1-9]\d{0,2},\d{3}(?!\d))(\d+),(\d+)(?![\d.,])")
 _DEGREES_BY_LETTER = re.compile(r"(?<=\d)(\s?)[oº](?=[CF](?!\w))")
 # Where a system runs, or what it serves, is no part of what it carries; a person has to read it all the same.
 WHERE = re.compile(
     r"(?<=\s)(?:within|near|serving|between|(?:down|up)stream\s+of|(?:from|to|at)(?!\s*\d))(?!\w)", re.IGNORECASE
+)
+PLACE = "location"
+_NEVER_SERVED = frozenset({"outdoor", "buried", "slab"})
+_WITHIN_WALLS = frozenset({"indoor", "indoors", "interior", "inside"})
+_INSIDE = re.compile(
+    r"(?<![^\W_])(?:in|within|inside|above|under|im|dans|en|nel|nella)\s+(?:the\s+|an?\s+)?$|^in\s", re.IGNORECASE
 )
 _BREAKS_OFF = re.compile(r"\d\s*[FC\"]?\s*[-–—/]\s*$")  # "35-": what goes on there is not known
 # Words in a remark that may take back what the words before it say.
@@ -123,6 +137,29 @@ def read_cell(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits = N
     return _read(text, term.name, id(vocabulary), bare, _Kept(vocabulary))
 
 
+def _with_sizes(text: str, term: Term, bare: BareUnits, kept: _Kept) -> Phrase | None:
+    """Read a service with the sizes that it is for, before or behind it: "Chilled water piping 2 inch and smaller".
+
+    The sizes say that they are lengths, by a unit or as nominal sizes do: a number alone may be anything.
+    """
+    size = kept.vocabulary.terms.get("pipe size")
+    for found in re.finditer(r"[\s,(–—-]+", text) if size is not None and _SIZE_WORD.search(text) else ():
+        before, behind = text[: found.start()], text[found.end() :].rstrip(" )")
+        for service, sizes in ((before, behind), (behind, before)):
+            band = read_size_band(_FOR_SIZES.sub("", sizes), None)
+            if size is None or isinstance(band, Misread) or band.term != size.name or not _SIZE_WORD.search(sizes):
+                continue
+            said = _read(service, term.name, id(kept.vocabulary), bare, kept)
+            if said.values_of(term.name) and not (said.left_over or said.questions or said.alternatives):
+                start = text.index(sizes)
+                moved = [
+                    replace(fact, start=text.index(service), end=text.index(service) + len(service))
+                    for fact in said.facts
+                ]
+                return Phrase(text, (*moved, Fact(size, band.value, start, start + len(sizes))))
+    return None
+
+
 class _Kept:
     """A vocabulary beside its identity, so that a remembered reading is of that vocabulary and no other."""
 
@@ -141,6 +178,9 @@ def _read(text: str, name: str, identity: int, bare: BareUnits, kept: _Kept) -> 
     """Read a text; where that fails, what stands before words on where a system runs: "Exhaust near a wall"."""
     phrase = _read_whole(text, name, bare, kept)
     term = kept.vocabulary.terms[name]
+    sized = _with_sizes(text, term, bare, kept) if phrase.left_over and name == SERVICE else None
+    if sized is not None:
+        return sized
     where = WHERE.search(text) if phrase.left_over and term.tells_apart and term.kind.form is Form.CHOICE else None
     if where is None or not where.start():
         return phrase
@@ -174,6 +214,7 @@ def _read_whole(text: str, name: str, bare: BareUnits, kept: _Kept) -> Phrase:
             place += _step(scan, place)
     _answer(scan)
     _without_origins(scan)
+    _without_rooms(scan)
     _give_way(scan)
     _remark_in_brackets(scan)
     _as_text_beside(scan)
@@ -185,6 +226,12 @@ def _as_a_whole(text: str, term: Term, bare: BareUnits, vocabulary: Vocabulary) 
     if term.kind.dimension == "density":
         density = read_value(in_pounds(text), term, bare)
         return [] if isinstance(density, Misread | NotGiven) else [(term, density)]
+    if term.kind.dimension == "length" and _DIAMETER.match(text):
+        stated = read_value(_DIAMETER.sub(" ", text).replace("~", " to "), term, bare) if bare.unit else None
+        band = _band(text, bare)
+        if isinstance(stated, Quantity | Interval):
+            return [(term, stated)]
+        return [(term, band.value)] if band and band.term == term.name else []
     if term.kind.form is Form.SIZE:
         band = _band(text, bare) or _listed_sizes(text, bare)
         return [(vocabulary.terms[band.term], band.value)] if band and band.term in vocabulary.terms else []
@@ -210,6 +257,20 @@ def _listed_sizes(text: str, bare: BareUnits) -> Band | None:
     range_ = Interval(sizes[0], sizes[-1])
     between = [size for size in sizes_in(range_) if size in NOMINAL_SIZES]
     return Band("pipe size", range_) if sizes == between else None
+
+
+def sizes_listed(text: str, bare: BareUnits) -> tuple[NominalSize | Interval[NominalSize], ...]:
+    """Return the sizes, or bands of them, that a cell lists rising, some of those between them left out: `2" & 3"`.
+
+    None where a part is no size, or where they do not rise: "1, 1/2" may be one size.
+    """
+    bands = [_band(part, bare) for part in _SIZES_LISTED.split(text.strip())]
+    if len(bands) < 2 or not all(band is not None and band.term == "pipe size" for band in bands):
+        return ()
+    values = cast("tuple[NominalSize | Interval[NominalSize], ...]", tuple(band.value for band in bands if band))
+    ends = [sizes_in(value) if isinstance(value, Interval) else (value,) for value in values]
+    rising = all(ends) and all(before[-1] < after[0] for before, after in pairwise(ends))
+    return values if rising else ()
 
 
 def as_numbers_are_read(text: str) -> str:
@@ -270,7 +331,9 @@ def _step(scan: _Scan, place: int) -> int:
         return sum(word.start <= each.start < standard.end() for each in scan.words)
     if word.folded in _ALTERNATIVES:
         scan.alternatives = True
-    elif word.folded not in JOINING | HARMLESS and word.folded not in scan.lexicon.own_words:
+    elif word.folded not in JOINING | HARMLESS | scan.lexicon.own_words or (
+        place == 0 and _TO_AN_AMOUNT.match(scan.text)
+    ):
         scan.left.append(word)
     return 1
 
@@ -366,6 +429,30 @@ def _without_origins(scan: _Scan) -> None:
             whole = all(choice.part_of == "" for choice in fact.term.choices if choice.name == fact.value)
             if fact.end <= own.start and inferred and fact.value not in inferred and whole:
                 scan.facts.remove(fact)
+
+
+def _without_rooms(scan: _Scan) -> None:
+    """Leave over the rooms beside a service: a garage may be what "Garage exhaust" serves, and not where it runs.
+
+    No system serves what lies outdoors or in the ground, and "in" says where a system runs. Of two places neither is
+    that of the whole system.
+    """
+    if scan.lexicon.term.name == PLACE:
+        return
+    places = [fact for fact in scan.facts if fact.term.name == PLACE]
+    several = len({fact.value for fact in places}) > 1
+    for fact in places:
+        words = scan.text[fact.start : fact.end]
+        inside = _INSIDE.search(scan.text[: fact.start]) or _INSIDE.match(f"{words} ")
+        if several or not (inside or is_never_served(fact.value, words)):
+            scan.facts.remove(fact)
+            scan.left += [word for word in scan.words if fact.start <= word.start < fact.end]
+    scan.left.sort(key=lambda word: word.start)
+
+
+def is_never_served(place: Value, words: str) -> bool:
+    """Whether a place, as words name it, is none that a system serves: outdoors, in the ground, or all within walls."""
+    return place in _NEVER_SERVED or words.casefold() in _WITHIN_WALLS
 
 
 def _give_way(scan: _Scan) -> None:

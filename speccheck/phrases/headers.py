@@ -107,6 +107,11 @@ def read_header(text: str, vocabulary: Vocabulary, bare: BareUnits = NO_UNITS) -
     return HeaderPhrase((term,)) if term is not None else _with_value(text, names, bare)
 
 
+def terms_in_parts(text: str, vocabulary: Vocabulary) -> tuple[Term, ...]:
+    """Return the terms that the parts of a header name, be they such as may stand in one cell or not."""
+    return _names(vocabulary).in_parts(" ".join(text.split()))
+
+
 def _with_value(text: str, names: _Names, bare: BareUnits) -> HeaderPhrase:
     """Return the term of a header that states its value too."""
     found = _VALUE_BEHIND.match(text)

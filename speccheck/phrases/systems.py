@@ -30,7 +30,8 @@ _SAID_IN_WORDS = re.compile(
     r"\s+(?:(?:shall|will|to|must)\s+be|is|are)\s+(?:insulated|covered)\s+(?:with|by|in)\s+", re.IGNORECASE
 )
 _INSULATE = re.compile(r"(?:insulate|cover)\s+(?P<what>\S.*?)\s+with\s+", re.IGNORECASE)
-_PARTED_FROM_SHARED = re.compile(r"\s*:\s*|\s+[-–—]\s+")
+# A dash before a colon parts what all share: `Heating hot water - 180F: 2" fiberglass`.
+_PARTINGS_FROM_SHARED = (re.compile(r"\s*:\s*"), re.compile(r"\s+[-–—]\s+"))
 _FOR = re.compile(r"\s(?:for|on)$", re.IGNORECASE)
 # `1" up to 2"` is a thickness with its sizes, though it could be sizes as well; `1" to 2"` are sizes.
 _THICKNESS_FIRST = re.compile(
@@ -68,7 +69,7 @@ def read_systems(
     terms = [vocabulary.terms.get(name) for name in ("insulation", "thickness", "pipe size")]
     if not text or len(text) > LONGEST or None in terms:
         return ()
-    between = _PARTED_FROM_SHARED.search(text)
+    between = next((found for pattern in _PARTINGS_FROM_SHARED if (found := pattern.search(text))), None)
     shared = _shared(text[: between.start()], vocabulary, bare) if between else {}
     if shared is None:
         return ()

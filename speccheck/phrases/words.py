@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 _WORD = re.compile(
     r"(?P<initials>(?<![^\W_])(?:[^\W\d_]\.){2,}(?:[^\W\d_](?![^\W\d_]))?)"
-    r"|(?P<with>\bw/o\b|\bw/(?!\(?m[²2]?\W?K\b)(?=\s*[^\W_]))"
+    r"|(?P<with>\bw/o\b|\bw/(?!\(?m[²2]?\W?K\b)(?=\s*\.?[^\W_]))"
     r"|(?P<number>\.?\d+(?:[.,]\d+)*)"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)?)"
     r"|(?P<mark>[^\s\-–—‐‑_.])",
@@ -30,6 +30,10 @@ _SAME = {
     "galvanised": "galvanized",
     "req'd": "required",
     "reqd": "required",
+    "und": "and",
+    "et": "and",
+    "mit": "with",
+    "avec": "with",
     "dev": "developed",
     "aluminium": "aluminum",
 }
@@ -48,6 +52,7 @@ _IN_FULL = {
     "circulating": "recirculating",
     "circulation": "recirculating",
     "temp": "temperature",
+    "press": "pressure",
     "equip": "equipment",
     "flex": "flexible",
     "elast": "elastomeric",
@@ -59,6 +64,10 @@ _IN_FULL = {
     "sys": "system",
     "ductwork": "duct",
     "piping": "pipe",
+    "rohrleitung": "pipe",
+    "leitung": "pipe",
+    "tuyauterie": "pipe",
+    "tubería": "pipe",
 }
 # Words that join others, and inside a cell are never the abbreviation that they could be: FOR is fuel oil return.
 PREPOSITIONS = frozenset(
@@ -72,7 +81,7 @@ _JOINING_WORDS = """
 _HARMLESS_WORDS = """
     thick thk mean rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth
     standard duty sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow
-    fluid operating primary secondary
+    fluid operating primary secondary vorlauf rücklauf départ retour ida mandata ritorno
 """
 JOINING = frozenset(_JOINING_WORDS.split())
 """Words that join others, or say no more than the column does."""

@@ -13,6 +13,7 @@ Files:
                           source
     convection            natural and forced convection in air from cylinders and plates: Nusselt numbers, and the
                           blend of both
+    design                from declared to design conductivity: factors for temperature, moisture, aging and joints
     dimensions            outside diameter and bore of pipe and tube, and the actual outside diameter of insulation on
                           them
     equivalent_thickness  thickness of another material for the same performance, and thickness from a fixed surface

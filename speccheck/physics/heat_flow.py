@@ -138,7 +138,10 @@ def _solve_block(system: System, method: Method, count: int, check_ranges: bool)
             _note_conductivity(causes, system, temperatures)
         note(
             causes,
-            ~(np.abs(residual) <= RESIDUAL * _span(system) + _rounding(conductors, over, coefficient)),
+            ~(
+                np.abs(residual)
+                <= RESIDUAL * _span(system, _lift(system, over, conductors)) + _rounding(conductors, over, coefficient)
+            ),
             Cause.NO_BALANCE,
         )
     parts = [surface, flow, coefficient.convective, coefficient.radiative, conductors.total, over.area, residual]
@@ -205,28 +208,36 @@ def _layer_resistance(system: System, number: int, inner: Outline, outer: Outlin
     return flat_resistance(thickness, conductivity)
 
 
-def _ends(system: System) -> tuple[Array, Array]:
-    """Return the least and greatest temperature (K) that the surface can have."""
+def _ends(system: System, sun: Numbers = 0.0) -> tuple[Array, Array]:
+    """Return the least and greatest temperature (K) that the surface can have; `sun` is by how much the sun lifts it.
+
+    Were all heat of the sun to go inward, it would lift the surface by itself times the resistance of the layers.
+    """
     inside, air, around = (
         as_array(system.inside_temperature),
         as_array(system.air_temperature),
         system.surroundings_temperature,
     )
-    return np.minimum(np.minimum(inside, air), around), np.maximum(np.maximum(inside, air), around)
+    return np.minimum(np.minimum(inside, air), around), np.maximum(np.maximum(inside, air), around) + as_array(sun)
 
 
-def _span(system: System) -> Array:
+def _span(system: System, sun: Numbers = 0.0) -> Array:
     """Return the temperature span (K) in which the surface temperature must lie."""
-    low, high = _ends(system)
+    low, high = _ends(system, sun)
     return high - low
+
+
+def _lift(system: System, over: Outline, conductors: _Conductors) -> Array:
+    """Return by how much (K) the sun lifts a surface at most."""
+    return conductors.total * over.area * as_array(system.absorbed)
 
 
 def _balance(system: System, over: Outline, conductors: _Conductors, method: Method) -> tuple[Array, Array]:
     """Return the surface temperature (K) that balances the heat flow, and the residual (K)."""
-    low, high = np.broadcast_arrays(*_ends(system), conductors.inside)[:2]
     guess: Array | None = None
     for _ in range(MOST_PASSES):
         total = conductors.total
+        low, high = np.broadcast_arrays(*_ends(system, _lift(system, over, conductors)), conductors.inside)[:2]
 
         def imbalance(surface: Array, total: Array = total) -> Array:
             return surface - conductors.inside + total * outward_flow(system, over, surface, method)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from speccheck.physics.numerics import Array, Flags, Numbers, as_array
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
@@ -139,7 +140,48 @@ class ConductivityPolynomial:
         return np.asarray((mean >= self.low) & (mean <= self.high))
 
 
-MeanConductivity = ConductivityPoints | ConductivityPolynomial
+@dataclass(frozen=True)
+class ConductivityOfLines:
+    """Conductivity of many lines, each by a curve of its own or constant.
+
+    `which` says for each line which of the curves is its; where that is None, its `constant` (W/(m K)) stands.
+    """
+
+    curves: tuple[ConductivityPoints | None, ...]
+    which: NDArray[np.intp]
+    constant: Array
+
+    def at(self, mean_temperature: Numbers) -> Array:
+        """Return the conductivity (W/(m K)) at a mean temperature (K); outside a curve, that at its nearer end."""
+        mean = np.broadcast_to(as_array(mean_temperature), self.which.shape)
+        found = np.array(np.broadcast_to(self.constant, self.which.shape))
+        for place, curve in enumerate(self.curves):
+            rows = self.which == place
+            if curve is not None and np.any(rows):
+                found[rows] = curve.at(mean[rows])
+        return found
+
+    def covers(self, mean_temperature: Numbers) -> Flags:
+        """Return where the mean temperature (K) lies within the curve of its line, or no curve is asked."""
+        mean = np.broadcast_to(as_array(mean_temperature), self.which.shape)
+        found = np.ones(self.which.shape, dtype=bool)
+        for place, curve in enumerate(self.curves):
+            rows = self.which == place
+            if curve is not None and np.any(rows):
+                found[rows] = curve.covers(mean[rows])
+        return found
+
+    def rows(self, chosen: slice | NDArray[np.intp]) -> ConductivityOfLines:
+        """Return the same for some of the lines, in W/(m K)."""
+        return ConductivityOfLines(self.curves, self.which[chosen], self.constant[chosen])
+
+    def with_constant(self, where: Flags, value: float) -> ConductivityOfLines:
+        """Return the same with a constant (W/(m K)) instead of the curve on some lines."""
+        which = np.where(where, len(self.curves), self.which)
+        return ConductivityOfLines((*self.curves, None), which, np.where(where, value, self.constant))
+
+
+MeanConductivity = ConductivityPoints | ConductivityPolynomial | ConductivityOfLines
 """Conductivity (W/(m K)) of a layer as a function of its mean temperature (K)."""
 
 

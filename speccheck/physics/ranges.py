@@ -44,7 +44,11 @@ def _nothing_below_zero(system: System, method: Method) -> tuple[list[Numbers], 
     above += [layer.conductivity for layer in system.layers if not isinstance(layer.conductivity, MeanConductivity)]
     if method == "fixed coefficient":
         above.append(system.coefficient)
-    not_below = [layer.thickness for layer in system.layers] + [system.inside_resistance, system.wind_speed]
+    not_below = [layer.thickness for layer in system.layers] + [
+        system.inside_resistance,
+        system.wind_speed,
+        system.absorbed,
+    ]
     if method in WITH_RADIATION:
         not_below.append(system.emittance)
     return above, not_below

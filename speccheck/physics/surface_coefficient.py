@@ -56,7 +56,7 @@ def outward_flow(system: System, over: Outline, surface: Array, method: Method) 
     coefficient = surface_coefficient(system, over, surface, method)
     to_air = coefficient.convective * (surface - as_array(system.air_temperature))
     to_surroundings = coefficient.radiative * (surface - system.surroundings_temperature)
-    return over.area * (to_air + to_surroundings)
+    return over.area * (to_air + to_surroundings - as_array(system.absorbed))
 
 
 def _formula_convection(system: System, over: Outline, difference: Array, method: Method) -> Array:

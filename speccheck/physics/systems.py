@@ -12,7 +12,7 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.physics.materials import MeanConductivity
+from speccheck.physics.materials import ConductivityOfLines, MeanConductivity
 from speccheck.physics.numerics import Array, Numbers, as_array
 from speccheck.physics.psychrometrics import STANDARD_PRESSURE
 
@@ -130,8 +130,9 @@ class System:
     `outside_diameter` is the bare pipe's, `width` and `height` the bare duct's or flat surface's; a flat facing up or
     down needs its width (the narrow side of a long surface), a vertical pipe or flat its height. `inside_resistance`
     is that of inside film and wall, in m K/W for pipes and ducts, m² K/W for flats. `radiant_temperature` is that of
-    the surroundings, the air's unless given. `finish` names the surface for the simplified coefficients and
-    `coefficient` is the fixed one; what a method does not use may be left out.
+    the surroundings, the air's unless given; `absorbed` the heat of the sun that the surface takes up, W/m². `finish`
+    names the surface for the simplified coefficients and `coefficient` is the fixed one; what a method does not use may
+    be left out.
     """
 
     shape: Shape | NDArray[np.str_]
@@ -144,6 +145,7 @@ class System:
     emittance: Numbers = np.nan
     wind_speed: Numbers = 0.0
     radiant_temperature: Numbers | None = None
+    absorbed: Numbers = 0.0
     pressure: Numbers = STANDARD_PRESSURE
     inside_resistance: Numbers = 0.0
     coefficient: Numbers = np.nan
@@ -175,7 +177,11 @@ class System:
         if self.radiant_temperature is not None:
             own.append(self.radiant_temperature)
         for layer in self.layers:
-            own += [layer.thickness] if layer.varies else [layer.thickness, layer.conductivity]
+            own.append(layer.thickness)
+            if isinstance(layer.conductivity, ConductivityOfLines):
+                own.append(layer.conductivity.which)
+            elif not layer.varies:
+                own.append(layer.conductivity)
         return own
 
     def rows(self, which: slice | NDArray[np.intp]) -> System:
@@ -187,10 +193,12 @@ class System:
                 return value
             return np.broadcast_to(value, extent).reshape(-1)[which]
 
-        layers = tuple(
-            Layer(some(layer.thickness), layer.conductivity if layer.varies else some(layer.conductivity))
-            for layer in self.layers
-        )
+        def conducting(conductivity: Numbers | MeanConductivity) -> Numbers | MeanConductivity:
+            if isinstance(conductivity, ConductivityOfLines):
+                return conductivity.rows(which)
+            return conductivity if isinstance(conductivity, MeanConductivity) else some(conductivity)
+
+        layers = tuple(Layer(some(layer.thickness), conducting(layer.conductivity)) for layer in self.layers)
         plain = {field.name: some(getattr(self, field.name)) for field in fields(self) if field.name != "layers"}
         return replace(self, layers=layers, **plain)
 

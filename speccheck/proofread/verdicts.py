@@ -11,11 +11,13 @@ from functools import cached_property
 from speccheck.judge import Judge
 from speccheck.judge.aggregate import worst_of
 from speccheck.judge.breakpoints import breakpoints
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import Needs, complete, needs_of
 from speccheck.judge.evaluation import Case
-from speccheck.judge.judgement import Basis, Cell, Verdict
-from speccheck.judge.judging import Judgement, judge_case
+from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
+from speccheck.judge.judging import judge_case
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.proofread.matching import paired_editions
@@ -37,21 +39,26 @@ class ClauseJudge:
         """What the clause needs of a line."""
         return needs_of(conditions_of(self.clause), self.ruleset)
 
-    def cell(self, line: Line) -> Cell:
-        """Return the cell of a line with its verdicts alone."""
+    @cached_property
+    def _conditions(self) -> Outcomes:
+        """What conditions came to on the cases so far."""
+        return Outcomes(self.rules)
+
+    def verdict(self, line: Line) -> BareVerdict:
+        """Return the verdicts on a line, without how they came about."""
         judgements = list(self._judgements(line))
         mandatory = bool(self.clause.shall)
         if not judgements:
-            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, "", mandatory=mandatory)
+            return BareVerdict(Verdict.CANNOT_TELL, mandatory=mandatory)
         verdict = worst_of(judgement.verdict for judgement in judgements)
         assert verdict is not None, judgements
         advice = worst_of(judgement.advice for judgement in judgements)
-        return Cell(verdict, judgements[0].basis, "", advice=advice, mandatory=mandatory)
+        return BareVerdict(verdict, advice, mandatory)
 
     def case(self, line: Line) -> Case:
         """Return what is known of a line that covers no range, with what is assumed and worked out."""
         stated = {name: datum.value for name, datum in line.data.items() if not isinstance(datum.value, Interval)}
-        return complete(stated, self.needs, self.rules).case
+        return complete(stated, self.needs, self._conditions).case
 
     def _judgements(self, line: Line) -> Iterable[Judgement]:
         needs = self.needs
@@ -64,7 +71,7 @@ class ClauseJudge:
         return [] if cases is None else [self._judged(case.values) for case in cases]
 
     def _judged(self, case: Case) -> Judgement:
-        return judge_case(self.clause, complete(case, self.needs, self.rules).case, self.rules)
+        return judge_case(self.clause, complete(case, self.needs, self._conditions).case, self._conditions)
 
 
 @dataclass(frozen=True, slots=True)

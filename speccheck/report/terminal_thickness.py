@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.judge.courses import SAID_IN
 from speccheck.judge.curves import Point, ThicknessCurve
-from speccheck.judge.working import amount_words, input_words
+from speccheck.judge.explain.workings import amount_words, input_words, steps_in
 from speccheck.physics.working import Working
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.diagnostics import ConsolePage
@@ -29,6 +29,13 @@ def print_thickness(
     page = ConsolePage(console, width)
     if curve.proposed is not None:
         page.line(_point(curve.proposed, curve, system), lead=f"Proposed {curve.proposed.label}:")
+    faces = ", ".join(
+        f"{face.name} {amount_words(face.proposed, 'temperature', system)}"
+        for face in curve.faces
+        if face.proposed is not None
+    )
+    if faces:
+        page.line(f"{faces}; the worst of them counts", lead="Surface of each face:")
     for limit in curve.limits:
         temperature = amount_words(limit.temperature, "temperature", system)
         met = "met" if limit.met_by(curve.proposed) else "not met"
@@ -102,10 +109,10 @@ def _print_working(page: ConsolePage, working: Working, system: str) -> None:
     page.line(working.method, lead=f"{working.name}:")
     for given in working.inputs:
         page.line(input_words(given, system), lead=f"{given.name}:", indent=2)
-    for step in working.steps:
-        page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=2)
+    for name, step in steps_in(working, system):
+        page.line(amount_words(step.value, step.dimension, system), lead=f"{name}:", indent=2)
     page.line(working.source, "dim", lead="source:", indent=2)
     for part in working.parts:
         page.line(f"{part.method}; {part.source}", "dim", lead=f"{part.name}:", indent=2)
-        for step in part.steps:
-            page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=4)
+        for name, step in steps_in(part, system):
+            page.line(amount_words(step.value, step.dimension, system), lead=f"{name}:", indent=4)

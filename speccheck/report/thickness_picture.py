@@ -86,6 +86,14 @@ class Labels:
 
 HEIGHT = 470
 UPPER, LOWER = (48, 250), (296, 420)
+LEGEND = 40
+"""Base line of the legend of faces."""
+
+LETTER = 5.0
+"""How wide a letter of the legend is on average."""
+
+DASHES = ("1 0", "6 3", "2 3")
+"""How the lines of faces are broken, in their order; a duct has three, a standing tank too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,13 +130,18 @@ def _units(curve: ThicknessCurve, system: str) -> _Units:
 
 def _upper(curve: ThicknessCurve, units: _Units, across: Scale) -> list[str]:
     """Draw surface temperature: axis, curve, limits, dots."""
-    temperatures = [_temperature(value, units) for value in curve.surface if math.isfinite(value)]
+    shown = (curve.surface, *(face.surface for face in curve.faces))
+    temperatures = [_temperature(value, units) for surface in shown for value in surface if math.isfinite(value)]
     limits = [_temperature(limit.temperature, units) for limit in curve.limits]
     up = scale_over((*temperatures, *limits), UPPER[1], UPPER[0])
     parts = axes(across, up, f"surface temperature, {units.temperature}", "")
     parts.append(
         _path(curve.thickness, [_temperature(value, units) for value in curve.surface], units, across, up, COOL)
     )
+    for face, dashes in zip(curve.faces, DASHES, strict=False):
+        values = [_temperature(value, units) for value in face.surface]
+        parts.append(_path(curve.thickness, values, units, across, up, QUIET, f' stroke-dasharray="{dashes}"', 1.2))
+    parts += _legend([face.name for face in curve.faces])
     labels = Labels(UPPER[0], UPPER[1])
     for level in limits:
         labels.taken.append(Box(LEFT, up.at(level) - 1, WIDTH - RIGHT, up.at(level) + 1))
@@ -141,6 +154,20 @@ def _upper(curve: ThicknessCurve, units: _Units, across: Scale) -> list[str]:
     for point in curve.stocked:
         parts.append(_ring(point, _temperature(point.surface, units), units, across, up, labels))
     return [*parts, *dot]
+
+
+def _legend(names: Sequence[str]) -> list[str]:
+    """Return the names of faces, each behind a piece of its line, above the panel on the right."""
+    parts: list[str] = []
+    right = float(WIDTH - RIGHT)
+    for name, dashes in reversed(list(zip(names, DASHES, strict=False))):
+        start = right - LETTER * len(name) - 34
+        parts += [
+            rule((start, LEGEND - 3), (start + 28, LEGEND - 3), QUIET, 1.2, f' stroke-dasharray="{dashes}"'),
+            lettering(right, LEGEND, name, anchor="end", size=10, colour=QUIET),
+        ]
+        right = start - 14
+    return parts
 
 
 def _keep_rings_free(
@@ -191,7 +218,14 @@ def _limit(limit: Limit, units: _Units, across: Scale, up: Scale, labels: Labels
 
 
 def _path(
-    thickness: Sequence[float], values: Sequence[float], units: _Units, across: Scale, up: Scale, colour: str
+    thickness: Sequence[float],
+    values: Sequence[float],
+    units: _Units,
+    across: Scale,
+    up: Scale,
+    colour: str,
+    more: str = "",
+    width: float = 2,
 ) -> str:
     pairs = zip(thickness, values, strict=True)
     places = [
@@ -199,7 +233,11 @@ def _path(
         for size, value in pairs
         if math.isfinite(value)
     ]
-    return f'<path d="M{" L".join(places)}" fill="none" stroke="{colour}" stroke-width="2"/>' if places else ""
+    return (
+        f'<path d="M{" L".join(places)}" fill="none" stroke="{colour}" stroke-width="{width:g}"{more}/>'
+        if places
+        else ""
+    )
 
 
 def _ring(point: Point, value: float, units: _Units, across: Scale, up: Scale, labels: Labels) -> str:

@@ -13,9 +13,10 @@ from dataclasses import dataclass, replace
 from speccheck.english import count
 from speccheck.judge.completing import complete, needs_of
 from speccheck.judge.evaluation import Outcome
-from speccheck.judge.judgement import Verdict
-from speccheck.judge.judging import Judge, Judgement
+from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.judging import Judge
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Comparison, Every, NamedCondition, Ruleset, TermValue
 from speccheck.language.core.conditions import Given
 from speccheck.language.core.walking import conditions_of, terms_of
@@ -101,9 +102,9 @@ def _values(lines: Iterable[Line], ruleset: Ruleset, name: str) -> list[float | 
     term = ruleset.vocabulary.terms.get(name)
     if term is None:
         return [None for _ in lines]
-    needs, rules = needs_of([Given(term)], ruleset), Rules(system=ruleset.units)
+    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules(system=ruleset.units))
     cases = [{key: datum.value for key, datum in line.data.items()} for line in lines]
-    values = [complete(case, needs, rules).case.get(name) for case in cases]  # type: ignore[arg-type]
+    values = [complete(case, needs, conditions).case.get(name) for case in cases]  # type: ignore[arg-type]
     return [value if isinstance(value, float) else None for value in values]
 
 

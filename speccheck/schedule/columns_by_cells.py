@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.language.vocabulary.terms import Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.phrases import read_cell
+from speccheck.phrases import read_cell, terms_in_parts
 from speccheck.quantities import Misread
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import Match
@@ -53,7 +53,9 @@ def first_columns(
     for column in sorted({column for row in rows for column in grid.columns_by_row[row] if column < across[0]}):
         if column in known:
             continue
-        term = term_of_cells((grid.text(row, column) for row in rows), vocabulary, system, taken)
+        named = titles.get(column, "") and not says_nothing(titles[column])
+        units = "" if named else system  # numbers alone under words that nobody knows may be anything
+        term = term_of_cells((grid.text(row, column) for row in rows), vocabulary, units, taken)
         if term is not None and not is_value(titles.get(column, ""), term, vocabulary, BareUnits(system=system)):
             taken.add(term.name)
             yield column, term
@@ -74,12 +76,18 @@ def _rows_with(grid: Grid, last: int, columns: Sequence[int]) -> Iterator[int]:
     return islice(rows, _MOST_ROWS)
 
 
-def term_of_cells(texts: Iterable[str], vocabulary: Vocabulary, system: str, taken: Iterable[str] = ()) -> Term | None:
-    """Return the one term, not `taken`, of which all texts are values; None where there is none, or several."""
+def term_of_cells(
+    texts: Iterable[str],
+    vocabulary: Vocabulary,
+    system: str,
+    taken: Iterable[str] = (),
+    listed: Sequence[str] = _LISTED,
+) -> Term | None:
+    """Return the one of the `listed` terms, not `taken`, of which all texts are values; None for none, or several."""
     filled = list(dict.fromkeys(text.strip() for text in texts if text.strip()))
     found = [
         term
-        for name in _LISTED
+        for name in listed
         if name not in set(taken) and (term := vocabulary.terms.get(name)) is not None
         if filled and all(is_value(text, term, vocabulary, BareUnits(system=system)) for text in filled)
     ]
@@ -108,15 +116,21 @@ def with_columns_by_cells(
 ) -> list[ColumnUse]:
     """Return the columns, with those whose headers say nothing read as the term of which all their cells are values.
 
+    Where a header names several terms that no cell states together, it is one of these: below "Service / Pipe size"
+    the services may be headings.
+
     What a heading or the title says already (the terms `told`) is not taken from there: below "Chilled water piping" a
     description "Supply air" says what the pipes serve.
     """
     found = list(uses)
     for place, use in enumerate(uses):
-        if use.is_read or use.ignored or use.left or not says_nothing(use.column.header):
+        named = terms_in_parts(use.column.header, vocabulary)
+        if use.is_read or use.ignored or use.left or not (named or says_nothing(use.column.header)):
             continue
         taken = {one.term.name for one in found if one.term is not None}
-        term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, mapping.units, taken)
+        listed = tuple(term.name for term in named) or _LISTED
+        units = mapping.units if named else ""  # the numbers of types ("Type 1, 2") are no temperatures
+        term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, units, taken, listed)
         if term is not None and term.name not in told:
             column = replace(use.column, term=term.name, note=BY_ITS_CELLS)
             bare = BareUnits(system=mapping.units)

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Form, Vocabulary
-from speccheck.language.vocabulary.values import NotGiven, Value
+from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_words import HeaderReader
+from speccheck.schedule.labelled import Label, is_labelled, labelled_values, labels_of
 from speccheck.schedule.lines import Column, Datum
 from speccheck.schedule.rows import FURNITURE, NOTE_START
 from speccheck.schedule.sections import HeadingReader
@@ -27,7 +29,6 @@ _CHANGES = re.compile(
     re.IGNORECASE,
 )
 MOST_CELLS_OF_A_TITLE = 2
-_LABELLED = re.compile(r"[^:]{1,40}:\s*\S.{0,80}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,28 +40,26 @@ class Around:
     remarks: tuple[tuple[int, int], ...]
 
 
-def around(
-    grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: HeadingReader, first_column: int = 0
-) -> Around:
+def around(grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: HeaderReader) -> Around:
     """Return what the `rows` above a table say of its lines, on top of what stands further out.
 
     A text that gives a value of a term is a heading, in whose place the next one steps that gives a value of it. Any
     other is a title, which belongs to no line, unless it begins a note or its words may change what the table says. A
-    row with more cells is neither: it is left open.
+    row with more cells is neither, unless each is a label with its value: it is left open.
     """
     facts: Facts = {}
     settled: list[tuple[int, int]] = []
     remarks: list[tuple[int, int]] = []
     for row in rows:
-        columns = grid.columns_by_row.get(row, ())
-        if len(columns) > MOST_CELLS_OF_A_TITLE:
+        labels = labels_of(grid, row)
+        if len(labels) > MOST_CELLS_OF_A_TITLE and not all(is_labelled(label.text) for label in labels):
             continue
-        said = {column: _facts_at(grid, row, column, reader) for column in columns}
+        said = {label: _facts_of(label, grid.place(row, label.columns[-1]), reader) for label in labels}
         at_odds = _at_odds(said.values())
-        for column, found in said.items():
+        for label, found in said.items():
             facts |= {} if at_odds else found
-            told = not at_odds if found else not may_change(grid.text(row, column))
-            (settled if told else remarks).append((row, column))
+            told = not at_odds if found else not may_change(label.text)
+            (settled if told else remarks).extend((row, column) for column in label.columns)
     replaced = {datum.place for name, datum in outer.items() if name in facts}
     outer = {name: datum for name, datum in outer.items() if datum.place not in replaced}
     return Around({**outer, **facts}, tuple(settled), tuple(remarks))
@@ -78,9 +77,14 @@ def of_sheet(grid: Grid, reader: HeadingReader) -> Facts:
     return _data(reader, grid.sheet, grid.sheet_place, where) if grid.sheet else {}
 
 
-def of_captions(grid: Grid, captions: Iterable[tuple[int, int]], reader: HeadingReader) -> Facts:
+def of_captions(grid: Grid, captions: Iterable[tuple[int, int]], reader: HeaderReader) -> Facts:
     """Return what the captions of a cross table say of its lines: "Chilled water: thickness by pipe size"."""
-    return {name: datum for at in captions for name, datum in _facts_at(grid, *at, reader).items()}
+    labels = ((Label((column,), " ".join(grid.text(row, column).split())), row) for row, column in captions)
+    return {
+        name: datum
+        for label, row in labels
+        for name, datum in _facts_of(label, grid.place(row, label.columns[0]), reader).items()
+    }
 
 
 def of_headers(columns: Iterable[Column], reader: HeadingReader, vocabulary: Vocabulary) -> Facts:
@@ -114,19 +118,20 @@ def may_change(text: str) -> bool:
     text = " ".join(text.split())
     if FURNITURE.match(text):
         return False
-    if _LABELLED.fullmatch(text) and not NOTE_START.match(text):
+    if is_labelled(text) and not NOTE_START.match(text):
         return bool(_CHANGES.search(text.split(":", 1)[1]))
     return bool(NOTE_START.match(text) or _CHANGES.search(text))
 
 
-def _facts_at(grid: Grid, row: int, column: int, reader: HeadingReader) -> Facts:
+def _facts_of(label: Label, place: Place, reader: HeaderReader) -> Facts:
     """Return what one text above a table says, or what stands behind its label: "System: Chilled water"."""
-    text = " ".join(grid.text(row, column).split())
-    place = grid.place(row, column)
     where = f"from the heading in {place.cell}"
-    found = _data(reader, text, place, where)
-    if not found and ":" in text:
-        found = _data(reader, text.split(":", 1)[1].strip(), place, where)
+    named = labelled_values(label.text, reader, NO_UNITS)
+    if named is not None:
+        return {name: Datum(value, label.text, place, where, inferred=True) for name, value in named.items()}
+    found = _data(reader.headings, label.text, place, where)
+    if not found and ":" in label.text:
+        found = _data(reader.headings, label.text.split(":", 1)[1].strip(), place, where)
     return found
 
 

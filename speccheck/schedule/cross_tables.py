@@ -20,7 +20,7 @@ from speccheck.phrases import read_header, read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.quantities.sizes import System
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.header_words import HeaderReader, folded, header_unit, in_degrees, split_brackets
+from speccheck.schedule.header_words import HeaderReader, Match, folded, header_unit, in_degrees, split_brackets
 
 FEWEST = 2
 FEWEST_UNNAMED = 3
@@ -88,13 +88,39 @@ def find_cross_columns(
         named = any(part.measured is not None for part in bands.values())
         certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
         fewest = FEWEST if certain else FEWEST_UNNAMED
-        distinct = len({str(part.value) for part in bands.values()}) == len(bands)
+        distinct = len({f"{part.value} {part.beside}" for part in bands.values()}) == len(bands)
         if axis in taken or len(bands) < fewest or not distinct or not _under_one_heading(bands, columns, reader):
             continue
         result = _with_measured(grid, last, bands, columns, reader)
         if result:
-            return result
+            return result | _of_terms_beside(grid, last, found, result, columns, reader, taken)
     return {}
+
+
+def _of_terms_beside(
+    grid: Grid,
+    last: int,
+    found: Mapping[int, _Part],
+    across: Mapping[int, CrossColumn],
+    columns: Mapping[int, Parts],
+    reader: HeaderReader,
+    taken: frozenset[str],
+) -> dict[int, CrossColumn]:
+    """Return the columns that stand for a value of a term beside the axis: "Concealed" among rooms and "Outdoors"."""
+    axis = next(iter(across.values())).axis
+    others = {
+        column: part
+        for column, part in found.items()
+        if column not in across and part.axis.name not in taken and axis.name in part.axis.beside
+    }
+    return _with_measured(grid, last, others, columns, reader) if others else {}
+
+
+def is_answer(text: str, match: Match) -> bool:
+    """Whether a header is one of the two answers of a term by which systems are told apart: "Concealed"."""
+    term = match.term
+    answers = term is not None and term.kind.form is Form.YES_NO and term.tells_apart
+    return term is not None and answers and folded(text) in term.answers
 
 
 def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dict[int, _Part]:
@@ -201,7 +227,8 @@ def _part(texts: tuple[str, ...], reader: HeaderReader, system: str) -> _Part | 
             bare = _bare_sizes(others, system) if others and (measured is not None or sizes_named) else None
             found = _axis_value(text, reader, bare)
         if found is not None:
-            return _Part(measured, unit, *found, text)
+            axis, value, beside = found
+            return _Part(measured, unit, axis, value, (*beside, *_said_above(others, axis, beside, reader)), text)
     lowest = texts[-1]
     for split in _SPLIT.finditer(lowest):
         name, rest = lowest[: split.start()], lowest[split.end() :].strip(" )")
@@ -210,6 +237,19 @@ def _part(texts: tuple[str, ...], reader: HeaderReader, system: str) -> _Part | 
         if found is not None:
             return _Part(own, own_unit, *found, rest)
     return None
+
+
+def _said_above(
+    groups: Sequence[str], axis: Term, beside: Sequence[tuple[str, Value]], reader: HeaderReader
+) -> Iterator[tuple[str, Value]]:
+    """Yield what group headings say of other terms that tell systems apart: "Chilled water" over "Indoor"."""
+    stated = {axis.name, *(name for name, _ in beside)}
+    for group in groups:
+        for name, value in reader.headings.facts(group).items():
+            term = reader.vocabulary.terms[name]
+            if name not in stated and term.tells_apart and term.of_choices and not reader.names_term(group):
+                stated.add(name)
+                yield name, value
 
 
 def _value_of_named(text: str, groups: Sequence[str], reader: HeaderReader, system: str) -> _AxisValue | None:
@@ -293,7 +333,8 @@ def _axis_value(text: str, reader: HeaderReader, bare: System | None) -> _AxisVa
     if len(stated) == 1 and stated[0].term.tells_apart:
         return stated[0].term, stated[0].value, ()
     facts = reader.headings.facts(text) or reader.headings.temperature(in_degrees(text))
-    if not facts or reader.vocabulary.find(text) is not None:
+    named = reader.match(text) if reader.vocabulary.find(text) is not None else None
+    if not facts or (named is not None and not is_answer(text, named)):
         return None
     terms = [reader.vocabulary.terms[name] for name in facts]
     axes = [term for term in terms if term.of_choices] if len(terms) > 1 else terms

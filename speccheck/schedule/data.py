@@ -10,6 +10,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
+from speccheck.phrases.cells import sizes_listed
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
@@ -20,6 +21,7 @@ from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import without_mark
 from speccheck.schedule.phrases_of_cells import phrase_value
+from speccheck.schedule.range_columns import range_of
 from speccheck.schedule.two_units import read_in_two_units
 from speccheck.schedule.unstated_units import states_no_unit
 
@@ -69,15 +71,19 @@ def read_data(
     A blank cell is a datum that is not given, so that a report can point to it.
     """
     stated: dict[str, list[Datum]] = {}
+    ends: dict[str, list[tuple[str, Datum]]] = {}
     texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
     problems: list[Diagnostic] = []
     for use in uses:
         if use.term is None or use.across is not None:
             continue
         datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping, vocabulary)
-        stated.setdefault(use.term.name, []).append(datum)
+        if use.end:
+            ends.setdefault(use.term.name, []).append((use.end, datum))
+        else:
+            stated.setdefault(use.term.name, []).append(datum)
         problems += found
-    data: dict[str, Datum] = {}
+    data = {name: range_of(some) for name, some in ends.items()}
     for name, several in stated.items():
         data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []
@@ -166,7 +172,8 @@ def _read(
     if isinstance(value, Misread):
         problem = _unreadable(value, text, term, place)
         why = value.message if f"`{text}`" in value.message else f"`{text}` was not read: {value.message}"
-        return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed), [problem]
+        listed = sizes_listed(text, use.bare) if replaced is None and term.kind.form is Form.SIZE else ()
+        return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed, listed=listed), [problem]
     doubtful = doubt(text, value, term, unit_assumed=bool(assumed)) if replaced is None else None
     if doubtful is not None:
         problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])

@@ -12,9 +12,16 @@ from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.phrases import read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.schedule.columns_by_cells import first_columns, is_corner
-from speccheck.schedule.cross_tables import CrossColumn, Parts, find_cross_columns, names_what_is_tabulated
+from speccheck.schedule.cross_tables import (
+    CrossColumn,
+    Parts,
+    find_cross_columns,
+    is_answer,
+    names_what_is_tabulated,
+)
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
+from speccheck.schedule.labelled import is_labelled, labels_of
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.paired_columns import find_paired_columns
 
@@ -107,11 +114,21 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
 
 
 def _may_be_header(grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
-    """Whether a row could be part of a header: a cell names a term, or two are ranges of sizes."""
+    """Whether a row could be part of a header: a cell names a term, or two are sizes or values of one term."""
+    if _is_title_block(grid, row):
+        return False
     texts = [grid.text(row, column) for column in grid.columns_by_row[row]]
     if any(reader.match(text) is not None or mapping.key_of(text, None) is not None for text in texts):
         return True
-    return sum(_FIGURE.search(text) is not None and _is_band(text) for text in texts) >= FEWEST_TERMS
+    if sum(_FIGURE.search(text) is not None and _is_band(text) for text in texts) >= FEWEST_TERMS:
+        return True
+    said = Counter(name for text in texts for name in reader.headings.facts(text))
+    return any(times >= FEWEST_TERMS for times in said.values())
+
+
+def _is_title_block(grid: Grid, row: int) -> bool:
+    """Whether each text of a row is a label with its value: "Service: | Glycol | | Location: | Outdoors"."""
+    return all(is_labelled(label.text) for label in labels_of(grid, row))
 
 
 def _is_band(text: str) -> bool:
@@ -176,6 +193,7 @@ def _candidates(
     What the headers of rows that are `known` already are, with the row below them, is not read once more.
     """
     filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
+    filled -= {other for other in (row - 1, row + 1) if _is_title_block(grid, other)}
     yield header_of(grid, (row,), reader, mapping)
     if row - 1 in filled and row - 1 > after and row - 1 not in known:
         yield header_of(grid, (row - 1, row), reader, mapping)
@@ -293,6 +311,9 @@ def _across(
     """Return the columns that stand for a size, a service, a place or a material each; what the `corners` name may
     be what stands across."""
     plain = {column for column, match in matches.items() if not match.rest and column not in corners}
+    plain -= {
+        column for column in plain & parts_of.keys() if is_answer(list(parts_of[column].values())[-1], matches[column])
+    }
     parts_of = {column: parts for column, parts in parts_of.items() if column not in corners}
     tabulated = {column for column in plain if (term := matches[column].term) is not None and term.tabulated}
     times = Counter(matches[column].name for column in tabulated)

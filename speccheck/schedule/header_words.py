@@ -42,7 +42,7 @@ _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
 _AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
 _MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
-_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\bat\b)\s*(?P<at>\d.*)", re.IGNORECASE)
+_STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\b(?:at|bei|à|a)\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
 
 folded = lru_cache(maxsize=65536)(fold)

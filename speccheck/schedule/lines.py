@@ -30,6 +30,7 @@ class Datum:
     `note` says what was done to understand them ("repeated from the line above", "unit from the column header").
     `inferred` says that the words do not stand on the line itself: they come from what stands around it.
     `units_assumed` is the system of units in which a number was read for which nothing states a unit, otherwise "".
+    `listed` are the values that its cell lists one by one: each is one of a line of its own.
     """
 
     value: Value | NotGiven
@@ -38,6 +39,7 @@ class Datum:
     note: str = ""
     inferred: bool = False
     units_assumed: str = ""
+    listed: tuple[Value, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

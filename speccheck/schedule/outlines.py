@@ -24,6 +24,7 @@ from speccheck.phrases import Proposed, read_cell, read_description, read_system
 from speccheck.schedule.context import of_sheet
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
+from speccheck.schedule.labelled import labelled_values
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.sentences import lines_of_sentence
@@ -40,6 +41,7 @@ _COUNTS = re.compile(rf"[\d,]+(?:\.\d+)?\s*(?:{_UNITS})?|{_UNITS}", re.IGNORECAS
 _COUNTED = r"items?|items?\s+no\.?|no\.?|#|line|qty\.?|quantity|count|lf|ea|length|total|units?|u\.?o\.?m\.?|u/m"
 _COUNT_HEADER = re.compile(_COUNTED, re.IGNORECASE)
 _LIST_HEADER = re.compile(rf"{_COUNTED}|description|scope|work|system\s+description", re.IGNORECASE)
+_SYSTEM_AND_PROPOSAL = 2
 Rank = tuple[int, str]
 
 
@@ -71,6 +73,8 @@ def outline_of(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Ou
             continue
         at = _text_of(grid, row, counted)
         if at is None:
+            lines = _of_two_cells(grid, row, open_, reader.vocabulary, bare)
+            found.lines |= {row: lines} if lines else {}
             continue
         rank, text = _rank(grid, row, at)
         _close(open_, rank, of_system=True)
@@ -80,7 +84,7 @@ def outline_of(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> Ou
             found.lines[row] = list(lines_of_sentence(Line("", said, grid.place(*at)), systems, grid, at))
             open_[-1].sizes = systems[-1].values.get(SIZE)
             continue
-        facts = _labelled(text, reader, bare)
+        facts = labelled_values(text, reader, bare) or {}
         found.settled |= {row} if facts else set()
         if facts and open_[-1].rank == rank:
             open_[-1] = replace(open_[-1], data={**open_[-1].data, **_data(facts, text, grid.place(*at))})
@@ -96,6 +100,18 @@ def _data(facts: Mapping[str, Value], text: str, place: Place) -> Mapping[str, D
     """Return the facts of a heading as data that say where they came from."""
     where = f"from the heading in {place.cell}"
     return {name: Datum(value, text, place, where, inferred=True) for name, value in facts.items()}
+
+
+def _of_two_cells(
+    grid: Grid, row: int, open_: Sequence[_Heading], vocabulary: Vocabulary, bare: BareUnits
+) -> list[Line]:
+    """Return the lines of a row with a system in one cell and what is proposed for it in the next; of others none."""
+    columns = grid.columns_by_row[row]
+    texts = [" ".join(grid.text(row, column).split()).strip(" :") for column in columns]
+    systems = _systems(": ".join(texts), open_, vocabulary, bare) if len(texts) == _SYSTEM_AND_PROPOSAL else ()
+    at = (row, columns[-1])
+    line = Line("", _said(open_, systems), grid.place(row, columns[0]))
+    return list(lines_of_sentence(line, systems, grid, at)) if systems else []
 
 
 def _text_of(grid: Grid, row: int, counted: frozenset[int]) -> tuple[int, int] | None:
@@ -168,15 +184,6 @@ def _systems(text: str, open_: Sequence[_Heading], vocabulary: Vocabulary, bare:
     systems = (described,) if described is not None else read_systems(text, vocabulary, bare, open_[-1].sizes)
     known = {name for heading in open_ for name in heading.data}
     return systems if all({SERVICE, INSULATION} <= known | set(system.values) for system in systems) else ()
-
-
-def _labelled(text: str, reader: HeaderReader, bare: BareUnits) -> Mapping[str, Value]:
-    """Return what stands behind the name of its term: "Jacket: PVC", which adds to the heading of its rank above."""
-    label, colon, rest = text.partition(":")
-    match = reader.match(label) if colon and rest.strip() else None
-    if match is None or match.term is None or match.rest or match.misfit:
-        return {}
-    return values_of(read_cell(rest.strip(), match.term, reader.vocabulary, bare)) or {}
 
 
 def _heading(text: str, reader: HeaderReader, bare: BareUnits) -> Mapping[str, Value]:

@@ -9,12 +9,13 @@ from collections.abc import Iterator
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.phrases import DENYING, Span, read_cell
-from speccheck.phrases.cells import WHERE
+from speccheck.phrases.cells import PLACE, WHERE, is_never_served
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum
 
 _LAYERS = re.compile(r"(?P<count>[2-5])\s*(?:layers?|x|@)\s*(?:of\s+|@\s*)?(?P<each>.+)", re.IGNORECASE)
+_ENDS_IN_A_WORD = re.compile(r"\w\s+$")
 _HAS_UNIT = re.compile(r"[^\d\s.,/-]")
 _LIKE = 0.06  # as 40 mm stand for 1-1/2 in
 _ONE_DEGREE = 1.2  # kelvin
@@ -31,7 +32,9 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
     values = phrase.values_of(term.name)
     if len(values) != 1 or phrase.alternatives or any(asked.term is term for asked in phrase.questions):
         return None
-    if any(not _in_brackets(text, span.start) and not WHERE.match(text, span.start) for span in phrase.left_over):
+    if any(
+        not (_in_brackets(text, span.start) or _says_where(text, span, term, vocabulary)) for span in phrase.left_over
+    ):
         return None
     remarks = [span for span in phrase.left_over if not _says_again(text, span, values[0], term, vocabulary, bare)]
     if any(word in DENYING for span in remarks for word in key_of(span.text)):
@@ -40,6 +43,23 @@ def phrase_value(text: str, term: Term, vocabulary: Vocabulary, bare: BareUnits)
         return None
     note = f"read as {write_value(values[0], term)}"
     return values[0], note, " and ".join(f"`{span.text}`" for span in remarks)
+
+
+def _says_where(text: str, span: Span, own: Term, vocabulary: Vocabulary) -> bool:
+    """Whether words left over say where a system runs, or what it serves: "serving AHU-1", "Garage" of an exhaust.
+
+    Right behind a service, a room is rather a part of its name: "mixed air plenum".
+    """
+    if WHERE.match(text, span.start):
+        return True
+    term = vocabulary.terms.get(PLACE)
+    if term is None or not own.tells_apart:
+        return False
+    said = read_cell(span.text, term, vocabulary)
+    if not said.facts or said.left_over or said.questions:
+        return False
+    behind_a_word = _ENDS_IN_A_WORD.search(text[: span.start]) is not None
+    return not behind_a_word or all(is_never_served(fact.value, span.text) for fact in said.facts)
 
 
 def _in_brackets(text: str, place: int) -> bool:

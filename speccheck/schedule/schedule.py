@@ -190,7 +190,7 @@ def _read_part(
             found.account.remark_row(part, row, mapping)
         return True
     table, first = form
-    facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader.headings)
+    facts = around(part, (row for row in part.columns_by_row if row < first), {}, reader)
     _enter_around(part, facts, mapping, found)
     for row, column in key_cells(part, reader):
         found.account.settle(part, row, column)
@@ -278,8 +278,8 @@ def _read_sheet(
     own = _heading_rows(grid, headers[0], -1)
     over = (row for row in grid.columns_by_row if row < headers[0].first and row not in own)
     over = (row for row in over if (grid.sheet, row) not in mapping.legend_rows)
-    title = around(grid, over, {**of_sheet(grid, reader.headings), **(outer or {})}, reader.headings)
-    first = around(grid, own, title.facts, reader.headings)
+    title = around(grid, over, {**of_sheet(grid, reader.headings), **(outer or {})}, reader)
+    first = around(grid, own, title.facts, reader)
     _enter_around(grid, title, mapping, found)
     _enter_around(grid, first, mapping, found)
     for row, column in tables_in_doubt(grid, headers):
@@ -309,7 +309,7 @@ def _read_sheet(
         if own_heading:
             for row in own_heading:
                 found.remarks += remarks_of(grid, row)
-            heading = around(grid, own_heading, title.facts, reader.headings)
+            heading = around(grid, own_heading, title.facts, reader)
             _enter_around(grid, heading, mapping, found)
             facts = heading.facts
         elif index + 1 < len(headers) and not headers[index + 1].repeats(header):

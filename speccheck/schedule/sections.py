@@ -23,14 +23,16 @@ _NEUTRAL = re.compile(rf"(?:{_AROUND}|[\s:.-])+", re.IGNORECASE)
 _NUMBERS_IN_BRACKETS = re.compile(r"\s*\([\d\s.,/–—-]+(?:psig?|kPa|bar|%)\s*\)$", re.IGNORECASE)
 _DEGREES = r"\d+(?:\.\d+)?\s*(?:°|º|deg\.?)?\s*[FC]?"
 _TEMPERATURE_AT_END = re.compile(
-    rf"[\s,;:(@–—-]+(-?{_DEGREES}(?:\s*(?:/|-|–|—|to)\s*{_DEGREES})?(?<=[FC]))\s*\)?$", re.IGNORECASE
+    rf"(?<!\d)[\s,;:(@–—-]+(-?{_DEGREES}(?:\s*(?:/|-|–|—|to)\s*{_DEGREES})?(?<=[FC]))\s*\)?$", re.IGNORECASE
 )
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
 LONGEST_HEADING = 120
 SERVICE, PLACE, INSULATION = "service", "location", "insulation"
 _DIGIT = re.compile(r"\d")
-SHORTEST_IN_HEADING = 2  # a single letter is a value only in the column of its term: sheet `S` says nothing of supply
+# A letter or a figure is a value only in the column of its term: sheet `S` says nothing of supply, and the 40 of
+# "40-60 F" nothing of schedule 40.
+SHORTEST_IN_HEADING = 2
 _NUMBERING = re.compile(r"^[(\[]?(?:\d{1,2}|[A-Za-z]|[IVX]{1,4})[.)\]]\s+")
 
 
@@ -121,6 +123,9 @@ class HeadingReader:
             found = self._choice(words)
             if found is not None:
                 return dict([found])
+        whole = self.temperature(bare)
+        if whole:
+            return whole
         facts: dict[str, Value] = {}
         temperature: dict[str, Value] = {}
         degrees = _TEMPERATURE_AT_END.search(bare)
@@ -161,7 +166,7 @@ def _choices_of(vocabulary: Vocabulary) -> Mapping[str, Sequence[tuple[str, Valu
     found: dict[str, list[tuple[str, Value]]] = {}
     for term in (term for term in vocabulary.terms.values() if term.kind.form is Form.CHOICE):
         for spelling, name in term.choice_names.items():
-            if len(spelling) < SHORTEST_IN_HEADING:
+            if len(spelling) < SHORTEST_IN_HEADING or not any(map(str.isalpha, spelling)):
                 continue
             found.setdefault(spelling, []).append((term.name, name))
     for term in vocabulary.terms.values():

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import CELLS_DISAGREE, DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.phrases import read_cell
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
@@ -56,26 +56,33 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
 
 
 def _one_of_each(line: Line, vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> Iterator[Line]:
-    """Yield a line for each value that one of its cells names where a line has one: "DHW & DHWR" are two systems.
+    """Yield a line for each value that a cell names where a line has one: "DHW & DHWR" are two systems.
 
-    Only terms by which systems are told apart are so read, and only where no word of the cell is left over.
+    `2" & 3"` are two sizes. Only terms by which systems are told apart are so read, and only where no word of the cell
+    is left over.
     """
     for name, datum in line.data.items():
         term = vocabulary.terms.get(name)
         if term is None or not _may_be_several(datum, term, mapping):
             continue
-        phrase = read_cell(datum.text, term, vocabulary, BareUnits(system=mapping.units))
-        values = phrase.values_of(name)
-        if len(values) < 2 or phrase.left_over or phrase.questions or phrase.alternatives:
+        values = datum.listed or _values_named(datum.text, term, vocabulary, mapping)
+        if len(values) < 2:
             continue
         told.settled.add((codes.UNREADABLE, datum.place))
         told.read.add(datum.place)
         for value in values:
             note = f"one of the {len(values)} that `{datum.text}` names"
-            own = replace(datum, value=value, note="; ".join(filter(None, (datum.note, note))))
-            yield replace(line, name=f"{line.name} ({value})", data={**line.data, name: own})
+            own = replace(datum, value=value, listed=(), note="; ".join(filter(None, (datum.note, note))))
+            one = replace(line, name=f"{line.name} ({value})", data={**line.data, name: own})
+            yield from _one_of_each(one, vocabulary, mapping, told)
         return
     yield line
+
+
+def _values_named(text: str, term: Term, vocabulary: Vocabulary, mapping: ScheduleMapping) -> tuple[Value, ...]:
+    """Return the values that the words of a cell name, where no word is left over and none is in question."""
+    phrase = read_cell(text, term, vocabulary, BareUnits(system=mapping.units))
+    return () if phrase.left_over or phrase.questions or phrase.alternatives else phrase.values_of(term.name)
 
 
 def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
@@ -86,7 +93,7 @@ def _may_be_several(datum: Datum, term: Term, mapping: ScheduleMapping) -> bool:
         and mapping.replaced(datum.text, term) is None
         and term.tells_apart
         and not term.proposed
-        and term.kind.form is Form.CHOICE
+        and (term.kind.form is Form.CHOICE or bool(datum.listed))
     )
 
 

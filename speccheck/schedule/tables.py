@@ -25,6 +25,7 @@ from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.legends import with_legend_columns
 from speccheck.schedule.lines import Column, Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.range_columns import with_range_columns
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
 from speccheck.schedule.sentences import in_sentences, with_sentences
@@ -62,6 +63,7 @@ def read_table(
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
     uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
+    uses = with_range_columns(uses, reader, mapping, units)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     told = {
         *(facts or {}),
@@ -82,7 +84,7 @@ def read_table(
         found.diagnostics += problems
     found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
     above = headings_above(grid, header.first)
-    captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader.headings)
+    captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader)
     facts = {
         **(facts or {}),
         **captions,
@@ -209,7 +211,7 @@ def _combined(columns: Sequence[ColumnUse]) -> Iterator[tuple[ColumnUse, ...]]:
             family = (set(), {})
             families.append(family)
         family[0].update(terms)
-        family[1].setdefault(f"{use.across.axis.name} {use.across.value}", []).append(use)
+        family[1].setdefault(f"{use.across.axis.name} {use.across.value} {use.across.beside}", []).append(use)
     for chosen in product(*(list(values.values()) for _, values in families)):
         yield tuple(use for uses in chosen for use in uses)
 

@@ -20,7 +20,9 @@ Files:
     house_words     the words of that prose, turned back into the clause language
     matching        which clause stands for which paragraph
     owners          of what an amount is an amount
-    parting         sentences parted into what they speak of and what they ask, in every way that they can be
+    papers_asked    paragraphs that ask for documents
+    parting         relations_asked paragraphs that hold lines against one another
+    sentences parted into what they speak of and what they ask, in every way that they can be
     pdf_document    paragraphs and tables of a PDF
     pieces          what reading one piece of a sentence gives
     reading         a section read from a file of any kind

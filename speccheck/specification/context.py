@@ -6,6 +6,7 @@ Where it names one and other words besides, nobody knows how far it reaches: tha
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -13,6 +14,8 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.conditions import TEMPERED, conditions_in
 from speccheck.specification.sentences import Sentence
+
+_SUBMITTALS = re.compile(r"\bsubmit(?:tals?)?\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,7 @@ class Context:
     vocabulary: Vocabulary
     piping: bool = False
     _above: dict[str, Above] = field(default_factory=dict)
+    _submittals: set[str] = field(default_factory=set)
 
     def of(self, paragraph: Paragraph) -> Above:
         """Return what the paragraphs above one say of its lines, from the article down."""
@@ -46,10 +50,16 @@ class Context:
         doubts = tuple(doubt for one in found for doubt in one.doubts)
         return Above(tuple(where), doubts, tuple(doubt for one in found for doubt in one.tempered))
 
+    def submits(self, paragraph: Paragraph) -> bool:
+        """Whether a paragraph stands under words that ask for what it names to be submitted."""
+        return not self._submittals.isdisjoint(_ancestors(paragraph.number))
+
     def lead(self, paragraph: Paragraph) -> None:
         """Take in a title or a leading paragraph."""
         if not paragraph.number:
             return
+        if _SUBMITTALS.search(paragraph.text):
+            self._submittals.add(paragraph.number)
         piece = conditions_in(paragraph.text.rstrip(":. "), self.vocabulary, piping=self.piping)
         if not piece.texts and not set(map(str.casefold, piece.left_over)) & TEMPERED:
             return

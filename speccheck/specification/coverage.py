@@ -118,8 +118,10 @@ def _covered(paragraph: Paragraph, entries: tuple[Entry, ...], meaning: _Meaning
     if clauses:
         confirmed = all(clause.is_confirmed for clause in clauses)
         return Coverage(paragraph, Covered.CHECKED if confirmed else Covered.DRAFT, names, differs=differs)
-    if any(isinstance(one, RequiredDocument | LineRelation) for one in entries):
-        return Coverage(paragraph, Covered.CHECKED, names, differs=differs)
+    beside = [one for one in entries if isinstance(one, RequiredDocument | LineRelation)]
+    if beside:
+        confirmed = all(one.is_confirmed for one in beside)
+        return Coverage(paragraph, Covered.CHECKED if confirmed else Covered.DRAFT, names, differs=differs)
     for one in entries:
         if isinstance(one, UncheckedParagraph):
             because = f"{one.reason.value}: {one.because}" if one.because else one.reason.value

@@ -1,8 +1,8 @@
 """Drafting: from the blocks of a section to the text of a ruleset that a person has to confirm.
 
-Each paragraph becomes one of three: a clause with the line `draft`, its wording kept to the letter; a paragraph that is
-`not checked`, with the reason; or a clause with `todo`, where something was not understood. Each table becomes a
-`table` where its headings and cells can be read, and otherwise a `todo`.
+Each paragraph becomes one of three: a clause, a document or a relation with the line `draft`, its wording kept to the
+letter; a paragraph that is `not checked`, with the reason; or one with `todo`, where something was not understood. Each
+table becomes a `table` where its headings and cells can be read, and otherwise a `todo`.
 """
 
 from __future__ import annotations
@@ -19,7 +19,9 @@ from speccheck.specification.blocks import Block, Paragraph, SectionTable
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.context import Context, clashing, inherited, narrows
 from speccheck.specification.house import House
+from speccheck.specification.papers_asked import paper_asked
 from speccheck.specification.reasons import reason_of
+from speccheck.specification.relations_asked import relation_asked
 from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
 from speccheck.specification.tables import drafted_tables
 
@@ -43,6 +45,7 @@ _OF_TABLE = re.compile(
 _ABOUT = re.compile(
     r"(?:this|the|work of this) section\b|section includes\b|related (?:sections|documents)\b", re.IGNORECASE
 )
+_FOLLOWING = re.compile(r"(?:submit|furnish|provide)\b.{0,30}\bfollowing\b", re.IGNORECASE)
 # Where a section speaks of these too, "piping" tells lines apart.
 _OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
 # What gives no number to meet; where there is one, somebody has to look.
@@ -55,7 +58,10 @@ PIPING_DEFINED = "define piping\n  as component is one of pipe, fitting, valve, 
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """What a block became: "clause", "not checked", "todo", "table" or "heading", its text in the language, and why."""
+    """What a block became, its text in the language, and what is doubtful.
+
+    `sort` is "clause", "document", "relation", "not checked", "todo", "table", "definition" or "heading".
+    """
 
     block: Block
     sort: str
@@ -138,8 +144,10 @@ class _Drafting:
         sentences = sentences_of(paragraph.text)
         read = [read_sentence(sentence, self.vocabulary, piping=self.piping) for sentence in sentences]
         whole = all(one.is_understood for one in read)
+        if not whole and (beside := self._papers(paragraph, sentences) or self._relations(paragraph, sentences)):
+            return beside
         leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
-        if not whole and (is_about(paragraph.text) or (leads and not asks)):
+        if not whole and (is_about(paragraph.text) or (leads and not asks) or asks_for_all(paragraph.text)):
             self.context.lead(paragraph)
             return Drafted(paragraph, "heading")
         number = _free(paragraph.number or "0", self.numbers)
@@ -155,6 +163,49 @@ class _Drafting:
             return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')
         self.context.unread(paragraph)
         return _todo(paragraph, number, (*_doubts(read), *dict.fromkeys(doubts)))
+
+    def _papers(self, paragraph: Paragraph, sentences: Sequence[str]) -> Drafted | None:
+        """Return the documents that a paragraph asks for, None where it asks for none."""
+        asked = [paper_asked(one, self.vocabulary, submittals=self.context.submits(paragraph)) for one in sentences]
+        if not any(asked) or paragraph.text.endswith(":"):
+            return None
+        items = [
+            (f"  submit {kind} {one.lines[0]}".rstrip(), *one.lines[1:]) for one in asked if one for kind in one.kinds
+        ]
+        left = [
+            words for one, text in zip(asked, sentences, strict=True) for words in (one.left_over if one else (text,))
+        ]
+        return self._items(paragraph, "document", items, [f"`{words}` was not understood" for words in left])
+
+    def _relations(self, paragraph: Paragraph, sentences: Sequence[str]) -> Drafted | None:
+        """Return the relations between lines that a paragraph of one sentence asks for, None where it asks for none."""
+        asked = relation_asked(sentences[0], self.vocabulary) if len(sentences) == 1 else None
+        if asked is None:
+            return None
+        items = [tuple(f"  {line}" for line in lines if line) for lines in asked.relations]
+        return self._items(paragraph, "relation", items, asked.doubts)
+
+    def _items(
+        self, paragraph: Paragraph, word: str, items: Sequence[Sequence[str]], doubts: Sequence[str]
+    ) -> Drafted | None:
+        """Return documents or relations as drafts, or with what is left to do; None where the language refuses them."""
+        number = _free(paragraph.number or "0", self.numbers)
+        above = self.context.of(paragraph)
+        own = [line.strip().removeprefix("where ") for lines in items for line in lines if line.startswith("  where ")]
+        doubts = tuple(dict.fromkeys((*doubts, *above.doubts_beside(own))))
+        shared = [f"  where {one}" for one in above.where if not any(narrows(mine, one) for mine in own)]
+        mark = f'todo "{_quoted("; ".join(doubts))}"' if doubts else "draft"
+        texts: list[str] = []
+        for lines in items:
+            name = number if not texts else _free(number, self.numbers)
+            head = f'{word} {name} "{_title(paragraph)}"\n  {mark}\n  wording "{_quoted(paragraph.text)}"'
+            first = lines[:1] if word == "document" else ()
+            texts.append("\n".join([head, *first, *shared, *lines[len(first) :]]))
+        text = "\n\n".join(texts)
+        if self._problem(text):
+            self.numbers.discard(number)
+            return None
+        return Drafted(paragraph, "todo" if doubts else word, text, doubts)
 
     def _clauses(self, paragraph: Paragraph, number: str, read: Sequence[Sentence], above: tuple[str, ...]) -> Drafted:
         """Return the drafted clauses of a paragraph: sentences that speak of the same lines make one together."""
@@ -234,6 +285,11 @@ class _Drafting:
 def is_about(text: str) -> bool:
     """Whether words say what a section is about, and ask nothing."""
     return _ABOUT.match(text) is not None
+
+
+def asks_for_all(text: str) -> bool:
+    """Whether words only lead to what has to be submitted: "Submit the following:"."""
+    return text.endswith(":") and _FOLLOWING.match(text) is not None
 
 
 def is_caption(text: str) -> bool:

@@ -204,6 +204,57 @@ def test_a_fault_of_the_program_is_status_3_and_says_so(folder: Path, failing: s
 
 
 @pytest.mark.skipif(os.name == "nt", reason="Windows has no such signal")
+@pytest.mark.parametrize("number", ["SIGINT", "SIGTERM"])
+@pytest.mark.parametrize("module", ["speccheck.cli", "click", "speccheck.cli.check"])
+def test_ctrl_c_while_modules_are_loaded_is_told(folder: Path, module: str, number: str) -> None:
+    """Somebody who stops a run before its commands are loaded gets a message and a status, and no traceback."""
+    script = (
+        "import sys, os, signal\n"
+        "class Stopping:\n"
+        "    def find_spec(self, name, *_):\n"
+        f"        if name == {module!r}: os.kill(os.getpid(), signal.{number})\n"
+        "sys.meta_path.insert(0, Stopping())\n"
+        f"sys.argv = ['speccheck', *{CHECK!r}, '--page', 'out.html']\n"
+        "from speccheck.__main__ import main; main()\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    assert (found.returncode, found.stderr.strip(), found.stdout) == (130, "stopped; nothing was written", "")
+    assert not (folder / "out.html").exists()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no such signal")
+def test_ctrl_c_at_the_end_changes_no_verdict(folder: Path) -> None:
+    """When all is written and said it comes too late: the status stays that of the schedule, and no word comes."""
+    script = (
+        "import sys, os, signal\n"
+        "from speccheck.__main__ import main\n"
+        f"sys.argv = ['speccheck', *{CHECK!r}, '--page', 'out.html', '--quiet']\n"
+        "try: main()\n"
+        "finally: os.kill(os.getpid(), signal.SIGINT)\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    assert (found.returncode, found.stderr) == (1, "")
+    assert (folder / "out.html").exists()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no such signal")
+def test_a_run_that_passes_over_ctrl_c_goes_on(folder: Path) -> None:
+    """Where the signal was passed over before the run began, as under nohup, it stays so."""
+    script = (
+        "import sys, os, signal\n"
+        "signal.signal(signal.SIGINT, signal.SIG_IGN)\n"
+        f"sys.argv = ['speccheck', *{CHECK!r}, '--page', 'out.html', '--quiet']\n"
+        "import speccheck.cli.check as check\n"
+        "os.kill(os.getpid(), signal.SIGINT)\n"
+        "from speccheck.__main__ import main\n"
+        "try: main()\n"
+        "finally: assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    assert (found.returncode, found.stderr) == (1, "")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no such signal")
 def test_an_interruption_says_what_was_written_before(folder: Path) -> None:
     """Somebody who stops a run after the page was written is not told that nothing was."""
     script = (

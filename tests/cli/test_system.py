@@ -66,8 +66,23 @@ def test_without_a_proposed_thickness_the_least_one_is_told() -> None:
     found = run(f"{COLD}, jacket emittance 0.9")
     assert found.return_value == 1
     assert "Proposed" not in found.output
-    assert "at least 0.742" in told(found)
-    assert "first stocked thickness that has it: 3/4 in" in told(found)
+    assert "at least 18.85 mm" in told(found)
+    assert "first stocked thickness that has it: 19 mm" in told(found)
+
+
+def test_a_line_is_answered_in_the_units_that_it_is_written_in() -> None:
+    """The metric line in millimetres and degrees Celsius alone, stocked thicknesses and pipe sizes too; or as asked."""
+    metric = (
+        "pipe size DN 100, pipe material steel, " + COLD.split(", ", 1)[1] + ", jacket emittance 0.9, thickness 19 mm"
+    )
+    assert not re.search(r"\d (in|F|Btu\S*|mph|psi)\b", told(run(metric)))
+    assert "13 mm:" in told(run(metric))
+    asked = told(run(metric, "--units", "inch-pound"))
+    assert "at least 0.74" in asked
+    assert "1/2 in:" in asked
+    inches = "pipe size 4 in, operating temperature 41 F, ambient temperature 80 F, relative humidity 80 %"
+    inches += ", pipe material steel, jacket emittance 0.9, thickness 1 in, conductivity 0.25 Btu.in/(h.ft2.F)"
+    assert not re.search(r"\d (mm|C|W\S*|kPa)\b", told(run(inches)))
 
 
 def test_working_cautions_and_width() -> None:
@@ -255,6 +270,68 @@ def test_a_year_and_the_thickness_that_pays(tmp_path: Path) -> None:
     texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
     assert "yearly cost" in texts
     assert "actual thickness, mm" in texts
+
+
+def test_walls_sun_and_sky_ask_for_their_surface(tmp_path: Path) -> None:
+    """Each is a row with its working and a course over the thickness; in the sun a pipe has its sol-air temperature."""
+    drawn = tmp_path / "outdoors.svg"
+    found = run(
+        "pipe outside diameter 114.3 mm, component pipe, insulation elastomeric foam, operating temperature 5 C, "
+        "ambient temperature 27 C, relative humidity 50 %, conductivity 0.036 W/(m.K), jacket emittance 0.9, "
+        "thickness 38 mm, surroundings temperature 22 C, solar irradiance 500 W/m2, solar absorptance 0.6, "
+        "sky temperature 10 C",
+        "--units",
+        "metric",
+        "--picture",
+        str(drawn),
+    )
+    assert found.return_value == 0
+    rows = dict(re.findall(r"(Radiant|Sunlit|Night) surface temperature: ([\d.]+) C", told(found)))
+    assert float(rows["Night"]) == pytest.approx(16.2, abs=0.05)  # SciPy and CoolProp: 16.230
+    assert float(rows["Radiant"]) < 27 < float(rows["Sunlit"])
+    texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
+    for name in ("radiant", "sunlit", "night"):
+        assert f"{name} surface temperature, C" in texts
+
+
+def test_a_tank_is_told_as_a_whole(tmp_path: Path) -> None:
+    """A tank of which the height is stated has a row for the heat of shell and ends, and the working names each."""
+    found = run(
+        "component tank, orientation vertical, tank diameter 1.5 m, tank height 2 m, insulation elastomeric foam, "
+        "operating temperature 5 C, ambient temperature 27 C, relative humidity 60 %, conductivity 0.036 W/(m.K), "
+        "jacket emittance 0.9, thickness 38 mm",
+        "--units",
+        "metric",
+    )
+    number = re.search(r"Tank heat flow: ([\d.]+) W", told(found))
+    assert number is not None
+    # All faces at 22 K through 38 mm and some 0.12 m2 K/W of surface: 19.0 W/m2 of some 14 m2.
+    assert float(number[1]) == pytest.approx(22 / (0.038 / 0.036 + 0.12) * 13.9, rel=0.06)
+    for words in ("heat flow of the shell", "heat flow of the tank roof", "heat flow of the tank bottom"):
+        assert words in told(found)
+
+
+def test_faces_of_a_duct_are_told_and_drawn(tmp_path: Path) -> None:
+    """Side, top and bottom of a duct have their temperatures in a row, and a line each in the picture."""
+    drawn = tmp_path / "duct.svg"
+    found = run(
+        "component duct, duct width 24 in, duct height 12 in, insulation glass fiber, conductivity 0.25 "
+        "Btu.in/(h.ft2.F), facing all-service jacket, jacket none, thickness 1-1/2 in, operating temperature 55 F, "
+        "ambient temperature 80 F, relative humidity 80 %",
+        "--picture",
+        str(drawn),
+    )
+    row = re.search(
+        r"Surface of each face: duct side ([\d.]+) F, duct top ([\d.]+) F, duct bottom ([\d.]+) F", told(found)
+    )
+    assert row is not None
+    side, top, bottom = (float(value) for value in row.groups())
+    assert top < side <= bottom  # a cold top is cooled from above, where the air lies still
+    assert f"Proposed 1-1/2 in: surface {top} F" in told(found)
+    texts = [one.text for one in ElementTree.parse(drawn).iter("{http://www.w3.org/2000/svg}text")]
+    assert {"duct side", "duct top", "duct bottom"} <= set(texts)
+    pipe = run(f"{COLD}, jacket emittance 0.9, thickness 1 in")
+    assert "each face" not in pipe.output
 
 
 def test_a_buried_pipe_needs_no_air() -> None:

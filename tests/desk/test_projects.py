@@ -15,6 +15,8 @@ import pytest
 
 from speccheck.desk.mapping_file import settle, write_note
 from speccheck.desk.projects import Changed, NoSuch, Project, Projects, Unreadable, fingerprint
+from speccheck.desk.rounds_screen import add_round
+from speccheck.desk.uploads import Received
 from speccheck.language import load_vocabulary
 from speccheck.schedule import read_mapping
 
@@ -289,3 +291,67 @@ def test_killed_while_saving_no_note_that_was_saved_is_lost(project: Project) ->
         assert last(project)
         project.undo(last(project))
         saved = [one["line"]["service"] for one in tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]]
+
+
+PACKER = """
+import sys
+from pathlib import Path
+from speccheck.desk.projects import Project
+project = Project(Path(sys.argv[1]))
+print("begun", flush=True)
+for number in range(int(sys.argv[2]), 100):
+    files = dict.fromkeys(map(str, range(6)), b"x" * 200_000)
+    project.write_folder(("rounds", f"{number:02d}", "submittal"), files, "package")
+"""
+
+
+def test_killed_while_storing_a_package_it_is_whole_or_not_there(project: Project) -> None:
+    """Ten times a process that stores packages of six files is killed at some moment: no round has fewer, none is half.
+
+    What was left unfinished is no round; it is written over by the package that comes next, and can be undone.
+    """
+    moments = random.Random(6)
+    for _ in range(10):
+        begin = int(project.rounds[-1]) + 1
+        writer = subprocess.Popen(
+            [sys.executable, "-c", PACKER, str(project.folder), str(begin)], stdout=subprocess.PIPE, text=True
+        )
+        assert writer.stdout is not None
+        writer.stdout.readline()
+        time.sleep(moments.random() * 0.15)
+        writer.send_signal(signal.SIGKILL)
+        writer.stdout.close()
+        writer.wait()
+        for round in project.rounds[1:]:
+            assert [one.stat().st_size for one in project.submitted(round)] == [200_000] * 6
+    assert len(project.rounds) > 1
+    fresh = f"{int(project.rounds[-1]) + 1:02d}"
+    project.write_folder(("rounds", fresh, "submittal"), {"a.csv": b"Service\nsteam\n", "b.csv": b"b"}, "package")
+    assert [one.name for one in project.submitted(fresh)] == ["a.csv", "b.csv"]
+    assert [one.name for one in (project.folder / "rounds" / fresh).iterdir()] == ["submittal"]
+    with pytest.raises(Changed):
+        project.write_folder(("rounds", fresh, "submittal"), {"c.csv": b"c"}, "another")
+    assert project.undo(last(project)) == "package"
+    assert project.submittal(fresh) is None
+    project.write_folder(("rounds", fresh, "submittal"), {"c.csv": b"c"}, "another")
+    assert [one.name for one in project.submitted(fresh)] == ["c.csv"]
+
+
+def test_two_desks_make_two_projects_of_one_name(tmp_path: Path) -> None:
+    """A folder that turns up while a project is made is not taken, be it a project or not."""
+    (tmp_path / "plant").mkdir()
+    (tmp_path / "plant-2").write_text("a file of somebody")
+    assert Projects(tmp_path).make("Plant", "fire").name == "plant-3"
+
+
+def test_two_desks_that_add_a_round_at_once_add_two(project: Project) -> None:
+    """Which round comes next is asked within the lock, so that two resubmittals never share a round."""
+    with ProcessPoolExecutor(2) as both:
+        list(both.map(_many_rounds, [str(project.folder)] * 2, [".csv", ".xlsx"]))
+    assert len(project.rounds) == 11
+    assert all(len(list((project.folder / "rounds" / round).glob("submittal*"))) == 1 for round in project.rounds)
+
+
+def _many_rounds(folder: str, suffix: str) -> None:
+    for _ in range(5):
+        add_round(Project(Path(folder)), [Received("schedule", suffix, b"x")])

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from speccheck.desk.projects import Projects
-from tests.browsing import expect, watched_page
+from tests.browsing import comes_true, expect, watched_page
 from tests.desk.conftest import RunningDesk, start_desk
 
 ROWS = """Mark,Service,Pipe Size,Thickness,Jacket,Cover
@@ -103,7 +103,7 @@ def test_findings_are_copied_as_text_and_as_rows(page: Any, review: str) -> None
     for kind, told in (("text", "Copy what is shown as text"), ("rows", "Copy as rows")):
         page.evaluate("navigator.clipboard.writeText('')")
         page.click(f"text={told}")
-        page.wait_for_function("navigator.clipboard.readText().then((text) => text !== '')")
+        comes_true(page, "navigator.clipboard.readText().then((text) => text !== '')")
         rows = page.evaluate("navigator.clipboard.readText()").split("\n")
         if kind == "text":
             assert [one.split(".")[0] for one in rows] == ["CHW-1, CHW-3, 2"]
@@ -172,7 +172,7 @@ def test_a_cell_shows_the_row_of_the_paper(page: Any, desk: RunningDesk) -> None
     page.goto(f"{page.url}/matrix#cell-0-0")
     picture = page.locator("#panel figure.paper img")
     expect(picture).to_have_attribute("alt", "the row of CHW-1 on page 1")
-    page.wait_for_function("one => one.complete && one.naturalWidth > 200", arg=picture.element_handle())
+    comes_true(page, "one => one.complete && one.naturalWidth > 200", picture.element_handle())
     expect(page.locator("#panel .line-data")).to_contain_text("1/2 in")
 
 
@@ -182,7 +182,7 @@ def test_the_picture_of_a_system_moves_with_a_value(page: Any, desk: RunningDesk
     picture = page.locator("[data-result] svg")
     before = picture.inner_html()
     page.fill("input[name='operating temperature']", "35 F")
-    page.wait_for_function("was => document.querySelector('[data-result] svg')?.innerHTML !== was", arg=before)
+    comes_true(page, "was => document.querySelector('[data-result] svg')?.innerHTML !== was", before)
     page.wait_for_url(lambda address: "operating+temperature=35" in address)
     page.reload()
     expect(page.locator("input[name='operating temperature']")).to_have_value("35 F")

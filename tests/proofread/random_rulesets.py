@@ -14,8 +14,10 @@ from itertools import product
 from pathlib import Path
 
 from speccheck.judge import Verdict
-from speccheck.judge.judging import Judgement, judge_case
+from speccheck.judge.judgement import Judgement
+from speccheck.judge.judging import judge_case
 from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Clause, Given, Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of, walk
@@ -229,11 +231,12 @@ class EveryLine:
         if id(clause) not in self._judged:
             names = [term.name for term in terms_of(conditions_of(clause))]
             known: dict[tuple[object, ...], Judgement] = {}
+            conditions = Outcomes(Rules())
             found = []
             for case in self.cases:
                 key = tuple(case[name] for name in names)
                 if key not in known:
-                    known[key] = judge_case(clause, case, Rules())
+                    known[key] = judge_case(clause, case, conditions)
                 found.append(known[key])
             self._judged[id(clause)] = found
         return self._judged[id(clause)]

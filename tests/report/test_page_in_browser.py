@@ -15,7 +15,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.report.html.page import render_page
 from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
-from tests.browsing import PATIENCE, becomes, expect, faults, watched_page
+from tests.browsing import PATIENCE, becomes, comes_true, expect, faults, watched_page
 from tests.report.small_matrix import large_matrix
 from tests.tools.demo_report import demo_matrix
 
@@ -60,7 +60,7 @@ def drawn(page: Any) -> None:
 
 def focus_fits(page: Any, question: str) -> None:
     """Wait until what has the focus fits a question about it, `one`, in the words of the script of pages."""
-    page.wait_for_function(f"(one => {question})(document.activeElement)")
+    comes_true(page, f"(one => {question})(document.activeElement)")
 
 
 def test_only_what_is_in_sight_is_drawn(page: Any, files: dict[str, str]) -> None:
@@ -83,7 +83,7 @@ def test_script_and_page_put_the_same_lines_together(page: Any, files: dict[str,
     """Each finding, opened, names as many lines as it did folded, and all findings of the matrix are named."""
     page.goto(files["demo"])
     page.evaluate("for (const one of document.querySelectorAll('.findings details')) one.open = true")
-    page.wait_for_function("document.querySelectorAll('.findings li:not(:has(.filled))').length === 0")
+    comes_true(page, "document.querySelectorAll('.findings li:not(:has(.filled))').length === 0")
     listed = page.eval_on_selector_all(
         ".findings > li",
         "all => all.map(one => [one.querySelector('summary b').textContent, one.querySelectorAll('button.line').length,"
@@ -280,7 +280,7 @@ def test_planted_markup_stays_text(page: Any, files: dict[str, str]) -> None:
 def test_labels_of_the_pictures_do_not_collide(page: Any, files: dict[str, str]) -> None:
     """No two texts of a picture share a place, as the browser measures them."""
     page.goto(files["demo"])
-    page.wait_for_function("document.querySelectorAll('figure svg').length > 3")
+    comes_true(page, "document.querySelectorAll('figure svg').length > 3")
     collided = page.evaluate(
         """() => [...document.querySelectorAll('figure svg')].flatMap((picture) => {
           const texts = [...picture.querySelectorAll('text')]

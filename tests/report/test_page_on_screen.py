@@ -11,7 +11,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.report.html.page import render_page
 from speccheck.report.html.pictures import pictures
 from speccheck.review.matrix import Matrix
-from tests.browsing import becomes, expect, watched_page
+from tests.browsing import becomes, comes_true, expect, watched_page
 from tests.tools.demo_report import demo_matrix
 
 
@@ -51,7 +51,7 @@ def test_first_screen_shows_the_first_findings(page: Any, width: int, seen: int)
 def test_notes_of_sources_are_said_once(page: Any) -> None:
     """With every finding opened, no note is told twice of one clause, and its source stands among the clauses alone."""
     page.evaluate("for (const one of document.querySelectorAll('.findings details')) one.open = true")
-    page.wait_for_function("document.querySelectorAll('.findings li:not(:has(.filled))').length === 0")
+    comes_true(page, "document.querySelectorAll('.findings li:not(:has(.filled))').length === 0")
     shared = page.evaluate(
         """() => [...document.querySelectorAll('.group')].flatMap((group) => {
           const once = [...group.querySelectorAll(':scope > .note')].map((one) => one.textContent);

@@ -47,7 +47,7 @@ def test_a_section_becomes_drafts_unchecked_paragraphs_and_things_to_do(tmp_path
     section.write_text(SECTION, encoding="utf-8")
     status, told = run("draft", str(section), "--into", str(into), "--page", str(tmp_path / "draft.html"))
     assert status == 2
-    assert told.startswith("2 clauses and 0 tables drafted, 1 paragraphs not checked, 1 left to do")
+    assert told.startswith("2 clauses, 0 tables and 1 document drafted, 0 paragraphs not checked, 1 left to do")
     assert not load_ruleset(into).usable
     ruleset = load_ruleset(into, drafts=True).ruleset
     assert ruleset is not None
@@ -55,11 +55,14 @@ def test_a_section_becomes_drafts_unchecked_paragraphs_and_things_to_do(tmp_path
     assert by_name["2.1.A"].is_draft
     assert by_name["2.1.A"].wording in SECTION
     assert "`manner fit cheese` was not understood" in by_name["2.1.B"].todo[0]
-    assert [(one.name, one.reason.value) for one in ruleset.unchecked] == [("1.1.A", "document")]
+    (asked,) = ruleset.documents
+    assert (asked.name, asked.kind.value, asked.each[0].name, asked.is_draft) == (
+        *("1.1.A", "data sheet", "insulation", True),
+    )
     page = (tmp_path / "draft.html").read_text(encoding="utf-8")
     assert page.count("fit for cheese") == 1  # the words stand once, and what came from them beside them
     assert "<pre>clause 2.2.A &#34;Provide aluminum or PVC jackets on ...&#34;\n  where location is outdoor\n" in page
-    assert "2 clauses to confirm, 1 left to do, 1 paragraph not checked, 5 headings." in page
+    assert "2 clauses to confirm, 1 document to confirm, 1 left to do, 5 headings." in page
 
 
 def test_coverage_follows_a_draft_until_it_is_confirmed(tmp_path: Path) -> None:
@@ -74,7 +77,7 @@ def test_coverage_follows_a_draft_until_it_is_confirmed(tmp_path: Path) -> None:
     into.write_text(text[:start] + 'not checked 2.1.B "Manner" because vague\n\n' + text[end:], encoding="utf-8")
     status, told = run("coverage", str(into), "--section", str(section))
     assert (status, told.splitlines()[-1]) == (
-        *(0, "2 checked, 0 drafted, not confirmed, 2 not checked, 0 nothing speaks of it"),
+        *(0, "3 checked, 0 drafted, not confirmed, 1 not checked, 0 nothing speaks of it"),
     )
     section.write_text(SECTION.replace("1-1/2 inches", "2 inches") + "B. Jackets shall be white.\n", encoding="utf-8")
     status, told = run("coverage", str(into), "--section", str(section))

@@ -50,8 +50,21 @@ class Example:
     place: Place = field(default=Place(), compare=False)
 
 
+class Confirmable:
+    """What a person has to confirm before it judges: nobody stands behind a draft, or what is left to do."""
+
+    __slots__ = ()
+    is_draft: bool
+    todo: tuple[str, ...]
+
+    @property
+    def is_confirmed(self) -> bool:
+        """Whether somebody stands behind it as it is."""
+        return not self.is_draft and not self.todo
+
+
 @dataclass(frozen=True, slots=True)
-class Clause:
+class Clause(Confirmable):
     """One clause: when it applies, what it asks, what it advises, what it leaves out, and where it comes from.
 
     `label` is the name by which reports call it: its number, with the ruleset's name where two rulesets share one.
@@ -81,11 +94,6 @@ class Clause:
     is_draft: bool = False
     todo: tuple[str, ...] = ()
     place: Place = field(default=Place(), compare=False)
-
-    @property
-    def is_confirmed(self) -> bool:
-        """Whether somebody stands behind the clause as it is."""
-        return not self.is_draft and not self.todo
 
 
 class UncheckedReason(StrEnum):

@@ -7,7 +7,7 @@ import datetime
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from speccheck.language.core.clauses import ExceptionPart
+from speccheck.language.core.clauses import Confirmable, ExceptionPart
 from speccheck.language.core.conditions import Condition
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
@@ -48,7 +48,7 @@ class Age:
 
 
 @dataclass(frozen=True, slots=True)
-class RequiredDocument:
+class RequiredDocument(Confirmable):
     """A paragraph that asks for a document.
 
     It is asked for where some line of the schedule meets all of `scope` and no exception: once, or once for each value
@@ -68,6 +68,8 @@ class RequiredDocument:
     reason: str = ""
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    is_draft: bool = False
+    todo: tuple[str, ...] = ()
     place: Place = field(default=Place(), compare=False)
 
     @property

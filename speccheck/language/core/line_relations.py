@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from speccheck.language.core.clauses import ExceptionPart
+from speccheck.language.core.clauses import Confirmable, ExceptionPart
 from speccheck.language.core.conditions import Comparison, Condition
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
@@ -12,7 +12,7 @@ from speccheck.language.vocabulary.terms import Term
 
 
 @dataclass(frozen=True, slots=True)
-class LineRelation:
+class LineRelation(Confirmable):
     """A paragraph that holds lines of a schedule against one another.
 
     It is of the lines that meet all of `scope` and no exception. `beside` says which other lines they are held against;
@@ -36,6 +36,8 @@ class LineRelation:
     reason: str = ""
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    is_draft: bool = False
+    todo: tuple[str, ...] = ()
     place: Place = field(default=Place(), compare=False)
 
     @property

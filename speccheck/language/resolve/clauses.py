@@ -18,6 +18,7 @@ from speccheck.language.core import (
     Given,
     Source,
 )
+from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import words_out_of_place
 from speccheck.language.diagnostics import Place
 from speccheck.language.resolve.conditions import resolve_condition
@@ -125,10 +126,15 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
         judged_only=_judged_only(names, syntax.parts),
         examples=_examples(names, syntax, bare),
         replaces=_replaced(replaces),
-        is_draft=any(isinstance(part, TextPart) and part.keyword == "draft" for part in syntax.parts),
+        is_draft=is_draft(syntax.parts),
         todo=todo,
         place=syntax.place,
     )
+
+
+def is_draft(parts: Iterable[Part]) -> bool:
+    """Whether the line `draft` is among parts: nobody has confirmed them yet."""
+    return any(isinstance(part, TextPart) and part.keyword == "draft" for part in parts)
 
 
 def _conditions(parts: Iterable[Part], *keywords: str) -> list[ConditionPart]:
@@ -195,7 +201,8 @@ def _assignment(names: Names, words: Words, bare: BareUnits) -> Assignment | Non
     """Return one stated value: the longest run of words that names a term, and the text behind it."""
     pieces = words.text.split()
     for count in range(len(pieces), 0, -1):
-        term = names.vocabulary.find(" ".join(pieces[:count]))
+        name = " ".join(pieces[:count])
+        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else names.vocabulary.find(name)
         if term is None:
             continue
         text = " ".join(pieces[count:])

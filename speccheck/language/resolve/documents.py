@@ -9,6 +9,7 @@ from speccheck.english import did_you_mean
 from speccheck.language.core import Age, DocumentKind, RequiredDocument, Ruleset
 from speccheck.language.resolve.clauses import (
     check_once,
+    is_draft,
     resolve_conditions,
     resolve_exceptions,
     sources_of,
@@ -60,6 +61,8 @@ def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocum
         "".join(texts_of(item.parts, "reason")[:1]),
         texts_of(item.parts, "caution"),
         texts_of(item.parts, "note"),
+        is_draft(item.parts),
+        texts_of(item.parts, "todo"),
         item.place,
     )
 

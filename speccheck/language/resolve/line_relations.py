@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from speccheck.language.core import Comparison, LineRelation, Literal, Ruleset, TermValue
 from speccheck.language.resolve.clauses import (
     check_once,
+    is_draft,
     resolve_conditions,
     resolve_exceptions,
     sources_of,
@@ -16,7 +17,7 @@ from speccheck.language.resolve.clauses import (
 )
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Item, RelationSyntax, TextPart, Words
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import DATE, Form, Term
 
 ASKS = ("`shall have the same insulation`", "`shall have a line`", "`shall total run length be at most 50 ft`")
 
@@ -46,11 +47,12 @@ def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation 
     total = _total(names, item)
     if len(names.diagnostics) > errors:
         return None
-    if sum((bool(same), has_line, total is not None)) != 1:
+    todo = texts_of(item.parts, "todo")
+    if not todo and sum((bool(same), has_line, total is not None)) != 1:
         message = f"relation `{item.name.text}` has to ask for one thing of its lines"
         names.error("L315", message, item.name, f"write one of {', '.join(ASKS)}")
         return None
-    if not alike or (has_line and not beside) or (total is not None and beside):
+    if not todo and (not alike or (has_line and not beside) or (total is not None and beside)):
         wanted = "`alike in` and terms" if not alike else "`beside where`" if has_line else "no `beside where`"
         message = f"relation `{item.name.text}` does not say which lines belong together"
         names.error("L315", message, item.name, f"write {wanted}")
@@ -71,6 +73,8 @@ def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation 
         "".join(texts_of(item.parts, "reason")[:1]),
         texts_of(item.parts, "caution"),
         texts_of(item.parts, "note"),
+        is_draft(item.parts),
+        todo,
         item.place,
     )
 
@@ -103,6 +107,6 @@ def _total(names: Names, item: RelationSyntax) -> Comparison | None:
 
 
 def _adds_up(term: Term) -> bool:
-    return term.kind.form in (Form.COUNT, Form.NUMBER) or (
+    return (term.kind.form in (Form.COUNT, Form.NUMBER) and term.kind != DATE) or (
         term.kind.form is Form.QUANTITY and term.kind.dimension != "temperature"
     )

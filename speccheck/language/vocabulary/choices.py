@@ -83,6 +83,7 @@ def not_given(text: str, *, references: bool = True) -> NotGiven | None:
 _YES = frozenset({"yes", "y", "true", "x", "✓", "✔", "☑", "1"})
 _NO = frozenset({"no", "n", "false", "0", "none", "nil", "☐"})
 _AROUND = " \t\r\n\"'“”‘’,;:"
+_INCHES = re.compile(r"^[^\"“”'‘’]*\d\s*[\"”'’]")
 _IN_BRACKETS = re.compile(r"(.+?)\s*[(\[]([^()\[\]]+)[)\]]")
 # What parts a list for certain, then what also stands inside names ("straps & screws") and so parts only what is left.
 _PARTED = (re.compile(r"[,;\n]"), re.compile(r"[/&+]|\band\b", re.I))
@@ -120,6 +121,8 @@ def read_set(text: str, term: Term) -> frozenset[str] | Misread:
 def read_yes_no(text: str, term: Term) -> bool | Misread:
     """Return the answer of `text`: words of the term; yes, y, true, x, a check mark or 1; no, n, false or 0."""
     folded = fold(text.strip(_AROUND))
+    if _INCHES.search(text):
+        folded = ""  # `1"` is an inch, and no 1 in quotation marks
     if folded in term.answers:
         return term.answers[folded]
     if folded in _YES:

@@ -9,11 +9,14 @@ from numpy.typing import ArrayLike
 from speccheck.physics.calculations.air import AIR
 from speccheck.physics.calculations.buried import BURIED
 from speccheck.physics.calculations.calculation import Calculation, Column, evaluate
+from speccheck.physics.calculations.design import DESIGN
 from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
 from speccheck.physics.calculations.heat import HEAT
 from speccheck.physics.calculations.moisture import MOISTURE
+from speccheck.physics.calculations.outdoors import OUTDOORS
 from speccheck.physics.calculations.runs import RUNS
+from speccheck.physics.calculations.tanks import TANKS
 from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
 from speccheck.physics.calculations.weather import WEATHER_OF_A_YEAR
@@ -26,6 +29,9 @@ CALCULATIONS: dict[str, Calculation] = {
         *DIMENSIONS_AND_TABLES,
         *AIR,
         *HEAT,
+        *OUTDOORS,
+        *DESIGN,
+        *TANKS,
         *FREEZING,
         *VAPOR,
         *TOUCH,

@@ -6,7 +6,7 @@ import numpy as np
 
 from speccheck.physics.buried import buried_heat_flow
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
-from speccheck.physics.calculations.heat import actual_thickness
+from speccheck.physics.calculations.layers import ONE_MATERIAL, actual_thickness
 
 
 def _flow(inputs: Inputs) -> Outcome:
@@ -40,6 +40,7 @@ BURIED = (
             Input("insulation outside diameter", "length", required=False),
             Input("insulation", TEXT, required=False),
             Input("conductivity", "conductivity", required=False, least=1e-9),
+            ONE_MATERIAL,
             Input("burial depth", "length"),
             Input("soil conductivity", "conductivity", least=1e-9),
         ),

@@ -27,7 +27,8 @@ class Input:
     """An input of a calculation: its name, its dimension, what is assumed without it, and the range that holds.
 
     `least` and `greatest` are in SI. An optional input without a default may stay missing. One that counts only
-    `as_stated` is never worked out.
+    `as_stated` is never worked out, and one `only_with` others, named before it, only where one of them is given. A
+    line that gives one that is `refused` has no value, and this says why.
     """
 
     name: str
@@ -37,6 +38,8 @@ class Input:
     least: float = -np.inf
     greatest: float = np.inf
     as_stated: bool = False
+    only_with: tuple[str, ...] = ()
+    refused: str = ""
 
 
 @dataclass(frozen=True)
@@ -158,7 +161,7 @@ class Column:
 
     def _reasons(self) -> list[tuple[Flags, str]]:
         """Return why lines have no value: inputs outside their range first, then the calculation's own reasons."""
-        outside = []
+        outside = [(self.origins[each.name] != "", each.refused) for each in self.calculation.inputs if each.refused]
         for made in self.calculation.inputs:
             if made.dimension != TEXT:
                 rows = _outside(made, np.asarray(self.inputs[made.name], dtype=np.float64))
@@ -190,9 +193,12 @@ def evaluate(
     for each in made.inputs:
         values = _column(each, given.get(each.name), count)
         origin = np.where(_is_given(values), "given", "").astype("<U10")
-        if each.name in known and each.name != name and not each.as_stated and np.any(origin == ""):
+        wanted = not each.only_with or any(np.any(origins[other] != "") for other in each.only_with)
+        if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == ""):
             part = parts[each.name] = evaluate(each.name, given, known, finished)
             fills = (origin == "") & _is_given(part.values)
+            if each.only_with:
+                fills &= np.any([origins[name] != "" for name in each.only_with], axis=0)
             values, origin = np.where(fills, part.values, values), np.where(fills, "worked out", origin)
         if each.default is not None:
             values, origin = np.where(origin == "", each.default, values), np.where(origin == "", "assumed", origin)
@@ -210,6 +216,8 @@ def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Words
     for each in made.inputs:
         if each.required:
             stopped |= origins[each.name] == ""
+        if each.refused:
+            stopped |= origins[each.name] != ""
         if each.dimension != TEXT:
             stopped |= _outside(each, np.asarray(columns[each.name], dtype=np.float64))
     for rows, _ in (*outcome.missing, *outcome.reasons):

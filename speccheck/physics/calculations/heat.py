@@ -9,6 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.layers import (
+    CURVE_OF_FIRST,
+    NOT_A_CURVE,
+    ONE_MATERIAL,
+    LineLayers,
+    conductivity_of,
+)
 from speccheck.physics.calculations.surfaces import (
     C680,
     LAYER,
@@ -22,19 +29,22 @@ from speccheck.physics.calculations.surfaces import (
     regimes,
 )
 from speccheck.physics.heat_flow import solve
+from speccheck.physics.materials import ConductivityOfLines
 from speccheck.physics.numerics import Array, Flags, as_array
-from speccheck.physics.systems import DUCT_FACES, FACES, Layer, Method, Shape, System, critical_radius
+from speccheck.physics.systems import DUCT_FACES, FACES, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
+    STOCKED_MILLIMETRES,
     LeastThickness,
     least_thickness_against_condensation,
     least_thickness_for_heat_flow,
     least_thickness_for_touch_limit,
+    next_stocked,
 )
-from speccheck.physics.working import Cause, CauseArray, no_causes
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Cause, CauseArray, no_causes
 
 
-def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
-    """Write the causes found at some places into `causes`, in place, where no earlier cause stands.
+def note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
+    """Write the causes found at some rows into `causes`, in place, where no earlier cause stands.
 
     That nothing is stocked stops a value least of all, and gives way.
     """
@@ -43,49 +53,28 @@ def _note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -
     causes[places] = np.where(open_yet, found, before)
 
 
-def actual_thickness(inputs: Inputs) -> Array:
-    """Return the actual thickness (m) of each line, 0 if bare, NaN where it is not known.
+def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome:
+    """Solve the insulated lines and return the wanted value by its name, with every step.
 
-    On pipes it goes by the outside diameter of the insulation where that is known.
+    Of several faces the coldest counts on cold lines and the hottest on hot ones, or as `coldest` says line by line.
     """
-    outside = inputs.numbers("insulation outside diameter")
-    pipe, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
-    actual = np.where(np.isnan(outside) | np.isnan(pipe), thickness, (outside - pipe) / 2)
-    return np.where(_bare(inputs), 0.0, actual)
-
-
-def _bare(inputs: Inputs) -> Flags:
-    """Return where nothing covers the surface: no thickness, or no insulation."""
-    thickness = inputs.numbers("thickness")
-    none = (inputs.words("insulation") == "none") & np.isnan(thickness)
-    return np.asarray(none | (thickness == 0))
-
-
-def _layer(inputs: Inputs) -> tuple[Layer, tuple[tuple[Flags, str], ...]]:
-    """Return the insulation as one layer, and what lines lack for it; a bare line lacks nothing."""
-    bare, conductivity = _bare(inputs), inputs.numbers("conductivity")
-    thickness = actual_thickness(inputs)
-    lacks = ((np.isnan(thickness), "thickness"), (~bare & np.isnan(conductivity), "conductivity"))
-    return Layer(thickness, np.where(bare, 1.0, conductivity)), lacks
-
-
-def solved(inputs: Inputs, wanted: str) -> Outcome:
-    """Solve the insulated lines and return the wanted value by its name, with every step."""
     lines = lines_of(inputs)
-    layer, lacks = _layer(inputs)
-    thickness = as_array(layer.thickness)
-    count = thickness.shape[0]
+    layers = LineLayers(inputs)
+    thickness, count = layers.thickness, layers.thickness.shape[0]
     names = ("surface_temperature", "heat_flow", "heat_flux", "convective", "radiative", "resistance", "residual")
     found = {name: np.full(count, np.nan) for name in names}
     causes = no_causes((count,))
-    system = lines.system.with_layer(layer)
+    system = replace(lines.system, layers=layers.all)
+    between = np.full((len(layers.all) - 1, count), np.nan)
     for method, rows in by_method(lines):
         places = np.flatnonzero(rows)
         answer = solve(system.rows(places), method)
         causes[places] = answer.cause
         for name in names:
             found[name][places] = getattr(answer, name)
-    faces = _by_face(lines, system, found, causes) if wanted == "surface temperature" else ()
+        for number in range(len(between)):
+            between[number, places] = answer.layer_temperatures[number + 1]
+    faces = _by_face(lines, system, found, causes, coldest) if wanted == "surface temperature" else ()
     coefficient = found["convective"] + found["radiative"]
     values = {
         "surface temperature": found["surface_temperature"],
@@ -96,6 +85,7 @@ def solved(inputs: Inputs, wanted: str) -> Outcome:
     }
     steps: tuple[tuple[str, str, Values], ...] = (
         ("actual thickness", "length", thickness),
+        *_of_layers(layers, between),
         *faces,
         ("resistance of the insulation per length", "number", found["resistance"]),
         ("convective coefficient", "surface coefficient", found["convective"]),
@@ -105,12 +95,25 @@ def solved(inputs: Inputs, wanted: str) -> Outcome:
         ("residual of the heat balance", "temperature difference", np.abs(found["residual"])),
     )
     method_text, source = method_words(lines.methods)
-    reasons = reasons_of(causes, lines.methods)
-    return Outcome(values[wanted], steps, reasons, (*lacks, *lines.lacks), method_text, source)
+    reasons = (*layers.reasons, *reasons_of(causes, lines.methods))
+    return Outcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
+
+
+def _of_layers(layers: LineLayers, between: Array) -> tuple[tuple[str, str, Values], ...]:
+    """Return how thick the first of several layers is, and the temperatures between them, as steps."""
+    if not layers.several:
+        return ()
+    outer = [np.asarray(layer.thickness) > 0 for layer in layers.all[1:]]
+    first = np.where(np.any(outer, axis=0), as_array(layers.all[0].thickness), np.nan)
+    temperatures = (
+        (f"temperature under layer {number}", "temperature", np.where(has, between[number - 2], np.nan))
+        for number, has in enumerate(outer, start=2)
+    )
+    return (("thickness of the first layer", "length", first), *temperatures)
 
 
 def _by_face(
-    lines: Lines, system: System, found: dict[str, Array], causes: CauseArray
+    lines: Lines, system: System, found: dict[str, Array], causes: CauseArray, coldest: Flags | None
 ) -> tuple[tuple[str, str, Values], ...]:
     """Put the worst face's surface temperature and coefficients in place of the mean's; return the faces as steps.
 
@@ -118,7 +121,7 @@ def _by_face(
     """
     if not lines.faces:
         return ()
-    cold = as_array(system.inside_temperature) < as_array(system.air_temperature)
+    cold = as_array(system.inside_temperature) < as_array(system.air_temperature) if coldest is None else coldest
     has_faces = np.any([rows for _, rows in lines.faces], axis=0)
     shell = has_faces & (np.asarray(system.shape) != "rectangular duct")
     worst = np.where(shell, found["surface_temperature"], np.where(cold, np.inf, -np.inf))
@@ -128,14 +131,15 @@ def _by_face(
     ]
     for shape, rows in lines.faces:
         places = np.flatnonzero(rows)
-        answer = solve(replace(system.rows(places), shape=shape))
-        _note_all(causes, places, answer.cause)
+        face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
+        answer = solve(face)
+        note_all(causes, places, answer.cause)
         surface = np.full(rows.shape, np.nan)
         surface[places] = answer.surface_temperature
         steps.append((f"surface of the {shape}", "temperature", surface))
         if FACES[shape] == "vertical flat":
             regime = np.full(rows.shape, "", dtype="<U32")
-            regime[places] = regimes(replace(system.rows(places), shape=shape), answer.surface_temperature)
+            regime[places] = regimes(face, answer.surface_temperature)
             steps.append((f"natural convection on the {shape}", TEXT, regime))
         worse = rows & np.where(cold, surface < worst, surface > worst)
         worst, names = np.where(worse, surface, worst), np.where(worse, shape, names)
@@ -145,7 +149,7 @@ def _by_face(
     return (*steps, ("worst face", TEXT, names))
 
 
-_Least = Callable[[System, Array, Array, Method], LeastThickness]
+_Least = Callable[[System, Array, Array | ConductivityOfLines, Method], LeastThickness]
 
 
 def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> Outcome:
@@ -154,12 +158,17 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     count = limit.shape[0]
     exact, stocked, surface = np.full(count, -1.0), np.full(count, np.nan), np.full(count, np.nan)
     causes, names = no_causes((count,)), np.full(count, "", dtype="<U16")
+    conductivity, unknown, unread = conductivity_of(inputs)
     for method, shape, rows in _parts(lines, by_face):
         places = np.flatnonzero(rows)
         system = lines.system.rows(places)
-        system = system if shape is None else replace(system, shape=shape)
-        answer = rule(system, limit[places], inputs.numbers("conductivity")[places], method)
-        _note_all(causes, places, answer.cause)
+        if shape is not None:
+            system = replace(system, shape=shape, inside_resistance=lines.face_resistance[places])
+        conducting = (
+            conductivity.rows(places) if isinstance(conductivity, ConductivityOfLines) else conductivity[places]
+        )
+        answer = rule(system, limit[places], conducting, method)
+        note_all(causes, places, answer.cause)
         thicker = ~(answer.exact <= exact[places])
         chosen = places[thicker]
         exact[chosen], stocked[chosen] = answer.exact[thicker], answer.stocked[thicker]
@@ -168,11 +177,13 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     exact = np.where((exact < 0) | ((causes != Cause.NONE) & (causes != Cause.NOT_STOCKED)), np.nan, exact)
     steps = (
         ("worst face", TEXT, names),
-        ("next stocked thickness", "length", np.where(np.isnan(exact), np.nan, stocked)),
+        (NEXT_STOCKED, "length", np.where(np.isnan(exact), np.nan, stocked)),
+        (NEXT_STOCKED_MILLIMETRES, "length", next_stocked(exact, STOCKED_MILLIMETRES)),
         ("surface temperature at the minimum thickness", "temperature", np.where(exact > 0, surface, np.nan)),
     )
     method_text, source = method_words(lines.methods, "minimum thickness that meets the limit exactly, by ")
-    return Outcome(exact, steps, reasons_of(causes, lines.methods), lines.lacks, method_text, source)
+    reasons = ((unread, NOT_A_CURVE), *reasons_of(causes, lines.methods))
+    return Outcome(exact, steps, reasons, ((unknown, "conductivity"), *lines.lacks), method_text, source)
 
 
 def _parts(lines: Lines, by_face: bool) -> Iterator[tuple[Method, Shape | None, Flags]]:
@@ -220,7 +231,7 @@ def _solving(name: str, dimension: str, method: str) -> Calculation:
     return Calculation(name, dimension, asked + LAYER, method, C680, lambda inputs: solved(inputs, name))
 
 
-CONDUCTIVITY = (Input("conductivity", "conductivity"),)
+CONDUCTIVITY = (Input("conductivity", "conductivity", required=False), CURVE_OF_FIRST, ONE_MATERIAL)
 
 HEAT = (
     Calculation(

@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from speccheck.physics import moisture
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
-from speccheck.physics.calculations.heat import actual_thickness, solved
+from speccheck.physics.calculations.heat import solved
+from speccheck.physics.calculations.layers import LAYERS, ONE_MATERIAL, actual_thickness
 from speccheck.physics.calculations.surfaces import C680, LAYER, SURFACE
 from speccheck.physics.numerics import Array, Flags
 from speccheck.physics.psychrometrics import vapor_pressure
@@ -30,6 +31,7 @@ DRIVE = (
     Input("insulation outside diameter", "length", required=False),
     Input("insulation", TEXT, required=False),
     Input("conductivity", "conductivity", least=1e-6),
+    ONE_MATERIAL,
     Input("permeability", "permeability", required=False, least=0.0),
     Input("insulation permeance", "permeance", required=False, least=0.0, as_stated=True),
     *(Input(name, "permeance", required=False, least=0.0) for name in SHEETS),
@@ -222,7 +224,11 @@ MOISTURE = (
     Calculation(
         "wet surface temperature",
         "temperature",
-        (*SURFACE, *(each for each in LAYER if each.name != "conductivity"), Input("wet conductivity", "conductivity")),
+        (
+            *SURFACE,
+            *(each for each in LAYER if each.name != "conductivity" and each not in LAYERS),
+            Input("wet conductivity", "conductivity"),
+        ),
         "heat balance of the outer surface, with the conductivity of the wet insulation",
         C680,
         _wet_surface,

@@ -9,9 +9,19 @@ import numpy as np
 
 from speccheck.physics.air import air_properties, film_temperature
 from speccheck.physics.calculations.calculation import TEXT, Input, Inputs, Wording, Words
+from speccheck.physics.calculations.layers import LAYERS
 from speccheck.physics.convection import LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH, rayleigh
 from speccheck.physics.numerics import Array, Flags, as_array
-from speccheck.physics.systems import EDITIONS, UNSEEN_EDITIONS, WITH_RADIATION, Method, Shape, System, outline
+from speccheck.physics.systems import (
+    EDITIONS,
+    UNSEEN_EDITIONS,
+    WITH_RADIATION,
+    Method,
+    Shape,
+    System,
+    cylinder_resistance,
+    outline,
+)
 from speccheck.physics.working import Cause, CauseArray
 
 C680 = "structure of ASTM C680; Churchill and Chu (1975), Churchill and Bernstein (1977), as in Incropera et al."
@@ -50,6 +60,9 @@ METHODS: dict[Method, tuple[str, str]] = {
 WIND = Input("wind speed", "speed", default=0.0, least=0.0)
 EMITTANCE = Input("jacket emittance", "number", required=False, least=0.0, greatest=1.0)
 
+FILM = Input("inside film coefficient", "surface coefficient", required=False, least=1e-9)
+WALL = Input("pipe wall conductivity", "conductivity", required=False, least=1e-9)
+
 SURFACE = (
     Input("operating temperature", "temperature", least=1e-9),
     Input("ambient temperature", "temperature", least=1e-9),
@@ -68,9 +81,13 @@ SURFACE = (
     Input("tank height", "length", required=False),
     Input("coefficient finish", TEXT, required=False),
     Input("fixed surface coefficient", "surface coefficient", required=False),
+    FILM,
+    WALL,
+    Input("pipe inside diameter", "length", required=False, least=1e-9, only_with=(FILM.name, WALL.name)),
 )
 """What the surface temperature asks for, thickness and conductivity apart. Still air and the least emittance are the
-worst for it: a cold surface is the coldest and a hot one the hottest."""
+worst for it: a cold surface is the coldest and a hot one the hottest. So is no film inside and no wall, where these are
+not stated."""
 
 LOSS_WIND = Input("wind speed", "speed", required=False, least=0.0)
 LOSS_EMITTANCE = Input("greatest jacket emittance", "number", required=False, least=0.0, greatest=1.0)
@@ -86,6 +103,7 @@ LAYER = (
     Input("conductivity", "conductivity", required=False),
     Input("insulation outside diameter", "length", required=False),
     Input("insulation", TEXT, required=False),
+    *LAYERS,
 )
 """What the insulation is asked for; all of it may be missing where there is none."""
 
@@ -94,13 +112,15 @@ LAYER = (
 class Lines:
     """The systems of the lines without insulation, the method of each, the faces it has, and what lines lack.
 
-    Each face has the rows that have it. A duct is its faces; a tank's are beside its shell.
+    Each face has the rows that have it. A duct is its faces; a tank's are beside its shell. `face_resistance` is that
+    of the film inside a face, m² K/W.
     """
 
     system: System
     methods: Words
     faces: tuple[tuple[Shape, Flags], ...]
     lacks: tuple[tuple[Flags, str], ...]
+    face_resistance: Array
 
 
 def lines_of(inputs: Inputs) -> Lines:
@@ -116,6 +136,7 @@ def lines_of(inputs: Inputs) -> Lines:
     methods = inputs.words("surface coefficient method")
     component, shapeless = inputs.words("component"), ~circular & np.isnan(width) & np.isnan(height)
     is_vessel, is_duct = np.isin(component, ("tank", "equipment")), component == "duct"
+    inside, needs_bore = _inside(inputs, shapes, diameter)
     emittance_name, emittance = _emittance(inputs)
     wind, needs_wind = _wind(inputs)
     lacks = (
@@ -127,6 +148,7 @@ def lines_of(inputs: Inputs) -> Lines:
         (upright & np.isnan(rise) & is_tank, "tank height"),
         (upright & np.isnan(rise) & ~is_tank, "run length"),
         (_uses_emittance(methods) & np.isnan(emittance), emittance_name),
+        (needs_bore, "pipe inside diameter"),
         (needs_wind & (methods != "fixed coefficient"), "wind speed"),
         ((methods == "simplified coefficients") & (inputs.words("coefficient finish") == ""), "coefficient finish"),
         (
@@ -146,8 +168,38 @@ def lines_of(inputs: Inputs) -> Lines:
         pressure=inputs.numbers("barometric pressure"),
         coefficient=inputs.numbers("fixed surface coefficient"),
         finish=inputs.words("coefficient finish"),
+        inside_resistance=inside,
+        radiant_temperature=_column(inputs, "surroundings temperature"),
+        absorbed=_absorbed(inputs),
     )
-    return Lines(system, methods, _faces(shapes, is_tank, methods), lacks)
+    film = inputs.numbers(FILM.name)
+    return Lines(system, methods, _faces(shapes, is_tank, methods), lacks, np.where(np.isnan(film), 0.0, 1 / film))
+
+
+def _column(inputs: Inputs, name: str) -> Array | None:
+    """Return a column of numbers, None where the calculation does not ask for it."""
+    return inputs.numbers(name) if name in inputs.columns else None
+
+
+def _absorbed(inputs: Inputs) -> Array | float:
+    """Return the heat of the sun (W/m²) that surfaces take up, of calculations that ask for it."""
+    irradiance, absorptance = _column(inputs, "solar irradiance"), _column(inputs, "solar absorptance")
+    return 0.0 if irradiance is None or absorptance is None else irradiance * absorptance
+
+
+def _inside(inputs: Inputs, shapes: Words, diameter: Array) -> tuple[Array, Flags]:
+    """Return the resistance of the inside film and of the pipe's wall, and the pipes whose bore it lacks.
+
+    m K/W of a round or rectangular line: 1/(h·A) and ln(do/di)/(2πk). What is not stated counts for nothing.
+    """
+    film, wall, bore = (inputs.numbers(name) for name in (FILM.name, WALL.name, "pipe inside diameter"))
+    is_pipe = ~np.isnan(inputs.numbers("pipe outside diameter"))
+    around = 2 * (inputs.numbers("duct width") + inputs.numbers("duct height"))
+    area = np.where(shapes == "rectangular duct", around, np.pi * np.where(is_pipe, bore, diameter))
+    through = cylinder_resistance(bore, diameter, wall)
+    stated = np.where(np.isnan(film), 0.0, 1 / (film * area)) + np.where(np.isnan(wall) | ~is_pipe, 0.0, through)
+    needs = is_pipe & np.isnan(bore) & ~(np.isnan(film) & np.isnan(wall))
+    return np.where(needs, 0.0, stated), needs
 
 
 def _emittance(inputs: Inputs) -> tuple[str, Array]:

@@ -8,8 +8,10 @@ import numpy as np
 
 from speccheck.physics import year
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.layers import ONE_MATERIAL, OUTER
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.runs import HEAT, loss_of
+from speccheck.physics.calculations.surfaces import FILM, WALL
 from speccheck.physics.calculations.weather import hour_by_hour
 from speccheck.physics.numerics import Array
 from speccheck.physics.thickness import STOCKED_THICKNESSES
@@ -75,12 +77,13 @@ def _yearly_heat(inputs: Inputs) -> Outcome:
 
 
 def _bare(inputs: Inputs) -> dict[str, Values]:
-    """Return the changes that make a line bare and black, which loses most."""
+    """Return the changes that make a line bare and black, without inside film and wall, which loses most."""
     count = inputs.numbers("thickness").shape
     return {
         "thickness": np.zeros(count),
         "insulation outside diameter": np.full(count, np.nan),
         "greatest jacket emittance": np.ones(count),
+        **{name: np.full(count, np.nan) for name in (FILM.name, WALL.name, *(f"{layer} thickness" for layer in OUTER))},
     }
 
 
@@ -225,7 +228,12 @@ A_YEAR = (
         "economic thickness",
         "length",
         (
-            *(replace(each, required=True) if each.name == "pipe outside diameter" else each for each in YEAR),
+            *(
+                {ONE_MATERIAL.name: ONE_MATERIAL, "pipe outside diameter": replace(each, required=True)}.get(
+                    each.name, each
+                )
+                for each in YEAR
+            ),
             EFFICIENCY,
             PRICE,
             Input("economic life", "number", least=0.0),

@@ -14,6 +14,8 @@ from speccheck.specification.drafting import Drafted
 SORTS = {
     "clause": "drafted clause, to be confirmed",
     "table": "drafted table, to be confirmed",
+    "document": "drafted document, to be confirmed",
+    "relation": "drafted relation between lines, to be confirmed",
     "not checked": "not checked",
     "todo": "left to do",
     "definition": "definition, to be confirmed",
@@ -22,6 +24,8 @@ SORTS = {
 COUNTED = {
     "clause": ("clause to confirm", "clauses to confirm"),
     "table": ("table to confirm", "tables to confirm"),
+    "document": ("document to confirm", "documents to confirm"),
+    "relation": ("relation to confirm", "relations to confirm"),
     "definition": ("definition to confirm", "definitions to confirm"),
     "todo": ("left to do", "left to do"),
     "not checked": ("paragraph not checked", "paragraphs not checked"),

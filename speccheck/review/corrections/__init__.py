@@ -10,6 +10,7 @@ together. What is missing is not invented: a proposal says what value would comp
 
 Files:
 
+    alike         values of a term that no condition of a clause tells apart
     amounts       amounts to try for a term: those that are stocked, or those at which a verdict on the line can
                   change
     candidates    the values to try for a term on a line, in stocked steps and allowed values, the smallest step first

@@ -7,7 +7,7 @@ meets a requirement still does when all terms that never help are put back; so t
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Hashable, Iterable, Mapping, Sequence
 from itertools import product
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
@@ -47,6 +47,7 @@ def helpful_terms(
     choices: list[tuple[Single | None, ...]] = [(None, *candidates[name].values) for name in free]
     if math.prod(len(values) for values in choices) > MOST_COMBINATIONS:
         return tuple(free)
+    choices = [tuple(_unlike(requirement, name, values)) for name, values in zip(free, choices, strict=True)]
 
     def met(values: Sequence[Single | None]) -> bool:
         changed = {name: value for name, value in zip(free, values, strict=True) if value is not None}
@@ -61,3 +62,11 @@ def helpful_terms(
             if position not in found and value is not None and not met(put_back):
                 found.add(position)
     return tuple(name for position, name in enumerate(free) if position in found)
+
+
+def _unlike(requirement: Requirement, name: str, values: Sequence[Single | None]) -> Iterable[Single | None]:
+    """Return the first of those values of a term that are alike to the clause of a requirement."""
+    found: dict[Hashable, Single | None] = {}
+    for value in values:
+        found.setdefault(None if value is None else requirement.as_seen(name, value), value)
+    return found.values()

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import cached_property, partial
 from itertools import combinations
 
-from speccheck.judge.aggregate import WORST_FIRST, unknowns_of
-from speccheck.judge.judgement import Verdict
-from speccheck.judge.judging import Judge, Judgement
+from speccheck.judge.aggregate import WORST_FIRST
+from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.judging import Judge
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Single
+from speccheck.review.corrections.alike import Alike
 from speccheck.schedule.lines import Datum, Line
 
 NOT_KNOWN_OF_NEW = "not known of the new "
@@ -57,6 +58,11 @@ class Standings:
     judge: Judge
     _known: dict[Hashable, Standing] = field(default_factory=dict)
 
+    @cached_property
+    def alike(self) -> Alike:
+        """Which values of a term are alike to a clause."""
+        return Alike(self.judge)
+
     def of(self, number: int, line: Line, others: Callable[[], Iterable[Line]] = tuple) -> Standing:
         """Return how clause `number` stands on a line; where that is not known yet, `others` are judged in one go."""
         key = self.judge.state(number, line)
@@ -91,17 +97,28 @@ class Requirement:
     values: Callable[[str], Sequence[Single]] = field(default=lambda name: ())
     judged: int = 0
     _standings: dict[tuple[Single | None, ...], Standing] = field(default_factory=dict)
+    _by_what_is_seen: dict[tuple[Hashable, ...], Standing] = field(default_factory=dict)
 
     def standing(self, values: Mapping[str, Single]) -> Standing:
-        """Return how the clause stands on the line with changed values."""
-        key = tuple(values.get(name) for name in self.terms)
+        """Return how the clause stands on the line with changed values; values alike to it are judged once."""
+        key = tuple([values.get(name) for name in self.terms])
         found = self._standings.get(key)
         if found is None:
             self.judged += 1
-            relevant = {name: value for name, value in values.items() if name in self.terms}
-            others = partial(self._beside, relevant) if self.works_out else tuple
-            found = self._standings[key] = self.standings.of(self.number, self._with(relevant), others)
+            pairs = zip(self.terms, key, strict=True)
+            seen = tuple([None if value is None else self.as_seen(name, value) for name, value in pairs])
+            found = self._by_what_is_seen.get(seen)
+            if found is None:
+                relevant = {name: value for name, value in values.items() if name in self.terms}
+                others = partial(self._beside, relevant) if self.works_out else tuple
+                found = self.standings.of(self.number, self._with(relevant), others)
+                self._by_what_is_seen[seen] = found
+            self._standings[key] = found
         return found
+
+    def as_seen(self, name: str, value: Single) -> Hashable:
+        """Return what the clause sees of a value of a term, never None: the same for values that are alike to it."""
+        return self.standings.alike.as_seen(self.number, name, value)
 
     def _with(self, values: Mapping[str, Single]) -> Line:
         return changed(self.line, values, self.standings.judge.ruleset.vocabulary) if values else self.line
@@ -168,7 +185,7 @@ def _standing(judgements: Sequence[Judgement]) -> Standing:
     worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
     if worst is not Verdict.CANNOT_TELL:
         return Standing(worst, frozenset())
-    unknown = [one for judgement in judgements if judgement.verdict is worst for one in unknowns_of(judgement)]
+    unknown = [one for judgement in judgements if judgement.verdict is worst for one in judgement.unknown]
     return Standing(worst, frozenset(one.term for one in unknown if one.term))
 
 

@@ -1,6 +1,7 @@
 """The columns checked against the judge on pairs of a random ruleset and a random line.
 
-`python -m tests.judge.columns.agreement [PAIRS]` tries a million of them, or as many as it is told.
+`python -m tests.judge.columns.agreement [PAIRS [SEED]]` tries a million of them, or as many as it is told, from a
+seed on.
 
 Pairs come from seeds, one for each ruleset, so that each can be drawn again. What was tried is counted: every kind of
 node, relation and operation, the verdicts, and the terms that lines left out.
@@ -20,6 +21,7 @@ from speccheck.judge import Judge, Verdict
 from speccheck.judge.vectorized import columns_of, judge_columns
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Arithmetic, Comparison, Includes, Relation, Ruleset, TermValue
+from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import conditions_of, walk
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
@@ -92,7 +94,8 @@ def read_line(texts: Texts, vocabulary: Vocabulary, system: str) -> Line:
     """Return the line that cells make."""
     data = {}
     for name, text in texts.items():
-        value = read_value(text, vocabulary.terms[name], BareUnits(system=system))
+        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else vocabulary.terms[name]
+        value = read_value(text, term, BareUnits(system=system))
         assert not isinstance(value, Misread), value
         data[name] = Datum(value, text)
     return Line("1", data)
@@ -160,11 +163,11 @@ def _data(line: Line, vocabulary: Vocabulary) -> Iterator[str]:
             yield f"range of {term.kind.form}"
 
 
-def main(pairs: int) -> None:
-    """Try so many pairs and print what came of it."""
-    start, total, step = perf_counter(), Tally(), 50
-    for first in range(0, pairs // LINES, step):
-        found = hold_together(range(first, min(first + step, pairs // LINES)))
+def main(pairs: int, seed: int) -> None:
+    """Try so many pairs, the rulesets of seeds from this one on, and print what came of it."""
+    start, total, step, end = perf_counter(), Tally(), 50, seed + pairs // LINES
+    for first in range(seed, end, step):
+        found = hold_together(range(first, min(first + step, end)))
         total.pairs += found.pairs
         total.cells += found.cells
         total.met += found.met
@@ -180,4 +183,5 @@ def main(pairs: int) -> None:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000)
+    told = [int(text) for text in sys.argv[1:3]]
+    main(*(told + [1_000_000, 0][len(told) :]))

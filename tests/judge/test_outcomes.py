@@ -1,0 +1,38 @@
+"""Outcomes that are kept from one case to another say what evaluating afresh says."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from speccheck.judge import Judge
+from speccheck.judge.evaluation import evaluate
+from speccheck.judge.operations import Rules
+from speccheck.judge.outcomes import Outcomes
+from speccheck.language.core import Ruleset
+from speccheck.language.core.walking import conditions_of
+from tests.strategies.rulesets import lines, rulesets
+
+
+@settings(deadline=None, max_examples=100)
+@given(rulesets(), st.data())
+def test_kept_outcomes_are_those_of_evaluating_afresh(ruleset: Ruleset, draw: st.DataObject) -> None:
+    """On several lines, one after the other, each condition comes to what it comes to by itself."""
+    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    kept = Outcomes(rules)
+    for _ in range(3):
+        case = {name: datum.value for name, datum in draw.draw(lines(ruleset.vocabulary)).data.items()}
+        for clause in ruleset.clauses:
+            conditions = conditions_of(clause)
+            found = kept.of(conditions, case)  # type: ignore[arg-type]
+            assert found == tuple(evaluate(one, case, rules) for one in conditions)  # type: ignore[arg-type]
+
+
+@settings(deadline=None, max_examples=60)
+@given(rulesets(), st.data())
+def test_a_judge_that_knows_other_lines_says_the_same(ruleset: Ruleset, draw: st.DataObject) -> None:
+    """The cells of a line by a judge that has judged another one are those of a judge that has not."""
+    first, second = draw.draw(lines(ruleset.vocabulary)), draw.draw(lines(ruleset.vocabulary))
+    experienced = Judge(ruleset)
+    experienced.row(first)
+    assert experienced.row(second) == Judge(ruleset).row(second)
