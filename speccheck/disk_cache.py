@@ -127,10 +127,14 @@ def _write(name: str, content: bytes) -> None:
 
 
 def _forget(folder: Path) -> None:
-    """Take away the files that were used longest ago, so that the folder does not grow for ever."""
-    files = [(path.stat().st_mtime, path) for path in folder.iterdir() if path.is_file() and path.name != WRITTEN]
-    for _, path in sorted(files, reverse=True)[MOST_KEPT:]:
-        path.unlink(missing_ok=True)
+    """Take away the files of each kind that were written longest ago, so that the folder does not grow for ever."""
+    files: dict[str, list[tuple[float, Path]]] = {}
+    for path in folder.iterdir():
+        if path.is_file() and path.name != WRITTEN:
+            files.setdefault(path.name.partition("-")[0], []).append((path.stat().st_mtime, path))
+    for alike in files.values():
+        for _, path in sorted(alike, reverse=True)[MOST_KEPT:]:
+            path.unlink(missing_ok=True)
 
 
 def remember_written(content: bytes) -> None:

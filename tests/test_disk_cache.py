@@ -153,14 +153,16 @@ def test_a_folder_of_somebody_else_is_not_used(folder: Path, monkeypatch: pytest
 
 
 def test_old_files_are_forgotten(folder: Path) -> None:
-    """The folder keeps the files that were used last, and the fingerprints of reports beside them."""
+    """Of each kind the folder keeps the files that were used last, and the fingerprints of reports beside them."""
     disk_cache.remember_written(b"report")
+    disk_cache.keep("other-0", 0)
     for number in range(disk_cache.MOST_KEPT + 5):
         disk_cache.keep(f"thing-{number}", number)
         os.utime(folder / f"thing-{number}", (number, number))
     assert disk_cache.recall("thing-5") == 5
-    disk_cache.keep("last", 0)
-    assert len(list(folder.iterdir())) == disk_cache.MOST_KEPT + 1
+    disk_cache.keep("thing-last", 0)
+    assert len(list(folder.iterdir())) == disk_cache.MOST_KEPT + 2
+    assert disk_cache.recall("other-0") == 0
     assert disk_cache.recall("thing-0") is None
     assert disk_cache.recall(f"thing-{disk_cache.MOST_KEPT + 4}") == disk_cache.MOST_KEPT + 4
     assert disk_cache.was_written(b"report")

@@ -39,7 +39,7 @@ def _findings(matrix: Matrix, notes: Notes) -> Iterator[dict[str, Any]]:
     for verdict, short in ((Verdict.FAILS, "fails"), (Verdict.CANNOT_TELL, "open")):
         for column, clause in enumerate(matrix.ruleset.clauses):
             for row, line in enumerate(matrix.schedule.lines):
-                cell = matrix.cells[row][column]
+                cell = matrix.told[row][column]
                 if not cell.mandatory or cell.verdict is not verdict:
                     continue
                 label = clause_label(clause)

@@ -218,7 +218,7 @@ class Review:
 
         line: Line = self.matrix.schedule.lines[row]
         clause: Clause = self.matrix.ruleset.clauses[column]
-        cell = self.matrix.cells[row][column]
+        cell = self.matrix.told[row][column]
         label, place = clause.label or clause.name, place_words(line.place)
         told = (clause.title, cell.verdict, cell.reason, place, cell.mandatory, cell.missing, cell.at)
         return Finding(line.name, label, *told, self, row, column)

@@ -11,14 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.judge import logic
-from speccheck.judge.computing import inputs_of, prepare, work_out
+from speccheck.judge.computing import Note, inputs_of, prepare, work_out
 from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import AssumedValue
 from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
-from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.working import Working
@@ -32,7 +31,7 @@ class Completed:
     """
 
     case: Case
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
     workings: tuple[Working, ...] = ()
 
@@ -105,13 +104,13 @@ def _compute(
 ) -> Completed:
     """Return the case, of which `values` are known so far, with its computed terms."""
     workings: list[Working] = []
-    notes = [_assumed(assumption, rules) for assumption in standing]
+    notes: list[Note] = [*standing]
     assumed = tuple(AssumedValue(one.term.name, one.value, one.ruleset) for one in standing)
     known = dict(values)
     for term in needs.computed:
         found = work_out(term, known, case.get(term.name), rules.system)
         values[term.name] = found.value
-        notes += [found.note] if found.note else []
+        notes += [found.note] if found.note is not None else []
         workings += [found.working] if found.working is not None else []
     return Completed(values, tuple(notes), assumed, tuple(workings))
 
@@ -121,13 +120,6 @@ def _stands(assumption: Assumption, case: Case, values: Case, conditions: Outcom
     if stated is not None and not isinstance(stated, NotGiven):
         return False
     return logic.every(outcome.truth for outcome in conditions.of(assumption.scope, case)) is True
-
-
-def _assumed(assumption: Assumption, rules: Rules) -> str:
-    value = value_text(assumption.value, rules.system)
-    words = f"{assumption.term.name} {value} is assumed by {assumption.ruleset}"
-    sources = "; ".join(str(source) for source in assumption.sources)
-    return f"{words} ({sources})" if sources else words
 
 
 def _unique(terms: Iterable[Term]) -> tuple[Term, ...]:

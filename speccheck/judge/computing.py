@@ -13,12 +13,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from speccheck.judge.working import worked_text
-from speccheck.language.core.wording import value_text
+from speccheck.language.core import Assumption
+from speccheck.language.core.documents import Age
+from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.working import Working
-from speccheck.quantities import NominalSize, Quantity
+from speccheck.quantities import Day, NominalSize, Quantity
 
 # Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
 AGREEMENT = 0.005
@@ -28,10 +29,41 @@ AGREEMENT = 0.005
 class NotWorkedOut(NotGiven):
     """A computed value that cannot be had: the names of the data that would settle it, or the cause in `why`.
 
-    `text` is the value that the line states for it, in words; nothing verifies it.
+    Without either, no calculation of this program gives it. `stated` is the value that the line states for it, which
+    nothing verifies.
     """
 
     missing: tuple[str, ...] = ()
+    stated: Single | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StandsAsStated:
+    """A computed term has the value that the line states, for it cannot be worked out."""
+
+    term: str
+    instead: NotWorkedOut
+
+
+@dataclass(frozen=True, slots=True)
+class NotVerified:
+    """The line states a value of a term that cannot be worked out, and that value does not stand."""
+
+    term: str
+    instead: NotWorkedOut
+
+
+@dataclass(frozen=True, slots=True)
+class StatedOtherwise:
+    """The line states another value of a computed term than the one that was worked out and used."""
+
+    term: str
+    stated: Quantity
+    value: Quantity
+
+
+Note = Assumption | StandsAsStated | NotVerified | StatedOtherwise
+"""What goes with the values of a case: a value that the ruleset assumes, and what became of those that are stated."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +72,7 @@ class WorkedOut:
 
     value: Single | NotGiven
     working: Working | None
-    note: str = ""
+    note: Note | None = None
 
 
 def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]:
@@ -52,6 +84,8 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
     seen: set[str] = set()
     while open_names:
         name = open_names.pop(0)
+        if age_of(name) is not None:
+            found[DAY_OF_REVIEW.name] = DAY_OF_REVIEW
         if name in seen or name not in JUDGED:
             continue
         seen.add(name)
@@ -70,13 +104,24 @@ def work_out(
 
     `case` has what stands; `stated` is what the line says of the term, whether it stands or not.
     """
+    age = age_of(term.name)
+    if age is not None:
+        return _counted_back(age, case.get(DAY_OF_REVIEW.name))
     working = _working(term.name, _given(term, case))
     if working is None:
-        return WorkedOut(NotWorkedOut("", "is computed, but not by this program"), None)
+        return WorkedOut(NotWorkedOut("", ""), None)
     if working.value is None:
-        return _without_working(term, case.get(term.name), stated, working, system)
+        return _without_working(term, case.get(term.name), stated, working)
     value = _value(term, working.value, system)
-    return WorkedOut(value, working, _differing(term, stated, value, system))
+    return WorkedOut(value, working, _differing(term, stated, value))
+
+
+def _counted_back(age: Age, day: Single | NotGiven | None) -> WorkedOut:
+    """Return the day that lies so long before the one of the review."""
+    if isinstance(day, Day):
+        return WorkedOut(Day.of(age.earliest(day.date)), None)
+    name = DAY_OF_REVIEW.name
+    return WorkedOut(NotWorkedOut("", "", (name,)), None)
 
 
 @cache
@@ -166,24 +211,22 @@ def _value(term: Term, number: float, system: str) -> Single:
 
 
 def _without_working(
-    term: Term, standing: Single | NotGiven | None, stated: Single | NotGiven | None, working: Working, system: str
+    term: Term, standing: Single | NotGiven | None, stated: Single | NotGiven | None, working: Working
 ) -> WorkedOut:
     """Return the value that stands for a term that cannot be worked out, or why there is none."""
-    why = working.cannot or f"needs {', '.join(working.missing)}"
     if standing is not None and not isinstance(standing, NotGiven):
-        return WorkedOut(standing, None, f"{term.name} as the schedule states it; it cannot be worked out: {why}")
+        instead = NotWorkedOut("", working.cannot, working.missing)
+        return WorkedOut(standing, None, StandsAsStated(term.name, instead))
     if stated is None or isinstance(stated, NotGiven):
-        return WorkedOut(NotWorkedOut("", why, working.missing), working)
-    words = value_text(stated, system)
-    note = f"{term.name} {words} is stated, not verified; it cannot be worked out: {why}"
-    return WorkedOut(NotWorkedOut(words, why, working.missing), working, note)
+        return WorkedOut(NotWorkedOut("", working.cannot, working.missing), working)
+    instead = NotWorkedOut("", working.cannot, working.missing, stated)
+    return WorkedOut(instead, working, NotVerified(term.name, instead))
 
 
-def _differing(term: Term, stated: Single | NotGiven | None, value: Single, system: str) -> str:
+def _differing(term: Term, stated: Single | NotGiven | None, value: Single) -> StatedOtherwise | None:
     """Return a note where the line states another value than the one worked out."""
     if not isinstance(stated, Quantity) or not isinstance(value, Quantity):
-        return ""
+        return None
     if abs(stated.value - value.value) <= AGREEMENT * max(abs(stated.value), abs(value.value)):
-        return ""
-    words = value_text(stated, system), worked_text(value, system)
-    return f"{term.name} is stated as {words[0]}; worked out, it is {words[1]}, which is what was used"
+        return None
+    return StatedOtherwise(term.name, stated, value)

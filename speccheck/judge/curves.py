@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from speccheck.judge.computing import plain
-from speccheck.judge.working import worked_text
+from speccheck.judge.explain.workings import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
-from speccheck.physics.thickness import STOCKED_THICKNESSES
+from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
@@ -105,7 +105,8 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    stocked = _points(bare, STOCKED_THICKNESSES, per_area, unit)
+    sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+    stocked = _points(bare, sizes, per_area, unit)
     limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)

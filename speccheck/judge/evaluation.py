@@ -12,8 +12,17 @@ from typing import assert_never
 
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
-from speccheck.judge.lookup import TableUse, band_of, not_covered, place_in
-from speccheck.judge.operations import EXACTLY, Rules, adjust, calculate, compare
+from speccheck.judge.lookup import OutsideBands, TableUse, band_of
+from speccheck.judge.operations import EXACTLY, NominalStandIn, NoResult, Rules, adjust, calculate, compare
+from speccheck.judge.unknown import (
+    ApprovedEqual,
+    CannotBeWorkedOut,
+    Disagreement,
+    NeededFor,
+    NoCell,
+    Reading,
+    Unknown,
+)
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -41,25 +50,10 @@ from speccheck.language.core import (
     TermValue,
 )
 from speccheck.language.core.walking import plain
-from speccheck.language.core.wording import condition_text, value_text
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
 Case = Mapping[str, Single | NotGiven]
-
-
-@dataclass(frozen=True, slots=True)
-class Unknown:
-    """Why something is not known: the term whose value is missing, or a cause; `why` says it in words.
-
-    `needed_for` names the computed term that could be worked out with the missing one, "" where the clause itself
-    asks for it; `unverified` tells the value that the line states for that term, which does not stand.
-    """
-
-    term: str
-    why: str
-    needed_for: str = ""
-    unverified: str = ""
 
 
 @dataclass(slots=True)
@@ -90,11 +84,9 @@ class Outcome:
     parts: tuple[Outcome, ...] = ()
     amounts: tuple[Amounted, ...] = ()
     unknown: tuple[Unknown, ...] = ()
-    note: str = ""
+    stand_in: NominalStandIn | None = None
 
 
-APPROVED_EQUAL = "the reviewer has to say whether what is proposed is an approved equal of what is asked"
-DISAGREE = "the sources disagree"
 NOT_STATED = NotGiven("", "not stated")
 
 
@@ -106,8 +98,8 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
         case Comparison(left, _, right):
             inner = evaluate(plain(node), case, rules)
             compared = amount(left, case, rules), amount(right, case, rules)
-            note = next((part.note for part in inner.parts if part.note), "")
-            return Outcome(node, inner.truth, (), compared, unknowns([inner]), note)
+            stand_in = next((part.stand_in for part in inner.parts if part.stand_in), None)
+            return Outcome(node, inner.truth, (), compared, unknowns([inner]), stand_in)
         case OneOf():
             return _one_of(node, case, rules)
         case NamedCondition(_, condition):
@@ -123,9 +115,9 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             inner = evaluate(part, case, rules)
             return Outcome(node, logic.negation(inner.truth), (inner,))
         case OrEqual(part):
-            return _or_equal(node, evaluate(part, case, rules), rules)
+            return _or_equal(node, evaluate(part, case, rules))
         case Readings(parts):
-            return _readings(node, tuple(evaluate(part, case, rules) for part in parts), rules)
+            return _readings(node, tuple(evaluate(part, case, rules) for part in parts))
         case AskedIf():
             return _asked_if(node, case, rules)
         case Includes():
@@ -133,7 +125,7 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
         case Holds() | Given():
             return _of_term(node, case)
         case CellSays():
-            return _cell_says(node, case, rules)
+            return _cell_says(node, case)
         case _:
             assert_never(node)
 
@@ -156,7 +148,7 @@ def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
         case Literal(value):
             return Amounted(value)
         case Lookup(table):
-            return _lookup(table, case, rules)
+            return _lookup(table, case)
         case NamedAmount(_, meaning):
             inner = amount(meaning, case, rules)
             return Amounted(inner.value, inner.unknown, (inner,))
@@ -172,8 +164,7 @@ def _calculation(node: Arithmetic, case: Case, rules: Rules) -> Amounted:
     left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
         return Amounted(None, left.unknown + right.unknown, (left, right))
-    result, cause = calculate(node, left.value, right.value)
-    return Amounted(result, (Unknown("", cause),) if result is None else (), (left, right))
+    return _result(calculate(node, left.value, right.value), (left, right))
 
 
 def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
@@ -181,19 +172,20 @@ def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
     values = [part.value for part in parts if part.value is not None]
     if len(values) < len(parts):
         return Amounted(None, tuple(unknown for part in parts for unknown in part.unknown), parts)
-    result, cause = adjust(*values)
-    return Amounted(result, (Unknown("", cause),) if result is None else (), parts)
+    return _result(adjust(*values), parts)
+
+
+def _result(found: Single | NoResult, parts: tuple[Amounted, ...]) -> Amounted:
+    return Amounted(None, (Unknown("", found),), parts) if isinstance(found, NoResult) else Amounted(found, (), parts)
 
 
 def _term_value(term: Term, case: Case) -> Amounted:
     value = case.get(term.name, NOT_STATED)
     if isinstance(value, NotWorkedOut):
-        stated = f"{term.name} {value.text} is stated, not verified" if value.text else ""
-        needed = tuple(Unknown(name, "", term.name, stated) for name in value.missing)
-        cannot = f"{term.name} cannot be worked out: {value.why}"
-        return Amounted(None, needed or (Unknown("", "; ".join(filter(None, (stated, cannot)))),))
+        needed = tuple(Unknown(name, NeededFor(term.name, value.stated)) for name in value.missing)
+        return Amounted(None, needed or (Unknown("", CannotBeWorkedOut(term.name, value)),))
     if isinstance(value, NotGiven):
-        return Amounted(None, (Unknown(term.name, value.why),))
+        return Amounted(None, (Unknown(term.name, value),))
     return Amounted(value)
 
 
@@ -207,34 +199,29 @@ def _of_term(node: Holds | Given, case: Case) -> Outcome:
     return Outcome(node, truth, (), (amounted,), amounted.unknown)
 
 
-def _or_equal(node: OrEqual, inner: Outcome, rules: Rules) -> Outcome:
+def _or_equal(node: OrEqual, inner: Outcome) -> Outcome:
     """Return that something holds, or that a person has to say whether what is proposed instead is as good."""
     if inner.truth is not False:
         return Outcome(node, inner.truth, (inner,))
-    why = f"{APPROVED_EQUAL} ({condition_text(node.part, system=rules.system)})"
-    return Outcome(node, None, (inner,), (), (Unknown("", why),))
+    return Outcome(node, None, (inner,), (), (Unknown("", ApprovedEqual(node.part)),))
 
 
-def _readings(node: Readings, found: tuple[Outcome, ...], rules: Rules) -> Outcome:
+def _readings(node: Readings, found: tuple[Outcome, ...]) -> Outcome:
     """Return what all readings of a source come to; where some hold and others do not, the sources disagree."""
     truths = {one.truth for one in found}
     if len(truths) == 1:
         return Outcome(node, truths.pop(), found)
     if None in truths:
         return Outcome(node, None, found)
-    met, missed = (
-        " and ".join(_reading_words(one, rules) for one in found if one.truth is truth) for truth in (True, False)
-    )
-    return Outcome(node, None, found, (), (Unknown("", f"{DISAGREE}: {met} holds, {missed} does not"),))
+    met, missed = (tuple(_reading(one) for one in found if one.truth is truth) for truth in (True, False))
+    return Outcome(node, None, found, (), (Unknown("", Disagreement(met, missed)),))
 
 
-def _reading_words(outcome: Outcome, rules: Rules) -> str:
-    """Return what one reading asks, with the value of what it compares with: "thickness is at least A (76 mm)"."""
-    text = condition_text(outcome.node, system=rules.system)
+def _reading(outcome: Outcome) -> Reading:
+    """Return what one reading asks, with the value of what it compares with."""
     if isinstance(outcome.node, Comparison) and not isinstance(outcome.node.right, Literal):
-        value = outcome.amounts[1].value
-        return text if value is None else f"{text} ({value_text(value, rules.system)})"
-    return text
+        return Reading(outcome.node, outcome.amounts[1].value)
+    return Reading(outcome.node)
 
 
 def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:
@@ -254,8 +241,8 @@ def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) 
     if left.value is None or right.value is None:
         return Outcome(node, None, (), (left, right), left.unknown + right.unknown)
     both_counts = node.left.kind.form is Form.COUNT and node.right.kind.form is Form.COUNT
-    truth, note = compare(left.value, relation, right.value, EXACTLY if both_counts else rules)
-    return Outcome(node, truth, (), (left, right), (), note)
+    truth, stand_in = compare(left.value, relation, right.value, EXACTLY if both_counts else rules)
+    return Outcome(node, truth, (), (left, right), (), stand_in)
 
 
 def _one_of(node: OneOf, case: Case, rules: Rules) -> Outcome:
@@ -264,9 +251,9 @@ def _one_of(node: OneOf, case: Case, rules: Rules) -> Outcome:
         return Outcome(node, None, (), (found,), found.unknown)
     held = EXACTLY if node.amount.kind.form is Form.COUNT else rules
     for option in node.options:
-        equal, note = compare(found.value, Relation.EQUAL, option, held)
+        equal, stand_in = compare(found.value, Relation.EQUAL, option, held)
         if equal:
-            return Outcome(node, True, (), (found,), (), note)
+            return Outcome(node, True, (), (found,), (), stand_in)
     return Outcome(node, False, (), (found,))
 
 
@@ -284,26 +271,24 @@ def _includes(node: Includes, case: Case) -> Outcome:
     return Outcome(node, truth, (), (found,))
 
 
-def _lookup(table: Table, case: Case, rules: Rules) -> Amounted:
-    use = _cell(table, case, rules)
+def _lookup(table: Table, case: Case) -> Amounted:
+    use = _cell(table, case)
     if not isinstance(use, TableUse):
         return Amounted(None, use)
     if use.cell is not None:
         return Amounted(use.cell.value, use=use)
-    word = table.word(use.row, use.column)
-    told = f"says {word}" if word else "covers nothing"
-    return Amounted(None, (Unknown("", f"`{table.name}` {told} at {place_in(use)}"),), use=use)
+    return Amounted(None, (Unknown("", NoCell(use)),), use=use)
 
 
-def _cell_says(node: CellSays, case: Case, rules: Rules) -> Outcome:
+def _cell_says(node: CellSays, case: Case) -> Outcome:
     """Return whether the cell of a table says a word, which is not known only where no cell is known."""
-    use = _cell(node.table, case, rules)
+    use = _cell(node.table, case)
     if not isinstance(use, TableUse):
         return Outcome(node, None, (), (Amounted(None, use),), use)
     return Outcome(node, node.table.word(use.row, use.column) is node.word, (), (Amounted(None, use=use),))
 
 
-def _cell(table: Table, case: Case, rules: Rules) -> TableUse | tuple[Unknown, ...]:
+def _cell(table: Table, case: Case) -> TableUse | tuple[Unknown, ...]:
     """Return the cell of a table for the values of its axes, or why it is not known which one that is."""
     positions: list[int] = []
     unknown: list[Unknown] = []
@@ -314,7 +299,7 @@ def _cell(table: Table, case: Case, rules: Rules) -> TableUse | tuple[Unknown, .
             continue
         position = band_of(found.value, axis.bands)
         if position is None:
-            unknown.append(Unknown("", not_covered(table, axis.term, axis.bands, found.value, rules.system)))
+            unknown.append(Unknown("", OutsideBands(table, axis, found.value)))
         else:
             positions.append(position)
     return tuple(unknown) or TableUse(table, *table.place_of(positions))

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell
+from speccheck.judge.explain.causes import place_in
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.judge.judging import Judge
-from speccheck.judge.lookup import TableUse, place_in
+from speccheck.judge.lookup import TableUse
 from speccheck.language.core import Clause, Example, Expected, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of
 from speccheck.language.diagnostics import Diagnostic, Severity
@@ -85,7 +87,7 @@ def example_line(example: Example, system: str) -> Line:
     return Line(example.title, data, example.place)
 
 
-def comes_out(example: Example, cell: Cell) -> bool:
+def comes_out(example: Example, cell: BareVerdict) -> bool:
     """Say whether a cell is what the example expects, advice included."""
     if cell.verdict is not EXPECTED_VERDICTS[example.expected]:
         return False

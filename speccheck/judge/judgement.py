@@ -1,11 +1,20 @@
-"""What the judge says: the verdict of one clause on one line, and everything that led to it."""
+"""What the judge finds: verdicts, the rules by which they come about, and one clause judged on one case."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from speccheck.judge.computing import Note
+from speccheck.judge.evaluation import Case, Outcome, unknowns
+from speccheck.judge.lookup import TableUse
+from speccheck.judge.unknown import Unknown
 from speccheck.language.vocabulary.values import Single, Value
+from speccheck.physics.working import Working
+
+Varied = tuple[tuple[str, Single], ...]
+"""The values of the terms of which a line covers a range, in one of its cases."""
 
 
 class Verdict(StrEnum):
@@ -34,6 +43,19 @@ class Basis(StrEnum):
     NOT_KNOWN = "data are missing"
 
 
+@dataclass(slots=True, eq=False)
+class BareVerdict:
+    """What a clause makes of a line, without how that came about.
+
+    `advice` is the verdict on the clause's `should` parts, None where it has none. A clause of advice alone has
+    `mandatory` False: its `verdict` is the verdict on the advice, reported apart, and decides nothing.
+    """
+
+    verdict: Verdict
+    advice: Verdict | None = None
+    mandatory: bool = True
+
+
 @dataclass(frozen=True, slots=True)
 class AssumedValue:
     """A value that a verdict stands on and that the line does not state: of which term, and from whom it is.
@@ -46,48 +68,60 @@ class AssumedValue:
     by: str
 
 
-# Steps and cells are not frozen, though nothing changes them: a check makes tens of thousands, and freezing each takes
-# three times as long as making it.
+@dataclass(slots=True)
+class Judgement:
+    """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
 
-
-@dataclass(slots=True, unsafe_hash=True)
-class Step:
-    """One step of the working: which part of the clause, the condition in words, whether it holds, what was compared.
-
-    `part` is "where", "except", "shall" or "should"; `depth` counts how far the step is inside another;
-    `truth` is True, False or None (not known); `detail` gives the values ("1 in is less than 1-1/2 in") and, for
-    a table, its row and column; `values` are the amounts that were compared, as far as they are known, in full.
-    """
-
-    part: str
-    depth: int
-    truth: bool | None
-    text: str
-    detail: str = ""
-    values: tuple[Single, ...] = field(default=(), compare=False)
-
-
-@dataclass(slots=True, unsafe_hash=True)
-class Cell:
-    """One cell of the compliance matrix.
-
-    `advice` is the verdict on the clause's `should` parts, None where it has none. A clause of advice alone has
-    `mandatory` False: its `verdict` is the verdict on the advice, reported apart, and decides nothing.
-    `reason` is one sentence. `steps` is the working of the case that decided. `missing` names the terms that would
-    settle it. `at` names the sizes and temperatures for which the verdict holds, where a line covers a range and
-    they are not all; `notes` are remarks that go with the numbers (a nominal size that stood for another, a value
-    from memory). `assumed` has the values that stand in place of what the line does not state; a verdict of
-    `COMPLIES` or `NOT_APPLICABLE` with such a value stands on it.
+    `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
+    what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
+    values without which the verdict would be open.
     """
 
     verdict: Verdict
     basis: Basis
-    reason: str
-    steps: tuple[Step, ...] = ()
-    missing: tuple[str, ...] = ()
-    at: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
+    scope: tuple[Outcome, ...]
+    exceptions: tuple[Outcome, ...]
+    shall: tuple[Outcome, ...]
+    should: tuple[Outcome, ...] = ()
     advice: Verdict | None = None
-    advice_reason: str = ""
-    mandatory: bool = True
+    varied: Varied = ()
+    notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
+    workings: tuple[Working, ...] = ()
+    case: Case = field(default_factory=dict)
+    judged_only: tuple[Outcome, ...] = ()
+
+    @property
+    def uses(self) -> tuple[TableUse, ...]:
+        """The table cells that were looked up."""
+        return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
+
+    @property
+    def unstated(self) -> tuple[Unknown, ...]:
+        """What the case does not state of that without which its clause does not judge it."""
+        open_ones = (outcome for outcome in self.judged_only if outcome.truth is False)
+        return tuple(unknown for outcome in open_ones for amount in outcome.amounts for unknown in amount.unknown)
+
+    @property
+    def unknown(self) -> tuple[Unknown, ...]:
+        """What would settle a case that cannot be determined: what the scope and the requirement lack."""
+        parts = (*self.scope, *self.exceptions)
+        failing = any(outcome.truth is False for outcome in self.shall)
+        return unknowns(parts if failing else (*parts, *self.shall))
+
+    @property
+    def worked_out(self) -> frozenset[str]:
+        """The names of the terms whose values were worked out."""
+        return frozenset(working.name for working in self.workings if working.value is not None)
+
+
+def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:
+    """Return the table cells that went into outcomes."""
+    found: dict[tuple[str, int, int], TableUse] = {}
+    for outcome in outcomes:
+        for amounted in outcome.amounts:
+            for use in amounted.uses:
+                found[use.table.name, use.row, use.column] = use
+        for use in table_uses(outcome.parts):
+            found[use.table.name, use.row, use.column] = use
+    return tuple(found.values())

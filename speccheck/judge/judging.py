@@ -15,61 +15,23 @@ from typing import TypeVar
 from speccheck.judge import logic
 from speccheck.judge.aggregate import sum_up
 from speccheck.judge.breakpoints import Limits
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
-from speccheck.judge.evaluation import NOT_STATED, Case, Outcome
-from speccheck.judge.explaining import table_uses
-from speccheck.judge.judgement import AssumedValue, Basis, Cell, Verdict
-from speccheck.judge.lookup import TableUse
+from speccheck.judge.evaluation import NOT_STATED, Case
+from speccheck.judge.judgement import Basis, Judgement, Varied, Verdict
 from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
-from speccheck.judge.runs import Varied
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.values import NotGiven, Value
-from speccheck.physics.working import Working
 from speccheck.quantities import Interval
-from speccheck.schedule.expanding import CASES_LIMIT, cases_of
+from speccheck.schedule.expanding import cases_of
 from speccheck.schedule.lines import Line
 
-TOO_MANY = f"the ranges of the line stand for more than {CASES_LIMIT:,} cases; split the line"
 # From so many cases on, those that were gathered are worked out and judged.
 TOGETHER = 2_000
 
 Told = TypeVar("Told")
-
-
-@dataclass(slots=True)
-class Judgement:
-    """One clause on one case: the verdict, by which rule it came about, and the outcomes of all parts.
-
-    `varied` has the sizes and temperatures of the case, where its line covers a range. `case` has all that was known,
-    what was assumed and worked out included; `notes` and `workings` say how that came about. `assumed` are the
-    values without which the verdict would be open.
-    """
-
-    verdict: Verdict
-    basis: Basis
-    scope: tuple[Outcome, ...]
-    exceptions: tuple[Outcome, ...]
-    shall: tuple[Outcome, ...]
-    should: tuple[Outcome, ...] = ()
-    advice: Verdict | None = None
-    varied: Varied = ()
-    notes: tuple[str, ...] = ()
-    assumed: tuple[AssumedValue, ...] = ()
-    workings: tuple[Working, ...] = ()
-    case: Case = field(default_factory=dict)
-    judged_only: tuple[Outcome, ...] = ()
-
-    @property
-    def uses(self) -> tuple[TableUse, ...]:
-        """The table cells that were looked up."""
-        return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
-
-    @property
-    def worked_out(self) -> frozenset[str]:
-        """The names of the terms whose values were worked out."""
-        return frozenset(working.name for working in self.workings if working.value is not None)
 
 
 @dataclass(frozen=True)
@@ -182,9 +144,7 @@ class Judge:
         return self._cell(clause, judgements, line)
 
     def _cell(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell:
-        if not judgements:
-            return _too_many(clause)
-        stated = {name: line.data[name].value for name, _ in judgements[0].varied}
+        stated = {name: line.data[name].value for name, _ in judgements[0].varied} if judgements else {}
         return sum_up(clause, judgements, stated, self.ruleset.units)
 
     def judgements(self, clause: Clause, line: Line) -> tuple[Judgement, ...]:
@@ -267,12 +227,6 @@ def _key(number: int, reading: _Reading, line: Line) -> _Key:
     """Return the number of a clause and what a line states for it."""
     data = line.data
     return number, tuple(data[term.name].value if term.name in data else NOT_STATED for term in reading.needs.terms)
-
-
-def _too_many(clause: Clause) -> Cell:
-    """Return the cell of a line whose ranges stand for more cases than are tried."""
-    found = Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, TOO_MANY, mandatory=bool(clause.shall))
-    return replace(found, advice=Verdict.CANNOT_TELL, advice_reason=TOO_MANY) if clause.should else found
 
 
 def judge_case(clause: Clause, case: Case, conditions: Outcomes, varied: Varied = ()) -> Judgement:

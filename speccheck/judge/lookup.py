@@ -1,4 +1,4 @@
-"""Looking up: the cell of a table for the values of its axes, and in words where a value falls outside the bands."""
+"""Looking up: the cell of a table for the values of its axes, and between which bands a value falls outside of them."""
 
 from __future__ import annotations
 
@@ -7,9 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from speccheck.judge.operations import bare
-from speccheck.language.core import Band, Literal, Table
-from speccheck.language.core.wording import value_text
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.core import Axis, Band, Literal, Table
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import TOLERANCE, Quantity
 
@@ -28,6 +26,31 @@ class TableUse:
         return self.table.cells[self.row][self.column]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class OutsideBands:
+    """A value lies in no band of an axis of a table."""
+
+    table: Table
+    axis: Axis
+    value: Single
+
+    @property
+    def below(self) -> Band | None:
+        """The last band below the value; None where there is none, or where the axis has no order."""
+        bands = [band for band in self._ordered if _ends_below(band, self.value)]
+        return max(bands, key=_high, default=None)
+
+    @property
+    def above(self) -> Band | None:
+        """The first band above the value; None where there is none, or where the axis has no order."""
+        bands = [band for band in self._ordered if not _ends_below(band, self.value)]
+        return min(bands, key=_low, default=None)
+
+    @property
+    def _ordered(self) -> Sequence[Band]:
+        return () if isinstance(self.value, str | bool) else self.axis.bands
+
+
 def band_of(value: Single, bands: Sequence[Band]) -> int | None:
     """Return the position of the band in which a value lies, None where it lies in none."""
     return next((position for position, band in enumerate(bands) if lies_in(value, band)), None)
@@ -40,30 +63,6 @@ def lies_in(value: Single, band: Band) -> bool:
     if isinstance(value, Quantity) and math.isinf(value.value):
         return band.interval.high is None
     return band.interval.contains(value)  # type: ignore[arg-type]
-
-
-def place_in(use: TableUse) -> str:
-    """Return the row and the column of a table cell in words."""
-    bands = list(use.table.headings_at(use.row, use.column))
-    across = "" if use.table.across is None else f", column {bands.pop()}"
-    return f"row {' and '.join(bands)}{across}"
-
-
-def not_covered(table: Table, term: Term, bands: Sequence[Band], value: Single, system: str) -> str:
-    """Return in words that a value lies in no band of an axis, with the bands on either side of it."""
-    stated = f"{term.name} {value_text(value, system)}"
-    if isinstance(value, str | bool):
-        return f"`{table.name}` does not cover {stated}"
-    below = [band for band in bands if _ends_below(band, value)]
-    above = [band for band in bands if not _ends_below(band, value)]
-    last = max(below, key=_high, default=None)
-    first = min(above, key=_low, default=None)
-    if last and first:
-        return f"{stated} lies in no band of `{table.name}`: it is between `{last.text}` and `{first.text}`"
-    if last:
-        return f"{stated} lies above the last band of `{table.name}`, `{last.text}`"
-    assert first is not None, table
-    return f"{stated} lies below the first band of `{table.name}`, `{first.text}`"
 
 
 def _ends_below(band: Band, value: Single) -> bool:

@@ -6,13 +6,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import Enum, auto
 from fractions import Fraction
 
 from speccheck.language.core import Arithmetic, Operation, Order, Relation
-from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
-from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, convert, write_fraction
+from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, convert
 
 TEMPERATURE_TOLERANCE = 1e-6
 
@@ -62,14 +62,22 @@ class Rules:
 EXACTLY = Rules(tolerance=0.0)
 
 
-def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tuple[bool, str]:
-    """Return whether `left` stands in `relation` to `right`, and a note where that is so only by a nominal size."""
+@dataclass(frozen=True, slots=True)
+class NominalStandIn:
+    """A nominal metric size that was compared as the inch size it stands for."""
+
+    metric: Quantity
+    inches: Fraction
+
+
+def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tuple[bool, NominalStandIn | None]:
+    """Return whether `left` stands in `relation` to `right`, and the stand-in where only a nominal size makes it so."""
     truth = _stands(left, relation, right, rules)
     if rules.nominal_metric and isinstance(left, Quantity) and isinstance(right, Quantity):
-        nominal_left, nominal_right, note = _nominal(left, right)
+        nominal_left, nominal_right, stand_in = _nominal(left, right)
         by_name = _stands(nominal_left, relation, nominal_right, rules)
-        return by_name, note if by_name is not truth else ""
-    return truth, ""
+        return by_name, stand_in if by_name is not truth else None
+    return truth, None
 
 
 def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
@@ -103,19 +111,19 @@ def _equal(left: Single, right: Single, rules: Rules) -> bool:
     return math.isclose(bare(left), bare(right), rel_tol=rules.tolerance)
 
 
-def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, str]:
+def _nominal(left: Quantity, right: Quantity) -> tuple[Quantity, Quantity, NominalStandIn | None]:
     """Return both, the metric one in inches where the other is the inch size that it stands for.
 
     Beside any other length it is as long as it is: 4.49 in is more than 113 mm, which stands for 4-1/2 in.
     """
     metric, other = (left, right) if left.unit in METRIC_LENGTHS else (right, left)
     if metric.unit not in METRIC_LENGTHS or other.unit != "in":
-        return left, right, ""
+        return left, right, None
     inches = _inches(metric)
     if inches is None or not math.isclose(convert(float(inches), "in", "m"), other.value, rel_tol=SAME_LENGTH):
-        return left, right, ""
-    note = f"{metric} stands for {write_fraction(float(inches))} in (nominal sizes)"
-    return (other, right, note) if metric is left else (left, other, note)
+        return left, right, None
+    stand_in = NominalStandIn(metric, inches)
+    return (other, right, stand_in) if metric is left else (left, other, stand_in)
 
 
 def _inches(metric: Quantity) -> Fraction | None:
@@ -134,20 +142,36 @@ ROUNDING = 1e-12
 TOO_LARGE = 1e250
 
 
-def calculate(node: Arithmetic, left: Single, right: Single) -> tuple[Single | None, str]:
-    """Return the result of a calculation, or None and the cause ("1 in divided by 0 is a division by zero", ...)."""
+class Hindrance(Enum):
+    """What keeps a calculation from having a result."""
+
+    DIVISION_BY_ZERO = auto()
+    NOT_FINITE = auto()
+    NOT_ADJUSTABLE = auto()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class NoResult:
+    """A calculation with certain values has no result: an operation on two, or an adjusted thickness."""
+
+    values: tuple[Single, ...]
+    hindrance: Hindrance
+    operation: Operation | None = None
+
+
+def calculate(node: Arithmetic, left: Single, right: Single) -> Single | NoResult:
+    """Return the result of a calculation, or why it has none."""
     if node.operation in (Operation.LARGER, Operation.SMALLER):
         take_left = (bare(left) >= bare(right)) is (node.operation is Operation.LARGER)
-        return (left if take_left else right), ""
-    words = f"{value_text(left)} {node.operation} {value_text(right)}"
+        return left if take_left else right
     if node.operation is Operation.DIVIDED_BY and bare(right) == 0:
-        return None, f"{words} is a division by zero"
+        return NoResult((left, right), Hindrance.DIVISION_BY_ZERO, node.operation)
     number = _number(node.operation, bare(left), bare(right))
     if not abs(number) < TOO_LARGE:
-        return None, f"{words} has no finite value"
+        return NoResult((left, right), Hindrance.NOT_FINITE, node.operation)
     if node.kind.form is not Form.QUANTITY:
-        return number, ""
-    return Quantity(number, node.kind.dimension, _unit(node, left, right)), ""
+        return number
+    return Quantity(number, node.kind.dimension, _unit(node, left, right))
 
 
 def _number(operation: Operation, left: float, right: float) -> float:
@@ -171,20 +195,20 @@ def _unit(node: Arithmetic, left: Single, right: Single) -> str:
     return DIMENSIONS[node.kind.dimension].inch_pound
 
 
-def adjust(thickness: Single, stated: Single, proposed: Single, diameter: Single) -> tuple[Single | None, str]:
-    """Return a thickness adjusted from the stated conductivity to the proposed one, or None and the cause.
+def adjust(thickness: Single, stated: Single, proposed: Single, diameter: Single) -> Single | NoResult:
+    """Return a thickness adjusted from the stated conductivity to the proposed one, or why there is none.
 
     T = r [(1 + t/r)^(K/k) - 1] with the actual outside radius r: ASHRAE 90.1, note to the tables of pipe insulation.
     """
     assert isinstance(thickness, Quantity), thickness
-    words = [value_text(value) for value in (thickness, stated, proposed, diameter)]
+    values = (thickness, stated, proposed, diameter)
     radius, ratio = bare(diameter) / 2, bare(proposed) / bare(stated) if bare(stated) else math.inf
     if not (radius > 0 and math.isfinite(radius) and ratio > 0 and math.isfinite(ratio)):
-        return None, "{} cannot be adjusted from {} to {} around {}".format(*words)
+        return NoResult(values, Hindrance.NOT_ADJUSTABLE)
     try:
         adjusted = radius * math.expm1(ratio * math.log1p(thickness.value / radius))
     except (OverflowError, ValueError):  # or a layer that leaves no radius at all
         adjusted = math.inf
     if not abs(adjusted) < TOO_LARGE:
-        return None, "{} adjusted from {} to {} around {} has no finite value".format(*words)
-    return Quantity(adjusted, thickness.dimension, thickness.unit), ""
+        return NoResult(values, Hindrance.NOT_FINITE)
+    return Quantity(adjusted, thickness.dimension, thickness.unit)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import assert_never
 
 from speccheck.judge.lookup import lies_in
-from speccheck.judge.operations import adjust, calculate
+from speccheck.judge.operations import NoResult, adjust, calculate
 from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Table, TermValue
 from speccheck.language.core import Axis as TableAxis
 from speccheck.language.core.walking import plain_terms_of, tables_of
@@ -60,13 +60,13 @@ class AmountRegions:
                 )
             case Arithmetic(_, left, right):
                 parts = self._combined((left, right))
-                worked = ((where, calculate(amount, *values)[0]) for where, values in parts)
+                worked = ((where, calculate(amount, *values)) for where, values in parts)
             case Adjusted(thickness, stated, proposed, diameter):
                 parts = self._combined((thickness, stated, proposed, diameter))
-                worked = ((where, adjust(*values)[0]) for where, values in parts)
+                worked = ((where, adjust(*values)) for where, values in parts)
             case _:
                 assert_never(amount)
-        return tuple((where, value) for where, value in worked if value is not None)
+        return tuple((where, value) for where, value in worked if not isinstance(value, NoResult))
 
     def _combined(self, amounts: Sequence[Amount]) -> list[tuple[Diagram, list[Single]]]:
         """Return all combinations of the values of amounts that some system can have."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from speccheck.judge.operations import adjust, calculate
+from speccheck.judge.operations import NoResult, adjust, calculate
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -64,17 +64,17 @@ def settled_values(amount: Amount) -> tuple[Single, ...]:
             return ()
         case Arithmetic(_, left, right):
             rights = settled_values(right)
-            found = (calculate(amount, one, other)[0] for one in settled_values(left) for other in rights)
+            found = (calculate(amount, one, other) for one in settled_values(left) for other in rights)
         case Adjusted(thickness, stated, proposed, diameter):
             parts = [settled_values(part) for part in (thickness, stated, proposed, diameter)]
             found = (
-                adjust(one, two, three, four)[0]
+                adjust(one, two, three, four)
                 for one in parts[0]
                 for two in parts[1]
                 for three in parts[2]
                 for four in parts[3]
             )
-    return tuple({value: None for value in found if value is not None})
+    return tuple({value: None for value in found if not isinstance(value, NoResult)})
 
 
 def without_names(amount: Amount) -> Amount:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.judge import Judge, Verdict
-from speccheck.judge.judgement import Cell
+from speccheck.judge.cell import Cell
 from speccheck.language.core import Given
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.amount_regions import NOT_GIVEN

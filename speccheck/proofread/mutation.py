@@ -56,7 +56,7 @@ def adequacy(ruleset: Ruleset) -> Adequacy:
 
 def _right(judge: ClauseJudge, examples: Iterable[Tried]) -> list[Tried]:
     """Return the examples that come out as they say; the others show a mistake, and are no measure of anything."""
-    return [(example, line) for example, line in examples if comes_out(example, judge.cell(line))]
+    return [(example, line) for example, line in examples if comes_out(example, judge.verdict(line))]
 
 
 def _noticed_by(ruleset: Ruleset, change: Change, lines: Sequence[Sequence[Tried]]) -> tuple[str, str] | None:
@@ -65,7 +65,7 @@ def _noticed_by(ruleset: Ruleset, change: Change, lines: Sequence[Sequence[Tried
     for number in change.clauses:
         judge = ClauseJudge(changed, changed.clauses[number])
         for example, line in lines[number]:
-            if not comes_out(example, judge.cell(line)):
+            if not comes_out(example, judge.verdict(line)):
                 return ruleset.clauses[number].label, example.title
     return None
 

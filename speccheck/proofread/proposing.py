@@ -53,7 +53,7 @@ def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> 
 def noticing(changed: Ruleset, proposal: ProposedExample) -> ProposedExample | None:
     """Return the proposal with its verdict after another change, None where it does not notice that one."""
     judge = ClauseJudge(changed, changed.clauses[proposal.clause])
-    cell = judge.cell(example_line(proposal.example, changed.units))
+    cell = judge.verdict(example_line(proposal.example, changed.units))
     return None if comes_out(proposal.example, cell) else replace(proposal, after=cell.verdict)
 
 

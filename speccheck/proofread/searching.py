@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.judge.evaluation import amount
 from speccheck.judge.examples import comes_out
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.language.core import (
     Assignment,
     Condition,
@@ -138,7 +138,7 @@ class ExampleSearch:
         line = self._line(texts) if texts else None
         if line is None:
             return None
-        cell, changed = self.before.cell(line), self.after.cell(line)
+        cell, changed = self.before.verdict(line), self.after.verdict(line)
         expected = _expected(cell)
         data = tuple(Assignment(self._term(name), text) for name, text in texts.items())
         example = Example(self._title(texts), expected, data)
@@ -169,7 +169,7 @@ def merged(*texts: Mapping[str, str | None]) -> dict[str, str]:
     return {name: text for name, text in joined.items() if text is not None}
 
 
-def _expected(cell: Cell) -> Expected:
+def _expected(cell: BareVerdict) -> Expected:
     if cell.mandatory and cell.verdict is Verdict.COMPLIES and cell.advice is Verdict.FAILS:
         return Expected.COMPLIES_AGAINST_ADVICE
     return EXPECTATIONS[cell.verdict]

@@ -11,10 +11,11 @@ from functools import cached_property
 from speccheck.judge import Judge
 from speccheck.judge.aggregate import worst_of
 from speccheck.judge.breakpoints import breakpoints
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import Needs, complete, needs_of
 from speccheck.judge.evaluation import Case
-from speccheck.judge.judgement import Basis, Cell, Verdict
-from speccheck.judge.judging import Judgement, judge_case
+from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
+from speccheck.judge.judging import judge_case
 from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Ruleset
@@ -43,16 +44,16 @@ class ClauseJudge:
         """What conditions came to on the cases so far."""
         return Outcomes(self.rules)
 
-    def cell(self, line: Line) -> Cell:
-        """Return the cell of a line with its verdicts alone."""
+    def verdict(self, line: Line) -> BareVerdict:
+        """Return the verdicts on a line, without how they came about."""
         judgements = list(self._judgements(line))
         mandatory = bool(self.clause.shall)
         if not judgements:
-            return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, "", mandatory=mandatory)
+            return BareVerdict(Verdict.CANNOT_TELL, mandatory=mandatory)
         verdict = worst_of(judgement.verdict for judgement in judgements)
         assert verdict is not None, judgements
         advice = worst_of(judgement.advice for judgement in judgements)
-        return Cell(verdict, judgements[0].basis, "", advice=advice, mandatory=mandatory)
+        return BareVerdict(verdict, advice, mandatory)
 
     def case(self, line: Line) -> Case:
         """Return what is known of a line that covers no range, with what is assumed and worked out."""

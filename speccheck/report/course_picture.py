@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from speccheck.judge.courses import Course
-from speccheck.judge.working import amount_words
+from speccheck.judge.explain.workings import amount_words
 from speccheck.quantities import DIMENSIONS, Quantity
 from speccheck.report.drawing import (
     COOL,

@@ -7,14 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from speccheck.english import agree, count
+from speccheck.judge.cell import told
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Ruleset, UncheckedParagraph
 from speccheck.language.vocabulary.values import NotGiven
-from speccheck.report.sections import ReportTable
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
+
+if TYPE_CHECKING:
+    from speccheck.report.sections import ReportTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +47,7 @@ def requests(matrix: Matrix) -> tuple[DatumRequest, ...]:
         waiting: dict[str, list[Clause]] = {}
         for clause, cell in zip(matrix.ruleset.clauses, row, strict=True):
             if cell.mandatory and cell.verdict in (Verdict.CANNOT_TELL, Verdict.NOT_CHECKED):
-                for term in cell.missing:
+                for term in told(cell).missing:
                     waiting.setdefault(term, []).append(clause)
         found += [DatumRequest(line, term, says(line, term), tuple(clauses)) for term, clauses in waiting.items()]
     return tuple(found)
@@ -85,6 +89,8 @@ def unchecked_sentence(ruleset: Ruleset) -> str:
 
 def unchecked_sections(ruleset: Ruleset) -> tuple[ReportTable, ...]:
     """Return the list of these paragraphs as the one section of a report, or no section where there are none."""
+    from speccheck.report.sections import ReportTable
+
     if not ruleset.unchecked:
         return ()
     rows = tuple(_row(one, ruleset) for one in ruleset.unchecked)

@@ -15,6 +15,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.report.wording import clause_label
+from speccheck.review.accepting import accepted_by
 from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
@@ -44,7 +45,6 @@ _UNREAD = (
     "This was not read as data and may change what is proposed. The schedule is not told to comply until it has been "
     "seen: list the texts under `seen` in a mapping file."
 )
-_ACCEPTED = "accepted deviation "  # as notes of such cells begin
 _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
     (Topic.DEVIATIONS, "register", "Register of deviations", "What is to be said of the accepted deviations."),
@@ -78,7 +78,7 @@ def _accepted(matrix: Matrix) -> ReportTable:
             found.line.name,
             f"{clause_label(found.clause)} {found.clause.title}",
             found.cell.reason,
-            "; ".join(note.removeprefix(_ACCEPTED) for note in found.cell.notes if note.startswith(_ACCEPTED)),
+            "; ".join(map(str, accepted_by(found.cell))),
         )
         for found in matrix.findings(Verdict.ACCEPTED)
     ]

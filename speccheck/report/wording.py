@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from speccheck.english import count
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.review.matrix import Matrix
@@ -31,7 +31,7 @@ LEGEND: tuple[tuple[str, str], ...] = (
 )
 
 
-def mark(cell: Cell) -> str:
+def mark(cell: BareVerdict) -> str:
     """Return the short mark of a cell, which reads without colour; `LEGEND` says what the marks mean."""
     short = MARKS[cell.verdict]
     if not cell.mandatory:

@@ -14,7 +14,8 @@ from functools import cached_property
 
 from speccheck.english import agree
 from speccheck.judge import Judge
-from speccheck.judge.judgement import Basis, Cell, Verdict
+from speccheck.judge.cell import Cell
+from speccheck.judge.judgement import BareVerdict, Basis, Verdict
 from speccheck.language.core import Every, ExceptionPart, Negation
 from speccheck.review import codes
 from speccheck.review.deviations import Deviation, Register
@@ -40,6 +41,23 @@ def accept_deviations(matrix: Matrix, register: Register, on: datetime.date | No
     return replace(matrix, cells=cells, observations=observations, register=register)
 
 
+@dataclass(frozen=True, slots=True)
+class Acceptance:
+    """That a failing cell is an accepted deviation."""
+
+    deviation: Deviation
+
+    @property
+    def words(self) -> str:
+        """What was accepted, and by whom."""
+        return f"accepted deviation {self.deviation}"
+
+
+def accepted_by(cell: Cell) -> tuple[Deviation, ...]:
+    """Return the deviations by which a failing cell is accepted."""
+    return tuple(one.deviation for one in cell.accepted if isinstance(one, Acceptance))
+
+
 @dataclass
 class _Acceptance:
     """The work of holding one register against one matrix."""
@@ -58,9 +76,9 @@ class _Acceptance:
         return {clause.label: column for column, clause in enumerate(self.matrix.ruleset.clauses)}
 
     @cached_property
-    def cells(self) -> dict[Place, Cell]:
+    def cells(self) -> dict[Place, BareVerdict]:
         """The cells that are accepted deviations."""
-        found: dict[Place, Cell] = {}
+        found: dict[Place, BareVerdict] = {}
         for label in dict.fromkeys(one.clause for one in self.register.deviations if self._in_force(one)):
             several = [one for one in self.register.deviations if one.clause == label and self._in_force(one)]
             column = self.columns[label]
@@ -166,7 +184,8 @@ class _Acceptance:
         return any(one.basis not in (Basis.OUT_OF_SCOPE, Basis.NOT_STATED, Basis.MET_EITHER_WAY) for one in judged)
 
 
-def _accepted(cell: Cell, deviations: Sequence[Deviation]) -> Cell:
-    """Return a failing cell as an accepted deviation, with what was accepted among its notes."""
-    notes = tuple(f"accepted deviation {one}" for one in deviations)
-    return replace(cell, verdict=Verdict.ACCEPTED, notes=(*notes, *cell.notes))
+def _accepted(cell: BareVerdict, deviations: Sequence[Deviation]) -> BareVerdict:
+    """Return a failing cell as an accepted deviation, with what was accepted where it has grounds."""
+    if isinstance(cell, Cell):
+        return replace(cell, verdict=Verdict.ACCEPTED, accepted=tuple(map(Acceptance, deviations)))
+    return replace(cell, verdict=Verdict.ACCEPTED)

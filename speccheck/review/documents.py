@@ -11,6 +11,7 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from speccheck.english import agree, first_of, listed, noun
 from speccheck.judge import Judge, Verdict
@@ -20,8 +21,10 @@ from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.review import codes
 from speccheck.review.observations import Observation, note
-from speccheck.review.received import ReceivedDocument, ReceivedRegister
 from speccheck.schedule.lines import Line
+
+if TYPE_CHECKING:
+    from speccheck.review.received import ReceivedDocument, ReceivedRegister
 
 MOST_NAMED = 8
 

@@ -7,7 +7,7 @@ schedule does not state it all the same: each cell that it bears on says so.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from speccheck.judge import AssumedValue, Cell, Judge, Verdict
 from speccheck.judge.completing import needs_of
@@ -20,6 +20,19 @@ from speccheck.review.matrix import Matrix
 from speccheck.review.products import FROM_PRODUCT_DATA, Product, product_data, product_name, properties, same
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule.lines import Datum, Line, Schedule
+
+
+@dataclass(frozen=True, slots=True)
+class FromData:
+    """A value of a term that product data show and the schedule does not state."""
+
+    term: str
+    datum: Datum
+
+    @property
+    def words(self) -> str:
+        """The value and where it is from."""
+        return f"{self.term} {self.datum.text} {self.datum.note}"
 
 
 def fill_from_data(matrix: Matrix, sheet: Schedule) -> Matrix:
@@ -36,7 +49,7 @@ def fill_from_data(matrix: Matrix, sheet: Schedule) -> Matrix:
     filled = judge_schedule(replace(matrix.schedule, lines=tuple(lines)), ruleset)
     cells = (
         tuple(_saying_so(cell, terms, found, name) for cell, terms in zip(row, _terms(ruleset), strict=True))
-        for row, found, name in zip(filled.cells, added, products, strict=True)
+        for row, found, name in zip(filled.told, added, products, strict=True)
     )
     return replace(matrix, schedule=filled.schedule, cells=tuple(cells))
 
@@ -86,11 +99,11 @@ def _saying_so(cell: Cell, terms: frozenset[str], added: Mapping[str, Datum], pr
     drawn_on = {name: datum for name, datum in added.items() if name in terms}
     if not drawn_on or cell.verdict is Verdict.NOT_APPLICABLE:
         return cell
-    notes = tuple(f"{name} {datum.text} {datum.note}" for name, datum in drawn_on.items())
+    remarks = tuple(FromData(name, datum) for name, datum in drawn_on.items())
     taken = tuple(
         AssumedValue(name, datum.value, product)
         for name, datum in drawn_on.items()
         if not isinstance(datum.value, NotGiven)
     )
     stands_on = taken if cell.verdict is Verdict.COMPLIES else ()
-    return replace(cell, notes=(*cell.notes, *notes), assumed=(*cell.assumed, *stands_on))
+    return replace(cell, from_data=remarks, shown=stands_on)

@@ -6,12 +6,13 @@ In: a schedule as it was understood and a ruleset. Out: a cell for each pair, an
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell, told
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.language.core import Clause, Ruleset
 from speccheck.schedule.lines import Line, Schedule
 
@@ -21,6 +22,10 @@ if TYPE_CHECKING:
     from speccheck.review.line_relations import RelationFinding
     from speccheck.review.observations import Observation
     from speccheck.review.rounds import Comparison
+
+
+AGAINST_ADVICE = (Verdict.FAILS, Verdict.CANNOT_TELL)
+"""The verdicts on advice of which a reader is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +41,7 @@ class Finding:
 class Matrix:
     """All cells: `cells[line][clause]`, in the order of `schedule.lines` and `ruleset.clauses`.
 
+    Where nobody is going to read reasons, cells are bare verdicts; `told` are those that were judged for a reader.
     `register` has the accepted deviations, `observations` what the design list, the product data and
     the register brought up, `comparison` what became of the round before, `documents` how what the section asks to be
     submitted stands against what was received; all of these may be missing.
@@ -43,7 +49,7 @@ class Matrix:
 
     schedule: Schedule
     ruleset: Ruleset
-    cells: tuple[tuple[Cell, ...], ...]
+    cells: tuple[tuple[BareVerdict, ...], ...]
     register: Register | None = None
     observations: tuple[Observation, ...] = ()
     comparison: Comparison | None = None
@@ -53,11 +59,20 @@ class Matrix:
     def __repr__(self) -> str:
         return f"<Matrix: {len(self.cells)} lines, {len(self.ruleset.clauses)} clauses>"
 
+    @cached_property
+    def told(self) -> tuple[tuple[Cell, ...], ...]:
+        """All cells with the grounds of their verdicts."""
+        return tuple(tuple(map(told, row)) for row in self.cells)
+
     def __iter__(self) -> Iterator[Finding]:
         """Go through all cells, line by line."""
+        return self._found(lambda cell: True)
+
+    def _found(self, wanted: Callable[[BareVerdict], bool]) -> Iterator[Finding]:
         for line, row in zip(self.schedule.lines, self.cells, strict=True):
             for clause, cell in zip(self.ruleset.clauses, row, strict=True):
-                yield Finding(line, clause, cell)
+                if wanted(cell):
+                    yield Finding(line, clause, told(cell))
 
     @property
     def stands_alone(self) -> bool:
@@ -73,14 +88,13 @@ class Matrix:
     def findings(self, *verdicts: Verdict) -> tuple[Finding, ...]:
         """Return the mandatory cells with one of `verdicts`, in that order, then by line and clause."""
         order = {verdict: rank for rank, verdict in enumerate(verdicts)}
-        chosen = [found for found in self if found.cell.mandatory and found.cell.verdict in order]
+        chosen = self._found(lambda cell: cell.mandatory and cell.verdict in order)
         return tuple(sorted(chosen, key=lambda found: order[found.cell.verdict]))
 
     @cached_property
     def advice(self) -> tuple[Finding, ...]:
         """The cells in which advice is not followed or cannot be judged; they decide nothing."""
-        against = (Verdict.FAILS, Verdict.CANNOT_TELL)
-        return tuple(found for found in self if found.cell.advice in against)
+        return tuple(self._found(lambda cell: cell.advice in AGAINST_ADVICE))
 
     def line_verdict(self, index: int) -> Verdict:
         """Return the worst mandatory verdict of a line, in the order of `Verdict`; not applicable where it has none."""

@@ -15,10 +15,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.english import agree, count, listed
+from speccheck.judge.cell import Cell
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Severity
 from speccheck.review.documents import DocumentStanding
-from speccheck.review.matrix import Matrix
+from speccheck.review.matrix import AGAINST_ADVICE, Matrix
 from speccheck.schedule.codes import LEAVES_PART_OUT
 from speccheck.schedule.lines import CellCount, Schedule, UnreadKind
 
@@ -196,7 +197,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
         lines=lines,
         unjudged=len(unjudged),
         unjudged_names=unjudged[:MOST_NAMED],
-        recommendations=len(matrix.advice),
+        recommendations=sum(cell.advice in AGAINST_ADVICE for row in matrix.cells for cell in row),
         observations=observed,
         open_observations=sum(one.leaves_open for one in matrix.observations),
         unread=unread_of(matrix.schedule),
@@ -205,7 +206,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
         documents=Counter(one.standing for one in matrix.documents),
         relations=Counter(one.verdict for one in matrix.relations),
         assumed=sum(
-            bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
+            isinstance(cell, Cell) and bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
             for row in matrix.cells
             for cell in row
             if cell.mandatory

@@ -19,8 +19,8 @@ from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.review.products import PRODUCT, product_name
-from speccheck.schedule import ScheduleMapping, codes, read_schedule
-from speccheck.schedule.data_sheets import is_data_sheet, read_data_sheet
+from speccheck.schedule import ScheduleMapping, codes
+from speccheck.schedule.kept_readings import read_once
 from speccheck.schedule.lines import CellCount, Line, Schedule, Unread, UnreadKind
 
 
@@ -77,7 +77,7 @@ def read_package(
     if twice := _same_name(paths):
         return Package((), Schedule(twice.place.file, (), (), (), (twice,)), None)
     read = [
-        read_schedule(path, ruleset.vocabulary, mapping, units=units, usual_units=ruleset.units, sheet=sheet)
+        read_once(path, ruleset.vocabulary, mapping, units=units, usual_units=ruleset.units, sheet=sheet)
         for path in paths
     ]
     if len(read) == 1:
@@ -122,6 +122,8 @@ def _as_data_sheet(file: File, vocabulary: Vocabulary, named: Sequence[str]) -> 
 
     A table on a data sheet may read as one of a schedule, but no line of it says which system it is for.
     """
+    from speccheck.schedule.data_sheets import is_data_sheet, read_data_sheet
+
     telling = {term.name for term in vocabulary.terms.values() if term.tells_apart} | {PRODUCT}
     if not is_data_sheet(file.path) or any(telling & set(line.data) for line in file.read.lines):
         return file

@@ -10,10 +10,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from speccheck.judge import logic
-from speccheck.judge.amount_words import Stating
+from speccheck.judge.cell import RangePart
 from speccheck.judge.evaluation import Amounted, Outcome, unknowns
-from speccheck.judge.judging import TOO_MANY, Judge, Judgement
-from speccheck.judge.runs import holding
+from speccheck.judge.explain.amounts import Stating
+from speccheck.judge.explain.causes import TOO_MANY, note_text, open_text
+from speccheck.judge.explain.ranges import holding
+from speccheck.judge.judgement import Judgement
+from speccheck.judge.judging import Judge
 from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import (
     Adjusted,
@@ -150,6 +153,7 @@ def _requirement(judge: Judge, clause: Clause, line: Line) -> PublishedRequireme
     judgements = judge.judgements(clause, line)
     if not judgements:
         return PublishedRequirement(clause, (), clause.sources, (TOO_MANY,))
+    system = judge.ruleset.units
     applies = [_applies(one) for one in judgements]
     truth = logic.some(applies)
     if truth is False:
@@ -160,9 +164,9 @@ def _requirement(judge: Judge, clause: Clause, line: Line) -> PublishedRequireme
         clause,
         _asked(judge, clause, line, judgements, chosen),
         _sources(clause, reached),
-        () if truth else _depends_on(reached),
+        () if truth else _depends_on(reached, system),
         _where(judge, line, judgements, chosen),
-        tuple(dict.fromkeys(note for one in reached for note in one.notes)),
+        tuple(dict.fromkeys(note_text(note, system) for one in reached for note in one.notes)),
     )
 
 
@@ -173,10 +177,10 @@ def _applies(judgement: Judgement) -> logic.Truth:
     return logic.every((scope, logic.negation(excepted)))
 
 
-def _depends_on(judgements: Sequence[Judgement]) -> tuple[str, ...]:
+def _depends_on(judgements: Sequence[Judgement], system: str) -> tuple[str, ...]:
     """Return the data, or the causes, that leave open whether the clause applies."""
     found = (unknown for one in judgements for unknown in unknowns((*one.scope, *one.exceptions)))
-    return tuple(dict.fromkeys(unknown.term or unknown.why for unknown in found))
+    return tuple(dict.fromkeys(open_text(unknown, system) for unknown in found))
 
 
 def _asked(
@@ -210,7 +214,8 @@ def _part_of(
 def _where(judge: Judge, line: Line, judgements: Sequence[Judgement], holds: Sequence[bool]) -> tuple[str, ...]:
     """Return the sizes and temperatures of the cases that hold; nothing where all of them do."""
     stated = {name: line.data[name].value for name, _ in judgements[0].varied}
-    return holding([one.varied for one in judgements], holds, stated, judge.ruleset.units)
+    part = RangePart(tuple(one.varied for one in judgements), tuple(holds), stated)
+    return holding(part, judge.ruleset.units)
 
 
 def _sources(clause: Clause, judgements: Sequence[Judgement]) -> tuple[Source, ...]:

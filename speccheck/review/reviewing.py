@@ -3,35 +3,28 @@
 from __future__ import annotations
 
 import datetime
+from collections import deque
 from collections.abc import Iterable
 from dataclasses import replace
 from enum import Enum, auto
 from functools import cache
+from typing import TYPE_CHECKING
 
-from speccheck.judge import Basis, Cell, Judge, Verdict, judge_lines
+from speccheck.judge import BareVerdict, Judge, Verdict, judge_lines
 from speccheck.language.core import Ruleset
-from speccheck.review.accepting import accept_deviations
-from speccheck.review.deviations import Register
 from speccheck.review.documents import documents_of, unasked
 from speccheck.review.line_relations import relations_of
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.omissions import check_against_design, clashing_lines
-from speccheck.review.received import ReceivedRegister
 from speccheck.review.yearly import yearly_observations
 from speccheck.schedule.lines import Schedule
 
+if TYPE_CHECKING:
+    from speccheck.review.deviations import Register
+    from speccheck.review.received import ReceivedRegister
+
 # From so many cells on the columns are faster, their start included.
 MANY_CELLS = 4_000
-
-BASES = {
-    Verdict.FAILS: Basis.NOT_MET,
-    Verdict.CANNOT_TELL: Basis.NOT_KNOWN,
-    Verdict.COMPLIES: Basis.MET,
-    Verdict.NOT_CHECKED: Basis.NOT_STATED,
-    Verdict.NOT_APPLICABLE: Basis.OUT_OF_SCOPE,
-}
-"""The usual basis of each verdict, for cells without reasons."""
 
 ON_ASSUMPTIONS = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 """The verdicts that are told where they stand on an assumption."""
@@ -53,27 +46,47 @@ def judge_schedule(
     """Check every line of the schedule against every clause of the ruleset.
 
     In a large schedule, cells that nobody is going to read have their verdicts, but neither reasons nor workings.
-    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons.
+    `numbers` are those of all clauses, for somebody who watches them being judged with all reasons. What was judged
+    last is not judged once more.
     """
+    told = Reasons.ALL if len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS else reasons
+    known = next((matrix for matrix, why in _last if _is_of(matrix, schedule, ruleset) and why is told), None)
+    if known is None:
+        known = _judge_schedule(schedule, ruleset, told, numbers)
+        _last.appendleft((known, told))
+    return known
+
+
+_last: deque[tuple[Matrix, Reasons]] = deque(maxlen=2)
+
+
+def _is_of(matrix: Matrix, schedule: Schedule, ruleset: Ruleset) -> bool:
+    """Say whether a matrix is that of these very lines and this very ruleset."""
+    return matrix.schedule is schedule and matrix.ruleset is ruleset
+
+
+def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numbers: Iterable[int] | None) -> Matrix:
     asked = documents_of(ruleset, schedule.lines, None) if ruleset.documents else ()
     related = relations_of(ruleset, schedule.lines)
-    if reasons is Reasons.ALL or len(schedule.lines) * len(ruleset.clauses) < MANY_CELLS:
+    cells: tuple[tuple[BareVerdict, ...], ...]
+    if reasons is Reasons.ALL:
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
+    return replace(matrix, observations=yearly_observations(matrix))
 
 
-def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[Cell, ...], ...]:
+def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[BareVerdict, ...], ...]:
     """Return cells with verdicts alone, but for findings where these are told."""
     from speccheck.judge.vectorized import columns_of, judge_columns
 
     lines, judge = schedule.lines, Judge(ruleset)
     found = judge_columns(ruleset, columns_of(lines, ruleset))
 
-    def column(number: int) -> list[Cell]:
+    def column(number: int) -> list[BareVerdict]:
         mandatory = bool(ruleset.clauses[number].shall)
-        cells = [
+        cells: list[BareVerdict] = [
             _bare(found.verdict(row, number), found.advice_on(row, number), mandatory) for row in range(len(lines))
         ]
         told = [findings_told and (cell.verdict in FINDINGS or cell.advice in FINDINGS) for cell in cells]
@@ -92,9 +105,9 @@ def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) ->
 
 
 @cache
-def _bare(verdict: Verdict, advice: Verdict | None, mandatory: bool) -> Cell:
-    """Return a cell without reasons, the same one for the same verdicts."""
-    return Cell(verdict, BASES[verdict], "", advice=advice, mandatory=mandatory)
+def _bare(verdict: Verdict, advice: Verdict | None, mandatory: bool) -> BareVerdict:
+    """Return verdicts without grounds, the same ones for all that are alike."""
+    return BareVerdict(verdict, advice, mandatory)
 
 
 def review_matrix(
@@ -111,13 +124,21 @@ def review_matrix(
     With a design list, lines that claim one system and disagree are found too. What lines cost a year is summed up
     here alone, when it is known which of them fail; a matrix that was reviewed before gets a new sum.
     """
+    if on is not None:
+        from speccheck.review.review_day import review_on
+
+        matrix = review_on(matrix, on)
     if register is not None:
+        from speccheck.review.accepting import accept_deviations
+
         matrix = accept_deviations(matrix, register, on)
     found = [one for one in matrix.observations if one.topic is not Topic.YEAR]
     if received is not None:
         matrix = replace(matrix, documents=documents_of(matrix.ruleset, matrix.schedule.lines, received, on))
         found += unasked(matrix.ruleset, matrix.schedule.lines, received)
     if design is not None:
+        from speccheck.review.omissions import check_against_design, clashing_lines
+
         found += check_against_design(matrix.schedule, design, matrix.ruleset)
         found += clashing_lines(matrix.schedule, matrix.ruleset)
     if products is not None:

@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import needs_of
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
@@ -163,7 +164,7 @@ class _Rounds:
         for row, line in enumerate(self.new.schedule.lines):
             yield from self._of_line(before.get(row), row, line)
         for row in self.lines.dropped:
-            for clause, cell in zip(self.old.ruleset.clauses, self.old.cells[row], strict=True):
+            for clause, cell in zip(self.old.ruleset.clauses, self.old.told[row], strict=True):
                 if _is_open(cell):
                     yield _follow(Fate.LINE_DROPPED, self.old.schedule.lines[row], clause, cell, None)
 
@@ -172,13 +173,13 @@ class _Rounds:
         for column, clause in enumerate(self.new.ruleset.clauses):
             old = None
             if was is not None and column in before:
-                old = self.old.cells[was][before[column]]
-            fate = _fate(old, self.new.cells[row][column])
+                old = self.old.told[was][before[column]]
+            fate = _fate(old, self.new.told[row][column])
             if fate is not None:
-                yield _follow(fate, line, clause, old, self.new.cells[row][column])
+                yield _follow(fate, line, clause, old, self.new.told[row][column])
         for column, clause in enumerate(self.old.ruleset.clauses):
-            if was is not None and column not in self.clauses and _is_open(self.old.cells[was][column]):
-                yield _follow(Fate.CLAUSE_DROPPED, line, clause, self.old.cells[was][column], None)
+            if was is not None and column not in self.clauses and _is_open(self.old.told[was][column]):
+                yield _follow(Fate.CLAUSE_DROPPED, line, clause, self.old.told[was][column], None)
 
     # ---- changes -------------------------------------------------------------------------------------------------
 
@@ -202,7 +203,7 @@ class _Rounds:
         it was missing.
         """
         asked: set[str] = set()
-        for clause, cell in zip(self.old.ruleset.clauses, self.old.cells[row], strict=True):
+        for clause, cell in zip(self.old.ruleset.clauses, self.old.told[row], strict=True):
             if cell.verdict is Verdict.CANNOT_TELL:
                 asked |= set(cell.missing)
             if Verdict.FAILS in (cell.verdict, cell.advice) or cell.verdict in (*OPEN, Verdict.ACCEPTED):

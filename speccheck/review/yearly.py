@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 from speccheck.english import count
 from speccheck.judge.completing import complete, needs_of
 from speccheck.judge.evaluation import Outcome
-from speccheck.judge.judgement import Verdict
-from speccheck.judge.judging import Judge, Judgement
+from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.judging import Judge
 from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Comparison, Every, NamedCondition, Ruleset, TermValue

@@ -32,6 +32,7 @@ Files:
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
+    kept_readings     files that were read before, and that nothing has changed since
     labelled         labels with their values, as title blocks have them: "Service: Glycol"
     legends           "Type P-1: fiberglass, ASJ" beside a table, and the cells that name it
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
@@ -45,6 +46,7 @@ Files:
     parts             blocks of a sheet that stand side by side, each a table of its own
     phrases_of_cells  cells that hold more than one value
     questions         what reading a schedule left open, grouped by cause, with the cells that an answer settles
+    range_columns     two columns that state the two ends of one range: "Size from" beside "Size to"
     rows              which rows under a header are lines, and which are headings, notes, totals, struck or hidden
     rows_without_lines  what becomes of the rows of which no line was made, and what is told of them
     schedule          the whole way from a schedule file to a `Schedule`

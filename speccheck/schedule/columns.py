@@ -31,7 +31,7 @@ class ColumnUse:
     column is left out whatever its header says; `across` is what a column of a cross table stands for;
     `two_units` are the units of its bare numbers where its header names two; `condition` is the value of another term
     at which its values are stated;
-    `sentences` that its cells propose systems in words.
+    `sentences` that its cells propose systems in words; `end` which end of a range they are ("" for whole values).
     """
 
     index: int
@@ -46,6 +46,7 @@ class ColumnUse:
     condition: tuple[Term, Value, str] | None = None
     two_units: tuple[str, str] | None = None
     sentences: bool = False
+    end: str = ""
 
     @property
     def is_read(self) -> bool:
@@ -187,7 +188,7 @@ def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
     """Yield a note for each term that several columns state."""
     first: dict[str, ColumnUse] = {}
     for use in uses:
-        if use.term is None or use.across is not None:
+        if use.term is None or use.across is not None or use.end:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:

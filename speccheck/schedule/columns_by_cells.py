@@ -129,7 +129,8 @@ def with_columns_by_cells(
             continue
         taken = {one.term.name for one in found if one.term is not None}
         listed = tuple(term.name for term in named) or _LISTED
-        term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, mapping.units, taken, listed)
+        units = mapping.units if named else ""  # the numbers of types ("Type 1, 2") are no temperatures
+        term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, units, taken, listed)
         if term is not None and term.name not in told:
             column = replace(use.column, term=term.name, note=BY_ITS_CELLS)
             bare = BareUnits(system=mapping.units)

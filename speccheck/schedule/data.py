@@ -21,6 +21,7 @@ from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.note_marks import without_mark
 from speccheck.schedule.phrases_of_cells import phrase_value
+from speccheck.schedule.range_columns import range_of
 from speccheck.schedule.two_units import read_in_two_units
 from speccheck.schedule.unstated_units import states_no_unit
 
@@ -70,15 +71,19 @@ def read_data(
     A blank cell is a datum that is not given, so that a report can point to it.
     """
     stated: dict[str, list[Datum]] = {}
+    ends: dict[str, list[tuple[str, Datum]]] = {}
     texts = {use.term.name for use in uses if use.term is not None and use.term.kind.form is Form.TEXT}
     problems: list[Diagnostic] = []
     for use in uses:
         if use.term is None or use.across is not None:
             continue
         datum, found = _datum(grid, (row, use.index), use, use.term, fillings, mapping, vocabulary)
-        stated.setdefault(use.term.name, []).append(datum)
+        if use.end:
+            ends.setdefault(use.term.name, []).append((use.end, datum))
+        else:
+            stated.setdefault(use.term.name, []).append(datum)
         problems += found
-    data: dict[str, Datum] = {}
+    data = {name: range_of(some) for name, some in ends.items()}
     for name, several in stated.items():
         data[name], problem = _one_of(name, several, joined=name in texts)
         problems += [problem] if problem is not None else []

@@ -25,6 +25,7 @@ from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.legends import with_legend_columns
 from speccheck.schedule.lines import Column, Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.range_columns import with_range_columns
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
 from speccheck.schedule.sentences import in_sentences, with_sentences
@@ -62,6 +63,7 @@ def read_table(
     filled = Counter(column for row in lines for column in grid.columns_by_row[row.number])
     uses = understand_columns(grid, header, frozenset(filled), reader, mapping, units)
     uses = without_strangers(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
+    uses = with_range_columns(uses, reader, mapping, units)
     uses = with_legend_columns(grid, [row.number for row in lines], uses, reader.vocabulary, mapping)
     told = {
         *(facts or {}),

@@ -13,8 +13,9 @@ from typing import Any
 
 from openpyxl import Workbook, load_workbook
 
+from speccheck.judge.cell import Cell
 from speccheck.judge.examples import rehearse
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language import load_ruleset
 from speccheck.language.core import Clause, Ruleset
 from speccheck.review import judge_schedule

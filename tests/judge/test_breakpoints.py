@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from speccheck.judge.breakpoints import breakpoints
+from speccheck.judge.cell import RangePart
+from speccheck.judge.explain.ranges import holding, spans
 from speccheck.judge.operations import Rules, bare
-from speccheck.judge.runs import holding, spans
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.quantities import Interval, Misread, Quantity, convert
@@ -79,7 +80,7 @@ def fahrenheit(number: float) -> Quantity:
 
 # Tried: the ends 40 and 60, the breakpoint 50, and a value between each two.
 WHOLE = Interval(fahrenheit(40), fahrenheit(60))
-TRIED = [(("operating temperature", fahrenheit(number)),) for number in (40, 45, 50, 55, 60)]
+TRIED = tuple((("operating temperature", fahrenheit(number)),) for number in (40, 45, 50, 55, 60))
 
 
 @pytest.mark.parametrize(
@@ -98,7 +99,7 @@ TRIED = [(("operating temperature", fahrenheit(number)),) for number in (40, 45,
 def test_parts_of_a_range_are_told_with_their_ends(holds: str, expected: tuple[str, ...]) -> None:
     """What holds at tried values is told as the parts of the range between breakpoints that it stands for."""
     stated = {"operating temperature": WHOLE}
-    assert holding(TRIED, [mark == "x" for mark in holds], stated, "inch-pound") == expected
+    assert holding(RangePart(TRIED, tuple(mark == "x" for mark in holds), stated), "inch-pound") == expected
 
 
 def test_the_ends_of_a_range_that_do_not_belong_to_it_are_told_so() -> None:
@@ -106,7 +107,7 @@ def test_the_ends_of_a_range_that_do_not_belong_to_it_are_told_so() -> None:
     stated = {"operating temperature": Interval(fahrenheit(40), fahrenheit(60), False, False)}
     parts = {"x..": "over 40 F to under 50 F", "..x": "over 50 F to under 60 F", ".x.": "50 F"}
     for marks, words in parts.items():
-        found = holding(TRIED[1:4], [mark == "x" for mark in marks], stated, "inch-pound")
+        found = holding(RangePart(TRIED[1:4], tuple(mark == "x" for mark in marks), stated), "inch-pound")
         assert found == (f"operating temperature {words}",)
 
 
@@ -120,7 +121,7 @@ def test_many_parts_of_two_ranges_are_told_by_their_outlines() -> None:
     ]
     stated = {names[0]: Interval(fahrenheit(40), fahrenheit(99)), names[1]: WHOLE}
     holds = [bare(case[0][1]) >= bare(fahrenheit(60)) and bare(case[1][1]) > bare(fahrenheit(50)) for case in tried]
-    assert holding(tried, holds, stated, "inch-pound") == (
+    assert holding(RangePart(tuple(tried), tuple(holds), stated), "inch-pound") == (
         "parts of operating temperature 60 F through 99 F, ambient temperature over 50 F to 60 F",
     )
 
@@ -130,6 +131,6 @@ def test_words_for_all_values_of_a_range() -> None:
     stated = {"operating temperature": WHOLE}
     marks = {"xxxxx": "40 F through 60 F", "...xx": "over 50 F to 60 F"}
     for holds, words in marks.items():
-        found = spans(TRIED, [mark == "x" for mark in holds], stated, "inch-pound")
+        found = spans(RangePart(TRIED, tuple(mark == "x" for mark in holds), stated), "inch-pound")
         assert found == {"operating temperature": words}
-    assert spans(TRIED, [True, False, True, False, False], stated, "inch-pound") == {}
+    assert spans(RangePart(TRIED, (True, False, True, False, False), stated), "inch-pound") == {}

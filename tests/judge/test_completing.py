@@ -11,7 +11,7 @@ from __future__ import annotations
 import pytest
 
 from speccheck.judge import Judge, Verdict
-from speccheck.judge.judgement import Cell
+from speccheck.judge.cell import Cell
 from speccheck.language import parse_ruleset
 from speccheck.schedule.words import line_in_words
 

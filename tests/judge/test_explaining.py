@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+import ast
+from pathlib import Path
+
 import pytest
 
+import speccheck
 from speccheck.judge import Cell, Judge, Step
-from speccheck.judge.amount_words import be
-from speccheck.language.vocabulary.values import BareUnits, read_value
+from speccheck.judge.explain.causes import be
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.lines import Datum, Line
 from tests.conformance.cases import load
+from tests.some import some
+
+JUDGE = Path(speccheck.__file__).parent / "judge"
 
 GIVEN = """ruleset "case"
 speaks "vocabulary"
@@ -118,3 +125,35 @@ def test_a_long_list_is_told_in_the_working_alone() -> None:
 def test_the_verb_goes_with_the_name(name: str, verb: str) -> None:
     """Names in the plural take "are", names that only end like one take "is"."""
     assert be(name) == verb
+
+
+def test_words_are_made_in_one_place() -> None:
+    """Of the judge, `explain` alone writes values, conditions and lists in words; all else holds facts."""
+    writers = {"speccheck.language.core.wording", "speccheck.english", "speccheck.quantities.writing"}
+    told = {
+        path.relative_to(JUDGE).parts[0]
+        for path in some(JUDGE.rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ImportFrom) and node.module in writers
+    }
+    assert told == {"explain"}
+
+
+def test_a_cell_holds_the_facts_that_it_is_told_from() -> None:
+    """Values compared, the table cell that was read, what is missing and for what, are there before any words are."""
+    clause = "shall thickness be at least least\n"
+    failing = judged(clause, thickness="1 in", pipe_size="3 in")
+    outcome = failing.grounds.deciding[0].shall[0]
+    assert [str(amount.value) for amount in outcome.amounts] == ["1 in", "2 in"]
+    assert [(use.row, use.column) for use in failing.grounds.uses] == [(1, 0)]
+    waiting = judged(clause, thickness="1 in")
+    (unknown,) = waiting.grounds.deciding[0].unknown
+    assert (unknown.term, unknown.cause) == ("pipe size", NotGiven("", "not stated"))
+    assert waiting.missing == ("pipe size",)
+
+
+def test_a_cell_is_put_into_words_once() -> None:
+    """The words are made when somebody asks, and the same ones are handed out again."""
+    cell = judged("shall thickness be at least least\n", thickness="1 in", pipe_size="3 in")
+    assert cell.explanation is cell.explanation
+    assert cell.reason == "thickness is 1 in, but must be at least 2 in (least, row 2 in and over)"

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from speccheck.judge import Cell
-from speccheck.judge.working import mark_text, worked_text
+from speccheck.judge.explain.workings import mark_text, worked_text
 from speccheck.quantities import Misread, Quantity, as_quantity, read
 from tests.judge.test_explaining import judged
 

@@ -14,7 +14,8 @@ from itertools import product
 from pathlib import Path
 
 from speccheck.judge import Verdict
-from speccheck.judge.judging import Judgement, judge_case
+from speccheck.judge.judgement import Judgement
+from speccheck.judge.judging import judge_case
 from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language import parse_ruleset

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 import pytest
 
 from speccheck.judge import Verdict
-from speccheck.judge.judging import Judgement
+from speccheck.judge.judgement import Judgement
 from speccheck.judge.logic import every
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import tables_of, terms_of

@@ -6,7 +6,8 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from speccheck.judge.judgement import Basis, Cell, Step, Verdict
+from speccheck.judge.cell import Cell, Explanation, Grounds, Step
+from speccheck.judge.judgement import Basis, Verdict
 from speccheck.language.core import Clause, Confidence, Ruleset, Source
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Choice, Form, Kind, Term, Vocabulary
@@ -33,7 +34,23 @@ def matrix_of(name: str) -> Matrix:
     return Matrix(schedule, ruleset, rows)
 
 
-_OFF = Cell(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, "the service is another one")
+def explained(
+    verdict: Verdict,
+    basis: Basis,
+    explanation: Explanation,
+    *,
+    missing: tuple[str, ...] = (),
+    advice: Verdict | None = None,
+    mandatory: bool = True,
+) -> Cell:
+    """Return a cell that is in words already, and rests on nothing."""
+    grounds = Grounds(Clause("1", "a clause", "small"))
+    return Cell(
+        verdict, advice, mandatory, basis=basis, grounds=grounds, explainer=lambda cell: explanation, missing=missing
+    )
+
+
+_OFF = explained(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, Explanation("the service is another one"))
 _TRUTHS = {"yes": True, "no": False, "": None}
 
 
@@ -92,16 +109,19 @@ def _cell(stated: dict[str, Any]) -> Cell:
     steps = tuple(
         Step(part, depth, _TRUTHS[truth], text, detail) for part, depth, truth, text, detail in stated.get("steps", ())
     )
-    return Cell(
-        Verdict(stated["verdict"]),
-        Basis(stated["basis"]),
+    explanation = Explanation(
         stated["reason"],
         steps,
-        missing=tuple(stated.get("missing", ())),
         at=tuple(stated.get("at", ())),
         notes=tuple(stated.get("notes", ())),
-        advice=Verdict(stated["advice"]) if "advice" in stated else None,
         advice_reason=stated.get("advice_reason", ""),
+    )
+    return explained(
+        Verdict(stated["verdict"]),
+        Basis(stated["basis"]),
+        explanation,
+        missing=tuple(stated.get("missing", ())),
+        advice=Verdict(stated["advice"]) if "advice" in stated else None,
         mandatory=stated.get("mandatory", True),
     )
 
@@ -147,13 +167,15 @@ def _nth_cell(line: int, clause: int) -> Cell:
     service = _SERVICES[line % 5]
     scope = Step("where", 0, what != "off", f"service is {_SERVICES[clause % 5]}", service)
     if what == "off":
-        return Cell(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, f"service is {service}", (scope,))
+        return explained(Verdict.NOT_APPLICABLE, Basis.OUT_OF_SCOPE, Explanation(f"service is {service}", (scope,)))
     asked = Step("shall", 0, {"ok": True, "fail": False}.get(what), "thickness is at least thickness asked for")
     table = Step("shall", 1, True, "thickness asked for", f"2 in: row 141 F to 200 F, column {1 + line % 12} in")
     steps = (scope, asked, table)
     if what == "ok":
-        return Cell(Verdict.COMPLIES, Basis.MET, f"thickness is {1 + line % 3} in, as asked for", steps)
+        told = Explanation(f"thickness is {1 + line % 3} in, as asked for", steps)
+        return explained(Verdict.COMPLIES, Basis.MET, told)
     if what == "ask":
-        reason = "vapor stop spacing is not given"
-        return Cell(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, reason, steps, missing=("vapor stop spacing",))
-    return Cell(Verdict.FAILS, Basis.NOT_MET, f"thickness is {1 + line % 3} in, and 2 in is asked for", steps)
+        told = Explanation("vapor stop spacing is not given", steps)
+        return explained(Verdict.CANNOT_TELL, Basis.NOT_KNOWN, told, missing=("vapor stop spacing",))
+    told = Explanation(f"thickness is {1 + line % 3} in, and 2 in is asked for", steps)
+    return explained(Verdict.FAILS, Basis.NOT_MET, told)

@@ -9,11 +9,13 @@ from typing import Any
 
 import pytest
 
-from speccheck.judge.judgement import Step, Verdict
+from speccheck.judge.cell import Explanation, Step
+from speccheck.judge.judgement import Basis, Verdict
 from speccheck.quantities import NOMINAL_SIZES, Quantity
 from speccheck.report.json.models import MatrixModel
 from speccheck.report.json.report import render_json
 from speccheck.review.matrix import Matrix
+from tests.report.small_matrix import explained
 from tests.tools.report_schema import PUBLISHED, report_schema
 
 NPS_2 = next(size for size in NOMINAL_SIZES if size.inches == 2)
@@ -91,7 +93,8 @@ def test_report_says_what_the_matrix_says(plant: Matrix) -> None:
 def test_amounts_are_in_full_beside_the_words(plant: Matrix) -> None:
     """Words round what was worked out; the numbers beside them do not, and what is no number says so."""
     values = (Quantity(2 * 0.0254 / 3, "length", "in"), 3 / 7, "PVC", Quantity(math.inf, "length", "ft"), NPS_2)
-    cell = replace(plant.cells[0][0], steps=(Step("shall", 0, False, "text", "detail", values),))
+    working = Explanation("because", (Step("shall", 0, False, "text", "detail", values),))
+    cell = explained(Verdict.FAILS, Basis.NOT_MET, working)
     report = json.loads(render_json(replace(plant, cells=((cell, *plant.cells[0][1:]), *plant.cells[1:]))))
     assert report["cells"][0]["steps"][0]["values"] == [
         {"number": 0.666666666667, "unit": "in", "text": "0.666667 in"},

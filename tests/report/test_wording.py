@@ -10,7 +10,8 @@ from dataclasses import replace
 
 import pytest
 
-from speccheck.judge.judgement import Basis, Cell, Verdict
+from speccheck.judge.cell import Cell, Explanation
+from speccheck.judge.judgement import Basis, Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import line_names
 from speccheck.report.requests import requests, requests_by_term
@@ -18,6 +19,7 @@ from speccheck.report.wording import mark
 from speccheck.review.matrix import Matrix
 from speccheck.review.outcome import STATUS_MEANINGS, outcome_of, unjudged_lines
 from speccheck.schedule.lines import Line
+from tests.report.small_matrix import explained
 from tests.some import some
 
 F, C, OK, NA = Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT_APPLICABLE
@@ -25,7 +27,7 @@ F, C, OK, NA = Verdict.FAILS, Verdict.CANNOT_TELL, Verdict.COMPLIES, Verdict.NOT
 
 def cell(verdict: Verdict, mandatory: bool = True, advice: Verdict | None = None) -> Cell:
     """Return a cell with a verdict and nothing else to tell."""
-    return Cell(verdict, Basis.MET, "because", mandatory=mandatory, advice=advice)
+    return explained(verdict, Basis.MET, Explanation("because"), mandatory=mandatory, advice=advice)
 
 
 @pytest.mark.parametrize(

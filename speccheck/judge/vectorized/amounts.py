@@ -8,7 +8,7 @@ from typing import assert_never
 
 import numpy as np
 
-from speccheck.judge.operations import Rules, calculate
+from speccheck.judge.operations import NoResult, Rules, calculate
 from speccheck.judge.vectorized.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import CODED, Operand, Stated, bare_number, codes_of, size_code
@@ -140,7 +140,7 @@ class Amounts:
         place = left.place if left.place is not None else right.place
         count = max(len(left.cells), len(right.cells))
         pairs = zip(left.cells * (count // len(left.cells)), right.cells * (count // len(right.cells)), strict=True)
-        cells = tuple(None if one is None or other is None else calculate(node, one, other)[0] for one, other in pairs)
+        cells = tuple(None if one is None or other is None else _value_of(node, one, other) for one, other in pairs)
         if place is not None:
             return self._of_cells(node.kind, cells, place, {})
         return None if cells[0] is None else self._literal(Literal(cells[0], node.kind))
@@ -176,3 +176,8 @@ class Amounts:
 
 def _no_values() -> int:
     raise AssertionError("a choice or a text that a clause states is compared by its code")
+
+
+def _value_of(node: Arithmetic, left: Single, right: Single) -> Single | None:
+    found = calculate(node, left, right)
+    return None if isinstance(found, NoResult) else found

@@ -42,12 +42,14 @@ from speccheck.physics.materials import ConductivityOfLines
 from speccheck.physics.numerics import Array, Flags, as_array
 from speccheck.physics.systems import DUCT_FACES, FACES, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
+    STOCKED_MILLIMETRES,
     LeastThickness,
     least_thickness_against_condensation,
     least_thickness_for_heat_flow,
     least_thickness_for_touch_limit,
+    next_stocked,
 )
-from speccheck.physics.working import Cause, CauseArray, no_causes
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Cause, CauseArray, no_causes
 
 
 def note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
@@ -185,7 +187,8 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     exact = np.where((exact < 0) | ((causes != Cause.NONE) & (causes != Cause.NOT_STOCKED)), np.nan, exact)
     steps = (
         ("worst face", TEXT, names),
-        ("next stocked thickness", "length", np.where(np.isnan(exact), np.nan, stocked)),
+        (NEXT_STOCKED, "length", np.where(np.isnan(exact), np.nan, stocked)),
+        (NEXT_STOCKED_MILLIMETRES, "length", next_stocked(exact, STOCKED_MILLIMETRES)),
         ("surface temperature at the minimum thickness", "temperature", np.where(exact > 0, surface, np.nan)),
     )
     method_text, source = method_words(lines.methods, "minimum thickness that meets the limit exactly, by ")

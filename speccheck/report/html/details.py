@@ -14,7 +14,8 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, Generic, TypeVar
 
-from speccheck.judge.judgement import Cell, Step, Verdict
+from speccheck.judge.cell import Cell, Step
+from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
 from speccheck.report.html.grouping import groups, part
 from speccheck.report.line_words import brief, place_words, shown, understood
@@ -72,12 +73,13 @@ def details_table(matrix: Matrix) -> str:
     as, note]. A column that is letters alone stands in the row of the line.
     """
     text = _Texts()
-    cells = _Numbered(cell for row in matrix.cells for cell in row)
+    rows = _alike(matrix.told)
+    cells = _Numbered(cell for row in rows for cell in row)
     steps = _Numbered(step for cell in cells.things for step in cell.steps)
     kinds: dict[_Kind, int] = {}
     table = {
         "verdicts": [str(verdict) for verdict in VERDICTS],
-        "grid": [packed(cells.numbers[cell] for cell in row) for row in matrix.cells],
+        "grid": [packed(cells.numbers[cell] for cell in row) for row in rows],
         "cells": [_cell(cell, kinds, steps.numbers, text) for cell in cells.things],
         "kinds": list(kinds),
         "steps": [_step(step, text) for step in steps.things],
@@ -87,6 +89,19 @@ def details_table(matrix: Matrix) -> str:
     }
     written = json.dumps(table, ensure_ascii=False, separators=(",", ":"))
     return written.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
+
+
+def _alike(rows: Iterable[Iterable[Cell]]) -> list[list[Cell]]:
+    """Return rows of cells in which all that say the same are one cell; each cell is asked for its words once."""
+    kept: dict[Hashable, Cell] = {}
+    seen: dict[int, Cell] = {}
+
+    def one(cell: Cell) -> Cell:
+        if id(cell) not in seen:
+            seen[id(cell)] = kept.setdefault(cell.said, cell)
+        return seen[id(cell)]
+
+    return [[one(cell) for cell in row] for row in rows]
 
 
 def packed(numbers: Iterable[int]) -> str:

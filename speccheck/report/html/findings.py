@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from speccheck.english import first_of
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell, told
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.language.core import Clause
 from speccheck.report.html.matrix import finding_id
 from speccheck.report.line_words import brief, line_names, place_words
@@ -99,15 +100,16 @@ def _advice_reason(cell: Cell) -> str:
 
 
 def _by_clause(
-    matrix: Matrix, wanted: Callable[[Cell], bool], told: Callable[[Cell], str]
+    matrix: Matrix, wanted: Callable[[BareVerdict], bool], sentence: Callable[[Cell], str]
 ) -> tuple[ClauseFindings, ...]:
-    """Return the wanted cells by clause, each with the sentence that `told` gives."""
+    """Return the wanted cells by clause, each with its sentence."""
     groups = []
     for column, clause in enumerate(matrix.ruleset.clauses):
         found = tuple(
-            LineFinding(line, row[column], f"{index}-{column}", told(row[column]), finding_id(index, column))
+            LineFinding(line, cell, f"{index}-{column}", sentence(cell), finding_id(index, column))
             for index, (line, row) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True))
             if wanted(row[column])
+            for cell in (told(row[column]),)
         )
         if found:
             groups.append(ClauseFindings(clause, column, found, _shared_notes(found)))

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import BareVerdict, Verdict
 from speccheck.report.line_words import brief, drawn_together
 from speccheck.report.wording import clause_label, mark
 from speccheck.review.matrix import Matrix
@@ -45,7 +45,7 @@ def plain_rows(matrix: Matrix) -> Markup:
     return Markup("\n".join(rows))
 
 
-def _named(row: tuple[Cell, ...], labels: list[str], verdict: Verdict) -> str:
+def _named(row: tuple[BareVerdict, ...], labels: list[str], verdict: Verdict) -> str:
     """Return the clauses of a row that have a verdict; brackets and stars mean what they mean in the legend."""
     found = []
     for label, cell in zip(labels, row, strict=True):

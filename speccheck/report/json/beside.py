@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
+from speccheck.review.accepting import accepted_by
 
 if TYPE_CHECKING:
+    from speccheck.review.deviations import Deviation
     from speccheck.review.documents import DocumentFinding
     from speccheck.review.line_relations import RelationFinding
     from speccheck.review.matrix import Matrix
@@ -35,7 +36,7 @@ def _deviations(matrix: Matrix) -> list[dict[str, Any]]:
             "reason": one.reason,
             "reference": one.reference,
             "until": None if one.until is None else one.until.isoformat(),
-            "accepted_on": _accepted_on(matrix, one.clause, f"accepted deviation {one}"),
+            "accepted_on": _accepted_on(matrix, one),
         }
         for one in (matrix.register.deviations if matrix.register is not None else ())
     ]
@@ -65,10 +66,10 @@ def _document(one: DocumentFinding) -> dict[str, Any]:
     }
 
 
-def _accepted_on(matrix: Matrix, label: str, note: str) -> list[int]:
-    column = next(number for number, clause in enumerate(matrix.ruleset.clauses) if clause.label == label)
-    cells = ((line, row[column]) for line, row in enumerate(matrix.cells))
-    return [line for line, cell in cells if cell.verdict is Verdict.ACCEPTED and note in cell.notes]
+def _accepted_on(matrix: Matrix, deviation: Deviation) -> list[int]:
+    column = next(number for number, clause in enumerate(matrix.ruleset.clauses) if clause.label == deviation.clause)
+    cells = ((line, row[column]) for line, row in enumerate(matrix.told))
+    return [line for line, cell in cells if deviation in accepted_by(cell)]
 
 
 def _observation(one: Observation) -> dict[str, Any]:

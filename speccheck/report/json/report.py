@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell
+from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.language.core.wording import value_text
 from speccheck.language.diagnostics import in_order
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.quantities import Quantity
+from speccheck.quantities import Day, Quantity
 from speccheck.report import wording
 from speccheck.report.escaping import encodable
 from speccheck.report.json.beside import beside, place_model
@@ -45,7 +46,7 @@ def _matrix(matrix: Matrix) -> dict[str, Any]:
         "schedule": _schedule(matrix),
         "cells": [
             _cell(line, clause, cell, matrix.ruleset.units)
-            for line, row in enumerate(matrix.cells)
+            for line, row in enumerate(matrix.told)
             for clause, cell in enumerate(row)
         ],
         "missing_data": _missing(matrix),
@@ -177,7 +178,7 @@ def _cell(line: int, clause: int, cell: Cell, system: str) -> dict[str, Any]:
 def _value(value: Single, system: str) -> dict[str, Any]:
     """Return an amount with its full number; twelve digits keep the roundings of conversions out."""
     number, unit = (value.in_unit(value.unit), value.unit) if isinstance(value, Quantity) else (value, "")
-    known = isinstance(number, int | float) and not isinstance(number, bool) and math.isfinite(number)
+    known = isinstance(number, int | float) and not isinstance(number, bool | Day) and math.isfinite(number)
     return {"number": float(f"{number:.12g}") if known else None, "unit": unit, "text": value_text(value, system)}
 
 

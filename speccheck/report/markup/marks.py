@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from speccheck.judge.cell import Cell
 from speccheck.judge.completing import needs_of
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import Place, Severity

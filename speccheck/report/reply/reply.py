@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from speccheck.english import count
-from speccheck.judge.judgement import Cell, Verdict
+from speccheck.judge.cell import Cell
+from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.report.html.small_page import render_small_page
 from speccheck.report.line_words import brief
@@ -133,7 +134,7 @@ def _transmittal(matrix: Matrix, notes: Notes) -> tuple[tuple[str, str], ...]:
 def _line_replies(matrix: Matrix, notes: Notes, mendings: Mapping[int, Mending]) -> Iterator[LineReply]:
     """Yield the replies to lines that need one, their comments numbered through."""
     number = 0
-    for index, (line, cells) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True)):
+    for index, (line, cells) in enumerate(zip(matrix.schedule.lines, matrix.told, strict=True)):
         comments = []
         for clause, cell in zip(matrix.ruleset.clauses, cells, strict=True):
             words = _words(cell)
@@ -182,7 +183,7 @@ def _told(notes: Iterable[Note]) -> tuple[str, ...]:
 
 def _answered(matrix: Matrix, notes: Notes) -> Iterator[str]:
     """Yield the notes to clauses on which there is no comment any more."""
-    for line, cells in zip(matrix.schedule.lines, matrix.cells, strict=True):
+    for line, cells in zip(matrix.schedule.lines, matrix.told, strict=True):
         for clause, cell in zip(matrix.ruleset.clauses, cells, strict=True):
             if not _words(cell):
                 for text in _told(notes.of(line, clause_label(clause), matrix.ruleset)):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from speccheck.judge.working import amount_words
+from speccheck.judge.explain.workings import amount_words
 from speccheck.physics.psychrometrics import ZERO_CELSIUS, saturation_pressure, saturation_temperature
 from speccheck.physics.weather import MONTHS, Weather, exceeded_dew_point
 from speccheck.report.terminal.diagnostics import ConsolePage

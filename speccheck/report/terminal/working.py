@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from speccheck.judge.judgement import Cell, Step
+from speccheck.judge.cell import Cell, Step
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.report.line_words import place_words, shown, understood

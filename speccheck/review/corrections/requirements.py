@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import combinations
 
-from speccheck.judge.aggregate import WORST_FIRST, unknowns_of
-from speccheck.judge.judgement import Verdict
-from speccheck.judge.judging import Judge, Judgement
+from speccheck.judge.aggregate import WORST_FIRST
+from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.judging import Judge
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Vocabulary
@@ -185,7 +185,7 @@ def _standing(judgements: Sequence[Judgement]) -> Standing:
     worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
     if worst is not Verdict.CANNOT_TELL:
         return Standing(worst, frozenset())
-    unknown = [one for judgement in judgements if judgement.verdict is worst for one in unknowns_of(judgement)]
+    unknown = [one for judgement in judgements if judgement.verdict is worst for one in judgement.unknown]
     return Standing(worst, frozenset(one.term for one in unknown if one.term))
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from speccheck.judge.judgement import Cell
+from speccheck.judge.cell import Cell
 from speccheck.language.core import Clause
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value

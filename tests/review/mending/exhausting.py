@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain, combinations, product
 
 from speccheck.judge import Verdict, judge_lines
-from speccheck.judge.judgement import Cell
+from speccheck.judge.cell import Cell
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, read_value

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from enum import Enum
 
-from speccheck.english import listed
-from speccheck.judge.amount_words import Stating, be
-from speccheck.judge.evaluation import Outcome, Unknown
-from speccheck.judge.judgement import Step
-from speccheck.judge.lookup import TableUse, place_in
+from speccheck.judge.cell import Step
+from speccheck.judge.evaluation import Outcome
+from speccheck.judge.explain.amounts import Stating
+from speccheck.judge.explain.causes import be, place_in, unknown_text
 from speccheck.language.core import (
     AskedIf,
     CellSays,
@@ -185,7 +184,7 @@ class Explainer:
     def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
         if outcome.unknown:
-            return unknown_text(outcome.unknown)
+            return unknown_text(outcome.unknown, self.system)
         asked = mood.asks and not outcome.truth
         link = f", but {mood.value} be" if asked else "," if outcome.truth else ", not"
         match outcome.node:
@@ -254,44 +253,3 @@ def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
     return isinstance(node, Given) and any(
         node.term in terms_of([other.node]) for other in others if not isinstance(other.node, Given)
     )
-
-
-def unknown_text(missing: Iterable[Unknown]) -> str:
-    """Return missing data and causes in words, each datum once with all that it is needed for."""
-    together: dict[str, list[Unknown]] = {}
-    for unknown in missing:
-        together.setdefault(unknown.term or unknown.why, []).append(unknown)
-    unverified = dict.fromkeys(one.unverified for alike in together.values() for one in alike if one.unverified)
-    data = (_datum_text(alike) if alike[0].term else alike[0].why for alike in together.values())
-    return "; ".join((*unverified, *data))
-
-
-def _datum_text(alike: Sequence[Unknown]) -> str:
-    """Return one missing datum in words; where the clause itself asks for it, what else needs it does not matter."""
-    term = alike[0].term
-    asked = next((unknown for unknown in alike if not unknown.needed_for), None)
-    why = f"needed for {listed(unknown.needed_for for unknown in alike)}" if asked is None else asked.why
-    plain = why in ("", "blank", "not stated")
-    return f"{term} {be(term)} not given" + ("" if plain else f" ({why})")
-
-
-def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:
-    """Return the table cells that went into outcomes."""
-    found: dict[tuple[str, int, int], TableUse] = {}
-    for outcome in outcomes:
-        for amounted in outcome.amounts:
-            for use in amounted.uses:
-                found[use.table.name, use.row, use.column] = use
-        for use in table_uses(outcome.parts):
-            found[use.table.name, use.row, use.column] = use
-    return tuple(found.values())
-
-
-def notes(outcomes: Iterable[Outcome]) -> tuple[str, ...]:
-    """Return the notes left by comparisons: nominal sizes that stood for others."""
-    found: dict[str, None] = {}
-    for outcome in outcomes:
-        if outcome.note:
-            found[outcome.note] = None
-        found.update(dict.fromkeys(notes(outcome.parts)))
-    return tuple(found)

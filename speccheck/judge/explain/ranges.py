@@ -1,4 +1,4 @@
-"""Runs: the sizes and the parts of ranges for which a verdict holds, in words.
+"""Ranges: the sizes and the parts of ranges for which a verdict holds, in words.
 
 The values at which a range is tried are its ends, the breakpoints inside it and one value between each two of these.
 A verdict that holds between two breakpoints holds all the way from one to the other, so that tried values that follow
@@ -11,7 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from speccheck.judge.working import mark_text
+from speccheck.judge.cell import RangePart
+from speccheck.judge.explain.workings import mark_text
+from speccheck.judge.judgement import Varied
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval, NominalSize, Quantity
@@ -19,16 +21,10 @@ from speccheck.quantities import Interval, NominalSize, Quantity
 # More parts than these of several ranges together are not listed one by one.
 MOST_PARTS = 24
 
-Varied = tuple[tuple[str, Single], ...]
-Stated = Mapping[str, Value | NotGiven]
 
-
-def holding(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> tuple[str, ...]:
-    """Return the parts of the ranges of a line for which a verdict holds; nothing where it holds for all.
-
-    `tried` are the values of all cases, rising, `holds` says for each whether the verdict is theirs, and `stated` has
-    the ranges by term name.
-    """
+def holding(whole: RangePart, system: str) -> tuple[str, ...]:
+    """Return the parts of the ranges of a line for which a verdict holds; nothing where it holds for all."""
+    tried, holds, stated = whole.tried, whole.holds, whole.stated
     if all(holds):
         return ()
     last = next((name for name, value in reversed(tried[0]) if isinstance(value, Quantity)), None)
@@ -43,31 +39,32 @@ def holding(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, syst
             part = _part(values, run, stated[last])
             found.append(", ".join(filter(None, (lead, f"{last} {part}"))))
     if len(found) > MOST_PARTS:
-        return (f"parts of {', '.join(_shadows(tried, holds, stated, system))}",)
+        return (f"parts of {', '.join(_shadows(whole, system))}",)
     return tuple(dict.fromkeys(found))
 
 
-def _shadows(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> Iterator[str]:
+def _shadows(whole: RangePart, system: str) -> Iterator[str]:
     """Yield, for each range, the parts of it for which a verdict holds at some values of the others."""
-    for position, (name, first) in enumerate(tried[0]):
+    for position, (name, first) in enumerate(whole.tried[0]):
         held: dict[Single, bool] = {}
-        for case, holding_here in zip(tried, holds, strict=True):
+        for case, holding_here in zip(whole.tried, whole.holds, strict=True):
             value = case[position][1]
             held[value] = held.get(value, False) or holding_here
         values = list(held)
         for run in _runs(list(held.values())):
             if isinstance(first, Quantity):
-                yield f"{name} {_part(values, run, stated[name])}"
+                yield f"{name} {_part(values, run, whole.stated[name])}"
             else:
                 words = _range(Interval(values[run[0]], values[run[1]]), system)
                 yield words if isinstance(first, NominalSize) else f"{name} {words}"
 
 
-def spans(tried: Sequence[Varied], holds: Sequence[bool], stated: Stated, system: str) -> Mapping[str, str]:
+def spans(whole: RangePart, system: str) -> Mapping[str, str]:
     """Return the words that stand for all values for which a verdict holds, by term name, where one phrase can.
 
     That is the whole range where the verdict holds for all of it, and one part of a range where no other varies.
     """
+    tried, holds, stated = whole.tried, whole.holds, whole.stated
     if all(holds):
         return {name: _range(stated[name], system) for name, _ in tried[0]}
     runs = _runs(holds)

@@ -12,9 +12,9 @@ from dataclasses import dataclass, field, replace
 from typing import assert_never
 
 from speccheck.judge.evaluation import Amounted
-from speccheck.judge.lookup import place_in
+from speccheck.judge.explain.causes import be, place_in
+from speccheck.judge.explain.workings import MOST_MORE, worked_text
 from speccheck.judge.operations import Rules, compare
-from speccheck.judge.working import MOST_MORE, worked_text
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -195,11 +195,6 @@ class Stating:
         if not places:
             return ""
         return joint + places if joint else f" ({places})"
-
-
-def be(name: str) -> str:
-    """Return "is" or "are", as the name of a term asks: "thickness is", "vapor stop locations are"."""
-    return "are" if name.endswith("s") and not name.endswith(("ss", "us", "is")) else "is"
 
 
 def _same_scale(value: Quantity, unit: str) -> bool:
