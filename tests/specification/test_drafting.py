@@ -325,3 +325,20 @@ def test_headings_are_no_clauses() -> None:
     """A short paragraph that asks nothing is a heading."""
     blocks, _ = read_section(Path(__file__).parent / "files" / "headings.txt")
     assert [one.sort for one in draft(blocks, vocabulary())] == ["heading", "heading", "clause"]
+
+
+def test_a_title_that_names_a_material_speaks_for_what_is_under_it() -> None:
+    """A family is one condition; a material that the vocabulary does not know leaves all that is under it in doubt."""
+    blocks = (
+        Paragraph("2.1", "MINERAL-FIBER PIPE INSULATION", "p"),
+        Paragraph("2.1.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+        Paragraph("2.2", "CALCIUM MAGNESIA INSULATION", "p"),
+        Paragraph("2.2.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+        Paragraph("2.3", "PIPING INSULATION SCHEDULE", "p"),
+        Paragraph("2.3.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+    )
+    drafted = draft(blocks, vocabulary())
+    assert [one.sort for one in drafted[1::2]] == ["clause", "todo", "clause"]
+    assert "  where insulation is mineral fiber" in drafted[1].text.splitlines()
+    assert drafted[3].doubts == ("`CALCIUM MAGNESIA` above, in 2.2, was not understood",)
+    assert "where" not in drafted[5].text
