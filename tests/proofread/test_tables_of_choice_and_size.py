@@ -26,12 +26,9 @@ def test_each_cell_is_changed_and_has_an_example_that_would_notice(axes: str) ->
     answers = unnoticed(ruleset, adequacy(ruleset))
     cells = {str(answer.change.was) for answer in answers if str(answer.change.was).startswith("needed, ")}
     assert len(cells) >= 3
-<<<<<<< HEAD
     assert all(
         answer.proposal is not None for answer in some(answer for answer in answers if str(answer.change.was) in cells)
     )
-=======
-    assert all(answer.proposal is not None for answer in answers if str(answer.change.was) in cells)
 
 
 def test_a_limit_that_no_line_shows_is_answered_beside_rows_of_choices() -> None:
@@ -46,4 +43,3 @@ def test_a_limit_that_no_line_shows_is_answered_beside_rows_of_choices() -> None
     assert ruleset is not None
     found = adequacy(ruleset)
     assert len(unnoticed(ruleset, found)) == len(found.unnoticed) > 0
->>>>>>> main
