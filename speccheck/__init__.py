@@ -21,11 +21,10 @@ The house has ten floors, and a floor imports only from floors below it:
     cli          one file for each command
 """
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Any
-
+TYPE_CHECKING = False  # nothing is imported here: a command that is stopped in its first moment has to say so
 if TYPE_CHECKING:
+    from typing import Any
+
     from speccheck.interface import (
         Finding,
         NotWritten,
@@ -55,7 +54,7 @@ __all__ = [
 _ELSEWHERE = {"Outcome": "speccheck.review.outcome", "Verdict": "speccheck.judge"}
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> "Any":
     """Return a public name, imported when it is first asked for, so that the commands do not pay for all of them."""
     if name not in __all__:
         raise AttributeError(f"module `speccheck` has no attribute `{name}`")

@@ -4,11 +4,11 @@ From the first line on, Ctrl-C ends a run with a message and a status of its own
 for somebody to stop it.
 """
 
-from __future__ import annotations
-
 import os
-import signal
-from collections.abc import Callable
+
+TYPE_CHECKING = False  # the fewer modules before signals are heard, the better
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 
 def _stop_at_once(*_: object) -> None:
@@ -17,7 +17,13 @@ def _stop_at_once(*_: object) -> None:
     os._exit(130)
 
 
-def _hear_signals(answer: Callable[..., object]) -> None:
+try:
+    import signal
+except KeyboardInterrupt:  # loading it takes some milliseconds
+    _stop_at_once()
+
+
+def _hear_signals(answer: "Callable[..., object]") -> None:
     """Set what Ctrl-C does, and the system's wish to end, where they are not to be passed over, as under nohup."""
     for one in (signal.SIGINT, signal.SIGTERM):
         if signal.getsignal(one) is not signal.SIG_IGN:

@@ -14,10 +14,12 @@ from speccheck.inputs import UnusableInput, usable_vocabulary
 @click.command()
 @click.argument("line")
 @click.option("--picture", type=FILE, metavar="FILE", help="Write the picture as SVG.")
-@click.option("--units", type=UNITS, default="inch-pound", show_default=True, help="Units to read and to answer in.")
+@click.option(
+    "--units", type=UNITS, help="Units to read and to answer in; without it those that the line is written in."
+)
 @click.option("--title", default="", help="Heading of the picture.")
 @replace_option
-def command(line: str, picture: Path | None, units: str, title: str, replace: bool) -> int:
+def command(line: str, picture: Path | None, units: str | None, title: str, replace: bool) -> int:
     """Work one system out: will it sweat, will it burn a hand, how thick must it be.
 
     LINE states the system in the words of the vocabulary, parted by commas or
@@ -50,10 +52,11 @@ def command(line: str, picture: Path | None, units: str, title: str, replace: bo
     from speccheck.language.diagnostics import has_errors
     from speccheck.report.terminal_thickness import print_stopped, print_thickness
     from speccheck.report.thickness_picture import draw_thickness
-    from speccheck.schedule.words import line_in_words
+    from speccheck.schedule.words import line_in_words, units_written_in
 
     outputs = Outputs({"picture": picture}, replace=replace)
     vocabulary, _ = usable_vocabulary("mechanical insulation")
+    units = units or units_written_in(line, vocabulary)
     stated, diagnostics = line_in_words(line, vocabulary, units)
     if has_errors(diagnostics):
         raise UnusableInput("the line cannot be read", diagnostics)

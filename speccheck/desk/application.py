@@ -10,6 +10,7 @@ from contextlib import asynccontextmanager, suppress
 from pathlib import Path
 
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
@@ -29,7 +30,7 @@ from speccheck.desk import (
 )
 from speccheck.desk.desk import HERE, SCREENS, Desk, NoSubmittal, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
-from speccheck.desk.projects import Changed, NoSuch, NotWritten, Projects
+from speccheck.desk.projects import Changed, NoSuch, NotWritten, Project, Projects
 from speccheck.desk.settings import Unreadable
 from speccheck.desk.uploads import Refused
 from speccheck.report import __file__ as reports
@@ -83,24 +84,43 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
 
     async def stopped(request: Request, stop: Exception) -> Response:
         assert isinstance(stop, Stopped)
-        name = request.path_params.get("project")
-        project = desk.projects.find(name) if name else None
-        return desk.show(request, "stopped.html.j2", problems=stop.told, project=project, status=422)
+        project = _asked_project(desk, request)
+        undo = project.last_step() if project is not None else None
+        return desk.show(request, "stopped.html.j2", problems=stop.told, project=project, undo=undo, status=422)
 
     async def changed(request: Request, stop: Exception) -> Response:
         assert isinstance(stop, Changed)
-        form = await request.form()
-        words = "\n".join(str(form[key]) for key in MINE if form.get(key))
+        words = await _written(request)
         return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, words=words, status=409)
 
     async def nothing_submitted(request: Request, stop: Exception) -> Response:
         return RedirectResponse(f"/projects/{request.path_params['project']}", status_code=303)
 
+    def not_done(request: Request, why: str, status: int, words: str = "") -> Response:
+        project = _asked_project(desk, request)
+        return desk.show(request, "refused.html.j2", why=why, words=words, project=project, status=status)
+
     async def refused(request: Request, stop: Exception) -> Response:
-        return desk.show(request, "refused.html.j2", why=str(stop), status=400)
+        return not_done(request, str(stop), 400, await _written(request))
 
     async def missing(request: Request, stop: Exception) -> Response:
-        return desk.show(request, "refused.html.j2", why=f"there is no such thing here: {stop}", status=404)
+        return not_done(request, f"there is no such thing here: {stop}", 404)
+
+    async def no_page(request: Request, stop: Exception) -> Response:
+        assert isinstance(stop, HTTPException)
+        why = "there is no page at this address" if stop.status_code == 404 else stop.detail.rstrip(".").lower()
+        return not_done(request, why, stop.status_code)
+
+    async def not_written(request: Request, stop: Exception) -> Response:
+        words = await _written(request)
+        if isinstance(stop, TimeoutError):
+            return not_done(request, "another desk is writing to this review; send it again", 503, words)
+        why = (getattr(stop, "strerror", None) or str(stop)).lower()
+        return not_done(request, f"the folder of the reviews cannot be used: {why}", 507, words)
+
+    async def at_fault(request: Request, stop: Exception) -> Response:
+        why = f"the program made a mistake here ({type(stop).__name__}); what was saved before is kept"
+        return desk.show(request, "refused.html.j2", why=why, status=500)
 
     return {
         Unfinished: unfinished,
@@ -111,7 +131,24 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
         NotWritten: refused,
         Unreadable: refused,
         NoSuch: missing,
+        HTTPException: no_page,
+        OSError: not_written,
+        Exception: at_fault,
     }
+
+
+def _asked_project(desk: Desk, request: Request) -> Project | None:
+    """Return the project of an address, None where it names none."""
+    name = request.path_params.get("project")
+    return next((one for one in desk.projects.all() if one.name == name), None)
+
+
+async def _written(request: Request) -> str:
+    """Return what somebody wrote into the form that was sent, so that none of it is lost."""
+    if request.method != "POST":
+        return ""
+    form = await request.form()
+    return "\n".join(str(form[key]) for key in MINE if form.get(key))
 
 
 def _job(desk: Desk) -> Callable[[Request], object]:
@@ -167,19 +204,28 @@ def serve(folder: Path, tell: Callable[[str], None], port: int = 0) -> None:
     """Serve the projects of a folder on the loopback address until it is ended; `tell` gets the first address."""
     import uvicorn
 
+    class Server(uvicorn.Server):
+        """A server that ends its long work before it waits for its last answers, which may wait for that work."""
+
+        async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+            """End what runs, then answer what was asked, then go."""
+            await desk.workers.end()
+            await super().shutdown(sockets)
+
     token = secrets.token_urlsafe(32)
     # Ctrl-C is how a desk ends, be it before its first answer
     with suppress(KeyboardInterrupt), socket.socket(socket.AF_INET, socket.SOCK_STREAM) as listening:
         listening.bind(("127.0.0.1", port))
         number = listening.getsockname()[1]
         listening.listen(64)
-        servers: list[uvicorn.Server] = []
+        servers: list[Server] = []
 
         def stop() -> None:
             servers[0].should_exit = True
 
-        app = application(Desk(Projects.of(folder)), token, number, stop)
+        desk = Desk(Projects.of(folder))
+        app = application(desk, token, number, stop)
         settings = uvicorn.Config(app, log_level="warning", access_log=False, ws="none", server_header=False)
-        servers.append(uvicorn.Server(settings))
+        servers.append(Server(settings))
         tell(f"http://127.0.0.1:{number}/?token={token}")
         servers[0].run(sockets=[listening])

@@ -9,6 +9,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from speccheck.desk.desk import Desk
+from speccheck.desk.taking_along import correctable
 
 WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
@@ -26,7 +27,7 @@ def routes(desk: Desk) -> list[Route]:
             found = await desk.ask("corrections", {"papers": papers})
         return desk.show(
             request, "contractor.html.j2", project=project, round=round, found=found, review=review,
-            screen="contractor",
+            screen="contractor", correctable=bool(round) and correctable(project, round),
         )  # fmt: skip
 
     async def blank(request: Request) -> Response:

@@ -85,6 +85,7 @@ class Desk:
         except TimeoutError:
             raise Unfinished(job) from None
         if job.failed:
+            job.told = True
             raise Stopped([{"severity": "error", "message": job.failed, "help": "", "place": "", "code": ""}])
         if job.unusable is not None:
             raise Stopped(job.unusable)
@@ -137,7 +138,7 @@ class Desk:
         return HTMLResponse(page, status_code=status)
 
 
-_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": []}
+_ABSENT: dict[str, Any] = {"project": None, "screen": "", "round": "", "undo": None, "problems": [], "words": ""}
 
 
 @cache

@@ -10,7 +10,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
-from speccheck.desk.taking_along import markable, position
+from speccheck.desk.taking_along import correctable, markable, position
 from speccheck.desk.uploads import Refused
 
 
@@ -34,9 +34,9 @@ def routes(desk: Desk) -> list[Route]:
                 groups.setdefault((one["verdict"], one["label"]), []).append(one)
         return desk.show(
             request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
-            several=len(project.submitted(round)) > 1,
+            correctable=correctable(project, round),
             groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
-            saved=shown.get("saved", ""), marks=markable(project, round),
+            longest=LONGEST_NOTE, saved=shown.get("saved", ""), marks=markable(project, round),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:

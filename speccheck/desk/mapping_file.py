@@ -54,6 +54,16 @@ def settle(project: Project, round: str, kind: str, key: str, term: str, value: 
         project.write(("rounds", round, MAPPING), dumps(document), now, what)
 
 
+def settle_seen(project: Project, round: str, keys: Sequence[str]) -> None:
+    """Write to the mapping file, in one step, that a person has read these remarks and cells."""
+    with project.alone():
+        document = _document(project, round, MAPPING)
+        now = fingerprint(project.inside("rounds", round, MAPPING))
+        for key in keys:
+            _answer(document, "seen", key, "", "")
+        project.write(("rounds", round, MAPPING), dumps(document), now, f"{len(keys)} remarks and cells read")
+
+
 def _answered(document: TOMLDocument, kind: str, key: str, term: str) -> Any:
     """Return the answer to a question that the document has, None for none; lists hold many answers, and no other."""
     if kind in ("columns", "headers"):

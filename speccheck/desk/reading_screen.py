@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
-from speccheck.desk.mapping_file import MAPPING, settle
+from speccheck.desk.mapping_file import MAPPING, settle, settle_seen
 from speccheck.desk.projects import NoSuch, fingerprint
 from speccheck.desk.uploads import Refused
 
@@ -45,7 +45,11 @@ def routes(desk: Desk) -> list[Route]:
             raise Refused("choose what it is first")
         if kind in (QuestionKind.WORDS, QuestionKind.UNITS) and not value:
             raise Refused("write what the text means first")
-        settle(project, round, kind, key, term, value, str(form.get("seen", "")))
+        keys = [str(one)[:LONGEST_KEY] for one in form.getlist("key")]
+        if kind == QuestionKind.REMARK and len(keys) > 1:
+            settle_seen(project, round, keys)
+        else:
+            settle(project, round, kind, key, term, value, str(form.get("seen", "")))
         before = _count(form.get("before"))
         return RedirectResponse(f"/projects/{project.name}/reading?round={round}&before={before}", status_code=303)
 

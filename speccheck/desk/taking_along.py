@@ -12,7 +12,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import NoSuch, Project, project_name
 from speccheck.desk.uploads import Refused
-from speccheck.schedule.formats.endings import MARKED
+from speccheck.schedule.formats.endings import MARKED, WORKBOOKS
 
 KINDS = {
     "page": ("report.html", "text/html"),
@@ -25,6 +25,10 @@ KINDS = {
     "marked": ("marked{}{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
+CORRECTED = WORKBOOKS[:2]
+"""The endings of workbooks into which corrections can be written."""
+PATIENCE = 10
+"""Seconds that a browser waits for a file before it shows how far it is."""
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -43,7 +47,7 @@ def routes(desk: Desk) -> list[Route]:
         files = project.submitted(round)
         if number >= len(files):
             raise NoSuch("a file of that number")
-        found = await desk.ask("export", asked, patience=120)
+        found = await desk.ask("export", asked, patience=PATIENCE)
         name, media = KINDS[kind]
         name = name.format(f"-{project_name(files[number].stem)}" if len(files) > 1 else "", files[number].suffix)
         headers = {"content-disposition": f'attachment; filename="{project.name}-round-{round}-{name}"'}
@@ -57,6 +61,12 @@ def markable(project: Project, round: str) -> list[tuple[int, str]]:
     files = project.submitted(round)
     marked = [(number, path) for number, path in enumerate(files) if str(path).endswith(MARKED)]
     return [(number, path.name if len(files) > 1 else "") for number, path in marked]
+
+
+def correctable(project: Project, round: str) -> bool:
+    """Say whether the submittal is one workbook, into which corrections can be written."""
+    files = project.submitted(round)
+    return len(files) == 1 and files[0].suffix in CORRECTED
 
 
 def position(text: object) -> int:

@@ -39,6 +39,8 @@ class Job:
     failed: str = ""
     then: tuple[str, dict[str, Any]] | None = None
     """What is most likely asked for when this is done; it is begun then."""
+    told: bool = False
+    """Whether somebody was told that it failed; it is tried afresh then."""
     finished: asyncio.Event = field(default_factory=asyncio.Event)
     task: asyncio.Task[None] | None = None
 
@@ -78,7 +80,7 @@ class Worker:
                 job.result, job.unusable = told.get("result"), told.get("unusable")
                 job.failed = told.get("failed", "")
                 return
-        self.end()
+        await self.finish()
         job.failed = "reading ended before its time: the file asks for more than a file may"
 
     def end(self) -> asyncio.subprocess.Process | None:
@@ -88,6 +90,12 @@ class Worker:
             with contextlib.suppress(ProcessLookupError):
                 process.kill()
         return process
+
+    async def finish(self) -> None:
+        """End the process, and wait until it is gone."""
+        process = self.end()
+        if process is not None:
+            await process.wait()
 
 
 class Workers:
@@ -107,7 +115,11 @@ class Workers:
         """Return the job, begun if it is not known; `then` is begun when it is done, whether anybody asks or not."""
         key = _key(name, asked)
         known = self.jobs.get(key)
-        if known is None:
+        if self.ended and (known is None or known.told):
+            known = Job(name, key, failed="stopped: the desk ends")
+            known.finished.set()
+            return known
+        if known is None or known.told:
             known = self.jobs[key] = Job(name, key, then=then)
             known.task = asyncio.get_running_loop().create_task(self._run(known, asked))
         self.jobs.move_to_end(key)
@@ -122,20 +134,18 @@ class Workers:
                 async with asyncio.timeout(SECONDS):
                     await worker.do(job, asked)
             except TimeoutError:
-                worker.end()
+                await worker.finish()
                 job.failed = f"stopped after {SECONDS:.0f} seconds"
             except asyncio.CancelledError:
-                worker.end()
-                job.failed = "stopped"
+                await worker.finish()
+                job.failed, job.told = "stopped", True
             except (OSError, ValueError):
-                worker.end()
+                await worker.finish()
                 job.failed = "the process that reads files has ended"
             finally:
                 self.idle.append(worker)
                 job.finished.set()
-                if job.failed:
-                    self.jobs.pop(job.key, None)  # the next time it is tried afresh
-                elif job.then is not None and job.unusable is None and not self.ended:
+                if not job.failed and job.then is not None and job.unusable is None and not self.ended:
                     self.ask(*job.then)
 
     def stop(self, key: str) -> bool:
@@ -153,9 +163,7 @@ class Workers:
         for task in tasks:
             task.cancel()
         await asyncio.gather(*tasks, return_exceptions=True)
-        for process in [worker.end() for worker in self.idle]:
-            if process is not None:
-                await process.wait()
+        await asyncio.gather(*(worker.finish() for worker in self.idle))
 
 
 def _key(name: str, asked: dict[str, Any]) -> str:

@@ -17,7 +17,7 @@ from speccheck.judge.explain.workings import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
-from speccheck.physics.thickness import STOCKED_THICKNESSES
+from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
@@ -105,7 +105,8 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    stocked = _points(bare, STOCKED_THICKNESSES, per_area, unit)
+    sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+    stocked = _points(bare, sizes, per_area, unit)
     limits, open_questions = _limits(given, stocked)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
@@ -162,7 +163,11 @@ def _along(
     if diameter is not None:
         columns["insulation outside diameter"] = diameter + 2 * thickness
     column = work_out_lines("surface temperature", columns)  # type: ignore[arg-type]
-    steps = {name: values.tolist() for name, _, values in column.outcome.steps if values.dtype.kind == "f"}
+    steps = {
+        name: values.tolist()
+        for name, _, values in column.outcome.steps
+        if isinstance(values, np.ndarray) and values.dtype.kind == "f"
+    }
     heat = work_out_lines(_heat_name(per_area), columns).values  # type: ignore[arg-type]
     return column.values.tolist(), heat.tolist(), steps
 

@@ -25,6 +25,9 @@ from speccheck.physics.working import Cause, CauseArray, note
 STOCKED_THICKNESSES = tuple(INCH * inches for inches in (0.5, 0.75, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 5.5, 6))
 """Thicknesses commonly stocked, m (common practice, no source); hand in others where the schedule names them."""
 
+STOCKED_MILLIMETRES = tuple(mm / 1000 for mm in (9, 13, 19, 25, 30, 40, 50, 60, 80, 100, 120, 140, 160))
+"""The same where thicknesses are told in millimetres: foams and shells, m (common practice, no source)."""
+
 GREATEST_THICKNESS = 1.0
 """How far the search goes, m."""
 

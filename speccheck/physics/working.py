@@ -71,6 +71,9 @@ def note(causes: CauseArray, where: ArrayLike, cause: Cause) -> None:
 Origin = Literal["given", "worked out", "assumed"]
 """Where an input came from: the caller, another calculation, or a stated default."""
 
+NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES = "next stocked thickness", "next stocked thickness in millimetres"
+"""What these are called as steps of a working; a reader is shown the one of the units in use."""
+
 
 @dataclass(frozen=True)
 class Given:

@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from speccheck.language import load_ruleset, shipped_ruleset_names
-from speccheck.language.core import Confidence, Ruleset
+from speccheck.language.core import Clause, Confidence, Ruleset, Table
 from speccheck.language.vocabulary.terms import fold
 from speccheck.shipped import shipped_folder
 
@@ -31,6 +31,12 @@ class ShippedRuleset:
     def subject(self) -> str:
         """What it is about in a word or two: the folder it lies in, or its own name."""
         return self.name.partition("/")[0].replace("-", " ").replace("voc", "VOC")
+
+    @property
+    def places_in_documents(self) -> tuple[str, ...]:
+        """Where its tables stand in their documents, then where its clauses do: each once."""
+        parts = sorted(own_parts(self.ruleset), key=lambda part: not isinstance(part, Table))
+        return tuple(dict.fromkeys(source.text for part in parts for source in part.sources if source.text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +77,15 @@ def absent(wanted: Wanted) -> tuple[NotShipped, ...]:
     )
 
 
+def own_parts(ruleset: Ruleset) -> list[Clause | Table]:
+    """Return the clauses and the tables that stand in a ruleset itself and not in one that it builds on."""
+    parts: tuple[Clause | Table, ...] = (*ruleset.clauses, *ruleset.tables.values())
+    return [part for part in parts if part.ruleset == ruleset.name]
+
+
 def _marks(ruleset: Ruleset) -> Mapping[Confidence, int]:
-    """Count the marks of the sources of a ruleset's own clauses."""
-    own = (clause for clause in ruleset.clauses if clause.ruleset == ruleset.name)
-    return Counter(source.confidence for clause in own for source in clause.sources)
+    """Count the marks of the sources of a ruleset's own clauses and tables."""
+    return Counter(source.confidence for part in own_parts(ruleset) for source in part.sources)
 
 
 def _is_wanted(one: ShippedRuleset, wanted: Wanted) -> bool:

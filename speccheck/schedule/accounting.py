@@ -24,10 +24,11 @@ from speccheck.schedule.mapping import ScheduleMapping
 
 UNDERSTOOD = frozenset({"blank", DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS, "refers to another document"})
 
-GUIDE_SENTENCE = (
-    "One line for each system. Sizes and temperatures may be ranges, such as 2-1/2 in through 6 in. Write TBD for "
+GUIDE_SENTENCES = {
+    system: f"One line for each system. Sizes and temperatures may be ranges, such as {sizes}. Write TBD for "
     "what is not settled and none for what there is not; an empty cell means that nothing is stated."
-)
+    for system, sizes in (("inch-pound", "2-1/2 in through 6 in"), ("metric", "DN 65 to DN 150"))
+}
 """What the guide of our own blank schedules says, by which such a sheet is known to be no part of a schedule."""
 
 LIST_HEADING = "values of "
@@ -148,7 +149,7 @@ class Account:
     def is_guide(self, grid: Grid) -> bool:
         """Whether a sheet is the guide that our blank schedules carry: one column, and its standing sentence."""
         texts = [cell.text for _, cell in sorted(grid.cells.items())]
-        return GUIDE_SENTENCE in texts[:2] and {column for _, column in grid.cells} == {0}
+        return not set(GUIDE_SENTENCES.values()).isdisjoint(texts[:2]) and {column for _, column in grid.cells} == {0}
 
     def is_lists(self, grid: Grid, vocabulary: Vocabulary) -> bool:
         """Whether a hidden sheet has the lists that our blank schedules offer, and nothing else.

@@ -6,10 +6,15 @@ import re
 
 from speccheck.english import did_you_mean
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.language.vocabulary.terms import Term, Vocabulary
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.quantities import Misread
+from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum, Line
+
+_INCH_POUND = re.compile(
+    r"(?<![A-Za-z])(in2?|inHg|inH2O|ft\d?|yd|mil|F|R|Btu|psi[ag]?|mph|fpm|cfm|gpm|gal|lb|oz|perm)(?![A-Za-z])"
+)
+"""What the units of inches and pounds have in them; every other unit is metric."""
 
 
 def line_in_words(text: str, vocabulary: Vocabulary, units: str = "") -> tuple[Line, tuple[Diagnostic, ...]]:
@@ -36,6 +41,22 @@ def line_in_words(text: str, vocabulary: Vocabulary, units: str = "") -> tuple[L
         else:
             data[term.name] = Datum(value, value_text, place)
     return Line("the line", data), tuple(diagnostics)
+
+
+def units_written_in(text: str, vocabulary: Vocabulary) -> str:
+    """Return the system in which most amounts of a line are written, "metric" or "inch-pound".
+
+    Units that both systems have, such as the percent, count for neither; a line without any is inch-pound.
+    """
+    line, _ = line_in_words(text, vocabulary)
+    metric = 0
+    for name, datum in line.data.items():
+        term = vocabulary.terms[name]
+        if term.kind.form is Form.SIZE:
+            metric += 1 if "DN" in datum.text.upper() else -1
+        elif isinstance(datum.value, Quantity) and term.metric != term.inch_pound:
+            metric += -1 if _INCH_POUND.search(datum.value.unit) else 1
+    return "metric" if metric > 0 else "inch-pound"
 
 
 def _stated(words: str, vocabulary: Vocabulary) -> tuple[Term, str] | None:

@@ -66,7 +66,7 @@ def asked_in(
     one = _Asking(text, vocabulary, frozenset(heads))
     one.places = placed(text, tokens)
     one.named = list(named_in(tokens, index_of(vocabulary)))
-    one.amounts = amounts_in(text)
+    one.amounts = list(amounts_in(text))
     for amount in one.amounts:
         _amount(one, amount)
     _choices(one, negative)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from click.testing import CliRunner, Result
 
 from speccheck.cli import speccheck
+from speccheck.cli.rulesets import MARKS
 from speccheck.language import parse_ruleset, shipped_ruleset_names
-from speccheck.review.catalogue import Wanted, absent, shipped
+from speccheck.review.catalogue import NotShipped, ShippedRuleset, Wanted, absent, own_parts, shipped
 
 
 def run(*words: str) -> Result:
@@ -15,11 +18,46 @@ def run(*words: str) -> Result:
     return CliRunner().invoke(speccheck, ["rulesets", *words], standalone_mode=False)
 
 
-def test_every_shipped_ruleset_names_its_document_edition_place_and_what_it_was_verified_against() -> None:
-    """No ruleset is shipped without the four facts."""
+MONTH = "January|February|March|April|May|June|July|August|September|October|November|December"
+
+
+@pytest.mark.parametrize("one", shipped(Wanted()), ids=lambda one: one.name)
+def test_every_shipped_ruleset_names_where_it_comes_from(one: ShippedRuleset) -> None:
+    """Document, edition, place, the tables and sections, against what it was verified and in which month: all told."""
+    ruleset = one.ruleset
+    assert all((ruleset.document, ruleset.edition, ruleset.jurisdiction))
+    assert re.search(rf"^nothing: |in ({MONTH}) 20\d\d\b", ruleset.verified), ruleset.verified
+    assert all(part.sources for part in own_parts(ruleset))
+    assert one.places_in_documents
+    assert sum(one.marks.values()) >= len(own_parts(ruleset))
+
+
+@pytest.mark.parametrize("mark", MARKS)
+def test_rulesets_are_found_by_the_marks_of_their_clauses_and_tables(mark: str) -> None:
+    """Those with a source of the mark are listed, each with how many it has, and no other."""
+    found = {one.name for one in shipped(Wanted(mark=mark))}
+    assert found
     for one in shipped(Wanted()):
-        ruleset = one.ruleset
-        assert all((ruleset.document, ruleset.edition, ruleset.jurisdiction, ruleset.verified)), one.name
+        marked = [str(source.confidence) for part in own_parts(one.ruleset) for source in part.sources]
+        assert (one.name in found) is (mark in marked), one.name
+
+
+@pytest.mark.parametrize("one", absent(Wanted()), ids=lambda one: one.document)
+def test_what_is_not_there_says_where_it_holds_and_why_and_is_found_by_both(one: NotShipped) -> None:
+    """Each row has a document, a place, a subject and a reason, and is listed by its place and by its subject."""
+    assert all((one.document, one.place, one.subject, one.why))
+    assert one in absent(Wanted(place=one.place))
+    assert one in absent(Wanted(about=one.subject))
+    assert one not in absent(Wanted(place="nowhere at all"))
+
+
+def test_the_tables_that_a_ruleset_was_taken_from_are_named() -> None:
+    """The German law's table is number 2 of its annex, beside number 1; many sections are counted."""
+    output = " ".join(run("--place", "Germany").output.split())
+    assert (
+        "GEG, Annex 8, in force from 1 January 2024, No. 1; GEG, Annex 8, in force from 1 January 2024, No. 2" in output
+    )
+    assert "more" in run("--about", "chapter 23").output
 
 
 def test_rulesets_of_a_place_are_listed_with_what_is_not_there() -> None:

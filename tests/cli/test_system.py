@@ -66,8 +66,23 @@ def test_without_a_proposed_thickness_the_least_one_is_told() -> None:
     found = run(f"{COLD}, jacket emittance 0.9")
     assert found.return_value == 1
     assert "Proposed" not in found.output
-    assert "at least 0.742" in told(found)
-    assert "first stocked thickness that has it: 3/4 in" in told(found)
+    assert "at least 18.85 mm" in told(found)
+    assert "first stocked thickness that has it: 19 mm" in told(found)
+
+
+def test_a_line_is_answered_in_the_units_that_it_is_written_in() -> None:
+    """The metric line in millimetres and degrees Celsius alone, stocked thicknesses and pipe sizes too; or as asked."""
+    metric = (
+        "pipe size DN 100, pipe material steel, " + COLD.split(", ", 1)[1] + ", jacket emittance 0.9, thickness 19 mm"
+    )
+    assert not re.search(r"\d (in|F|Btu\S*|mph|psi)\b", told(run(metric)))
+    assert "13 mm:" in told(run(metric))
+    asked = told(run(metric, "--units", "inch-pound"))
+    assert "at least 0.74" in asked
+    assert "1/2 in:" in asked
+    inches = "pipe size 4 in, operating temperature 41 F, ambient temperature 80 F, relative humidity 80 %"
+    inches += ", pipe material steel, jacket emittance 0.9, thickness 1 in, conductivity 0.25 Btu.in/(h.ft2.F)"
+    assert not re.search(r"\d (mm|C|W\S*|kPa)\b", told(run(inches)))
 
 
 def test_working_cautions_and_width() -> None:

@@ -6,15 +6,19 @@ uploads capped and under names of our own; child processes limited in memory and
 nothing asked of anybody else    test_screens: nothing_is_asked_of_anybody_else
 a project of plain files, written whole, every step undone, a file changed meanwhile shown beside one's own
     test_projects; test_browser: what_somebody_else_wrote_meanwhile_is_shown_beside_mine
-killed at ten moments, two desks on one folder
+killed at ten moments, also while a package of files is stored; two desks on one folder
     test_screens: killed_at_ten_moments; test_projects; test_browser: two_desks
-long work shows how far it is, is stopped, survives a closed tab    test_browser: long_work_is_followed
+long work shows how far it is, is stopped, survives a closed tab    test_browser: long_work_is_followed, takes_long;
+    test_limits
+what cannot be done is told on a page with a way on, and shows what was written    test_refusals
+leaving with words that are not saved is asked about    test_browser: leaving_with_a_note
 script planted in every text never runs    test_browser: planted_script, script_in_clauses_mapping_and_notes
 readable by everybody at 1440 and 390 px, light and dark    test_browser: every_screen; report/test_page_in_browser,
     report/test_other_pages_in_browser
 whole jobs by mouse and by keyboard alone    test_whole_jobs, test_begin
 
-Start       one file or several, rulesets with a sentence each, own clauses, recent, the dairy, without a schedule
+Start       rulesets by subject and place, found by words    test_start_screen
+            one file or several, rulesets with a sentence each, own clauses, recent, the dairy, without a schedule
             test_browser: reviewer_drops; test_papers_screen: several_files; test_start_screen; test_begin
 Reading     the paper beside what it was read as, a PDF as a picture, three ways to settle, the count falls
             test_screens: three_ways, a_row_that_is_a_note; test_browser: pdf_stands_as_a_picture

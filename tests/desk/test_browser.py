@@ -241,7 +241,7 @@ def test_spec_writer_writes_tries_proofreads_and_saves(page: Any, desk: RunningD
     page.click("text=Make a copy of my own")
     page.wait_for_selector("text=Save")
     page.fill("#source", HOLE)
-    page.wait_for_selector("[data-examples] li")
+    page.wait_for_selector("[data-examples] li", state="attached")
     page.wait_for_selector("[data-remarks] >> text=hole")
     page.locator("[data-remarks] button").first.click()
     expect(page.locator("#source")).to_be_focused()
@@ -254,6 +254,52 @@ def test_spec_writer_writes_tries_proofreads_and_saves(page: Any, desk: RunningD
     frame.locator("h1").first.wait_for()
     goto(page, project)
     expect(page.locator("#outcome")).to_contain_text("cannot be determined")
+
+
+def test_all_remarks_are_settled_in_one_step(page: Any, desk: RunningDesk) -> None:
+    """Who has read the remarks says so once; what is left are other questions; one undoing brings the remarks back."""
+    project = open_dairy(page, desk)
+    goto(page, f"{project}/reading")
+    left = page.locator(".lead b")
+    before, remarks = int(left.inner_text()), page.locator("text=Read it: it changes nothing").count()
+    assert remarks > 2
+    page.click(f"text=I have read all {remarks} remarks and cells")
+    expect(left).to_have_text(str(before - remarks))
+    page.click("text=Undo")
+    page.wait_for_selector("text=The last step was undone.")
+    goto(page, f"{project}/reading")
+    expect(left).to_have_text(str(before))
+
+
+def test_leaving_with_a_note_that_is_not_saved_is_asked_about(page: Any, desk: RunningDesk) -> None:
+    """Who follows a link with an unsaved note is asked; who stays still has the text, who has saved is not asked."""
+    project = open_dairy(page, desk)
+    goto(page, f"{project}/findings")
+    page.locator("summary", has_text="Add a note").first.click()
+    form = page.locator("details[open] form").first
+    form.locator("textarea").press_sequentially("Not saved")
+    asked = []
+    page.on("dialog", lambda dialog: (asked.append(dialog.type), dialog.dismiss()))
+    page.locator(".desk-bar a:text-is('Rounds')").click(no_wait_after=True)
+    becomes(page, lambda: asked, ["beforeunload"])
+    expect(form.locator("textarea")).to_have_value("Not saved")
+    form.locator("button").click()
+    page.wait_for_selector("text=Saved.")
+    page.click(".desk-bar a:text-is('Rounds')")
+    page.wait_for_selector("h1:text-is('Rounds')")
+    assert asked == ["beforeunload"]
+
+
+def test_a_file_that_takes_long_comes_with_a_page_that_says_so(page: Any, desk: RunningDesk, dairy: str) -> None:
+    """The page that shows how far the work is never stands in a file; at the end the file comes, and a way back."""
+    goto(page, f"{dairy}/findings")
+    with page.expect_download() as download:
+        page.click("text=Corrected workbook")
+    assert download.value.suggested_filename.endswith("round-01-corrected.xlsx")
+    if page.locator("[data-job]").count():
+        expect(page.locator("[data-what]")).to_have_text("Done. The file is among your downloads.")
+        page.click("text=Back to the page before")
+    page.wait_for_selector("h1:text-is('Findings')")
 
 
 def test_contractor_takes_a_blank_workbook_and_sees_corrections(page: Any, desk: RunningDesk, dairy: str) -> None:

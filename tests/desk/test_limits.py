@@ -6,11 +6,14 @@ import asyncio
 import io
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from starlette.datastructures import FormData, UploadFile
 
 from speccheck.desk import uploads, workers
+from speccheck.desk.desk import Desk, Stopped, Unfinished
+from speccheck.desk.projects import Projects
 from speccheck.desk.uploads import MOST_FILES, Received, Refused, all_received
 from speccheck.desk.workers import Workers
 
@@ -77,6 +80,7 @@ def test_a_job_that_takes_too_long_is_ended_and_the_next_is_done(monkeypatch: py
             monkeypatch.setattr(workers, "SECONDS", 0.01)
             late = desk.ask("prose", {"against": "trade-practice"})
             await late.finished.wait()
+            late.told = True  # a page has shown why
             monkeypatch.setattr(workers, "SECONDS", 600)
             next_one = desk.ask("prose", {"against": "trade-practice"})
             await next_one.finished.wait()
@@ -104,6 +108,7 @@ def test_a_process_that_dies_takes_no_other_with_it() -> None:
             assert process is not None
             process.kill()
             await job.finished.wait()
+            job.told = True
             other = desk.ask("prose", {"against": "trade-practice"})
             await other.finished.wait()
             return job.failed, other.failed
@@ -116,3 +121,50 @@ def test_a_process_that_dies_takes_no_other_with_it() -> None:
         "the process that reads files has ended",
     )
     assert then == ""
+
+
+def test_work_that_fails_after_a_while_is_told_once_and_then_tried_afresh(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The page that followed it says why, and does not begin the same work again by itself; whoever asks again does."""
+    monkeypatch.setattr(workers, "SECONDS", 0.3)
+
+    async def work() -> list[str]:
+        desk, came = Desk(Projects(tmp_path), patience=0.01), []
+        try:
+            for _ in range(3):
+                try:
+                    await desk.ask("prose", {"against": "trade-practice"})
+                except Unfinished as still:
+                    came.append("working")
+                    await still.job.finished.wait()
+                except Stopped as ended:
+                    came.append(ended.told[0]["message"])
+            return came
+        finally:
+            await desk.workers.end()
+
+    assert asyncio.run(work()) == ["working", "stopped after 0 seconds", "working"]
+
+
+def test_a_desk_that_ends_keeps_nobody_waiting(tmp_path: Path) -> None:
+    """Who waits for work gets an answer when the desk ends, and so does whoever asks then: no process is begun."""
+
+    async def work() -> list[str]:
+        desk, came = Desk(Projects(tmp_path), patience=600), []
+
+        async def asked() -> None:
+            try:
+                await desk.ask("prose", {"against": "trade-practice"})
+            except Stopped as ended:
+                came.append(ended.told[0]["message"])
+
+        waiting = asyncio.create_task(asked())
+        await asyncio.sleep(0.05)
+        await desk.workers.end()
+        await waiting
+        await asked()
+        assert all(worker.process is None for worker in desk.workers.idle)
+        return came
+
+    assert asyncio.run(work()) == ["stopped", "stopped: the desk ends"]

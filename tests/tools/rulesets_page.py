@@ -10,10 +10,11 @@ from collections import Counter
 from pathlib import Path
 
 from speccheck.language import load_ruleset, shipped_ruleset_names
-from speccheck.language.core import Clause, Confidence, Ruleset, Table
+from speccheck.language.core import Confidence, Ruleset
 from speccheck.proofread.mutation import Adequacy, adequacy
 from speccheck.proofread.proposing import answers
 from speccheck.proofread.typing_errors import Change
+from speccheck.review.catalogue import own_parts
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "rulesets" / "README.md"
@@ -44,8 +45,7 @@ def _cells(ruleset: Ruleset) -> int:
 
 def _sureness(ruleset: Ruleset) -> str:
     """Return how many sources of the ruleset's own clauses and tables have each mark, the surest first."""
-    parts: tuple[Clause | Table, ...] = (*ruleset.clauses, *ruleset.tables.values())
-    own = [part for part in parts if part.ruleset == ruleset.name]
+    own = own_parts(ruleset)
     found = Counter(source.confidence for part in own for source in part.sources)
     return ", ".join(f"{found[mark]} {mark}" for mark in Confidence if found[mark])
 

@@ -55,8 +55,11 @@ async function check() {
   mistakes.replaceChildren(...found.diagnostics.map((one) => {
     return element("li", one.severity, lineLink(one.line, one.column), ` ${one.severity} ${one.code}: ${one.message}`, ...(one.help ? [element("p", "help", one.help)] : []));
   }));
-  if (!found.diagnostics.length) mistakes.replaceChildren(element("li", "", "Nothing."));
-  examples.replaceChildren(...found.examples.map((one) => element("li", one.right ? "" : "wrong", `${one.label}: ${one.words}`)));
+  if (!found.diagnostics.length) mistakes.replaceChildren(element("li", "none", "No mistakes."));
+  const wrong = found.examples.filter((one) => !one.right).length;
+  document.querySelector("[data-examples-told]").textContent = `${found.examples.length} clauses with examples; ${wrong ? `those of ${wrong} do not come out` : "all come out"}`;
+  if (wrong) examples.closest("details").open = true;
+  examples.replaceChildren(...found.examples.toSorted((one, other) => one.right - other.right).map((one) => element("li", one.right ? "" : "wrong", `${one.label}: ${one.words}`)));
   const errors = found.diagnostics.filter((one) => one.severity === "error").length;
   clearTimeout(resting);
   if (!errors) resting = setTimeout(proofread, REST);

@@ -14,9 +14,20 @@ async function follow() {
     bar.hidden = true;
     return;
   }
-  if (job.finished) { location.reload(); return; } // to go to the same address would only move to the place behind its #
+  if (job.finished) { done(); return; }
   words.textContent = job.total ? `${job.what}: ${job.done} of ${job.total}` : job.what || "waiting";
   if (job.total) { bar.max = job.total; bar.value = job.done; }
   follow();
 }
+
+function done() {
+  location.reload(); // to go to the same address would only move to the place behind its #
+  setTimeout(() => { // this page still stands: what was asked for is a file
+    words.textContent = "Done. The file is among your downloads.";
+    bar.hidden = true;
+    place.querySelector("form").hidden = true;
+    place.querySelector("[data-back]").hidden = false;
+  }, 2000);
+}
+place.querySelector("[data-back]").addEventListener("click", () => history.back());
 follow();

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from fractions import Fraction
 from functools import lru_cache
 
 from speccheck.judge.cell import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
 from speccheck.physics.weather_words import told_in_short
-from speccheck.physics.working import Given, Working
-from speccheck.quantities import DIMENSIONS, Quantity, write_fraction
+from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Given, Working
+from speccheck.physics.working import Step as WorkingStep
+from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, write_fraction
 from speccheck.quantities.writing import write_number, write_with_unit
 
 SIGNIFICANT = 4
@@ -84,8 +86,10 @@ def amount_words(value: float | str, dimension: str, system: str) -> str:
     return told_in_short(amount) if isinstance(amount, str) else worked_text(amount, system)
 
 
-def amount_of(value: float | str, dimension: str, system: str) -> Quantity | float | str:
+def amount_of(value: float | str, dimension: str, system: str) -> Quantity | NominalSize | float | str:
     """Return a value of `physics` (SI) as a quantity in the usual unit of `system`, where it is one."""
+    if dimension == "nominal size" and isinstance(value, float):
+        return NominalSize(Fraction(value))
     known = DIMENSIONS.get(dimension)
     if isinstance(value, str) or known is None:
         return value
@@ -95,6 +99,14 @@ def amount_of(value: float | str, dimension: str, system: str) -> Quantity | flo
 def input_words(given: Given, system: str) -> str:
     """Return an input with where it came from: given, worked out, or assumed."""
     return f"{amount_words(given.value, given.dimension, system)} ({given.origin})"
+
+
+def steps_in(working: Working, system: str) -> Iterator[tuple[str, WorkingStep]]:
+    """Yield the steps of a working with their names; of the next stocked thicknesses only that in the units in use."""
+    hidden = NEXT_STOCKED if system == "metric" else NEXT_STOCKED_MILLIMETRES
+    for step in working.steps:
+        if step.name != hidden:
+            yield (NEXT_STOCKED if step.name == NEXT_STOCKED_MILLIMETRES else step.name), step
 
 
 def working_steps(working: Working, system: str, depth: int = 0) -> tuple[Step, ...]:
@@ -107,7 +119,9 @@ def working_steps(working: Working, system: str, depth: int = 0) -> tuple[Step, 
         text = f"{working.name} is {amount_words(working.value, working.dimension, system)}"
         head = Step("computed", depth, True, text, f"{working.method} ({working.source})", (value,))
     inputs = ", ".join(f"{given.name} {input_words(given, system)}" for given in working.inputs)
-    between = ", ".join(f"{one.name} {amount_words(one.value, one.dimension, system)}" for one in working.steps)
+    between = ", ".join(
+        f"{name} {amount_words(one.value, one.dimension, system)}" for name, one in steps_in(working, system)
+    )
     inner = [Step("computed", depth + 1, True, f"from {inputs}")] if inputs else []
     inner += [Step("computed", depth + 1, True, f"by way of {between}")] if between else []
     parts = [step for part in working.parts for step in working_steps(part, system, depth + 1)]

@@ -106,6 +106,8 @@ def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
     values = bare + 2 * thickness
     codes, texts = np.zeros(values.shape, dtype=np.intp), ["pipe outside diameter plus twice the thickness"]
     for form in TABLES:
+        if not np.any(forms == form):
+            continue
         made = insulation_size(form, inputs.numbers("pipe size"), thickness)
         listed = (forms == form) & made.from_table & (made.outside_diameter > bare)
         values = np.where(listed, made.outside_diameter, values)

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 
+MOST_PLACES = 4
+"""So many tables and sections of a document are named; `speccheck explain` and the file itself name all."""
+
+
 def print_rulesets(
     found: Sequence[ShippedRuleset],
     missing: Sequence[NotShipped],
@@ -52,9 +56,16 @@ def _print_ruleset(page: ConsolePage, one: ShippedRuleset) -> None:
         ("document:", ruleset.document),
         ("edition:", ruleset.edition),
         ("place:", ruleset.jurisdiction),
+        ("tables and sections:", _some(one.places_in_documents)),
         ("checked against:", ruleset.verified),
         ("sources:", ", ".join(f"{number} {mark}" for mark, number in sorted(one.marks.items()))),
     )
     for lead, words in facts:
         if words:
             page.line(words, lead=lead, lead_style="dim", indent=4)
+
+
+def _some(places: Sequence[str]) -> str:
+    """Return the places in a document in one line: the first of them, and how many more there are."""
+    more = [f"and {len(places) - MOST_PLACES} more"] if len(places) > MOST_PLACES else []
+    return "; ".join([*places[:MOST_PLACES], *more])

@@ -51,11 +51,12 @@ def _print_term(page: ConsolePage, term: Term) -> None:
         page.line(", ".join(term.also), "dim", lead="also written:", lead_style="dim", indent=4)
 
 
-def kind_words(term: Term) -> str:
-    """Return the kind of a term with its usual units."""
+def kind_words(term: Term, system: str = "") -> str:
+    """Return the kind of a term with its usual units, or with that of one system."""
     words = str(term.kind)
     if term.kind.form is Form.QUANTITY:
-        words += f" in {term.inch_pound}" + (f" or {term.metric}" if term.metric != term.inch_pound else "")
+        both = {"inch-pound": (term.inch_pound,), "metric": (term.metric,)}.get(system, (term.inch_pound, term.metric))
+        words += f" in {' or '.join(dict.fromkeys(both))}"
     return f"{words}, computed" if term.computed else words
 
 

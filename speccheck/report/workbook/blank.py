@@ -14,7 +14,7 @@ from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.terms import kind_words
 from speccheck.report.wording import ruleset_heading
 from speccheck.report.workbook.report import without_clock
-from speccheck.schedule.accounting import GUIDE_SENTENCE, LIST_HEADING, listed_values
+from speccheck.schedule.accounting import GUIDE_SENTENCES, LIST_HEADING, listed_values
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -53,7 +53,7 @@ def render_blank(ruleset: Ruleset, system: str) -> bytes:
     terms = needed_terms(ruleset)
     _fill_header(sheet, terms, system)
     _fill_lists(workbook, sheet, terms)
-    _fill_guide(workbook.create_sheet("Guide", 1), ruleset, terms)
+    _fill_guide(workbook.create_sheet("Guide", 1), ruleset, terms, system)
     workbook.properties.creator = "speccheck"
     workbook.properties.created = _ALWAYS
     written = io.BytesIO()
@@ -113,16 +113,16 @@ def _fill_lists(workbook: Workbook, sheet: Worksheet, terms: tuple[Term, ...]) -
         sheet.add_data_validation(choose)
 
 
-def _fill_guide(sheet: Worksheet, ruleset: Ruleset, terms: tuple[Term, ...]) -> None:
+def _fill_guide(sheet: Worksheet, ruleset: Ruleset, terms: tuple[Term, ...], system: str) -> None:
     """Say on a sheet of its own what each column asks for; no cell of it can be read as a schedule's header."""
     from speccheck.report.workbook.cells import put, set_widths
 
     set_widths(sheet, (110.0,))
     introduction = (
         f"Schedule for {ruleset_heading(ruleset)}.",
-        GUIDE_SENTENCE,
+        GUIDE_SENTENCES[system],
         *STANDING_CAUTIONS,
     )
-    explained = (f"{term.name}: {kind_words(term)}. {term.meaning}".strip() for term in terms)
+    explained = (f"{term.name}: {kind_words(term, system)}. {term.meaning}".strip() for term in terms)
     for row, text in enumerate((*introduction, *explained), 1):
         put(sheet, row, 1, text)

@@ -22,6 +22,7 @@ from speccheck.quantities import TOLERANCE, Interval, Quantity
 # Preferred numbers, ISO 3, series R 10: tried where the effect of a term goes through a calculation and nothing is
 # stocked, from a tenth of what the line states to ten times that.
 PREFERRED = (1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0, 5.0, 6.3, 8.0)
+THICKNESS = "thickness"
 _NEAR = 0.1
 _DIVISIONS = {"in": (1, 2, 4, 8, 16, 32), "ft": (1, 2, 4, 8, 16, 32)}
 _TENTHS = tuple(10.0**power for power in range(-3, 7))
@@ -37,16 +38,25 @@ def values_that_matter(
     """
     everything = _everything(term)
     exactly = replace(rules, nominal_metric=False)
-    plainly, worked_out = _drawing_on(term, nodes)
+    plainly = _drawing_on(term, nodes)[0]
     found = breakpoints(plainly, {**stated, term.name: everything}, exactly).get(term.name, ())
-    if worked_out or any(one.name == term.name for one in hidden):
-        found = (*found, *_preferred(stated.get(term.name), term))
+    if is_worked_out(term, nodes, hidden):
+        in_stock = term.name == THICKNESS
+        found = (*found, *(stocked(rules) if in_stock else _preferred(stated.get(term.name), term, rules)))
     kept = sorted(value for value in found if math.isfinite(value) and (value >= 0 or _signed(term)))
     return [value for number, value in enumerate(kept) if not number or not _same(value, kept[number - 1])]
 
 
-def between(marks: Sequence[float], term: Term, present: float | None) -> Iterator[float]:
-    """Yield one value between each two marks, below the first and above the last, all in SI units or plain numbers."""
+def is_worked_out(term: Term, nodes: Sequence[Node], hidden: Sequence[Term]) -> bool:
+    """Say whether what `nodes` make of a term goes through a calculation, so that no value of it is marked out."""
+    return _drawing_on(term, nodes)[1] or any(one.name == term.name for one in hidden)
+
+
+def between(marks: Sequence[float], term: Term, present: float | None, rules: Rules) -> Iterator[float]:
+    """Yield one value between each two marks, below the first and above the last, all in SI units or plain numbers.
+
+    It has few digits in the unit that the system of `rules` has for the term.
+    """
     if term.kind.form is Form.COUNT:
         yield from sorted({float(math.floor(mark) + shift) for mark in marks for shift in (-1, 1) if mark + shift >= 0})
         return
@@ -55,7 +65,21 @@ def between(marks: Sequence[float], term: Term, present: float | None) -> Iterat
     low, high = _outside(marks, term)
     for first, last in pairwise([low, *marks, high]):
         if last > first:
-            yield _plain(first, last, term, present)
+            yield _plain(first, last, term, present, usual_unit(term, rules))
+
+
+def stocked(rules: Rules) -> tuple[float, ...]:
+    """Return the thicknesses of insulation, SI, that are commonly stocked where the system of the ruleset is used."""
+    from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
+
+    return STOCKED_MILLIMETRES if rules.system == "metric" else STOCKED_THICKNESSES
+
+
+def usual_unit(term: Term, rules: Rules) -> str:
+    """Return the unit in which a term is written in the system of the ruleset, "" where it has none."""
+    if term.kind.form is not Form.QUANTITY:
+        return ""
+    return term.metric if rules.system == "metric" else term.inch_pound
 
 
 def single(value: float, term: Term) -> Single:
@@ -73,7 +97,7 @@ def shown_in(value: Single, present: Value | NotGiven | None, term: Term, rules:
     if not isinstance(value, Quantity):
         return value
     end = present.low if isinstance(present, Interval) and present.low is not None else present
-    unit = end.unit if isinstance(end, Quantity) else term.metric if rules.system == "metric" else term.inch_pound
+    unit = end.unit if isinstance(end, Quantity) else usual_unit(term, rules)
     if unit == "mm" and rules.nominal_metric:
         return Quantity(_nominal(value.value), value.dimension, unit)
     return Quantity(value.value, value.dimension, unit)
@@ -125,10 +149,9 @@ def _signed(term: Term) -> bool:
     return term.kind.dimension in _MAY_BE_NEGATIVE
 
 
-def _preferred(present: Value | NotGiven | None, term: Term) -> Iterable[float]:
+def _preferred(present: Value | NotGiven | None, term: Term, rules: Rules) -> Iterable[float]:
     """Yield preferred numbers in the usual unit of a term, in SI, around what the line states."""
-    start = number_of(present)
-    unit = term.inch_pound if term.kind.form is Form.QUANTITY else ""
+    start, unit = number_of(present), usual_unit(term, rules)
     shown = _in_unit(start, term, unit) if start is not None and math.isfinite(start) else 0.0
     if shown <= 0:
         return
@@ -146,12 +169,11 @@ def _outside(marks: Sequence[float], term: Term) -> tuple[float, float]:
     return 0.0, marks[-1] * 2 if marks[-1] > 0 else 1.0
 
 
-def _plain(first: float, last: float, term: Term, present: float | None) -> float:
+def _plain(first: float, last: float, term: Term, present: float | None, unit: str) -> float:
     """Return a number between two others that is written in few digits, near the one towards the present value."""
     reach = (last - first) * _NEAR
     downward = present is None or present >= last
     low, high = (last - reach, last) if downward else (first, first + reach)
-    unit = term.inch_pound if term.kind.form is Form.QUANTITY else ""
     shown = sorted((_in_unit(low, term, unit), _in_unit(high, term, unit)))
     for division in _DIVISIONS.get(unit, ()) + _TENTHS:
         steps = math.floor(shown[1] * division) if downward else math.ceil(shown[0] * division)

@@ -17,12 +17,20 @@ from speccheck.language.core.walking import Node, atoms, conditions_of
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval
-from speccheck.review.corrections.amounts import between, number_of, shown_in, single, values_that_matter
+from speccheck.review.corrections.amounts import (
+    THICKNESS,
+    between,
+    is_worked_out,
+    number_of,
+    shown_in,
+    single,
+    stocked,
+    values_that_matter,
+)
 from speccheck.review.corrections.mentions import asked_for, mentions_of
 from speccheck.schedule.lines import Line
 
 NONE = "none"
-THICKNESS = "thickness"
 MOST_CHOICES_OF_A_SET = 10
 
 
@@ -137,15 +145,16 @@ def _sets(term: Term, present: Value | NotGiven, around: Surroundings) -> list[S
 def _amounts(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
     """Return the stocked amounts, else those that matter to the clauses, the nearest to the present one first."""
     start = number_of(present)
-    stocked = _stocked(term, around) or _usually_stocked(term, present, around)
-    if stocked:
-        sure = sorted((value for value in stocked), key=lambda value: number_of(value) or 0.0)
+    in_stock = _stocked(term, around) or _usually_stocked(term, present, around)
+    if in_stock:
+        sure = sorted((value for value in in_stock), key=lambda value: number_of(value) or 0.0)
         return _nearest_first(sure, start)
     stated = {name: datum.value for name, datum in around.line.data.items()}
     marks = values_that_matter(term, stated, around.nodes, around.hidden, around.rules)
     if term.kind.form is Form.COUNT:
         marks = sorted({float(round(mark)) for mark in marks})
-    others = list(between(marks, term, start))
+    buyable = term.name == THICKNESS and is_worked_out(term, around.nodes, around.hidden)
+    others = [] if buyable else list(between(marks, term, start, around.rules))
     if not marks:
         others = [1.0]
     values = marks + others if start is None else sorted({*marks, *others})
@@ -158,9 +167,7 @@ def _usually_stocked(term: Term, present: Value | NotGiven, around: Surroundings
     """Return the thicknesses that are commonly stocked, for a ruleset that works values out and names no stock."""
     if term.name != THICKNESS or not any(one.name == THICKNESS for one in around.hidden):
         return ()
-    from speccheck.physics.thickness import STOCKED_THICKNESSES
-
-    return tuple(shown_in(single(value, term), present, term, around.rules) for value in STOCKED_THICKNESSES)
+    return tuple(shown_in(single(value, term), present, term, around.rules) for value in stocked(around.rules))
 
 
 def _takes_away(value: float, term: Term, marks: Sequence[float]) -> bool:
