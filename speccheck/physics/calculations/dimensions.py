@@ -275,7 +275,7 @@ DIMENSIONS_AND_TABLES = (
             Input("pipe schedule", TEXT, required=False),
         ),
         "outside diameter less two walls, as stated or by the dimension table of the standard",
-        "EN 10255, EN 10216, EN 1057, ASME B36.10M, ASTM B88 (walls of copper tube and of EN 10216 from memory)",
+        "EN 10255, EN 10216, EN 1057, ASME B36.10M, ASTM B88 (walls of copper and of EN 10216 over DN 150 from memory)",
         _pipe_inside_diameter,
     ),
     Calculation(
