@@ -125,7 +125,7 @@ def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], syste
     units = [unit for _, unit in marks] or [usual]
     yield from _stretch(term, None, marks[0][0] if marks else None, _in_order(units[0], usual, other))
     for (number, unit), (following, _) in pairwise([*marks, (math.inf, "")]):
-        yield from _point(term, number, unit)
+        yield from _point(term, number, unit if number else usual)  # nothing is nothing in any unit
         high = None if math.isinf(following) else following
         if high is None or high - number > NEAR * max(abs(high), abs(number)):
             yield from _stretch(term, number, high, _in_order(unit, usual, other))

@@ -205,10 +205,10 @@ def read_number(number: float, term: Term, unit: str, digits: int) -> tuple[Sing
 
 
 def unit_of(problem: OrderProblem, term: Term) -> str:
-    """Return the unit in which to write values of a term."""
+    """Return the unit in which to write values of a term: the metric one where the ruleset is, else that of a mark."""
     axis = problem.axes.term_axis(term)
-    units = (atom.value.unit for atom in axis.atoms if isinstance(atom.value, Quantity) and not atom.stand_in)
-    return next(units, "")
+    units = [atom.value.unit for atom in axis.atoms if isinstance(atom.value, Quantity) and not atom.stand_in]
+    return term.metric if units and problem.axes.system == "metric" else next(iter(units), "")
 
 
 __all__ = ["OrderProblem", "TermAxis", "Values", "plain_values", "read_number", "unit_of"]
