@@ -12,6 +12,7 @@ from docx import Document
 from openpyxl import load_workbook
 
 from speccheck.cli import speccheck
+from speccheck.desk.work_rulesets import system
 from speccheck.review.corrections import mend_schedule
 from tests.demo.test_brewery import BREWERY, matrix
 
@@ -85,3 +86,16 @@ def test_corrections_are_thicknesses_that_are_stocked_in_millimetres() -> None:
                 if change.term.name == "thickness" and one.line.name in IN_STOCK:
                     found.setdefault(one.line.name, str(change.after))
     assert found == {name: f"{millimetres} mm" for name, millimetres in IN_STOCK.items()}
+
+
+def test_the_desk_draws_a_metric_system_in_metric() -> None:
+    """Words and picture of a system that is asked for in metric have no inch in them, stocked thicknesses neither."""
+    line = (
+        f"{COLD}, pipe material steel, insulation elastomeric foam, conductivity 0.036 W/(m.K), jacket none, "
+        "thickness 25 mm, ambient temperature 27 C, relative humidity 70 %"
+    )
+    found = system({"line": line, "units": "metric"}, lambda *_: None)
+    assert "<svg" in found["picture"]
+    for words in (found["text"], re.sub(r"<[^>]+>", " ", found["picture"])):
+        assert "25 mm" in words
+        assert INCH_POUND.findall(words) == []
