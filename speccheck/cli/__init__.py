@@ -189,7 +189,8 @@ def main() -> None:
     LEAVING.clear()
     try:
         status = _with_help(speccheck).main(standalone_mode=False)
-        sys.stdout.flush()
+        if not sys.stdout.closed:  # as the server of an editor leaves it
+            sys.stdout.flush()
     except click.ClickException as problem:
         told = StringIO()
         problem.show(told)
