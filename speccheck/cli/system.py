@@ -31,10 +31,11 @@ def command(line: str, picture: Path | None, units: str | None, title: str, repl
     velocity` for the temperature at the end of the run, `fluid temperature limit`
     and `ice share` for fluid that stands, `maintained temperature` for heat
     tracing, `hanger loss share` for the heat of the whole run, `operating hours`,
-    `energy efficiency`, `energy price` and `carbon factor` for a year, `insulation
-    price per cubic metre` for the thickness that pays, `burial depth` for a pipe
-    in soil. Layers of several materials are stated as `second layer thickness` and
-    `second layer conductivity`.
+    `energy efficiency`, `energy price` and `carbon factor` for a year, with
+    `required thickness` for that thickness beside it, `insulation price per cubic
+    metre` for the thickness that pays, `joint factor` for design conductivity,
+    `burial depth` for a pipe in soil. Layers of several materials are stated as
+    `second layer thickness` and `second layer conductivity`.
 
     \b
     Example:

@@ -14,10 +14,12 @@ from dataclasses import dataclass
 from functools import cache
 
 from speccheck.language.core import Assumption
+from speccheck.language.core.documents import Age
+from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.working import Working
-from speccheck.quantities import NominalSize, Quantity
+from speccheck.quantities import Day, NominalSize, Quantity
 
 # Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
 AGREEMENT = 0.005
@@ -82,6 +84,8 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
     seen: set[str] = set()
     while open_names:
         name = open_names.pop(0)
+        if age_of(name) is not None:
+            found[DAY_OF_REVIEW.name] = DAY_OF_REVIEW
         if name in seen or name not in JUDGED:
             continue
         seen.add(name)
@@ -100,6 +104,9 @@ def work_out(
 
     `case` has what stands; `stated` is what the line says of the term, whether it stands or not.
     """
+    age = age_of(term.name)
+    if age is not None:
+        return _counted_back(age, case.get(DAY_OF_REVIEW.name))
     working = _working(term.name, _given(term, case))
     if working is None:
         return WorkedOut(NotWorkedOut("", ""), None)
@@ -107,6 +114,14 @@ def work_out(
         return _without_working(term, case.get(term.name), stated, working)
     value = _value(term, working.value, system)
     return WorkedOut(value, working, _differing(term, stated, value))
+
+
+def _counted_back(age: Age, day: Single | NotGiven | None) -> WorkedOut:
+    """Return the day that lies so long before the one of the review."""
+    if isinstance(day, Day):
+        return WorkedOut(Day.of(age.earliest(day.date)), None)
+    name = DAY_OF_REVIEW.name
+    return WorkedOut(NotWorkedOut("", "", (name,)), None)
 
 
 @cache

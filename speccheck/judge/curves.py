@@ -163,7 +163,11 @@ def _along(
     if diameter is not None:
         columns["insulation outside diameter"] = diameter + 2 * thickness
     column = work_out_lines("surface temperature", columns)  # type: ignore[arg-type]
-    steps = {name: values.tolist() for name, _, values in column.outcome.steps if values.dtype.kind == "f"}
+    steps = {
+        name: values.tolist()
+        for name, _, values in column.outcome.steps
+        if isinstance(values, np.ndarray) and values.dtype.kind == "f"
+    }
     heat = work_out_lines(_heat_name(per_area), columns).values  # type: ignore[arg-type]
     return column.values.tolist(), heat.tolist(), steps
 

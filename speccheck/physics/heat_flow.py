@@ -115,8 +115,10 @@ def _blocks(system: System, size: int) -> Iterator[tuple[slice | NDArray[np.intp
             yield part, system.rows(part)
         return
     shapes = np.broadcast_to(system.shape, system.extent).reshape(-1)
-    for shape in np.unique(shapes):
-        places = np.flatnonzero(shapes == shape)
+    left = np.arange(size)
+    while left.size:  # few shapes among many systems: to sort a million words takes longer
+        shape, here = shapes[left[0]], shapes[left] == shapes[left[0]]
+        places, left = left[here], left[~here]
         for start in range(0, len(places), BLOCK):
             chosen = places[start : start + BLOCK]
             yield chosen, replace(system.rows(chosen), shape=str(shape))  # type: ignore[arg-type]

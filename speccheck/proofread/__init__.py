@@ -70,8 +70,8 @@ Files:
     wording_choices       services, places and materials that wording and rule name
     wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
     wording_lists         choices that one of the two leaves out; conditions that the words alone have
-    wording_numbers       numbers in wording and in rules: quantities found in free text, and those that a clause
-                          compares anything with
+    wording_numbers       numbers in wording and in rules: what the amounts of a free text can mean, and those that a
+                          clause compares anything with
     wording_paragraph     the wording that clauses share, beside the rules of all of them
     wording_polarity      yes and no, all and any: a wording that forbids what its rule asks for, or asks for all where
                           any one is enough

@@ -102,8 +102,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "others do not ask for. One of them was mostly meant otherwise.",
     ),
     "P316": (
-        "document that is never asked for",
-        "No line can meet all the conditions under which a document has to be submitted.",
+        "document or relation that is of no line",
+        "No line can meet all the conditions under which a document has to be submitted or a relation holds, or all "
+        "those of the lines that are to stand beside it.",
     ),
     "P314": (
         "condition that holds for the last alternative alone",

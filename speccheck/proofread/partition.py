@@ -14,9 +14,9 @@ from itertools import pairwise
 from typing import TypeGuard
 
 from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES, Rules, bare
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
-from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Interval, Misread, NominalSize, Quantity, convert
+from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Day, Interval, Misread, NominalSize, Quantity, convert
 from speccheck.quantities.writing import write_number, write_with_unit
 
 # A number that stands for all between two ends keeps this part of their distance away from either.
@@ -125,7 +125,7 @@ def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], syste
     units = [unit for _, unit in marks] or [usual]
     yield from _stretch(term, None, marks[0][0] if marks else None, _in_order(units[0], usual, other))
     for (number, unit), (following, _) in pairwise([*marks, (math.inf, "")]):
-        yield from _point(term, number, unit)
+        yield from _point(term, number, unit if number else usual)  # nothing is nothing in any unit
         high = None if math.isinf(following) else following
         if high is None or high - number > NEAR * max(abs(high), abs(number)):
             yield from _stretch(term, number, high, _in_order(unit, usual, other))
@@ -176,7 +176,7 @@ def _nominal(marks: Sequence[tuple[float, str]]) -> Iterator[int]:
 def _point(term: Term, number: float, unit: str) -> Iterator[Atom]:
     """Yield the atom of one value, if a schedule can state it."""
     shown = Quantity(number, term.kind.dimension, unit).in_unit(unit) if unit else number
-    for text in (_written(shown, unit), f"{shown:.15g} {unit}".strip()):
+    for text in (_written(shown, unit, term), f"{shown:.15g} {unit}".strip()):
         value = read_value(text, term, BareUnits())
         if _is_amount(value) and math.isclose(bare(value), number, rel_tol=1e-9, abs_tol=1e-12):
             yield Atom(value, text, number, number)
@@ -189,7 +189,7 @@ def _stretch(term: Term, low: float | None, high: float | None, units: Iterable[
         first, last = (end if end is None or not unit else _in_unit(end, term, unit) for end in (low, high))
         numbers = numbers_between(first, last, unit, signed=term.kind.dimension.startswith("temperature"))
         for shown in whole_numbers_between(low, high) if term.kind.form is Form.COUNT else numbers:
-            text = _written(shown, unit)
+            text = _written(shown, unit, term)
             value = read_value(text, term, BareUnits())
             if _is_amount(value) and (low is None or bare(value) > low) and (high is None or bare(value) < high):
                 yield Atom(value, text, low, high)
@@ -200,7 +200,9 @@ def _in_unit(number: float, term: Term, unit: str) -> float:
     return Quantity(number, term.kind.dimension, unit).in_unit(unit)
 
 
-def _written(number: float, unit: str) -> str:
+def _written(number: float, unit: str, term: Term) -> str:
+    if term.kind == DATE:
+        return str(Day(number))
     return write_with_unit(number, unit) if unit else write_number(number)
 
 

@@ -15,7 +15,7 @@ from itertools import islice, pairwise
 from speccheck.judge.evaluation import amount
 from speccheck.judge.operations import Rules, bare, compare
 from speccheck.language.core import Relation, TermValue
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
 from speccheck.proofread.decision_diagrams import Mask
 from speccheck.proofread.partition import Atom, numbers_between
@@ -159,7 +159,7 @@ def _candidates(problem: OrderProblem, term: Term, shared: Mapping[str, Sequence
 
 def _around(term: Term, atoms: Sequence[Atom]) -> Iterator[str]:
     """Yield the words of values within stretches, besides those that stand for them."""
-    if term.kind.form not in ORDERED:
+    if term.kind.form not in ORDERED or term.kind == DATE:
         return
     for atom in atoms:
         if atom.single or isinstance(atom.value, NotGiven):
@@ -205,10 +205,10 @@ def read_number(number: float, term: Term, unit: str, digits: int) -> tuple[Sing
 
 
 def unit_of(problem: OrderProblem, term: Term) -> str:
-    """Return the unit in which to write values of a term."""
+    """Return the unit in which to write values of a term: the metric one where the ruleset is, else that of a mark."""
     axis = problem.axes.term_axis(term)
-    units = (atom.value.unit for atom in axis.atoms if isinstance(atom.value, Quantity) and not atom.stand_in)
-    return next(units, "")
+    units = [atom.value.unit for atom in axis.atoms if isinstance(atom.value, Quantity) and not atom.stand_in]
+    return term.metric if units and problem.axes.system == "metric" else next(iter(units), "")
 
 
 __all__ = ["OrderProblem", "TermAxis", "Values", "plain_values", "read_number", "unit_of"]

@@ -1,13 +1,13 @@
 """Proofreading a ruleset: all questions that can be asked of its wording alone.
 
-One is small enough to be answered here: whether a document is ever asked for.
+One is small enough to be answered here: whether a document is ever asked for, and a relation of any line.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from speccheck.language.core import RequiredDocument, Ruleset
+from speccheck.language.core import Condition, LineRelation, RequiredDocument, Ruleset
 from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.decision_diagrams import EMPTY
@@ -24,31 +24,42 @@ from speccheck.proofread.vague_wording import wording_findings
 from speccheck.proofread.witnesses import Lines, NoWitness
 
 
-def unasked_documents(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
-    """Yield the ruleset's own documents that no line of any schedule could be asked for.
+def unasked_beside_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
+    """Yield the ruleset's own documents and relations that are of no line of any schedule.
 
     It is exact where single terms decide; where amounts are compared with one another and nothing else rules the lines
     out, the question stays open.
     """
-    for document in reading.ruleset.documents:
-        if document.ruleset != reading.ruleset.name or not document.conditions:
-            continue
-        scope = reading.regions.every(document.scope)
-        excepted = reading.regions.some(part.condition for part in document.exceptions)
-        asked = reading.diagrams.both(scope.holds, excepted.fails)
-        label = (document.name,)
-        if asked == EMPTY:
-            yield Finding("P316", "document that is never asked for", label, *_words(document), place=document.place)
-        elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
-            question = f"whether document `{document.name}` is ever asked for"
-            yield Undecided("P316", label, question, NoWitness.UNDECIDED.value, document.place)
+    ruleset = reading.ruleset
+    for document in ruleset.documents:
+        if document.ruleset == ruleset.name:
+            yield from _of_no_line(reading, lines, document, document.scope, "document {} is never asked for")
+    for relation in ruleset.relations:
+        if relation.ruleset == ruleset.name:
+            yield from _of_no_line(reading, lines, relation, relation.scope, "relation {} is of no line")
+            yield from _of_no_line(reading, lines, relation, relation.beside, "relation {} has no line to stand beside")
 
 
-def _words(document: RequiredDocument) -> tuple[str, str]:
-    message = f"document `{document.name}` is never asked for: no line meets all its conditions"
-    return message, "correct the conditions, or leave the document out"
+def _of_no_line(
+    reading: Reading, lines: Lines, one: RequiredDocument | LineRelation, scope: Sequence[Condition], told: str
+) -> Iterator[Finding | Undecided]:
+    """Yield that no line can meet some conditions of a document or a relation and none of its exceptions."""
+    exceptions = one.exceptions if scope is one.scope else ()
+    if not (scope or exceptions):
+        return
+    held = reading.regions.every(scope)
+    excepted = reading.regions.some(part.condition for part in exceptions)
+    asked = reading.diagrams.both(held.holds, excepted.fails)
+    label, message = (one.name,), told.format(f"`{one.name}`")
+    if asked == EMPTY:
+        word = "document" if isinstance(one, RequiredDocument) else "relation"
+        help = f"correct the conditions, or leave the {word} out"
+        yield Finding("P316", TITLE, label, f"{message}: no line meets all its conditions", help, place=one.place)
+    elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
+        yield Undecided("P316", label, f"whether {message}", NoWitness.UNDECIDED.value, one.place)
 
 
+TITLE = "document or relation that is of no line"
 QUESTIONS = (
     subject_gaps,
     gaps_between_bands,
@@ -57,7 +68,7 @@ QUESTIONS = (
     idle_conditions,
     implied_clauses,
     unused_parts,
-    unasked_documents,
+    unasked_beside_clauses,
     omissions_that_help,
     odd_steps,
 )

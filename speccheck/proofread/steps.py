@@ -6,7 +6,7 @@ Two tables that differ in their bands alone can still say the same: where a limi
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
@@ -181,7 +181,8 @@ def same_cells(first: Table, second: Table) -> bool:
     if first.cells != second.cells:
         return False
     for number, (one, other) in enumerate(zip(first.axes, second.axes, strict=True)):
-        for value in _probes([*_limits(one), *_limits(other)]):
+        limits = [*_limits(one), *_limits(other)]
+        for value in _probes(limits) if limits else _choices((one, other)):
             places = [band_of(value, axis.bands) for axis in (one, other)]
             if places[0] != places[1] and _strip(first, number, places[0]) != _strip(first, number, places[1]):
                 return False
@@ -198,6 +199,11 @@ def _strip(table: Table, number: int, place: int | None) -> Any:
         if places[number] == place:
             found[(*places[:number], *places[number + 1 :])] = cell.value
     return found
+
+
+def _choices(axes: Iterable[Axis]) -> list[str]:
+    """Return all that the bands of axes list, where these are lists of choices."""
+    return sorted({choice for axis in axes for band in axis.bands for choice in band.choices})
 
 
 def _probes(limits: list[Any]) -> list[Any]:

@@ -10,13 +10,9 @@ from dataclasses import dataclass, replace
 from speccheck.language.core import Assumption, Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of, values_of
 from speccheck.language.vocabulary.values import Single
+from speccheck.phrases.worded_amounts import Amount, amounts_in
 from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
-from speccheck.quantities.conversion import listed_unit
 
-_NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"
-_UNIT = r"(?:°\s?)?[A-Za-zµ](?:[\w²³·./^]|\([^\s()]*\))*|[\"″'′%°]"
-_NAMED = re.compile(rf"(?<![\w.-])(DN|NPS|RSI|R)[ -]?({_NUMBER})")
-_MEASURED = re.compile(rf"(?<![\w.-])([-−]?(?:{_NUMBER}))[ -]?({_UNIT})")
 # A number without a unit is one where it limits something or counts parts: "not more than 25", "2 layers".
 _LIMITED = re.compile(
     r"\b(?:at least|at most|(?:not|no) (?:more|less|over|fewer) than|not exceed(?:ing)?|maximum of|minimum of)"
@@ -26,8 +22,6 @@ _LIMITED = re.compile(
 _COUNTED = re.compile(
     r"(?<![\w./-])(\d+)\s+(?:layers?|coats?|fasteners?|bands?|rivets|screws|vapor stops|plies)\b", re.IGNORECASE
 )
-# "2 in the plant room" is no length.
-_NO_UNIT = re.compile(r"\s+(?:the|a|an|each|all|any|which|this|that|its|place)\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,50 +67,37 @@ class WordedNumber:
 
 
 def numbers_of_wording(wording: str) -> Iterator[WordedNumber]:
-    """Yield the quantities that a text states, in order; numbers without a unit are none."""
-    named = [(found, _named(found[1], found[2], found[0])) for found in _NAMED.finditer(wording)]
-    measured = [
-        (found, _measured(found[1], found[2], found[0]))
-        for found in _MEASURED.finditer(wording)
-        if found[2] != "in" or not _NO_UNIT.match(wording, found.end())
-    ]
-    taken = {found.end(2 if found.re is _NAMED else 1) for found, one in (*named, *measured) if one is not None}
+    """Yield the quantities that a text states, in order, after its counts; other numbers without a unit are none."""
+    found = [(amount, _number(amount)) for amount in amounts_in(wording) if amount.unit or amount.mark]
+    taken = {amount.number_start for amount, number in found if number is not None}
     counted = {
-        found.start(1): (found, WordedNumber(found[1], None, (), 0, float(found[1])))
+        match.start(1): WordedNumber(match[1], None, (), 0, float(match[1]))
         for pattern in (_LIMITED, _COUNTED)
-        for found in pattern.finditer(wording)
-        if found.end(1) not in taken
+        for match in pattern.finditer(wording)
+        if match.start(1) not in taken
     }
-    for at, (_, number) in sorted(counted.items()):
-        yield replace(number, start=at, end=at + len(number.text))
-    for found, one in sorted([*named, *measured], key=lambda pair: pair[0].start()):
-        if one is not None:
-            yield replace(one, start=found.start(), end=found.start() + len(found[0].rstrip(".")))
+    for at, count in sorted(counted.items()):
+        yield replace(count, start=at, end=at + len(count.text))
+    for amount, number in found:
+        if number is not None:
+            yield replace(number, start=amount.number_start, end=amount.number_start + len(amount.written))
 
 
-def _named(mark: str, number: str, shown: str) -> WordedNumber | None:
-    """Return what a nominal size or a thermal resistance with its mark before it is."""
-    size = as_size(read(f"{mark} {number}"), None) if mark in ("DN", "NPS") else None
-    resistance = as_quantity(read(f"{mark}-{number}"), "thermal resistance") if size is None else None
-    quantities = (resistance,) if isinstance(resistance, Quantity) else ()
-    return _worded(shown, size if isinstance(size, NominalSize) else None, quantities, number)
-
-
-def _measured(number: str, unit: str, shown: str) -> WordedNumber | None:
-    """Return what a number with a unit is, be it a quantity, a nominal size, or both."""
-    unit = unit.rstrip(".")
-    if unit.isalpha() and listed_unit(unit) is None:
-        return None  # "2 layers": a word is no unit unless the trade's table has it
-    text = f"{number}{unit}" if unit in "\"″'′%°" else f"{number} {unit}"
-    found = (as_quantity(read(text), dimension) for dimension in unit_dimensions(unit))
-    size = as_size(read(text), None)
+def _number(amount: Amount) -> WordedNumber | None:
+    """Return what an amount is: a quantity, a nominal size, a thermal resistance, or both of the first."""
+    if amount.mark in ("R", "RSI"):
+        resistance = as_quantity(read(f"{amount.mark}-{amount.number}"), "thermal resistance")
+        return _worded(amount, None, (resistance,) if isinstance(resistance, Quantity) else ())
+    reading = read(f"{amount.mark} {amount.number} {amount.unit}".strip())
+    size = as_size(reading, None)
+    found = () if amount.mark else (as_quantity(reading, dimension) for dimension in unit_dimensions(amount.unit))
     quantities = tuple(one for one in found if isinstance(one, Quantity))
-    return _worded(shown.rstrip("."), size if isinstance(size, NominalSize) else None, quantities, number)
+    return _worded(amount, size if isinstance(size, NominalSize) else None, quantities)
 
 
-def _worded(shown: str, size: NominalSize | None, quantities: tuple[Quantity, ...], number: str) -> WordedNumber | None:
-    decimals = len(number.partition(".")[2])
-    return WordedNumber(shown, size, quantities, decimals) if quantities or size else None
+def _worded(amount: Amount, size: NominalSize | None, quantities: tuple[Quantity, ...]) -> WordedNumber | None:
+    decimals = len(amount.number.partition(".")[2])
+    return WordedNumber(amount.written, size, quantities, decimals) if quantities or size else None
 
 
 def numbers_of_rule(clause: Clause, ruleset: Ruleset) -> tuple[Single, ...]:

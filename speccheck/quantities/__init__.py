@@ -11,6 +11,7 @@ Files:
     amounts           what a text says before a kind is asked of it: one amount, or a range of amounts, as written
     conversion        from the spelling of a unit to its canonical name, its dimensions and its conversion to SI; pint
                       comes late, for rare units
+    dates             days of the calendar as values
     ends              one value or a range of values, whatever their kind: the ends made one by one, then compared with
                       each other
     marks             typographic marks made plain, and the way back from a place in the plain text to the place in
@@ -30,6 +31,7 @@ Files:
 
 from speccheck.quantities.amounts import Reading
 from speccheck.quantities.conversion import canonical_unit, convert, listed_unit, unit_dimensions
+from speccheck.quantities.dates import Day, read_day
 from speccheck.quantities.meaning import as_number, as_quantity, quantity
 from speccheck.quantities.reading import read
 from speccheck.quantities.size_reading import as_size
@@ -44,6 +46,7 @@ __all__ = [
     "NOMINAL_SIZES",
     "SYSTEMS",
     "TOLERANCE",
+    "Day",
     "Dimension",
     "Interval",
     "Misread",
@@ -58,6 +61,7 @@ __all__ = [
     "listed_unit",
     "quantity",
     "read",
+    "read_day",
     "sizes_in",
     "unit_dimensions",
     "write_fraction",

@@ -43,6 +43,7 @@ Files:
     portfolio       a whole folder of schedules, or a Parquet dataset of them, judged by one ruleset
     products        what is shown of each product, and whether a stated value and a shown one mean the same
     requirements    which clauses apply to a line, which may, and what each asks of it with the numbers for this line
+    review_day      the day of the review, stated on every line where a clause asks how old something is
     reviewing       from a schedule and a ruleset to their whole review: verdicts, reasons, deviations, the design
                     list, product data
     rounds          what became of each finding, and what changed that no finding asked for

@@ -48,7 +48,7 @@ YEARLY_SUM = "V901"
 
 DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     YEARLY_SUM: (
-        "what the lines that do not comply cost a year, and what carbon that is",
+        "yearly cost and carbon of the lines that do not comply",
         "Where the schedule or the ruleset states a price of energy or a carbon factor, operating hours and the energy "
         "efficiency, the heat of the lines that do not comply is added up over a year: as proposed, bare, and with the "
         "greatest of the thicknesses that clauses ask at least of them. No price, factor, hours or efficiency are "

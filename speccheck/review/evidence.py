@@ -14,8 +14,10 @@ from speccheck.english import agree, listed, nearest
 from speccheck.judge import Judge
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
+from speccheck.language.vocabulary.choices import not_given
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
+from speccheck.quantities import Day
 from speccheck.review import codes
 from speccheck.review.line_wording import LineWording, named
 from speccheck.review.matrix import Matrix
@@ -88,7 +90,8 @@ class _Evidence:
         stated = [term for term in dated if product.shown(term)]
         if not stated:
             return
-        shown = product.shown(date)
+        written = [row.data[date] for row in product.rows if date in row.data]
+        shown = [datum for datum in written if not_given(datum.text) is None]
         if not shown:
             message = f"the product data of `{product.name}` state {listed(stated)} and no {date}"
             yield warning(codes.NO_REPORT_DATE, message, product.rows[0].place, "ask for the report")
@@ -99,11 +102,9 @@ class _Evidence:
                 yield warning(codes.REPORT_DATE, message, datum.place, "ask for the report")
 
     def _date_problem(self, datum: Datum) -> str:
-        try:
-            day = datetime.date.fromisoformat(datum.text.strip())
-        except ValueError:
+        if not isinstance(datum.value, Day):
             return "is no date written as 2024-05-17"
-        late = self.on is not None and day > self.on
+        late = self.on is not None and datum.value.date > self.on
         return f"lies after the day of the review, {self.on}" if late else ""
 
     # ---- lines and their products --------------------------------------------------------------------------------

@@ -124,6 +124,10 @@ def review_matrix(
     With a design list, lines that claim one system and disagree are found too. What lines cost a year is summed up
     here alone, when it is known which of them fail; a matrix that was reviewed before gets a new sum.
     """
+    if on is not None:
+        from speccheck.review.review_day import review_on
+
+        matrix = review_on(matrix, on)
     if register is not None:
         from speccheck.review.accepting import accept_deviations
 

@@ -40,6 +40,7 @@ Files:
     mapping           what a person settles about a schedule that the schedule itself leaves open
     mapping_file      mapping files: read from TOML, and held against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
+    marked_columns    columns headed by values of one term, of which each line marks one: an X under "Fiberglass"
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
     outlines          outlines and lists without a table: headings of several ranks over systems in words
     paired_columns    columns of one proposed term that stand for one place or part each

@@ -1,7 +1,8 @@
 """Labels that stand on the middle row of their block, as if its cells were merged, though they are not.
 
 That a label holds for the lines above and below it is certain only where the labels of a column part all lines that
-stand together into blocks, each with its label in the middle, and the sizes of each block rise from line to line.
+stand together into blocks, each with its label in the middle, and the sizes of each block rise from line to line, as
+they do for one system: no other column that tells systems apart says two things in a block.
 """
 
 from __future__ import annotations
@@ -36,6 +37,8 @@ def centered_labels(
         blocks = list(_blocks(rows, lambda row: (row, labels.index) in grid.cells))
         if not blocks or len(rows) < FEWEST_LINES or any(not _rise(grid, block, size) for _, block in blocks):
             return {}
+        if any(not _are_of_one_system(grid, block, uses, labels, size) for _, block in blocks):
+            return {}
         found |= {row: label for label, block in blocks for row in block if row != label}
     return found if any(row < label for row, label in found.items()) else {}
 
@@ -54,6 +57,16 @@ def _blocks(rows: Sequence[int], has_label: Callable[[int], bool]) -> Iterator[t
         blocks.append((rows[middle], rows[start:end]))
         start = end
     yield from blocks
+
+
+def _are_of_one_system(
+    grid: Grid, rows: Sequence[int], uses: Sequence[ColumnUse], labels: ColumnUse, size: ColumnUse
+) -> bool:
+    """Whether no column beside labels and sizes that tells systems apart says two things in some rows."""
+    beside = [use for use in uses if use.term is not None and use.term.tells_apart and use.term.of_choices]
+    beside = [use for use in beside if use is not labels and use is not size]
+    said = ({grid.text(row, use.index).strip().casefold() for row in rows} - {""} for use in beside)
+    return all(len(texts) <= 1 for texts in said)
 
 
 def _rise(grid: Grid, rows: Sequence[int], use: ColumnUse) -> bool:

@@ -116,6 +116,7 @@ def with_columns_by_cells(
 ) -> list[ColumnUse]:
     """Return the columns, with those whose headers say nothing read as the term of which all their cells are values.
 
+    What only names the lines, as "Item" does, may name the service of each: where nothing else says it, it does.
     Where a header names several terms that no cell states together, it is one of these: below "Service / Pipe size"
     the services may be headings.
 
@@ -123,12 +124,14 @@ def with_columns_by_cells(
     description "Supply air" says what the pipes serve.
     """
     found = list(uses)
-    for place, use in enumerate(uses):
+    for place, use in sorted(enumerate(uses), key=lambda each: each[1].names_lines):
         named = terms_in_parts(use.column.header, vocabulary)
-        if use.is_read or use.ignored or use.left or not (named or says_nothing(use.column.header)):
+        names_alone = use.names_lines and use.match is not None and mapping.key_of(use.column.header, use.index) is None
+        open_ = names_alone or not (use.is_read or use.ignored or use.left)
+        if not open_ or not (names_alone or named or says_nothing(use.column.header)):
             continue
         taken = {one.term.name for one in found if one.term is not None}
-        listed = tuple(term.name for term in named) or _LISTED
+        listed = _LISTED[:1] if names_alone else tuple(term.name for term in named) or _LISTED
         units = mapping.units if named else ""  # the numbers of types ("Type 1, 2") are no temperatures
         term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, units, taken, listed)
         if term is not None and term.name not in told:

@@ -88,6 +88,8 @@ def find_cross_columns(
         named = any(part.measured is not None for part in bands.values())
         certain = named or _open_ended(bands.values()) or reader.vocabulary.terms[axis].of_choices
         fewest = FEWEST if certain else FEWEST_UNNAMED
+        if named and reader.vocabulary.terms[axis].of_choices and _stand_among_others(bands, columns):
+            fewest = 1
         distinct = len({f"{part.value} {part.beside}" for part in bands.values()}) == len(bands)
         if axis in taken or len(bands) < fewest or not distinct or not _under_one_heading(bands, columns, reader):
             continue
@@ -121,6 +123,14 @@ def is_answer(text: str, match: Match) -> bool:
     term = match.term
     answers = term is not None and term.kind.form is Form.YES_NO and term.tells_apart
     return term is not None and answers and folded(text) in term.answers
+
+
+def _stand_among_others(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> bool:
+    """Whether each band shares its heading with another column: of "Outdoors" beside words that nobody knows, one."""
+    return all(
+        any(columns[column].keys() & parts.keys() for other, parts in columns.items() if other != column)
+        for column in bands
+    )
 
 
 def _in_one_row(bands: Mapping[int, _Part], columns: Mapping[int, Parts]) -> dict[int, _Part]:

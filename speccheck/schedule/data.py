@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
-from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.terms import DATE, Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
 from speccheck.phrases.cells import sizes_listed
 from speccheck.quantities import Misread
@@ -146,7 +146,7 @@ def _read(
     place = grid.place(*filled.origin)
     text = cell.text.strip()
     replaced = mapping.replaced(text, term)
-    if cell.trouble and replaced is None and not (cell.trouble == codes.DATE and term.kind.form is Form.TEXT):
+    if cell.trouble and replaced is None and not (cell.trouble == codes.DATE and _may_be_date(term)):
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
         problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
         return Datum(NotGiven(text, message), text, place, filled.note), [problem]
@@ -217,9 +217,14 @@ def _units_assumed(text: str, use: ColumnUse, term: Term, mapping: ScheduleMappi
     return use.bare.system
 
 
+def _may_be_date(term: Term) -> bool:
+    """Whether the values of a term can be dates: it is one, or free text."""
+    return term.kind == DATE or term.kind.form is Form.TEXT
+
+
 def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:
     """Return the warning about words that are no value."""
-    if _DATE.fullmatch(text):
+    if _DATE.fullmatch(text) and not _may_be_date(term):
         message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[codes.DATE])
         return Diagnostic(codes.DATE, Severity.WARNING, message, place, help)
     message = value.message if f"`{term.name}`" in value.message else f"`{term.name}`: {value.message}"

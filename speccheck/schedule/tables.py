@@ -25,6 +25,7 @@ from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.legends import with_legend_columns
 from speccheck.schedule.lines import Column, Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.marked_columns import with_marks_as_values
 from speccheck.schedule.range_columns import with_range_columns
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
@@ -55,6 +56,7 @@ def read_table(
 ) -> Understood:
     """Return what one table says: its header, and the rows under it up to `last`; `facts` hold for all its lines."""
     found = Understood()
+    grid, header = with_marks_as_values(grid, header, last, reader)
     hidden = frozenset() if mapping.read_hidden else grid.hidden_rows
     headed = understand_columns(grid, header, frozenset(), reader, mapping, units)
     qualified, first = _said_of_columns(grid, header, headed, reader, mapping, last)

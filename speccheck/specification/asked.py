@@ -66,7 +66,7 @@ def asked_in(
     one = _Asking(text, vocabulary, frozenset(heads))
     one.places = placed(text, tokens)
     one.named = list(named_in(tokens, index_of(vocabulary)))
-    one.amounts = amounts_in(text)
+    one.amounts = list(amounts_in(text))
     for amount in one.amounts:
         _amount(one, amount)
     _choices(one, negative)
@@ -76,10 +76,26 @@ def asked_in(
     _owners(one)
     inside = [(amount.start, amount.end) for amount in one.amounts]
     one.piece.left_over += rest_of(text, [*one.spans, *inside], _ASKED_WORDS)
+    one.piece.doubts += _of_its_subject(one)
     one.piece.doubts += turned(text, [*one.spans, *inside]) + parted_by_or(text, one.terms, [*one.spans, *inside])
     if negative and one.amounts:
         one.piece.doubts.append("an amount in a sentence that forbids something")
     return one.piece
+
+
+def _of_its_subject(one: _Asking) -> list[str]:
+    """Return a doubt where a value stands before the verb, and more is asked behind it: "PVC jackets shall be ..."."""
+    verb = re.search(r"\b(?:be|have)\b", one.text, re.IGNORECASE)
+    if verb is None or len(one.piece.texts) < 2:
+        return []
+    before = [(start, end, term) for start, end, term in one.terms if end <= verb.start()]
+    chosen = [place for place in before if one.vocabulary.terms[place[2]].kind.form is Form.CHOICE]
+    behind = len(one.terms) > len(before)
+    return [
+        f"`{one.text[start:end]}` may be what is asked for, or that of which the rest is asked"
+        for start, end, _ in chosen
+        if behind
+    ]
 
 
 # ---- amounts -----------------------------------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, tokens_of
@@ -11,6 +12,7 @@ from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of,
 
 # Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
 _BY_VALUE = ("service", "component", "location", "insulation", "pipe material", "jacket", "duct kind", "facing")
+_OF_FAMILIES = ("insulation", "jacket", "pipe material")
 _BELOW_AMBIENT = re.compile(
     r"(?:operating\s+)?(?:at\s+)?(?:temperatures?\s+)?below\s+(?:the\s+)?ambient(?:\s+temperature)?", re.I
 )
@@ -120,10 +122,26 @@ def _values(
             piece.doubts.append(f"`{named.words}` is not all of {chosen[0]} {chosen[1]}, or more than that")
         spans.append((start, end))
         placed_terms.append((start, end, chosen[0]))
+    for term, family, start, end in _families(text, vocabulary, spans):
+        found.setdefault(term, []).append(family)
+        spans.append((start, end))
+        placed_terms.append((start, end, term))
     for term, values in found.items():
         values = list(dict.fromkeys(values))
         listed = values[0] if len(values) == 1 else f"one of {', '.join(values)}"
         piece.texts.append(f"{term} is {listed}")
+
+
+def _families(
+    text: str, vocabulary: Vocabulary, spans: Sequence[tuple[int, int]]
+) -> Iterator[tuple[str, str, int, int]]:
+    """Yield the families of materials that a piece names ("mineral-fiber"): the term, the name, and its place."""
+    for term in filter(None, map(vocabulary.terms.get, _OF_FAMILIES)):
+        for family in (name for one in term.families for name in one.names):
+            words = r"[\s-]+".join(map(re.escape, family.split()))
+            for found in re.finditer(rf"(?<![\w-]){words}(?![\w-])", text, re.IGNORECASE):
+                if not any(begin < found.end() and found.start() < stop for begin, stop in spans):
+                    yield term.name, family, *found.span()
 
 
 def _chosen(named: Named, vocabulary: Vocabulary) -> tuple[str, str] | None:

@@ -15,6 +15,15 @@ from speccheck.specification.blocks import Paragraph
 from speccheck.specification.conditions import TEMPERED, conditions_in
 from speccheck.specification.sentences import Sentence
 
+# A title "CALCIUM MAGNESIA INSULATION" is of one material, whatever it is; "INSULATION ACCESSORIES" is of none.
+_OF_NO_MATERIAL = frozenset(
+    {
+        *("accessories", "application", "common", "equipment", "exterior", "field", "finishes", "general", "install"),
+        *("installation", "installing", "interior", "materials", "mechanical", "of", "products", "requirements"),
+        *("duct", "ducts", "material", "pipe", "pipes", "piping", "schedule", "schedules", "system", "systems"),
+        *("tank", "tanks", "thickness", "types", "work"),
+    }
+)
 _SUBMITTALS = re.compile(r"\bsubmit(?:tals?)?\b", re.IGNORECASE)
 
 
@@ -61,7 +70,9 @@ class Context:
         if _SUBMITTALS.search(paragraph.text):
             self._submittals.add(paragraph.number)
         piece = conditions_in(paragraph.text.rstrip(":. "), self.vocabulary, piping=self.piping)
-        if not piece.texts and not set(map(str.casefold, piece.left_over)) & TEMPERED:
+        if not (piece.texts or _names_a_material(paragraph.text, piece.left_over)) and not (
+            set(map(str.casefold, piece.left_over)) & TEMPERED
+        ):
             return
         odd = {words: f"`{words}` above, in {paragraph.number}, was not understood" for words in piece.left_over}
         tempered = tuple(told for words, told in odd.items() if words.casefold() in TEMPERED)
@@ -77,6 +88,14 @@ class Context:
         """Take in a paragraph that was not understood: nobody knows for which lines that is which stands under it."""
         if paragraph.number:
             self._above[paragraph.number] = Above((), (f"{paragraph.number} above it was not understood",))
+
+
+def _names_a_material(title: str, left_over: Iterable[str]) -> bool:
+    """Whether a title ends with "insulation" behind words that nobody understood, which will be a material."""
+    if not re.search(r"\binsulation$", title.strip(" .:"), re.IGNORECASE):
+        return False
+    words = {word for one in left_over for word in re.findall(r"[a-z]+", one.casefold())}
+    return bool(words - _OF_NO_MATERIAL)
 
 
 def _ancestors(number: str) -> list[str]:

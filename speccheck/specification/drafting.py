@@ -39,7 +39,9 @@ _OF_TABLE = re.compile(
     r"|r-values?|resistance|installed|jackets?|materials?|according|accordance|and|an)\b|[:(),]",
     re.IGNORECASE,
 )
-
+# The number of a table is no amount of anything: "the thickness of Table 2".
+_NUMBER_OF_TABLE = re.compile(r"\b(?:tables?|schedules?|figures?)\s+(?:no\.?\s*)?[A-Z]?\d[\w.-]*", re.IGNORECASE)
+_LENGTH_UNIT = re.compile(r"\b(?:mm|inch(?:es)?|in|millimet(?:er|re)s?)\b\.?", re.IGNORECASE)
 
 # A paragraph that says what the section is about, and asks nothing.
 _ABOUT = re.compile(
@@ -109,7 +111,7 @@ class _Drafting:
                 yield of_house
             elif isinstance(block, SectionTable):
                 yield self._table(position, block)
-            elif self._leads_to_table(position):
+            elif self._leads_to_table(position) or self._is_only_caption(position):
                 yield Drafted(block, "heading")  # the table says it, with the words of this paragraph
             else:
                 yield self._paragraph(block)
@@ -252,6 +254,16 @@ class _Drafting:
             at -= 1
         return at if at >= 0 and isinstance(self.blocks[at], Paragraph) else None
 
+    def _is_only_caption(self, position: int) -> bool:
+        """Whether a paragraph is the caption of the table below it and says nothing but what the table is of."""
+        block = self.blocks[position]
+        if not isinstance(block, Paragraph) or block.number or not is_caption(block.text):
+            return False
+        if self._lead_of(position + 1) is None:
+            return False
+        rest = conditions_in(_LENGTH_UNIT.sub(" ", _without_pointing(block.text)), self.vocabulary, piping=self.piping)
+        return not (rest.texts or rest.left_over or rest.doubts)
+
     def _table(self, position: int, table: SectionTable) -> Drafted:
         """Return a drafted table and the clauses that look it up, or a clause with what was not understood of it."""
         at = self._lead_of(position)
@@ -259,7 +271,7 @@ class _Drafting:
         paragraph = lead if isinstance(lead, Paragraph) else Paragraph(table.below, table.title, table.place)
         number = _free(paragraph.number or "0", self.numbers)
         above = self.context.of(paragraph)
-        words = _OF_TABLE.sub(" ", paragraph.text.rstrip(".:"))
+        words = _without_pointing(paragraph.text)
         rest = conditions_in(words, self.vocabulary, piping=self.piping)
         drafted = drafted_tables(table, self.vocabulary, f"table of {number}")
         doubts = [*drafted.doubts, *rest.doubts]
@@ -280,6 +292,11 @@ class _Drafting:
         if problem:
             return _todo(table, number, (problem,), paragraph=paragraph)
         return Drafted(table, "table", "\n\n".join(texts))
+
+
+def _without_pointing(text: str) -> str:
+    """Return the words of a paragraph without those by which it points to a table and says what the table is of."""
+    return _OF_TABLE.sub(" ", _NUMBER_OF_TABLE.sub(" ", text.rstrip(".:")))
 
 
 def is_about(text: str) -> bool:

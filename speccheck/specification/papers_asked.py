@@ -46,6 +46,12 @@ _SUBMIT = re.compile(
 _SUBMITTED = re.compile(
     r"(.+?)\s+(?:shall|must)\s+be\s+(?:submitted|furnished|provided|handed\s+over)\b\s*(.*)", re.IGNORECASE | re.DOTALL
 )
+# "Test reports shall not be older than 36 months", "Samples of each jacket".
+_NAMED_ALONE = re.compile(
+    rf"((?:[\w-]+\s+){{0,2}}?(?:{_ANY}).*?(?:shall|must)\s+(?:not\s+be|be\s+not|be\s+no)\s+(?:more|older)\s+than.+"
+    rf"|(?:{_ANY})\s+(?:of|for)\s+(?:each|every|all)\s.+)",
+    re.IGNORECASE | re.DOTALL,
+)
 # A document that something goes by is not asked for.
 _BY_DOCUMENT = re.compile(r"\b(?:accord\w*|per|as\s+(?:recommended|shown|stated|indicated)|following)\b", re.IGNORECASE)
 _NUMBERS = {
@@ -54,7 +60,8 @@ _NUMBERS = {
 }
 _AGE = re.compile(
     r",?\s*(?:and\s+)?(?:(?:which|that)\s+(?:is|are)\s+)?(?:dated\s+)?"
-    r"(?:not\s+(?:more|older)\s+than|no\s+(?:more|older)\s+than|not\s+over|at\s+most|(?:dated|issued|made)\s+within"
+    r"(?:(?:shall|must)\s+(?:not\s+be|be\s+not|be\s+no)\s+(?:more|older)\s+than"
+    r"|not\s+(?:more|older)\s+than|no\s+(?:more|older)\s+than|not\s+over|at\s+most|(?:dated|issued|made)\s+within"
     r"(?:\s+the\s+(?:last|past))?|from\s+the\s+(?:last|past))"
     rf"\s+(?P<number>\d+|{'|'.join(_NUMBERS)})\s+(?P<unit>day|week|month|year)s?(?:\s+old)?",
     re.IGNORECASE,
@@ -77,7 +84,8 @@ def paper_asked(text: str, vocabulary: Vocabulary, *, submittals: bool = False) 
     `submittals` says that it stands under words that ask for it all, so that its own need not.
     """
     plain = text.strip(" .")
-    asked = _asked(plain) or (plain if submittals else None)
+    told = _asked(plain)
+    asked = plain if told is None and submittals else told
     if asked is None or _BY_DOCUMENT.search(plain):
         return None
     words, age = _without_age(asked)
@@ -88,7 +96,7 @@ def paper_asked(text: str, vocabulary: Vocabulary, *, submittals: bool = False) 
     ends = [0, *(end for _, end, _ in spans)]
     between = [words[end:start] for end, (start, _, _) in zip(ends, spans, strict=False)]
     left = [said for one in between if (said := _unsaid(one))]
-    if left and asked is plain:
+    if left and told is None:
         return None  # "Keep a copy of product data on site"
     each, behind = _materials(words[ends[-1] :], vocabulary)
     where, rest = _for_lines(behind, vocabulary)
@@ -101,7 +109,7 @@ def paper_asked(text: str, vocabulary: Vocabulary, *, submittals: bool = False) 
 
 def _asked(text: str) -> str | None:
     """Return the words of what is to be submitted, None where a sentence does not ask for anything to be."""
-    for pattern in (_HEADED, _SUBMIT, _SUBMITTED):
+    for pattern in (_HEADED, _SUBMIT, _SUBMITTED, _NAMED_ALONE):
         found = pattern.fullmatch(text)
         if found is not None:
             return " ".join(filter(None, found.groups()))

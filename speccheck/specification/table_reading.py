@@ -18,7 +18,8 @@ from speccheck.specification.table_labels import Label, choice_term, choices_of,
 
 _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
-NOT_COVERED, NOTHING = "-", "0"
+_NOT_PERMITTED = frozenset({"not permitted", "not allowed", "np", "prohibited", "do not use"})
+NOT_COVERED, NOTHING, NOT_PERMITTED = "-", "nothing required", "not permitted"
 _MEASURED = ("jacket thickness", "installed R-value", "thickness")
 
 
@@ -216,15 +217,18 @@ def _choices(cell: str, term: str, vocabulary: Vocabulary) -> str | None:
 
 
 def _cell(text: str, unit: str) -> str | None:
-    """Return a cell as the language writes it: an amount in the unit of the table, a dash, or 0; None for no cell.
+    """Return a cell as the language writes it: an amount in the unit of the table, or words; None for no cell.
 
-    A dash is what the table says nothing of ("N/A"); 0 is what it asks nothing of ("None").
+    A dash is what the table says nothing of ("N/A"), `nothing required` what it asks nothing of ("None"), and `not
+    permitted` what nothing meets ("NP").
     """
     plain = text.strip().casefold()
     if plain in _DASHES:
         return NOT_COVERED
     if plain in _NOTHING_ASKED:
         return NOTHING
+    if plain.rstrip(".") in _NOT_PERMITTED:
+        return NOT_PERMITTED
     amounts = amounts_in(text.strip())
     if len(amounts) != 1 or amounts[0].relation or (amounts[0].start, amounts[0].end) != (0, len(text.strip())):
         return None

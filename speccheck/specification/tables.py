@@ -1,13 +1,16 @@
 """Tables of a section as tables of the language, and the clauses that look them up.
 
-The language reads a table by one or two terms. What a section's table speaks of besides (materials, temperatures of
-each service) parts it into several, each looked up by a clause for just those lines.
+A table of three terms and more that has a cell for each combination of them stays one. Where bands differ from row to
+row (the temperatures of each service), a section's table is parted into several by one or two terms, each looked up by
+a clause for just those lines.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
+from math import prod
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Table
@@ -17,6 +20,8 @@ from speccheck.specification.table_labels import condition_of
 from speccheck.specification.table_reading import Record, Shape, groups, read_table
 
 _CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  draft\n  shall concealed\n'
+MOST_TERMS = 5
+"""By how many terms the language reads a table at most."""
 Where = tuple[tuple[str, str], ...]
 
 
@@ -49,6 +54,9 @@ def drafted_tables(table: SectionTable, vocabulary: Vocabulary, name: str) -> Dr
     shape = read_table(table, vocabulary)
     if shape.doubts:
         return DraftedTables(doubts=tuple(dict.fromkeys(shape.doubts)))
+    whole = _whole(shape, vocabulary, name)
+    if whole is not None:
+        return DraftedTables((whole,), tuple(_chosen(shape)))
     found: list[DraftedTable] = []
     for outer, records in groups(shape):
         written = _written(shape, outer, records, vocabulary, name)
@@ -69,6 +77,31 @@ def tables_in(table: SectionTable, vocabulary: Vocabulary) -> tuple[tuple[Table,
 
 def _ruleset(text: str, vocabulary: Vocabulary) -> str:
     return f'ruleset "draft"\n  speaks {vocabulary.name}\n\n{text}\n{_CLAUSE}'
+
+
+def _whole(shape: Shape, vocabulary: Vocabulary, name: str) -> DraftedTable | None:
+    """Return a table by three terms and more that has a cell for each of their combinations, None for any other."""
+    order = [term for term, _ in shape.records[0].where] if shape.records else []
+    if not MOST_TERMS >= len(order) > 2 or any({term for term, _ in one.where} != {*order} for one in shape.records):
+        return None
+    bands = [list(dict.fromkeys(dict(one.where)[term] for one in shape.records)) for term in order]
+    cells = {tuple(dict(one.where)[term] for term in order): one.cell for one in shape.records}
+    if len(cells) != len(shape.records) or len(cells) != prod(map(len, bands)):
+        return None
+    lines = ["  " + "| " * len(bands[:-1]) + " | ".join(bands[-1])]
+    for row in product(*bands[:-1]):
+        lines.append(f"  {' | '.join(row)} | {' | '.join(cells[*row, band] for band in bands[-1])}")
+    text = "\n".join([f'table "{name}" in {shape.unit}', f"  by {', '.join(order)}", *lines])
+    if not parse_ruleset(_ruleset(text, vocabulary), drafts=True, vocabulary=vocabulary).usable:
+        return None
+    return DraftedTable(name, text, tuple(_choices_of(order, bands, vocabulary)), shape.term)
+
+
+def _choices_of(terms: Sequence[str], bands: Sequence[Sequence[str]], vocabulary: Vocabulary) -> Iterable[str]:
+    """Yield the conditions under which a table is looked up: one of the choices that its headings name."""
+    for term, listed in zip(terms, bands, strict=True):
+        if vocabulary.terms[term].kind.form is Form.CHOICE:
+            yield condition_of(term, ", ".join(listed))
 
 
 def _written(
@@ -115,11 +148,8 @@ def _table(
     errors = [one.message for one in loaded.diagnostics if one.severity.value == "error"]
     if errors:
         return errors[0]
-    where = [condition_of(term, band) for term, band in outer]
-    for term, bands in zip(terms, bands_of, strict=True):
-        if vocabulary.terms[term].kind.form is Form.CHOICE:
-            where.append(condition_of(term, ", ".join(bands)))
-    return DraftedTable(title, text, tuple(where), shape.term)
+    where = (*(condition_of(term, band) for term, band in outer), *_choices_of(terms, bands_of, vocabulary))
+    return DraftedTable(title, text, where, shape.term)
 
 
 def _told(where: Iterable[tuple[str, str]]) -> str:

@@ -47,7 +47,17 @@ def random_systems(count: int, seed: int = 20260304) -> dict[str, Array]:
 
 
 def gain_by_volumes(line: dict[str, float]) -> float:
-    """Return the vapor (kg/(s m)) that enters one system: volumes along ln r, saturated ones held at saturation."""
+    """Return the vapor (kg/(s m)) that enters one system through its outside."""
+    return _settled(line)[0]
+
+
+def deposit_by_volumes(line: dict[str, float]) -> float:
+    """Return the vapor (kg/(s m)) that the saturated volumes of one system take up, each by its own balance."""
+    return _settled(line)[1]
+
+
+def _settled(line: dict[str, float]) -> tuple[float, float]:
+    """Return what enters and what stays: volumes along ln r, saturated ones held at saturation."""
     inner, outer = line["pipe_diameter"] / 2, line["outside_diameter"] / 2
     thermal = np.log(outer / inner) / line["conductivity"]
     warmth = (
@@ -75,8 +85,9 @@ def gain_by_volumes(line: dict[str, float]) -> float:
             break
         held = wet
     if np.isinf(sheet):
-        return float(between * (3 * pressure[-1] - 4 * pressure[-2] + pressure[-3]) / 2)
-    return float(sheet * (outside - pressure[-1]))
+        enters = float(between * (3 * pressure[-1] - 4 * pressure[-2] + pressure[-3]) / 2)
+        return enters, float(np.sum(supply[:-1][held[:-1]]))
+    return float(sheet * (outside - pressure[-1])), float(np.sum(supply[held]))
 
 
 def _pressures(full: Array, held: Array, between: float, sheet: float, outside: float) -> Array:

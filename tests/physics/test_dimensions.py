@@ -10,6 +10,7 @@ from speccheck.physics import dimensions as pipes
 from speccheck.physics import dimensions as sizes
 from speccheck.physics.systems import equivalent_flat_thickness
 from tests.physics.published_cases import cases, columns
+from tests.some import some
 
 MM = 1e-3
 
@@ -123,6 +124,40 @@ def test_european_pipe_has_the_diameters_of_published_worked_values(
     else:
         found = (pipes.european_steel_outside_diameter(nominal), pipes.european_steel_bore(nominal, standard))
     assert [1000 * float(one) for one in found] == pytest.approx([outside, inside])
+
+
+NPS_OF_DN = {
+    20: 0.75,
+    25: 1,
+    32: 1.25,
+    40: 1.5,
+    50: 2,
+    65: 2.5,
+    80: 3,
+    100: 4,
+    125: 5,
+    150: 6,
+    200: 8,
+    250: 10,
+    300: 12,
+}
+
+
+def test_european_steel_pipe_has_the_diameters_of_the_library() -> None:
+    """`data/steel_pipe_by_dn.csv`: every outside diameter, and to DN 150 the inside one of one of its two series.
+
+    Above DN 150 seamless pipe has thicker walls than the library, which is for welded pipe; those are not asserted.
+    """
+    printed = cases("steel_pipe_by_dn")
+    for dn, nominal in NPS_OF_DN.items():
+        rows = some(row for row in printed if float(row["dn"]) == dn)
+        outside, bore = (
+            1000 * float(one)
+            for one in (pipes.european_steel_outside_diameter(nominal), pipes.european_steel_bore(nominal, "EN-10216"))
+        )
+        assert [float(row["outside"]) for row in rows] == pytest.approx([outside] * len(rows))
+        if dn <= 150:
+            assert any(float(row["inside"]) == pytest.approx(bore) for row in rows), (dn, bore)
 
 
 @pytest.mark.parametrize(("series", "standard"), [("MEDIUM", "EN-10255-medium"), ("HEAVY", "EN-10255-heavy")])

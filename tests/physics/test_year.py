@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from speccheck.physics.calculations.all import JUDGED, work_out, work_out_lines
 from speccheck.physics.thickness import STOCKED_THICKNESSES
+from tests.physics.test_runs import loss_at, random_runs
 
 ZERO = 273.15
 # 100 m of 114.3 mm pipe at 82 °C in 22 °C, with a coefficient that can be checked by hand.
@@ -102,6 +103,34 @@ def test_economic_thickness_is_the_cheapest_of_all_stocked(
     found = work_out("economic thickness", line, JUDGED).value
     assert found is not None
     assert cost(found) <= min(cost(each) for each in (0.0, *STOCKED_THICKNESSES)) * (1 + 1e-9)
+
+
+def test_ten_thousand_years_agree_with_bisection_over_coolprop() -> None:
+    """Heat, cost and carbon of 10,000 random runs are, within 0.1 %, those of a bisection over CoolProp's air."""
+    generator = np.random.default_rng(11)
+    drawn = {
+        name: generator.uniform(low, high, 10_000)
+        for name, low, high in (
+            ("operating hours", 100 * 3600.0, 8760 * 3600.0),
+            ("energy efficiency", 0.3, 4.0),
+            ("energy price", 0.01, 0.5),
+            ("carbon factor", 0.0, 1.0),
+            ("hanger loss share", 0.0, 0.3),
+            ("run length", 1.0, 500.0),
+        )
+    }
+    line = {**random_runs(10_000), **drawn}
+    loss = loss_at(line, np.asarray(line["operating temperature"]))
+    heat = loss * (1 + drawn["hanger loss share"]) * drawn["run length"] * drawn["operating hours"] / 3.6e6
+    energy = heat / drawn["energy efficiency"]
+    expected = {
+        "yearly heat": heat,
+        "yearly energy": energy,
+        "yearly cost": energy * drawn["energy price"],
+        "yearly carbon": energy * drawn["carbon factor"],
+    }
+    for name, values in expected.items():
+        assert work_out_lines(name, line, JUDGED).values == pytest.approx(values, rel=1e-3)
 
 
 def test_weather_gives_the_mean_of_its_hours() -> None:

@@ -26,3 +26,17 @@ def test_each_cell_is_changed_and_has_an_example_that_would_notice(axes: str) ->
     cells = {str(answer.change.was) for answer in answers if str(answer.change.was).startswith("needed, ")}
     assert len(cells) >= 3
     assert all(answer.proposal is not None for answer in answers if str(answer.change.was) in cells)
+
+
+def test_a_limit_that_no_line_shows_is_answered_beside_rows_of_choices() -> None:
+    """The table begins at DN 15 and its rows are services: each change has a proposal, or is told to show nowhere."""
+    ruleset = parse_ruleset(
+        'ruleset "T"\n  speaks mechanical insulation\n  units metric\n\ntable needed in mm\n  by service, pipe size\n'
+        "   | DN 15 to DN 40 | DN 50 to DN 100 | DN 125 and over\n"
+        "  steam | 50 | 60 | 80\n  chilled water | 19 | 25 | 32\n\n"
+        'clause 1 "Thickness"\n  shall thickness be at least needed\n  example "a" complies\n'
+        "    service steam, pipe size DN 15, thickness 50 mm\n"
+    ).ruleset
+    assert ruleset is not None
+    found = adequacy(ruleset)
+    assert len(unnoticed(ruleset, found)) == len(found.unnoticed) > 0

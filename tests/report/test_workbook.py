@@ -123,6 +123,7 @@ def test_no_text_becomes_a_formula(hostile: Matrix) -> None:
         " =1+1",
     }
     assert all(cell.quotePrefix for cell in doubtful)
+    assert not [cell.value for cell in cells if cell.quotePrefix and cell not in doubtful]
     with zipfile.ZipFile(io.BytesIO(content)) as archive:
         sheets = [archive.read(name) for name in archive.namelist() if "worksheets/" in name]
     assert not [sheet for sheet in sheets if b"<f>" in sheet or b"<f " in sheet]

@@ -11,7 +11,7 @@ import pytest
 from speccheck.judge import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.review import judge_schedule
-from speccheck.review.outcome import Standing
+from speccheck.review.outcome import Standing, outcome_of
 from speccheck.review.portfolio import Run, entries, judging, run_portfolio
 from speccheck.review.portfolio.codes import DIAGNOSTICS
 from speccheck.review.portfolio.store import LineResult
@@ -312,3 +312,31 @@ def test_marks_are_kept_with_the_place_of_the_line(tmp_path: Path, ruleset: Path
     write_csv(tmp_path / "all/one.csv", BY_HAND[:2])
     ((_, (found,)),) = results_of(judged(tmp_path / "all", ruleset, tmp_path / "out"))
     assert found.lines == (LineResult("A", "", "A2", "FFFFF"), LineResult("B", "", "A3", "+-+F+"))
+
+
+RELATIONS = """
+relation 4 "One closure in a place"
+  alike in location
+  shall have the same jacket
+
+relation 5 "A line beside each"
+  where service is steam
+  beside where service is chilled water
+  alike in location
+  shall have a line
+"""
+
+
+def test_relations_between_lines_count_as_in_a_check_of_the_schedule_alone(tmp_path: Path, ruleset: Path) -> None:
+    """Each schedule of a portfolio has the relations, the outcome and the standing that it has when it is checked."""
+    ruleset.write_text(ruleset.read_text(encoding="utf-8") + RELATIONS, encoding="utf-8")
+    portfolio = write_portfolio(tmp_path / "all", 6, 5)
+    for again in (False, True):  # judged, and read back from what was kept
+        run = judged(portfolio, ruleset, tmp_path / "out")
+        standing = {}
+        for tally in tallies(run.results(), loaded(ruleset)):
+            schedule = read_schedule(portfolio / tally.name, loaded(ruleset).vocabulary)
+            alone = outcome_of(judge_schedule(schedule, loaded(ruleset)))
+            assert (tally.outcome.relations, tally.outcome.standing) == (alone.relations, alone.standing), again
+            standing[tally.name] = alone.relations
+        assert {verdict for found in standing.values() for verdict in found} >= {Verdict.FAILS, Verdict.CANNOT_TELL}

@@ -150,7 +150,7 @@ ROWS = (("Temperature", 'up to 2"', 'over 2"'), ("105 - 140 F", "1", "1-1/2"), (
     [
         (1, 2, "2", "at 105 F to 140 F, over NPS 2 the section has 2 in, the table 1-1/2 in"),
         (2, 2, "3", "at over 140 F, over NPS 2 the section has 3 in, the table no value"),
-        (1, 1, "None", "at 105 F to 140 F, up to NPS 2 the section has 0 in, the table 1 in"),
+        (1, 1, "None", "at 105 F to 140 F, up to NPS 2 the section has `nothing required`, the table 1 in"),
     ],
 )
 def test_a_cell_that_differs_is_told_with_its_bands(row: int, column: int, cell: str, said: str) -> None:

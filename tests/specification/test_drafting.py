@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 
 from speccheck.cli import speccheck
@@ -119,7 +120,7 @@ def test_a_table_keeps_every_cell_or_is_not_drafted() -> None:
         "  by operating temperature, pipe size",
         "  | under NPS 1 | NPS 1 to under NPS 1-1/2 | NPS 4 and over",
         "  105 F to 140 F | 1 | 1-1/2 | -",
-        "  over 140 F | 1-1/2 | 0 | 2",
+        "  over 140 F | 1-1/2 | nothing required | 2",
     ]
     for odd in ("see note", "2 ft", "1 or 2"):
         table = SectionTable((HEAD, ("105°F - 140°F", "1", odd, "2")), "", "", "")
@@ -164,6 +165,50 @@ def test_a_column_of_materials_is_asked_beside_the_thickness() -> None:
     assert drafted.chosen == (
         (("service is chilled water",), "insulation be one of elastomeric foam, cellular glass"),
         (("service is steam",), "insulation be fiberglass"),
+    )
+
+
+@pytest.mark.parametrize(
+    ("cell", "written"),
+    [
+        ("N/A", "-"),
+        ("—", "-"),
+        ("None", "nothing required"),
+        ("Not required", "nothing required"),
+        ("Not permitted", "not permitted"),
+        ("NP", "not permitted"),
+    ],
+)
+def test_what_a_table_says_nothing_of_asks_nothing_of_and_forbids_are_told_apart(cell: str, written: str) -> None:
+    """N/A is a dash, which leaves the line open; None asks nothing; not permitted fails whatever is proposed."""
+    rows = (HEAD, ("105°F - 140°F", "1", "1-1/2", cell))
+    (table,) = drafted_tables(SectionTable(rows, "2.1.A", "", ""), vocabulary(), "t").tables
+    assert table.text.splitlines()[-1] == f"  105 F to 140 F | 1 | 1-1/2 | {written}"
+
+
+def test_three_terms_with_a_cell_for_each_combination_stay_one_table() -> None:
+    """Services and places down, sizes across under two rows of headings: read by all three, as the language can."""
+    rows = (
+        ("Service", "Location", "Nominal pipe size", "Nominal pipe size"),
+        ("Service", "Location", "Up to 2 inches", "Over 2 inches"),
+        ("Chilled water", "Conditioned", "1", "1-1/2"),
+        ("", "Outdoor", "1-1/2", "2"),
+        ("Heating hot water", "Conditioned", "None", "1"),
+        ("", "Outdoor", "1", "Not permitted"),
+    )
+    (table,) = drafted_tables(SectionTable(rows, "2.1.A", "", ""), vocabulary(), "t").tables
+    assert table.text.splitlines() == [
+        'table "t" in in',
+        "  by service, location, pipe size",
+        "  | | up to NPS 2 | over NPS 2",
+        "  chilled water | conditioned | 1 | 1-1/2",
+        "  chilled water | outdoor | 1-1/2 | 2",
+        "  heating hot water | conditioned | nothing required | 1",
+        "  heating hot water | outdoor | 1 | not permitted",
+    ]
+    assert table.where == (
+        "service is one of chilled water, heating hot water",
+        "location is one of conditioned, outdoor",
     )
 
 
@@ -280,3 +325,20 @@ def test_headings_are_no_clauses() -> None:
     """A short paragraph that asks nothing is a heading."""
     blocks, _ = read_section(Path(__file__).parent / "files" / "headings.txt")
     assert [one.sort for one in draft(blocks, vocabulary())] == ["heading", "heading", "clause"]
+
+
+def test_a_title_that_names_a_material_speaks_for_what_is_under_it() -> None:
+    """A family is one condition; a material that the vocabulary does not know leaves all that is under it in doubt."""
+    blocks = (
+        Paragraph("2.1", "MINERAL-FIBER PIPE INSULATION", "p"),
+        Paragraph("2.1.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+        Paragraph("2.2", "CALCIUM MAGNESIA INSULATION", "p"),
+        Paragraph("2.2.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+        Paragraph("2.3", "PIPING INSULATION SCHEDULE", "p"),
+        Paragraph("2.3.A", "Maximum service temperature: at least 850 degrees F.", "p"),
+    )
+    drafted = draft(blocks, vocabulary())
+    assert [one.sort for one in drafted[1::2]] == ["clause", "todo", "clause"]
+    assert "  where insulation is mineral fiber" in drafted[1].text.splitlines()
+    assert drafted[3].doubts == ("`CALCIUM MAGNESIA` above, in 2.2, was not understood",)
+    assert "where" not in drafted[5].text

@@ -136,3 +136,9 @@ def test_sentences_end_at_full_stops_and_not_at_numbers_or_units() -> None:
         "Seal joints at 1.5 in",
         "Do not tape",
     ]
+
+
+def test_a_value_before_the_verb_may_be_of_what_the_rest_is_asked() -> None:
+    """ "PVC jackets shall be 30 mils thick" is of PVC jackets alone; what a piece cannot tell apart is a doubt."""
+    found = read_sentence("PVC jackets shall be not less than 30 mils thick and UV resistant", VOCABULARY)
+    assert found.doubts == ("`PVC jackets` may be what is asked for, or that of which the rest is asked",)

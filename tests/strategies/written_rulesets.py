@@ -38,6 +38,9 @@ LITERALS: dict[str, tuple[str, ...]] = {
     "size": ("1/2 in", "1 in", "1-1/2 in", "2 in", "DN 50", "4 in", "6 in", "DN 200", "36 in"),
     "number": ("0", "2", "3", "25", "50", "0.5", "25.00001"),
 }
+DATES = ("2024-02-28", "2024-02-29", "2024-03-01", "2025-02-28", "2026-02-28", "2026-03-01")
+DATE_TERMS = ("report date", "made")
+AGES = ("24 months old", "1 year old", "52 weeks old", "730 days old")
 TERMS: dict[str, tuple[str, ...]] = {
     "length": ("thickness", "jacket thickness", "spacing"),
     "temperature": ("operating temperature", "ambient temperature"),
@@ -211,6 +214,8 @@ class Writer:
         return self.chance.choice(kinds)()
 
     def _compared(self) -> str:
+        if self.chance.random() < 0.06:
+            return self._dated()
         kind = self._kind()
         if self.chance.random() < 0.12:
             span = self.chance.choice(("is between {} and {}", "is from {} to under {}", "is over {} to {}"))
@@ -221,6 +226,13 @@ class Writer:
         if kind not in ("temperature", "size") and self.chance.random() < 0.2:
             return f"{left} is {self.chance.choice(('', 'not '))}within {self.chance.choice(SHARES)} of {right}"
         return f"{left} {self.chance.choice(RELATIONS)} {right}"
+
+    def _dated(self) -> str:
+        """Return what is asked of a date: an age, another date, or that of another term."""
+        term, other = self.chance.sample(DATE_TERMS, 2)
+        if self.chance.random() < 0.5:
+            return f"{term} {self.chance.choice(RELATIONS[2:])} {self.chance.choice(AGES)}"
+        return f"{term} {self.chance.choice(RELATIONS)} {self.chance.choice((other, *DATES))}"
 
     def _one_of(self) -> str:
         kind = self._kind()
@@ -314,7 +326,7 @@ class Writer:
         written += [f"  {' | '.join(row)} | " + " | ".join(self._cell(kind, worded) for _ in columns) for row in rows]
         (self.worded if worded else self.tables).setdefault(kind, []).append(f'"{name}"')
         if len(axes) > 1 and kind not in CHOICES:
-            cut = f'"{name}" read as if {self._read_at(axes[0], down[0])}'
+            cut = f'"{name}" read as if {self._read_at(axes[0], [row[0] for row in rows])}'
             (self.worded if worded else self.tables)[kind].append(cut)
         return "\n".join(written)
 
@@ -402,6 +414,8 @@ CELLS: dict[str, tuple[str, ...]] = {
     "dew point": ("50 F", "60 F"),
     "pipe outside diameter": ("2 in", "2.375 in"),
     "pipe material": ("steel", "copper"),
+    **dict.fromkeys(DATE_TERMS, DATES),
+    "day of the review": ("2026-02-28", "2026-03-01"),
 }
 """Single values of each term, as cells of a schedule."""
 

@@ -11,8 +11,10 @@ from numpy.typing import NDArray
 from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import Block
+from speccheck.language.core.documents import Age
+from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.quantities import ALL_SIZES
+from speccheck.quantities import ALL_SIZES, Day
 
 _INCHES = np.array([float(size.inches) for size in ALL_SIZES] + [np.nan])
 
@@ -21,6 +23,9 @@ def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block
     """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
+    age = age_of(term.name)
+    if age is not None:
+        return np.broadcast_to(_counted_back(age, given[DAY_OF_REVIEW.name][1]), (block.count,))
     columns = {name: plain(one, values, block) for name, (one, values) in given.items() if _usable(one)}
     return np.broadcast_to(work_out_lines(term.name, columns, JUDGED).values, (block.count,))
 
@@ -29,7 +34,15 @@ def is_worked_out(term: Term) -> bool:
     """Say whether this program works a computed term out; one that it does not is never given."""
     from speccheck.physics.calculations.all import JUDGED
 
-    return term.name in JUDGED
+    return term.name in JUDGED or age_of(term.name) is not None
+
+
+def _counted_back(age: Age, days: NDArray[Any]) -> NDArray[Any]:
+    """Return the day that lies so long before each of some days of review."""
+    found = np.full(days.shape, np.nan)
+    for day in np.unique(days[~np.isnan(days)]):
+        found[days == day] = Day.of(age.earliest(Day(day).date))
+    return found
 
 
 def _usable(term: Term) -> bool:

@@ -16,6 +16,7 @@ Files:
     relations   how one amount is to stand to another: order, denial and words
     line_relations
                 what lines of one system have to have in common, or what they come to together
+    review_days the day of the review, and days counted back from it, as terms
     rulesets    the clauses that are judged together, with all that they stand on
     sources     where a clause or a table comes from, and how sure that is
     statements  what a ruleset says beside its clauses: what it assumes, what it is to govern, and what it holds of

@@ -10,7 +10,7 @@ from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.read_as import resolve_read_as
 from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, ReadAs, Words
 from speccheck.language.syntax.words_of_sections import PRESENT
-from speccheck.language.vocabulary.terms import CHOICE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
+from speccheck.language.vocabulary.terms import CHOICE, DATE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
 
 MOST_NAMED = 6  # of the values of a list
 AMOUNT_NODES = (Literal, TermValue, Lookup, Arithmetic, Adjusted, NamedAmount)
@@ -203,7 +203,7 @@ def same_kind(left: Kind, right: Kind) -> bool:
 
 def is_number(kind: Kind) -> bool:
     """Say whether the kind is that of plain numbers; a ratio is one."""
-    return kind.form in (Form.COUNT, Form.NUMBER) or kind.dimension == "ratio"
+    return (kind.form in (Form.COUNT, Form.NUMBER) and kind != DATE) or kind.dimension == "ratio"
 
 
 def _kind_of_sum(operation: Operation, left: Kind, right: Kind) -> Kind | None:
@@ -218,7 +218,7 @@ def _kind_of_sum(operation: Operation, left: Kind, right: Kind) -> Kind | None:
 
 
 def _kind_of_product(operation: Operation, left: Kind, right: Kind) -> Kind | None:
-    if "temperature" in (left.dimension, right.dimension) or not {left.form, right.form} <= {
+    if {"temperature", "date"} & {left.dimension, right.dimension} or not {left.form, right.form} <= {
         Form.QUANTITY,
         Form.COUNT,
         Form.NUMBER,

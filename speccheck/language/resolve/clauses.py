@@ -18,6 +18,7 @@ from speccheck.language.core import (
     Given,
     Source,
 )
+from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import words_out_of_place
 from speccheck.language.diagnostics import Place
 from speccheck.language.resolve.conditions import resolve_condition
@@ -200,7 +201,8 @@ def _assignment(names: Names, words: Words, bare: BareUnits) -> Assignment | Non
     """Return one stated value: the longest run of words that names a term, and the text behind it."""
     pieces = words.text.split()
     for count in range(len(pieces), 0, -1):
-        term = names.vocabulary.find(" ".join(pieces[:count]))
+        name = " ".join(pieces[:count])
+        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else names.vocabulary.find(name)
         if term is None:
             continue
         text = " ".join(pieces[count:])

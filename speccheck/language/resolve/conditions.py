@@ -37,6 +37,7 @@ from speccheck.language.core import (
 from speccheck.language.core.relations import AnyRelation, of_words
 from speccheck.language.core.walking import tables_of
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.resolve.ages import resolve_age, says_age
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choices, same_kind
 from speccheck.language.resolve.literals import amount_of, resolve_literal
 from speccheck.language.resolve.names import Names
@@ -176,6 +177,8 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     left, wanted = _resolve_left(names, syntax)
     if left is None:
         return None
+    if any(map(says_age, syntax.others)):
+        return resolve_age(names, syntax, left)
     if syntax.relation in ("is one of", "is not one of"):
         chosen = _resolve_one_of(names, syntax, left)
         return Negation(chosen, syntax.place) if chosen and syntax.relation == "is not one of" else chosen
@@ -216,7 +219,7 @@ def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Condition |
         message = f"`{measure.text}` is no share: it is to lie between 0 % and 100 %"
         names.report(names.source.error("L205", message, measure.place, "write `within 10 % of`"))
         return None
-    if left.kind.form not in (Form.QUANTITY, Form.NUMBER, Form.COUNT) or left.kind.dimension == "temperature":
+    if left.kind.form not in (Form.QUANTITY, Form.NUMBER, Form.COUNT) or left.kind.dimension in ("temperature", "date"):
         message = f"{left.kind.described} has no shares, so that `within {measure.text} of` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "write `is between A and B`"))
         return None

@@ -17,7 +17,7 @@ from speccheck.language.resolve.clauses import (
 )
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Item, RelationSyntax, TextPart, Words
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import DATE, Form, Term
 
 ASKS = ("`shall have the same insulation`", "`shall have a line`", "`shall total run length be at most 50 ft`")
 
@@ -107,6 +107,6 @@ def _total(names: Names, item: RelationSyntax) -> Comparison | None:
 
 
 def _adds_up(term: Term) -> bool:
-    return term.kind.form in (Form.COUNT, Form.NUMBER) or (
+    return (term.kind.form in (Form.COUNT, Form.NUMBER) and term.kind != DATE) or (
         term.kind.form is Form.QUANTITY and term.kind.dimension != "temperature"
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from speccheck.language.core import Literal
@@ -9,7 +10,7 @@ from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Measure
 from speccheck.language.syntax.words_of_sections import INSTEAD
-from speccheck.language.vocabulary.terms import NUMBER, Form, Kind, quantity_kind
+from speccheck.language.vocabulary.terms import DATE, NUMBER, Form, Kind, quantity_kind
 from speccheck.quantities import (
     DIMENSIONS,
     Interval,
@@ -22,9 +23,11 @@ from speccheck.quantities import (
     as_size,
     canonical_unit,
     read,
+    read_day,
     unit_dimensions,
 )
 
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 DIFFERENCE = "temperature difference"
 
 
@@ -36,6 +39,8 @@ def resolve_literal(
     `wanted` is the kind that the place asks for; None takes the first dimension that the unit can have. `bare_unit`
     is the unit of numbers that have none (the unit of a table).
     """
+    if wanted == DATE or _DAY.fullmatch(measure.text):
+        return _day(measure, wanted, source)
     reading = read(measure.text)
     if isinstance(reading, Misread):
         return _misread(source, reading, measure.place)
@@ -57,6 +62,15 @@ def resolve_literal(
         help = f"{INSTEAD[alone]}, and leave out `{alone}`" if alone else "write `is between A and B`"
         return source.error("L205", f"`{measure.text}` is a range where one value is needed", measure.place, help)
     return Literal(value, kind, measure.place)
+
+
+def _day(measure: Measure, wanted: Kind | None, source: SourceText) -> Literal | Diagnostic:
+    """Return a date, which stands where one is needed; an age is behind a date alone."""
+    if wanted not in (None, DATE):
+        message = f"`{measure.text}` is a date, but {wanted.described} is needed here"
+        return source.error("L203", message, measure.place, "compare a term that is a date with it")
+    found = read_day(measure.text)
+    return _misread(source, found, measure.place) if isinstance(found, Misread) else Literal(found, DATE, measure.place)
 
 
 def _own_kind(measure: Measure) -> Kind:

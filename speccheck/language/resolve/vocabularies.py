@@ -31,6 +31,7 @@ from speccheck.language.syntax.tree import (
 from speccheck.language.vocabulary.terms import (
     CHOICE,
     COUNT,
+    DATE,
     NUMBER,
     SET,
     SIZE,
@@ -50,6 +51,7 @@ from speccheck.quantities import DIMENSIONS, canonical_unit, unit_dimensions
 KIND_WORDS: dict[str, Kind] = {
     "nominal size": SIZE,
     "count": COUNT,
+    "date": DATE,
     "number": NUMBER,
     "text": TEXT,
     **{dimension: quantity_kind(dimension) for dimension in DIMENSIONS},

@@ -115,5 +115,5 @@ def _build_read_as(builder: Builder, tree: Node) -> ReadAs:
 
 def build_measure(builder: Builder, tree: Node) -> Measure:
     """Return the syntax of a quantity; "60 degrees F" is `60 F`."""
-    text = _DEGREES.sub(r" \1", str(token(tree.children[0])))
+    text = _DEGREES.sub(r" \1", " ".join(str(token(tree.children[0])).split()))
     return Measure(text, len(tree.children) > 1, builder.place(tree))

@@ -54,6 +54,7 @@ SET = Kind(Form.SET)
 YES_NO = Kind(Form.YES_NO)
 COUNT = Kind(Form.COUNT)
 NUMBER = Kind(Form.NUMBER)
+DATE = Kind(Form.COUNT, "date")  # days, counted: compared exactly, as whole numbers are
 TEXT = Kind(Form.TEXT)
 
 

@@ -11,7 +11,7 @@ import re
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.choices import NotGiven, not_given, read_choice, read_set, read_yes_no
-from speccheck.language.vocabulary.terms import Form, Term, fold
+from speccheck.language.vocabulary.terms import DATE, Form, Term, fold
 from speccheck.quantities import (
     Interval,
     Misread,
@@ -21,6 +21,7 @@ from speccheck.quantities import (
     as_quantity,
     as_size,
     read,
+    read_day,
     unit_dimensions,
 )
 from speccheck.quantities.sizes import System
@@ -123,7 +124,7 @@ def _of_form(text: str, term: Term, bare: BareUnits) -> Value | Misread:
         case Form.YES_NO:
             return read_yes_no(text, term)
         case Form.COUNT:
-            return _count(text, term)
+            return read_day(text) if term.kind == DATE else _count(text, term)
         case Form.NUMBER:
             return _number(text, term)
         case Form.TEXT:
@@ -144,7 +145,7 @@ def _none(text: str, term: Term) -> Value | Misread:
             return frozenset()
         case Form.YES_NO:
             return False
-        case Form.COUNT:
+        case Form.COUNT if term.kind != DATE:
             return 0.0
         case Form.QUANTITY if term.none_is is not None:
             return Quantity(term.none_is, term.kind.dimension, term.inch_pound)

@@ -21,6 +21,13 @@ Values = Array | Words
 
 TEXT = "text"
 
+Origins = NDArray[np.int8]
+"""Where each value of a column came from, as a place in `ORIGINS`: a million lines have many columns."""
+
+NOT_GIVEN, GIVEN, WORKED_OUT, ASSUMED = (np.int8(code) for code in range(4))
+ORIGINS: tuple[Origin, ...] = ("given", "given", "worked out", "assumed")
+"""The words of the codes; of what is not given nothing is told."""
+
 
 @dataclass(frozen=True)
 class Input:
@@ -69,6 +76,10 @@ class Wording:
         return self.texts[int(self.codes[row])]
 
 
+StepOfLines = tuple[str, str, Values | Wording]
+"""An intermediate value of many lines: its name, its dimension, and its values or words."""
+
+
 @dataclass(frozen=True)
 class Outcome:
     """What a calculation found: values (NaN where none), steps by name and dimension, and why there is none.
@@ -78,7 +89,7 @@ class Outcome:
     """
 
     values: Array
-    steps: tuple[tuple[str, str, Values], ...] = ()
+    steps: tuple[StepOfLines, ...] = ()
     reasons: tuple[tuple[Flags, str], ...] = ()
     missing: tuple[tuple[Flags, str], ...] = ()
     method: str | Wording = ""
@@ -103,7 +114,7 @@ class Column:
 
     calculation: Calculation
     inputs: dict[str, Values]
-    origins: dict[str, Words]
+    origins: dict[str, Origins]
     outcome: Outcome
     parts: dict[str, Column] = field(default_factory=dict)
 
@@ -116,7 +127,7 @@ class Column:
         """Explain the value of one line."""
         value = float(self.values[row])
         made = self.calculation
-        known = [each for each in made.inputs if self.origins[each.name][row] != ""]
+        known = [each for each in made.inputs if self.origins[each.name][row] != NOT_GIVEN]
         missing, cannot = ((), "") if np.isfinite(value) else self._what_stops(row)
         return Working(
             name=made.name,
@@ -124,27 +135,25 @@ class Column:
             value=value if np.isfinite(value) else None,
             inputs=tuple(self._given(each, row) for each in known),
             method=_at(self.outcome.method, row) or made.method,
-            steps=tuple(self._step(step, row) for step in self.outcome.steps if _is_given(step[2])[row]),
+            steps=tuple(step for each in self.outcome.steps for step in _step(each, row)),
             source=_at(self.outcome.source, row) or made.source,
             missing=missing,
             cannot=cannot,
             parts=tuple(
-                self.parts[each.name].working(row) for each in known if self.origins[each.name][row] == "worked out"
+                self.parts[each.name].working(row) for each in known if self.origins[each.name][row] == WORKED_OUT
             ),
         )
 
     def _given(self, made: Input, row: int) -> Given:
         """Return one input as it was used."""
-        origin: Origin = str(self.origins[made.name][row])  # type: ignore[assignment]
+        origin = ORIGINS[int(self.origins[made.name][row])]
         return Given(made.name, made.dimension, _plain(self.inputs[made.name][row]), origin)
-
-    def _step(self, step: tuple[str, str, Values], row: int) -> Step:
-        """Return one intermediate value."""
-        return Step(step[0], step[1], _plain(step[2][row]))
 
     def _what_stops(self, row: int) -> tuple[tuple[str, ...], str]:
         """Return the inputs that are missing on a line, those of its parts included; or why it has no value."""
-        needed = [each.name for each in self.calculation.inputs if each.required and self.origins[each.name][row] == ""]
+        needed = [
+            each.name for each in self.calculation.inputs if each.required and self.origins[each.name][row] == NOT_GIVEN
+        ]
         needed += [name for rows, name in self.outcome.missing if rows[row]]
         missing: dict[str, None] = {}
         cannot = ""
@@ -161,7 +170,9 @@ class Column:
 
     def _reasons(self) -> list[tuple[Flags, str]]:
         """Return why lines have no value: inputs outside their range first, then the calculation's own reasons."""
-        outside = [(self.origins[each.name] != "", each.refused) for each in self.calculation.inputs if each.refused]
+        outside = [
+            (self.origins[each.name] != NOT_GIVEN, each.refused) for each in self.calculation.inputs if each.refused
+        ]
         for made in self.calculation.inputs:
             if made.dimension != TEXT:
                 rows = _outside(made, np.asarray(self.inputs[made.name], dtype=np.float64))
@@ -188,36 +199,37 @@ def evaluate(
     used = (np.shape(value) for key, value in given.items() if key in asked and value is not None)
     count = np.broadcast_shapes((1,), *used)[0]
     columns: dict[str, Values] = {}
-    origins: dict[str, Words] = {}
+    origins: dict[str, Origins] = {}
     parts: dict[str, Column] = {}
     for each in made.inputs:
         values = _column(each, given.get(each.name), count)
-        origin = np.where(_is_given(values), "given", "").astype("<U10")
-        wanted = not each.only_with or any(np.any(origins[other] != "") for other in each.only_with)
-        if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == ""):
+        origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
+        wanted = not each.only_with or any(np.any(origins[other] != NOT_GIVEN) for other in each.only_with)
+        if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == NOT_GIVEN):
             part = parts[each.name] = evaluate(each.name, given, known, finished)
-            fills = (origin == "") & _is_given(part.values)
+            fills = (origin == NOT_GIVEN) & _is_given(part.values)
             if each.only_with:
-                fills &= np.any([origins[name] != "" for name in each.only_with], axis=0)
-            values, origin = np.where(fills, part.values, values), np.where(fills, "worked out", origin)
+                fills &= np.any([origins[name] != NOT_GIVEN for name in each.only_with], axis=0)
+            values, origin = np.where(fills, part.values, values), np.where(fills, WORKED_OUT, origin)
         if each.default is not None:
-            values, origin = np.where(origin == "", each.default, values), np.where(origin == "", "assumed", origin)
+            open_yet = origin == NOT_GIVEN
+            values, origin = np.where(open_yet, each.default, values), np.where(open_yet, ASSUMED, origin)
         columns[each.name], origins[each.name] = values, origin
     outcome = _run(made, columns, origins)
     finished[name] = Column(made, columns, origins, outcome, parts)
     return finished[name]
 
 
-def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Words]) -> Outcome:
+def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Origins]) -> Outcome:
     """Run the function of a calculation; lines that lack a required input or lie outside a range get NaN."""
     with np.errstate(all="ignore"):
         outcome = made.function(Inputs(columns))
     stopped = np.zeros(outcome.values.shape, dtype=bool)
     for each in made.inputs:
         if each.required:
-            stopped |= origins[each.name] == ""
+            stopped |= origins[each.name] == NOT_GIVEN
         if each.refused:
-            stopped |= origins[each.name] != ""
+            stopped |= origins[each.name] != NOT_GIVEN
         if each.dimension != TEXT:
             stopped |= _outside(each, np.asarray(columns[each.name], dtype=np.float64))
     for rows, _ in (*outcome.missing, *outcome.reasons):
@@ -246,6 +258,13 @@ def _outside(made: Input, values: Array) -> Flags:
 def _at(wording: str | Wording, row: int) -> str:
     """Return the wording of one line, or that for all."""
     return wording if isinstance(wording, str) else wording.at(row)
+
+
+def _step(step: StepOfLines, row: int) -> tuple[Step, ...]:
+    """Return the intermediate value of one line, none where it has none."""
+    name, dimension, values = step
+    value = values.at(row) if isinstance(values, Wording) else _plain(values[row])
+    return (Step(name, dimension, value),) if value != "" and value == value else ()
 
 
 def _plain(value: object) -> float | str:

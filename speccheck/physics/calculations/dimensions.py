@@ -106,6 +106,8 @@ def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
     values = bare + 2 * thickness
     codes, texts = np.zeros(values.shape, dtype=np.intp), ["pipe outside diameter plus twice the thickness"]
     for form in TABLES:
+        if not np.any(forms == form):
+            continue
         made = insulation_size(form, inputs.numbers("pipe size"), thickness)
         listed = (forms == form) & made.from_table & (made.outside_diameter > bare)
         values = np.where(listed, made.outside_diameter, values)
@@ -273,7 +275,7 @@ DIMENSIONS_AND_TABLES = (
             Input("pipe schedule", TEXT, required=False),
         ),
         "outside diameter less two walls, as stated or by the dimension table of the standard",
-        "EN 10255, EN 10216, EN 1057, ASME B36.10M, ASTM B88 (walls of copper tube and of EN 10216 from memory)",
+        "EN 10255, EN 10216, EN 1057, ASME B36.10M, ASTM B88 (walls of copper and of EN 10216 over DN 150 from memory)",
         _pipe_inside_diameter,
     ),
     Calculation(

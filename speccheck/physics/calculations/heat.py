@@ -8,7 +8,15 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import (
+    TEXT,
+    Calculation,
+    Input,
+    Inputs,
+    Outcome,
+    StepOfLines,
+    Wording,
+)
 from speccheck.physics.calculations.layers import (
     CURVE_OF_FIRST,
     NOT_A_CURVE,
@@ -20,6 +28,7 @@ from speccheck.physics.calculations.surfaces import (
     C680,
     LAYER,
     LOSS,
+    REGIMES,
     SURFACE,
     Lines,
     by_method,
@@ -83,7 +92,7 @@ def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome
         "surface coefficient": coefficient,
         "critical radius": critical_radius(inputs.numbers("conductivity"), coefficient),
     }
-    steps: tuple[tuple[str, str, Values], ...] = (
+    steps: tuple[StepOfLines, ...] = (
         ("actual thickness", "length", thickness),
         *_of_layers(layers, between),
         *faces,
@@ -99,7 +108,7 @@ def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome
     return Outcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
 
 
-def _of_layers(layers: LineLayers, between: Array) -> tuple[tuple[str, str, Values], ...]:
+def _of_layers(layers: LineLayers, between: Array) -> tuple[StepOfLines, ...]:
     """Return how thick the first of several layers is, and the temperatures between them, as steps."""
     if not layers.several:
         return ()
@@ -114,7 +123,7 @@ def _of_layers(layers: LineLayers, between: Array) -> tuple[tuple[str, str, Valu
 
 def _by_face(
     lines: Lines, system: System, found: dict[str, Array], causes: CauseArray, coldest: Flags | None
-) -> tuple[tuple[str, str, Values], ...]:
+) -> tuple[StepOfLines, ...]:
     """Put the worst face's surface temperature and coefficients in place of the mean's; return the faces as steps.
 
     The worst face of a cold line is the coldest, that of a hot one the hottest. A tank's shell is a face too.
@@ -125,11 +134,12 @@ def _by_face(
     has_faces = np.any([rows for _, rows in lines.faces], axis=0)
     shell = has_faces & (np.asarray(system.shape) != "rectangular duct")
     worst = np.where(shell, found["surface_temperature"], np.where(cold, np.inf, -np.inf))
-    names = np.where(shell, "tank shell", "").astype("<U16")
-    steps: list[tuple[str, str, Values]] = [
+    names = ["", "tank shell", *(shape for shape, _ in lines.faces)]
+    named = np.where(shell, 1, 0)
+    steps: list[StepOfLines] = [
         ("surface of the tank shell", "temperature", np.where(shell, found["surface_temperature"], np.nan))
     ]
-    for shape, rows in lines.faces:
+    for number, (shape, rows) in enumerate(lines.faces, start=2):
         places = np.flatnonzero(rows)
         face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
         answer = solve(face)
@@ -138,15 +148,15 @@ def _by_face(
         surface[places] = answer.surface_temperature
         steps.append((f"surface of the {shape}", "temperature", surface))
         if FACES[shape] == "vertical flat":
-            regime = np.full(rows.shape, "", dtype="<U32")
+            regime = np.zeros(rows.shape, dtype=np.intp)
             regime[places] = regimes(face, answer.surface_temperature)
-            steps.append((f"natural convection on the {shape}", TEXT, regime))
+            steps.append((f"natural convection on the {shape}", TEXT, Wording(regime, REGIMES)))
         worse = rows & np.where(cold, surface < worst, surface > worst)
-        worst, names = np.where(worse, surface, worst), np.where(worse, shape, names)
+        worst, named = np.where(worse, surface, worst), np.where(worse, number, named)
         for name in ("convective", "radiative"):
             found[name][worse] = getattr(answer, name)[worse[places]]
     found["surface_temperature"] = np.where(has_faces, worst, found["surface_temperature"])
-    return (*steps, ("worst face", TEXT, names))
+    return (*steps, ("worst face", TEXT, Wording(named, tuple(names))))
 
 
 _Least = Callable[[System, Array, Array | ConductivityOfLines, Method], LeastThickness]

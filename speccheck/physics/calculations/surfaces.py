@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from speccheck.physics.air import air_properties, film_temperature
 from speccheck.physics.calculations.calculation import TEXT, Input, Inputs, Wording, Words
@@ -230,18 +231,18 @@ def _faces(shapes: Words, is_tank: Flags, methods: Words) -> tuple[tuple[Shape, 
     return tuple((shape, rows & by_faces) for shape, rows in has if np.any(rows & by_faces))
 
 
-REGIMES = ("laminar", "between laminar and turbulent", "turbulent")
+REGIMES = ("", "laminar", "between laminar and turbulent", "turbulent")
 
 
-def regimes(system: System, surface: Array) -> Words:
-    """Return how the air flows along upright faces of one shape at a surface temperature (K), "" where none is known.
+def regimes(system: System, surface: Array) -> NDArray[np.intp]:
+    """Return how the air flows along upright faces of one shape at a surface temperature (K): a place in `REGIMES`.
 
     By the Rayleigh number on the height, as the formula of natural convection is chosen (`nusselt_vertical_face`).
     """
     air = air_properties(film_temperature(surface, system.air_temperature), system.pressure)
     number = rayleigh(air, outline(system).height, surface - as_array(system.air_temperature))
-    words = np.array(REGIMES)[np.digitize(number, (LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH), right=True).clip(0, 2)]
-    return np.asarray(np.where(np.isnan(number), "", words))
+    places = 1 + np.digitize(number, (LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH), right=True)
+    return np.where(np.isnan(number), 0, places)
 
 
 def _uses_emittance(methods: Words) -> Flags:

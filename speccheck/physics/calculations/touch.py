@@ -11,11 +11,27 @@ from speccheck.physics.calculations.dimensions import any_of, outer_material_lac
 CONTACT = Input("contact time", "time", least=0.0)
 
 
+LEAST_COAT = 50e-6
+"""Thickness (m) of the coat that coated metal has in the table."""
+
+CLOTHS = ("canvas", "glass cloth")
+
+
 def _touched(inputs: Inputs) -> Words:
-    """Return the surface of the table that a hand meets on each line: the jacket, or the pipe where it is bare."""
+    """Return the surface of the table that a hand meets on each line: the jacket, or the pipe where it is bare.
+
+    Painted metal is coated metal where its coat is stated and thick enough, and cloth is that of the table where a coat
+    is stated. What the line says of the touched surface counts where none of this is in the table.
+    """
     jacket, pipe = inputs.words("jacket"), inputs.words("pipe material")
     bare = (inputs.words("insulation") == "none") & np.isin(jacket, ("", "none"))
-    return np.asarray(np.where(bare, _surfaces("pipe material", pipe), _surfaces("jacket", jacket)))
+    found = np.where(bare, _surfaces("pipe material", pipe), _surfaces("jacket", jacket)).astype("<U32")
+    coat = inputs.numbers("coating thickness")
+    painted = (inputs.words("jacket surface") == "painted") & (coat >= LEAST_COAT * (1 - 1e-9)) & ~bare
+    found[painted & (found == "bare metal")] = "coated metal"
+    found[np.isin(jacket, CLOTHS) & (coat > 0)] = "cloth, densely coated"
+    stated = _surfaces("touched surface", inputs.words("touched surface"))
+    return np.where(found == "", stated, found)
 
 
 def _surfaces(term: str, words: Words) -> Words:
@@ -32,7 +48,7 @@ def _burn_threshold(inputs: Inputs) -> Outcome:
         here = surface == name
         if np.any(here):
             values[here], printed[here], other[here] = thresholds.at(contact[here])
-    lacks = outer_material_lacks(inputs)
+    lacks = tuple((rows & (surface == ""), name) for rows, name in outer_material_lacks(inputs))
     unknown = (surface == "") & ~any_of(lacks)
     steps = (
         ("surface in the table", TEXT, surface),
@@ -52,6 +68,9 @@ TOUCH = (
             Input("jacket", TEXT, required=False),
             Input("insulation", TEXT, required=False),
             Input("pipe material", TEXT, required=False),
+            Input("jacket surface", TEXT, required=False),
+            Input("coating thickness", "length", required=False, least=0.0),
+            Input("touched surface", TEXT, required=False),
         ),
         "lowest printed threshold of the outer material, at the next printed time of contact that is not shorter",
         "DIN EN 563:1994 and EN ISO 13732-1, both second hand",

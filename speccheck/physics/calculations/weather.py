@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, StepOfLines, Values
 from speccheck.physics.calculations.heat import solved
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.surfaces import C680, LAYER, SURFACE
@@ -39,7 +39,7 @@ def _sweating_hours(inputs: Inputs) -> Outcome:
                 for rows, why in parts:
                     flags = known.setdefault(why, np.zeros(words.shape, dtype=bool))
                     flags[chosen] |= rows.reshape(len(chosen), -1).any(axis=1)
-    steps: tuple[tuple[str, str, Values], ...] = (("month with most of them", TEXT, worst),)
+    steps: tuple[StepOfLines, ...] = (("month with most of them", TEXT, worst),)
     reasons = (*weather_reasons(words), *((rows, why) for why, rows in stopped.items()))
     return Outcome(hours * 3600, steps, reasons, tuple((rows, name) for name, rows in lacking.items()))
 

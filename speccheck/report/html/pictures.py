@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from speccheck.judge.courses import DRAWN, courses
 from speccheck.judge.judgement import Verdict
+from speccheck.language.core import Clause
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.core.wording import value_text
 from speccheck.report.line_words import brief
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 SURFACE = ("surface temperature", "condensation thickness", "touch thickness")
-PICTURED = (*SURFACE, *DRAWN)
 MOST = 40
 
 
@@ -38,11 +37,7 @@ class Picture:
 
 def pictures(matrix: Matrix) -> tuple[Picture, ...]:
     """Return the pictures of a matrix, one a line at the most and no more than `MOST`."""
-    clauses = [
-        number
-        for number, clause in enumerate(matrix.ruleset.clauses)
-        if any(term.computed and term.name in PICTURED for term in terms_of(conditions_of(clause)))
-    ]
+    clauses = [number for number, clause in enumerate(matrix.ruleset.clauses) if _is_pictured(clause)]
     found: list[Picture] = []
     for line, row in enumerate(matrix.cells):
         clause = next((number for number in clauses if row[number].verdict is Verdict.FAILS), None)
@@ -52,9 +47,20 @@ def pictures(matrix: Matrix) -> tuple[Picture, ...]:
     return tuple(found)
 
 
+def _is_pictured(clause: Clause) -> bool:
+    """Say whether a clause works a value out of which there are pictures; physics is loaded for such a clause alone."""
+    names = {term.name for term in terms_of(conditions_of(clause)) if term.computed}
+    if not names:
+        return False
+    from speccheck.judge.courses import DRAWN
+
+    return not names.isdisjoint((*SURFACE, *DRAWN))
+
+
 def _picture(matrix: Matrix, number: int, clause_number: int) -> Picture | None:
     from markupsafe import Markup
 
+    from speccheck.judge.courses import DRAWN, courses
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
     from speccheck.judge.judging import Judge
     from speccheck.report.course_picture import draw_courses

@@ -11,7 +11,7 @@ from speccheck.language.core import Clause
 from speccheck.language.core.wording import value_text
 from speccheck.language.diagnostics import in_order
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.quantities import Quantity
+from speccheck.quantities import Day, Quantity
 from speccheck.report import wording
 from speccheck.report.escaping import encodable
 from speccheck.report.json.beside import beside, place_model
@@ -178,7 +178,7 @@ def _cell(line: int, clause: int, cell: Cell, system: str) -> dict[str, Any]:
 def _value(value: Single, system: str) -> dict[str, Any]:
     """Return an amount with its full number; twelve digits keep the roundings of conversions out."""
     number, unit = (value.in_unit(value.unit), value.unit) if isinstance(value, Quantity) else (value, "")
-    known = isinstance(number, int | float) and not isinstance(number, bool) and math.isfinite(number)
+    known = isinstance(number, int | float) and not isinstance(number, bool | Day) and math.isfinite(number)
     return {"number": float(f"{number:.12g}") if known else None, "unit": unit, "text": value_text(value, system)}
 
 

@@ -7,8 +7,10 @@ Sheets come in as openpyxl worksheets and are filled in place.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from copy import copy
 from math import ceil
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, Any, Literal, cast
+from weakref import WeakKeyDictionary
 
 from speccheck.judge.judgement import Verdict
 from speccheck.report.escaping import plain, starts_like_formula
@@ -100,13 +102,32 @@ def put(sheet: Worksheet, row: int, column: int, text: str, style: str = TEXT) -
     has the quote-prefix mark, so that it stays text when somebody edits it.
     """
     cell = cast("Cell", sheet.cell(row, column))
-    cell.style = style
+    _set_style(cell, style)
     shown = plain(text)[:MOST_CHARACTERS]
     if shown:
         cell.value = shown
         cell.data_type = "s"
     if starts_like_formula(shown):
+        _apart(cell)
         cell.quotePrefix = True
+
+
+def _set_style(cell: Any, style: str) -> None:
+    """Give a cell a named style; cells of one style share what the library looks up for the first of them in a file."""
+    known = _STYLES.setdefault(cell.parent.parent, {})
+    if style not in known:
+        cell.style = style
+        known[style] = cell._style
+    cell._style = known[style]
+
+
+def _apart(cell: Any) -> None:
+    """Give a cell a style of its own, of which something is to be changed."""
+    cell._style = copy(cell._style)
+
+
+_STYLES: WeakKeyDictionary[object, dict[str, Any]] = WeakKeyDictionary()
+"""The styles that cells share, by workbook and name."""
 
 
 def put_rows(sheet: Worksheet, headings: Sequence[tuple[str, float]], rows: Iterable[Sequence[str]]) -> None:

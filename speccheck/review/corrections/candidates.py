@@ -14,7 +14,7 @@ from speccheck.judge.judging import Judge
 from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import Clause, Includes, Relation, Ruleset
 from speccheck.language.core.walking import Node, atoms, conditions_of
-from speccheck.language.vocabulary.terms import Form, Term
+from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
 from speccheck.quantities import Interval
 from speccheck.review.corrections.amounts import (
@@ -144,6 +144,8 @@ def _sets(term: Term, present: Value | NotGiven, around: Surroundings) -> list[S
 
 def _amounts(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
     """Return the stocked amounts, else those that matter to the clauses, the nearest to the present one first."""
+    if term.kind == DATE:
+        return []  # nobody complies by writing another date
     start = number_of(present)
     in_stock = _stocked(term, around) or _usually_stocked(term, present, around)
     if in_stock:

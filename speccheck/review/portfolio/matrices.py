@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
@@ -11,6 +12,7 @@ from speccheck.judge.vectorized import VerdictMatrix, columns_of
 from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Severity
+from speccheck.review.line_relations import relations_of
 from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
@@ -33,9 +35,14 @@ def judged_schedule(schedule: Schedule, rules: LoadedRules) -> ScheduleResult:
         for line, mark in zip(schedule.lines, marks, strict=True)
     )
     reasons = _reasons(schedule.lines, marks, rules.ruleset) if rules.reasons else {}
-    assumed = _on_assumptions(schedule.lines, marks, rules.ruleset)
     return ScheduleResult(
-        lines, told, reasons=reasons, unread=unread_of(schedule), cells=schedule.cells, assumed=assumed
+        lines,
+        told,
+        reasons=reasons,
+        unread=unread_of(schedule),
+        cells=schedule.cells,
+        assumed=_on_assumptions(schedule.lines, marks, rules.ruleset),
+        relations=Counter(one.verdict for one in relations_of(rules.ruleset, schedule.lines)),
     )
 
 

@@ -32,6 +32,7 @@ MARKS: Mapping[Verdict, str] = {
     Verdict.NOT_CHECKED: "o",
     Verdict.NOT_APPLICABLE: "-",
 }
+_VERDICTS = {mark: verdict for verdict, mark in MARKS.items()}
 FINDINGS = (Verdict.FAILS, Verdict.CANNOT_TELL)
 """The verdicts that somebody has to act on or to answer."""
 
@@ -55,7 +56,8 @@ class ScheduleResult:
 
     `name` is "" for a file that is one schedule. `reasons` are the sentences of the judge by the position of the line
     and the clause, where they were asked for. `unread` counts what a person has yet to read, `cells` the filled cells,
-    `assumed` the requirements that are met on an assumption.
+    `assumed` the requirements that are met on an assumption, `relations` how lines stand to one another: None for a
+    part of which the lines were not held against those of the others.
     """
 
     lines: tuple[LineResult, ...] = ()
@@ -65,6 +67,7 @@ class ScheduleResult:
     unread: Mapping[UnreadKind, int] = field(default_factory=dict)
     cells: CellCount | None = None
     assumed: int = 0
+    relations: Mapping[Verdict, int] | None = None
 
 
 def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
@@ -81,6 +84,9 @@ def written(results: Iterable[ScheduleResult], *, again: bool) -> Iterator[str]:
                 "unread": {str(kind): number for kind, number in result.unread.items()},
                 "cells": None if result.cells is None else asdict(result.cells),
                 "assumed": result.assumed,
+                "relations": None
+                if result.relations is None
+                else {MARKS[verdict]: number for verdict, number in result.relations.items()},
                 "reasons": [[line, clause, text] for (line, clause), text in result.reasons.items()],
             }
         )
@@ -100,6 +106,9 @@ def read_back(lines: Iterable[str]) -> Iterator[ScheduleResult]:
                 {UnreadKind(kind): number for kind, number in kept["unread"].items()},
                 None if kept["cells"] is None else CellCount(**kept["cells"]),
                 kept["assumed"],
+                None
+                if kept["relations"] is None
+                else {_VERDICTS[mark]: number for mark, number in kept["relations"].items()},
             )
 
 

@@ -99,6 +99,7 @@ class _Counting:
         self.unread: Counter[UnreadKind] = Counter()
         self.cells: CellCount | None = None
         self.warnings, self.assumed, self.problem = 0, 0, ""
+        self.relations: Counter[Verdict] | None = Counter()
 
     def add(self, part: ScheduleResult) -> None:
         """Count a part."""
@@ -113,6 +114,10 @@ class _Counting:
         self.unjudged += [part.lines[row].name for row in idle[: MOST_NAMED - len(self.unjudged)]]
         self.unread.update(part.unread)
         self.assumed += part.assumed
+        if part.relations is None:
+            self.relations = None
+        elif self.relations is not None:
+            self.relations.update(part.relations)
         if part.cells is not None:
             before = self.cells or CellCount(0, 0)
             self.cells = CellCount(before.filled + part.cells.filled, before.accounted + part.cells.accounted)
@@ -140,13 +145,13 @@ class _Counting:
             warnings=self.warnings,
             assumed=self.assumed,
             documents=_not_looked_for(self.layout.ruleset),
-            relations=_not_compared(self.layout.ruleset),
+            relations=_not_compared(self.layout.ruleset) if self.relations is None else self.relations,
             problem=self.problem,
         )
 
 
 def _not_compared(ruleset: Ruleset) -> Mapping[Verdict, int]:
-    """Return the relations between lines that a ruleset asks for, which a portfolio does not look at."""
+    """Return the relations that a ruleset asks for of a schedule of which the lines are kept in several parts."""
     return {Verdict.CANNOT_TELL: len(ruleset.relations)} if ruleset.relations else {}
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import itertools
 import re
+import statistics
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_words import Line, Word
 
 _COLUMN_GAP = 0.6
@@ -18,14 +20,14 @@ _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?%?|[½¼¾⅛⅜⅝⅞]|\d+[½¼¾⅛
 
 @dataclass(frozen=True, slots=True)
 class Chunk:
-    """Words that stand close together on one line."""
+    """Words that stand close together on one line, or those of the lines of one cell."""
 
     words: tuple[Word, ...]
 
     @property
     def left(self) -> float:
         """The left edge, in points."""
-        return self.words[0].left
+        return min(word.left for word in self.words)
 
     @property
     def right(self) -> float:
@@ -48,7 +50,35 @@ def column_gap(lines: Sequence[Line]) -> float:
     """Return how wide a gap between columns is, in sizes of letters: wider where all letters have one width."""
     words = [word for line in lines for word in line.words if len(word.text) > 1]
     widths = [(word.right - word.left) / len(word.text) / word.size for word in words]
-    return _MONOSPACED_GAP if widths and max(widths) - min(widths) < 0.02 else _COLUMN_GAP
+    usual = statistics.median(widths) if widths else 0.0
+    same = sum(abs(width - usual) < 0.02 for width in widths)  # not all: some may be printed over each other
+    return _MONOSPACED_GAP if widths and same > 0.7 * len(widths) else _COLUMN_GAP
+
+
+def blanks_are_drawn(lines: Sequence[Line]) -> bool:
+    """Whether a page was drawn with blanks between words, so that where none is something else parts them."""
+    close = [after for before, after in _pairs(lines) if after.left - before.right <= _MONOSPACED_GAP * after.size]
+    return sum(word.spaced for word in close) >= max(3, 0.3 * len(close))
+
+
+def _pairs(lines: Sequence[Line]) -> Iterator[tuple[Word, Word]]:
+    """Yield words beside each other, of letters of one size."""
+    for line in lines:
+        for before, after in itertools.pairwise(line.words):
+            if abs(before.size - after.size) < 0.1 * after.size:
+                yield before, after
+
+
+def doubted(chunk: Chunk, blanks: bool) -> Chunk:
+    """Return a chunk, its words marked as unsure where it may be two cells that stand close together.
+
+    It may where words were not drawn one after another, or without a blank between on a page that has them.
+    """
+    for before, after in _pairs([Line(chunk.words)]):
+        next_to = before.last < after.first <= before.last + 2
+        if not next_to or (blanks and not after.spaced):
+            return Chunk(tuple(replace(one, trouble=one.trouble or codes.UNSURE_CELL) for one in chunk.words))
+    return chunk
 
 
 def numbers_parted(rows: Sequence[Sequence[Chunk]]) -> list[list[Chunk]]:
@@ -99,7 +129,7 @@ def perhaps_of_two(
     Two numbers are, but for a whole one with a fraction. A number before a text is where it ends left of the header and
     the column before has a header and no words of its own.
     """
-    first, *rest = words
+    first, *rest = [word for word in words if word.top < words[0].bottom]
     if not rest or not _NUMBER.fullmatch(first.text):
         return False
     if _NUMBER.fullmatch(rest[0].text) and rest[0].text.isascii():

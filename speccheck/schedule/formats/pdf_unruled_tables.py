@@ -12,9 +12,11 @@ from dataclasses import dataclass
 from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import (
     Chunk,
+    blanks_are_drawn,
     chunks_of,
     column_gap,
     column_of,
+    doubted,
     grown,
     numbers_joined,
     numbers_parted,
@@ -22,9 +24,10 @@ from speccheck.schedule.formats.pdf_columns import (
     stretched_over,
     touched,
 )
+from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_together
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
 from speccheck.schedule.formats.pdf_words import Line, around, text_of
-from speccheck.schedule.formats.pdf_wrapped_lines import CLOSE, rows_of
+from speccheck.schedule.formats.pdf_wrapped_lines import FAR_APART, rows_of
 
 _FAR = 4.0
 """Sizes of letters from which a gap between lines ends a table."""
@@ -43,39 +46,40 @@ class _Rows:
     `above` is a line of headers over the first row, some of which stretch over several columns.
     """
 
-    rows: list[tuple[Line, list[Chunk]]]
+    rows: list[LineChunks]
     columns: list[tuple[float, float]]
-    above: tuple[Line, list[Chunk]] | None = None
+    above: LineChunks | None = None
 
 
 def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
     """Return the tables without rules among the lines of a page, and the lines that belong to none."""
     tables: list[_Rows] = []
     texts: list[Line] = []
-    pending: list[Line] = []
+    pending: list[LineChunks] = []
     gap = column_gap(lines)
-    for line, chunks in zip(lines, _chunked(lines, gap), strict=True):
+    for line, chunks in rows_put_together(list(zip(lines, _chunked(lines, gap), strict=True))):
         if len(chunks) < 2:
-            (pending if tables else texts).append(line)
+            if tables:
+                pending.append((line, chunks))
+            else:
+                texts.append(line)
             continue
         wider = grown(tables[-1].columns, chunks) if tables else None
         if tables and wider is None and not pending and (begun := _without_title(tables[-1], chunks)) is not None:
             texts.append(_lines(tables[-1])[0][0])
             tables[-1], wider = begun, grown(begun.columns, chunks)
         if tables and wider is not None and _near(tables[-1], pending, line):
-            for heading in pending:
-                tables[-1].rows.append((heading, chunks_of(heading, gap)))
             tables[-1].columns = wider
-            tables[-1].rows.append((line, chunks))
+            tables[-1].rows += [*pending, (line, chunks)]
         else:
             headed = _under_headers(tables[-1], line, chunks) if tables and not pending else None
             if headed is not None:
                 tables[-1] = headed
                 continue
-            texts += _wrapped_off(tables, pending, gap)
+            texts += _wrapped_off(tables, pending)
             tables.append(_Rows([(line, chunks)], _extents(chunks)))
         pending = []
-    texts += _wrapped_off(tables, pending, gap)
+    texts += _wrapped_off(tables, pending)
     kept = [table for table in tables if len(table.rows) > 1 and len(table.columns) > 1]
     texts += [line for table in tables if table not in kept for line, _ in _lines(table)]
     return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
@@ -83,16 +87,23 @@ def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
 
 def _chunked(lines: Sequence[Line], gap: float) -> Iterator[list[Chunk]]:
     """Yield the chunks of each line; numbers are parted from the next column by the lines that stand near."""
+    blanks = blanks_are_drawn(lines)
     near: list[list[Chunk]] = []
     for before, line in zip([None, *lines], lines, strict=False):
         if before is not None and line.top - before.bottom > _FAR * max(line.size, before.size):
-            yield from numbers_parted(near)
+            yield from _sure_or_not(near, blanks)
             near = []
         near.append(chunks_of(line, gap))
-    yield from numbers_parted(near)
+    yield from _sure_or_not(near, blanks)
 
 
-def _lines(table: _Rows) -> list[tuple[Line, list[Chunk]]]:
+def _sure_or_not(rows: Sequence[Sequence[Chunk]], blanks: bool) -> Iterator[list[Chunk]]:
+    """Yield the chunks of lines, numbers parted from the next column, those in doubt that may be of two."""
+    for row in numbers_parted(rows):
+        yield [doubted(chunk, blanks) for chunk in row]
+
+
+def _lines(table: _Rows) -> list[LineChunks]:
     """Return the lines of a table with the headers above."""
     return [*([table.above] if table.above is not None else []), *table.rows]
 
@@ -131,23 +142,23 @@ def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | Non
     return _Rows([(line, chunks)], columns, (header, spans)) if columns is not None else None
 
 
-def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[Line], gap: float) -> list[Line]:
+def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list[Line]:
     """Return the lines of text below a table that are none of its cells going on; those that may be are put into it."""
     left = list(pending)
     while tables and left:
-        line, rows = left[0], tables[-1].rows
-        chunk = chunks_of(line, gap)[0]
+        (line, chunks), rows = left[0], tables[-1].rows
+        chunk = chunks[0]
         inside = [low < chunk.right and chunk.left < high for low, high in tables[-1].columns]
-        if line.top - rows[-1][0].top >= CLOSE * line.size or sum(inside) != 1 or inside[0]:
+        if line.top - rows[-1][0].top >= FAR_APART * line.size or sum(inside) != 1 or inside[0]:
             break
-        rows.append((left.pop(0), [chunk]))
-    return left
+        rows.append(left.pop(0))
+    return [line for line, _ in left]
 
 
-def _near(table: _Rows, pending: Sequence[Line], line: Line) -> bool:
+def _near(table: _Rows, pending: Sequence[LineChunks], line: Line) -> bool:
     """Whether a line follows on the rows of a table: at most two lines of text stand between, and no wide gap."""
     last = table.rows[-1][0]
-    lines = [last, *pending, line]
+    lines = [last, *(one for one, _ in pending), line]
     gaps = [after.top - before.bottom for before, after in itertools.pairwise(lines)]
     return len(pending) <= 2 and max(gaps) < _FAR * max(line.size, last.size)
 
@@ -186,6 +197,8 @@ def _headers_joined(table: _Rows) -> list[tuple[float, float]]:
     A header on the left of its column and numbers on the right of it need not stand above each other.
     """
     columns = list(table.columns)
+    if table.above is not None:
+        return columns
     first = {column_of(columns, chunk) for chunk in table.rows[0][1]}
     later = {column_of(columns, chunk) for _, chunks in table.rows[1:] if len(chunks) > 1 for chunk in chunks}
     for index in sorted(first - later, reverse=True):

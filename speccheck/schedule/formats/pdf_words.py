@@ -5,6 +5,7 @@ Coordinates are points from the upper left corner of the page as it is shown, ro
 
 from __future__ import annotations
 
+import itertools
 import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -16,11 +17,20 @@ _RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _FRACTION_BARS = "/⁄∕"
 THIN = 1.5
 """Points up to which a rectangle is a rule."""
+_WORD_GAP = 0.15
+_AGAIN = 0.12
+_OVER = 0.15
+"""Sizes of letters: from the first a gap parts words, up to the second a sign is printed again at its place, and from
+the third signs lie over each other; kerning brings them less close (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it."""
+    """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it.
+
+    `first` and `last` are the places of its letters among all signs of the page in the order in which they were drawn;
+    `spaced` is whether a blank was drawn before it.
+    """
 
     text: str
     left: float
@@ -29,6 +39,9 @@ class Word:
     bottom: float
     size: float
     trouble: str = ""
+    first: int = -1
+    last: int = -1
+    spaced: bool = True
 
     @property
     def middle(self) -> tuple[float, float]:
@@ -70,17 +83,64 @@ class Line:
 
 def words_of(page: Any) -> tuple[list[Word], bool]:
     """Return the upright words of a page, and whether there are others, which run up or down the page."""
+    page = _once(page)
+    drawn = page.chars
+    places = {id(sign): place for place, sign in enumerate(drawn)}
     found = page.extract_words(
-        x_tolerance_ratio=0.15, y_tolerance_ratio=0.12, extra_attrs=["upright", "size", "non_stroking_color"]
-    )
+        x_tolerance_ratio=_WORD_GAP, y_tolerance_ratio=0.12, return_chars=True,
+        extra_attrs=["upright", "size", "non_stroking_color"],
+    )  # fmt: skip
     strikes = [rule for rule in _rules(page) if rule[2] - rule[0] > 2]
     grounds = [rect for rect in page.rects if rect.get("fill") and not _is_white(rect.get("non_stroking_color"))]
     words = []
     for one in found:
         if one["upright"]:
+            signs = [places[id(sign)] for sign in one["chars"]]
+            spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
             word = Word(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
-            words.append(replace(word, trouble=_trouble(word, one["non_stroking_color"], strikes, grounds)))
-    return words, any(not one["upright"] for one in found)
+            trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
+            words.append(replace(word, trouble=trouble, first=min(signs), last=max(signs), spaced=spaced))
+    return _not_over_each_other(words), any(not one["upright"] for one in found)
+
+
+def _once(page: Any) -> Any:
+    """Return a page without the signs that are printed again at the same place, as some programs make letters bold."""
+    seen: dict[tuple[str, float, int], list[Any]] = {}
+    again = set()
+    for sign in page.chars:
+        if sign["text"].isspace():
+            continue
+        near, size = _AGAIN * sign["size"], round(sign["size"], 1)
+        row = round(sign["top"] / max(sign["size"], 0.1))
+        before = [one for at in (row - 1, row, row + 1) for one in seen.get((sign["text"], size, at), ())[-40:]]
+        if any(abs(one["x0"] - sign["x0"]) < near and abs(one["top"] - sign["top"]) < near for one in before):
+            again.add(id(sign))
+        else:
+            seen.setdefault((sign["text"], size, row), []).append(sign)
+    return page.filter(lambda one: id(one) not in again) if again else page
+
+
+def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
+    """Return the code of a doubt where letters of a word lie over each other, or were drawn in another order.
+
+    A text that is too wide for its cell runs over the next one so, and the letters of both stand mixed.
+    """
+    for (before, sign), (place, following) in zip(itertools.pairwise(signs), itertools.pairwise(places), strict=True):
+        if following < place or sign["x0"] < before["x1"] - _OVER * sign["size"]:
+            return codes.UNSURE_CELL
+    return ""
+
+
+def _not_over_each_other(words: Sequence[Word]) -> list[Word]:
+    """Return words, those that are printed over another one on their line marked as unsure."""
+    over: set[int] = set()
+    for line in lines_of(words):
+        widest = line.words[0]
+        for word in line.words[1:]:
+            if word.left < widest.right - _OVER * min(word.size, widest.size):
+                over |= {word.first, widest.first}
+            widest = max(widest, word, key=lambda one: one.right)
+    return [replace(word, trouble=word.trouble or codes.UNSURE_CELL) if word.first in over else word for word in words]
 
 
 def _rules(page: Any) -> Iterator[tuple[float, float, float]]:

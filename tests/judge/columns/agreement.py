@@ -21,6 +21,7 @@ from speccheck.judge import Judge, Verdict
 from speccheck.judge.vectorized import columns_of, judge_columns
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Arithmetic, Comparison, Includes, Relation, Ruleset, TermValue
+from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import conditions_of, walk
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
@@ -93,7 +94,8 @@ def read_line(texts: Texts, vocabulary: Vocabulary, system: str) -> Line:
     """Return the line that cells make."""
     data = {}
     for name, text in texts.items():
-        value = read_value(text, vocabulary.terms[name], BareUnits(system=system))
+        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else vocabulary.terms[name]
+        value = read_value(text, term, BareUnits(system=system))
         assert not isinstance(value, Misread), value
         data[name] = Datum(value, text)
     return Line("1", data)

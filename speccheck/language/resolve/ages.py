@@ -1,0 +1,53 @@
+"""Ages: "at most 24 months old" is said of a date: one that is not before a day counted back from the review.
+
+That day is a term of its own, which no schedule states (`core/review_days.py`). A date that lies after the review is
+no age.
+"""
+
+from __future__ import annotations
+
+import re
+
+from speccheck.language.core import Age, Comparison, Condition, Every, Relation, TermValue
+from speccheck.language.core.review_days import DAY_OF_REVIEW, counted_back
+from speccheck.language.resolve.names import Names
+from speccheck.language.syntax.tree import Compared, Measure
+from speccheck.language.vocabulary.terms import DATE
+
+_AGE = re.compile(r"(?P<number>\d+)\s*(?P<unit>day|week|month|year)s?\s+old")
+# How old it is, and on which side of the day counted back from the review its date then lies.
+_DATED = {
+    "is at most": Relation.AT_LEAST,
+    "is at least": Relation.AT_MOST,
+    "is less than": Relation.MORE_THAN,
+    "is more than": Relation.LESS_THAN,
+}
+
+
+def says_age(measure: object) -> bool:
+    """Whether an amount is an age: "24 months old"."""
+    return isinstance(measure, Measure) and _AGE.fullmatch(measure.text) is not None
+
+
+def resolve_age(names: Names, syntax: Compared, left: object) -> Condition | None:
+    """Return what a comparison with an age means, or None after its error was reported."""
+    (measure,) = syntax.others
+    assert isinstance(measure, Measure), measure
+    relation = _DATED.get(syntax.relation)
+    if relation is None:
+        help = "write `at most 24 months old`, or `at least`, `less than`, `more than`"
+        names.report(names.source.error("L203", f"`{measure.text}` is an age, which has two ends", measure.place, help))
+        return None
+    if not isinstance(left, TermValue) or left.kind != DATE:
+        message = f"`{measure.text}` is an age, which only a date has"
+        names.report(names.source.error("L203", message, measure.place, "name a term that is a date"))
+        return None
+    found = _AGE.fullmatch(measure.text)
+    assert found is not None, measure
+    age = Age(int(found["number"]), found["unit"])
+    dated = Comparison(left, relation, TermValue(counted_back(age), measure.place), syntax.place)
+    if syntax.relation not in ("is at most", "is less than"):
+        return dated
+    # A date that is still to come is no age.
+    past = Comparison(left, Relation.AT_MOST, TermValue(DAY_OF_REVIEW, measure.place), syntax.place)
+    return Every((dated, past), syntax.place)
