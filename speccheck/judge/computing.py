@@ -180,8 +180,13 @@ def _remember(name: str, given: _Given, working: Working) -> Working:
 
 def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
     """Return what a case gives for a computed term, as `physics` takes it."""
-    stated = ((name, case[name]) for name in _drawn_on(term.name) if name in case)
-    return tuple((name, bare) for name, value in stated if (bare := plain(value)) is not None)
+    given: list[tuple[str, float | str]] = []
+    for name in _drawn_on(term.name):  # a loop, for this is asked more often than anything else
+        value = case.get(name)
+        bare = None if value is None else plain(value)
+        if bare is not None:
+            given.append((name, bare))
+    return tuple(given)
 
 
 def _working(name: str, given: _Given) -> Working | None:

@@ -17,11 +17,13 @@ from speccheck.language.core import (
     Clause,
     Comparison,
     Condition,
+    LineRelation,
     Literal,
     Lookup,
     Negation,
     OneOf,
     Relation,
+    RequiredDocument,
     TermValue,
     UncheckedParagraph,
 )
@@ -33,6 +35,7 @@ from speccheck.quantities import NominalSize, Quantity, as_quantity, as_size, un
 from speccheck.quantities import read as read_amount
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.matching import Entry, number_of, plain_words
+from speccheck.specification.papers_asked import age_said
 
 
 class Difference(StrEnum):
@@ -80,9 +83,34 @@ def differences(
             yield Differs(one.name, Difference.NUMBER, f"it is paragraph {paragraph.number} of the section")
         if one.wording and not _same_words(one, paragraph):
             yield Differs(one.name, Difference.WORDING, f"the section says: {paragraph.text}")
-    clauses = [one for one in entries if isinstance(one, Clause) and one.is_confirmed]
-    if clauses:
-        yield from _amounts(paragraph, clauses, read)
+    asking = [one for one in entries if isinstance(one, Clause | LineRelation) and one.is_confirmed]
+    if asking:
+        yield from _amounts(paragraph, asking, read)
+    for one in entries:
+        if isinstance(one, RequiredDocument) and one.is_confirmed:
+            yield from _age(paragraph, one)
+
+
+def _age(paragraph: Paragraph, document: RequiredDocument) -> Iterator[Differs]:
+    """Yield that a document may be older or newer than the words say, or of any age where they give one."""
+    said = age_said(paragraph.text)
+    if said and (document.within is None or _in_months(said) != _in_months(str(document.within))):
+        has = f"`{document.within}`" if document.within is not None else "no age"
+        yield Differs(document.name, Difference.AMOUNT, f"the section says `{said}`, the document {has}")
+
+
+def _in_months(age: str) -> tuple[int, str]:
+    """Return an age with years as months, and weeks as days, so that 2 years and 24 months are one."""
+    number, unit = age.rstrip("s").split()
+    times, base = {"year": (12, "month"), "week": (7, "day")}.get(unit, (1, unit))
+    return int(number) * times, base
+
+
+def _conditions(entry: Clause | LineRelation) -> tuple[Condition, ...]:
+    """Return all conditions of a clause, or of a relation with the total that it asks for."""
+    if isinstance(entry, Clause):
+        return tuple(conditions_of(entry))
+    return (*entry.conditions, *([entry.total] if entry.total is not None else []))
 
 
 def _same_words(entry: Entry, paragraph: Paragraph) -> bool:
@@ -91,9 +119,11 @@ def _same_words(entry: Entry, paragraph: Paragraph) -> bool:
     return words == whole if isinstance(entry, UncheckedParagraph) else words in whole
 
 
-def _amounts(paragraph: Paragraph, clauses: list[Clause], read: tuple[Condition, ...]) -> Iterator[Differs]:
+def _amounts(
+    paragraph: Paragraph, clauses: list[Clause | LineRelation], read: tuple[Condition, ...]
+) -> Iterator[Differs]:
     """Yield a difference for each amount of the words that the clauses lack, or have with the opposite direction."""
-    stated = [one for clause in clauses for condition in conditions_of(clause) for one in _stated(condition, False)]
+    stated = [one for clause in clauses for condition in _conditions(clause) for one in _stated(condition, False)]
     worded = [one for condition in read for one in _stated(condition, False) if one.term] or _worded(paragraph.text)
     name = ", ".join(clause.name for clause in clauses)
     for amount in worded:

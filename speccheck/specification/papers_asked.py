@@ -121,6 +121,11 @@ def _unsaid(words: str) -> str:
     return " ".join(word for word in re.split(r"[\s,;]+", words) if word and word.casefold() not in _FILLER)
 
 
+def age_said(text: str) -> str:
+    """Return how old words let something be ("24 months"), "" where they do not say."""
+    return _without_age(text)[1]
+
+
 def _without_age(words: str) -> tuple[str, str]:
     """Return words without how old a document may be, and that age as the language writes it."""
     found = _AGE.search(words)

@@ -99,3 +99,41 @@ def test_words_that_lead_to_a_list_of_documents_are_a_heading() -> None:
         if isinstance(one.block, Paragraph)
     ]
     assert found[-2:] == [("Submit the following:", "heading"), ("Warranty.", "document")]
+
+
+@pytest.mark.parametrize(
+    ("item", "words", "said"),
+    [
+        (
+            'document 1.1.A "x"\n  submit sample\n  dated within 24 months',
+            "Submit samples not older than two years.",
+            [],
+        ),
+        (
+            'document 1.1.A "x"\n  submit sample\n  dated within 36 months',
+            "Submit samples not older than two years.",
+            ["the section says `2 years`, the document `36 months`"],
+        ),
+        (
+            'document 1.1.A "x"\n  submit sample',
+            "Submit samples not older than two years.",
+            ["the section says `2 years`, the document no age"],
+        ),
+        (
+            'relation 1.1.A "x"\n  alike in room\n  shall total run length be at most 60 ft',
+            "The total run length of steam piping in one room shall not exceed 50 feet.",
+            ["the section says `at most 50 ft`, the clause `at most 60 ft`"],
+        ),
+        (
+            'relation 1.1.A "x"\n  alike in room\n  shall total run length be at least 50 ft',
+            "The total run length of steam piping in one room shall not exceed 50 feet.",
+            ["the section says `at most 50 ft`, the clause `at least 50 ft`"],
+        ),
+    ],
+)
+def test_ages_and_totals_that_are_not_those_of_the_section_are_told(item: str, words: str, said: list[str]) -> None:
+    """How old a document may be, and what lines come to, are held against the words; 2 years are 24 months."""
+    ruleset = parse_ruleset(f'ruleset "t"\n  speaks mechanical insulation\n\n{item}\n').ruleset
+    assert ruleset is not None
+    report = coverage_of(ruleset, [Paragraph("1.1.A", words, "p")])
+    assert [one.words for one in report.differs] == said
