@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.schedule.lines import Column, Remark, Schedule
-from speccheck.schedule.schedule import in_sheet_order
 
 _ADDRESS = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 _WEIGHTS = {severity: weight for weight, severity in enumerate(Severity)}
@@ -28,8 +27,13 @@ class Doubt:
 
 def doubts(diagnostics: Iterable[Diagnostic]) -> tuple[Doubt, ...]:
     """Return the diagnostics put together, errors before warnings before notes, otherwise in the order of places."""
+    told = tuple(diagnostics)
+    if not told:
+        return ()
+    from speccheck.schedule.schedule import in_sheet_order
+
     groups: dict[tuple[Severity, str, str], dict[str, list[Place]]] = {}
-    for found in sorted(in_sheet_order(diagnostics), key=lambda one: _WEIGHTS[one.severity]):
+    for found in sorted(in_sheet_order(told), key=lambda one: _WEIGHTS[one.severity]):
         messages = groups.setdefault((found.severity, found.code, found.help), {})
         messages.setdefault(found.message, []).append(found.place)
     return tuple(

@@ -11,11 +11,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from speccheck.english import count
+from speccheck.judge.cell import Cell
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
 from speccheck.report.line_words import drawn_together, place_words
 from speccheck.report.wording import clause_label
-from speccheck.review.accepting import accepted_by
 from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
@@ -72,13 +72,20 @@ def to_be_read(schedule: Schedule) -> tuple[ReportTable, ...]:
     return (ReportTable("unread", "For a person to read", _UNREAD, headings, tuple(rows)),) if rows else ()
 
 
+def _accepted_by(cell: Cell) -> list[str]:
+    """Return the deviations by which a cell was accepted; what reads registers is loaded where there was one."""
+    from speccheck.review.accepting import accepted_by
+
+    return list(map(str, accepted_by(cell)))
+
+
 def _accepted(matrix: Matrix) -> ReportTable:
     rows = [
         (
             found.line.name,
             f"{clause_label(found.clause)} {found.clause.title}",
             found.cell.reason,
-            "; ".join(map(str, accepted_by(found.cell))),
+            "; ".join(_accepted_by(found.cell)),
         )
         for found in matrix.findings(Verdict.ACCEPTED)
     ]

@@ -25,6 +25,7 @@ Files:
     pdf_columns         words close together, and how columns grow line by line
     pdf_drawn_cells     cells of several lines, told by the order in which a page was drawn
     pdf_wrapped_lines   whether a line is a row of its own, or cells of the row above going on
+    pdf_doubtful_rows   which cells are unsure, since a line may go on with the row above or begin the one below
     pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column
     pdf_words           the words of a page: struck, white or raised
     child               reading in a child process with limits of time and memory

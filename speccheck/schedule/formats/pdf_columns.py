@@ -77,8 +77,13 @@ def doubted(chunk: Chunk, blanks: bool) -> Chunk:
     for before, after in _pairs([Line(chunk.words)]):
         next_to = before.last < after.first <= before.last + 2
         if not next_to or (blanks and not after.spaced):
-            return Chunk(tuple(replace(one, trouble=one.trouble or codes.UNSURE_CELL) for one in chunk.words))
+            return unsure(chunk)
     return chunk
+
+
+def unsure(chunk: Chunk) -> Chunk:
+    """Return a chunk of which every word is unsure."""
+    return Chunk(tuple(replace(one, trouble=one.trouble or codes.UNSURE_CELL) for one in chunk.words))
 
 
 def numbers_parted(rows: Sequence[Sequence[Chunk]]) -> list[list[Chunk]]:

@@ -12,8 +12,7 @@ import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule import codes
-from speccheck.schedule.formats.pdf_columns import Chunk
+from speccheck.schedule.formats.pdf_columns import Chunk, unsure
 from speccheck.schedule.formats.pdf_words import Line, Word
 
 LineChunks = tuple[Line, list[Chunk]]
@@ -24,6 +23,7 @@ _LEAST, _MOST = 0.8, 1.9
 _LEVEL = 0.25
 """Sizes of letters within which two heights are one."""
 _SAME_PITCH = 0.06
+_FEWEST_BLANKS = 3
 _IN_COLUMNS = 4
 """Lines from which cells that all go down together are columns, drawn one after another."""
 
@@ -100,7 +100,7 @@ def rows_put_together(lines: Sequence[LineChunks]) -> list[LineChunks]:
     rows = [row for row in _rows(cells) if any(cell.certain for cell in row)]
     if not rows:
         return list(lines)
-    return _put_together(lines, pieces, rows)
+    return _put_together(lines, pieces, rows, _blanks_at_ends(cells))
 
 
 def _parts(chunk: Chunk) -> Iterator[Chunk]:
@@ -208,6 +208,26 @@ def _last_ones_told(cells: Sequence[_Cell], is_middle: bool) -> list[_Cell]:
     return found
 
 
+def _blanks_at_ends(cells: Sequence[_Cell]) -> bool:
+    """Whether blanks are drawn at the ends of lines within cells, so that a line without one ends within a word.
+
+    A narrow column breaks a word for which it has no room.
+    """
+    spaced = [after.first.spaced for cell in cells if cell.certain for after in cell.pieces[1:]]
+    return sum(spaced) >= max(_FEWEST_BLANKS, 0.2 * len(spaced))
+
+
+def _words_joined(cell: _Cell) -> _Cell:
+    """Return a cell in which each word that goes on at the beginning of the next line stands there as a whole."""
+    lines = [list(piece.chunk.words) for piece in cell.pieces]
+    for above, line in itertools.pairwise(lines if cell.certain else ()):
+        if above[-1].text[-1:].isalpha() and line[0].text[:1].islower() and not line[0].spaced:
+            whole = above.pop()
+            line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or line[0].trouble)
+    pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
+    return replace(cell, pieces=tuple(pieces))
+
+
 def _is_level(before: _Cell, cell: _Cell, is_middle: bool) -> bool:
     """Whether the first lines of two cells are on one level, or their middles where these are."""
     near = _LEVEL * cell.size
@@ -229,25 +249,28 @@ def _rows(cells: Sequence[_Cell]) -> Iterator[list[_Cell]]:
 
 
 def _put_together(
-    lines: Sequence[LineChunks], pieces: Sequence[_Piece], rows: Sequence[list[_Cell]]
+    lines: Sequence[LineChunks], pieces: Sequence[_Piece], rows: Sequence[list[_Cell]], blanks: bool
 ) -> list[LineChunks]:
-    """Return lines with those of each row put together; where others stand across a row, all of them are unsure."""
+    """Return lines with those of each row put together; where others stand across a row, all of them are unsure.
+
+    `blanks` says whether a line of a cell that has no blank behind it ends within a word.
+    """
     taken: dict[int, LineChunks] = {}
-    unsure: set[int] = set()
+    doubtful: set[int] = set()
     for row in rows:
         numbers = {piece.line for cell in row for piece in cell.pieces}
         own = {id(piece) for cell in row for piece in cell.pieces}
         others = [piece for piece in pieces if piece.line in numbers and id(piece) not in own]
         if _in_columns(row):
-            unsure |= numbers if len(numbers) < _IN_COLUMNS else set()
+            doubtful |= numbers if len(numbers) < _IN_COLUMNS else set()
         elif numbers & taken.keys() or _across(row, others) or not all(c.certain or len(c.pieces) == 1 for c in row):
-            unsure |= numbers
+            doubtful |= numbers
         else:
-            taken |= dict.fromkeys(numbers, _one_line(row, others))
+            taken |= dict.fromkeys(numbers, _one_line([_words_joined(one) if blanks else one for one in row], others))
     found, given = [], set()
     for number, (line, chunks) in enumerate(lines):
         if number not in taken:
-            found.append(_doubted(line, chunks) if number in unsure else (line, chunks))
+            found.append(_doubted(chunks) if number in doubtful else (line, chunks))
         elif id(taken[number][0]) not in given:
             given.add(id(taken[number][0]))
             found.append(taken[number])
@@ -274,10 +297,7 @@ def _one_line(row: Sequence[_Cell], others: Sequence[_Piece]) -> LineChunks:
     return Line(tuple(word for chunk in chunks for word in chunk.words)), chunks
 
 
-def _doubted(line: Line, chunks: Sequence[Chunk]) -> LineChunks:
+def _doubted(chunks: Sequence[Chunk]) -> LineChunks:
     """Return a line of which every word is unsure."""
-
-    def unsure(words: Sequence[Word]) -> tuple[Word, ...]:
-        return tuple(replace(word, trouble=word.trouble or codes.UNSURE_CELL) for word in words)
-
-    return Line(unsure(line.words)), [Chunk(unsure(chunk.words)) for chunk in chunks]
+    doubted = [unsure(chunk) for chunk in chunks]
+    return Line(tuple(word for chunk in doubted for word in chunk.words)), doubted

@@ -23,14 +23,21 @@ from speccheck.schedule.formats.pdf_columns import (
     perhaps_of_two,
     stretched_over,
     touched,
+    unsure,
 )
+from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART, may_go_on, shape_of
 from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_together
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
 from speccheck.schedule.formats.pdf_words import Line, around, text_of
-from speccheck.schedule.formats.pdf_wrapped_lines import FAR_APART, rows_of
+from speccheck.schedule.formats.pdf_wrapped_lines import rows_of
 
 _FAR = 4.0
-"""Sizes of letters from which a gap between lines ends a table."""
+_VERY_FAR = 8.0
+"""Sizes of letters from which a gap between lines ends a table, the second where as many pieces stand in its columns
+as tell that they do not by chance."""
+_FEWEST_IN_PLACE = 4
+_FEWEST_OF_ROW = 3
+"""Pieces that a line has at least that is a row, and no name with its value, as title blocks have."""
 
 
 _MOST_LINES_UNDER_TITLE = 4
@@ -68,7 +75,7 @@ def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
         if tables and wider is None and not pending and (begun := _without_title(tables[-1], chunks)) is not None:
             texts.append(_lines(tables[-1])[0][0])
             tables[-1], wider = begun, grown(begun.columns, chunks)
-        if tables and wider is not None and _near(tables[-1], pending, line):
+        if tables and wider is not None and _near(tables[-1], pending, line, chunks):
             tables[-1].columns = wider
             tables[-1].rows += [*pending, (line, chunks)]
         else:
@@ -81,7 +88,11 @@ def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
         pending = []
     texts += _wrapped_off(tables, pending)
     kept = [table for table in tables if len(table.rows) > 1 and len(table.columns) > 1]
-    texts += [line for table in tables if table not in kept for line, _ in _lines(table)]
+    texts += [_stranded(*one) for table in tables if table not in kept for one in _lines(table)]
+    for table in kept:
+        _doubt_first(table, texts)
+    for before, table in itertools.pairwise(kept):
+        _doubt_parted(before, table)
     return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
 
 
@@ -147,20 +158,56 @@ def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list
     left = list(pending)
     while tables and left:
         (line, chunks), rows = left[0], tables[-1].rows
-        chunk = chunks[0]
-        inside = [low < chunk.right and chunk.left < high for low, high in tables[-1].columns]
-        if line.top - rows[-1][0].top >= FAR_APART * line.size or sum(inside) != 1 or inside[0]:
+        over, (last, cells) = touched(tables[-1].columns, chunks[0]), rows[-1]
+        if line.top - last.last_top >= FAR_APART * line.size or len(over) != 1:
+            break
+        if over == [0] and not may_go_on(cells[0].words, chunks[0].words, tables[-1].columns[0][1]):
             break
         rows.append(left.pop(0))
     return [line for line, _ in left]
 
 
-def _near(table: _Rows, pending: Sequence[LineChunks], line: Line) -> bool:
-    """Whether a line follows on the rows of a table: at most two lines of text stand between, and no wide gap."""
+def _doubt_first(table: _Rows, texts: Sequence[Line]) -> None:
+    """Mark as unsure what stands in the first row of a table near under a text in its column: it may go on there."""
+    line, chunks = table.rows[0]
+    above = [text for text in texts if 0 < line.top - text.last_top < FAR_APART * line.size]
+    for text in above if table.above is None else ():
+        over = touched(table.columns, Chunk(text.words))
+        if len(over) == 1 and over != [0]:
+            chunks[:] = [unsure(one) if over == touched(table.columns, one) else one for one in chunks]
+
+
+def _doubt_parted(above: _Rows, below: _Rows) -> None:
+    """Mark as unsure the last row of a table and the first one of the next where they are as near as lines of a row."""
+    (last, cells), (first, chunks) = above.rows[-1], _lines(below)[0]
+    if 0 < first.top - last.last_top < FAR_APART * first.size:
+        cells[:] = [unsure(one) for one in cells]
+        chunks[:] = [unsure(one) for one in chunks]
+
+
+def _stranded(line: Line, chunks: Sequence[Chunk]) -> Line:
+    """Return a line that fits in no table as a text; what looks like a row says nothing of others, and is unsure."""
+    if len(chunks) < _FEWEST_OF_ROW:
+        return line
+    return Line(tuple(word for chunk in chunks for word in unsure(chunk).words))
+
+
+def _near(table: _Rows, pending: Sequence[LineChunks], line: Line, chunks: Sequence[Chunk]) -> bool:
+    """Whether a line follows on the rows of a table: at most two lines of text stand between, and no wide gap.
+
+    How wide the gap may be depends on whether it begins in the columns of the table.
+    """
     last = table.rows[-1][0]
     lines = [last, *(one for one, _ in pending), line]
     gaps = [after.top - before.bottom for before, after in itertools.pairwise(lines)]
-    return len(pending) <= 2 and max(gaps) < _FAR * max(line.size, last.size)
+    far = _FAR if len(chunks) < _FEWEST_IN_PLACE or not _in_place(table.columns, chunks) else _VERY_FAR
+    return len(pending) <= 2 and max(gaps) < far * max(line.size, last.size)
+
+
+def _in_place(columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk]) -> bool:
+    """Whether chunks begin where columns do."""
+    lefts = [left for left, _ in columns]
+    return all(min(abs(chunk.left - left) for left in lefts) < 0.1 * chunk.words[0].size for chunk in chunks)
 
 
 def _table(table: _Rows) -> Table:
@@ -168,12 +215,12 @@ def _table(table: _Rows) -> Table:
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
     header = max(rows[:_HEADER_ROWS], key=len)
-    cells = list(_header_cells(table.above[1], columns)) if table.above is not None else []
+    cells = list(_header_cells(table, columns))
     for number, row in enumerate(rows, start=int(table.above is not None)):
-        for column, (words, unsure) in sorted(row.items()):
+        for column, (words, is_unsure) in sorted(row.items()):
             text, trouble = text_of(words)
-            unsure = unsure or (number > 0 and perhaps_of_two(words, column, row, header))
-            trouble = trouble or (codes.UNSURE_CELL if unsure else "")
+            is_unsure = is_unsure or (number > 0 and perhaps_of_two(words, column, row, header))
+            trouble = trouble or (codes.UNSURE_CELL if is_unsure else "")
             cells.append(TableCell(number, column, number, column, text, trouble, around(words)))
     lines = _lines(table)
     words = tuple(word for line, _ in lines for word in line.words)
@@ -183,11 +230,16 @@ def _table(table: _Rows) -> Table:
     return Table(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
 
 
-def _header_cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
-    """Yield headers above the first row, each over the columns that it stretches over."""
-    for chunk in chunks:
+def _header_cells(table: _Rows, columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
+    """Yield headers above the first row, each over the columns that it stretches over.
+
+    A row that begins as the others do is no header; its cells run together.
+    """
+    marks = {shape_of(chunks[0].words[0]) for _, chunks in table.rows} - {""}
+    for chunk in table.above[1] if table.above is not None else ():
         over = touched(columns, chunk)
         text, trouble = text_of(chunk.words)
+        trouble = trouble or (codes.UNSURE_CELL if shape_of(chunk.words[0]) in marks else "")
         yield TableCell(0, over[0], 0, over[-1], text, trouble, around(chunk.words))
 
 

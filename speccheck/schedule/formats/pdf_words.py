@@ -76,6 +76,11 @@ class Line:
         return max(word.bottom for word in self.words)
 
     @property
+    def last_top(self) -> float:
+        """The upper edge of the last line of print, where several were put together, in points."""
+        return max(word.top for word in self.words if word.size > 0.8 * self.size)
+
+    @property
     def size(self) -> float:
         """The size of most letters, in points."""
         return statistics.median_high([word.size for word in self.words])
