@@ -40,7 +40,7 @@ def test_what_no_example_notices_is_listed_with_a_reason(name: str) -> None:
     assert {change.words: means_the_same(ruleset, change) for change in found.unnoticed} == {
         words: proved for words, (proved, _) in rows.items()
     }
-    assert all(why for _, why in rows.values())
+    assert "" not in [why for _, why in rows.values()]
     assert found.share >= LEAST_SHARE
     if name != DEMO:
         assert trials_row(name, found, sum(proved for proved, _ in rows.values())) in PAGE.read_text(encoding="utf-8")

@@ -46,7 +46,7 @@ def test_what_is_found_is_listed_with_a_reason(name: str) -> None:
         if not any(row["code"] == one.code and row["about"] in one.message for one in found.findings)
     ]
     assert (unlisted, idle, [one.question for one in found.undecided]) == ([], [], [])
-    assert all(row["why"] for row in rows)
+    assert "" not in [row["why"] for row in rows]
 
 
 @pytest.mark.parametrize("name", RULESETS, ids=lambda name: Path(name).stem)
@@ -76,7 +76,7 @@ def test_hole_of_a_printed_table_is_found() -> None:
             "service domestic hot water, operating temperature 212 F, thickness 1 in",
         ),
     ]
-    assert all(shown(one, ruleset) for one in found.findings)
+    assert [one for one in found.findings if not shown(one, ruleset)] == []
 
 
 def test_demo_is_looser_than_the_energy_code_in_its_nominal_sizes() -> None:
@@ -90,7 +90,7 @@ def test_demo_is_looser_than_the_energy_code_in_its_nominal_sizes() -> None:
     assert code is not None
     found = [one for one in compare_stringency(demo, code) if one.looser]
     assert [one.label for one in found] == ["90.1-1.2", "90.1-1.4", "90.1-1.6", "90.1-2.2"]
-    assert all(looser_shown(one, demo, code) for one in found)
+    assert [one for one in found if not looser_shown(one, demo, code)] == []
     assert {stated.text for one in found for stated in one.looser if stated.term.name == "thickness"} == {
         *("38 mm", "25 mm")
     }
