@@ -189,8 +189,8 @@ def main() -> None:
     LEAVING.clear()
     try:
         status = _with_help(speccheck).main(standalone_mode=False)
-        sys.stdout.flush()
-        LEAVING.set()  # all is written and said
+        if not sys.stdout.closed:  # as the server of an editor leaves it
+            sys.stdout.flush()
     except click.ClickException as problem:
         told = StringIO()
         problem.show(told)
@@ -209,6 +209,8 @@ def main() -> None:
         if _is_of_the_output(problem):
             _stop_printing(problem)
         _stop_at_fault(problem)
+    finally:
+        LEAVING.set()  # all is written and said
     sys.exit(status if isinstance(status, int) else 0)
 
 

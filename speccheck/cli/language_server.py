@@ -22,11 +22,11 @@ def command() -> int:
 
     Exit status: 0 the editor ended it, 3 the library for it is not installed.
     """
-    from speccheck.editor.server import make_server, missing_library
+    from speccheck.editor.server import missing_library, serve
 
     problem = missing_library()
     if problem is not None:
         show([problem])
         return UNUSABLE
-    make_server().start_io()
+    serve()
     return 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from speccheck.editor.analysing import Analysis, analyse, rehearsed
 from speccheck.editor.completing import suggestions
 from speccheck.editor.hovering import hover_text, locations
+from speccheck.editor.incoming import Incoming
 from speccheck.editor.naming import NameAt, name_meant
 from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -71,6 +73,18 @@ class Documents:
         here = self.server.workspace.position_codec.position_from_client_units(lines, position)
         row = analysis.source.lines[here.line] if here.line < len(lines) else ""
         return row, here.character
+
+
+def serve() -> None:
+    """Serve an editor over standard input and output until it ends the server; it is told what cannot be read."""
+    from lsprotocol import types
+
+    server = make_server()
+
+    def tell(why: str) -> None:
+        server.window_show_message(types.ShowMessageParams(types.MessageType.Error, why))
+
+    server.start_io(Incoming(sys.stdin.buffer, tell))  # type: ignore[arg-type]
 
 
 def make_server() -> LanguageServer:

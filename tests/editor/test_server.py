@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import json
+import subprocess
 import sys
 from collections.abc import Awaitable, Callable
 from pathlib import Path
@@ -184,3 +186,46 @@ def test_an_unkempt_file_is_put_in_the_house_style(tmp_path: Path) -> None:
     edits = talk(conversation, tmp_path / "unkempt.clauses", unkempt)
     assert [edit.new_text for edit in edits] == [format_text(SourceText("unkempt.clauses", unkempt))]
     assert edits[0].range.end.line >= unkempt.count("\n")
+
+
+INITIALIZE = {
+    "jsonrpc": "2.0",
+    "id": 1,
+    "method": "initialize",
+    "params": {"capabilities": {}, "processId": None, "rootUri": None},
+}
+SHUTDOWN = {"jsonrpc": "2.0", "id": 2, "method": "shutdown", "params": None}
+EXIT = {"jsonrpc": "2.0", "method": "exit", "params": None}
+
+
+def framed(message: object) -> bytes:
+    """Return a message with its head."""
+    body = json.dumps(message).encode()
+    return b"Content-Length: %d\r\n\r\n" % len(body) + body
+
+
+@pytest.mark.parametrize(
+    ("bad", "told"),
+    [
+        (b"Content-Length: 99999999999\r\n\r\n{}", "a message says that it has 99,999,999,999 bytes; it may have 1 to"),
+        (b"Content-Length: 0\r\n\r\n", "a message says that it has 0 bytes"),
+        (b"Content-Length: many\r\n\r\n{}", "`Content-Length: many` is no head of a message"),
+        (b"Content-Length: -5\r\n\r\n{}", "`Content-Length: -5` is no head of a message"),
+        (b"Length: 5\r\n\r\n{}", "`Length: 5` is no head of a message"),
+        (b"\x00\xff" * 70_000 + b"\r\n", "is no head of a message"),
+        (b"Content-Length: " + b"9" * 5_000 + b"\r\n\r\n", "is no head of a message"),
+        (b"content-length:2\n\n{}", ""),
+        (b"Content-Type: text\r\nContent-Length: 2\r\n\r\n{}", ""),
+        (b'Content-Length: 9\r\n\r\n{"jsonrpc": "2.0"}', "what stands before a message belongs to none"),
+        (b"Content-Length: 100000\r\n\r\n" + b"[" * 100_000, ""),
+    ],
+)
+def test_a_message_that_cannot_be_read_ends_nothing(bad: bytes, told: str) -> None:
+    """After a head too large, of no number or none at all the editor is told, and the next message is answered."""
+    sent = framed(INITIALIZE) + bad + framed(SHUTDOWN) + framed(EXIT)
+    command = [sys.executable, "-m", "speccheck", "language-server"]
+    done = subprocess.run(command, input=sent, capture_output=True, check=False, timeout=SECONDS)
+    assert done.returncode == 0
+    assert b'"id": 2' in done.stdout or b'"id":2' in done.stdout
+    assert told.encode() in done.stdout.replace(b"\\u0060", b"`")
+    assert b"Traceback" not in done.stdout

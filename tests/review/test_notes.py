@@ -167,3 +167,18 @@ def test_kept_file_is_toml_whatever_the_notes_say(tmp_path: Path, ruleset: Rules
 
 def _toml(text: str) -> str:
     return '"' + "".join(f"\\u{ord(character):04x}" for character in text) + '"'
+
+
+@pytest.mark.parametrize(
+    "value",
+    ["2026-02-30", "0000-01-01", "99999-01-01", "1979-05-27T25:00:00", "1979-05-27T07:32:00+99:00", "07:32:00", "nan",
+     "9" * 400, "-1", "[2026-01-01]", '"\\ud800"'],
+)  # fmt: skip
+def test_odd_dates_and_numbers_are_told(value: str, tmp_path: Path, ruleset: Ruleset) -> None:
+    """Days that no calendar has, times, numbers of 400 digits and halves of signs are told."""
+    path = tmp_path / "notes.toml"
+    path.write_text(f'[transmittal]\ndate = {value}\n\n[[note]]\nclause = "1"\ntext = {value}\n', encoding="utf-8")
+    notes, problems = read_notes(path, ruleset)
+    assert notes is None
+    assert problems[0].code in ("V401", "V402")
+    assert problems[0].place.line == 2

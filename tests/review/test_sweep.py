@@ -259,7 +259,7 @@ def error(code: str, message: str, column: int, length: int, help: str, text: st
         (
             "thickness 1 in to 2 in every 0 in",
             "V604",
-            "`1 in to 2 in every 0 in` has no steps, or more than 100,000 of them",
+            "`1 in to 2 in every 0 in` has no steps, or more than 10,000 of them",
             11,
             23,
             "write the lower end first, and steps of a sensible size",
@@ -278,6 +278,35 @@ def test_mistakes(ruleset: Ruleset, text: str, code: str, message: str, column: 
     """Each mistake has its code, its place in the text and what to write instead."""
     _, problems = read_swept([text], ruleset)
     assert problems == (error(code, message, column, length, help, text),)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("thickness " + ", ".join(["1 in"] * 10_001), "`thickness` has 10,001 values, and the limit is 10,000"),
+        (
+            "thickness 0 in to 1000 in every 0.01 in",
+            "`0 in to 1000 in every 0.01 in` has no steps, or more than 10,000",
+        ),
+        ("thickness 1e308 in", "`1e308` is too large or too small a number"),
+        ("thickness " + "9" * 400 + " in", "`99999999999999999999...` is too long for a number (403 characters)"),
+        ("thickness 0 in to 1 in every 1e-300 in", "`1e-300` is too large or too small a number"),
+        ("pipe size 1/2 in to 1e30 in", "there is no nominal pipe size `1e30 in`"),
+        ("a.b" * 20_000, "`a.ba.ba.ba.b"),
+    ],
+)
+def test_large_values_and_many_are_refused(ruleset: Ruleset, text: str, message: str) -> None:
+    """What is too large, too small, too long or too much is told at once, with the limit that it passes."""
+    _, problems = read_swept([text], ruleset)
+    assert [one.severity for one in problems] == ["error"]
+    assert problems[0].message.startswith(message)
+
+
+def test_a_name_of_a_term_may_be_written_with_hyphens(ruleset: Ruleset) -> None:
+    """However the words of a name are joined, it is found, and what follows are its values."""
+    for name in ("pipe size", "pipe-size", "pipe - size", "Pipe Size:"):
+        terms, problems = read_swept([f"{name} 2 in, 3 in"], ruleset)
+        assert (terms[0].term.name, terms[0].texts, problems) == ("pipe size", ("2 in", "3 in"), ())
 
 
 def test_hostile_texts_are_values_or_mistakes(ruleset: Ruleset) -> None:

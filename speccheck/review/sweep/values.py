@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from speccheck.english import did_you_mean
 from speccheck.language.core import Ruleset
@@ -15,7 +16,8 @@ from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, read, sizes_in
 from speccheck.review.sweep import codes
 
-MOST_STEPS = 100_000
+MOST_VALUES = 10_000
+"""How many values of one term are read, one by one or in steps."""
 _TERMS = re.compile(r"[^;\n]+")
 _VALUES = re.compile(r"[^,]+(?:,(?=\d{3}\b)[^,]+)*")  # the comma of 1,000 parts no values
 _STEPS = re.compile(r"(.+?)\s+every\s+(.+)", re.IGNORECASE)
@@ -64,7 +66,12 @@ def read_swept(texts: Sequence[str], ruleset: Ruleset) -> tuple[tuple[SweptTerm,
         if term.name in swept:
             message = f"`{term.name}` is stated twice"
             problems.append(piece.error(codes.TERM_TWICE, message, "state it once, with all its values"))
-        values = [_values(words, term, ruleset) for words in _parted(rest)]
+        parted = _parted(rest)
+        if len(parted) > MOST_VALUES:
+            message = f"`{term.name}` has {len(parted):,} values, and the limit is {MOST_VALUES:,}"
+            problems.append(piece.error(codes.VALUE, message, "state a range with steps, or sweep in parts"))
+            continue
+        values = [_values(words, term, ruleset) for words in parted]
         problems += [one for one in values if isinstance(one, Diagnostic)]
         known = dict.fromkeys(text for several in values if not isinstance(several, Diagnostic) for text in several)
         swept.setdefault(term.name, SweptTerm(term, tuple(known)))
@@ -88,7 +95,9 @@ def _parted(rest: _Words) -> list[_Words]:
 
 def _stated(piece: _Words, vocabulary: Vocabulary) -> tuple[Term, _Words] | Diagnostic:
     """Return the term that the longest run of words at the start names, and the rest."""
-    ends = [found.end() for found in re.finditer(r"\S+", piece.words)]
+    # Hyphens may stand between the words of a name, and no name has more words than the longest.
+    longest = 2 * max((len(name.split()) for name in vocabulary.spellings), default=1)
+    ends = [found.end() for found in islice(re.finditer(r"\S+", piece.words), longest)]
     for end in reversed(ends):
         term = vocabulary.find(piece.words[:end].rstrip(":="))
         if term is not None:
@@ -143,8 +152,8 @@ def _stepped(words: _Words, span: str, step: str, term: Term, ruleset: Ruleset) 
     if isinstance(size, Misread):
         return words.error(codes.STEPS, size.message, size.help)
     first, last = _bare(low), _bare(high)  # type: ignore[arg-type]
-    if size <= 0 or not 0 <= (last - first) / size <= MOST_STEPS:
-        message = f"`{words.words}` has no steps, or more than {MOST_STEPS:,} of them"
+    if size <= 0 or not 0 <= (last - first) / size <= MOST_VALUES:
+        message = f"`{words.words}` has no steps, or more than {MOST_VALUES:,} of them"
         return words.error(codes.STEPS, message, "write the lower end first, and steps of a sensible size")
     numbers = (first + number * size for number in range(math.floor((last - first) / size + 1e-9) + 1))
     kept = (_like(number, low) for number in numbers)
