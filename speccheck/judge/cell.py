@@ -88,7 +88,7 @@ class Explanation:
     advice_reason: str = ""
 
 
-class Remark(Protocol):
+class CellRemark(Protocol):
     """A fact that a review adds to what the judge found: an accepted deviation, a value from product data."""
 
     @property
@@ -109,8 +109,8 @@ class Cell(BareVerdict):
     grounds: Grounds
     explainer: Callable[[Cell], Explanation]
     missing: tuple[str, ...] = ()
-    accepted: tuple[Remark, ...] = ()
-    from_data: tuple[Remark, ...] = ()
+    accepted: tuple[CellRemark, ...] = ()
+    from_data: tuple[CellRemark, ...] = ()
     shown: tuple[AssumedValue, ...] = ()
     _told: Explanation | None = field(default=None, init=False, repr=False)
 

@@ -20,7 +20,7 @@ from speccheck.judge.unknown import (
     Disagreement,
     NeededFor,
     NoCell,
-    Reading,
+    SourceReading,
     Unknown,
 )
 from speccheck.language.core import (
@@ -217,11 +217,11 @@ def _readings(node: Readings, found: tuple[Outcome, ...]) -> Outcome:
     return Outcome(node, None, found, (), (Unknown("", Disagreement(met, missed)),))
 
 
-def _reading(outcome: Outcome) -> Reading:
+def _reading(outcome: Outcome) -> SourceReading:
     """Return what one reading asks, with the value of what it compares with."""
     if isinstance(outcome.node, Comparison) and not isinstance(outcome.node.right, Literal):
-        return Reading(outcome.node, outcome.amounts[1].value)
-    return Reading(outcome.node)
+        return SourceReading(outcome.node, outcome.amounts[1].value)
+    return SourceReading(outcome.node)
 
 
 def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:

@@ -42,7 +42,7 @@ class ApprovedEqual:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Reading:
+class SourceReading:
     """What one reading of a source asks, with the value that it compares with where a table or another term has it."""
 
     asked: Condition
@@ -53,8 +53,8 @@ class Reading:
 class Disagreement:
     """The readings of a source disagree: by some of them the requirement is met, by others it is missed."""
 
-    met: tuple[Reading, ...]
-    missed: tuple[Reading, ...]
+    met: tuple[SourceReading, ...]
+    missed: tuple[SourceReading, ...]
 
 
 Cause = NotGiven | NeededFor | CannotBeWorkedOut | OutsideBands | NoCell | NoResult | ApprovedEqual | Disagreement

@@ -60,20 +60,10 @@ Files:
     typing_errors         what a ruleset would say after one typing error, for every place where one could have
                           happened
     two_limits            clauses that set different limits for the same thing of one system
-    vague_wording         phrases that leave open what is asked
     variables             what the systems of some rulesets can differ in, as far as their clauses care, and where
                           each is to be cut
     verdicts              verdicts on many lines without reasons, for trying very many of them; and those that turn
                           from one edition to the next
     witnesses             a region turned into a line of a schedule that lies in it, and that the judge agrees to
-    wording_against_rule  what the words of a clause say otherwise than the rule beside them
-    wording_choices       services, places and materials that wording and rule name
-    wording_limits        "not less than", "over", "and larger" in wording, and the relations of rules
-    wording_lists         choices that one of the two leaves out; conditions that the words alone have
-    wording_numbers       numbers in wording and in rules: what the amounts of a free text can mean, and those that a
-                          clause compares anything with
-    wording_paragraph     the wording that clauses share, beside the rules of all of them
-    wording_polarity      yes and no, all and any: a wording that forbids what its rule asks for, or asks for all where
-                          any one is enough
-    wording_terms         another temperature than the one that the rule limits, and "below ambient" beside "more than"
+    wording               the words of clauses against the rules beside them, and words that leave open what is asked
 """

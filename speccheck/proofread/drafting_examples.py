@@ -13,7 +13,7 @@ from textwrap import wrap
 from speccheck.language.core import Example, Ruleset
 from speccheck.proofread.proposing import Answer, noticing
 from speccheck.proofread.searching import ProposedExample
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
 
 UNANSWERED = "VERDICT"
 WIDTH = 90
@@ -30,7 +30,7 @@ class DraftedExample:
 
     clause: int
     example: Example
-    changes: tuple[Change, ...]
+    changes: tuple[TypingError, ...]
 
     def text(self, ruleset: Ruleset) -> str:
         """Return the line as a clause has it, its verdict left open, under a remark that names the clause."""
@@ -53,14 +53,14 @@ def drafted(answers: Sequence[Answer], ruleset: Ruleset) -> tuple[DraftedExample
     return tuple(_fewest([(one, tuple(_noticed(one, editions))) for one in proposed.values()]))
 
 
-def _noticed(proposal: ProposedExample, editions: Iterable[tuple[Change, Ruleset]]) -> Iterator[Change]:
+def _noticed(proposal: ProposedExample, editions: Iterable[tuple[TypingError, Ruleset]]) -> Iterator[TypingError]:
     """Yield the changes that a line notices, of those that its clause depends on."""
     for change, changed in editions:
         if proposal.clause in change.clauses and noticing(changed, proposal) is not None:
             yield change
 
 
-def _fewest(noticed: Sequence[tuple[ProposedExample, Sequence[Change]]]) -> Iterator[DraftedExample]:
+def _fewest(noticed: Sequence[tuple[ProposedExample, Sequence[TypingError]]]) -> Iterator[DraftedExample]:
     """Yield lines until no change is left that any of them notices, each time the one that notices most of the rest."""
     left = {id(change) for _, changes in noticed for change in changes}
     while left:

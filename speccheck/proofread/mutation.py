@@ -13,7 +13,7 @@ from speccheck.language.core import Example, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.proofread.proposing import Answer, answers
 from speccheck.proofread.searching import ProposedExample
-from speccheck.proofread.typing_errors import Change, changes_of
+from speccheck.proofread.typing_errors import TypingError, changes_of
 from speccheck.proofread.verdicts import ClauseJudge
 from speccheck.schedule.lines import Line
 
@@ -24,7 +24,7 @@ Tried = tuple[Example, Line]
 class Trial:
     """One change that was tried, and the label of the clause and the title of the example that notices it, if any."""
 
-    change: Change
+    change: TypingError
     noticed_by: tuple[str, str] | None
 
 
@@ -35,7 +35,7 @@ class Adequacy:
     trials: tuple[Trial, ...]
 
     @property
-    def unnoticed(self) -> tuple[Change, ...]:
+    def unnoticed(self) -> tuple[TypingError, ...]:
         """The changes that no example notices."""
         return tuple(trial.change for trial in self.trials if trial.noticed_by is None)
 
@@ -59,7 +59,7 @@ def _right(judge: ClauseJudge, examples: Iterable[Tried]) -> list[Tried]:
     return [(example, line) for example, line in examples if comes_out(example, judge.verdict(line))]
 
 
-def _noticed_by(ruleset: Ruleset, change: Change, lines: Sequence[Sequence[Tried]]) -> tuple[str, str] | None:
+def _noticed_by(ruleset: Ruleset, change: TypingError, lines: Sequence[Sequence[Tried]]) -> tuple[str, str] | None:
     """Return the clause and the title of the first example that does not come out as it says after a change."""
     changed = change.applied(ruleset)
     for number in change.clauses:
@@ -102,6 +102,6 @@ def example_text(proposal: ProposedExample, ruleset: Ruleset) -> str:
     return f'add to `{ruleset.clauses[proposal.clause].label}`: example "{example.title}" {example.expected} {data}'
 
 
-def _clauses(change: Change, ruleset: Ruleset) -> str:
+def _clauses(change: TypingError, ruleset: Ruleset) -> str:
     labels = [f"`{ruleset.clauses[number].label}`" for number in change.clauses]
     return first_of(labels, MOST_NAMED)

@@ -20,8 +20,8 @@ from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
 from speccheck.proofread.table_steps import odd_steps
 from speccheck.proofread.two_limits import two_limits
-from speccheck.proofread.vague_wording import wording_findings
 from speccheck.proofread.witnesses import Lines, NoWitness
+from speccheck.proofread.wording.vague import wording_findings
 
 
 def unasked_beside_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:

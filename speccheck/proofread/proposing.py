@@ -19,7 +19,7 @@ from speccheck.proofread.finite_amounts import is_plain
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.searching import ExampleSearch, ProposedExample
 from speccheck.proofread.steps import same_cells
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
 from speccheck.proofread.verdicts import ClauseJudge
 
 # How many lines near an example are tried before the regions of the clause are asked.
@@ -33,12 +33,12 @@ class Answer:
     `same` says that there can be none: the clauses make the same of every line that states what they ask for.
     """
 
-    change: Change
+    change: TypingError
     proposal: ProposedExample | None
     same: bool = False
 
 
-def answers(ruleset: Ruleset, changes: Iterable[Change], tries: int = 1_500) -> Iterator[Answer]:
+def answers(ruleset: Ruleset, changes: Iterable[TypingError], tries: int = 1_500) -> Iterator[Answer]:
     """Yield for each change an example that notices it; one that was proposed for an earlier change comes first."""
     proposed: list[ProposedExample] = []
     for change in changes:
@@ -57,7 +57,7 @@ def noticing(changed: Ruleset, proposal: ProposedExample) -> ProposedExample | N
     return None if comes_out(proposal.example, cell) else replace(proposal, after=cell.verdict)
 
 
-def _sought(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> Answer:
+def _sought(ruleset: Ruleset, changed: Ruleset, change: TypingError, tries: int) -> Answer:
     """Return an example near those that are there; where none lies very near, the one that the regions come to.
 
     An example of which the clause can tell is preferred to one of which it cannot.
@@ -74,7 +74,7 @@ def _sought(ruleset: Ruleset, changed: Ruleset, change: Change, tries: int) -> A
 
 
 def _near(
-    ruleset: Ruleset, changed: Ruleset, change: Change, tries: int
+    ruleset: Ruleset, changed: Ruleset, change: TypingError, tries: int
 ) -> tuple[ProposedExample | None, ProposedExample | None]:
     """Return an example near those that are there of which the clause can tell, and one of which it cannot.
 
@@ -91,7 +91,7 @@ def _near(
     return None, doubtful
 
 
-def _anywhere(ruleset: Ruleset, changed: Ruleset, change: Change) -> Answer:
+def _anywhere(ruleset: Ruleset, changed: Ruleset, change: TypingError) -> Answer:
     """Return the example that the regions of a clause before and after a change come to.
 
     Clauses that compare amounts with one another have no regions that settle this, and are left open.

@@ -35,7 +35,7 @@ from speccheck.language.core.walking import (
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single, read_value
 from speccheck.proofread.trial_values import Texts, TrialValues
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
 from speccheck.proofread.verdicts import ClauseJudge
 from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum, Line
@@ -64,7 +64,7 @@ class ProposedExample:
 class ExampleSearch:
     """The search for an example of one clause that comes out otherwise after a change."""
 
-    def __init__(self, ruleset: Ruleset, changed: Ruleset, change: Change, number: int) -> None:
+    def __init__(self, ruleset: Ruleset, changed: Ruleset, change: TypingError, number: int) -> None:
         self.number = number
         self.system = ruleset.units
         self.change = change
@@ -175,14 +175,14 @@ def _expected(cell: BareVerdict) -> Expected:
     return EXPECTATIONS[cell.verdict]
 
 
-def _condition(change: Change) -> Condition | None:
+def _condition(change: TypingError) -> Condition | None:
     """Return the condition that a change leaves out."""
     if change.new is not None or isinstance(change.old, Table):
         return None
     return change.old.condition if isinstance(change.old, ExceptionPart) else change.old  # type: ignore[return-value]
 
 
-def _around(change: Change, conditions: tuple[Condition, ...]) -> list[Node]:
+def _around(change: TypingError, conditions: tuple[Condition, ...]) -> list[Node]:
     """Return the nodes whose terms a change is about: the condition itself, or the comparisons that it stands in."""
     condition = _condition(change)
     if condition is not None:
@@ -190,7 +190,7 @@ def _around(change: Change, conditions: tuple[Condition, ...]) -> list[Node]:
     return [node for node in comparing_conditions(conditions) if _holds(node, change)]
 
 
-def _holds(node: Condition, change: Change) -> bool:
+def _holds(node: Condition, change: TypingError) -> bool:
     if isinstance(change.old, Table):
         return change.old in tables_of([node])
     return node is change.old or any(part is change.old for part in walk(inner(node)))

@@ -60,7 +60,7 @@ class ChangeKind(StrEnum):
 
 
 @dataclass(frozen=True)
-class Change:
+class TypingError:
     """One change: what was written, what stands there instead, where, and which clauses it touches.
 
     `old` is the part of the core that is changed and `new` what takes its place, None where it is left out.
@@ -100,7 +100,7 @@ class _Draft:
     new: Part | None
 
 
-def changes_of(ruleset: Ruleset) -> tuple[Change, ...]:
+def changes_of(ruleset: Ruleset) -> tuple[TypingError, ...]:
     """Return all changes of what a ruleset says of its own, in the order in which it is written."""
     own = [number for number, clause in enumerate(ruleset.clauses) if clause.ruleset == ruleset.name]
     files = {ruleset.clauses[number].place.file for number in own}
@@ -110,7 +110,7 @@ def changes_of(ruleset: Ruleset) -> tuple[Change, ...]:
             touched.setdefault(part, []).append(number)
     drafts = (draft for draft in _drafts([ruleset.clauses[number] for number in own], ruleset.units))
     found = (
-        Change(one.kind, one.was, one.becomes, one.place, tuple(touched[id(one.old)]), one.old, one.new)
+        TypingError(one.kind, one.was, one.becomes, one.place, tuple(touched[id(one.old)]), one.old, one.new)
         for one in drafts
         if one.place.file in files
     )

@@ -5,7 +5,7 @@ cannot be guessed. Out: a `Schedule`: its lines, what each column was read as, t
 diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
 be used gives a schedule without lines and an error among its diagnostics.
 
-    file --formats--> Grid --header--> columns --rows--> filling --> lines
+    file --formats--> Grid --header--> columns --rows--> fill down --> lines
 
 Files:
 
@@ -21,9 +21,9 @@ Files:
     data_sheets       data sheets in PDF and Word, read for what a schedule states of their products
     doubtful          numbers that no insulation has, which mostly stand under a header with another unit
     expanding         the cases for which a line with ranges has to be judged
-    formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
-    filling           what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups
+    fill_down         what a line says by a merged cell, by a ditto mark, or by a blank under a value that groups
                       lines
+    formats           files of all kinds (workbooks, text, Word, PDF) to grids, a package of its own
     forms             sheets on which the names of terms stand left of their values
     grid              the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged
     header            where the header of a schedule is: the row, or the rows that belong together, in which most

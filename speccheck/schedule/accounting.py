@@ -16,7 +16,7 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule.codes import PARTLY_READ
 from speccheck.schedule.columns import ColumnUse
-from speccheck.schedule.filling import is_ditto
+from speccheck.schedule.fill_down import is_ditto
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.lines import CellCount, Line, Unread, UnreadKind

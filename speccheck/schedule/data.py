@@ -15,7 +15,7 @@ from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.doubtful import doubt
-from speccheck.schedule.filling import Filled, Fillings
+from speccheck.schedule.fill_down import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping

@@ -9,7 +9,7 @@ from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.context import may_change
-from speccheck.schedule.filling import row_list
+from speccheck.schedule.fill_down import row_list
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping

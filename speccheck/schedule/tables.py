@@ -18,7 +18,7 @@ from speccheck.schedule.constants import headings_above, with_constants
 from speccheck.schedule.context import Facts, of_captions, of_headers, with_facts
 from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.data import read_across, read_data
-from speccheck.schedule.filling import Fillings, fill
+from speccheck.schedule.fill_down import Fillings, fill
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header, captions_of
 from speccheck.schedule.header_words import HeaderReader

@@ -8,32 +8,32 @@ person has confirmed it, or the coverage of the section by a ruleset: what becom
 
 Files:
 
-    asked           what a piece of a sentence asks
-    blocks          paragraphs with their numbers, and tables
-    codes           the codes of the diagnostics of reading sections
-    conditions      the lines that a piece of a sentence speaks of
-    context         what titles and leading paragraphs say of the paragraphs under them
-    coverage        which paragraphs a clause checks, and which nothing speaks of
-    differing       where a clause differs from the words of its paragraph
-    drafting        from blocks to clauses, `not checked` and `todo`
-    house           sections that `speccheck prose` wrote, read back to the letter
-    house_words     the words of that prose, turned back into the clause language
-    matching        which clause stands for which paragraph
-    owners          of what an amount is an amount
-    papers_asked    paragraphs that ask for documents
-    parting         relations_asked paragraphs that hold lines against one another
-    sentences parted into what they speak of and what they ask, in every way that they can be
-    pdf_document    paragraphs and tables of a PDF
-    pieces          what reading one piece of a sentence gives
-    reading         a section read from a file of any kind
-    reasons         why no schedule can answer a paragraph
-    sentences       sentences read as clauses: for which lines, and what is asked
-    table_coverage  tables of a section held against those of a ruleset
-    table_labels    what the headings and first columns of a table say
-    table_reading   the shape of a table: its rows of headings, and what its columns are
-    tables          tables of a section as tables of the language, and what looks them up
-    word_document   paragraphs and tables of a Word document
-    word_numbers    the numbers that Word shows before paragraphs
+    blocks           paragraphs with their numbers, and tables
+    codes            the codes of the diagnostics of reading sections
+    conditions       the lines that a piece of a sentence speaks of
+    context          what titles and leading paragraphs say of the paragraphs under them
+    coverage         which paragraphs a clause checks, and which nothing speaks of
+    differing        where a clause differs from the words of its paragraph
+    drafting         from blocks to clauses, `not checked` and `todo`
+    house            sections that `speccheck prose` wrote, read back to the letter
+    house_words      the words of that prose, turned back into the clause language
+    matching         which clause stands for which paragraph
+    owners           of what an amount is an amount
+    papers_asked     paragraphs that ask for documents
+    parting          sentences parted into what they speak of and what they ask, in every way that they can be
+    pdf_document     paragraphs and tables of a PDF
+    pieces           what reading one piece of a sentence gives
+    reading          a section read from a file of any kind
+    reasons          why no schedule can answer a paragraph
+    relations_asked  paragraphs that check lines against one another
+    required_values  what a piece of a sentence asks
+    sentences        sentences read as clauses: for which lines, and what is asked
+    table_coverage   tables of a section checked against those of a ruleset
+    table_labels     what the headings and first columns of a table say
+    table_reading    the shape of a table: its rows of headings, and what its columns are
+    tables           tables of a section as tables of the language, and what looks them up
+    word_document    paragraphs and tables of a Word document
+    word_numbers     the numbers that Word shows before paragraphs
 """
 
 from speccheck.specification.coverage import CoverageReport, Covered, coverage_of

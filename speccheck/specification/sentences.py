@@ -12,9 +12,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.specification.asked import asked_in
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.parting import Parted, partings
+from speccheck.specification.required_values import asked_in
 
 
 @dataclass(frozen=True, slots=True)

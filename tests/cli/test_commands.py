@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from speccheck.cli import COMMANDS, main, speccheck
+from tests.some import some
 
 RULES = """ruleset "Small"
   speaks mechanical insulation
@@ -104,7 +105,7 @@ def test_help_of_each_command_shows_an_example(name: str) -> None:
     assert found.exit_code == 0
     assert f"speccheck {name}" in found.output
     assert "Example" in found.output
-    assert all(len(line) <= 80 for line in found.output.splitlines())
+    assert all(len(line) <= 80 for line in some(found.output.splitlines()))
 
 
 def test_check_writes_every_report(folder: Path) -> None:
@@ -114,7 +115,7 @@ def test_check_writes_every_report(folder: Path) -> None:
     kinds = {"page": "r.html", "workbook": "r.xlsx", "json": "r.json", "markdown": "r.md", "findings": "r.csv"}
     options = [word for kind, file in kinds.items() for word in (f"--{kind}", file)]
     assert run("check", name, "--against", "small.clauses", *options).return_value == 1
-    assert all((folder / file).stat().st_size > 100 for file in kinds.values())
+    assert all((folder / file).stat().st_size > 100 for file in some(kinds.values()))
     assert (folder / name).read_bytes() == before
 
 

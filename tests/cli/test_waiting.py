@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+import ast
 import io
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from speccheck import cli
+from speccheck.cli import COMMANDS, OWN_WAITS
 from speccheck.cli.waiting import Waiting, shown_while_waiting, working_on
+from tests.some import some
 
 
 class Terminal(io.StringIO):
@@ -60,3 +68,31 @@ def test_without_a_terminal_nothing_is_shown(monkeypatch: pytest.MonkeyPatch) ->
     with shown_while_waiting("checking"):
         assert sys.stderr is log
     assert log.getvalue() == ""
+
+
+def test_every_command_shows_what_it_waits_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever is called runs inside the line of a wait, but for commands that show how far they are themselves."""
+    shown: list[str] = []
+
+    @contextmanager
+    def watched(stage: str) -> Iterator[None]:
+        shown.append(stage)
+        yield
+
+    monkeypatch.setattr("speccheck.cli.waiting.shown_while_waiting", watched)
+    found = CliRunner().invoke(cli.speccheck, ["guide", "L101"])
+    assert (found.exit_code, shown) == (0, ["working"])
+    assert set(OWN_WAITS) < set(COMMANDS)
+
+
+def test_one_module_writes_the_files_of_all_commands() -> None:
+    """So that none is written untold: `outputs` says of each file that it wrote it."""
+    folder = Path(cli.__file__).parent
+    writers = {"write_text", "write_bytes", "write_whole"}
+    calls = {
+        path.name
+        for path in some(folder.glob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call) and ast.unparse(node.func).split(".")[-1] in writers
+    }
+    assert calls == {"outputs.py"}

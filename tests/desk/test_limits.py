@@ -164,7 +164,7 @@ def test_a_desk_that_ends_keeps_nobody_waiting(tmp_path: Path) -> None:
         await desk.workers.end()
         await waiting
         await asked()
-        assert all(worker.process is None for worker in desk.workers.idle)
+        assert [worker for worker in desk.workers.idle if worker.process is not None] == []
         return came
 
     assert asyncio.run(work()) == ["stopped", "stopped: the desk ends"]

@@ -13,7 +13,8 @@ from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.drafting_examples import UNANSWERED, DraftedExample, drafted
 from speccheck.proofread.mutation import adequacy, unnoticed
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
+from tests.some import some
 
 SECTION = Path(__file__).parent / "section" / "emberlow.clauses"
 BASE = Path(__file__).parent / "planted" / "heating.clauses"
@@ -32,7 +33,7 @@ def test_lines_are_drafted_without_verdicts(tmp_path: Path) -> None:
     written = into.read_text(encoding="utf-8")
     drafted = [line for line in written.splitlines() if line.startswith("  example")]
     assert drafted
-    assert all(line.endswith(UNANSWERED) for line in drafted)
+    assert all(line.endswith(UNANSWERED) for line in some(drafted))
 
 
 def test_a_section_of_55_clauses_is_drafted_in_a_screen(tmp_path: Path) -> None:
@@ -63,7 +64,7 @@ def test_no_line_is_drafted_for_what_another_notices() -> None:
         assert alone, left_out
 
 
-def _notices(line: DraftedExample, change: Change, ruleset: Ruleset) -> bool:
+def _notices(line: DraftedExample, change: TypingError, ruleset: Ruleset) -> bool:
     """Say whether a drafted line comes out otherwise after a change."""
     number = line.clause
     cell = Judge(change.applied(ruleset)).cell(number, example_line(line.example, ruleset.units))

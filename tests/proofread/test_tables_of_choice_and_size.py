@@ -6,6 +6,7 @@ import pytest
 
 from speccheck.language import parse_ruleset
 from speccheck.proofread.mutation import adequacy, unnoticed
+from tests.some import some
 
 ROWS = {
     "service, pipe size": " | up to 2 in | over 2 in\n  chilled water | 1 | 1-1/2\n  steam | 1-1/2 | 2",
@@ -25,7 +26,9 @@ def test_each_cell_is_changed_and_has_an_example_that_would_notice(axes: str) ->
     answers = unnoticed(ruleset, adequacy(ruleset))
     cells = {str(answer.change.was) for answer in answers if str(answer.change.was).startswith("needed, ")}
     assert len(cells) >= 3
-    assert all(answer.proposal is not None for answer in answers if str(answer.change.was) in cells)
+    assert all(
+        answer.proposal is not None for answer in some(answer for answer in answers if str(answer.change.was) in cells)
+    )
 
 
 def test_a_limit_that_no_line_shows_is_answered_beside_rows_of_choices() -> None:

@@ -9,9 +9,10 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.vague_wording import PHRASES_FILE, vague_phrases, wording_findings
-from speccheck.proofread.wording_numbers import numbers_of_wording
+from speccheck.proofread.wording.numbers import numbers_of_wording
+from speccheck.proofread.wording.vague import PHRASES_FILE, vague_phrases, wording_findings
 from speccheck.quantities import NominalSize
+from tests.some import some
 
 FOLDER = Path(__file__).parent
 
@@ -81,7 +82,7 @@ def test_the_list_of_phrases_is_in_order() -> None:
         rows = list(csv.DictReader(file))
     phrases = [row["phrase"] for row in rows]
     assert len(set(phrases)) == len(phrases)
-    assert all(phrase == phrase.casefold().strip() for phrase in phrases)
-    assert all(row["instead"] for row in rows)
+    assert all(phrase == phrase.casefold().strip() for phrase in some(phrases))
+    assert all(row["instead"] for row in some(rows))
     lengths = [len(one.phrase) for one in vague_phrases()]
     assert lengths == sorted(lengths, reverse=True)

@@ -15,6 +15,7 @@ from openpyxl.workbook import Workbook
 from speccheck.report.workbook.report import render_workbook
 from speccheck.review.matrix import Matrix
 from tests.report.small_matrix import large_matrix
+from tests.some import some
 
 
 @pytest.fixture(scope="module")
@@ -122,7 +123,7 @@ def test_no_text_becomes_a_formula(hostile: Matrix) -> None:
         "@SUM(A1:A9)",
         " =1+1",
     }
-    assert all(cell.quotePrefix for cell in doubtful)
+    assert all(cell.quotePrefix for cell in some(doubtful))
     assert not [cell.value for cell in cells if cell.quotePrefix and cell not in doubtful]
     with zipfile.ZipFile(io.BytesIO(content)) as archive:
         sheets = [archive.read(name) for name in archive.namelist() if "worksheets/" in name]

@@ -131,5 +131,5 @@ def test_at_least_60_of_73_kinds_are_encoded_as_meant() -> None:
     """Each kind stands once, and is encoded in one way."""
     assert len({kind["name"] for kind in KINDS}) == len(KINDS) == 73
     ways = [[way for way in ("clause", "relation", "document", "because") if way in kind] for kind in KINDS]
-    assert all(len(way) == 1 for way in ways)
+    assert [way for way in ways if len(way) != 1] == []
     assert sum(way != ["because"] for way in ways) >= 60

@@ -18,6 +18,7 @@ from speccheck.review.line_relations import relations_of
 from speccheck.review.outcome import Standing, outcome_of
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule.lines import Datum, Line, Schedule
+from tests.some import some
 
 PIPE = {"component": "pipe", "service": "CHW", "pipe size": "1 in to 4 in", "insulation": "cellular glass"}
 PIPE |= {"thickness": "2 in", "fitting insulation": "mitered"}
@@ -167,7 +168,7 @@ def test_the_order_of_lines_changes_nothing(ruleset: Ruleset) -> None:
         {(f.relation.name, frozenset(f.lines), f.verdict) for f in relations_of(ruleset, order)}
         for order in permutations(lines)
     ]
-    assert all(one == found[0] for one in found)
+    assert all(one == found[0] for one in some(found))
     assert {(name, str(verdict)) for name, _, verdict in found[0]} >= {
         ("3.4.D", "does not comply"),
         ("3.4.F", "does not comply"),

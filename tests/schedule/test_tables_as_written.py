@@ -12,6 +12,7 @@ from speccheck.language import load_vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 from tests.schedule.building import small_vocabulary, write_workbook, written_lines
+from tests.some import some
 
 
 def read(folder: Path, *rows: str, mapping: ScheduleMapping | None = None, **sheet: Any) -> Schedule:
@@ -49,7 +50,7 @@ def test_a_heading_need_not_be_alone_in_its_row(heading: str, tmp_path: Path) ->
     """A temperature, a remark or a star beside a heading leaves it a heading, and ends the one above."""
     schedule = read(tmp_path, "Size|Op. temp|Notes|Insul|Thk", "CHW", "2 in|||FG|1 in", heading, "3 in|||FG|1 in")
     assert [str(line.data["service"].value) for line in schedule.lines] == ["chilled water", "heating hot water"]
-    assert all(line.data["service"].inferred for line in schedule.lines)
+    assert all(line.data["service"].inferred for line in some(schedule.lines))
 
 
 def test_what_stands_beside_a_heading_holds_for_its_lines(tmp_path: Path) -> None:
@@ -184,7 +185,7 @@ def test_services_across(tmp_path: Path) -> None:
 def test_counts_under_sizes_are_no_thicknesses(tmp_path: Path) -> None:
     """Bare numbers under sizes, where nothing says that they are thicknesses, may be pieces: they are not read."""
     schedule = read(tmp_path, 'Service|Insul|1"|2"|3"', "CHW|FG|12|4|7")
-    assert all("thickness" not in line.data for line in schedule.lines)
+    assert all("thickness" not in line.data for line in some(schedule.lines))
 
 
 def test_a_form(tmp_path: Path) -> None:

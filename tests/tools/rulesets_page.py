@@ -13,7 +13,7 @@ from speccheck.language import load_ruleset, shipped_ruleset_names
 from speccheck.language.core import Confidence, Ruleset
 from speccheck.proofread.mutation import Adequacy, adequacy
 from speccheck.proofread.proposing import answers
-from speccheck.proofread.typing_errors import Change
+from speccheck.proofread.typing_errors import TypingError
 from speccheck.review.catalogue import own_parts
 
 ROOT = Path(__file__).parents[2]
@@ -62,7 +62,7 @@ def _trials_of(name: str) -> str:
     return trials_row(name, found, sum(means_the_same(ruleset, change) for change in found.unnoticed))
 
 
-def means_the_same(ruleset: Ruleset, change: Change) -> bool:
+def means_the_same(ruleset: Ruleset, change: TypingError) -> bool:
     """Say whether it was proved that a change turns no verdict on any line that states what its clauses ask for."""
     (answer,) = answers(ruleset, [change], tries=0)
     return answer.same

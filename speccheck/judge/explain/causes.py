@@ -17,7 +17,7 @@ from speccheck.judge.unknown import (
     Disagreement,
     NeededFor,
     NoCell,
-    Reading,
+    SourceReading,
     Unknown,
 )
 from speccheck.language.core import Assumption
@@ -170,7 +170,7 @@ _HINDRANCES = {
 }
 
 
-def _reading(reading: Reading, system: str) -> str:
+def _reading(reading: SourceReading, system: str) -> str:
     """Return what one reading asks: "thickness is at least A (76 mm)"."""
     text = condition_text(reading.asked, system=system)
     return text if reading.value is None else f"{text} ({value_text(reading.value, system)})"

@@ -21,7 +21,7 @@ from speccheck.review.portfolio.matrices import judged_schedule
 from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import ScheduleResult
 from speccheck.schedule.doubtful import doubt, senseless
-from speccheck.schedule.filling import is_ditto
+from speccheck.schedule.fill_down import is_ditto
 from speccheck.schedule.grid import Cell, Grid, column_letters
 from speccheck.schedule.header_words import MARK_TERMS
 from speccheck.schedule.schedule import read_grids

@@ -11,7 +11,7 @@ Files:
     sheet               one sheet of a workbook: its cells as shown, what is hidden, what is merged
     styles              number formats, struck and white letters by the style of a cell
     number_formats      what a cell shows of the number that it holds
-    lettering           texts of which parts are struck through or raised
+    rich_text           texts of which parts are struck through or raised
     drawings            what a sheet carries beside its cells: comments, pictures, text boxes
     old_workbooks       .xls, .xlsb and .ods workbooks, by python-calamine
     open_document       what .ods workbooks say beside values: merged, hidden and struck cells

@@ -14,8 +14,8 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from speccheck.schedule import codes
-from speccheck.schedule.formats.lettering import FALSE, Lettered, TextReader, unescaped
 from speccheck.schedule.formats.package_parts import Events
+from speccheck.schedule.formats.rich_text import FALSE, RichText, TextReader, unescaped
 from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused, refusal
 from speccheck.schedule.formats.styles import Style
 from speccheck.schedule.grid import Block, Cell, Grid, column_letters, column_number, number_text
@@ -32,7 +32,7 @@ class Workbook(NamedTuple):
     """What the sheets of a workbook share: its file, the texts, the styles by number, and how it counts days."""
 
     file: str
-    texts: Sequence[Lettered]
+    texts: Sequence[RichText]
     styles: Sequence[Style]
     from_1904: bool = False
 
@@ -64,7 +64,7 @@ class Sheet(Events):
         self._open: Mapping[str, str] | None = None
         self._value: str | None = None
         self._formula: str | None = None
-        self._inline: Lettered | None = None
+        self._inline: RichText | None = None
         self._in_inline = False
         self.found_data = False
 
@@ -185,21 +185,21 @@ class Sheet(Events):
                 return None  # worked out, and the result is an empty text
             return Cell("=" + " ".join(self._formula.split()), codes.FORMULA)
         if kind == "inlineStr" or self._inline is not None:
-            return _text_cell(self._inline or Lettered(value or ""), style)
+            return _text_cell(self._inline or RichText(value or ""), style)
         if value is None or not value.strip():
             return None
         match kind:
             case "s":
                 return _text_cell(self._shared(value), style)
             case "str":
-                return _text_cell(Lettered(unescaped(value)), style)
+                return _text_cell(RichText(unescaped(value)), style)
             case "b":
                 return Cell("TRUE" if value.strip() in ("1", "true") else "FALSE")
             case "d":
                 return Cell(value.strip(), codes.DATE)
         return self._number(value, style, place)
 
-    def _shared(self, value: str) -> Lettered:
+    def _shared(self, value: str) -> RichText:
         """Return a shared text by its number."""
         index = int(value) if value.strip().isdecimal() else len(self._book.texts)
         if index >= len(self._book.texts):
@@ -263,7 +263,7 @@ class Sheet(Events):
         )
 
 
-def _text_cell(text: Lettered, style: Style) -> Cell:
+def _text_cell(text: RichText, style: Style) -> Cell:
     """Return a cell with a text, which may be struck in part, or left out by the format."""
     if text.struck:
         return Cell(text.text, codes.STRUCK)

@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from speccheck.schedule.formats.lettering import FALSE
 from speccheck.schedule.formats.number_formats import BUILT_IN, GENERAL, NumberFormat, parse_format
 from speccheck.schedule.formats.package_parts import Events
+from speccheck.schedule.formats.rich_text import FALSE
 
 
 class Style(NamedTuple):

@@ -14,9 +14,9 @@ from typing import NamedTuple
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.drawings import beside_the_cells
-from speccheck.schedule.formats.lettering import FALSE, SharedTexts
 from speccheck.schedule.formats.number_formats import LONGEST_FORMAT
 from speccheck.schedule.formats.package_parts import Events, Package, Relation
+from speccheck.schedule.formats.rich_text import FALSE, SharedTexts
 from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compound_file, check_parts, refusal
 from speccheck.schedule.formats.sheet import Rounded, Sheet, Workbook
 from speccheck.schedule.formats.styles import Style, Styles

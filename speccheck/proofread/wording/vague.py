@@ -18,7 +18,7 @@ from pathlib import Path
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, names_of, terms_of
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_against_rule import wording_against_rule
+from speccheck.proofread.wording.against_rule import wording_against_rule
 
 PHRASES_FILE = Path(__file__).with_name("vague_phrases.csv")
 

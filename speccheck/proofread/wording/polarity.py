@@ -22,8 +22,8 @@ from speccheck.language.core import (
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.wording_choices import NamedChoice
-from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
+from speccheck.proofread.wording.choices import NamedChoice
+from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
 
 # Whatever turns the sense of a sentence round, or may do so: where it stands, a rule that denies is no surprise.
 _NEGATIVE = re.compile(

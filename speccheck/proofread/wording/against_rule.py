@@ -14,12 +14,12 @@ from collections.abc import Iterator
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_limits import RuleLimit, contradicts, worded_relation
-from speccheck.proofread.wording_lists import conditions_in_words_alone, lists_apart
-from speccheck.proofread.wording_numbers import numbers_of_rule, numbers_of_wording
-from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at
-from speccheck.proofread.wording_polarity import all_or_any, wrong_way_round
-from speccheck.proofread.wording_terms import other_side_of_a_term, other_terms, sizes_in_words_alone
+from speccheck.proofread.wording.limits import RuleLimit, contradicts, worded_relation
+from speccheck.proofread.wording.lists import conditions_in_words_alone, lists_apart
+from speccheck.proofread.wording.numbers import numbers_of_rule, numbers_of_wording
+from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at
+from speccheck.proofread.wording.polarity import all_or_any, wrong_way_round
+from speccheck.proofread.wording.terms import other_side_of_a_term, other_terms, sizes_in_words_alone
 from speccheck.quantities import NominalSize, Quantity
 
 _SHOULD = re.compile(

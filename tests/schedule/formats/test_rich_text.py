@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.schedule.formats.lettering import Lettered, SharedTexts
 from speccheck.schedule.formats.package_parts import Events, parse_xml
+from speccheck.schedule.formats.rich_text import RichText, SharedTexts
 from speccheck.schedule.formats.styles import Styles
 
 SHARED = (
@@ -30,12 +30,12 @@ def test_texts_of_several_letterings() -> None:
     texts = SharedTexts()
     heard(SHARED, texts)
     assert texts.texts == [
-        Lettered("2"),
-        Lettered("2¹"),
-        Lettered("1 2", True),
-        Lettered("*"),
-        Lettered(" 3 & up"),
-        Lettered("a\nb"),
+        RichText("2"),
+        RichText("2¹"),
+        RichText("1 2", True),
+        RichText("*"),
+        RichText(" 3 & up"),
+        RichText("a\nb"),
     ]
 
 

@@ -10,9 +10,9 @@ from speccheck.language.core.walking import conjuncts
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.wording_limits import worded_relation
-from speccheck.proofread.wording_numbers import numbers_of_wording
-from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at
+from speccheck.proofread.wording.limits import worded_relation
+from speccheck.proofread.wording.numbers import numbers_of_wording
+from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at
 
 # How far before a number the name of what it is said of may stand.
 NEAR = 45

@@ -12,9 +12,9 @@ from functools import cached_property
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_choices import Listed, NamedChoice, listed_in, mentions, singular
-from speccheck.proofread.wording_limits import RuleLimit, limits_of
-from speccheck.proofread.wording_numbers import numbers_of_wording
+from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
+from speccheck.proofread.wording.limits import RuleLimit, limits_of
+from speccheck.proofread.wording.numbers import numbers_of_wording
 
 _UNITS = (
     "inch|inches|foot|feet|mil|mils|percent|degrees?|hours?|layers?|coats?|sections?|millimet(?:er|re)s?|met(?:er|re)s?"

@@ -44,7 +44,7 @@ from speccheck.language.core.walking import inner
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.finite_amounts import term_of
-from speccheck.proofread.wording_numbers import WordedNumber
+from speccheck.proofread.wording.numbers import WordedNumber
 
 _BEFORE = (
     (

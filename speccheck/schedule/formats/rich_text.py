@@ -17,7 +17,7 @@ _ESCAPED = re.compile(r"_x([0-9A-Fa-f]{4})_")
 FALSE = ("0", "false", "off")
 
 
-class Lettered(NamedTuple):
+class RichText(NamedTuple):
     """The text of a cell with its raised figures raised, and whether any of it is struck through."""
 
     text: str
@@ -65,10 +65,10 @@ class TextReader:
         self._words.append(words.translate(_RAISED_FIGURES) if self._run_raised else words)
         self._run, self._run_struck, self._run_raised = [], False, False
 
-    def take(self) -> Lettered:
+    def take(self) -> RichText:
         """Return the text, and begin anew."""
         self._close_run()
-        found = Lettered(unescaped("".join(self._words)), self._struck)
+        found = RichText(unescaped("".join(self._words)), self._struck)
         self._words, self._struck = [], False
         return found
 
@@ -82,7 +82,7 @@ class SharedTexts(Events):
     """Hears the part of the texts that cells share, and keeps them in order."""
 
     def __init__(self) -> None:
-        self.texts: list[Lettered] = []
+        self.texts: list[RichText] = []
         self._reader = TextReader()
 
     def start(self, tag: str, attributes: Mapping[str, str]) -> None:

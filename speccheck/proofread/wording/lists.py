@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
-from speccheck.proofread.wording_choices import NamedChoice, mentions, singular
-from speccheck.proofread.wording_paragraph import SharedParagraph, sentence_at, words_of
+from speccheck.proofread.wording.choices import NamedChoice, mentions, singular
+from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
 
 # How many missing choices are named.
 MOST_NAMED = 6
