@@ -27,16 +27,25 @@ KINDS = {
 """What can be taken along from this screen."""
 NEW = """ruleset "{title}"
   speaks mechanical insulation
-  units inch-pound
+  units {units}
 
 clause 1 "Thickness"
   where service is chilled water
-  shall thickness be at least 1 in
-  example "1 in" complies
-          service chilled water, thickness 1 in
-  example "1/2 in" fails
-          service chilled water, thickness 1/2 in
+  shall thickness be at least {enough}
+  example "{enough}" complies
+          service chilled water, thickness {enough}
+  example "{less}" fails
+          service chilled water, thickness {less}
 """
+SIZES = {"inch-pound": ("1 in", "1/2 in"), "metric": ("25 mm", "13 mm")}
+"""The thicknesses of that first clause, the one that is enough and the one that is not."""
+
+
+def begun(project: Project) -> str:
+    """Return clauses to begin with, in the units of the project."""
+    units = project.settings.units or "inch-pound"
+    enough, less = SIZES[units]
+    return NEW.format(title="My clauses", units=units, enough=enough, less=less)
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -64,7 +73,7 @@ def routes(desk: Desk) -> list[Route]:
     async def copy(request: Request) -> Response:
         project = desk.project(request)
         path, own = _file(project)
-        text = path.read_text(encoding="utf-8") if path.is_file() else NEW.format(title="My clauses")
+        text = path.read_text(encoding="utf-8") if path.is_file() else begun(project)
         if not own:
             with project.alone():
                 project.write(("clauses", "project.clauses"), text, "", "clauses of one's own")

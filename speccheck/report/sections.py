@@ -43,7 +43,7 @@ class ReportTable:
 
 _UNREAD = (
     "This was not read as data and may change what is proposed. The schedule is not told to comply until it has been "
-    "seen: list the texts under `seen` in a mapping file."
+    "seen: settle it on the screen Reading of the desk, or list the texts under `seen` in a mapping file."
 )
 _OBSERVED = ("Weight", "Lines", "What was found", "What to do", "Place")
 _TOPICS = (
