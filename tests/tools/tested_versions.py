@@ -1,9 +1,10 @@
 """`python -m tests.tools.tested_versions [--compare]`: the versions that the tests were run with.
 
 What `pyproject.toml` asks for states the oldest version of each library. The newest that was tried stands in
-`tests/tested_versions.txt`, as constraints for pip, written from the environment that the command runs in: the libraries
-of all extras and of the build, and what those ask for in turn. Where one is not installed nothing is written and the
-status is 1. With `--compare` nothing is written, and packages that have another version here than in the record are listed.
+`tests/tested_versions.txt`, as constraints for pip, written from the environment that the command runs in: the
+libraries of all extras and of the build, and what those ask for in turn. Where one is not installed nothing is
+written and the status is 1. With `--compare` nothing is written, and packages that have another version here than in
+the record are listed.
 """
 
 from __future__ import annotations
