@@ -63,7 +63,7 @@ def command(line: str, picture: Path | None, units: str | None, title: str, repl
         raise UnusableInput("the line cannot be read", diagnostics)
     case = {name: datum.value for name, datum in stated.data.items()}
     curve = thickness_curve(case, units)  # type: ignore[arg-type]
-    asked = asked_values(case)  # type: ignore[arg-type]
+    asked = asked_values(case, units)  # type: ignore[arg-type]
     if not isinstance(curve, ThicknessCurve):
         print_stopped(curve, units, asked)
         return 2

@@ -180,7 +180,7 @@ def system(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
         return {"diagnostics": [told(one) for one in problems], "text": "", "picture": ""}
     case = {name: datum.value for name, datum in line.data.items()}
     curve = thickness_curve(case, asked["units"])  # type: ignore[arg-type]
-    besides = asked_values(case)  # type: ignore[arg-type]
+    besides = asked_values(case, asked["units"])  # type: ignore[arg-type]
     out = StringIO()
     console = Console(file=out, width=100, color_system=None)
     picture = ""

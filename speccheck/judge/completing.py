@@ -79,7 +79,7 @@ def complete_all(cases: Sequence[Case], needs: Needs, conditions: Outcomes) -> l
         return [Completed(case) for case in cases]
     assumed = [_assume(case, needs, conditions) for case in cases]
     for term in needs.computed:
-        prepare(term, (values for values, _ in assumed))
+        prepare(term, (values for values, _ in assumed), conditions.rules)
     return [_compute(case, *found, needs, conditions.rules) for case, found in zip(cases, assumed, strict=True)]
 
 
@@ -108,7 +108,7 @@ def _compute(
     assumed = tuple(AssumedValue(one.term.name, one.value, one.ruleset) for one in standing)
     known = dict(values)
     for term in needs.computed:
-        found = work_out(term, known, case.get(term.name), rules.system)
+        found = work_out(term, known, case.get(term.name), rules)
         values[term.name] = found.value
         notes += [found.note] if found.note is not None else []
         workings += [found.working] if found.working is not None else []

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Assumption
 from speccheck.language.core.documents import Age
 from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
@@ -98,21 +99,21 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
 
 
 def work_out(
-    term: Term, case: Mapping[str, Single | NotGiven], stated: Single | NotGiven | None, system: str
+    term: Term, case: Mapping[str, Single | NotGiven], stated: Single | NotGiven | None, rules: Rules
 ) -> WorkedOut:
-    """Return what a computed term is on a case, in the units of `system`.
+    """Return what a computed term is on a case, in the units and from the stocked thicknesses of the rules.
 
     `case` has what stands; `stated` is what the line says of the term, whether it stands or not.
     """
     age = age_of(term.name)
     if age is not None:
         return _counted_back(age, case.get(DAY_OF_REVIEW.name))
-    working = _working(term.name, _given(term, case))
+    working = _working(term.name, _given(term, case), stocked_by(rules))
     if working is None:
         return WorkedOut(NotWorkedOut("", ""), None)
     if working.value is None:
         return _without_working(term, case.get(term.name), stated, working)
-    value = _value(term, working.value, system)
+    value = _value(term, working.value, rules.system)
     return WorkedOut(value, working, _differing(term, stated, value))
 
 
@@ -142,21 +143,29 @@ def _drawn_on(name: str) -> tuple[str, ...]:
     return tuple(sorted(seen - {name}))
 
 
-def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]]) -> None:
+def stocked_by(rules: Rules) -> Stocked:
+    """Return the thicknesses (m) that can be had: those that the ruleset says, else those common in its system."""
+    from speccheck.physics.thickness import stocked_in
+
+    return rules.stocked or stocked_in(rules.system)
+
+
+def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]], rules: Rules) -> None:
     """Work a computed term out for many cases at once, for `work_out` to find; one call for all costs little more."""
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
+    stocked = stocked_by(rules)
     open_keys = [
-        key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key) not in _WORKINGS
+        key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key, stocked) not in _WORKINGS
     ]
     if len(open_keys) < 2 or term.name not in JUDGED:
         return
     rows = [dict(key) for key in open_keys]
     names = sorted({name for row in rows for name in row})
     columns = {name: _column([row.get(name) for row in rows]) for name in names}
-    column = work_out_lines(term.name, columns, JUDGED)
+    column = work_out_lines(term.name, columns, JUDGED, stocked)
     for position, key in enumerate(open_keys):
-        _remember(term.name, key, column.working(position))
+        _remember((term.name, key, stocked), column.working(position))
 
 
 def _column(values: list[float | str | None]) -> list[float] | list[str]:
@@ -167,14 +176,16 @@ def _column(values: list[float | str | None]) -> list[float] | list[str]:
 
 
 _Given = tuple[tuple[str, float | str], ...]
-_WORKINGS: dict[tuple[str, _Given], Working] = {}
+Stocked = tuple[float, ...]
+_Asked = tuple[str, _Given, Stocked]
+_WORKINGS: dict[_Asked, Working] = {}
 _MOST_WORKINGS = 50_000
 
 
-def _remember(name: str, given: _Given, working: Working) -> Working:
+def _remember(asked: _Asked, working: Working) -> Working:
     if len(_WORKINGS) >= _MOST_WORKINGS:
         _WORKINGS.clear()
-    _WORKINGS[name, given] = working
+    _WORKINGS[asked] = working
     return working
 
 
@@ -189,13 +200,13 @@ def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
     return tuple(given)
 
 
-def _working(name: str, given: _Given) -> Working | None:
+def _working(name: str, given: _Given, stocked: Stocked) -> Working | None:
     from speccheck.physics.calculations.all import JUDGED, work_out
 
-    known = _WORKINGS.get((name, given))
+    known = _WORKINGS.get((name, given, stocked))
     if known is not None or name not in JUDGED:
         return known
-    return _remember(name, given, work_out(name, dict(given), JUDGED))
+    return _remember((name, given, stocked), work_out(name, dict(given), JUDGED, stocked))
 
 
 def plain(value: Single | NotGiven) -> float | str | None:

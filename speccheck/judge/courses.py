@@ -14,6 +14,7 @@ import numpy as np
 from speccheck.judge.computing import plain
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import CALCULATIONS, work_out, work_out_lines
+from speccheck.physics.thickness import stocked_in
 from speccheck.physics.working import Working
 
 POINTS = 61
@@ -91,10 +92,13 @@ class Course:
     value: float
 
 
-def asked_values(case: Mapping[str, Single | NotGiven]) -> tuple[Working, ...]:
-    """Return the values that a case asks for, with their working or with what stops them."""
+def asked_values(case: Mapping[str, Single | NotGiven], system: str = "inch-pound") -> tuple[Working, ...]:
+    """Return the values that a case asks for, with their working or with what stops them.
+
+    Thicknesses that can be had are those commonly stocked in `system`, "inch-pound" or "metric".
+    """
     given = _plain(case)
-    return tuple(work_out(one.name, given) for one in ASKED if one.by in given)
+    return tuple(work_out(one.name, given, stocked=stocked_in(system)) for one in ASKED if one.by in given)
 
 
 def courses(case: Mapping[str, Single | NotGiven], names: tuple[str, ...] = DRAWN) -> tuple[Course, ...]:

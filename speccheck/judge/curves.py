@@ -17,7 +17,7 @@ from speccheck.judge.explain.workings import worked_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
-from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
+from speccheck.physics.thickness import stocked_in
 from speccheck.physics.working import Given, Origin, Working
 from speccheck.quantities import Quantity
 
@@ -105,9 +105,9 @@ def thickness_curve(case: Mapping[str, Single | NotGiven], system: str = "inch-p
         return probe
     per_area = work_out("heat flow", {**given, "thickness": given.get("thickness", LEAST_REACH / 2)}).value is None
     bare = _without(given, "insulation outside diameter")
-    sizes = STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+    sizes = stocked_in(system)
     stocked = _points(bare, sizes, per_area, unit)
-    limits, open_questions = _limits(given, stocked)
+    limits, open_questions = _limits(given, stocked, sizes)
     reach = max(LEAST_REACH, *(BEYOND * (limit.least or 0.0) for limit in limits), BEYOND * _number(given, "thickness"))
     thickness = np.linspace(reach / POINTS, reach, POINTS)
     surface, heat, steps = _along(bare, thickness, per_area)
@@ -201,8 +201,10 @@ def _what_stops(working: Working) -> str:
     return f"information needed: {', '.join(working.missing)}" if working.missing else working.cannot
 
 
-def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple[tuple[Limit, ...], tuple[str, ...]]:
-    """Return the limits that concern a system, and what could not be judged.
+def _limits(
+    given: Mapping[str, float | str], stocked: Sequence[Point], sizes: Sequence[float]
+) -> tuple[tuple[Limit, ...], tuple[str, ...]]:
+    """Return the limits that concern a system, and what could not be judged; `stocked` are the points of the sizes.
 
     The dew point concerns cold lines; a stated surface temperature limit every line, and the customary one hot lines;
     the burn threshold of the outer material those of which the time of contact is stated.
@@ -212,14 +214,14 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
     if operating < ambient:
         dew_point = work_out("dew point", given)
         if dew_point.value is not None:
-            working = work_out("condensation thickness", given)
+            working = work_out("condensation thickness", given, stocked=sizes)
             found.append(Limit("dew point", dew_point.value, working.value, None, working))
         else:
             unknown.append(f"condensation: {_what_stops(dew_point)}")
     stated = _number(given, "surface temperature limit")
     if stated or operating > WARM:
         limit = stated or TOUCH_LIMIT
-        working = work_out("touch thickness", {**given, "surface temperature limit": limit})
+        working = work_out("touch thickness", {**given, "surface temperature limit": limit}, stocked=sizes)
         if not stated:
             working = replace(working, inputs=tuple(_with_origin(each, "assumed") for each in working.inputs))
         label = "touch limit" if stated else "customary touch limit"
@@ -227,7 +229,7 @@ def _limits(given: Mapping[str, float | str], stocked: Sequence[Point]) -> tuple
     if "contact time" in given:
         burns = work_out("burn threshold", given)
         if burns.value is not None:
-            working = work_out("touch thickness", {**given, "surface temperature limit": burns.value})
+            working = work_out("touch thickness", {**given, "surface temperature limit": burns.value}, stocked=sizes)
             inputs = tuple(_with_origin(each, "worked out") for each in working.inputs)
             working = replace(working, inputs=inputs, parts=(*working.parts, burns))
             found.append(Limit("burn threshold", burns.value, working.value, None, working, keeps_below=True))

@@ -71,7 +71,7 @@ class Judge:
     @cached_property
     def rules(self) -> Rules:
         """How the ruleset compares values."""
-        return Rules(self.ruleset.tolerance, self.ruleset.nominal_metric, self.ruleset.units)
+        return Rules.of(self.ruleset)
 
     @cached_property
     def _conditions(self) -> Outcomes:

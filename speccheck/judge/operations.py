@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import Enum, auto
 from fractions import Fraction
 
-from speccheck.language.core import Arithmetic, Operation, Order, Relation
+from speccheck.language.core import Arithmetic, Operation, Order, Relation, Ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, convert
@@ -51,12 +51,22 @@ METRIC_LENGTHS = ("mm", "cm", "m")
 class Rules:
     """How values are compared: the relative tolerance, and whether nominal metric sizes may stand for inch sizes.
 
-    `system` ("inch-pound" or "metric") is that in which sizes are written in messages.
+    `system` ("inch-pound" or "metric") is that in which sizes are written in messages. `stocked` are the thicknesses
+    (m) in which insulation can be had by the ruleset, rising; none where it does not say, and those of the system
+    count.
     """
 
     tolerance: float = 1e-6
     nominal_metric: bool = False
     system: str = "inch-pound"
+    stocked: tuple[float, ...] = ()
+
+    @classmethod
+    def of(cls, ruleset: Ruleset) -> Rules:
+        """Return the rules of a ruleset."""
+        said = ruleset.stocked.get("thickness", ())
+        stocked = sorted({value.value for value in said if isinstance(value, Quantity) and value.value > 0})
+        return cls(ruleset.tolerance, ruleset.nominal_metric, ruleset.units, tuple(stocked))
 
 
 EXACTLY = Rules(tolerance=0.0)

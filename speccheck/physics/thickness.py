@@ -28,6 +28,12 @@ STOCKED_THICKNESSES = tuple(INCH * inches for inches in (0.5, 0.75, 1, 1.5, 2, 2
 STOCKED_MILLIMETRES = tuple(mm / 1000 for mm in (9, 13, 19, 25, 30, 40, 50, 60, 80, 100, 120, 140, 160))
 """The same where thicknesses are told in millimetres: foams and shells, m (common practice, no source)."""
 
+
+def stocked_in(system: str) -> tuple[float, ...]:
+    """Return the thicknesses (m) commonly stocked where a system of units is used, "inch-pound" or "metric"."""
+    return STOCKED_MILLIMETRES if system == "metric" else STOCKED_THICKNESSES
+
+
 GREATEST_THICKNESS = 1.0
 """How far the search goes, m."""
 

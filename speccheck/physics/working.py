@@ -71,8 +71,8 @@ def note(causes: CauseArray, where: ArrayLike, cause: Cause) -> None:
 Origin = Literal["given", "worked out", "assumed"]
 """Where an input came from: the caller, another calculation, or a stated default."""
 
-NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES = "next stocked thickness", "next stocked thickness in millimetres"
-"""What these are called as steps of a working; a reader is shown the one of the units in use."""
+NEXT_STOCKED = "next stocked thickness"
+"""What the least thickness that can be had and is enough is called, as a step of a working."""
 
 
 @dataclass(frozen=True)

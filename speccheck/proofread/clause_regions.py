@@ -266,6 +266,4 @@ def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -
     """Return readings of rulesets over the same axes; `more` are conditions that will be asked for besides."""
     axes = axes_of(rulesets, more)
     diagrams = Diagrams([axis.width for axis in axes.axes])
-    return tuple(
-        Reading(one, Regions(axes, diagrams, Rules(one.tolerance, one.nominal_metric, one.units))) for one in rulesets
-    )
+    return tuple(Reading(one, Regions(axes, diagrams, Rules.of(one))) for one in rulesets)

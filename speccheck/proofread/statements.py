@@ -117,7 +117,7 @@ def _amount_trend(ruleset: Ruleset, statement: Statement, claim: AmountTrend) ->
     rising = sorted(_given(atoms[claim.term.name]), key=lambda atom: bare(_single(atom)))
     if len(rising) * math.prod(len(atoms[name]) for name in others) > MOST_CASES:
         return _open(statement, TOO_MANY)
-    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    rules = Rules.of(ruleset)
     for chosen in product(*(atoms[name] for name in others)):
         case = dict(zip(others, chosen, strict=True))
         turned = _turn(statement, claim, case, rising, rules)

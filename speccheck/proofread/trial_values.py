@@ -44,7 +44,7 @@ class TrialValues:
     """Texts to try for each term that some conditions draw on, those that the conditions name first."""
 
     def __init__(self, nodes: Sequence[Node], ruleset: Ruleset) -> None:
-        self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        self.rules = Rules.of(ruleset)
         self.bare = BareUnits(system=ruleset.units)
         self.terms = {term.name: term for term in terms_of(nodes)}
         self.texts: dict[str, list[str | None]] = {name: [] for name in self.terms}

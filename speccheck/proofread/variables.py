@@ -125,7 +125,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Vari
             survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))
     survey.add(tuple(more))
-    rules = [Rules(one.tolerance, one.nominal_metric, one.units) for one in rulesets]
+    rules = [Rules.of(one) for one in rulesets]
     axes = tuple(survey.axes(rules, rulesets[0].units))
     at = list(enumerate(axes))
     return Variables(

@@ -32,7 +32,7 @@ class ClauseJudge:
     def __init__(self, ruleset: Ruleset, clause: Clause) -> None:
         self.clause = clause
         self.ruleset = ruleset
-        self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        self.rules = Rules.of(ruleset)
 
     @cached_property
     def needs(self) -> Needs:

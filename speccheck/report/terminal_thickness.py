@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.judge.courses import SAID_IN
 from speccheck.judge.curves import Point, ThicknessCurve
-from speccheck.judge.explain.workings import amount_words, input_words, steps_in
+from speccheck.judge.explain.workings import amount_words, input_words
 from speccheck.physics.working import Working
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.terminal.diagnostics import ConsolePage
@@ -109,10 +109,10 @@ def _print_working(page: ConsolePage, working: Working, system: str) -> None:
     page.line(working.method, lead=f"{working.name}:")
     for given in working.inputs:
         page.line(input_words(given, system), lead=f"{given.name}:", indent=2)
-    for name, step in steps_in(working, system):
-        page.line(amount_words(step.value, step.dimension, system), lead=f"{name}:", indent=2)
+    for step in working.steps:
+        page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=2)
     page.line(working.source, "dim", lead="source:", indent=2)
     for part in working.parts:
         page.line(f"{part.method}; {part.source}", "dim", lead=f"{part.name}:", indent=2)
-        for name, step in steps_in(part, system):
-            page.line(amount_words(step.value, step.dimension, system), lead=f"{name}:", indent=4)
+        for step in part.steps:
+            page.line(amount_words(step.value, step.dimension, system), lead=f"{step.name}:", indent=4)

@@ -80,7 +80,7 @@ class _Checked:
 
     def __init__(self, relation: LineRelation, ruleset: Ruleset, lines: Sequence[Line]) -> None:
         self.relation = relation
-        self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        self.rules = Rules.of(ruleset)
         self.lines = _members(ruleset, relation.scope, relation.exceptions, lines)
         self.beside = _members(ruleset, relation.beside, (), lines) if relation.beside else self.lines
 

@@ -47,7 +47,7 @@ class Note:
 
     def is_for(self, line: Line, ruleset: Ruleset) -> bool:
         """Say whether a line states all that the note says of its line."""
-        rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        rules = Rules.of(ruleset)
         return all(
             name in line.data and same(value, line.data[name].value, ruleset.vocabulary.terms[name], rules)
             for name, value in self.line.items()

@@ -32,7 +32,7 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
     What one of the two leaves open is no disagreement; neither are words that are never judged.
     """
     wording = LineWording.of(ruleset)
-    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    rules = Rules.of(ruleset)
     for one, other in combinations([extent_of(line, wording.terms) for line in schedule.lines], 2):
         common = shared(one, other)
         if common is None or not one.words:
@@ -84,7 +84,7 @@ def check_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset)
 
 
 def _rules(ruleset: Ruleset) -> Rules:
-    return Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    return Rules.of(ruleset)
 
 
 def _says_nothing(system: Extent) -> Observation:

@@ -134,7 +134,7 @@ class _Rounds:
     def __init__(self, old: Matrix, new: Matrix) -> None:
         self.old, self.new = old, new
         ruleset = new.ruleset
-        self.rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+        self.rules = Rules.of(ruleset)
         self.wording = LineWording.of(ruleset)
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)

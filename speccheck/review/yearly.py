@@ -102,7 +102,7 @@ def _values(lines: Iterable[Line], ruleset: Ruleset, name: str) -> list[float | 
     term = ruleset.vocabulary.terms.get(name)
     if term is None:
         return [None for _ in lines]
-    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules(system=ruleset.units))
+    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules.of(ruleset))
     cases = [{key: datum.value for key, datum in line.data.items()} for line in lines]
     values = [complete(case, needs, conditions).case.get(name) for case in cases]  # type: ignore[arg-type]
     return [value if isinstance(value, float) else None for value in values]

@@ -12,6 +12,8 @@ from benchmarks.plain_columns import JACKETS, SEAMS, STOPS, fahrenheit
 from benchmarks.workload import INSULATIONS, LOCATIONS, SERVICES, clause_words
 from numpy.typing import NDArray
 
+from speccheck.judge.vectorized.conditions import CANNOT_TELL, COMPLIES, FAILS, NOT_APPLICABLE
+
 Parts = tuple[str, str, str]
 """Where a clause applies, what it asks and what it excepts, as SQL."""
 
@@ -19,8 +21,9 @@ Parts = tuple[str, str, str]
 def verdicts(frame: pl.DataFrame, clauses: int) -> list[NDArray[np.int8]]:
     """Return the codes of the verdicts, an array for each clause, by one query on a frame with nulls."""
     columns = ", ".join(
-        f"CAST(CASE WHEN NOT (({scope}) AND NOT ({excepted})) THEN 2 WHEN {met} THEN 1 "
-        f"WHEN ({scope}) AND NOT ({excepted}) AND NOT ({met}) THEN -1 ELSE 0 END AS TINYINT) AS c{number}"
+        f"CAST(CASE WHEN NOT (({scope}) AND NOT ({excepted})) THEN {NOT_APPLICABLE} WHEN {met} THEN {COMPLIES} "
+        f"WHEN ({scope}) AND NOT ({excepted}) AND NOT ({met}) THEN {FAILS} ELSE {CANNOT_TELL} END "
+        f"AS TINYINT) AS c{number}"
         for number, (scope, met, excepted) in enumerate(_parts(clauses))
     )
     shared = f"operating_temperature < ambient_temperature * {1 - TOLERANCE!r} AS below_ambient"

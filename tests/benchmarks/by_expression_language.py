@@ -17,6 +17,8 @@ from benchmarks.plain_columns import JACKETS, SEAMS, STOPS, Plain, fahrenheit
 from benchmarks.workload import INSULATIONS, LOCATIONS, SERVICES, clause_words
 from numpy.typing import NDArray
 
+from speccheck.judge.vectorized.conditions import CANNOT_TELL, COMPLIES, FAILS, NOT_APPLICABLE
+
 Row = Mapping[str, Any]
 Programs = tuple[cel.Program, cel.Program, cel.Program]
 _LISTED = {
@@ -61,11 +63,11 @@ def verdicts(compiled: list[Programs], rows: list[Row]) -> NDArray[np.int8]:
 def _code(scope: cel.Program, met: cel.Program, excepted: cel.Program, row: Row) -> int:
     within, outside = _truth(scope, row), _truth(excepted, row)
     if within is False or outside is True:
-        return 2
+        return NOT_APPLICABLE
     found = _truth(met, row)
     if found is True:
-        return 1
-    return -1 if within is True and outside is False and found is False else 0
+        return COMPLIES
+    return FAILS if within is True and outside is False and found is False else CANNOT_TELL
 
 
 def _truth(program: cel.Program, row: Row) -> bool | None:

@@ -15,6 +15,8 @@ from benchmarks.plain_columns import Plain
 from benchmarks.workload import clause_words
 from numpy.typing import NDArray
 
+from speccheck.judge.vectorized.conditions import CANNOT_TELL, COMPLIES, FAILS, NOT_APPLICABLE
+
 
 @dataclass(frozen=True)
 class Written:
@@ -84,6 +86,6 @@ def _expressions(shared: Shared, clauses: int) -> list[str]:
     for number, words in enumerate(clause_words(clauses)):
         parts = by_numpy.PARTS[number % len(by_numpy.PARTS)](shared, **words)
         scope, met, excepted = [[one.text for one in pair] for pair in parts]  # type: ignore[attr-defined]
-        fails = f"where({scope[0]} & {excepted[1]} & {met[1]}, -1, 0)"
-        found.append(f"where({scope[1]} | {excepted[0]}, 2, where({met[0]}, 1, {fails}))")
+        fails = f"where({scope[0]} & {excepted[1]} & {met[1]}, {FAILS}, {CANNOT_TELL})"
+        found.append(f"where({scope[1]} | {excepted[0]}, {NOT_APPLICABLE}, where({met[0]}, {COMPLIES}, {fails}))")
     return found

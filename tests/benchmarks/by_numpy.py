@@ -13,6 +13,8 @@ from benchmarks.plain_columns import JACKETS, SEAMS, STOPS, Plain, fahrenheit
 from benchmarks.workload import INSULATIONS, LOCATIONS, SERVICES, clause_words
 from numpy.typing import NDArray
 
+from speccheck.judge.vectorized.conditions import COMPLIES, NOT_APPLICABLE
+
 Flags = NDArray[np.bool_]
 Pair = tuple[Flags, Flags]
 INCH, FOOT, TOLERANCE = 0.0254, 0.3048, 1e-6
@@ -30,7 +32,8 @@ def verdicts(plain: Plain, clauses: int) -> NDArray[np.int8]:
         outside = scope[1] | excepted[0]
         settled = outside | met[0]
         fails = scope[0] & excepted[1] & met[1]
-        np.add(outside.view(np.int8), settled.view(np.int8), out=codes[number])
+        np.multiply(outside.view(np.int8), NOT_APPLICABLE - COMPLIES, out=codes[number])
+        codes[number] += settled.view(np.int8)
         codes[number] -= fails.view(np.int8)
     return codes
 

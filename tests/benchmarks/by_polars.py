@@ -11,6 +11,8 @@ from benchmarks.by_numpy import FOOT, HOT_THICKNESS, INCH, SIZE_MARKS, TOLERANCE
 from benchmarks.plain_columns import JACKETS, SEAMS, STOPS, Plain, fahrenheit
 from benchmarks.workload import INSULATIONS, LOCATIONS, SERVICES, clause_words
 
+from speccheck.judge.vectorized.conditions import CANNOT_TELL, COMPLIES, FAILS, NOT_APPLICABLE
+
 Parts = tuple[pl.Expr, pl.Expr, pl.Expr]
 
 
@@ -33,7 +35,8 @@ def verdicts(frame: pl.DataFrame, clauses: int) -> pl.DataFrame:
     for number, words in enumerate(clause_words(clauses)):
         scope, met, excepted = PARTS[number % len(PARTS)](**words)
         applies = scope & ~excepted
-        code = pl.when(~applies).then(2).when(met).then(1).when(applies & ~met).then(-1).otherwise(0)
+        passed = pl.when(~applies).then(NOT_APPLICABLE).when(met).then(COMPLIES)
+        code = passed.when(applies & ~met).then(FAILS).otherwise(CANNOT_TELL)
         found.append(code.cast(pl.Int8).alias(f"{number}"))
     return shared.select(found).collect()
 

@@ -74,7 +74,7 @@ def _beside_others(plain: Plain, *, by_hand_alone: bool = False) -> Iterator[tup
         "Polars by hand": (lambda: by_polars.verdicts(frame, 40), lambda found: found.iter_columns()),
     }
     if not by_hand_alone:
-        ways |= _other_libraries(plain, frame)
+        ways |= other_libraries(plain, frame)
     for call, codes in ways.values():
         for found, wanted in zip(codes(call()), expected, strict=True):
             assert np.array_equal(np.asarray(found), wanted)
@@ -87,7 +87,7 @@ def _beside_others(plain: Plain, *, by_hand_alone: bool = False) -> Iterator[tup
         yield f"{count:,} lines x 40 clauses, {name}", f"{_ms(taken.least)}, {rate:.0f} M/s, {beside}{ratio}"
 
 
-def _other_libraries(plain: Plain, frame: Any) -> Ways:
+def other_libraries(plain: Plain, frame: Any) -> Ways:
     """Return the ways of the libraries of the extra `benchmarks`, as far as they come to an end with so many rows."""
     from benchmarks import by_duckdb, by_expression_language, by_numexpr
 

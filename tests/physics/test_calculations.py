@@ -12,6 +12,7 @@ from speccheck.physics import psychrometrics
 from speccheck.physics.calculations.all import CALCULATIONS, work_out, work_out_lines
 from speccheck.physics.heat_flow import solve
 from speccheck.physics.systems import Layer, System
+from speccheck.physics.thickness import STOCKED_MILLIMETRES
 from speccheck.physics.working import Given, Step, Working
 from speccheck.quantities import DIMENSIONS
 from tests.some import some
@@ -211,6 +212,8 @@ def test_touch_and_heat_flow_thickness() -> None:
     touch = work_out("touch thickness", line)
     assert touch.value == pytest.approx(0.01794, abs=1e-5)
     assert steps_of(touch)["next stocked thickness"].value == pytest.approx(0.01905)
+    for stocked, enough in ((STOCKED_MILLIMETRES, 0.019), ((0.015, 0.022), 0.022)):
+        assert steps_of(work_out("touch thickness", line, stocked=stocked))["next stocked thickness"].value == enough
     thick = work_out("heat flow thickness", line).value
     assert thick is not None
     assert work_out("heat flow", {**line, "thickness": thick}).value == pytest.approx(150.0)

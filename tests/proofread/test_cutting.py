@@ -55,7 +55,7 @@ written = st.one_of(
 def test_every_value_is_alike_to_the_one_that_stands_for_its_atom(header: str, text: str) -> None:
     """Whatever thickness a schedule states, some atom's value gets the same answer from every clause."""
     ruleset, term = RULESETS[header], _term("thickness")
-    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    rules = Rules.of(ruleset)
     limits = [quantity(limit, "length") for limit in LIMITS]
     conditions = [clause.shall[0] for clause in ruleset.clauses]
 

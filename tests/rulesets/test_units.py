@@ -59,7 +59,7 @@ def computed_of(line: Line, ruleset: Ruleset) -> list[dict[str, float]]:
     found = []
     for clause in ruleset.clauses:
         needs = needs_of(conditions_of(clause), ruleset)
-        completed = complete(case, needs, Outcomes(Rules(system=ruleset.units))).case  # type: ignore[arg-type]
+        completed = complete(case, needs, Outcomes(Rules.of(ruleset))).case  # type: ignore[arg-type]
         values = {term.name: completed.get(term.name) for term in needs.computed}
         found.append({name: value.value for name, value in values.items() if isinstance(value, Quantity)})
     return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
@@ -12,8 +12,7 @@ from speccheck.judge.cell import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
 from speccheck.physics.weather_words import told_in_short
-from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Given, Working
-from speccheck.physics.working import Step as WorkingStep
+from speccheck.physics.working import Given, Working
 from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, write_fraction
 from speccheck.quantities.writing import write_number, write_with_unit
 
@@ -101,14 +100,6 @@ def input_words(given: Given, system: str) -> str:
     return f"{amount_words(given.value, given.dimension, system)} ({given.origin})"
 
 
-def steps_in(working: Working, system: str) -> Iterator[tuple[str, WorkingStep]]:
-    """Yield the steps of a working with their names; of the next stocked thicknesses only that in the units in use."""
-    hidden = NEXT_STOCKED if system == "metric" else NEXT_STOCKED_MILLIMETRES
-    for step in working.steps:
-        if step.name != hidden:
-            yield (NEXT_STOCKED if step.name == NEXT_STOCKED_MILLIMETRES else step.name), step
-
-
 def working_steps(working: Working, system: str, depth: int = 0) -> tuple[Step, ...]:
     """Return the working of a computed value as steps: the value and its method, then what went into it."""
     if working.value is None:
@@ -119,9 +110,7 @@ def working_steps(working: Working, system: str, depth: int = 0) -> tuple[Step, 
         text = f"{working.name} is {amount_words(working.value, working.dimension, system)}"
         head = Step("computed", depth, True, text, f"{working.method} ({working.source})", (value,))
     inputs = ", ".join(f"{given.name} {input_words(given, system)}" for given in working.inputs)
-    between = ", ".join(
-        f"{name} {amount_words(one.value, one.dimension, system)}" for name, one in steps_in(working, system)
-    )
+    between = ", ".join(f"{one.name} {amount_words(one.value, one.dimension, system)}" for one in working.steps)
     inner = [Step("computed", depth + 1, True, f"from {inputs}")] if inputs else []
     inner += [Step("computed", depth + 1, True, f"by way of {between}")] if between else []
     parts = [step for part in working.parts for step in working_steps(part, system, depth + 1)]

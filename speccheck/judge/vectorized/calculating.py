@@ -7,30 +7,30 @@ from collections.abc import Callable, Mapping
 
 import numpy as np
 
-from speccheck.judge.operations import ROUNDING
+from speccheck.judge.operations import ROUNDING, TOO_LARGE
 from speccheck.judge.vectorized.column import NOT_GIVEN, Integers, Numbers
 from speccheck.language.core import Operation
 
 
-def _finite(values: Numbers) -> Numbers:
-    """Return values with NaN for those that are not finite."""
-    return np.where(np.isfinite(values), values, np.nan)
+def _workable(values: Numbers) -> Numbers:
+    """Return values with NaN for those that are too large to be worked with."""
+    return np.where(np.abs(values) < TOO_LARGE, values, np.nan)
 
 
 def _sum(total: Numbers, left: Numbers, right: Numbers) -> Numbers:
     """Return a sum, 0 where it is nothing but a rounding of what went into it."""
     negligible = np.abs(total) <= ROUNDING * np.maximum(np.abs(left), np.abs(right))
-    return _finite(np.where(negligible & np.isfinite(total), 0.0, total))
+    return _workable(np.where(negligible & np.isfinite(total), 0.0, total))
 
 
 def _divide(left: Numbers, right: Numbers) -> Numbers:
-    return _finite(np.where(right == 0, np.nan, left / right))
+    return _workable(np.where(right == 0, np.nan, left / right))
 
 
 CALCULATIONS: Mapping[Operation, Callable[[Numbers, Numbers], Numbers]] = {
     Operation.PLUS: lambda left, right: _sum(left + right, left, right),
     Operation.MINUS: lambda left, right: _sum(left - right, left, right),
-    Operation.TIMES: lambda left, right: _finite(left * right),
+    Operation.TIMES: lambda left, right: _workable(left * right),
     Operation.DIVIDED_BY: _divide,
     Operation.LARGER: np.maximum,
     Operation.SMALLER: np.minimum,
@@ -61,7 +61,7 @@ def adjusted(thickness: Numbers, stated: Numbers, proposed: Numbers, diameter: N
     rows = np.flatnonzero(sound)
     columns = (thickness[rows].tolist(), radius[rows].tolist(), ratio[rows].tolist())
     found[rows] = [_adjusted_one(*values) for values in zip(*columns, strict=True)]
-    return _finite(found)
+    return _workable(found)
 
 
 def _adjusted_one(thickness: float, radius: float, ratio: float) -> float:

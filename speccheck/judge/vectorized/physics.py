@@ -8,6 +8,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from speccheck.judge.computing import stocked_by
+from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import Block
@@ -19,7 +21,7 @@ from speccheck.quantities import ALL_SIZES, Day
 _INCHES = np.array([float(size.inches) for size in ALL_SIZES] + [np.nan])
 
 
-def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block) -> Numbers:
+def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block, rules: Rules) -> Numbers:
     """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
@@ -27,7 +29,7 @@ def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block
     if age is not None:
         return np.broadcast_to(_counted_back(age, given[DAY_OF_REVIEW.name][1]), (block.count,))
     columns = {name: plain(one, values, block) for name, (one, values) in given.items() if _usable(one)}
-    return np.broadcast_to(work_out_lines(term.name, columns, JUDGED).values, (block.count,))
+    return np.broadcast_to(work_out_lines(term.name, columns, JUDGED, stocked_by(rules)).values, (block.count,))
 
 
 def is_worked_out(term: Term) -> bool:

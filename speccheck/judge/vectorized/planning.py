@@ -34,7 +34,7 @@ def plan(ruleset: Ruleset, clauses: Sequence[Clause]) -> Program:
 
 def _conditions(circuit: ExpressionGraph, ruleset: Ruleset) -> Conditions:
     """Return what turns conditions into operations: the conditions of assumptions see what lines state, others all."""
-    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    rules = Rules.of(ruleset)
     comparing = Comparing(circuit, rules)
     stated = Terms(circuit, rules, ruleset.vocabulary, completing=False)
     scopes = Conditions(circuit, Amounts(circuit, rules, stated), comparing)

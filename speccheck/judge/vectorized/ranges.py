@@ -174,7 +174,7 @@ class RangeJudge:
         self, columns: Columns, rows: list[int], clause: Clause, conditions: Sequence[Condition], needs: Needs
     ) -> tuple[Codes, Codes]:
         """Return the worst verdicts of the cases of rows, "cannot be determined" where these are too many."""
-        rules = Rules(self.ruleset.tolerance, self.ruleset.nominal_metric, self.ruleset.units)
+        rules = Rules.of(self.ruleset)
         codes, advice = np.full(len(rows), CANNOT_TELL, np.int8), np.full(len(rows), CANNOT_TELL, np.int8)
         varied = [_varied(columns.ranged[row], conditions, needs, rules) for row in rows]
         few = [place for place, cases in enumerate(varied) if cases is not None]

@@ -145,7 +145,7 @@ class Terms:
 
         def operation(block: Block, *values: Any) -> Numbers:
             given = {one.name: (one, column) for one, column in zip(inputs, values, strict=True)}
-            return worked_out(term, given, block)
+            return worked_out(term, given, block, self.rules)
 
         return self.circuit.result(("worked out", term.name), operation, *columns)
 

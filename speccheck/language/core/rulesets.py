@@ -24,10 +24,10 @@ class Ruleset:
     order. `document`, `edition` and `jurisdiction` say what it was taken from and where that is in force, `verified`
     against what its values were checked, and when. `tolerance` is relative. `nominal_metric` says that a nominal
     metric size may stand for its nominal inch size. `stocked` has the values in which terms can be had;
-    `cheapest_first` names terms in the order of what changing them costs. Neither bears on a verdict: they are for
-    those who look for what would comply. `unchecked` has the paragraphs of the section that are said not to be
-    checked, `documents` what has to be submitted, and `relations` what lines have to have in common,
-    those of the rulesets built on first.
+    `cheapest_first` names terms in the order of what changing them costs. They are for those who look for what would
+    comply, and bear on no verdict but those by the economic thickness, which is a stocked one. `unchecked` has the
+    paragraphs of the section that are said not to be checked, `documents` what has to be submitted, and `relations`
+    what lines have to have in common, those of the rulesets built on first.
     """
 
     name: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from numpy.typing import ArrayLike
 
@@ -21,6 +21,7 @@ from speccheck.physics.calculations.touch import TOUCH
 from speccheck.physics.calculations.vapor import VAPOR
 from speccheck.physics.calculations.weather import WEATHER_OF_A_YEAR
 from speccheck.physics.calculations.year import A_YEAR
+from speccheck.physics.thickness import STOCKED_THICKNESSES
 from speccheck.physics.working import Working
 
 CALCULATIONS: dict[str, Calculation] = {
@@ -53,21 +54,29 @@ worse one it might fail.
 
 
 def work_out(
-    name: str, given: Mapping[str, float | str | None], known: Mapping[str, Calculation] = CALCULATIONS
+    name: str,
+    given: Mapping[str, float | str | None],
+    known: Mapping[str, Calculation] = CALCULATIONS,
+    stocked: Sequence[float] = STOCKED_THICKNESSES,
 ) -> Working:
     """Work one value out for one line and explain it, by the calculations `known`.
 
     `given` maps names of inputs to values in SI (a nominal size as its inch number, a choice as its word); what is
-    None, NaN or absent is not given. An unknown name is our own bug and raises KeyError.
+    None, NaN or absent is not given. An unknown name is our own bug and raises KeyError. `stocked` are the thicknesses
+    (m) that can be had.
     """
-    return evaluate(name, given, known).working(0)
+    return evaluate(name, given, known, stocked=stocked).working(0)
 
 
 def work_out_lines(
-    name: str, given: Mapping[str, ArrayLike | None], known: Mapping[str, Calculation] = CALCULATIONS
+    name: str,
+    given: Mapping[str, ArrayLike | None],
+    known: Mapping[str, Calculation] = CALCULATIONS,
+    stocked: Sequence[float] = STOCKED_THICKNESSES,
 ) -> Column:
     """Work one value out for many lines: `values` is the column, `working(row)` explains any one of them.
 
     `given` maps names of inputs to columns, or to one value for all lines; NaN and empty words are not given.
+    `stocked` are the thicknesses (m) that can be had, the same for all lines.
     """
-    return evaluate(name, given, known)
+    return evaluate(name, given, known, stocked=stocked)

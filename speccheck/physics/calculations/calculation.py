@@ -6,13 +6,14 @@ default is assumed and said to be; else the calculation stops there and names it
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from speccheck.physics.numerics import Array, Flags
+from speccheck.physics.thickness import STOCKED_THICKNESSES
 from speccheck.physics.working import Given, Origin, Step, Working
 
 Words = NDArray[np.str_]
@@ -51,9 +52,10 @@ class Input:
 
 @dataclass(frozen=True)
 class Inputs:
-    """The inputs of a calculation as columns of equal length."""
+    """The inputs of a calculation as columns of equal length, and the thicknesses (m) that can be had for all."""
 
     columns: Mapping[str, Values]
+    stocked: Sequence[float] = STOCKED_THICKNESSES
 
     def numbers(self, name: str) -> Array:
         """Return a column of numbers."""
@@ -185,11 +187,12 @@ def evaluate(
     given: Mapping[str, ArrayLike | None],
     known: Mapping[str, Calculation],
     finished: dict[str, Column] | None = None,
+    stocked: Sequence[float] = STOCKED_THICKNESSES,
 ) -> Column:
     """Work a calculation out for columns of given values (SI, or words); `known` holds every calculation by name.
 
     Values of different lengths broadcast; what no calculation asks for is passed over. NaN, an empty word and None
-    count as not given. `finished` keeps what was worked out already.
+    count as not given. `finished` keeps what was worked out already with the same thicknesses (m) `stocked`.
     """
     finished = {} if finished is None else finished
     if name in finished:
@@ -206,7 +209,7 @@ def evaluate(
         origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
         wanted = not each.only_with or any(np.any(origins[other] != NOT_GIVEN) for other in each.only_with)
         if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == NOT_GIVEN):
-            part = parts[each.name] = evaluate(each.name, given, known, finished)
+            part = parts[each.name] = evaluate(each.name, given, known, finished, stocked)
             fills = (origin == NOT_GIVEN) & _is_given(part.values)
             if each.only_with:
                 fills &= np.any([origins[name] != NOT_GIVEN for name in each.only_with], axis=0)
@@ -215,15 +218,15 @@ def evaluate(
             open_yet = origin == NOT_GIVEN
             values, origin = np.where(open_yet, each.default, values), np.where(open_yet, ASSUMED, origin)
         columns[each.name], origins[each.name] = values, origin
-    outcome = _run(made, columns, origins)
+    outcome = _run(made, Inputs(columns, stocked), origins)
     finished[name] = Column(made, columns, origins, outcome, parts)
     return finished[name]
 
 
-def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Origins]) -> Outcome:
+def _run(made: Calculation, inputs: Inputs, origins: dict[str, Origins]) -> Outcome:
     """Run the function of a calculation; lines that lack a required input or lie outside a range get NaN."""
     with np.errstate(all="ignore"):
-        outcome = made.function(Inputs(columns))
+        outcome = made.function(inputs)
     stopped = np.zeros(outcome.values.shape, dtype=bool)
     for each in made.inputs:
         if each.required:
@@ -231,7 +234,7 @@ def _run(made: Calculation, columns: dict[str, Values], origins: dict[str, Origi
         if each.refused:
             stopped |= origins[each.name] != NOT_GIVEN
         if each.dimension != TEXT:
-            stopped |= _outside(each, np.asarray(columns[each.name], dtype=np.float64))
+            stopped |= _outside(each, inputs.numbers(each.name))
     for rows, _ in (*outcome.missing, *outcome.reasons):
         stopped |= rows
     values = np.where(stopped | ~np.isfinite(outcome.values), np.nan, outcome.values)

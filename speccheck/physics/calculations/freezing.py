@@ -7,8 +7,8 @@ import numpy as np
 from speccheck.physics import freezing
 from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
 from speccheck.physics.calculations.layers import ONE_MATERIAL
-from speccheck.physics.thickness import STOCKED_MILLIMETRES, next_stocked
-from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES
+from speccheck.physics.thickness import next_stocked
+from speccheck.physics.working import NEXT_STOCKED
 
 HANDBOOK = "2021 ASHRAE Handbook - Fundamentals (SI), chapter 23, Table 6"
 METHOD = "ρ·c·π·(D1/2)²·R'·ln[(ti - ta)/(tf - ta)] to 0 °C, R' of the insulation alone"
@@ -46,10 +46,7 @@ def _freezing_thickness(inputs: Inputs) -> Outcome:
     exact = freezing.least_thickness_against_freezing(time, bore, pipe, conductivity, water, air)
     known = np.isfinite(bore + pipe + water + air + time + conductivity)
     why = "no thickness up to 1 m keeps the water from freezing for the standstill time"
-    steps = (
-        (NEXT_STOCKED, "length", next_stocked(exact)),
-        (NEXT_STOCKED_MILLIMETRES, "length", next_stocked(exact, STOCKED_MILLIMETRES)),
-    )
+    steps = ((NEXT_STOCKED, "length", next_stocked(exact, inputs.stocked)),)
     return Outcome(exact, steps, ((known & np.isnan(exact), why),))
 
 

@@ -42,14 +42,13 @@ from speccheck.physics.materials import ConductivityOfLines
 from speccheck.physics.numerics import Array, Flags, as_array
 from speccheck.physics.systems import DUCT_FACES, FACES, Method, Shape, System, critical_radius
 from speccheck.physics.thickness import (
-    STOCKED_MILLIMETRES,
     LeastThickness,
     least_thickness_against_condensation,
     least_thickness_for_heat_flow,
     least_thickness_for_touch_limit,
     next_stocked,
 )
-from speccheck.physics.working import NEXT_STOCKED, NEXT_STOCKED_MILLIMETRES, Cause, CauseArray, no_causes
+from speccheck.physics.working import NEXT_STOCKED, Cause, CauseArray, no_causes
 
 
 def note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) -> None:
@@ -166,7 +165,7 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     """Work a minimum thickness out by a rule, with the next stocked thickness as a step; the worst face decides."""
     lines = lines_of(inputs)
     count = limit.shape[0]
-    exact, stocked, surface = np.full(count, -1.0), np.full(count, np.nan), np.full(count, np.nan)
+    exact, surface = np.full(count, -1.0), np.full(count, np.nan)
     causes, names = no_causes((count,)), np.full(count, "", dtype="<U16")
     conductivity, unknown, unread = conductivity_of(inputs)
     for method, shape, rows in _parts(lines, by_face):
@@ -181,14 +180,13 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
         note_all(causes, places, answer.cause)
         thicker = ~(answer.exact <= exact[places])
         chosen = places[thicker]
-        exact[chosen], stocked[chosen] = answer.exact[thicker], answer.stocked[thicker]
+        exact[chosen] = answer.exact[thicker]
         surface[chosen] = answer.solved.surface_temperature[thicker]
         names[chosen] = shape or ""
     exact = np.where((exact < 0) | ((causes != Cause.NONE) & (causes != Cause.NOT_STOCKED)), np.nan, exact)
     steps = (
         ("worst face", TEXT, names),
-        (NEXT_STOCKED, "length", np.where(np.isnan(exact), np.nan, stocked)),
-        (NEXT_STOCKED_MILLIMETRES, "length", next_stocked(exact, STOCKED_MILLIMETRES)),
+        (NEXT_STOCKED, "length", next_stocked(exact, inputs.stocked)),
         ("surface temperature at the minimum thickness", "temperature", np.where(exact > 0, surface, np.nan)),
     )
     method_text, source = method_words(lines.methods, "minimum thickness that meets the limit exactly, by ")

@@ -14,7 +14,6 @@ from speccheck.physics.calculations.runs import HEAT, loss_of
 from speccheck.physics.calculations.surfaces import FILM, WALL
 from speccheck.physics.calculations.weather import hour_by_hour
 from speccheck.physics.numerics import Array
-from speccheck.physics.thickness import STOCKED_THICKNESSES
 
 RUN_LENGTH = Input("run length", "length", least=0.0)
 HOURS = Input("operating hours", "time", least=0.0, greatest=8784 * 3600.0)
@@ -131,7 +130,7 @@ def _economic(inputs: Inputs) -> Outcome:
     """Stocked thickness, or none, whose cost over the life is least."""
     pipe, length = inputs.numbers("pipe outside diameter"), inputs.numbers("run length")
     costs, found = [], None
-    for thickness in (0.0, *STOCKED_THICKNESSES):
+    for thickness in (0.0, *inputs.stocked):
         outside = pipe + 2 * thickness
         change = (
             _bare(inputs)
@@ -158,7 +157,7 @@ def _economic(inputs: Inputs) -> Outcome:
     assert found is not None
     table = np.stack(costs, axis=-1)
     place = year.cheapest(table)
-    sizes = np.array([0.0, *STOCKED_THICKNESSES])
+    sizes = np.array([0.0, *inputs.stocked])
     best = np.where(place >= 0, sizes[np.maximum(place, 0)], np.nan)
     least = np.where(place >= 0, np.min(np.where(np.isfinite(table), table, np.inf), axis=-1), np.nan)
     return Outcome(best, (("cost over the life", "number", least),), found.reasons, found.missing)

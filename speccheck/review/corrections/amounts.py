@@ -70,9 +70,9 @@ def between(marks: Sequence[float], term: Term, present: float | None, rules: Ru
 
 def stocked(rules: Rules) -> tuple[float, ...]:
     """Return the thicknesses of insulation, SI, that are commonly stocked where the system of the ruleset is used."""
-    from speccheck.physics.thickness import STOCKED_MILLIMETRES, STOCKED_THICKNESSES
+    from speccheck.physics.thickness import stocked_in
 
-    return STOCKED_MILLIMETRES if rules.system == "metric" else STOCKED_THICKNESSES
+    return stocked_in(rules.system)
 
 
 def usual_unit(term: Term, rules: Rules) -> str:
