@@ -29,6 +29,11 @@ SUBJECTS = (
     ("Fire", "Surface burning and reaction to fire", ("fire",)),
     ("Jackets, supports and workmanship", "Metal jackets, saddles, shields, seams", ("metal-jackets/", "supports/")),
     ("Materials and adhesives", "Product standards and VOC content", ("material-", "adhesive-")),
+    (
+        "Surfaces and corrosion",
+        "Surfaces in the sun and under the sky, design conductivity, corrosion under insulation",
+        ("surroundings", "design-conductivity", "corrosion-"),
+    ),
     ("Whole runs and years", "Heat of a run, freezing, cost and carbon of a year", ("runs", "yearly-")),
 )
 """The other subjects: a title, a few words, and how the names of their rulesets begin."""
