@@ -27,6 +27,7 @@ _TEMPERATURE_AT_END = re.compile(
 )
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
+_LISTED = re.compile(r"\s+(?:and|und|et|y|e)\s+|\s*[&+/]\s*", re.IGNORECASE)
 LONGEST_HEADING = 120
 SERVICE, PLACE, INSULATION = "service", "location", "insulation"
 _DIGIT = re.compile(r"\d")
@@ -45,11 +46,12 @@ class HeadingReader:
         self._temperature = next((term for term in temperatures if term.tells_apart), None)
         self._vocabulary = vocabulary
         self.facts = lru_cache(maxsize=4096)(self._facts)
+        self.understood = lru_cache(maxsize=4096)(self._understood)
         self.said = lru_cache(maxsize=4096)(self._said)
 
     def names(self, text: str) -> frozenset[str]:
         """Return the names of the terms of which a heading gives a value."""
-        return frozenset(self.said(text))
+        return frozenset(self.understood(text))
 
     def temperature(self, text: str) -> Mapping[str, Value]:
         """Return the temperature of the system that a text alone states with its unit: "105-140 F"."""
@@ -59,13 +61,34 @@ class HeadingReader:
         return {} if isinstance(value, Misread | NotGiven) else {self._temperature.name: value}
 
     def _said(self, text: str) -> Mapping[str, Value]:
-        """Return what a heading says: its values, or else what its parts say as the words of a cell do.
+        """Return what a heading says of each line under it; nothing where it lists several systems."""
+        found = self.understood(text)
+        return {} if self._lists_systems(text, found) else found
+
+    def _understood(self, text: str) -> Mapping[str, Value]:
+        """Return what the words of a heading say: its values, or else what its parts say as the words of a cell do.
 
         "CHWS/CHWR piping - 42 F, exposed in mechanical rooms" is of no single value, and understood all the same.
         """
         facts = self.facts(text)
         found = facts or self._in_parts(" ".join(text.split()).strip(" :*†‡"))
         return found if facts or SERVICE in found else self._of_insulation(text)
+
+    def _lists_systems(self, text: str, found: Mapping[str, Value]) -> bool:
+        """Whether a heading names several systems, one of them by what else would be said beside a service.
+
+        In "domestic water and drains" the drains are other lines than those of domestic water; the places in "chilled
+        water, roof and yard" are of one.
+        """
+        terms = self._vocabulary.terms
+        kinds = [terms[name] for name in found if name != PLACE and terms[name].kind.form is Form.CHOICE]
+        beside = {term.name for term in kinds if tuple(term.beside) == (SERVICE,)}
+        if SERVICE not in found or not beside:
+            return False
+        service = terms[SERVICE]
+        parts = [read_cell(part, service, self._vocabulary) for part in _LISTED.split(text) if part.strip()]
+        named = [{fact.term.name for fact in phrase.facts} for phrase in parts]
+        return len(named) > 1 and any(beside & names and SERVICE not in names for names in named)
 
     def _of_insulation(self, text: str) -> Mapping[str, Value]:
         """Return what a heading says of an insulation, and beside it: "FIBERGLASS WITH ASJ"."""

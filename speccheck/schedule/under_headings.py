@@ -33,7 +33,8 @@ def take_from_headings(
         column, *others = grid.columns_by_row[heading.number]
         text, place = grid.text(heading.number, column).strip(), grid.place(heading.number, column)
         stated = {name for row in under for name, datum in data[row].items() if _states(datum)}
-        said = reader.headings.said(text.strip(" *†‡\n"))
+        words = text.strip(" *†‡\n") if not grid.cells[heading.number, column].trouble else ""
+        said = reader.headings.said(words)
         choices = {name: value for name, value in said.items() if name not in stated} if under else {}
         if _is_contradicted(said, [data[row] for row in under]):
             choices = {}  # "Domestic water and drains" over lines of hot water says nothing of their flow
@@ -41,7 +42,7 @@ def take_from_headings(
             for name, value in choices.items():
                 if name not in data[row] or not _says_something(data[row][name]):
                     data[row][name] = Datum(value, text, place, "from the section heading", inferred=True)
-        if said:
+        if reader.headings.understood(words):
             account.settle(grid, heading.number, column)
         else:
             account.heading(grid, heading.number, column)

@@ -27,6 +27,7 @@ Files:
     pdf_wrapped_lines   whether a line is a row of its own, or cells of the row above going on
     pdf_doubtful_rows   which cells are unsure, since a line may go on with the row above or begin the one below
     pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column
+    pdf_paragraphs      texts beside tables: lines that wrap below each other are one
     pdf_words           the words of a page: struck, white or raised
     child               reading in a child process with limits of time and memory
     comma_separated     text files with separated fields (.csv): the encoding and the separator are found out and said

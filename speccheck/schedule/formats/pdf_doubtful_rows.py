@@ -44,6 +44,13 @@ def doubt_what_may_go_on(
             row[key] = row[key][0], True
         elif shape and key not in row and is_near and set(row) != {0}:
             row |= {column: (words, True) for column, (words, _) in row.items()}
+        elif shape and key not in row:
+            row |= {column: (words, True) for column, (words, _) in row.items() if _holds_mark(words, shape)}
+
+
+def _holds_mark(words: Sequence[Word], shape: str) -> bool:
+    """Whether one of the words is as marks are: in a row that has none, its mark runs into the text before it."""
+    return any(shape_of(word) == shape for word in words)
 
 
 def doubt(one: RowCells, other: RowCells) -> None:

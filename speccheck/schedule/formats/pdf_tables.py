@@ -16,6 +16,7 @@ from typing import Any
 from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
 from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, text_of, words_of
@@ -196,7 +197,7 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
         rest = [line for line in rest if page.number == 1 or _key(line, page) not in repeated]
         tables, texts = unruled_tables(rest)
         items: list[tuple[float, Table | Line]] = [(table.top, table) for table in (*page.ruled, *tables)]
-        items += [(line.top, line) for line in texts]
+        items += [(line.top, line) for line in paragraphs_of(texts)]
         for _, item in sorted(items, key=lambda item: item[0]):
             if isinstance(item, Line):
                 waiting.append((item, page.number))

@@ -29,7 +29,7 @@ from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART, may_go_on, s
 from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_together
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
 from speccheck.schedule.formats.pdf_words import Line, around, text_of
-from speccheck.schedule.formats.pdf_wrapped_lines import rows_of
+from speccheck.schedule.formats.pdf_wrapped_lines import CLOSEST, rows_of
 
 _FAR = 4.0
 _VERY_FAR = 8.0
@@ -154,11 +154,17 @@ def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | Non
 
 
 def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list[Line]:
-    """Return the lines of text below a table that are none of its cells going on; those that may be are put into it."""
+    """Return the lines of text below a table that are none of its cells going on; those that may be are put into it.
+
+    One that is closer than lines of print below each other is of a cell that is set in the middle beside others.
+    """
     left = list(pending)
     while tables and left:
         (line, chunks), rows = left[0], tables[-1].rows
         over, (last, cells) = touched(tables[-1].columns, chunks[0]), rows[-1]
+        if line.top - last.last_top < CLOSEST * line.size:
+            cells[:], chunks[:] = [unsure(one) for one in cells], [unsure(one) for one in chunks]
+            left[0] = Line(tuple(word for one in chunks for word in one.words)), chunks
         if line.top - last.last_top >= FAR_APART * line.size or len(over) != 1:
             break
         if over == [0] and not may_go_on(cells[0].words, chunks[0].words, tables[-1].columns[0][1]):
@@ -233,14 +239,24 @@ def _table(table: _Rows) -> Table:
 def _header_cells(table: _Rows, columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
     """Yield headers above the first row, each over the columns that it stretches over.
 
-    A row that begins as the others do is no header; its cells run together.
+    A row that has a mark, be there a text right behind it, or begins as the others do, is no header; its cells run
+    together.
     """
-    marks = {shape_of(chunks[0].words[0]) for _, chunks in table.rows} - {""}
-    for chunk in table.above[1] if table.above is not None else ():
-        over = touched(columns, chunk)
+    above = table.above[1] if table.above is not None else []
+    marks = tuple(_marks(table.rows))
+    is_row = any(shape_of(word).startswith(marks) for chunk in above for word in chunk.words)
+    first = {shape_of(chunks[0].words[0]) for _, chunks in table.rows} - {""}
+    for chunk in above:
+        over = touched(table.columns, chunk)
         text, trouble = text_of(chunk.words)
-        trouble = trouble or (codes.UNSURE_CELL if shape_of(chunk.words[0]) in marks else "")
+        trouble = trouble or (codes.UNSURE_CELL if is_row or shape_of(chunk.words[0]) in first else "")
         yield TableCell(0, over[0], 0, over[-1], text, trouble, around(chunk.words))
+
+
+def _marks(rows: Sequence[LineChunks]) -> set[str]:
+    """Return the shapes, with letters and a number, with which cells of rows begin, in whatever column marks stand."""
+    shapes = {shape_of(chunk.words[0]) for _, chunks in rows for chunk in chunks}
+    return {shape for shape in shapes if any(map(str.isalpha, shape))}
 
 
 def _headers_joined(table: _Rows) -> list[tuple[float, float]]:

@@ -25,7 +25,7 @@ from speccheck.schedule.formats.pdf_words import Line, Word
 CLOSE = 1.32
 """Sizes of letters up to which one line of print is set under another within a cell (common practice, no source)."""
 _NEARLY_USUAL = 1.15
-_LEAST = 0.9
+CLOSEST = 0.9
 """Sizes of letters that lines of print within one column are apart at least."""
 _OPEN = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per|w/)|[&,/(+])$", re.IGNORECASE)
 _CONTINUING = re.compile(r"(?:and|or|to|with|of|for)\b|[&)/+]", re.IGNORECASE)
@@ -113,7 +113,7 @@ def _tangled(lines: Sequence[Line], pitches: Sequence[float]) -> set[int]:
         if pitch < CLOSE * lines[number].size:
             group.append(number + 1)
             continue
-        if any(pitches[one] < _LEAST * lines[one].size for one in group[:-1]):
+        if any(pitches[one] < CLOSEST * lines[one].size for one in group[:-1]):
             found.update(group)
         group = [number + 1]
     return found
