@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
-from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
+from speccheck.language.vocabulary.terms import Form, Vocabulary, fold
+from speccheck.phrases.kept import kept_by_vocabulary
 
 # Words that hold a sentence together and say nothing else.
 # fmt: off
@@ -43,11 +43,12 @@ class Index:
     terms: dict[str, tuple[str, ...]]
 
 
-@lru_cache(maxsize=8)
-def _index(terms: tuple[tuple[str, Term], ...]) -> Index:
+@kept_by_vocabulary
+def index_of(vocabulary: Vocabulary) -> Index:
+    """Return the index of a vocabulary, made once."""
     values: dict[str, list[tuple[str, str]]] = {}
     named: dict[str, list[str]] = {}
-    for name, term in terms:
+    for name, term in vocabulary.terms.items():
         for spelling in (name, *term.also):
             named.setdefault(fold(spelling), []).append(name)
         if term.kind.form not in (Form.CHOICE, Form.SET):
@@ -61,11 +62,6 @@ def _index(terms: tuple[tuple[str, Term], ...]) -> Index:
         {key: tuple(found) for key, found in values.items()},
         {key: tuple(dict.fromkeys(found)) for key, found in named.items()},
     )
-
-
-def index_of(vocabulary: Vocabulary) -> Index:
-    """Return the index of a vocabulary, made once."""
-    return _index(tuple(vocabulary.terms.items()))
 
 
 def tokens_of(text: str) -> list[str]:

@@ -37,6 +37,9 @@ class Sentence:
         return bool(self.asks) and not self.left_over and not self.doubts
 
 
+MOST_CHARACTERS = 1_500
+"""What is longer is not read: the ways to part a sentence grow with its length, and the time with their pieces."""
+
 _NUMBERS = {word: str(number) for number, word in enumerate(("two", "three", "four", "five", "six"), start=2)}
 _NUMBER_WORD = re.compile(rf"\b({'|'.join(_NUMBERS)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
 _BOTH_SHALL = re.compile(
@@ -65,6 +68,8 @@ def read_sentence(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
 
     `piping` says that "piping" is a condition, as in a section on ducts and tanks too.
     """
+    if len(text) > MOST_CHARACTERS:
+        return Sentence(doubts=(f"it has more than {MOST_CHARACTERS:,} characters",))
     plain = _NUMBER_WORD.sub(lambda found: _NUMBERS[found[1].casefold()], " ".join(text.split()))
     read = [_read(parted, vocabulary, piping) for parted in partings(plain)]
     whole = _fullest(dict.fromkeys(_in_order(one) for one in read if one.is_understood))

@@ -103,6 +103,18 @@ def test_a_text_that_is_no_such_quantity_says_why(case: dict[str, Any]) -> None:
     check_misread(as_quantity(read(case["text"]), case["dimension"]), case)
 
 
+@pytest.mark.parametrize("parts", range(2, 70))
+def test_a_fraction_by_itself_is_one_of_a_rule_or_a_third(parts: int) -> None:
+    """An inch rule has marks from halves to sixty-fourths; 1/5 is rather two numbers (common practice, no source)."""
+    found = as_quantity(read(f"1/{parts} in"), "length")
+    if parts in (2, 3, 4, 8, 16, 32, 64):
+        assert isinstance(found, Quantity)
+        assert found.in_unit("in") == pytest.approx(1 / parts, rel=1e-12)
+    else:
+        assert isinstance(found, Misread)
+        assert found.message == f"`1/{parts}` could be a fraction or two numbers"
+
+
 @cases(MISREAD, "size")
 def test_a_text_that_is_no_size_says_why(case: dict[str, Any]) -> None:
     """A size that does not exist names the nearest ones; a number that is a size in both systems names both."""

@@ -54,6 +54,11 @@ def test_a_size_is_written_in_either_system() -> None:
     assert as_size(read("DN 40")) == as_size(read("NPS 1-1/2")) == size
 
 
+def test_a_size_shows_itself_by_its_inches_alone() -> None:
+    """What a failing test prints is what one writes to make the size; the rank follows from it."""
+    assert repr(NominalSize(Fraction(2))) == "NominalSize(inches=Fraction(2, 1))"
+
+
 def test_a_size_that_does_not_exist_cannot_be_made() -> None:
     """NPS 7 is a bug of ours, because text is checked before."""
     with pytest.raises(ValueError, match="no pipe size NPS 7"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from speccheck.language import load_vocabulary
-from speccheck.specification.sentences import read_sentence, sentences_of
+from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
 
 VOCABULARY = load_vocabulary("mechanical insulation").vocabulary
 assert VOCABULARY is not None
@@ -121,6 +121,14 @@ def test_a_plain_requirement_is_read_as_a_writer_means_it(text: str, where: set[
 def test_what_has_other_words_in_it_is_not_understood_as_a_whole(text: str) -> None:
     """A word that could change what is asked, or an amount of two readings, keeps the sentence from being a clause."""
     assert not read_sentence(text, VOCABULARY).is_understood
+
+
+def test_a_sentence_without_end_is_left_to_the_writer() -> None:
+    """One of 4,000 characters took three seconds, and each doubling five times as long; nothing is asked of it."""
+    words = "Insulation shall be at least 1 inch thick " * 500
+    (sentence,) = sentences_of(words)
+    assert read_sentence(sentence, VOCABULARY) == Sentence(doubts=("it has more than 1,500 characters",))
+    assert not read_sentence(sentence, VOCABULARY).is_understood
 
 
 def test_should_is_a_recommendation() -> None:

@@ -239,10 +239,12 @@ def _table(table: _Rows) -> Table:
 def _header_cells(table: _Rows, columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
     """Yield headers above the first row, each over the columns that it stretches over.
 
-    A row that has a mark, or begins as the others do, is no header; its cells run together.
+    A row that has a mark, be there a text right behind it, or begins as the others do, is no header; its cells run
+    together.
     """
     above = table.above[1] if table.above is not None else []
-    is_row = bool(_marks(table.rows) & {shape_of(word) for chunk in above for word in chunk.words})
+    marks = tuple(_marks(table.rows))
+    is_row = any(shape_of(word).startswith(marks) for chunk in above for word in chunk.words)
     first = {shape_of(chunks[0].words[0]) for _, chunks in table.rows} - {""}
     for chunk in above:
         over = touched(table.columns, chunk)
