@@ -27,9 +27,9 @@ _TEMPERATURE_AT_END = re.compile(
 )
 _FROM_TO = re.compile(r"(\d+)[\s°º]*[FC]?\s*/\s*(\d+)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,;:()]\s*|\s+[-–—]\s+")
-_LISTED = re.compile(r"\s+(?:and|und|et|y|e)\s+|\s*[&+/]\s*", re.IGNORECASE)
+_LISTED = re.compile(r"\s+(?:and|und|et|y|e)\s+|\s*[&+]\s*|\s+/\s+", re.IGNORECASE)
 LONGEST_HEADING = 120
-SERVICE, PLACE, INSULATION = "service", "location", "insulation"
+SERVICE, PLACE, INSULATION, COMPONENT = "service", "location", "insulation", "component"
 _DIGIT = re.compile(r"\d")
 # A letter or a figure is a value only in the column of its term: sheet `S` says nothing of supply, and the 40 of
 # "40-60 F" nothing of schedule 40.
@@ -82,7 +82,7 @@ class HeadingReader:
         """
         terms = self._vocabulary.terms
         kinds = [terms[name] for name in found if name != PLACE and terms[name].kind.form is Form.CHOICE]
-        beside = {term.name for term in kinds if tuple(term.beside) == (SERVICE,)}
+        beside = {term.name for term in kinds if tuple(term.beside) == (SERVICE,)} - {COMPONENT}
         if SERVICE not in found or not beside:
             return False
         service = terms[SERVICE]

@@ -101,7 +101,7 @@ def test_a_paper_that_cannot_be_used_is_told_and_taken_out(page: Any, desk: Runn
     expect(page.locator(".paper-file .diagnostics li")).not_to_have_count(0)
     page.goto(f"{second_round}/findings")
     expect(page.locator("h1")).to_have_text("Nothing was judged")
-    page.click("text=at the papers beside it")
+    page.click("text=look at what stands beside the submittal")
     page.click("text=Take it out of the review")
     expect(page.locator(".paper-file")).to_have_count(0)
     page.goto(f"{second_round}/findings")
@@ -118,7 +118,7 @@ def test_a_file_of_another_kind_is_refused(page: Any, second_round: str) -> None
     form = page.locator("section:has(#paper-deviations) form:has(input[type=file])")
     form.locator("input[type=file]").set_input_files(SECOND / "resubmittal.xlsx")
     form.locator("button").click()
-    expect(page.locator("main")).to_contain_text("`.xlsx` is not read here; give one of these: .toml")
+    expect(page.locator("main")).to_contain_text(".xlsx is not read here; give one of these: .toml")
 
 
 def test_several_files_are_one_submittal(page: Any, desk: RunningDesk) -> None:

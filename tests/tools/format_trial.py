@@ -92,7 +92,9 @@ def compared(expected: Facts, found: Facts) -> tuple[str, str]:
         for clause, verdict in one.items():
             if verdict != other[clause]:
                 told = f"line {number}: clause {clause} {other[clause]}, not {verdict}"
-                if other[clause] == str(Verdict.COMPLIES) or worst[0] == SAME:
+                # A line that says less complies where its scope is not known and it meets the clause either way.
+                passes = other[clause] == str(Verdict.COMPLIES) and verdict != str(Verdict.NOT_APPLICABLE)
+                if passes or worst[0] == SAME:
                     return OTHER, told
     return worst
 
