@@ -6,6 +6,8 @@ no age.
 
 from __future__ import annotations
 
+from typing import TypeGuard
+
 from speccheck.language.core import Age, Comparison, Condition, Every, Relation, TermValue
 from speccheck.language.core.review_days import DAY_OF_REVIEW, counted_back
 from speccheck.language.resolve.names import Names
@@ -21,7 +23,7 @@ _DATED = {
 }
 
 
-def says_age(measure: object) -> bool:
+def says_age(measure: object) -> TypeGuard[Measure]:
     """Whether an amount is an age: "24 months old"."""
     return isinstance(measure, Measure) and _age(measure) is not None
 
@@ -32,8 +34,7 @@ def _age(measure: Measure) -> Age | None:
 
 def resolve_age(names: Names, syntax: Compared, left: object) -> Condition | None:
     """Return what a comparison with an age means, or None after its error was reported."""
-    (measure,) = syntax.others
-    assert isinstance(measure, Measure), measure
+    measure = next(one for one in syntax.others if says_age(one))
     relation = _DATED.get(syntax.relation)
     if relation is None:
         help = "write `at most 24 months old`, or `at least`, `less than`, `more than`"
