@@ -14,13 +14,11 @@ from time import process_time
 from typing import Any
 
 import numpy as np
-from benchmarks.heat_flow import brentq_loop, million_pipes
+from benchmarks.heat_flow import air_constants, brentq_loop, film_of_air, million_pipes
 from scipy.optimize import brentq
 
-from speccheck.physics.air import GAS_CONSTANT
 from speccheck.physics.burns import burn_thresholds
 from speccheck.physics.calculations.all import work_out_lines
-from speccheck.physics.published import table
 
 COUNT = 1_000_000
 SAMPLE = 1_000
@@ -73,10 +71,7 @@ def pipes(count: int = COUNT) -> Line:
 
 def faces_loop(line: Line, count: int) -> list[float]:
     """Return the coldest face of the first ducts: each of three by brentq, as Incropera et al. have them."""
-    fits = table("dry_air")
-    viscosity, conducting, heat, volume = (
-        [float(fits.column(f"c{power}")[row]) for power in range(8)] for row in range(4)
-    )
+    constants = air_constants()
     names = ("duct width", "duct height", "thickness", "conductivity", "operating temperature", "ambient temperature")
     rows = zip(*(line[name][:count].tolist() for name in (*names, "jacket emittance")), strict=True)
     found = []
@@ -92,14 +87,7 @@ def faces_loop(line: Line, count: int) -> list[float]:
             resistance: float = resistance,
         ) -> float:
             def imbalance(t: float) -> float:
-                film = (t + air) / 2
-                mu = k = cp = 0.0
-                for a, b, c in zip(reversed(viscosity), reversed(conducting), reversed(heat), strict=True):
-                    mu, k, cp = mu * film / 500 + a, k * film / 500 + b, cp * film / 500 + c
-                over = 300 / film
-                nu = mu * (GAS_CONSTANT * film / 101325 + volume[0] - (volume[1] + volume[2] * over) * over)
-                prandtl = mu * cp / k
-                rayleigh = 9.80665 / film * abs(t - air) * length**3 / nu**2 * prandtl
+                k, prandtl, rayleigh = film_of_air(t, air, length, constants)
                 if form == "side":
                     nusselt = 0.68 + 0.67 * rayleigh**0.25 / (1 + (0.492 / prandtl) ** (9 / 16)) ** (4 / 9)
                 elif form == "top":
