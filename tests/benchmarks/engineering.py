@@ -9,6 +9,7 @@ from __future__ import annotations
 import tracemalloc
 from bisect import bisect_left
 from collections.abc import Callable
+from functools import partial
 from math import pi
 from time import process_time
 from typing import Any
@@ -19,6 +20,7 @@ from scipy.optimize import brentq
 
 from speccheck.physics.burns import burn_thresholds
 from speccheck.physics.calculations.all import work_out_lines
+from speccheck.physics.systems import System
 
 COUNT = 1_000_000
 SAMPLE = 1_000
@@ -44,11 +46,12 @@ def ducts(count: int = COUNT) -> Line:
     }
 
 
-def pipes(count: int = COUNT) -> Line:
+def pipes(system: System) -> Line:
     """Return the random pipes of `heat_flow` as lines that state jacket, contact and a year."""
-    system, generator = million_pipes(count), np.random.default_rng(3)
+    generator = np.random.default_rng(3)
     layer = system.layers[0]
     thickness, pipe = np.asarray(layer.thickness), np.asarray(system.outside_diameter)
+    count = thickness.size
     return {
         "component": "pipe",
         "pipe outside diameter": pipe,
@@ -103,10 +106,10 @@ def faces_loop(line: Line, count: int) -> list[float]:
     return found
 
 
-def burns_loop(line: Line, count: int) -> list[float]:
+def burns_loop(system: System, line: Line, count: int) -> list[float]:
     """Return by how much the first pipes' surfaces lie over their thresholds: brentq, then a look into the table."""
     known = burn_thresholds()
-    surfaces = brentq_loop(million_pipes(), count)
+    surfaces = brentq_loop(system, count)
     words = {"aluminum": "bare metal", "stainless steel": "bare metal", "PVC": "plastic"}
     found = []
     for surface, jacket, contact in zip(
@@ -118,14 +121,14 @@ def burns_loop(line: Line, count: int) -> list[float]:
     return found
 
 
-def years_loop(line: Line, count: int) -> list[float]:
+def years_loop(system: System, line: Line, count: int) -> list[float]:
     """Return what the first pipes cost a year: brentq, the heat through the layer, and arithmetic."""
     names = ("pipe outside diameter", "insulation outside diameter", "conductivity", "operating temperature")
     year = ("run length", "operating hours", "energy efficiency", "energy price")
     rows = zip(*(line[name][:count].tolist() for name in (*names, *year)), strict=True)
     found = []
     for surface, (pipe, outside, k, inside, length, seconds, efficiency, price) in zip(
-        brentq_loop(million_pipes(), count), rows, strict=True
+        brentq_loop(system, count), rows, strict=True
     ):
         flow = abs(inside - surface) * 2 * pi * k / np.log(outside / pipe)
         found.append(float(flow * length * seconds / 3.6e6 / efficiency * price))
@@ -139,11 +142,17 @@ def _burns(line: Line) -> np.ndarray:
 
 def run() -> list[tuple[str, str]]:
     """Return what was measured, as rows of a name and a value with its unit."""
-    all_pipes = pipes()
+    system = million_pipes()
+    all_pipes = pipes(system)
     cases: list[tuple[str, Callable[[Line], np.ndarray], Line, Callable[[Line, int], list[float]]]] = [
         ("faces of ducts", lambda line: work_out_lines("surface temperature", line).values, ducts(), faces_loop),
-        ("burns", _burns, all_pipes, burns_loop),
-        ("cost of a year", lambda line: work_out_lines("yearly cost", line).values, all_pipes, years_loop),
+        ("burns", _burns, all_pipes, partial(burns_loop, system)),
+        (
+            "cost of a year",
+            lambda line: work_out_lines("yearly cost", line).values,
+            all_pipes,
+            partial(years_loop, system),
+        ),
     ]
     told = []
     for name, call, line, loop in cases:
