@@ -222,7 +222,7 @@ def _table(table: _Rows) -> Table:
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
     header = max(rows[:_HEADER_ROWS], key=len)
-    cells = list(_header_cells(table, columns))
+    cells = list(_header_cells(table))
     for number, row in enumerate(rows, start=int(table.above is not None)):
         for column, (words, is_unsure) in sorted(row.items()):
             text, trouble = text_of(words)
@@ -237,7 +237,7 @@ def _table(table: _Rows) -> Table:
     return Table(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
 
 
-def _header_cells(table: _Rows, columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
+def _header_cells(table: _Rows) -> Iterator[TableCell]:
     """Yield headers above the first row, each over the columns that it stretches over.
 
     A row that has a mark, be there a text right behind it, or begins as the others do, is no header; its cells run
