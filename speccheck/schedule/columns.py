@@ -97,8 +97,7 @@ def _use(
     if across is not None:
         note = f"`{match.term.name}` for `{across.axis.name}` {across.text}"
     names_lines = match.term.name in MARK_TERMS
-    two_units = (match.unit, match.other_unit) if match.other_unit else None
-    bare = BareUnits(match.unit, mapping.units or units) if two_units is None else NO_UNITS
+    bare, two_units = units_of(match, mapping.units or units)
     column_found = Column(place, title, match.term.name, match.unit, note)
     return ColumnUse(
         index,
@@ -111,6 +110,13 @@ def _use(
         two_units=two_units,
         condition=condition_of(match, reader.vocabulary),
     )
+
+
+def units_of(match: Match, system: str) -> tuple[BareUnits, tuple[str, str] | None]:
+    """Return how the bare numbers under a header are read: in its unit, or in none where it names the two returned."""
+    if match.other_unit:
+        return NO_UNITS, (match.unit, match.other_unit)
+    return BareUnits(match.unit, system), None
 
 
 def _size_or_value_in(rest: str, term: Term) -> bool:

@@ -13,10 +13,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value
+from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import Interval, NominalSize, Quantity
 from speccheck.quantities.values import compare
-from speccheck.schedule.columns import ColumnUse
+from speccheck.schedule.columns import ColumnUse, units_of
 from speccheck.schedule.header_words import HeaderReader, Match
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
@@ -118,7 +118,8 @@ def _as_end(use: ColumnUse, stated: _Stated, units: str) -> ColumnUse:
     """Return the use of a column that states one end of a range."""
     term, match = stated.term, stated.match
     column = replace(use.column, term=term.name, unit=match.unit, note=f"one end of a range of `{term.name}`")
-    return replace(use, column=column, term=term, bare=BareUnits(match.unit, units), match=match, end=stated.end)
+    bare, two_units = units_of(match, units)
+    return replace(use, column=column, term=term, bare=bare, match=match, two_units=two_units, end=stated.end)
 
 
 def _alone(use: ColumnUse) -> ColumnUse:
