@@ -140,7 +140,7 @@ def _by_face(
     ]
     for number, (shape, rows) in enumerate(lines.faces, start=2):
         places = np.flatnonzero(rows)
-        face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
+        face = lines.as_face(system, shape, places)
         answer = solve(face)
         note_all(causes, places, answer.cause)
         surface = np.full(rows.shape, np.nan)
@@ -170,9 +170,8 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     conductivity, unknown, unread = conductivity_of(inputs)
     for method, shape, rows in _parts(lines, by_face):
         places = np.flatnonzero(rows)
-        system = lines.system.rows(places)
-        if shape is not None:
-            system = replace(system, shape=shape, inside_resistance=lines.face_resistance[places])
+        bare = lines.system
+        system = bare.rows(places) if shape is None else lines.as_face(bare, shape, places)
         conducting = (
             conductivity.rows(places) if isinstance(conductivity, ConductivityOfLines) else conductivity[places]
         )

@@ -36,8 +36,7 @@ def _tank(inputs: Inputs) -> Outcome:
         if shape not in TANK_FACES:
             continue
         places = np.flatnonzero(rows)
-        face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
-        answer = solve(face)
+        answer = solve(lines.as_face(system, shape, places))
         note_all(causes, places, answer.cause)
         flow = np.full(count, np.nan)
         flow[places] = ENDS[shape] * answer.heat_flow * over[places]
