@@ -19,6 +19,7 @@ from speccheck.physics.calculations.calculation import (
 )
 from speccheck.physics.calculations.layers import (
     CURVE_OF_FIRST,
+    LAYERS,
     NOT_A_CURVE,
     ONE_MATERIAL,
     LineLayers,
@@ -105,6 +106,19 @@ def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome
     method_text, source = method_words(lines.methods)
     reasons = (*layers.reasons, *reasons_of(causes, lines.methods))
     return Outcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
+
+
+def solved_with(inputs: Inputs, conductivity: str, wanted: str) -> Outcome:
+    """Return a value of the heat balance with another conductivity, which `plain_layer` asks for by its name."""
+    columns = {**inputs.columns, "conductivity": inputs.columns[conductivity]}
+    found = solved(Inputs(columns), wanted)
+    return replace(found, missing=tuple((rows, name) for rows, name in found.missing if name != "conductivity"))
+
+
+def plain_layer(asked: tuple[Input, ...], conductivity: str) -> tuple[Input, ...]:
+    """Return what a heat balance asks for, with another conductivity instead of what the layers conduct."""
+    layer = (each for each in LAYER if each.name != "conductivity" and each not in LAYERS)
+    return (*asked, *layer, Input(conductivity, "conductivity"))
 
 
 def _of_layers(layers: LineLayers, between: Array) -> tuple[StepOfLines, ...]:
