@@ -6,8 +6,8 @@ default is assumed and said to be; else the calculation stops there and names it
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -48,6 +48,11 @@ class Input:
     as_stated: bool = False
     only_with: tuple[str, ...] = ()
     refused: str = ""
+
+
+def with_required(inputs: Iterable[Input], *names: str, required: bool = True) -> tuple[Input, ...]:
+    """Return inputs, those of some names required, or not required."""
+    return tuple(replace(each, required=required) if each.name in names else each for each in inputs)
 
 
 @dataclass(frozen=True)

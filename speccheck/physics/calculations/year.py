@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from speccheck.physics import year
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values, with_required
 from speccheck.physics.calculations.layers import ONE_MATERIAL, OUTER
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.runs import HEAT, loss_of
@@ -26,7 +26,7 @@ CARBON_FACTOR = Input("carbon factor", "number", least=0.0)
 REQUIRED = Input("required thickness", "length", least=0.0)
 
 YEAR = (
-    *(replace(each, required=False) if each.name == "ambient temperature" else each for each in HEAT),
+    *with_required(HEAT, "ambient temperature", required=False),
     RUN_LENGTH,
     HOURS,
     SHARE,
@@ -183,10 +183,8 @@ A_YEAR = (
         "length",
         (
             *(
-                {ONE_MATERIAL.name: ONE_MATERIAL, "pipe outside diameter": replace(each, required=True)}.get(
-                    each.name, each
-                )
-                for each in YEAR
+                ONE_MATERIAL if each.name == ONE_MATERIAL.name else each
+                for each in with_required(YEAR, "pipe outside diameter")
             ),
             EFFICIENCY,
             PRICE,
