@@ -212,12 +212,12 @@ def evaluate(
     for each in made.inputs:
         values = _column(each, given.get(each.name), count)
         origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
-        wanted = not each.only_with or any(np.any(origins[other] != NOT_GIVEN) for other in each.only_with)
-        if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == NOT_GIVEN):
+        wanted = origin == NOT_GIVEN
+        if each.only_with:
+            wanted &= np.any([origins[other] != NOT_GIVEN for other in each.only_with], axis=0)
+        if each.name in known and each.name != name and not each.as_stated and np.any(wanted):
             part = parts[each.name] = evaluate(each.name, given, known, finished, stocked)
-            fills = (origin == NOT_GIVEN) & _is_given(part.values)
-            if each.only_with:
-                fills &= np.any([origins[name] != NOT_GIVEN for name in each.only_with], axis=0)
+            fills = wanted & _is_given(part.values)
             values, origin = np.where(fills, part.values, values), np.where(fills, WORKED_OUT, origin)
         if each.default is not None:
             open_yet = origin == NOT_GIVEN
