@@ -42,6 +42,7 @@ from speccheck.language.core import (
 from speccheck.language.core.walking import Node, conditions_of, plain_terms_of, tables_of, walk
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
+from speccheck.review.corrections.amounts import is_hidden
 from speccheck.review.corrections.mentions import is_term, possible_values
 
 
@@ -80,9 +81,8 @@ class Alike:
         key = (number, name)
         if key not in self._tests:
             needs, term = self.judge.needs(number), self.judge.ruleset.vocabulary.terms[name]
-            hidden = any(one.name == name for one in needs.inputs)
             nodes = (*conditions_of(self.judge.ruleset.clauses[number]), *needs.scopes)
-            self._tests[key] = None if hidden else _tests(term, nodes)
+            self._tests[key] = None if is_hidden(term, needs.inputs) else _tests(term, nodes)
         return self._tests[key]
 
 
