@@ -101,8 +101,9 @@ def keep_loaded(path: Path, thing: object, files: Mapping[str, str]) -> None:
     elsewhere = any(Path(file).is_absolute() and not _is_shipped(Path(file)) for file in named)
     home = os.fspath(path.parent.resolve()) if elsewhere else ""
     kept = Kept(thing, program_fingerprint(), named, home)
-    keep(_name(path), kept)
-    _remember(_name(path), kept)
+    name = _name(path)
+    keep(name, kept)
+    _remember(name, kept)
 
 
 def _beside(path: Path, file: Path) -> str:

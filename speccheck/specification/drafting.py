@@ -161,8 +161,8 @@ class _Drafting:
         if reason in _WITHOUT_AMOUNTS and any(amount.unit for amount in amounts_in(paragraph.text)):
             reason = None  # "suitable for temperatures up to 450 F" says something that can be checked
         if reason is not None and not any(one.is_understood for one in read):
-            head = f'not checked {number} "{_title(paragraph)}"\n  because {reason.value}'
-            return Drafted(paragraph, "not checked", f'{head}\n  wording "{_quoted(paragraph.text)}"')
+            mark = f"because {reason.value}"
+            return Drafted(paragraph, "not checked", _item_text("not checked", number, mark, paragraph))
         self.context.unread(paragraph)
         return _todo(paragraph, number, (*_doubts(read), *dict.fromkeys(doubts)))
 
@@ -196,13 +196,12 @@ class _Drafting:
         own = [line.strip().removeprefix("where ") for lines in items for line in lines if line.startswith("  where ")]
         doubts = tuple(dict.fromkeys((*doubts, *above.doubts_beside(own))))
         shared = [f"  where {one}" for one in above.where if not any(narrows(mine, one) for mine in own)]
-        mark = f'todo "{_quoted("; ".join(doubts))}"' if doubts else "draft"
+        mark = _todo_mark(doubts) if doubts else "draft"
         texts: list[str] = []
         for lines in items:
             name = number if not texts else _free(number, self.numbers)
-            head = f'{word} {name} "{_title(paragraph)}"\n  {mark}\n  wording "{_quoted(paragraph.text)}"'
             first = lines[:1] if word == "document" else ()
-            texts.append("\n".join([head, *first, *shared, *lines[len(first) :]]))
+            texts.append(_item_text(word, name, mark, paragraph, (*first, *shared, *lines[len(first) :])))
         text = "\n\n".join(texts)
         if self._problem(text):
             self.numbers.discard(number)
@@ -217,7 +216,7 @@ class _Drafting:
         texts: list[str] = []
         for together in by_lines.values():
             name = number if not texts else _free(number, self.numbers)
-            texts.append(_clause_text(paragraph, name, _lines(together, above)))
+            texts.append(_item_text("clause", name, "draft", paragraph, _lines(together, above)))
         text = "\n\n".join(texts)
         problem = self._problem(text)
         if problem:
@@ -287,7 +286,7 @@ class _Drafting:
             name = number if not count else _free(number, self.numbers)
             wider = [one for one in shared if not any(narrows(other, one) for other in where)]
             lines = [*(f"  where {condition}" for condition in dict.fromkeys((*wider, *where))), f"  shall {ask}"]
-            texts.append(_clause_text(paragraph, name, lines))
+            texts.append(_item_text("clause", name, "draft", paragraph, lines))
         problem = self._problem("\n\n".join(texts))
         if problem:
             return _todo(table, number, (problem,), paragraph=paragraph)
@@ -331,9 +330,14 @@ def _texts(block: Block) -> Iterator[str]:
         yield from (cell for row in block.rows for cell in row)
 
 
-def _clause_text(paragraph: Paragraph, number: str, lines: Iterable[str]) -> str:
-    head = f'clause {number} "{_title(paragraph)}"'
-    return "\n".join([head, "  draft", f'  wording "{_quoted(paragraph.text)}"', *lines])
+def _item_text(word: str, number: str, mark: str, paragraph: Paragraph, lines: Iterable[str] = ()) -> str:
+    """Return an item of the language for a paragraph: its word, number and title, its mark, the wording, more lines."""
+    head = f'{word} {number} "{_title(paragraph)}"'
+    return "\n".join([head, f"  {mark}", f'  wording "{_quoted(paragraph.text)}"', *lines])
+
+
+def _todo_mark(doubts: Iterable[str]) -> str:
+    return f'todo "{_quoted("; ".join(doubts))}"'
 
 
 def _todo(
@@ -345,8 +349,8 @@ def _todo(
 ) -> Drafted:
     """Return a clause with what is left to do: the wording, and what was not understood."""
     paragraph = paragraph or (block if isinstance(block, Paragraph) else Paragraph(number, block.title, block.place))
-    words = "; ".join(doubts) or "it was not understood what this asks"
-    text = f'clause {number} "{_title(paragraph)}"\n  todo "{_quoted(words)}"\n  wording "{_quoted(paragraph.text)}"'
+    mark = _todo_mark(doubts or ["it was not understood what this asks"])
+    text = _item_text("clause", number, mark, paragraph)
     return Drafted(block, "todo", text, doubts)
 
 

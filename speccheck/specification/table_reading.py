@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from speccheck.language.core import CellWord
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.phrases.worded_amounts import amounts_in
 from speccheck.specification.blocks import SectionTable
@@ -19,7 +20,7 @@ from speccheck.specification.table_labels import Label, choice_term, choices_of,
 _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
 _NOT_PERMITTED = frozenset({"not permitted", "not allowed", "np", "prohibited", "do not use"})
-NOT_COVERED, NOTHING, NOT_PERMITTED = "-", "nothing required", "not permitted"
+NOT_COVERED = "-"
 _MEASURED = ("jacket thickness", "installed R-value", "thickness")
 
 
@@ -226,9 +227,9 @@ def _cell(text: str, unit: str) -> str | None:
     if plain in _DASHES:
         return NOT_COVERED
     if plain in _NOTHING_ASKED:
-        return NOTHING
+        return CellWord.NOTHING_REQUIRED
     if plain.rstrip(".") in _NOT_PERMITTED:
-        return NOT_PERMITTED
+        return CellWord.NOT_PERMITTED
     amounts = amounts_in(text.strip())
     if len(amounts) != 1 or amounts[0].relation or (amounts[0].start, amounts[0].end) != (0, len(text.strip())):
         return None

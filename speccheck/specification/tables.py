@@ -14,14 +14,13 @@ from math import prod
 
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Table
+from speccheck.language.core.tables import MOST_AXES
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.specification.blocks import SectionTable
 from speccheck.specification.table_labels import condition_of
 from speccheck.specification.table_reading import Record, Shape, groups, read_table
 
 _CLAUSE = '\nclause 0 "stands in for the rest of the ruleset"\n  draft\n  shall concealed\n'
-MOST_TERMS = 5
-"""By how many terms the language reads a table at most."""
 Where = tuple[tuple[str, str], ...]
 
 
@@ -82,7 +81,7 @@ def _ruleset(text: str, vocabulary: Vocabulary) -> str:
 def _whole(shape: Shape, vocabulary: Vocabulary, name: str) -> DraftedTable | None:
     """Return a table by three terms and more that has a cell for each of their combinations, None for any other."""
     order = [term for term, _ in shape.records[0].where] if shape.records else []
-    if not MOST_TERMS >= len(order) > 2 or any({term for term, _ in one.where} != {*order} for one in shape.records):
+    if not MOST_AXES >= len(order) > 2 or any({term for term, _ in one.where} != {*order} for one in shape.records):
         return None
     bands = [list(dict.fromkeys(dict(one.where)[term] for one in shape.records)) for term in order]
     cells = {tuple(dict(one.where)[term] for term in order): one.cell for one in shape.records}

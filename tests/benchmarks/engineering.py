@@ -9,18 +9,18 @@ from __future__ import annotations
 import tracemalloc
 from bisect import bisect_left
 from collections.abc import Callable
+from functools import partial
 from math import pi
 from time import process_time
 from typing import Any
 
 import numpy as np
-from benchmarks.heat_flow import brentq_loop, million_pipes
+from benchmarks.heat_flow import air_constants, brentq_loop, film_of_air, million_pipes
 from scipy.optimize import brentq
 
-from speccheck.physics.air import GAS_CONSTANT
 from speccheck.physics.burns import burn_thresholds
 from speccheck.physics.calculations.all import work_out_lines
-from speccheck.physics.published import table
+from speccheck.physics.systems import System
 
 COUNT = 1_000_000
 SAMPLE = 1_000
@@ -46,11 +46,12 @@ def ducts(count: int = COUNT) -> Line:
     }
 
 
-def pipes(count: int = COUNT) -> Line:
+def pipes(system: System) -> Line:
     """Return the random pipes of `heat_flow` as lines that state jacket, contact and a year."""
-    system, generator = million_pipes(count), np.random.default_rng(3)
+    generator = np.random.default_rng(3)
     layer = system.layers[0]
     thickness, pipe = np.asarray(layer.thickness), np.asarray(system.outside_diameter)
+    count = thickness.size
     return {
         "component": "pipe",
         "pipe outside diameter": pipe,
@@ -73,10 +74,7 @@ def pipes(count: int = COUNT) -> Line:
 
 def faces_loop(line: Line, count: int) -> list[float]:
     """Return the coldest face of the first ducts: each of three by brentq, as Incropera et al. have them."""
-    fits = table("dry_air")
-    viscosity, conducting, heat, volume = (
-        [float(fits.column(f"c{power}")[row]) for power in range(8)] for row in range(4)
-    )
+    constants = air_constants()
     names = ("duct width", "duct height", "thickness", "conductivity", "operating temperature", "ambient temperature")
     rows = zip(*(line[name][:count].tolist() for name in (*names, "jacket emittance")), strict=True)
     found = []
@@ -92,14 +90,7 @@ def faces_loop(line: Line, count: int) -> list[float]:
             resistance: float = resistance,
         ) -> float:
             def imbalance(t: float) -> float:
-                film = (t + air) / 2
-                mu = k = cp = 0.0
-                for a, b, c in zip(reversed(viscosity), reversed(conducting), reversed(heat), strict=True):
-                    mu, k, cp = mu * film / 500 + a, k * film / 500 + b, cp * film / 500 + c
-                over = 300 / film
-                nu = mu * (GAS_CONSTANT * film / 101325 + volume[0] - (volume[1] + volume[2] * over) * over)
-                prandtl = mu * cp / k
-                rayleigh = 9.80665 / film * abs(t - air) * length**3 / nu**2 * prandtl
+                k, prandtl, rayleigh = film_of_air(t, air, length, constants)
                 if form == "side":
                     nusselt = 0.68 + 0.67 * rayleigh**0.25 / (1 + (0.492 / prandtl) ** (9 / 16)) ** (4 / 9)
                 elif form == "top":
@@ -115,10 +106,10 @@ def faces_loop(line: Line, count: int) -> list[float]:
     return found
 
 
-def burns_loop(line: Line, count: int) -> list[float]:
+def burns_loop(system: System, line: Line, count: int) -> list[float]:
     """Return by how much the first pipes' surfaces lie over their thresholds: brentq, then a look into the table."""
     known = burn_thresholds()
-    surfaces = brentq_loop(million_pipes(), count)
+    surfaces = brentq_loop(system, count)
     words = {"aluminum": "bare metal", "stainless steel": "bare metal", "PVC": "plastic"}
     found = []
     for surface, jacket, contact in zip(
@@ -130,14 +121,14 @@ def burns_loop(line: Line, count: int) -> list[float]:
     return found
 
 
-def years_loop(line: Line, count: int) -> list[float]:
+def years_loop(system: System, line: Line, count: int) -> list[float]:
     """Return what the first pipes cost a year: brentq, the heat through the layer, and arithmetic."""
     names = ("pipe outside diameter", "insulation outside diameter", "conductivity", "operating temperature")
     year = ("run length", "operating hours", "energy efficiency", "energy price")
     rows = zip(*(line[name][:count].tolist() for name in (*names, *year)), strict=True)
     found = []
     for surface, (pipe, outside, k, inside, length, seconds, efficiency, price) in zip(
-        brentq_loop(million_pipes(), count), rows, strict=True
+        brentq_loop(system, count), rows, strict=True
     ):
         flow = abs(inside - surface) * 2 * pi * k / np.log(outside / pipe)
         found.append(float(flow * length * seconds / 3.6e6 / efficiency * price))
@@ -151,11 +142,17 @@ def _burns(line: Line) -> np.ndarray:
 
 def run() -> list[tuple[str, str]]:
     """Return what was measured, as rows of a name and a value with its unit."""
-    all_pipes = pipes()
+    system = million_pipes()
+    all_pipes = pipes(system)
     cases: list[tuple[str, Callable[[Line], np.ndarray], Line, Callable[[Line, int], list[float]]]] = [
         ("faces of ducts", lambda line: work_out_lines("surface temperature", line).values, ducts(), faces_loop),
-        ("burns", _burns, all_pipes, burns_loop),
-        ("cost of a year", lambda line: work_out_lines("yearly cost", line).values, all_pipes, years_loop),
+        ("burns", _burns, all_pipes, partial(burns_loop, system)),
+        (
+            "cost of a year",
+            lambda line: work_out_lines("yearly cost", line).values,
+            all_pipes,
+            partial(years_loop, system),
+        ),
     ]
     told = []
     for name, call, line, loop in cases:

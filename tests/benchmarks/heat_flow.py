@@ -36,15 +36,31 @@ def million_pipes(count: int = COUNT) -> System:
     )
 
 
-def _constants() -> list[list[float]]:
+Constants = list[list[float]]
+
+
+def air_constants() -> Constants:
     """Return the constants of viscosity, conductivity, specific heat and volume as plain lists."""
     fits = table("dry_air")
     return [[float(fits.column(f"c{power}")[row]) for power in range(8)] for row in range(4)]
 
 
+def film_of_air(surface: float, air: float, length: float, constants: Constants) -> tuple[float, float, float]:
+    """Return the conductivity of the air at a surface, its Prandtl number and the Rayleigh number of a length."""
+    viscosity, conductivity, heat, volume = constants
+    film = (surface + air) / 2
+    mu = k = cp = 0.0
+    for a, b, c in zip(reversed(viscosity), reversed(conductivity), reversed(heat), strict=True):
+        mu, k, cp = mu * film / 500 + a, k * film / 500 + b, cp * film / 500 + c
+    over = 300 / film
+    nu = mu * (GAS_CONSTANT * film / 101325 + volume[0] - (volume[1] + volume[2] * over) * over)
+    prandtl = mu * cp / k
+    return k, prandtl, 9.80665 / film * abs(surface - air) * length**3 / nu**2 * prandtl
+
+
 def brentq_loop(system: System, count: int) -> list[float]:
     """Return the surface temperatures of the first systems by a plain loop over brentq."""
-    viscosity, conductivity, heat, volume = _constants()
+    constants = air_constants()
     columns = (system.inside_temperature, system.air_temperature, system.outside_diameter, system.emittance)
     rows = zip(
         *(np.asarray(column)[:count].tolist() for column in (*columns, system.layers[0].thickness)),
@@ -64,14 +80,7 @@ def brentq_loop(system: System, count: int) -> list[float]:
             emittance: float = emittance,
             resistance: float = resistance,
         ) -> float:
-            film = (t + air) / 2
-            mu = k = cp = 0.0
-            for a, b, c in zip(reversed(viscosity), reversed(conductivity), reversed(heat), strict=True):
-                mu, k, cp = mu * film / 500 + a, k * film / 500 + b, cp * film / 500 + c
-            over = 300 / film
-            nu = mu * (GAS_CONSTANT * film / 101325 + volume[0] - (volume[1] + volume[2] * over) * over)
-            prandtl = mu * cp / k
-            rayleigh = 9.80665 / film * abs(t - air) * diameter**3 / nu**2 * prandtl
+            k, prandtl, rayleigh = film_of_air(t, air, diameter, constants)
             nusselt = (0.6 + 0.387 * rayleigh ** (1 / 6) / (1 + (0.559 / prandtl) ** (9 / 16)) ** (8 / 27)) ** 2
             radiation = emittance * 5.670374419e-8 * (t**4 - air**4)
             return t - inside + resistance * pi * diameter * (nusselt * k / diameter * (t - air) + radiation)

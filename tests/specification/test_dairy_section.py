@@ -7,7 +7,6 @@ where it is a clause, a table or `not checked` and not the truth; whatever is le
 
 from __future__ import annotations
 
-import importlib.util
 import tomllib
 from collections import Counter
 from dataclasses import replace
@@ -20,30 +19,21 @@ import pytest
 from speccheck.judge.examples import example_line
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge
-from speccheck.language import load_ruleset, load_vocabulary, parse_ruleset
+from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
-from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import read_value
 from speccheck.proofread.clause_meaning import part_meanings
 from speccheck.specification import Covered, Drafted, coverage_of, draft, read_section
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.drafting import PIPING_DEFINED
+from tests.specification.shipped import DEMO, section_document, vocabulary
 
-TOP = Path(__file__).parents[2]
-SECTION = TOP / "examples" / "dairy" / "section.docx"
+SECTION = DEMO / "section.docx"
 TRUTH: dict[str, Any] = tomllib.loads(
     (Path(__file__).parent / "files" / "dairy_section.toml").read_text(encoding="utf-8")
 )
 HEAD = f'ruleset "x"\n  speaks mechanical insulation\n\n{PIPING_DEFINED}\n'
-
-
-@cache
-def vocabulary() -> Vocabulary:
-    """The shipped vocabulary, read once."""
-    found = load_vocabulary("mechanical insulation").vocabulary
-    assert found is not None
-    return found
 
 
 @cache
@@ -144,12 +134,7 @@ def verdict_of(ruleset: Ruleset, data: str, term: str) -> Verdict:
 def test_the_document_is_what_its_text_makes() -> None:
     """The .docx file is written anew to the byte, and the numbers that Word shows are those of the truth."""
     text = (SECTION.parent / "section.txt").read_text(encoding="utf-8")
-    spec = importlib.util.spec_from_file_location("make_section", SECTION.parent / "make_section.py")
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
-    assert SECTION.read_bytes() == module.section_document(text)
+    assert SECTION.read_bytes() == section_document(text)
     assert {number for number in drafted() if number.count(".") == 2} == set(TRUTH["paragraphs"])
 
 

@@ -7,28 +7,19 @@ program is not to understand; it may not leave them out in silence.
 from __future__ import annotations
 
 import tomllib
-from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from speccheck.language import load_vocabulary, parse_ruleset
-from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language import parse_ruleset
 from speccheck.specification import Covered, Drafted, coverage_of, draft
 from speccheck.specification.blocks import Paragraph, blocks_of
+from tests.specification.shipped import vocabulary
 
 CASES: list[dict[str, Any]] = tomllib.loads(
     (Path(__file__).parent / "files" / "documents_and_relations.toml").read_text(encoding="utf-8")
 )["case"]
-
-
-@cache
-def vocabulary() -> Vocabulary:
-    """The shipped vocabulary."""
-    found = load_vocabulary("mechanical insulation").vocabulary
-    assert found is not None
-    return found
 
 
 def last_of(section: str) -> Drafted:

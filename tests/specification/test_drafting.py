@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
 from speccheck.cli import speccheck
-from speccheck.language import load_ruleset, load_vocabulary
-from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.language import load_ruleset
 from speccheck.specification import Covered, coverage_of, draft, read_section
 from speccheck.specification.blocks import Paragraph, SectionTable
 from speccheck.specification.tables import drafted_tables
+from tests.specification.shipped import vocabulary
 
 SECTION = """PART 1 - GENERAL
 1.1 SUBMITTALS
@@ -25,14 +24,6 @@ B. Insulation shall be installed in a manner fit for cheese.
 2.2 JACKETS
 A. Provide aluminum or PVC jackets on outdoor piping.
 """
-
-
-@cache
-def vocabulary() -> Vocabulary:
-    """The shipped vocabulary."""
-    found = load_vocabulary("mechanical insulation").vocabulary
-    assert found is not None
-    return found
 
 
 def run(*words: str) -> tuple[int, str]:

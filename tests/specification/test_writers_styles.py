@@ -6,37 +6,28 @@ shorthand of a consultant in a hurry. They were written when the reader was done
 
 from __future__ import annotations
 
-import importlib.util
 import tomllib
 from pathlib import Path
 
 import pytest
 
-from speccheck.language import load_vocabulary
 from speccheck.specification import draft, read_section
 from speccheck.specification.blocks import Paragraph
+from tests.specification.shipped import section_document, vocabulary
 
 FOLDER = Path(__file__).parent / "files" / "sections"
-MAKER = Path(__file__).parents[2] / "examples" / "dairy" / "make_section.py"
 RIGHT: dict[str, dict[str, str]] = tomllib.loads((FOLDER / "drafted.toml").read_text(encoding="utf-8"))
 ASKING = ("clause", "table", "document", "relation")
 
 
 def drafted(style: str, folder: Path) -> dict[str, str]:
     """The lines of what each paragraph was drafted as, by its number, without its name and its words."""
-    spec = importlib.util.spec_from_file_location("make_section", MAKER)
-    assert spec is not None
-    assert spec.loader is not None
-    module = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(module)
     path = folder / "section.docx"
-    path.write_bytes(module.section_document((FOLDER / f"{style}.txt").read_text(encoding="utf-8")))
+    path.write_bytes(section_document((FOLDER / f"{style}.txt").read_text(encoding="utf-8")))
     blocks, problems = read_section(path)
     assert problems == ()
-    vocabulary = load_vocabulary("mechanical insulation").vocabulary
-    assert vocabulary is not None
     found = {}
-    for one in draft(blocks, vocabulary):
+    for one in draft(blocks, vocabulary()):
         if one.sort in ASKING:
             number = one.block.number if isinstance(one.block, Paragraph) else one.block.below
             lines = [line.strip() for line in one.text.splitlines() if line.strip()]

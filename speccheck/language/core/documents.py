@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import calendar
 import datetime
+import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -12,6 +13,8 @@ from speccheck.language.core.conditions import Condition
 from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
+
+_AGE = re.compile(r"(\d+)\s*(day|week|month|year)s?")
 
 
 class DocumentKind(StrEnum):
@@ -36,6 +39,12 @@ class Age:
 
     def __str__(self) -> str:
         return f"{self.number} {self.unit}{'' if self.number == 1 else 's'}"
+
+    @classmethod
+    def read(cls, text: str) -> Age | None:
+        """Return the age that a text is ("24 months"), None for any other text."""
+        found = _AGE.fullmatch(text)
+        return None if found is None else cls(int(found[1]), found[2])
 
     def earliest(self, day: datetime.date) -> datetime.date:
         """Return the earliest date that is not older than this on a day; the last of a month stays the last."""

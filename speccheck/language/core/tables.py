@@ -13,6 +13,8 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.quantities import Interval, NominalSize, Quantity
 
+MOST_AXES = 5
+"""By how many terms a table is read at most."""
 _PUBLISHED = re.compile(r".*?\b[Tt]able [A-Z]?\d[\w.-]*\w|.*?\b[Tt]able \d\b")
 
 

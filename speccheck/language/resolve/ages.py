@@ -6,7 +6,7 @@ no age.
 
 from __future__ import annotations
 
-import re
+from typing import TypeGuard
 
 from speccheck.language.core import Age, Comparison, Condition, Every, Relation, TermValue
 from speccheck.language.core.review_days import DAY_OF_REVIEW, counted_back
@@ -14,7 +14,6 @@ from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Compared, Measure
 from speccheck.language.vocabulary.terms import DATE
 
-_AGE = re.compile(r"(?P<number>\d+)\s*(?P<unit>day|week|month|year)s?\s+old")
 # How old it is, and on which side of the day counted back from the review its date then lies.
 _DATED = {
     "is at most": Relation.AT_LEAST,
@@ -24,15 +23,18 @@ _DATED = {
 }
 
 
-def says_age(measure: object) -> bool:
+def says_age(measure: object) -> TypeGuard[Measure]:
     """Whether an amount is an age: "24 months old"."""
-    return isinstance(measure, Measure) and _AGE.fullmatch(measure.text) is not None
+    return isinstance(measure, Measure) and _age(measure) is not None
+
+
+def _age(measure: Measure) -> Age | None:
+    return Age.read(measure.text.removesuffix(" old")) if measure.text.endswith(" old") else None
 
 
 def resolve_age(names: Names, syntax: Compared, left: object) -> Condition | None:
     """Return what a comparison with an age means, or None after its error was reported."""
-    (measure,) = syntax.others
-    assert isinstance(measure, Measure), measure
+    measure = next(one for one in syntax.others if says_age(one))
     relation = _DATED.get(syntax.relation)
     if relation is None:
         help = "write `at most 24 months old`, or `at least`, `less than`, `more than`"
@@ -42,9 +44,8 @@ def resolve_age(names: Names, syntax: Compared, left: object) -> Condition | Non
         message = f"`{measure.text}` is an age, which only a date has"
         names.report(names.source.error("L203", message, measure.place, "name a term that is a date"))
         return None
-    found = _AGE.fullmatch(measure.text)
-    assert found is not None, measure
-    age = Age(int(found["number"]), found["unit"])
+    age = _age(measure)
+    assert age is not None, measure
     dated = Comparison(left, relation, TermValue(counted_back(age), measure.place), syntax.place)
     if syntax.relation not in ("is at most", "is less than"):
         return dated

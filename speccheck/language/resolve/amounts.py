@@ -218,11 +218,7 @@ def _kind_of_sum(operation: Operation, left: Kind, right: Kind) -> Kind | None:
 
 
 def _kind_of_product(operation: Operation, left: Kind, right: Kind) -> Kind | None:
-    if {"temperature", "date"} & {left.dimension, right.dimension} or not {left.form, right.form} <= {
-        Form.QUANTITY,
-        Form.COUNT,
-        Form.NUMBER,
-    }:
+    if not (left.counted_from_nothing and right.counted_from_nothing):
         return None
     if is_number(right):
         return NUMBER if is_number(left) else left

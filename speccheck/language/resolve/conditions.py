@@ -219,7 +219,7 @@ def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Condition |
         message = f"`{measure.text}` is no share: it is to lie between 0 % and 100 %"
         names.report(names.source.error("L205", message, measure.place, "write `within 10 % of`"))
         return None
-    if left.kind.form not in (Form.QUANTITY, Form.NUMBER, Form.COUNT) or left.kind.dimension in ("temperature", "date"):
+    if not left.kind.counted_from_nothing:
         message = f"{left.kind.described} has no shares, so that `within {measure.text} of` has no meaning"
         names.report(names.source.error("L203", message, syntax.place, "write `is between A and B`"))
         return None

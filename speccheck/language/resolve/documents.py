@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from speccheck.english import did_you_mean
@@ -46,7 +45,7 @@ def _document(names: Names, item: DocumentSyntax, ruleset: str) -> RequiredDocum
     each = [term for words in words_of(item.parts, "submit")[1:] if (term := _term(names, words)) is not None]
     if kind is None:
         return None
-    ages = [_age(words) for words in words_of(item.parts, "dated within")]
+    ages = [Age.read(words.text) for words in words_of(item.parts, "dated within")]
     return RequiredDocument(
         item.name.text,
         item.title.text,
@@ -93,8 +92,3 @@ def _term(names: Names, words: Words) -> Term | None:
         names.error("L314", message, words, "name a term of choices or of words, such as `insulation`")
         return None
     return term
-
-
-def _age(words: Words) -> Age:
-    number, unit = re.fullmatch(r"(\d+)\s*(\w+?)s?", words.text).groups()  # type: ignore[union-attr]
-    return Age(int(number), unit)

@@ -17,7 +17,7 @@ from speccheck.language.resolve.clauses import (
 )
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Item, RelationSyntax, TextPart, Words
-from speccheck.language.vocabulary.terms import DATE, Form, Term
+from speccheck.language.vocabulary.terms import Term
 
 ASKS = ("`shall have the same insulation`", "`shall have a line`", "`shall total run length be at most 50 ft`")
 
@@ -97,16 +97,10 @@ def _total(names: Names, item: RelationSyntax) -> Comparison | None:
         return None
     (condition,) = found[:1]
     match condition:
-        case Comparison(TermValue(term), relation, Literal()) if relation.is_limit and _adds_up(term):
+        case Comparison(TermValue(term), relation, Literal()) if relation.is_limit and term.kind.counted_from_nothing:
             return condition
         case _:
             message = "a total compares an amount that adds up with a stated limit"
             help = "write `shall total run length be at most 50 ft`"
             names.report(names.source.error("L315", message, condition.place, help))
             return None
-
-
-def _adds_up(term: Term) -> bool:
-    return (term.kind.form in (Form.COUNT, Form.NUMBER) and term.kind != DATE) or (
-        term.kind.form is Form.QUANTITY and term.kind.dimension != "temperature"
-    )

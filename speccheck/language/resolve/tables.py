@@ -9,6 +9,7 @@ from typing import Any
 
 from speccheck.english import count
 from speccheck.language.core import Axis, Band, CellWord, Literal, Table
+from speccheck.language.core.tables import MOST_AXES
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.resolve.amounts import resolve_choice, resolve_choices
 from speccheck.language.resolve.clauses import sources_of, texts_of
@@ -131,7 +132,6 @@ def _reaches(lower: Interval[Any], upper: Interval[Any]) -> bool:
     return high > low or (high == low and lower.high_closed and upper.low_closed)
 
 
-MOST_AXES = 5
 _Row = tuple[tuple[Literal | None, CellWord | None], ...]
 UNREADABLE = (Form.SET, Form.TEXT)
 NO_CELLS = (*UNREADABLE, Form.YES_NO)

@@ -47,6 +47,11 @@ class Kind:
         """Whether values of this kind can be more or less than one another."""
         return self.form in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER)
 
+    @property
+    def counted_from_nothing(self) -> bool:
+        """Whether values of this kind have shares, totals and multiples; temperatures and dates have none."""
+        return self.form in (Form.QUANTITY, Form.COUNT, Form.NUMBER) and self.dimension not in ("temperature", "date")
+
 
 SIZE = Kind(Form.SIZE)
 CHOICE = Kind(Form.CHOICE)

@@ -123,8 +123,8 @@ def worded_relation(text: str, start: int, end: int) -> Relation | None:
 def limits_of(clause: Clause) -> tuple[RuleLimit, ...]:
     """Return the values that a clause compares anything with, with how it does so."""
     exceptions = (part.condition for part in clause.exceptions)
-    found = [limit for one in (*clause.scope, *clause.shall, *clause.should) for limit in _limits(one, False, False)]
-    return tuple(found + [limit for one in exceptions for limit in _limits(one, False, False)])
+    conditions = (*clause.scope, *clause.shall, *clause.should, *exceptions)
+    return tuple(limit for one in conditions for limit in _limits(one, False, False))
 
 
 def contradicts(worded: Relation, stated: WordedNumber, limits: tuple[RuleLimit, ...], text: str) -> RuleLimit | None:
@@ -168,12 +168,9 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
         case OneOf(amount, options):
             for option in options:
                 yield RuleLimit(option, None, term_of(amount), named)
-        case Every(parts) | Some(parts) | Readings(parts):
-            for part in parts:
-                yield from _limits(part, denied, named)
         case Negation(part):
             yield from _limits(part, not denied, named)
-        case AskedIf() | OrEqual():
+        case Every() | Some() | Readings() | AskedIf() | OrEqual():
             for one in inner(condition):
                 yield from _limits(cast(Condition, one), denied, named)
         case NamedCondition(_, part):
