@@ -1,4 +1,4 @@
-"""English in sentences: a noun with its number, a verb that agrees, lists, and the known name that was meant.
+"""English in sentences: a noun with its number, a verb that agrees, capitals, lists, and the known name that was meant.
 
 Everything that words a number of things, a list of names or a help line draws on this, whichever floor it is on.
 """
@@ -21,6 +21,11 @@ def noun(number: int, singular: str, plural: str = "") -> str:
 def count(number: int, singular: str, plural: str = "") -> str:
     """Return "1 line", "12,000 lines": the number with its noun."""
     return f"{number:,} {noun(number, singular, plural)}"
+
+
+def capitalized(words: str) -> str:
+    """Return words with a capital letter at their start, all others as they are."""
+    return words[:1].upper() + words[1:]
 
 
 def listed(words: Iterable[str], conjunction: str = "and") -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.english import agree, count, did_you_mean, first_of, listed, noun
+from speccheck.english import agree, capitalized, count, did_you_mean, first_of, listed, noun
 
 PACKAGE = Path(__file__).parents[1] / "speccheck"
 
@@ -30,6 +30,13 @@ def test_lists_have_a_word_before_the_last() -> None:
     assert [listed(words) for words in ((), "a", "ab", "abc")] == ["", "a", "a and b", "a, b and c"]
     assert listed("ab", "or") == "a or b"
     assert [first_of("abcd", most) for most in (2, 3, 4)] == ["a, b and 2 more", "a, b, c and d", "a, b, c and d"]
+
+
+def test_a_sentence_begins_with_a_capital_letter() -> None:
+    """The first letter alone is changed, and a text of nothing stays one."""
+    assert [capitalized(words) for words in ("", "a", "an ASTM standard", "über", "1 line")] == [
+        "", "A", "An ASTM standard", "Über", "1 line"
+    ]  # fmt: skip
 
 
 def test_the_name_that_was_meant() -> None:

@@ -74,8 +74,6 @@ def review_against(
         raise click.UsageError("--fill-from-data needs --products FILE to fill from")
     from speccheck.review.reviewing import review_matrix
 
-    if not (design or products or deviations or received or with_schedule):
-        return review_matrix(matrix, on=None if on is None else on.date())
     ruleset = matrix.ruleset
     note_read(*products)
     sheet, told = usable_products(products, matrix.schedule, ruleset, with_schedule)

@@ -139,8 +139,9 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
 
 def _asked_project(desk: Desk, request: Request) -> Project | None:
     """Return the project of an address, None where it names none."""
-    name = request.path_params.get("project")
-    return next((one for one in desk.projects.all() if one.name == name), None)
+    with suppress(NoSuch):
+        return desk.projects.find(request.path_params.get("project", ""))
+    return None
 
 
 async def _written(request: Request) -> str:

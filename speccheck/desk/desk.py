@@ -16,6 +16,7 @@ from starlette.responses import HTMLResponse, Response
 
 from speccheck.desk.projects import NoSuch, Project, Projects
 from speccheck.desk.workers import Job, Workers
+from speccheck.english import capitalized
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.schedule.formats.endings import READ
 
@@ -153,6 +154,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
         undefined=StrictUndefined,
     )
+    made.filters["capitalized"] = capitalized
     made.filters["quoted"] = _quoted
     made.filters["data"] = _data
     made.globals["schedule_endings"] = ",".join(READ)

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from speccheck.english import capitalized
 from speccheck.language.ruleset_files import located, shipped_ruleset_names
 from speccheck.language.syntax.header import read_header
 
@@ -81,7 +82,7 @@ def _offered(name: str) -> Offered:
     header = read_header(located(name).read_text(encoding="utf-8"))
     words = header.text("covers").split(";")[0]
     place = _WHERE_ADOPTED.sub("", header.text("jurisdiction"))
-    return Offered(name, header.name, words[:1].upper() + words[1:], place or ANYWHERE)
+    return Offered(name, header.name, capitalized(words), place or ANYWHERE)
 
 
 @cache

@@ -161,16 +161,13 @@ def _beside(matrix: Matrix, papers: Papers, products: Schedule | None) -> Matrix
     ruleset, lines = matrix.ruleset, matrix.schedule
     products, _ = usable_products([Path(one) for one in papers.get("products", ())], lines, ruleset, products)
     named = {key: Path(papers[key]) for key in ("design", "deviations", "received") if papers.get(key)}
-    on = datetime.date.fromisoformat(papers["on"]) if papers.get("on") else None
-    if not named and products is None:
-        return review_matrix(matrix, on=on)
     return review_matrix(
         matrix,
         design=usable_sheet(named["design"], ruleset, "design list") if "design" in named else None,
         products=products,
         register=usable_register(named["deviations"], ruleset)[0] if "deviations" in named else None,
         received=usable_received(named["received"], ruleset)[0] if "received" in named else None,
-        on=on,
+        on=datetime.date.fromisoformat(papers["on"]) if papers.get("on") else None,
     )
 
 

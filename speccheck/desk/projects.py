@@ -164,9 +164,7 @@ class Project:
             raise NotWritten(problem.message)
         return sha256(content).hexdigest()
 
-    def write_folder(
-        self, parts: tuple[str, ...], files: Mapping[str, bytes], what: str, *, joined: bool = False
-    ) -> None:
+    def write_folder(self, parts: tuple[str, ...], files: Mapping[str, bytes], what: str) -> None:
         """Write a folder of files that appears whole or not at all, as one step; `Changed` where there is one already.
 
         The files are written into a hidden folder beside it, which then gets its name. To be called within `alone`.
@@ -180,7 +178,7 @@ class Project:
         unfinished.mkdir(parents=True)
         for number, (name, content) in enumerate(files.items()):
             file = "/".join((*parts, name))
-            self._history.remember(file, None, content, what, joined=joined or number > 0)
+            self._history.remember(file, None, content, what, joined=number > 0)
             problem = write_whole(unfinished / name, content, replace=True, theirs=True)
             if problem is not None:
                 raise NotWritten(problem.message)

@@ -13,12 +13,10 @@ from speccheck.desk.desk import EXAMPLE, Desk, Stopped
 from speccheck.desk.offered import most_named, offered_rulesets, subjects
 from speccheck.desk.projects import NoSuch, Project, write_settings
 from speccheck.desk.uploads import Received, Refused, all_received, received
-from speccheck.specification.reading import ENDINGS
+from speccheck.specification.reading import ENDINGS as SECTIONS
 
 OWN = "own clauses"
 CLAUSES = ".clauses"
-SECTIONS = ENDINGS
-"""Files of a specification section from which clauses are drafted."""
 PATIENCE = 300
 
 

@@ -12,7 +12,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import NoSuch, Project, project_name
 from speccheck.desk.uploads import Refused
-from speccheck.schedule.formats.endings import MARKED, WORKBOOKS
+from speccheck.schedule.formats.endings import CORRECTED, MARKED
 
 KINDS = {
     "page": ("report.html", "text/html"),
@@ -25,8 +25,6 @@ KINDS = {
     "marked": ("marked{}{}", "application/octet-stream"),
     "corrected": ("corrected.xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
-CORRECTED = WORKBOOKS[:2]
-"""The endings of workbooks into which corrections can be written."""
 PATIENCE = 10
 """Seconds that a browser waits for a file before it shows how far it is."""
 

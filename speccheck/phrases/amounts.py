@@ -111,25 +111,32 @@ def amount_at(
 
 
 def _most_words(text: str, words: Sequence[Word], place: int, lexicon: Lexicon) -> int:
-    """Return how many words an amount may have at most: it ends before a word with which a value begins, or that is no
-    word of any amount."""
-    for length in range(1, min(_MOST_WORDS, len(words) - place)):
-        word = words[place + length]
-        named = len(word.folded) >= _FEWEST_LETTERS_OF_A_NAME and word.folded.isalpha() and lexicon.begins(word.folded)
-        if named and word.folded in _RANGE_WORDS:
-            named = (
-                lexicon.find(words, place + length) is not None
-            )  # the "below" of "15 psi and below", no "below grade"
-        flow = _FLOWS.fullmatch(word.folded) is not None
-        if named and not (flow and _parts_a_pair(words, place, place + length)):
+    """Return how many words an amount may have at most.
+
+    It ends before a word with which a value begins, or that is no word of any amount.
+    """
+    most = min(_MOST_WORDS, len(words) - place)
+    for length in range(1, most):
+        at = place + length
+        flow = _FLOWS.fullmatch(words[at].folded) is not None
+        if _begins_a_value(words, at, lexicon) and not (flow and _parts_a_pair(words, place, at)):
             return length
-        if (
-            not flow
-            and text[word.start].isalpha()
-            and text[word.start : word.end].rstrip("²³").casefold() not in _IN_AMOUNTS
-        ):
+        if not flow and _is_in_no_amount(text[words[at].start : words[at].end]):
             return length
-    return min(_MOST_WORDS, len(words) - place)
+    return most
+
+
+def _begins_a_value(words: Sequence[Word], at: int, lexicon: Lexicon) -> bool:
+    """Whether a long word begins a value, as the "below" of "below grade" does, and not that of "15 psi and below"."""
+    word = words[at].folded
+    if len(word) < _FEWEST_LETTERS_OF_A_NAME or not word.isalpha() or not lexicon.begins(word):
+        return False
+    return word not in _RANGE_WORDS or lexicon.find(words, at) is not None
+
+
+def _is_in_no_amount(word: str) -> bool:
+    """Whether a word has letters and is none of a unit, a range or a limit."""
+    return word[0].isalpha() and word.rstrip("²³").casefold() not in _IN_AMOUNTS
 
 
 def _parts_a_pair(words: Sequence[Word], start: int, place: int) -> bool:

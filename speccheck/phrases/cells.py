@@ -233,7 +233,7 @@ def _as_a_whole(text: str, term: Term, bare: BareUnits, vocabulary: Vocabulary) 
             return [(term, stated)]
         return [(term, band.value)] if band and band.term == term.name else []
     if term.kind.form is Form.SIZE:
-        band = _band(text, bare) or _listed_sizes(text, bare)
+        band = _band(text, bare) or _consecutive_sizes(text, bare)
         return [(vocabulary.terms[band.term], band.value)] if band and band.term in vocabulary.terms else []
     if len(text) > LONGEST_CELL:
         return []
@@ -248,7 +248,7 @@ def _band(text: str, bare: BareUnits) -> Band | None:
     return None if isinstance(band, Misread) else band
 
 
-def _listed_sizes(text: str, bare: BareUnits) -> Band | None:
+def _consecutive_sizes(text: str, bare: BareUnits) -> Band | None:
     """Return the range of sizes that are listed one by one, none of those between them left out: `1/2", 3/4" & 1"`."""
     bands = [_band(part, bare) for part in _LISTED.split(text.strip())]
     sizes = [band.value for band in bands if band is not None and isinstance(band.value, NominalSize)]
@@ -262,7 +262,7 @@ def _listed_sizes(text: str, bare: BareUnits) -> Band | None:
 def sizes_listed(text: str, bare: BareUnits) -> tuple[NominalSize | Interval[NominalSize], ...]:
     """Return the sizes, or bands of them, that a cell lists rising, some of those between them left out: `2" & 3"`.
 
-    None where a part is no size, or where they do not rise: "1, 1/2" may be one size.
+    None of them where a part is no size, or where they do not rise: "1, 1/2" may be one size.
     """
     bands = [_band(part, bare) for part in _SIZES_LISTED.split(text.strip())]
     if len(bands) < 2 or not all(band is not None and band.term == "pipe size" for band in bands):

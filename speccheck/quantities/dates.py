@@ -8,11 +8,12 @@ import re
 from speccheck.quantities.values import Misread
 
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_MONTH = "|".join(f"{month}[a-z]*" for month in _MONTHS)
+MONTH = "|".join(f"{month}[a-z]*" for month in _MONTHS)
+"""What the names of months look like, in full or shortened, for expressions that take no heed of capitals."""
 _WRITTEN = (
     re.compile(r"(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})(?:[T ]00:00(?::00)?)?"),
-    re.compile(rf"(?P<name>{_MONTH})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})", re.IGNORECASE),
-    re.compile(rf"(?P<day>\d{{1,2}})\.?[\s-]+(?P<name>{_MONTH})\.?,?[\s-]+(?P<year>\d{{4}})", re.IGNORECASE),
+    re.compile(rf"(?P<name>{MONTH})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})", re.IGNORECASE),
+    re.compile(rf"(?P<day>\d{{1,2}})\.?[\s-]+(?P<name>{MONTH})\.?,?[\s-]+(?P<year>\d{{4}})", re.IGNORECASE),
 )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from speccheck.english import count
+from speccheck.english import capitalized, count
 from speccheck.judge.cell import Cell
 from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
@@ -224,7 +224,7 @@ def counted(found: Comparison) -> str:
     silent = len(found.silent)
     findings = f"Findings: {', '.join(parts)}." if parts else "No finding in either round."
     asked = count(silent, "change not requested by the review", "changes not requested by the review")
-    return f"{findings} {asked[0].upper()}{asked[1:]}."
+    return f"{findings} {capitalized(asked)}."
 
 
 def _followed(found: Comparison, fates: Iterable[Fate]) -> Iterator[Row]:

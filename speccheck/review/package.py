@@ -22,6 +22,7 @@ from speccheck.review.products import PRODUCT, product_name
 from speccheck.schedule import ScheduleMapping, codes
 from speccheck.schedule.kept_readings import read_once
 from speccheck.schedule.lines import CellCount, Line, Schedule, Unread, UnreadKind
+from speccheck.schedule.mapping import settled
 
 
 class ReadAs(StrEnum):
@@ -76,10 +77,8 @@ def read_package(
     """
     if twice := _same_name(paths):
         return Package((), Schedule(twice.place.file, (), (), (), (twice,)), None)
-    read = [
-        read_once(path, ruleset.vocabulary, mapping, units=units, usual_units=ruleset.units, sheet=sheet)
-        for path in paths
-    ]
+    mapping = settled(mapping, units, ruleset.units, sheet)
+    read = [read_once(path, ruleset.vocabulary, mapping) for path in paths]
     if len(read) == 1:
         return Package((File(paths[0], ReadAs.SCHEDULE, read[0]),), read[0], None)
     return package_of(told_apart(list(zip(paths, read, strict=True)), ruleset.vocabulary))

@@ -51,7 +51,7 @@ def around(grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: 
     settled: list[tuple[int, int]] = []
     remarks: list[tuple[int, int]] = []
     for row in rows:
-        labels = labels_of(grid, row)
+        labels = list(labels_of(grid, row))
         if len(labels) > MOST_CELLS_OF_A_TITLE and not all(is_labelled(label.text) for label in labels):
             continue
         said = {label: _facts_of(label, grid.place(row, label.columns[-1]), reader) for label in labels}

@@ -21,7 +21,7 @@ from speccheck.schedule.cross_tables import (
 )
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header_words import HeaderReader, Match, folded, looks_like_unit
-from speccheck.schedule.labelled import is_labelled, labels_of
+from speccheck.schedule.labelled import is_title_block
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.paired_columns import find_paired_columns
 
@@ -115,7 +115,7 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
 
 def _may_be_header(grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
     """Whether a row could be part of a header: a cell names a term, or two are sizes or values of one term."""
-    if _is_title_block(grid, row):
+    if is_title_block(grid, row):
         return False
     texts = [grid.text(row, column) for column in grid.columns_by_row[row]]
     if any(reader.match(text) is not None or mapping.key_of(text, None) is not None for text in texts):
@@ -124,11 +124,6 @@ def _may_be_header(grid: Grid, row: int, reader: HeaderReader, mapping: Schedule
         return True
     said = Counter(name for text in texts for name in reader.headings.facts(text))
     return any(times >= FEWEST_TERMS for times in said.values())
-
-
-def _is_title_block(grid: Grid, row: int) -> bool:
-    """Whether each text of a row is a label with its value: "Service: | Glycol | | Location: | Outdoors"."""
-    return all(is_labelled(label.text) for label in labels_of(grid, row))
 
 
 def _is_band(text: str) -> bool:
@@ -193,7 +188,7 @@ def _candidates(
     What the headers of rows that are `known` already are, with the row below them, is not read once more.
     """
     filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
-    filled -= {other for other in (row - 1, row + 1) if _is_title_block(grid, other)}
+    filled -= {other for other in (row - 1, row + 1) if is_title_block(grid, other)}
     yield header_of(grid, (row,), reader, mapping)
     if row - 1 in filled and row - 1 > after and row - 1 not in known:
         yield header_of(grid, (row - 1, row), reader, mapping)

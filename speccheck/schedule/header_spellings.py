@@ -43,22 +43,22 @@ _IN_FULL: Mapping[str, str] = {
     "vapour": "vapor",
 }
 _PROPOSED = frozenset({"proposed", "submitted", "provided", "furnished", "offered"})
+# What was there before or is asked for, and what was taken back, over a column, a table or a whole sheet.
+_NOT_THE_PROPOSED = "existing|former|previous|old|specified"
+_GIVEN_UP = "superseded|void|deleted"
 _NOT_PROPOSED = re.compile(
-    r"\b(?:spec(?:s|d|ified|ification)?|required|reqd|requirements?|exist(?:ing)?|former|old|prev(?:ious(?:ly)?)?"
-    r"|superseded|void|deleted)\b"
+    rf"\b(?:{_NOT_THE_PROPOSED}|{_GIVEN_UP}|spec(?:s|d|ification)?|required|reqd|requirements?|exist|prev(?:iously)?)\b"
 )
 # In a column these part one thing into several; above a table they are part of its subject.
 _ONE_OF_SEVERAL = re.compile(r"\b(?:alt(?:ernate|ernative)?|base bid|code|summer|winter|supply|return)\b")
 # Whatever stands beside these, what is under them was taken back or was never meant to be built.
 _TAKEN_BACK = re.compile(
-    r"\b(?:superseded|void(?:ed)?|rejected|withdrawn|cancell?ed|deleted|obsolete"
+    rf"\b(?:{_GIVEN_UP}|voided|rejected|withdrawn|cancell?ed|obsolete"
     r"|(?:do not|not to be|not) (?:use|used|build|proposed|selected|submitted)|not for (?:this|the) project"
     r"|(?:for|as) (?:reference|information|example)|example only|not in (?:contract|scope))\b"
 )
 # What a title is called, beside which only the kind of table is told: "EXISTING INSULATION", "Demolition schedule".
-_OTHER_WORK = re.compile(
-    r"existing|demo|demolition|demolished|removed|as-?built|template|example|sample|former|previous|old|specified"
-)
+_OTHER_WORK = re.compile(rf"{_NOT_THE_PROPOSED}|demo|demolition|demolished|removed|as-?built|template|example|sample")
 _PLAIN_TITLE = re.compile(
     r"insulation|schedules?|tables?|sheet|pip(?:e|es|ing)|ducts?|ductwork|equipment|systems?|values?|thickness(?:es)?"
     r"|data|the|of|for|to|be|remain|only|work|form|rev(?:ision)?"

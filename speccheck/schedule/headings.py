@@ -9,7 +9,7 @@ from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_spellings import heads_no_proposal, heads_something_else
-from speccheck.schedule.labelled import is_labelled, labels_of
+from speccheck.schedule.labelled import is_title_block
 
 FEWEST_CELLS_OF_A_TABLE = 4
 _ROWS_ABOVE = 2
@@ -18,8 +18,7 @@ _ROWS_ABOVE = 2
 def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
     """Yield a note on each row above the first header that fills as many cells as a line of a table does."""
     for row, columns in grid.columns_by_row.items():
-        labelled = all(is_labelled(label.text) for label in labels_of(grid, row))
-        if row < first.first and len(columns) >= FEWEST_CELLS_OF_A_TABLE and not labelled:
+        if row < first.first and len(columns) >= FEWEST_CELLS_OF_A_TABLE and not is_title_block(grid, row):
             text = " ".join(grid.text(row, columns[0]).split())
             message = f"row {row + 1}, which begins `{text}`, stands above the first header, and no line was made of it"
             help = "say in a mapping file which row is the header, if it is part of a table"

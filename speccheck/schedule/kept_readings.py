@@ -17,7 +17,7 @@ from speccheck.phrases.kept import kept_by_vocabulary
 from speccheck.schedule.formats.endings import JSON, PACKAGES, SEPARATED
 from speccheck.schedule.formats.safety import MOST_FILE_BYTES
 from speccheck.schedule.lines import Schedule
-from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.mapping import ScheduleMapping
 
 MOST_REMEMBERED = 8
 """How many readings a process remembers."""
@@ -28,26 +28,17 @@ KIND = "reading"
 _remembered: dict[str, Schedule] = {}
 
 
-def read_once(
-    path: Path,
-    vocabulary: Vocabulary,
-    mapping: ScheduleMapping | None = None,
-    *,
-    units: str = "",
-    usual_units: str = "",
-    sheet: str = "",
-) -> Schedule:
-    """Return what `read_schedule` does of a file, which is read once."""
-    settled = with_units(mapping or ScheduleMapping(), units, usual_units)
+def read_once(path: Path, vocabulary: Vocabulary, mapping: ScheduleMapping) -> Schedule:
+    """Return what `read_schedule` does of a file, which is read once; `mapping` has the units and the sheet already."""
     content = _content(path)
     if content is None:
-        return _read(path, vocabulary, settled, sheet)
-    told = repr((path.name, sheet, settled, program_fingerprint(), sys.version, _told_of(vocabulary)))
+        return _read(path, vocabulary, mapping)
+    told = repr((path.name, mapping, program_fingerprint(), sys.version, _told_of(vocabulary)))
     name = f"{KIND}-{sha256(told.encode(errors='surrogatepass') + content).hexdigest()[:32]}.kept"
     own = _read_by_own_code(path, content)
     found = _remembered.get(name) or (recall(name) if own else None)
     if not isinstance(found, Schedule):
-        found = _read(path, vocabulary, settled, sheet)
+        found = _read(path, vocabulary, mapping)
         if own and found.lines:
             keep(name, found)
     _remembered[name] = found
@@ -56,10 +47,10 @@ def read_once(
     return found
 
 
-def _read(path: Path, vocabulary: Vocabulary, mapping: ScheduleMapping, sheet: str) -> Schedule:
+def _read(path: Path, vocabulary: Vocabulary, mapping: ScheduleMapping) -> Schedule:
     from speccheck.schedule.schedule import read_schedule  # many modules, which nobody needs whose file is known
 
-    return read_schedule(path, vocabulary, mapping, sheet=sheet)
+    return read_schedule(path, vocabulary, mapping)
 
 
 def _content(path: Path) -> bytes | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from speccheck.language.vocabulary.terms import Form
@@ -22,21 +22,22 @@ class Label(NamedTuple):
     text: str
 
 
-def labels_of(grid: Grid, row: int) -> Sequence[Label]:
-    """Return the texts of a row: a label that ends in a colon goes with the next cell, any other text stands alone."""
-    found: list[Label] = []
+def labels_of(grid: Grid, row: int) -> Iterator[Label]:
+    """Yield the texts of a row: a label that ends in a colon goes with the next cell, any other text stands alone."""
     columns = list(grid.columns_by_row.get(row, ()))
-    if columns and not any(":" in grid.text(row, column) for column in columns):
-        return [Label((column,), " ".join(grid.text(row, column).split())) for column in columns]
     while columns:
         column = columns.pop(0)
         text = " ".join(grid.text(row, column).split())
         if text.endswith(":") and columns and ":" not in grid.text(row, columns[0]):
             other = columns.pop(0)
-            found.append(Label((column, other), f"{text} {' '.join(grid.text(row, other).split())}"))
+            yield Label((column, other), f"{text} {' '.join(grid.text(row, other).split())}")
         else:
-            found.append(Label((column,), text))
-    return found
+            yield Label((column,), text)
+
+
+def is_title_block(grid: Grid, row: int) -> bool:
+    """Whether each text of a row is a label with its value: "Service: | Glycol | | Location: | Outdoors"."""
+    return all(is_labelled(label.text) for label in labels_of(grid, row))
 
 
 def is_labelled(text: str) -> bool:

@@ -175,8 +175,13 @@ def _pattern(written: str) -> re.Pattern[str]:
     return re.compile(r"\s*.*\s*".join(re.escape(fold(part)) for part in written.split(ANY)), re.DOTALL)
 
 
-def with_units(mapping: ScheduleMapping, units: str, usual: str) -> ScheduleMapping:
-    """Return a mapping with the units of bare numbers: those that are asked for, its own, or the usual ones."""
+def settled(mapping: ScheduleMapping | None, units: str, usual: str, sheet: str = "") -> ScheduleMapping:
+    """Return a mapping with the only sheet to read and the units of bare numbers.
+
+    Each is what is asked for, else what the mapping has; for units that neither has, the usual ones.
+    """
+    mapping = mapping or ScheduleMapping()
+    mapping = replace(mapping, sheet=sheet or mapping.sheet)
     if units or mapping.units or not usual:
         return replace(mapping, units=units or mapping.units)
     return replace(mapping, units=usual, units_of="ruleset")

@@ -25,7 +25,7 @@ from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, tables_in_doubt
 from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
-from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.mapping import ScheduleMapping, settled
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes, marks_of_notes
 from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
@@ -55,8 +55,8 @@ def read_schedule(
     vocabulary, for somebody who reads many schedules: headers that it has met before cost nothing. Mistakes of the
     file are diagnostics of the schedule; an unusable file gives a schedule without lines and at least one error.
     """
-    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
-    return read_with_grids(path, replace(mapping, sheet=sheet or mapping.sheet), reader or HeaderReader(vocabulary))[0]
+    mapping = settled(mapping, units, usual_units, sheet)
+    return read_with_grids(path, mapping, reader or HeaderReader(vocabulary))[0]
 
 
 def read_with_grids(path: Path, mapping: ScheduleMapping, reader: HeaderReader) -> tuple[Schedule, tuple[Grid, ...]]:
@@ -80,7 +80,7 @@ def read_objects(
     """
     from speccheck.schedule.formats.json_lines import grid_of_objects
 
-    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
+    mapping = settled(mapping, units, usual_units)
     return read_grids(name, *grid_of_objects(list(objects), name), HeaderReader(vocabulary), mapping)
 
 

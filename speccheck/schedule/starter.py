@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 
-from speccheck.english import count, first_of
+from speccheck.english import capitalized, count, first_of
 from speccheck.language.diagnostics import Place
 from speccheck.schedule.questions import Question, QuestionKind
 
@@ -88,7 +88,7 @@ def _single(questions: Sequence[Question], key: str) -> Iterator[str]:
 def _list(key: str, about: str, questions: Sequence[Question]) -> Iterator[str]:
     """Yield a list whose entries are commented: what is uncommented counts."""
     yield ""
-    yield from _explained(about[0].upper() + about[1:] + ":")
+    yield from _explained(capitalized(about) + ":")
     yield f"{key} = ["
     for question in questions:
         if question.kind is not QuestionKind.COLUMN:  # of which more is said below

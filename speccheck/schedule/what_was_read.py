@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from speccheck.language.diagnostics import Place
@@ -15,7 +15,7 @@ from speccheck.schedule.accounting import UNDERSTOOD
 from speccheck.schedule.grid import Grid, column_letters, column_number
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
-from speccheck.schedule.mapping import ScheduleMapping, with_units
+from speccheck.schedule.mapping import ScheduleMapping, settled
 from speccheck.schedule.schedule import read_with_grids
 from speccheck.schedule.sentences import NOTE as SENTENCES
 
@@ -71,8 +71,7 @@ def what_was_read(
     sheet: str = "",
 ) -> WhatWasRead:
     """Return what a schedule file was read as; the arguments are those of `read_schedule`."""
-    mapping = with_units(mapping or ScheduleMapping(), units, usual_units)
-    mapping = replace(mapping, sheet=sheet or mapping.sheet)
+    mapping = settled(mapping, units, usual_units, sheet)
     return _of(*read_with_grids(path, mapping, HeaderReader(vocabulary)), vocabulary)
 
 

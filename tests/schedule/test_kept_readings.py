@@ -42,31 +42,31 @@ def kept_files() -> list[Path]:
     return sorted(folder.glob("reading-*")) if folder is not None else []
 
 
-def thickness(path: Path, vocabulary: Vocabulary, **settled: str) -> str:
+def thickness(path: Path, vocabulary: Vocabulary, units: str = "") -> str:
     """Return the thickness of the only line of a file, as it is read once."""
-    (line,) = read_once(path, vocabulary, **settled).lines
+    (line,) = read_once(path, vocabulary, ScheduleMapping(units=units)).lines
     return str(line.data["thickness"].value)
 
 
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*/schedule.xlsx")), ids=lambda path: path.parent.name)
 def test_a_reading_comes_back_as_it_was(path: Path, vocabulary: Vocabulary) -> None:
     """The schedules of the examples come back equal from the cache folder: every kind of value may stand in a file."""
-    first = read_once(path, vocabulary)
+    first = read_once(path, vocabulary, ScheduleMapping())
     assert first == read_schedule(path, vocabulary)
     kept_readings._remembered.clear()
     assert len(kept_files()) == 1
-    assert read_once(path, vocabulary) == first
+    assert read_once(path, vocabulary, ScheduleMapping()) == first
 
 
 def test_a_file_is_read_once(tmp_path: Path, vocabulary: Vocabulary, monkeypatch: pytest.MonkeyPatch) -> None:
     """A second reading, in this process or in one that finds the first in the cache folder, opens no schedule."""
     path = tmp_path / "schedule.csv"
     path.write_text(TABLE.format(thickness="1 in"))
-    first = read_once(path, vocabulary)
+    first = read_once(path, vocabulary, ScheduleMapping())
     monkeypatch.setattr(kept_readings, "_read", None)
-    assert read_once(path, vocabulary) is first
+    assert read_once(path, vocabulary, ScheduleMapping()) is first
     kept_readings._remembered.clear()
-    assert read_once(path, vocabulary) == first
+    assert read_once(path, vocabulary, ScheduleMapping()) == first
 
 
 def test_what_changed_is_read_again(tmp_path: Path, vocabulary: Vocabulary) -> None:
@@ -91,7 +91,7 @@ def test_another_vocabulary_reads_otherwise(tmp_path: Path, vocabulary: Vocabula
     path.write_text(TABLE.format(thickness="1 in"))
     assert thickness(path, vocabulary) == "1 in"
     terms = {name: term for name, term in vocabulary.terms.items() if name != "insulation"}
-    (line,) = read_once(path, Vocabulary(vocabulary.name, terms)).lines
+    (line,) = read_once(path, Vocabulary(vocabulary.name, terms), ScheduleMapping()).lines
     assert "insulation" not in line.data
 
 
@@ -102,11 +102,11 @@ def test_what_libraries_read_and_what_cannot_be_read_is_not_kept_between_runs(
     """A file of an old workbook's first bytes, and one without any line, are read anew by the next run."""
     path = tmp_path / name
     path.write_bytes(b"\xd0\xcf\x11\xe0 nothing" if name.endswith("xls") else b"nothing")
-    assert not read_once(path, vocabulary).lines
+    assert not read_once(path, vocabulary, ScheduleMapping()).lines
     assert not kept_files()
 
 
 def test_a_file_that_is_not_there_is_told_as_before(tmp_path: Path, vocabulary: Vocabulary) -> None:
     """What is wrong with a path is said by reading it."""
     path = tmp_path / "missing.csv"
-    assert read_once(path, vocabulary) == read_schedule(path, vocabulary)
+    assert read_once(path, vocabulary, ScheduleMapping()) == read_schedule(path, vocabulary)

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from speccheck.english import capitalized
 from speccheck.judge.cell import Cell
 from speccheck.judge.completing import needs_of
 from speccheck.judge.judgement import Verdict
@@ -159,8 +160,8 @@ def _of_observations(matrix: Matrix, number: int) -> Iterator[Mark]:
             named = [lines[name] for name in one.lines if name in lines]
             place = named[0].place if named else Place(matrix.schedule.name)
         told = one.diagnostic.message.replace("`", "")
-        help = f" {one.diagnostic.help[:1].upper()}{one.diagnostic.help[1:]}." if one.diagnostic.help else ""
-        text = f"{told[:1].upper()}{told[1:]}.{help.replace('`', '')}"
+        help = f" {capitalized(one.diagnostic.help)}." if one.diagnostic.help else ""
+        text = f"{capitalized(told)}.{help.replace('`', '')}"
         yield Mark(number, Weight.QUESTION, drawn_together(one.lines), ", ".join(one.clauses), text, place)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from speccheck.english import agree, count, listed
+from speccheck.english import agree, capitalized, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding, Proofreading
@@ -48,7 +48,7 @@ def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkG
     for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):
         title, meaning = DIAGNOSTICS[code]
         remarks = tuple(remark_of(one, names) for one in group)
-        yield RemarkGroup(code, title[0].upper() + title[1:], meaning, remarks)
+        yield RemarkGroup(code, capitalized(title), meaning, remarks)
 
 
 def _remarks(groups: Iterable[RemarkGroup]) -> tuple[ProofreadingRemark, ...]:

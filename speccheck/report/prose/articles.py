@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 
-from speccheck.english import listed
+from speccheck.english import capitalized, listed
 from speccheck.language.core import Clause, Ruleset, Table
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of
 from speccheck.report.prose.words import clause_sentences, sentence
@@ -122,7 +122,7 @@ def _title(clauses: Sequence[Clause], ruleset: Ruleset, *, named: bool) -> str:
     if len(asked) <= MOST_NAMED and (named or all(term.computed for term in asked.values())):
         title = listed(asked)
     origin = clauses[0].ruleset
-    title = title[:1].upper() + title[1:]
+    title = capitalized(title)
     return title if origin == ruleset.name else f"{title}, after {origin}"
 
 

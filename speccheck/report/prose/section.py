@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import count
 
-from speccheck.english import listed
+from speccheck.english import capitalized, listed
 from speccheck.language.core import Ruleset, Table
 from speccheck.language.core.wording import value_text
 from speccheck.report.html.small_page import render_small_page
@@ -152,7 +152,7 @@ def _row(table: Table, row: int, system: str) -> tuple[str, ...]:
 
 
 def _title(table: Table) -> str:
-    name = table.name[:1].upper() + table.name[1:]
+    name = capitalized(table.name)
     told = table.unit or (table.of.name if table.of is not None else "")
     return f"{name} ({told})" if told else name
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import assert_never
 
-from speccheck.english import agree, listed
+from speccheck.english import agree, capitalized, listed
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -101,7 +101,7 @@ def assumption_sentence(assumption: Assumption, system: str) -> str:
 def sentence(text: str, *, capital: bool = True) -> str:
     """Return a text with a capital letter at its start, if it is to have one, and a full stop at its end."""
     stopped = text if text.endswith((".", ":", "?")) else f"{text}."
-    return stopped[:1].upper() + stopped[1:] if capital else stopped
+    return capitalized(stopped) if capital else stopped
 
 
 # ---- conditions that hold ----------------------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from speccheck.english import count
+from speccheck.english import capitalized, count
 from speccheck.judge.cell import Cell
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
@@ -54,7 +54,7 @@ class ReplyComment:
     def sentence(self) -> str:
         """What stands behind the words: the data that are asked for, else the reason, as a sentence of its own."""
         told = self.provide or self.reason
-        return f"{told[:1].upper()}{told[1:]}" + ("" if told.endswith(".") else ".")
+        return capitalized(told) + ("" if told.endswith(".") else ".")
 
 
 @dataclass(frozen=True, slots=True)

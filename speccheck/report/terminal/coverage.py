@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from speccheck.english import capitalized
 from speccheck.report.escaping import plain
 from speccheck.specification.coverage import Coverage, CoverageReport, Covered
 from speccheck.specification.differing import Difference
@@ -35,7 +36,7 @@ def _lines(report: CoverageReport, full: bool) -> Iterator[str]:
     for covered in sorts:
         found = [one for one in report.paragraphs if one.covered is covered]
         if found:
-            yield f"{covered.value[0].upper()}{covered.value[1:]}"
+            yield capitalized(covered.value)
             yield from (f"  {_shown(one)}" for one in found)
             yield ""
     for sort in Difference:

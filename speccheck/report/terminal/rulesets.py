@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from speccheck.english import count
+from speccheck.english import capitalized, count
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.review.catalogue import NotShipped, ShippedRuleset
 
@@ -32,7 +32,7 @@ def print_rulesets(
     """
     page = ConsolePage(console, width)
     for subject, group in groupby(found, key=lambda one: one.subject):
-        page.line(subject[:1].upper() + subject[1:], "bold")
+        page.line(capitalized(subject), "bold")
         for one in group:
             if brief:
                 page.line(f"{one.ruleset.document}; {one.ruleset.jurisdiction}", lead=one.name, indent=2)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
+from speccheck.english import capitalized
 from speccheck.report.escaping import plain
 from speccheck.report.reply.reply import LineReply, Reply, ReplyComment
 from speccheck.report.word.document import RULED, document_bytes, new_document, number_sheets
@@ -101,7 +102,7 @@ def _fill_line(document: Document, reply: LineReply) -> None:
         for text in texts:
             document.add_paragraph(plain(text), style="List Bullet")
     if reply.none:
-        document.add_paragraph(plain(f"{reply.none[:1].upper()}{reply.none[1:]}."))
+        document.add_paragraph(plain(f"{capitalized(reply.none)}."))
 
 
 def _fill_comment(cells: Sequence[_Cell], comment: ReplyComment) -> None:

@@ -25,6 +25,7 @@ from speccheck.report.terminal.corrections import CAUTION
 from speccheck.report.wording import clause_label
 from speccheck.review.corrections import Change, Mending
 from speccheck.review.matrix import Matrix
+from speccheck.schedule.formats.endings import CORRECTED
 from speccheck.schedule.lines import Line
 
 if TYPE_CHECKING:
@@ -36,7 +37,6 @@ AUTHOR = "speccheck"
 NOT_SHOWN = "TBD"
 NOTES_SHEET = "Changes"
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
-_WORKBOOKS = (".xlsx", ".xlsm")
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
 
     Of a submittal of several files, only the lines are corrected that stand in this one.
     """
-    if path.suffix.lower() not in _WORKBOOKS:
+    if path.suffix.lower() not in CORRECTED:
         message = f"`{path.name}` is no workbook, and only a workbook can be corrected"
         return Corrected(None, (Diagnostic("R105", Severity.ERROR, message, Place(path.name), "save it as .xlsx"),))
     from openpyxl import load_workbook

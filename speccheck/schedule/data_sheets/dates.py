@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.phrases.words import key_of
+from speccheck.quantities import Day, read_day
+from speccheck.quantities.dates import MONTH
 from speccheck.schedule.data_sheets.facts import Fact
 from speccheck.schedule.data_sheets.mentions import Names
 
-_MONTHS = ("january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
-           "november", "december")  # fmt: skip
-_MONTH = "|".join(f"{month[:3]}[a-z]*" for month in _MONTHS)
 _DATES = (
-    re.compile(r"\b(?P<year>\d{4})-(?P<month>\d{1,2})-(?P<day>\d{1,2})\b"),
-    re.compile(rf"\b(?P<name>{_MONTH})\.?\s+(?P<day>\d{{1,2}}),?\s+(?P<year>\d{{4}})\b", re.IGNORECASE),
-    re.compile(rf"\b(?P<day>\d{{1,2}})\.?\s+(?P<name>{_MONTH})\.?,?\s+(?P<year>\d{{4}})\b", re.IGNORECASE),
+    re.compile(r"\b\d{4}-\d{1,2}-\d{1,2}\b"),
+    re.compile(rf"\b(?:{MONTH})\.?\s+\d{{1,2}},?\s+\d{{4}}\b", re.IGNORECASE),
+    re.compile(rf"\b\d{{1,2}}\.?\s+(?:{MONTH})\.?,?\s+\d{{4}}\b", re.IGNORECASE),
 )
 
 
@@ -44,14 +42,6 @@ def _speaks_of(words: tuple[str, ...], vocabulary: Vocabulary, name: str) -> boo
 
 def _day(text: str) -> str | None:
     """Return the one day that a text has, None where it has none or several."""
-    found = set()
-    for pattern in _DATES:
-        for match in pattern.finditer(text):
-            parts = match.groupdict()
-            name = parts.get("name")
-            month = [one[:3] for one in _MONTHS].index(name[:3].lower()) + 1 if name else int(parts["month"])
-            try:
-                found.add(datetime.date(int(parts["year"]), month, int(parts["day"])).isoformat())
-            except ValueError:
-                continue
+    read = (read_day(written[0]) for pattern in _DATES for written in pattern.finditer(text))
+    found = {str(day) for day in read if isinstance(day, Day)}
     return found.pop() if len(found) == 1 else None

@@ -19,6 +19,9 @@ READ = (*WORKBOOKS, *DOCUMENTS, *PDF, *PAGES, *SEPARATED, *JSON, *TOML)
 IN_FOLDERS = tuple(ending for ending in READ if ending not in (".txt", *TOML))
 """Those that are looked for in a folder, where plain text and TOML files are notes and mapping files more often."""
 
+CORRECTED = (".xlsx", ".xlsm")
+"""Those of the workbooks into which corrections can be written."""
+
 PACKAGES = (".xlsx", ".xlsm", *DOCUMENTS)
 """Those of zipped packages of XML parts; one in another shape is locked by a password."""
 

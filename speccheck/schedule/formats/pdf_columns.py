@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from speccheck.schedule import codes
-from speccheck.schedule.formats.pdf_words import Line, Word
+from speccheck.schedule.formats.pdf_words import Edges, Line, Word
 
 _COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
@@ -19,20 +19,10 @@ _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?%?|[½¼¾⅛⅜⅝⅞]|\d+[½¼¾⅛
 
 
 @dataclass(frozen=True, slots=True)
-class Chunk:
+class Chunk(Edges):
     """Words that stand close together on one line, or those of the lines of one cell."""
 
     words: tuple[Word, ...]
-
-    @property
-    def left(self) -> float:
-        """The left edge, in points."""
-        return min(word.left for word in self.words)
-
-    @property
-    def right(self) -> float:
-        """The right edge, in points."""
-        return max(word.right for word in self.words)
 
 
 def chunks_of(line: Line, gap: float) -> list[Chunk]:
@@ -44,6 +34,11 @@ def chunks_of(line: Line, gap: float) -> list[Chunk]:
         else:
             chunks.append([word])
     return [Chunk(tuple(chunk)) for chunk in chunks]
+
+
+def line_of(chunks: Sequence[Chunk]) -> Line:
+    """Return the line of which these are the chunks."""
+    return Line(tuple(word for chunk in chunks for word in chunk.words))
 
 
 def column_gap(lines: Sequence[Line]) -> float:

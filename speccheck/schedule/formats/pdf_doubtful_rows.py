@@ -9,14 +9,15 @@ from __future__ import annotations
 import itertools
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from speccheck.schedule.formats.pdf_words import Word
 
 FAR_APART = 1.6
 """Sizes of letters from which lines of print are none of one cell (common practice, no source)."""
 _DIGITS = re.compile(r"\d+")
-_SPACE = 0.25
+BLANK = 0.25
+"""The width of a blank, in sizes of letters (common practice, no source)."""
 
 RowCells = dict[int, tuple[tuple[Word, ...], bool]]
 """The cells of a row by their column: their words, and whether they are unsure."""
@@ -41,11 +42,11 @@ def doubt_what_may_go_on(
         _doubt_further(after, before, near)
     for row, is_near in zip(rows, map(max, nears, [*nears[1:], False]), strict=True):
         if shape and key in row and _runs_on(row[key][0], shape):
-            row[key] = row[key][0], True
+            make_unsure(row, [key])
         elif shape and key not in row and is_near and set(row) != {0}:
-            row |= {column: (words, True) for column, (words, _) in row.items()}
+            make_unsure(row, row)
         elif shape and key not in row:
-            row |= {column: (words, True) for column, (words, _) in row.items() if _holds_mark(words, shape)}
+            make_unsure(row, [column for column, (words, _) in row.items() if _holds_mark(words, shape)])
 
 
 def _holds_mark(words: Sequence[Word], shape: str) -> bool:
@@ -55,14 +56,21 @@ def _holds_mark(words: Sequence[Word], shape: str) -> bool:
 
 def doubt(one: RowCells, other: RowCells) -> None:
     """Mark as unsure what two rows have in the same columns."""
-    for column in set(one) & set(other):
-        one[column], other[column] = (one[column][0], True), (other[column][0], True)
+    common = set(one) & set(other)
+    make_unsure(one, common)
+    make_unsure(other, common)
+
+
+def make_unsure(row: RowCells, columns: Iterable[int]) -> None:
+    """Mark the cells of a row in some columns as unsure."""
+    for column in columns:
+        row[column] = row[column][0], True
 
 
 def _doubt_further(doubted: RowCells, other: RowCells, near: bool) -> None:
     """Mark a row as unsure that fills no other columns than a near one of which all is unsure."""
     if near and set(other) <= set(doubted) and all(unsure for _, unsure in doubted.values()):
-        other |= {column: (words, True) for column, (words, _) in other.items()}
+        make_unsure(other, other)
 
 
 def _key(rows: Sequence[RowCells]) -> tuple[int, str]:
@@ -150,7 +158,7 @@ def _doubt_between(rows: Sequence[RowCells], nears: Sequence[bool]) -> None:
             numbers.append(below)
         columns = {column for number in numbers if few[number] for column in rows[number]}
         for number in numbers if len(numbers) > 1 else ():
-            rows[number] |= {column: (rows[number][column][0], True) for column in columns & set(rows[number])}
+            make_unsure(rows[number], columns & set(rows[number]))
 
 
 def may_go_on(above: Sequence[Word], words: Sequence[Word], ends: float) -> bool:
@@ -163,4 +171,4 @@ def may_go_on(above: Sequence[Word], words: Sequence[Word], ends: float) -> bool
     if written.endswith(":") or (written.isupper() and not before.isupper()):
         return False
     room = ends - max(word.right for word in above)
-    return words[-1].right <= ends + 0.5 and words[0].right - words[0].left + _SPACE * words[0].size > room
+    return words[-1].right <= ends + 0.5 and words[0].right - words[0].left + BLANK * words[0].size > room

@@ -12,8 +12,8 @@ import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule.formats.pdf_columns import Chunk, unsure
-from speccheck.schedule.formats.pdf_words import Line, Word
+from speccheck.schedule.formats.pdf_columns import Chunk, line_of, unsure
+from speccheck.schedule.formats.pdf_words import Edges, Line, Word
 
 LineChunks = tuple[Line, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
@@ -42,7 +42,7 @@ class _Piece:
 
 
 @dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Edges):
     """Pieces below each other, drawn one after another; `certain` where they are lines of one cell."""
 
     pieces: tuple[_Piece, ...]
@@ -52,26 +52,6 @@ class _Cell:
     def words(self) -> list[Word]:
         """The words of all pieces."""
         return [word for piece in self.pieces for word in piece.chunk.words]
-
-    @property
-    def top(self) -> float:
-        """The upper edge, in points."""
-        return min(word.top for word in self.words)
-
-    @property
-    def bottom(self) -> float:
-        """The lower edge, in points."""
-        return max(word.bottom for word in self.words)
-
-    @property
-    def left(self) -> float:
-        """The left edge, in points."""
-        return min(piece.chunk.left for piece in self.pieces)
-
-    @property
-    def right(self) -> float:
-        """The right edge, in points."""
-        return max(piece.chunk.right for piece in self.pieces)
 
     @property
     def size(self) -> float:
@@ -86,7 +66,7 @@ class _Cell:
     @property
     def pitches(self) -> list[float]:
         """How far its lines are apart, in sizes of letters."""
-        tops = [min(word.top for word in piece.chunk.words) for piece in self.pieces]
+        tops = [piece.chunk.top for piece in self.pieces]
         return [(after - before) / self.size for before, after in itertools.pairwise(tops)]
 
 
@@ -130,7 +110,7 @@ def _goes_down(above: _Piece, below: _Piece) -> bool:
     """Whether a piece stands below another, as near as lines of a cell do."""
     one, other = above.chunk, below.chunk
     size = one.words[0].size
-    pitch = min(word.top for word in other.words) - min(word.top for word in one.words)
+    pitch = other.top - one.top
     beside = one.left < other.right and other.left < one.right
     return beside and _LEAST * size <= pitch <= _MOST * size and abs(size - other.words[0].size) < 0.1 * size
 
@@ -172,7 +152,7 @@ def _first_of_cell(cell: _Cell, following: _Cell, is_middle: bool | None) -> int
     None where the next cell is not to the right of it, or on no level that tells.
     """
     near = _LEVEL * cell.size
-    last = min(word.top for word in cell.pieces[-1].chunk.words)
+    last = cell.pieces[-1].chunk.top
     if following.left <= cell.left or following.top > last - near:
         return None
     if abs(following.top - cell.top) <= near:
@@ -180,7 +160,7 @@ def _first_of_cell(cell: _Cell, following: _Cell, is_middle: bool | None) -> int
     if is_middle and abs(following.middle - cell.middle) <= near:
         return 0
     if is_middle is False:
-        tops = [min(word.top for word in piece.chunk.words) for piece in cell.pieces]
+        tops = [piece.chunk.top for piece in cell.pieces]
         return next((number for number, top in enumerate(tops) if abs(following.top - top) <= near), None)
     return None
 
@@ -294,10 +274,10 @@ def _one_line(row: Sequence[_Cell], others: Sequence[_Piece]) -> LineChunks:
     """Return a row as one line, each cell a chunk."""
     chunks = [Chunk(tuple(cell.words)) for cell in row] + [piece.chunk for piece in others]
     chunks.sort(key=lambda chunk: chunk.left)
-    return Line(tuple(word for chunk in chunks for word in chunk.words)), chunks
+    return line_of(chunks), chunks
 
 
 def _doubted(chunks: Sequence[Chunk]) -> LineChunks:
     """Return a line of which every word is unsure."""
     doubted = [unsure(chunk) for chunk in chunks]
-    return Line(tuple(word for chunk in doubted for word in chunk.words)), doubted
+    return line_of(doubted), doubted

@@ -10,7 +10,7 @@ import itertools
 import re
 from collections.abc import Iterator, Sequence
 
-from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART
+from speccheck.schedule.formats.pdf_doubtful_rows import BLANK, FAR_APART
 from speccheck.schedule.formats.pdf_words import Line
 
 _FEWEST_LINES = 3
@@ -19,8 +19,6 @@ _LEAST = 0.8
 """Sizes of letters that lines of a paragraph are apart at least."""
 _NEAR = 0.1
 """Part of the size of letters within which two left edges, or two sizes, are the same."""
-_BLANK = 0.25
-"""The width of a blank, in sizes of letters (common practice, no source)."""
 _BEGINS_NOTE = re.compile(r"\(?(?:\d{1,2}|[A-Za-z])[.)]|[*†‡]+")
 
 
@@ -67,7 +65,7 @@ def _parts(block: Sequence[Line]) -> Iterator[Line]:
 def _has_room(above: Line, line: Line, right: float) -> bool:
     """Whether the first word of a line would have had room behind the line above."""
     first = line.words[0]
-    return above.words[-1].right + _BLANK * above.size + first.right - first.left <= right
+    return above.words[-1].right + BLANK * above.size + first.right - first.left <= right
 
 
 def _put_together(lines: Sequence[Line]) -> Iterator[Line]:

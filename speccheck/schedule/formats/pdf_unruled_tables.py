@@ -18,6 +18,7 @@ from speccheck.schedule.formats.pdf_columns import (
     column_of,
     doubted,
     grown,
+    line_of,
     numbers_joined,
     numbers_parted,
     perhaps_of_two,
@@ -164,7 +165,7 @@ def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list
         over, (last, cells) = touched(tables[-1].columns, chunks[0]), rows[-1]
         if line.top - last.last_top < CLOSEST * line.size:
             cells[:], chunks[:] = [unsure(one) for one in cells], [unsure(one) for one in chunks]
-            left[0] = Line(tuple(word for one in chunks for word in one.words)), chunks
+            left[0] = line_of(chunks), chunks
         if line.top - last.last_top >= FAR_APART * line.size or len(over) != 1:
             break
         if over == [0] and not may_go_on(cells[0].words, chunks[0].words, tables[-1].columns[0][1]):
@@ -195,7 +196,7 @@ def _stranded(line: Line, chunks: Sequence[Chunk]) -> Line:
     """Return a line that fits in no table as a text; what looks like a row says nothing of others, and is unsure."""
     if len(chunks) < _FEWEST_OF_ROW:
         return line
-    return Line(tuple(word for chunk in chunks for word in unsure(chunk).words))
+    return line_of([unsure(chunk) for chunk in chunks])
 
 
 def _near(table: _Rows, pending: Sequence[LineChunks], line: Line, chunks: Sequence[Chunk]) -> bool:
@@ -221,7 +222,7 @@ def _table(table: _Rows) -> Table:
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
     header = max(rows[:_HEADER_ROWS], key=len)
-    cells = list(_header_cells(table, columns))
+    cells = list(_header_cells(table))
     for number, row in enumerate(rows, start=int(table.above is not None)):
         for column, (words, is_unsure) in sorted(row.items()):
             text, trouble = text_of(words)
@@ -236,7 +237,7 @@ def _table(table: _Rows) -> Table:
     return Table(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
 
 
-def _header_cells(table: _Rows, columns: Sequence[tuple[float, float]]) -> Iterator[TableCell]:
+def _header_cells(table: _Rows) -> Iterator[TableCell]:
     """Yield headers above the first row, each over the columns that it stretches over.
 
     A row that has a mark, be there a text right behind it, or begins as the others do, is no header; its cells run

@@ -9,7 +9,7 @@ import itertools
 import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Protocol
 
 from speccheck.schedule import codes
 
@@ -59,21 +59,42 @@ def around(words: Sequence[Word]) -> tuple[float, float, float, float]:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """Words that stand beside each other, from left to right."""
+class _HasWords(Protocol):
+    @property
+    def words(self) -> Sequence[Word]: ...
 
-    words: tuple[Word, ...]
+
+class Edges:
+    """The edges of what has words."""
+
+    __slots__ = ()
 
     @property
-    def top(self) -> float:
+    def left(self: _HasWords) -> float:
+        """The left edge, in points."""
+        return min(word.left for word in self.words)
+
+    @property
+    def top(self: _HasWords) -> float:
         """The upper edge, in points."""
         return min(word.top for word in self.words)
 
     @property
-    def bottom(self) -> float:
+    def right(self: _HasWords) -> float:
+        """The right edge, in points."""
+        return max(word.right for word in self.words)
+
+    @property
+    def bottom(self: _HasWords) -> float:
         """The lower edge, in points."""
         return max(word.bottom for word in self.words)
+
+
+@dataclass(frozen=True, slots=True)
+class Line(Edges):
+    """Words that stand beside each other, from left to right."""
+
+    words: tuple[Word, ...]
 
     @property
     def last_top(self) -> float:

@@ -17,6 +17,7 @@ from speccheck.schedule.formats.pdf_doubtful_rows import (
     RowCells,
     doubt,
     doubt_what_may_go_on,
+    make_unsure,
     may_go_on,
     shape_of,
 )
@@ -83,7 +84,7 @@ def _cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]], unsu
         first, *rest = chunks[0].words
         inside = [word for word in rest if any(abs(word.left - left) < 0.1 * word.size for left, _ in columns)]
         if len(inside) > 1 or len(inside) == len(rest) or shape_of(first) in marks:
-            cells = {column: (words, True) for column, (words, _) in cells.items()}
+            make_unsure(cells, cells)
     return cells
 
 
