@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 MOST_KEPT = 60
-"""How many files are kept; the ones that were used longest ago are forgotten."""
+"""How many files of each kind are kept; the ones that were used longest ago are forgotten."""
 
 WRITTEN, MOST_WRITTEN = "written.txt", 2_000
 """The file that has the fingerprints of the last reports, and of how many."""
@@ -127,7 +127,7 @@ def _write(name: str, content: bytes) -> None:
 
 
 def _forget(folder: Path) -> None:
-    """Take away the files of each kind that were written longest ago, so that the folder does not grow for ever."""
+    """Take away the files of each kind that were used longest ago, so that the folder does not grow for ever."""
     files: dict[str, list[tuple[float, Path]]] = {}
     for path in folder.iterdir():
         if path.is_file() and path.name != WRITTEN:

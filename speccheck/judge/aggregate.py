@@ -91,7 +91,7 @@ def _stand_ins_in(outcomes: Iterable[Outcome]) -> Iterator[NominalStandIn]:
 
 
 def _outcomes(deciding: Sequence[Judgement]) -> Iterator[Outcome]:
-    return (outcome for one in deciding for outcome in (*one.scope, *one.exceptions, *one.shall, *one.should))
+    return (outcome for one in deciding for outcome in one.outcomes)
 
 
 def _range_part(judgements: Sequence[Judgement], worst: Verdict, stated: Stated) -> RangePart:

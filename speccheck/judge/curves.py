@@ -132,13 +132,12 @@ _FACE = "surface of the "
 
 def _faces(steps: Mapping[str, Sequence[float]], proposed: Working | None) -> tuple[Face, ...]:
     """Return the faces among the steps of a surface temperature over thicknesses, with those as proposed."""
-    stated = {step.name: step.value for step in proposed.steps} if proposed is not None else {}
-    values = {name: stated.get(name) for name in steps}
+    found = proposed.steps if proposed is not None else ()
+    stated = {step.name: step.value for step in found if isinstance(step.value, float)}
     return tuple(
-        Face(name.removeprefix(_FACE), tuple(surface), value if isinstance(value, float) else None)
+        Face(name.removeprefix(_FACE), tuple(surface), stated.get(name))
         for name, surface in steps.items()
         if name.startswith(_FACE) and any(math.isfinite(each) for each in surface)
-        for value in (values[name],)
     )
 
 
@@ -236,8 +235,8 @@ def _limits(
         else:
             unknown.append(f"burn threshold: {_what_stops(burns)}")
     conducts = any(name in given for name in ("conductivity", "conductivity curve"))
-    insulates = conducts or work_out("conductivity", given).value is not None
-    insulates = insulates and "second layer thickness" not in given
+    one_material = "second layer thickness" not in given
+    insulates = one_material and (conducts or work_out("conductivity", given).value is not None)
     return tuple(_completed(one, stocked, insulates) for one in found), tuple(unknown)
 
 

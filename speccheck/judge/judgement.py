@@ -92,9 +92,14 @@ class Judgement:
     judged_only: tuple[Outcome, ...] = ()
 
     @property
+    def outcomes(self) -> tuple[Outcome, ...]:
+        """What the conditions came to from which the verdict follows."""
+        return (*self.scope, *self.exceptions, *self.shall, *self.should)
+
+    @property
     def uses(self) -> tuple[TableUse, ...]:
         """The table cells that were looked up."""
-        return table_uses((*self.scope, *self.exceptions, *self.shall, *self.should))
+        return table_uses(self.outcomes)
 
     @property
     def unstated(self) -> tuple[Unknown, ...]:

@@ -4,6 +4,7 @@ surfaces.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
@@ -155,21 +156,24 @@ class ConductivityOfLines:
         """Return the conductivity (W/(m K)) at a mean temperature (K); outside a curve, that at its nearer end."""
         mean = np.broadcast_to(as_array(mean_temperature), self.which.shape)
         found = np.array(np.broadcast_to(self.constant, self.which.shape))
-        for place, curve in enumerate(self.curves):
-            rows = self.which == place
-            if curve is not None and np.any(rows):
-                found[rows] = curve.at(mean[rows])
+        for curve, rows in self._by_curve():
+            found[rows] = curve.at(mean[rows])
         return found
 
     def covers(self, mean_temperature: Numbers) -> Flags:
         """Return where the mean temperature (K) lies within the curve of its line, or no curve is asked."""
         mean = np.broadcast_to(as_array(mean_temperature), self.which.shape)
         found = np.ones(self.which.shape, dtype=bool)
+        for curve, rows in self._by_curve():
+            found[rows] = curve.covers(mean[rows])
+        return found
+
+    def _by_curve(self) -> Iterator[tuple[ConductivityPoints, Flags]]:
+        """Yield each curve with the lines of which it is."""
         for place, curve in enumerate(self.curves):
             rows = self.which == place
             if curve is not None and np.any(rows):
-                found[rows] = curve.covers(mean[rows])
-        return found
+                yield curve, rows
 
     def rows(self, chosen: slice | NDArray[np.intp]) -> ConductivityOfLines:
         """Return the same for some of the lines, in W/(m K)."""

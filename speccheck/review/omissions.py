@@ -79,12 +79,8 @@ def check_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset)
         *(_says_nothing(system) for system in systems if system not in telling),
         *(found for system in telling for found in _of_system(system, lines, wording)),
         *_without_system(lines, telling, wording),
-        *_disagreeing(lines, telling, wording, _rules(ruleset)),
+        *_disagreeing(lines, telling, wording, Rules.of(ruleset)),
     )
-
-
-def _rules(ruleset: Ruleset) -> Rules:
-    return Rules.of(ruleset)
 
 
 def _says_nothing(system: Extent) -> Observation:

@@ -73,8 +73,7 @@ def _judge_schedule(schedule: Schedule, ruleset: Ruleset, reasons: Reasons, numb
         cells = judge_lines(ruleset, schedule.lines, numbers)
     else:
         cells = _by_columns(schedule, ruleset, findings_told=reasons is Reasons.FINDINGS)
-    matrix = Matrix(schedule, ruleset, cells, documents=asked, relations=related)
-    return replace(matrix, observations=yearly_observations(matrix))
+    return Matrix(schedule, ruleset, cells, documents=asked, relations=related)
 
 
 def _by_columns(schedule: Schedule, ruleset: Ruleset, *, findings_told: bool) -> tuple[tuple[BareVerdict, ...], ...]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from speccheck.english import count
-from speccheck.judge.completing import complete, needs_of
+from speccheck.judge.completing import complete_all, needs_of
 from speccheck.judge.evaluation import Outcome
 from speccheck.judge.judgement import Judgement, Verdict
 from speccheck.judge.judging import Judge
@@ -104,7 +104,8 @@ def _values(lines: Iterable[Line], ruleset: Ruleset, name: str) -> list[float | 
         return [None for _ in lines]
     needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules.of(ruleset))
     cases = [{key: datum.value for key, datum in line.data.items()} for line in lines]
-    values = [complete(case, needs, conditions).case.get(name) for case in cases]  # type: ignore[arg-type]
+    completed = complete_all(cases, needs, conditions)  # type: ignore[arg-type]
+    values = [whole.case.get(name) for whole in completed]
     return [value if isinstance(value, float) else None for value in values]
 
 

@@ -30,10 +30,8 @@ from typing import Any
 
 from speccheck.language import LoadedRuleset, parse_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.language.core.review_days import DAY_OF_REVIEW
-from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.quantities import Misread
-from speccheck.schedule.lines import Datum, Line
+from speccheck.schedule.lines import Line
+from tests.strategies.stated_lines import stated_line
 
 FOLDER = Path(__file__).parent
 
@@ -87,14 +85,8 @@ def load(text: str) -> LoadedRuleset:
 
 
 def line_of(case: ConformanceCase, ruleset: Ruleset) -> Line:
-    """Return the line of a case, its texts read as those of a schedule are."""
-    data = {}
-    for name, text in case.line.items():
-        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else ruleset.vocabulary.terms[name]
-        value = read_value(text, term, BareUnits(system=ruleset.units))
-        assert not isinstance(value, Misread), value
-        data[name] = Datum(value, text)
-    return Line("1", data)
+    """Return the line of a case."""
+    return stated_line(case.line, ruleset)
 
 
 VERDICTS = {"cannot tell": "cannot be determined"}

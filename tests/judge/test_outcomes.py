@@ -31,7 +31,7 @@ def same(first: object, second: object) -> bool:
 @given(rulesets(), st.data())
 def test_kept_outcomes_are_those_of_evaluating_afresh(ruleset: Ruleset, draw: st.DataObject) -> None:
     """On several lines, one after the other, each condition comes to what it comes to by itself."""
-    rules = Rules(ruleset.tolerance, ruleset.nominal_metric, ruleset.units)
+    rules = Rules.of(ruleset)
     kept = Outcomes(rules)
     for _ in range(3):
         case = {name: datum.value for name, datum in draw.draw(lines(ruleset.vocabulary)).data.items()}

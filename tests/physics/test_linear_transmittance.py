@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import csv
 from math import log, pi
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from speccheck.physics.calculations.all import work_out
+from tests.physics.published_cases import cases
 from tests.rulesets.proposing import cell
 
-FILE = Path(__file__).parent / "data" / "linear_transmittance.csv"
-ROWS = list(csv.DictReader(line for line in FILE.read_text(encoding="utf-8").splitlines() if not line.startswith("#")))
 ZERO = 273.15
 
 
@@ -32,7 +29,7 @@ def line_of(d: float, s: float, k: float, h: float, fluid: float, air: float) ->
     }
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['d']} with {row['s']}")
+@pytest.mark.parametrize("row", cases("linear_transmittance"), ids=lambda row: f"{row['d']} with {row['s']}")
 def test_the_transmittance_is_the_hand_worked_one(row: dict[str, str]) -> None:
     """Hot and cold lines, by a fixed coefficient of the outer surface: to the digits that stand in the file."""
     of = {name: float(value) for name, value in row.items()}

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from speccheck.physics.calculations.all import JUDGED, work_out, work_out_lines
 from speccheck.physics.numerics import Array
-from tests.physics.test_independent_solution import air_at
+from tests.physics.test_independent_solution import flow_from_surface
 
 COUNT = 10_000
 WITHIN = 1e-3
@@ -86,12 +86,9 @@ def by_bisection(line: dict[str, Array | str], radiant: Array, absorbed: Array) 
     low, high = np.full(pipe.shape, 200.0), np.full(pipe.shape, 1000.0)
     for _ in range(60):
         middle = (low + high) / 2
-        film = (middle + air) / 2
-        k, nu, prandtl = air_at(np.minimum(film, 700.0))
-        rayleigh = 9.80665 / film * np.abs(middle - air) * outside**3 / nu**2 * prandtl
-        nusselt = (0.6 + 0.387 * rayleigh ** (1 / 6) / (1 + (0.559 / prandtl) ** 0.5625) ** (8 / 27)) ** 2
-        leaves = nusselt * k / outside * (middle - air) + emittance * SIGMA * (middle**4 - radiant**4) - absorbed
-        too_little = pi * outside * leaves < (inside - middle) / resistance
+        otherwise = emittance * SIGMA * (air**4 - radiant**4) - absorbed
+        leaves = flow_from_surface(middle, air, outside, emittance) + pi * outside * otherwise
+        too_little = leaves < (inside - middle) / resistance
         low, high = np.where(too_little, middle, low), np.where(too_little, high, middle)
     return (low + high) / 2
 

@@ -38,7 +38,7 @@ def unknown_text(missing: Iterable[Unknown], system: str) -> str:
     """Return missing data and causes in words, each datum once with all that it is needed for."""
     together: dict[str, list[Unknown]] = {}
     for unknown in missing:
-        together.setdefault(unknown.term or cause_text(unknown.cause, system), []).append(unknown)
+        together.setdefault(open_text(unknown, system), []).append(unknown)
     unverified = dict.fromkeys(
         _unverified(one.cause.term, one.cause.stated, system)
         for alike in together.values()

@@ -6,8 +6,8 @@ default is assumed and said to be; else the calculation stops there and names it
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -48,6 +48,11 @@ class Input:
     as_stated: bool = False
     only_with: tuple[str, ...] = ()
     refused: str = ""
+
+
+def with_required(inputs: Iterable[Input], *names: str, required: bool = True) -> tuple[Input, ...]:
+    """Return inputs, those of some names required, or not required."""
+    return tuple(replace(each, required=required) if each.name in names else each for each in inputs)
 
 
 @dataclass(frozen=True)
@@ -207,12 +212,12 @@ def evaluate(
     for each in made.inputs:
         values = _column(each, given.get(each.name), count)
         origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
-        wanted = not each.only_with or any(np.any(origins[other] != NOT_GIVEN) for other in each.only_with)
-        if wanted and each.name in known and each.name != name and not each.as_stated and np.any(origin == NOT_GIVEN):
+        wanted = origin == NOT_GIVEN
+        if each.only_with:
+            wanted &= np.any([origins[other] != NOT_GIVEN for other in each.only_with], axis=0)
+        if each.name in known and each.name != name and not each.as_stated and np.any(wanted):
             part = parts[each.name] = evaluate(each.name, given, known, finished, stocked)
-            fills = (origin == NOT_GIVEN) & _is_given(part.values)
-            if each.only_with:
-                fills &= np.any([origins[name] != NOT_GIVEN for name in each.only_with], axis=0)
+            fills = wanted & _is_given(part.values)
             values, origin = np.where(fills, part.values, values), np.where(fills, WORKED_OUT, origin)
         if each.default is not None:
             open_yet = origin == NOT_GIVEN

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from speccheck.physics import design, moisture
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
-from speccheck.physics.calculations.heat import solved
+from speccheck.physics.calculations.heat import plain_layer, solved_with
 from speccheck.physics.calculations.layers import (
     CURVE,
     CURVE_OF_FIRST,
-    LAYERS,
     NOT_A_CURVE,
     ONE_MATERIAL,
     conductivity_of,
 )
-from speccheck.physics.calculations.surfaces import C680, LAYER, LOSS, SURFACE
+from speccheck.physics.calculations.surfaces import C680, LOSS, SURFACE
 from speccheck.physics.materials import ConductivityOfLines
 
 ISO = "ISO 10456:2007 and ISO 23993 (from memory); factors as stated"
@@ -82,19 +79,6 @@ def _mean(inputs: Inputs) -> Outcome:
     return Outcome((inputs.numbers("operating temperature") + inputs.numbers("surface temperature")) / 2)
 
 
-def _with_design(inputs: Inputs, wanted: str) -> Outcome:
-    """Return a value of the heat balance with the design conductivity in place of the declared one."""
-    columns = {**inputs.columns, "conductivity": inputs.columns["design conductivity"]}
-    found = solved(Inputs(columns), wanted)
-    return replace(found, missing=tuple((rows, name) for rows, name in found.missing if name != "conductivity"))
-
-
-def _plain_layer(asked: tuple[Input, ...]) -> tuple[Input, ...]:
-    """Return what a heat balance asks for, with the design conductivity instead of what the layers conduct."""
-    layer = (each for each in LAYER if each.name != "conductivity" and each not in LAYERS)
-    return (*asked, *layer, Input("design conductivity", "conductivity"))
-
-
 DESIGN = (
     Calculation(
         "design mean temperature",
@@ -128,17 +112,17 @@ DESIGN = (
     Calculation(
         "design surface temperature",
         "temperature",
-        _plain_layer(SURFACE),
+        plain_layer(SURFACE, "design conductivity"),
         "heat balance of the outer surface, with the design conductivity",
         C680,
-        lambda inputs: _with_design(inputs, "surface temperature"),
+        lambda inputs: solved_with(inputs, "design conductivity", "surface temperature"),
     ),
     Calculation(
         "design heat flow",
         "heat flow per length",
-        _plain_layer(LOSS),
+        plain_layer(LOSS, "design conductivity"),
         "heat balance of the outer surface, with the design conductivity",
         C680,
-        lambda inputs: _with_design(inputs, "heat flow"),
+        lambda inputs: solved_with(inputs, "design conductivity", "heat flow"),
     ),
 )

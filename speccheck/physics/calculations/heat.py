@@ -19,6 +19,7 @@ from speccheck.physics.calculations.calculation import (
 )
 from speccheck.physics.calculations.layers import (
     CURVE_OF_FIRST,
+    LAYERS,
     NOT_A_CURVE,
     ONE_MATERIAL,
     LineLayers,
@@ -107,6 +108,19 @@ def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome
     return Outcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
 
 
+def solved_with(inputs: Inputs, conductivity: str, wanted: str) -> Outcome:
+    """Return a value of the heat balance with another conductivity, which `plain_layer` asks for by its name."""
+    columns = {**inputs.columns, "conductivity": inputs.columns[conductivity]}
+    found = solved(Inputs(columns), wanted)
+    return replace(found, missing=tuple((rows, name) for rows, name in found.missing if name != "conductivity"))
+
+
+def plain_layer(asked: tuple[Input, ...], conductivity: str) -> tuple[Input, ...]:
+    """Return what a heat balance asks for, with another conductivity instead of what the layers conduct."""
+    layer = (each for each in LAYER if each.name != "conductivity" and each not in LAYERS)
+    return (*asked, *layer, Input(conductivity, "conductivity"))
+
+
 def _of_layers(layers: LineLayers, between: Array) -> tuple[StepOfLines, ...]:
     """Return how thick the first of several layers is, and the temperatures between them, as steps."""
     if not layers.several:
@@ -140,7 +154,7 @@ def _by_face(
     ]
     for number, (shape, rows) in enumerate(lines.faces, start=2):
         places = np.flatnonzero(rows)
-        face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
+        face = lines.as_face(system, shape, places)
         answer = solve(face)
         note_all(causes, places, answer.cause)
         surface = np.full(rows.shape, np.nan)
@@ -170,9 +184,8 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     conductivity, unknown, unread = conductivity_of(inputs)
     for method, shape, rows in _parts(lines, by_face):
         places = np.flatnonzero(rows)
-        system = lines.system.rows(places)
-        if shape is not None:
-            system = replace(system, shape=shape, inside_resistance=lines.face_resistance[places])
+        bare = lines.system
+        system = bare.rows(places) if shape is None else lines.as_face(bare, shape, places)
         conducting = (
             conductivity.rows(places) if isinstance(conductivity, ConductivityOfLines) else conductivity[places]
         )

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.physics import moisture
 from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
-from speccheck.physics.calculations.heat import solved
-from speccheck.physics.calculations.layers import LAYERS, ONE_MATERIAL, actual_thickness
-from speccheck.physics.calculations.surfaces import C680, LAYER, SURFACE
+from speccheck.physics.calculations.heat import plain_layer, solved_with
+from speccheck.physics.calculations.layers import ONE_MATERIAL, actual_thickness
+from speccheck.physics.calculations.surfaces import C680, SURFACE
 from speccheck.physics.numerics import Array, Flags
 from speccheck.physics.psychrometrics import vapor_pressure
 from speccheck.physics.vapor import permeance_in_series
@@ -174,14 +173,6 @@ def _wet_conductivity(inputs: Inputs) -> Outcome:
     return Outcome(wet, (("moisture conversion coefficient", "number", coefficient),), reasons, lacks)
 
 
-def _wet_surface(inputs: Inputs) -> Outcome:
-    """Surface temperature of the insulation with its water."""
-    columns = {**inputs.columns, "conductivity": inputs.columns["wet conductivity"]}
-    found = solved(Inputs(columns), "surface temperature")
-    lacks = tuple((rows, name) for rows, name in found.missing if name != "conductivity")  # the wet one is asked for
-    return replace(found, missing=lacks)
-
-
 def _spread(inputs: Inputs) -> Outcome:
     """Length along the pipe in which the vapor of a breach falls to a twentieth."""
     pipe, thickness = inputs.numbers("pipe outside diameter"), actual_thickness(inputs)
@@ -224,14 +215,10 @@ MOISTURE = (
     Calculation(
         "wet surface temperature",
         "temperature",
-        (
-            *SURFACE,
-            *(each for each in LAYER if each.name != "conductivity" and each not in LAYERS),
-            Input("wet conductivity", "conductivity"),
-        ),
+        plain_layer(SURFACE, "wet conductivity"),
         "heat balance of the outer surface, with the conductivity of the wet insulation",
         C680,
-        _wet_surface,
+        lambda inputs: solved_with(inputs, "wet conductivity", "surface temperature"),
     ),
     Calculation(
         "vapor spread",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -122,6 +122,10 @@ class Lines:
     faces: tuple[tuple[Shape, Flags], ...]
     lacks: tuple[tuple[Flags, str], ...]
     face_resistance: Array
+
+    def as_face(self, system: System, shape: Shape, places: NDArray[np.intp]) -> System:
+        """Return the systems of some lines as one of their faces, inside which is the film of a face."""
+        return replace(system.rows(places), shape=shape, inside_resistance=self.face_resistance[places])
 
 
 def lines_of(inputs: Inputs) -> Lines:

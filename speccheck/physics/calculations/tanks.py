@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from speccheck.physics.calculations.calculation import Calculation, Inputs, Outcome
+from speccheck.physics.calculations.calculation import Calculation, Inputs, Outcome, with_required
 from speccheck.physics.calculations.heat import note_all
 from speccheck.physics.calculations.layers import LineLayers
 from speccheck.physics.calculations.surfaces import C680, LAYER, LOSS, by_method, lines_of, method_words, reasons_of
@@ -36,8 +36,7 @@ def _tank(inputs: Inputs) -> Outcome:
         if shape not in TANK_FACES:
             continue
         places = np.flatnonzero(rows)
-        face = replace(system.rows(places), shape=shape, inside_resistance=lines.face_resistance[places])
-        answer = solve(face)
+        answer = solve(lines.as_face(system, shape, places))
         note_all(causes, places, answer.cause)
         flow = np.full(count, np.nan)
         flow[places] = ENDS[shape] * answer.heat_flow * over[places]
@@ -53,12 +52,7 @@ TANKS = (
     Calculation(
         "tank heat flow",
         "heat flow",
-        (
-            *(
-                replace(each, required=True) if each.name in ("tank diameter", "tank height") else each
-                for each in (*LOSS, *LAYER)
-            ),
-        ),
+        with_required((*LOSS, *LAYER), "tank diameter", "tank height"),
         "heat balance of shell and ends, each by itself, in air all round",
         C680,
         _tank,

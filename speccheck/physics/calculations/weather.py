@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, StepOfLines, Values
+from speccheck.physics.calculations.calculation import (
+    TEXT,
+    Calculation,
+    Input,
+    Inputs,
+    Outcome,
+    StepOfLines,
+    Values,
+    with_required,
+)
 from speccheck.physics.calculations.heat import solved
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.surfaces import C680, LAYER, SURFACE
@@ -72,9 +79,7 @@ def _exceeded(inputs: Inputs) -> Outcome:
     return Outcome(found, reasons=weather_reasons(words))
 
 
-_WITHOUT_AIR = tuple(
-    replace(each, required=False) if each.name == "ambient temperature" else each for each in (*SURFACE, *LAYER)
-)
+_WITHOUT_AIR = with_required((*SURFACE, *LAYER), "ambient temperature", required=False)
 
 WEATHER_OF_A_YEAR = (
     Calculation(

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
 
 from speccheck.physics import year
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values, with_required
 from speccheck.physics.calculations.layers import ONE_MATERIAL, OUTER
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.runs import HEAT, loss_of
@@ -25,7 +26,7 @@ CARBON_FACTOR = Input("carbon factor", "number", least=0.0)
 REQUIRED = Input("required thickness", "length", least=0.0)
 
 YEAR = (
-    *(replace(each, required=False) if each.name == "ambient temperature" else each for each in HEAT),
+    *with_required(HEAT, "ambient temperature", required=False),
     RUN_LENGTH,
     HOURS,
     SHARE,
@@ -86,44 +87,15 @@ def _bare(inputs: Inputs) -> dict[str, Values]:
     }
 
 
-def _cost_of(inputs: Inputs, heat: Array) -> Array:
-    """Return the cost of a year of a heat (kWh)."""
-    return year.yearly_energy(heat, inputs.numbers("energy efficiency")) * inputs.numbers("energy price")
-
-
-def _carbon_of(inputs: Inputs, heat: Array) -> Array:
-    """Return the carbon (kg) of a year of a heat (kWh)."""
-    return year.yearly_energy(heat, inputs.numbers("energy efficiency")) * inputs.numbers("carbon factor")
+def _worth(inputs: Inputs, heat: Array, factor: Input) -> Array:
+    """Return what a heat (kWh) comes to, its energy by a factor: a cost by the price, carbon (kg) by its factor."""
+    return year.yearly_energy(heat, inputs.numbers("energy efficiency")) * inputs.numbers(factor.name)
 
 
 def _as_required(inputs: Inputs) -> dict[str, Values]:
     """Return the changes that give a line the thickness required."""
     nothing = np.full(inputs.numbers("thickness").shape, np.nan)
     return {"thickness": inputs.numbers("required thickness"), "insulation outside diameter": nothing}
-
-
-def _bare_cost(inputs: Inputs) -> Outcome:
-    """Cost of a year of the line without insulation."""
-    heat, found = _heat(inputs, _bare(inputs))
-    return replace(found, values=_cost_of(inputs, heat))
-
-
-def _required_cost(inputs: Inputs) -> Outcome:
-    """Cost of a year of the line with the thickness that a table asks."""
-    heat, found = _heat(inputs, _as_required(inputs))
-    return replace(found, values=_cost_of(inputs, heat))
-
-
-def _bare_carbon(inputs: Inputs) -> Outcome:
-    """Carbon of a year of the line without insulation."""
-    heat, found = _heat(inputs, _bare(inputs))
-    return replace(found, values=_carbon_of(inputs, heat))
-
-
-def _required_carbon(inputs: Inputs) -> Outcome:
-    """Carbon of a year of the line with the thickness that a table asks."""
-    heat, found = _heat(inputs, _as_required(inputs))
-    return replace(found, values=_carbon_of(inputs, heat))
 
 
 def _economic(inputs: Inputs) -> Outcome:
@@ -146,7 +118,7 @@ def _economic(inputs: Inputs) -> Outcome:
         area = np.pi * outside * length if thickness else np.zeros(pipe.shape)
         costs.append(
             year.life_cost(
-                _cost_of(inputs, heat),
+                _worth(inputs, heat, PRICE),
                 inputs.numbers("economic life"),
                 volume,
                 area,
@@ -174,6 +146,17 @@ def _simple(name: str, inputs: tuple[Input, ...], method: str, function: str) ->
     return Calculation(name, "number", inputs, method, "arithmetic", work_out)
 
 
+def _otherwise(name: str, change: Callable[[Inputs], dict[str, Values]], factor: Input, method: str) -> Calculation:
+    """Return a calculation of what a year of a line comes to with a change: bare, or as a table asks."""
+
+    def work_out(given: Inputs) -> Outcome:
+        heat, found = _heat(given, change(given))
+        return replace(found, values=_worth(given, heat, factor))
+
+    asked = (*YEAR, EFFICIENCY, factor, *((REQUIRED,) if change is _as_required else ()))
+    return Calculation(name, "number", asked, method + METHOD, SOURCE, work_out)
+
+
 ENERGY = Input("yearly energy", "number", least=0.0)
 
 A_YEAR = (
@@ -191,47 +174,17 @@ A_YEAR = (
         "yearly energy by the carbon factor",
         "product",
     ),
-    Calculation(
-        "bare yearly cost",
-        "number",
-        (*YEAR, EFFICIENCY, PRICE),
-        "yearly cost without insulation, of a black surface: " + METHOD,
-        SOURCE,
-        _bare_cost,
-    ),
-    Calculation(
-        "required yearly cost",
-        "number",
-        (*YEAR, EFFICIENCY, PRICE, REQUIRED),
-        "yearly cost with the required thickness: " + METHOD,
-        SOURCE,
-        _required_cost,
-    ),
-    Calculation(
-        "bare yearly carbon",
-        "number",
-        (*YEAR, EFFICIENCY, CARBON_FACTOR),
-        "yearly carbon without insulation, of a black surface: " + METHOD,
-        SOURCE,
-        _bare_carbon,
-    ),
-    Calculation(
-        "required yearly carbon",
-        "number",
-        (*YEAR, EFFICIENCY, CARBON_FACTOR, REQUIRED),
-        "yearly carbon with the required thickness: " + METHOD,
-        SOURCE,
-        _required_carbon,
-    ),
+    _otherwise("bare yearly cost", _bare, PRICE, "yearly cost without insulation, of a black surface: "),
+    _otherwise("required yearly cost", _as_required, PRICE, "yearly cost with the required thickness: "),
+    _otherwise("bare yearly carbon", _bare, CARBON_FACTOR, "yearly carbon without insulation, of a black surface: "),
+    _otherwise("required yearly carbon", _as_required, CARBON_FACTOR, "yearly carbon with the required thickness: "),
     Calculation(
         "economic thickness",
         "length",
         (
             *(
-                {ONE_MATERIAL.name: ONE_MATERIAL, "pipe outside diameter": replace(each, required=True)}.get(
-                    each.name, each
-                )
-                for each in YEAR
+                ONE_MATERIAL if each.name == ONE_MATERIAL.name else each
+                for each in with_required(YEAR, "pipe outside diameter")
             ),
             EFFICIENCY,
             PRICE,

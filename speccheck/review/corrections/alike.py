@@ -42,7 +42,8 @@ from speccheck.language.core import (
 from speccheck.language.core.walking import Node, conditions_of, plain_terms_of, tables_of, walk
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
-from speccheck.review.corrections.mentions import is_term
+from speccheck.review.corrections.amounts import is_hidden
+from speccheck.review.corrections.mentions import is_term, possible_values
 
 
 @dataclass(frozen=True)
@@ -80,9 +81,8 @@ class Alike:
         key = (number, name)
         if key not in self._tests:
             needs, term = self.judge.needs(number), self.judge.ruleset.vocabulary.terms[name]
-            hidden = any(one.name == name for one in needs.inputs)
             nodes = (*conditions_of(self.judge.ruleset.clauses[number]), *needs.scopes)
-            self._tests[key] = None if hidden else _tests(term, nodes)
+            self._tests[key] = None if is_hidden(term, needs.inputs) else _tests(term, nodes)
         return self._tests[key]
 
 
@@ -123,28 +123,13 @@ def _of_comparison(node: Comparison, term: Term) -> Sequence[Condition] | None:
     if not any(drawn):
         return []
     side, other = (node.left, node.right) if drawn[0] else (node.right, node.left)
-    constants = _constants(other) if is_term(side, term) else None
-    if constants is None:
+    values = possible_values(other) if is_term(side, term) else None
+    if values is None:
         return None
+    constants = [Literal(value, other.kind) for value in dict.fromkeys(values)]
     pairs = ((side, one) if drawn[0] else (one, side) for one in constants)
     return [Comparison(left, node.relation, right, node.place) for left, right in pairs]
 
 
 def _draws_on(amount: Amount, term: Term) -> bool:
     return any(one.name == term.name for one in plain_terms_of([amount]))
-
-
-def _constants(amount: Amount) -> Sequence[Literal] | None:
-    """Return all that an amount can come to whatever the line states; None where that depends on the line."""
-    match amount:
-        case Literal():
-            return [amount]
-        case NamedAmount(_, meaning):
-            return _constants(meaning)
-        case Lookup(table):
-            values = dict.fromkeys(cell.value for row in table.cells for cell in row if cell is not None)
-            return [Literal(value, table.kind) for value in values]
-        case TermValue() | Arithmetic() | Adjusted():
-            return None
-        case _:
-            assert_never(amount)

@@ -38,9 +38,9 @@ def values_that_matter(
     """
     everything = _everything(term)
     exactly = replace(rules, nominal_metric=False)
-    plainly = _drawing_on(term, nodes)[0]
+    plainly, worked_out = _drawing_on(term, nodes)
     found = breakpoints(plainly, {**stated, term.name: everything}, exactly).get(term.name, ())
-    if is_worked_out(term, nodes, hidden):
+    if worked_out or is_hidden(term, hidden):
         in_stock = term.name == THICKNESS
         found = (*found, *(stocked(rules) if in_stock else _preferred(stated.get(term.name), term, rules)))
     kept = sorted(value for value in found if math.isfinite(value) and (value >= 0 or _signed(term)))
@@ -49,7 +49,12 @@ def values_that_matter(
 
 def is_worked_out(term: Term, nodes: Sequence[Node], hidden: Sequence[Term]) -> bool:
     """Say whether what `nodes` make of a term goes through a calculation, so that no value of it is marked out."""
-    return _drawing_on(term, nodes)[1] or any(one.name == term.name for one in hidden)
+    return is_hidden(term, hidden) or _drawing_on(term, nodes)[1]
+
+
+def is_hidden(term: Term, hidden: Sequence[Term]) -> bool:
+    """Say whether computed terms are worked out from a term, so that what clauses make of it does not show."""
+    return any(one.name == term.name for one in hidden)
 
 
 def between(marks: Sequence[float], term: Term, present: float | None, rules: Rules) -> Iterator[float]:

@@ -20,6 +20,7 @@ from speccheck.quantities import Interval
 from speccheck.review.corrections.amounts import (
     THICKNESS,
     between,
+    is_hidden,
     is_worked_out,
     number_of,
     shown_in,
@@ -109,7 +110,7 @@ def _is_present(value: Single, present: Value | NotGiven, rules: Rules) -> bool:
 def _choices(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
     """Return the choices that clauses name and the first of those that none names, in the order of the vocabulary."""
     mentions = mentions_of(term, around.nodes)
-    all_differ = mentions.all_differ or any(one.name == term.name for one in around.hidden)
+    all_differ = mentions.all_differ or is_hidden(term, around.hidden)
     wanted = asked_for(term, around.asking)
     allowed = _stocked(term, around) or tuple(choice.name for choice in term.choices)
     found: list[Single] = []
@@ -167,7 +168,7 @@ def _amounts(term: Term, present: Value | NotGiven, around: Surroundings) -> lis
 
 def _usually_stocked(term: Term, present: Value | NotGiven, around: Surroundings) -> tuple[Single, ...]:
     """Return the thicknesses that are commonly stocked, for a ruleset that works values out and names no stock."""
-    if term.name != THICKNESS or not any(one.name == THICKNESS for one in around.hidden):
+    if term.name != THICKNESS or not is_hidden(term, around.hidden):
         return ()
     return tuple(shown_in(single(value, term), present, term, around.rules) for value in stocked(around.rules))
 

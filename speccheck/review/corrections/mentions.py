@@ -43,7 +43,7 @@ def mentions_of(term: Term, nodes: Iterable[Node]) -> Mentions:
         match atom:
             case Comparison(left, _, right):
                 if is_term(left, term) or is_term(right, term):
-                    found = _values(right if is_term(left, term) else left)
+                    found = possible_values(right if is_term(left, term) else left)
                     all_differ = all_differ or found is None
                     named.update(found or ())
             case Includes(of, _, options):
@@ -62,7 +62,7 @@ def asked_for(term: Term, nodes: Iterable[Node]) -> frozenset[str]:
     found: set[Single] = set()
     for comparison in comparisons(nodes):
         if comparison.relation is Relation.EQUAL and is_term(comparison.left, term):
-            found.update(_values(comparison.right) or ())
+            found.update(possible_values(comparison.right) or ())
     return frozenset(name for name in found if isinstance(name, str))
 
 
@@ -73,13 +73,13 @@ def is_term(amount: Amount, term: Term) -> bool:
     return isinstance(amount, TermValue) and amount.term.name == term.name
 
 
-def _values(amount: Amount) -> tuple[Single, ...] | None:
+def possible_values(amount: Amount) -> tuple[Single, ...] | None:
     """Return the values that an amount can have whatever the line states, None where that depends on the line."""
     match amount:
         case Literal(value):
             return (value,)
         case NamedAmount(_, meaning):
-            return _values(meaning)
+            return possible_values(meaning)
         case Lookup(table):
             return tuple(_cells(table.cells))
         case TermValue() | Arithmetic() | Adjusted():

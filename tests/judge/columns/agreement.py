@@ -21,12 +21,12 @@ from speccheck.judge import Judge, Verdict
 from speccheck.judge.vectorized import columns_of, judge_columns
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Arithmetic, Comparison, Includes, Relation, Ruleset, TermValue
-from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import conditions_of, walk
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
-from speccheck.quantities import Interval, Misread
-from speccheck.schedule.lines import Datum, Line
+from speccheck.language.vocabulary.values import NotGiven
+from speccheck.quantities import Interval
+from speccheck.schedule.lines import Line
+from tests.strategies.stated_lines import stated_line
 from tests.strategies.written_rulesets import Writer, line_texts
 
 FOLDER = Path(__file__).parent
@@ -75,7 +75,7 @@ def hold_together(seeds: Iterable[int], lines: int = LINES) -> Tally:
 
 
 def _try(tally: Tally, seed: int, text: str, ruleset: Ruleset, texts: list[dict[str, str]]) -> None:
-    lines = [read_line(line, ruleset.vocabulary, ruleset.units) for line in texts]
+    lines = [stated_line(line, ruleset) for line in texts]
     judged, found = by_judge(ruleset, lines), by_columns(ruleset, lines)
     tally.pairs += len(lines)
     tally.cells += len(lines) * len(ruleset.clauses)
@@ -88,17 +88,6 @@ def _try(tally: Tally, seed: int, text: str, ruleset: Ruleset, texts: list[dict[
                 smallest = smaller(ruleset, number, texts[row])
                 name = ruleset.clauses[number].name
                 tally.disagreements.append(Disagreement(seed, text, name, smallest, one, other))
-
-
-def read_line(texts: Texts, vocabulary: Vocabulary, system: str) -> Line:
-    """Return the line that cells make."""
-    data = {}
-    for name, text in texts.items():
-        term = DAY_OF_REVIEW if name == DAY_OF_REVIEW.name else vocabulary.terms[name]
-        value = read_value(text, term, BareUnits(system=system))
-        assert not isinstance(value, Misread), value
-        data[name] = Datum(value, text)
-    return Line("1", data)
 
 
 def by_judge(ruleset: Ruleset, lines: list[Line]) -> list[list[Verdicts]]:
@@ -122,7 +111,7 @@ def smaller(ruleset: Ruleset, number: int, texts: Texts) -> dict[str, str]:
     alone = replace(ruleset, clauses=(ruleset.clauses[number],))
 
     def differ(cells: Texts) -> bool:
-        line = read_line(cells, ruleset.vocabulary, ruleset.units)
+        line = stated_line(cells, ruleset)
         return by_judge(alone, [line]) != by_columns(alone, [line])
 
     kept = dict(texts)
