@@ -19,7 +19,8 @@ class Topic(StrEnum):
     YEAR = "a year of energy"
 
 
-_TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V7": Topic.RECEIVED, "V9": Topic.YEAR}
+TOPICS = {"V1": Topic.DESIGN, "V2": Topic.PRODUCTS, "V3": Topic.DEVIATIONS, "V7": Topic.RECEIVED, "V9": Topic.YEAR}
+"""What an observation comes from, by how its code begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Observation:
     @property
     def topic(self) -> Topic:
         """What the observation comes from, by its code."""
-        return _TOPICS[self.diagnostic.code[:2]]
+        return TOPICS[self.diagnostic.code[:2]]
 
     @property
     def leaves_open(self) -> bool:

@@ -11,10 +11,12 @@ import pytest
 
 from speccheck.judge.cell import Explanation, Step
 from speccheck.judge.judgement import Basis, Verdict
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.quantities import NOMINAL_SIZES, Quantity
 from speccheck.report.json.models import MatrixModel
 from speccheck.report.json.report import render_json
 from speccheck.review.matrix import Matrix
+from speccheck.review.observations import TOPICS, Observation, Topic
 from tests.report.small_matrix import explained
 from tests.tools.report_schema import PUBLISHED, report_schema
 
@@ -31,6 +33,16 @@ def test_report_has_the_shape_of_its_models(which: str, request: pytest.FixtureR
     """What is written can be read back by the models, field by field, with nothing left over."""
     written = render_json(request.getfixturevalue(which))
     assert MatrixModel.model_validate_json(written, strict=True).model_dump(mode="json") == json.loads(written)
+
+
+def test_report_has_the_observations_of_every_topic(plant: Matrix) -> None:
+    """What a review brings up, be it the register of what was received or a year of energy, is in the report."""
+    found = tuple(
+        Observation(Diagnostic(f"{code}01", Severity.NOTE, "a matter", Place("plant.csv")), ("CHW-1",))
+        for code in TOPICS
+    )
+    told = json.loads(render_json(replace(plant, observations=found)))["observations"]
+    assert [one["topic"] for one in told] == [topic.value for topic in Topic]
 
 
 def test_report_is_what_the_schema_names(plant: Matrix) -> None:

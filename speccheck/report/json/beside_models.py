@@ -9,6 +9,8 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from speccheck.review.observations import Topic
+
 VerdictWord = Literal[
     "does not comply", "cannot be determined", "accepted deviation", "complies", "not checked", "not applicable"
 ]
@@ -45,7 +47,7 @@ class DeviationModel(Part):
 class ObservationModel(Part):
     """What the register, the design list or the product data brought up."""
 
-    topic: Literal["design list", "product data", "register of deviations"]
+    topic: Topic
     code: str
     severity: Literal["error", "warning", "note"]
     message: str
