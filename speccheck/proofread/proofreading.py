@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from speccheck.language.core import Condition, LineRelation, RequiredDocument, Ruleset
+from speccheck.language.core import Condition, ExceptionPart, LineRelation, RequiredDocument, Ruleset
 from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.decision_diagrams import EMPTY
@@ -33,18 +33,28 @@ def unasked_beside_clauses(reading: Reading, lines: Lines) -> Iterator[Finding |
     ruleset = reading.ruleset
     for document in ruleset.documents:
         if document.ruleset == ruleset.name:
-            yield from _of_no_line(reading, lines, document, document.scope, "document {} is never asked for")
+            yield from _of_no_line(
+                reading, lines, document, document.scope, document.exceptions, "document {} is never asked for"
+            )
     for relation in ruleset.relations:
         if relation.ruleset == ruleset.name:
-            yield from _of_no_line(reading, lines, relation, relation.scope, "relation {} is of no line")
-            yield from _of_no_line(reading, lines, relation, relation.beside, "relation {} has no line to stand beside")
+            yield from _of_no_line(
+                reading, lines, relation, relation.scope, relation.exceptions, "relation {} is of no line"
+            )
+            yield from _of_no_line(
+                reading, lines, relation, relation.beside, (), "relation {} has no line to stand beside"
+            )
 
 
 def _of_no_line(
-    reading: Reading, lines: Lines, one: RequiredDocument | LineRelation, scope: Sequence[Condition], told: str
+    reading: Reading,
+    lines: Lines,
+    one: RequiredDocument | LineRelation,
+    scope: Sequence[Condition],
+    exceptions: Sequence[ExceptionPart],
+    told: str,
 ) -> Iterator[Finding | Undecided]:
-    """Yield that no line can meet some conditions of a document or a relation and none of its exceptions."""
-    exceptions = one.exceptions if scope is one.scope else ()
+    """Yield that no line can meet some conditions of a document or a relation and none of some exceptions."""
     if not (scope or exceptions):
         return
     held = reading.regions.every(scope)

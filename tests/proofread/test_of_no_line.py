@@ -38,6 +38,13 @@ def told(text: str) -> list[tuple[str, str, str]]:
             "correct the conditions, or leave the relation out",
         ),
         (
+            'relation 6 "R"\n  except where pipe size is at least 1 in because "s"\n'
+            '  except where pipe size is under 1 in because "s"\n  except where pipe size is not given because "s"\n'
+            "  alike in room\n  shall have the same jacket\n",
+            "relation `6` is of no line: no line meets all its conditions",
+            "correct the conditions, or leave the relation out",
+        ),
+        (
             f'relation 5 "R"\n  where component is valve\n  beside where {NEVER}\n  alike in room\n'
             "  shall have a line\n",
             "relation `5` has no line to stand beside: no line meets all its conditions",

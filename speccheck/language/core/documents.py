@@ -14,7 +14,7 @@ from speccheck.language.core.sources import Source
 from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Term
 
-_AGE = re.compile(r"(\d+)\s*(day|week|month|year)s?")
+_AGE = re.compile(r"(\d{1,9})\s*(day|week|month|year)s?")
 
 
 class DocumentKind(StrEnum):
