@@ -25,7 +25,7 @@ class Request:
     Paths are absolute, so that a worker with another working folder finds them; none of them goes into a result.
     `units` is the system of numbers for which nothing states a unit, "" for that of the mapping or the ruleset.
     `reasons` asks for the judge's sentence on every finding in a file; the rows of Parquet files have none.
-    `on` is the day of the review ("2026-03-04"), "" where none is stated; it is kept only where a clause counts from it.
+    `on` is the day of the review ("2026-03-04"), "" where none is stated; kept only where a clause counts from it.
     `fingerprint` changes with all that can change a verdict except the schedule.
     """
 
