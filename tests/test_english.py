@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.english import agree, capitalized, count, did_you_mean, first_of, listed, noun
+from speccheck.english import NUMBER_WORDS, agree, capitalized, count, did_you_mean, first_of, listed, noun
 
 PACKAGE = Path(__file__).parents[1] / "speccheck"
 
@@ -37,6 +37,23 @@ def test_a_sentence_begins_with_a_capital_letter() -> None:
     assert [capitalized(words) for words in ("", "a", "an ASTM standard", "über", "1 line")] == [
         "", "A", "An ASTM standard", "Über", "1 line"
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("word", "number"),
+    [
+        *(("one", 1), ("nine", 9), ("ten", 10), ("twelve", 12), ("fifteen", 15), ("eighteen", 18), ("nineteen", 19)),
+        *(("twenty", 20), ("twenty-four", 24), ("thirty-six", 36), ("forty", 40), ("ninety-nine", 99)),
+    ],
+)
+def test_a_number_word_is_its_number(word: str, number: int) -> None:
+    """Words that sections write for numbers, as English spells them."""
+    assert NUMBER_WORDS[word] == number
+
+
+def test_each_number_to_ninety_nine_has_one_word() -> None:
+    """No number from 1 to 99 is missing, and none has two words."""
+    assert sorted(NUMBER_WORDS.values()) == list(range(1, 100))
 
 
 def test_the_name_that_was_meant() -> None:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from speccheck.english import did_you_mean, nearest
+from speccheck.english import NUMBER_WORDS, did_you_mean, nearest
 from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.messages.meaning import NAME_UNKNOWN, SAID_OTHERWISE, SYNONYM
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
-from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, NUMBERS, compared_with
+from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, compared_with
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 
 
@@ -75,8 +75,8 @@ class Names:
         """Return what to write for words that sections use in another way, or nothing."""
         if name in BEHIND_AMOUNTS:
             return f"write `{BEHIND_AMOUNTS[name]}` before the amount"
-        if name in NUMBERS:
-            return f"write the number in figures: `{NUMBERS[name]}`"
+        if name in NUMBER_WORDS:
+            return f"write the number in figures: `{NUMBER_WORDS[name]}`"
         compared = compared_with(name)
         if compared is not None and (self.term(compared[1]) is not None or self.is_definition(compared[1])):
             return f"write `{compared[0]} {compared[1]}`"
