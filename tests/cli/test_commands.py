@@ -313,6 +313,7 @@ def test_guide_explains_every_code() -> None:
     assert len(set(listed)) == len(listed)
     for code in listed:
         assert run("guide", code.lower()).output.startswith(f"{code}: ")
+    assert "It says:\n  `...` is no table: name a table\n" in run("guide", "L201").output
 
 
 def test_terms_finds_what_schedules_say() -> None:
