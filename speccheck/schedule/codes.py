@@ -286,7 +286,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ROUNDED: (
         "cells that show fewer digits than they hold",
         "A cell that holds 1.9685 and shows 2.0, as when millimetres were converted, proposes what it shows. The "
-        "digits behind are told, and it is a warning where the two differ by more than 2 %.",
+        "digits behind are told. Where the two differ by more than 2 %, nobody can say which is proposed, and neither "
+        "is read.",
     ),
     TRACKED: (
         "tracked changes in a document",

@@ -46,6 +46,10 @@ _TROUBLE = {
         "the cell holds `{}`, but does not show it, by its number format or its colour",
         "make the value visible, or clear the cell",
     ),
+    codes.ROUNDED: (
+        "the cell shows `{}`, and the number in it differs by more than 2 %",
+        "write the value that is proposed, with all its digits shown",
+    ),
     codes.UNSURE_CELL: (
         "it is not certain whether `{}` is all that the cell says, or which line it belongs to",
         "rule the table, or leave a gap between its lines, so that each cell stands by itself",

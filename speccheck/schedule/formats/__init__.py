@@ -8,6 +8,7 @@ Files:
     package_parts       zipped packages of XML parts, as .xlsx and .docx files are
     endings             the endings of the files that schedules are read from
     workbook            an .xlsx file to one grid a sheet
+    page_titles         what is printed at the top and the foot of each page, and across it
     sheet               one sheet of a workbook: its cells as shown, what is hidden, what is merged
     styles              number formats, struck and white letters by the style of a cell
     number_formats      what a cell shows of the number that it holds
