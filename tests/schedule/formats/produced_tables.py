@@ -190,6 +190,8 @@ def by_calc(tables: Mapping[Path, Table]) -> None:
                 level = {"middle": "center"}.get(how.level, how.level)
                 cell.alignment = Alignment(horizontal=side, vertical=level, wrap_text=not is_number)
                 cell.font = Font(name=family, size=how.size)
+            most = max(_lines_of(text, how.widths[i], how) for i, text in enumerate(row))
+            sheet.row_dimensions[number].height = 1.2 * how.size * most + 1
         for column, width in enumerate(how.widths, start=1):
             sheet.column_dimensions[get_column_letter(column)].width = (width + 2 + how.padding) / 5.25 + 0.71
         sheet.page_setup.orientation, sheet.page_setup.paperSize = "landscape", 8  # A3
@@ -198,6 +200,20 @@ def by_calc(tables: Mapping[Path, Table]) -> None:
         books[path.with_suffix(".xlsx")] = path
         book.save(path.with_suffix(".xlsx"))
     _printed(books)
+
+
+def _lines_of(text: str, room: float, how: Setting) -> int:
+    """Return how many lines a text takes, as a spreadsheet finds when somebody wraps it."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    lines = [""]
+    for word in text.replace(SOFT, "").split():
+        longer = f"{lines[-1]} {word}".strip()
+        if stringWidth(longer, how.font, how.size) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return len(lines)
 
 
 def _printed(papers: Mapping[Path, Path]) -> None:
@@ -291,7 +307,9 @@ def by_word_processor(tables: Mapping[Path, Table]) -> None:
                 lower = {"top": 0.0, "middle": (most - len(lines)) / 2, "bottom": float(most - len(lines))}[how.level]
                 for n, line in enumerate(lines):
                     x = 40 + sum(widths[:i]) + how.padding
-                    room = widths[i] - 2 * how.padding - sum(_set_width(*one, how) for one in line)
+                    own = sum(_set_width(word, small, how) for word, small in line)
+                    own -= _set_width(" ", "", how) if line and line[-1][0].endswith(" ") else 0.0
+                    room = widths[i] - 2 * how.padding - own
                     x += max(room, 0) if i in how.right_aligned else 0
                     for word, small in line:
                         canvas.setFont("Vera", 0.65 * how.size if small else how.size)
