@@ -31,6 +31,7 @@ Files:
     pdf_paragraphs      texts beside tables: lines that wrap below each other are one
     pdf_words           the words of a page: struck, white or raised
     child               reading in a child process with limits of time and memory
+    plain_text          text that no separator parts: tables set in columns by blanks, and sentences
     comma_separated     text files with separated fields (.csv): the encoding and the separator are found out and said
     json_lines          a list of objects, one for each line of the schedule
     toml_lines          an array of tables, one for each line, as is handy for product data written by hand
