@@ -79,7 +79,7 @@ def _told(path: Path) -> Iterator[tuple[str, tuple[str, str], frozenset[str]]]:
         attribute = call.func if isinstance(call.func, ast.Attribute) else None
         if attribute is None or attribute.attr not in ("at", "tell", "finding"):
             continue
-        said = attribute.value if attribute.attr == "at" else call.args[0]
+        said = attribute.value if attribute.attr == "at" else next(iter(call.args), None)
         if isinstance(said, ast.Name) and said.id in names and names[said.id] not in rules:
             facts = {str(keyword.arg) for keyword in call.keywords} - {"near"}
             if attribute.attr == "finding":
