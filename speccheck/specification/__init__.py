@@ -9,7 +9,7 @@ person has confirmed it, or the coverage of the section by a ruleset: what becom
 Files:
 
     blocks           paragraphs with their numbers, and tables
-    codes            the codes of the diagnostics of reading sections
+    messages         what is said of sections that cannot be read
     conditions       the lines that a piece of a sentence speaks of
     context          what titles and leading paragraphs say of the paragraphs under them
     coverage         which paragraphs a clause checks, and which nothing speaks of
