@@ -16,10 +16,11 @@ from typing import Any
 from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, text_of, words_of
+from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
