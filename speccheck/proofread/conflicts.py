@@ -167,7 +167,9 @@ def _finding(first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Li
 
 def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
     question = f"whether clauses `{first.label}` and `{second.label}` can be met together"
-    return Undecided("P201", (first.label, second.label), question, NoWitness.UNDECIDED.value, second.clause.place)
+    help = "read the two side by side; an example in either that meets both of them answers it"
+    place = second.clause.place
+    return Undecided("P201", (first.label, second.label), question, NoWitness.UNDECIDED.value, place, help)
 
 
 def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:

@@ -43,24 +43,26 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Undecided:
-    """A question that could not be answered: about which clauses, what was asked, and why there is no answer."""
+    """A question that could not be answered: about which clauses, what was asked, why it is open, what to do."""
 
     code: str
     clauses: tuple[str, ...]
     question: str
     why: str
     place: Place = NOWHERE
+    help: str = "nothing was found to be wrong, and nothing proved to be right: read it through yourself"
 
 
 @dataclass(frozen=True, slots=True)
 class Proofreading:
-    """What proofreading came to: the findings, and the questions that stay open."""
+    """What proofreading came to: the findings, the questions that stay open, and what the writer says is meant."""
 
     findings: tuple[Finding, ...] = ()
     undecided: tuple[Undecided, ...] = ()
+    meant: tuple[Finding, ...] = ()
 
     def __add__(self, other: Proofreading) -> Proofreading:
-        return Proofreading(self.findings + other.findings, self.undecided + other.undecided)
+        return Proofreading(self.findings + other.findings, self.undecided + other.undecided, self.meant + other.meant)
 
 
 def gathered(parts: Iterable[Finding | Undecided]) -> Proofreading:

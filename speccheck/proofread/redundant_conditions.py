@@ -166,7 +166,10 @@ def _precedence(clause: ClauseRegions) -> Iterator[Finding]:
             if same and others and part.parts.index(same[-1]) < part.parts.index(others[-1]):
                 condition, only = condition_text(others[0]), condition_text(same[0])
                 message = f"`{condition}` holds for `{only}` alone: `and` goes before `or`"
-                help = "write `is one of` and the condition after it, or the condition before its alternative"
+                help = (
+                    "write `is one of` and the condition after it, or the condition before its alternative; "
+                    "or write in a note that `P314 is meant`"
+                )
                 yield Finding("P314", "`and` before `or`", (clause.label,), message, help, place=_place(node, clause))
 
 

@@ -44,7 +44,7 @@ def _odd(table: Table, steps: Sequence[_Step]) -> Iterator[Finding]:
             (one,) = alone
             was, now = (f"`{cell.value}` at `{band.text}`" for cell, band in zip(one.cells, one.bands, strict=True))
             message = f"`{table.name}` {does} from {was} to {now}, where all other steps {do}"
-            help = "correct the cell, or say in a note of the table's clause that it is meant"
+            help = "correct the cell, or write in a note of the table that `P106 is meant`"
             yield Finding("P106", "table with an odd step", (), message, help, place=table.place)
             return
 

@@ -99,7 +99,7 @@ def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         comparable = [number for number in rule if stated.comparable(number)]
         if not comparable or any(stated.says(number) for number in comparable):
             continue
-        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
+        beside = ", ".join(dict.fromkeys(f"`{paragraph.written(number)}`" for number in comparable[:6]))
         message = f"says `{stated.text}`, which is no number of its rule"
         yield paragraph.finding("P702", "number of the wording", message, f"the rule has {beside}")
 
@@ -119,20 +119,13 @@ def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
             continue
         start, end = max(0, stated.start - 20), stated.end + 14
         words = " ".join(paragraph.text[start:end].split()[1 if start else 0 :])
-        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {other.value}`"
+        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {paragraph.written(other.value)}`"
         turned = relation.is_minimum is not other.relation.is_minimum
-        help = f"the rule says {rule}; one of the two is wrong"
+        message = f"limits in one direction, and its rule in the other, at `{words}`"
         if not turned:
-            help = f"the rule says {rule}, so that the two differ at `{other.value}` itself"
-        kind = "limit of the wording"
-        yield paragraph.finding(
-            "P703",
-            kind,
-            f"limits the other way than its rule at `{words}`"
-            if turned
-            else f"takes `{stated.text}` in or out otherwise than its rule",
-            help,
-        )
+            message = f"and its rule differ where the value is exactly `{stated.text}`: only one of the two includes it"
+        help = f"the rule says {rule}; one of the two is wrong"
+        yield paragraph.finding("P703", "limit of the wording", message, help)
 
 
 def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
@@ -152,7 +145,7 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         others = [one for one in paragraph.limits if one.value != limit.value]
         unclaimed = [one for one in kindred if not any(one.says(other.value) for other in others)]
         if kindred and not unclaimed and not any(stated.says(limit.value) for stated in (*worded, *noted)):
-            message = f"does not say `{limit.value}`, by which its rule limits `{limit.term.name}`"
+            message = f"does not say `{paragraph.written(limit.value)}`, by which its rule limits `{limit.term.name}`"
             yield paragraph.finding(
                 "P704", "number of the rule", message, "say it in the wording, or leave it out of the rule"
             )

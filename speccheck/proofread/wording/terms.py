@@ -64,7 +64,7 @@ def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[Finding]:
                 start = max(0, found.start() - 12)
                 words = " ".join(paragraph.text[start : found.end()].split()[1 if start else 0 :])
                 help = f"the rule says `{node.relation} {term.name}`; one of the two is wrong"
-                message = f"limits the other way than its rule at `{words}`"
+                message = f"limits in one direction, and its rule in the other, at `{words}`"
                 yield paragraph.finding("P703", "limit of the wording", message, help)
 
 
