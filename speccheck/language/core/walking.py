@@ -194,8 +194,8 @@ def _either_way(node: AskedIf) -> Some:
 
 def _shares_around(amount: Amount, share: Quantity) -> tuple[Amount, Amount]:
     """Return the ends of a span around an amount, which may lie below nothing."""
-    ends = [_times(amount, 1 + sign * share.value) for sign in (-1, 1)]
-    smaller, larger = (Arithmetic(one, *ends, amount.kind) for one in (Operation.SMALLER, Operation.LARGER))
+    below, above = (_times(amount, 1 + sign * share.value) for sign in (-1, 1))
+    smaller, larger = (Arithmetic(one, below, above, amount.kind) for one in (Operation.SMALLER, Operation.LARGER))
     return smaller, larger
 
 

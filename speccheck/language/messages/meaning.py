@@ -18,7 +18,12 @@ VALUE_IS_NO_CONDITION = UNKNOWN_NAME.says(
     "`{value}` is a value, not a condition", "write `{term} {relation} one of {first}, {value}`"
 )
 NO_TERM_HERE = UNKNOWN_NAME.says("`{words}` is no term of this vocabulary", "name a term of this vocabulary")
-SAID_OTHERWISE = UNKNOWN_NAME.says("`{name}` is not known", "{advice}")
+BEHIND_THE_AMOUNT = UNKNOWN_NAME.says("`{name}` is not known", "write `{instead}` before the amount")
+NUMBER_IN_WORDS = UNKNOWN_NAME.says("`{name}` is not known", "write the number in figures: `{figures}`")
+COMPARED_OTHERWISE = UNKNOWN_NAME.says("`{name}` is not known", "write `{relation} {term}`")
+VALUE_WITHOUT_TERM = UNKNOWN_NAME.says(
+    "`{name}` is not known", "`{value}` is a value of `{term}`: write `{term} is {value}`"
+)
 ADDS_TO_NO_TERM = UNKNOWN_NAME.says(
     "the addition to `{term}` in {file} is to a term that no vocabulary of the ruleset has",
     "name a term of another vocabulary that the ruleset speaks",

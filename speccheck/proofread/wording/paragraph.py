@@ -11,6 +11,7 @@ from functools import cached_property
 
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
@@ -177,18 +178,13 @@ class SharedParagraph:
 
     def written(self, value: Single) -> str:
         """Return a value as the ruleset writes it: a size by its DN in a metric one."""
-        return value.written("metric") if isinstance(value, NominalSize) and self._is_metric else str(value)
+        metric = self.ruleset.units == "metric"
+        return value.written("metric") if metric and isinstance(value, NominalSize) else str(value)
 
-    @property
-    def _is_metric(self) -> bool:
-        return self.ruleset.units == "metric"
-
-    def finding(self, code: str, kind: str, message: str, help: str) -> Finding:
-        """Return a finding about the clause."""
+    def finding(self, said: Wording, **facts: object) -> Finding:
+        """Return what is said of the wording of the clause."""
         label = self.clause.label
-        return Finding(
-            code, kind, (label,), f"the wording of clause `{label}` {message}", help, place=self.clause.place
-        )
+        return Finding(said.at(self.clause.place, near=None, clause=label, **facts), (label,))
 
 
 def words_of(text: str) -> list[str]:
