@@ -97,9 +97,10 @@ class Requirement:
     """A mandatory clause on a line.
 
     `terms` are the changeable ones that it draws on, or on whose properties it draws, in the order of the vocabulary,
-    `scope_terms` those of its scope alone; `asked` are all that its `shall` names. `works_out` says that it draws on computed values, `must_settle` that an
-    answer is asked of it, and not only that it does not fail; `lenient` lets it wait for data that nobody may propose.
-    `judged` counts the states of the line that were asked about, and `values` are the ones to try for a term.
+    `scope_terms` those of its scope alone; `asked` are all that its `shall` names. `works_out` says that it draws on
+    computed values, `must_settle` that an answer is asked of it, and not only that it does not fail; `lenient` lets it
+    wait for data that nobody may propose. `judged` counts the states of the line that were asked about, and `values`
+    are the ones to try for a term.
     """
 
     clause: Clause
