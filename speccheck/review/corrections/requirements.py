@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import combinations
 
-from speccheck.judge.aggregate import WORST_FIRST
+from speccheck.judge.aggregate import worst_of
 from speccheck.judge.completing import Needs
-from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
 from speccheck.judge.judging import Judge
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import terms_of
@@ -24,10 +24,14 @@ SETTLED = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined."""
+    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined.
+
+    `advice` is the verdict on its advice, None where it gives none.
+    """
 
     verdict: Verdict
-    missing: frozenset[str]
+    missing: frozenset[str] = frozenset()
+    advice: Verdict | None = None
 
     def waits_only_for(self, names: Iterable[str]) -> bool:
         """Say whether the verdict waits for data, all of them among `names`."""
@@ -38,7 +42,7 @@ class Standing:
         return self.verdict is Verdict.CANNOT_TELL and self.missing.isdisjoint(names)
 
 
-OUTSIDE = Standing(Verdict.NOT_APPLICABLE, frozenset())
+OUTSIDE = Standing(Verdict.NOT_APPLICABLE)
 """How a clause stands on a line that is out of its scope."""
 
 
@@ -90,6 +94,17 @@ class Standings:
             for state, judgements in zip(fresh, self.judge.verdicts(number, fresh.values()), strict=True):
                 self._known[state] = _standing(judgements)
         return self._known[key]
+
+    def row(self, line: Line) -> tuple[BareVerdict, ...]:
+        """Return the verdicts of all clauses on a line."""
+        return tuple(self._verdict(number, clause, line) for number, clause in enumerate(self.judge.ruleset.clauses))
+
+    def _verdict(self, number: int, clause: Clause, line: Line) -> BareVerdict:
+        if self.is_outside(number, line):
+            return BareVerdict(OUTSIDE.verdict, OUTSIDE.verdict if clause.should else None, bool(clause.shall))
+        standing = self.of(number, line)
+        advice = (standing.advice or Verdict.CANNOT_TELL) if clause.should else None
+        return BareVerdict(standing.verdict, advice, bool(clause.shall))
 
 
 @dataclass
@@ -231,12 +246,12 @@ def requirements_of(
 
 def _standing(judgements: Sequence[Judgement]) -> Standing:
     """Return the worst verdict of all cases of a line, and what is missing where it cannot be determined."""
-    verdicts = {judgement.verdict for judgement in judgements}
-    worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
+    worst = worst_of(judgement.verdict for judgement in judgements) or Verdict.CANNOT_TELL
+    advice = worst_of(judgement.advice for judgement in judgements)
     if worst is not Verdict.CANNOT_TELL:
-        return Standing(worst, frozenset())
+        return Standing(worst, advice=advice)
     unknown = [one for judgement in judgements if judgement.verdict is worst for one in judgement.unknown]
-    return Standing(worst, frozenset(one.term for one in unknown if one.term))
+    return Standing(worst, frozenset(one.term for one in unknown if one.term), advice)
 
 
 CanMeet = Callable[[Sequence[Requirement]], bool]
