@@ -191,20 +191,19 @@ class _Drafting:
         self, paragraph: Paragraph, word: str, items: Sequence[Sequence[str]], doubts: Sequence[str]
     ) -> Drafted | None:
         """Return documents or relations as drafts, or with what is left to do; None where the language refuses them."""
-        number = _free(paragraph.number or "0", self.numbers)
         above = self.context.of(paragraph)
         own = [line.strip().removeprefix("where ") for lines in items for line in lines if line.startswith("  where ")]
         doubts = tuple(dict.fromkeys((*doubts, *above.doubts_beside(own))))
         shared = [f"  where {one}" for one in above.where if not any(narrows(mine, one) for mine in own)]
         mark = _todo_mark(doubts) if doubts else "draft"
+        names = [_free(paragraph.number or "0", self.numbers) for _ in items]
         texts: list[str] = []
-        for lines in items:
-            name = number if not texts else _free(number, self.numbers)
+        for name, lines in zip(names, items, strict=True):
             first = lines[:1] if word == "document" else ()
             texts.append(_item_text(word, name, mark, paragraph, (*first, *shared, *lines[len(first) :])))
         text = "\n\n".join(texts)
         if self._problem(text):
-            self.numbers.discard(number)
+            self.numbers.difference_update(names)
             return None
         return Drafted(paragraph, "todo" if doubts else word, text, doubts)
 
@@ -213,13 +212,14 @@ class _Drafting:
         by_lines: dict[tuple[frozenset[str], frozenset[str], str], list[Sentence]] = {}
         for one in read:
             by_lines.setdefault((frozenset(one.where), frozenset(one.excepts), one.keyword), []).append(one)
-        texts: list[str] = []
-        for together in by_lines.values():
-            name = number if not texts else _free(number, self.numbers)
-            texts.append(_item_text("clause", name, "draft", paragraph, _lines(together, above)))
-        text = "\n\n".join(texts)
+        names = [number, *(_free(number, self.numbers) for _ in range(1, len(by_lines)))]
+        text = "\n\n".join(
+            _item_text("clause", name, "draft", paragraph, _lines(together, above))
+            for name, together in zip(names, by_lines.values(), strict=True)
+        )
         problem = self._problem(text)
         if problem:
+            self.numbers.difference_update(names[1:])
             return _todo(paragraph, number, (problem,))
         own = read[0].where if len(by_lines) == 1 else ()
         self.context.clause(paragraph, inherited(above, own, ()))
@@ -282,13 +282,14 @@ class _Drafting:
         shared = inherited(above.where, rest.texts, ())
         asks = [(one.where, one.ask) for one in drafted.tables] + list(drafted.chosen)
         texts = [one.text for one in drafted.tables]
-        for count, (where, ask) in enumerate(asks):
-            name = number if not count else _free(number, self.numbers)
+        names = [number, *(_free(number, self.numbers) for _ in asks[1:])]
+        for name, (where, ask) in zip(names, asks, strict=False):
             wider = [one for one in shared if not any(narrows(other, one) for other in where)]
             lines = [*(f"  where {condition}" for condition in dict.fromkeys((*wider, *where))), f"  shall {ask}"]
             texts.append(_item_text("clause", name, "draft", paragraph, lines))
         problem = self._problem("\n\n".join(texts))
         if problem:
+            self.numbers.difference_update(names[1:])
             return _todo(table, number, (problem,), paragraph=paragraph)
         return Drafted(table, "table", "\n\n".join(texts))
 

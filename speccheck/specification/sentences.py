@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from speccheck.english import NUMBER_WORDS
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.parting import Parted, partings
@@ -40,8 +41,9 @@ class Sentence:
 MOST_CHARACTERS = 1_500
 """What is longer is not read: the ways to part a sentence grow with its length, and the time with their pieces."""
 
-_NUMBERS = {word: str(number) for number, word in enumerate(("two", "three", "four", "five", "six"), start=2)}
-_NUMBER_WORD = re.compile(rf"\b({'|'.join(_NUMBERS)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
+# "One" counts nothing: "one of", "one side".
+_COUNTED = sorted((word for word, number in NUMBER_WORDS.items() if number > 1), key=len, reverse=True)
+_NUMBER_WORD = re.compile(rf"\b({'|'.join(_COUNTED)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
 _BOTH_SHALL = re.compile(
     r"(?P<first>.+?\b(?:shall|must)\b.+?),?\s+and\s+(?P<second>(?:(?!\b(?:shall|must)\b).)+?\b(?:shall|must)\b.+)", re.I
 )
@@ -70,7 +72,7 @@ def read_sentence(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
     """
     if len(text) > MOST_CHARACTERS:
         return Sentence(doubts=(f"it has more than {MOST_CHARACTERS:,} characters",))
-    plain = _NUMBER_WORD.sub(lambda found: _NUMBERS[found[1].casefold()], " ".join(text.split()))
+    plain = _NUMBER_WORD.sub(lambda found: str(NUMBER_WORDS[found[1].casefold()]), " ".join(text.split()))
     read = [_read(parted, vocabulary, piping) for parted in partings(plain)]
     whole = _fullest(dict.fromkeys(_in_order(one) for one in read if one.is_understood))
     if len(whole) > 1:

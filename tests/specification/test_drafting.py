@@ -333,3 +333,13 @@ def test_a_title_that_names_a_material_speaks_for_what_is_under_it() -> None:
     assert "  where insulation is mineral fiber" in drafted[1].text.splitlines()
     assert drafted[3].doubts == ("`CALCIUM MAGNESIA` above, in 2.2, was not understood",)
     assert "where" not in drafted[5].text
+
+
+def test_numbers_of_drafts_that_the_language_refuses_are_free_again() -> None:
+    """A relation of two items that cannot be written leaves no gap in the numbers of what stands under its own."""
+    text = "Schedule each steam valve, or include it in its line."
+    later = "Insulation shall be cellular glass on steam piping and shall be fiberglass on chilled water piping."
+    blocks = [Paragraph("3.1.A", text, "p"), Paragraph("3.1.A", later, "p")]
+    drafted = draft(blocks, vocabulary())
+    names = [line.split('"')[0].strip() for one in drafted for line in one.text.splitlines() if line[:6] == "clause"]
+    assert (drafted[0].sort, names) == ("todo", ["clause 3.1.A", "clause 3.1.A-2"])

@@ -312,7 +312,8 @@ class Writer:
         of = {"length": "in in", "number": "", "size": "of pipe size"}.get(kind, f"of {kind}")
         name = f"table {'abc'[number]}"
         axes = self.chance.sample(
-            ("operating temperature", "pipe size", "thickness", "service", "fasteners", "dew point", *ANSWERS), 4
+            ("operating temperature", "pipe size", "thickness", "service", "fasteners", "dew point", "made", *ANSWERS),
+            4,
         )
         if not self.computing:
             axes = [axis if axis != "dew point" else "ambient temperature" for axis in axes]
@@ -360,6 +361,7 @@ _MARKS = {
     "pipe size": ("1/2 in", "1 in", "1-1/2 in", "2 in", "4 in", "6 in"),
     "thickness": ("1/2 in", "25 mm", "1 in", "1-1/2 in", "2 in"),
     "fasteners": ("1", "2", "3", "25"),
+    "made": DATES,
 }
 
 
@@ -371,6 +373,7 @@ _READ_AT = {
     "pipe size": "branch size",
     "thickness": "jacket thickness",
     "fasteners": "rows",
+    "made": "report date",
 }
 
 

@@ -11,6 +11,7 @@ from functools import cached_property
 
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
 from speccheck.proofread.wording.limits import RuleLimit, limits_of
@@ -173,12 +174,10 @@ class SharedParagraph:
                 between = between.replace(self.text[inner.start : inner.end], "")
         return re.fullmatch(r"(?:\s|,|/|and|or|in|on)*", between) is not None
 
-    def finding(self, code: str, kind: str, message: str, help: str) -> Finding:
-        """Return a finding about the clause."""
+    def finding(self, said: Wording, **facts: object) -> Finding:
+        """Return what is said of the wording of the clause."""
         label = self.clause.label
-        return Finding(
-            code, kind, (label,), f"the wording of clause `{label}` {message}", help, place=self.clause.place
-        )
+        return Finding(said.at(self.clause.place, near=None, clause=label, **facts), (label,))
 
 
 def words_of(text: str) -> list[str]:

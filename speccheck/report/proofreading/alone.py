@@ -7,8 +7,8 @@ from itertools import groupby
 
 from speccheck.english import agree, capitalized, count, listed
 from speccheck.language.core import Ruleset
-from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding, Proofreading
+from speccheck.report.all_codes import all_rules
 from speccheck.report.proofreading.report import (
     CAUTIONS,
     ClauseNames,
@@ -45,10 +45,11 @@ def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingRep
 
 def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkGroup]:
     """Yield the findings by kind; within one kind they keep the order of their places."""
+    rules = all_rules()
     for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):
-        title, meaning = DIAGNOSTICS[code]
+        rule = rules[code]
         remarks = tuple(remark_of(one, names) for one in group)
-        yield RemarkGroup(code, capitalized(title), meaning, remarks)
+        yield RemarkGroup(code, capitalized(rule.title), rule.documentation, remarks)
 
 
 def _remarks(groups: Iterable[RemarkGroup]) -> tuple[ProofreadingRemark, ...]:
@@ -63,7 +64,9 @@ def _heading(found: Proofreading) -> str:
 
 def _counted(found: Proofreading) -> Iterator[str]:
     """Yield sentences on how many findings of each kind there are, and how many questions stay open."""
-    kinds = [(kind, len(list(group))) for kind, group in groupby(sorted(one.kind for one in found.findings))]
+    rules = all_rules()
+    titles = sorted(rules[one.code].title for one in found.findings)
+    kinds = [(title, len(list(group))) for title, group in groupby(titles)]
     if len(kinds) > 1:
         yield f"By kind: {listed(kind if number == 1 else f'{kind} ({number})' for kind, number in kinds)}."
     if found.undecided:
