@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -31,7 +31,7 @@ from speccheck.schedule.messages.files import (
     TOO_MANY_PAGES,
     WORKBOOK_LOCKED,
 )
-from speccheck.schedule.messages.tables import PICTURE_ON_PAGE, TEXT_UP_THE_PAGE
+from speccheck.schedule.messages.tables import PICTURE_ON_PAGE, TEXT_ACROSS_PAGES, TEXT_UP_THE_PAGE
 
 MOST_PAGES = 200
 _CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
@@ -137,12 +137,14 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     scanned: list[int] = []
     sideways: list[int] = []
     pictures: list[int] = []
+    across: list[tuple[int, str]] = []
     for number, page in enumerate(document.pages, start=1):
-        words, others = words_of(page)
+        words, others, slanted = words_of(page)
         if page.images and not words and not others:
             scanned.append(number)
         if others:
             sideways.append(number)
+        across += [(number, text) for text in slanted]
         if page.images and words:
             pictures.append(number)
         corner = (float(page.mediabox[0]), float(page.mediabox[1]))
@@ -160,6 +162,7 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     beside = [
         *((UnreadKind.OTHER, TEXT_UP_THE_PAGE.at(_page(file, number), page=number)) for number in sideways),
         *((UnreadKind.PICTURE, PICTURE_ON_PAGE.at(_page(file, number), page=number)) for number in pictures),
+        *((UnreadKind.OTHER, told) for told in _slanted(file, across)),
     ]
     unread = [Unread(kind, told.message, told.place) for kind, told in beside]
     grids = [_with_unread(grid, unread if not index else []) for index, grid in enumerate(grids)]
@@ -172,6 +175,13 @@ def _with_unread(grid: Grid, unread: Sequence[Unread]) -> Grid:
 
 def _page(file: str, page: int) -> Place:
     return Place(file, sheet=f"page {page}")
+
+
+def _slanted(file: str, across: Sequence[tuple[int, str]]) -> Iterator[Diagnostic]:
+    """Yield each text that runs across pages at a slant, with its pages."""
+    for text in dict.fromkeys(text for _, text in across):
+        pages = list(dict.fromkeys(number for number, one in across if one == text))
+        yield TEXT_ACROSS_PAGES.at(_page(file, pages[0]), text=text, pages=_pages(pages))
 
 
 def _pages(numbers: Sequence[int]) -> str:

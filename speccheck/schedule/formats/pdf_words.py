@@ -9,8 +9,9 @@ import itertools
 import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
+from speccheck.schedule.formats.pdf_slanted_texts import without_slanted_texts
 from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 
 SMALL = 0.85
@@ -113,8 +114,17 @@ class Line(Edges):
         return statistics.median_high([word.size for word in self.words])
 
 
-def words_of(page: Any) -> tuple[list[Word], bool]:
-    """Return the upright words of a page, and whether there are others, which run up or down the page."""
+class PageWords(NamedTuple):
+    """The upright words of a page, whether others run up or down it, and the texts that run across it at a slant."""
+
+    words: list[Word]
+    sideways: bool
+    slanted: tuple[str, ...]
+
+
+def words_of(page: Any) -> PageWords:
+    """Return the words of a page."""
+    page, slanted = without_slanted_texts(page)
     page = _once(page)
     drawn = page.chars
     places = {id(sign): place for place, sign in enumerate(drawn)}
@@ -133,7 +143,7 @@ def words_of(page: Any) -> tuple[list[Word], bool]:
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
             word = replace(word, trouble=trouble, spaced=spaced, runs_on=_runs_on(drawn, min(signs)))
             words.append(replace(word, first=min(signs), last=max(signs)))
-    return _not_over_each_other(words), any(not one["upright"] for one in found)
+    return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
 
 
 def _runs_on(drawn: Sequence[Any], first: int) -> bool:

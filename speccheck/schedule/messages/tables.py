@@ -177,6 +177,10 @@ TEXT_UP_THE_PAGE = COMMENTS.says(
     "text that runs up or down the page on page {page} was not read",
     "read it on the page, and have it written into the table where it matters",
 )
+TEXT_ACROSS_PAGES = COMMENTS.says(
+    "`{text}`, which runs across {pages} at a slant, was not read",
+    "read it on the page, and have it written into the table where it matters",
+)
 PICTURE_ON_PAGE = COMMENTS.says(
     "a picture on page {page} was not read", "read it on the page, and have it written into the table where it matters"
 )
