@@ -61,14 +61,14 @@ def is_title(text: str) -> bool:
 
 
 def with_leads(blocks: Iterable[Block]) -> tuple[Block, ...]:
-    """Return blocks with the words of the numbered paragraph above a captioned table before those of its caption."""
+    """Return blocks with the number and words of the paragraph above a captioned table before those of its caption."""
     found: list[Block] = []
-    lead = ""
+    lead = Paragraph("", "", "")
     for block in blocks:
         if isinstance(block, Paragraph):
-            lead = block.text if block.number else lead
-        elif lead and block.title != lead and not block.title.startswith(f"{lead} "):
-            block = replace(block, title=f"{lead} {block.title}")
+            lead = block if block.number else lead
+        elif not block.below and lead.number:
+            block = replace(block, below=lead.number, title=f"{lead.text} {block.title}")
         found.append(block)
     return tuple(found)
 

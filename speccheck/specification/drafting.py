@@ -52,6 +52,8 @@ _ABOUT = re.compile(
 )
 _FOLLOWING = re.compile(r"(?:submit|furnish|provide)\b.{0,30}\bfollowing\b", re.IGNORECASE)
 _NOTE = re.compile(r"[¹²³⁴⁵⁶⁷⁸⁹*†‡]|notes?\s*\d*\s*[:.]", re.IGNORECASE)
+# A raised figure behind a number or a word, and not behind the unit of an area or a volume.
+_MARKED = re.compile(r"(?<=[\w.,)%])[*†‡]|(?:(?<=[\d.,;)])|(?<=[a-z]{3}))[¹²³⁴⁵⁶⁷⁸⁹]")
 NOTE = "it is a note to what stands above; write into that what it changes"
 _METRIC_SECTION = re.compile(r"\bDN ?\d|\d\s*mm\b|\(mm\)|°\s?C\b")
 # Where a section speaks of these too, "piping" tells lines apart.
@@ -165,6 +167,8 @@ class _Drafting:
         if told:
             self.context.unread(paragraph)
             return _todo(paragraph, number, (told,))
+        marked = _MARKED.search(paragraph.text)
+        doubts += [f"`{marked[0]}` marks it for a note"] if marked is not None else []
         if whole and not doubts:
             return self._clauses(paragraph, number, read, above.where)
         reason = reason_of(paragraph.text)

@@ -107,13 +107,12 @@ def _numbering(document: Any) -> Any:
 
 def _notes(document: Any) -> Iterator[tuple[tuple[str, str], str]]:
     """Yield the words of each footnote and endnote of a document, by its kind and its number."""
-    from lxml import etree
+    from docx.oxml import parse_xml
 
     for part in document.part.rels.values():
         kind = part.reltype.rpartition("/")[2].removesuffix("s")
         if kind in ("footnote", "endnote"):
-            parser = etree.XMLParser(resolve_entities=False, no_network=True)
-            for note in etree.fromstring(part.target_part.blob, parser).iter(f"{_W}{kind}"):
+            for note in parse_xml(part.target_part.blob).iter(f"{_W}{kind}"):
                 words = " ".join(" ".join(_text(one) for one in note.iter(f"{_W}p")).split())
                 yield (kind, note.get(f"{_W}id")), words
 
