@@ -74,4 +74,9 @@ def did_you_mean(name: str, known: Iterable[str], otherwise: str = "", *, shown:
     `shown` is how the name is shown between the back quotes, as "{} ..." where more words follow it.
     """
     near = nearest(name, known)
-    return otherwise if near is None else f"did you mean `{shown.format(near)}`?"
+    return meant(near and shown.format(near), otherwise)
+
+
+def meant(near: str | None, otherwise: str) -> str:
+    """Return the question whether a known name was meant, or `otherwise` where none is near."""
+    return otherwise if near is None else f"did you mean `{near}`?"
