@@ -5,7 +5,20 @@ Everything that words a number of things, a list of names or a help line draws o
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+
+_ONES = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+_TEENS = ("ten", "eleven", "twelve", *(f"{one}teen" for one in ("thir", "four", "fif", "six", "seven", "eigh", "nine")))
+_TENS = tuple(f"{ten}ty" for ten in ("twen", "thir", "for", "fif", "six", "seven", "eigh", "nine"))
+NUMBER_WORDS: Mapping[str, int] = {
+    **{word: number for number, word in enumerate((*_ONES, *_TEENS), start=1)},
+    **{
+        f"{ten}-{one}" if one else ten: 10 * tens + ones
+        for tens, ten in enumerate(_TENS, start=2)
+        for ones, one in enumerate(("", *_ONES))
+    },
+}
+"""The numbers from one to ninety-nine by their words."""
 
 
 def agree(number: int, singular: str, plural: str) -> str:
@@ -61,4 +74,9 @@ def did_you_mean(name: str, known: Iterable[str], otherwise: str = "", *, shown:
     `shown` is how the name is shown between the back quotes, as "{} ..." where more words follow it.
     """
     near = nearest(name, known)
-    return otherwise if near is None else f"did you mean `{shown.format(near)}`?"
+    return meant(near and shown.format(near), otherwise)
+
+
+def meant(near: str | None, otherwise: str) -> str:
+    """Return the question whether a known name was meant, or `otherwise` where none is near."""
+    return otherwise if near is None else f"did you mean `{near}`?"

@@ -19,6 +19,8 @@ Files:
                   example would
     explain       `speccheck explain`: the working of one line and one clause, in full
     format        `speccheck format`: a ruleset or vocabulary file in the house style
+    guessed_commands
+                  what people call the commands before they know their names
     guide         `speccheck guide`: what the code of a diagnostic means
     inputs        rulesets and schedules loaded, their diagnostics printed, unusable ones ending the run
     language_server
@@ -124,6 +126,10 @@ class Commands(click.Group):
         """Return the command that is called, and what is left of the call."""
         from speccheck.cli.waiting import show_no_wait
 
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            from speccheck.cli.guessed_commands import instead_of
+
+            raise click.UsageError(f"there is no command `{args[0]}`; {instead_of(args[0], COMMANDS)}", ctx)
         name, found, rest = super().resolve_command(ctx, args)
         if name in OWN_WAITS:
             show_no_wait()

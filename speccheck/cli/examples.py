@@ -49,6 +49,7 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
     be used, or the file was not written.
     """
     from speccheck.judge import rehearse
+    from speccheck.language.messages.tables import FAILED_EXAMPLE
     from speccheck.proofread.drafting_examples import drafted, drafted_text
     from speccheck.proofread.mutation import adequacy, told, unnoticed
 
@@ -58,7 +59,7 @@ def command(ruleset: Path, list_all: bool, into: Path | None, replace: bool, no_
         return UNUSABLE
     rehearsal = rehearse(loaded)
     if not all(result.right for result in rehearsal.results):
-        show(found for found in rehearsal.diagnostics if found.code == "L502")
+        show(found for found in rehearsal.diagnostics if found.code == FAILED_EXAMPLE.code)
         say("an example does not come out as it says; put it right first")
         return 1
     found = adequacy(loaded)

@@ -20,15 +20,18 @@ def command(code: str | None) -> int:
     """
     from textwrap import fill
 
-    from speccheck.report.all_codes import all_codes
+    from speccheck.report.all_codes import all_rules, sentences
 
-    known = all_codes()
+    known = all_rules()
     if code is None:
-        for one, (title, _) in known.items():
-            say(f"{one}  {title}")
+        for rule in known.values():
+            say(f"{rule.code}  {rule.title}")
         return 0
     if code.upper() not in known:
         raise click.UsageError(f"no diagnostic has the code `{code}`; list them all with `speccheck guide`")
-    title, explanation = known[code.upper()]
-    say(f"{code.upper()}: {title}\n\n{fill(explanation, 78)}")
+    rule = known[code.upper()]
+    say(f"{rule.code}: {rule.title}\n\n{fill(rule.documentation, 78)}")
+    told = [fill(one, 78, initial_indent="  ", subsequent_indent="    ") for one in sentences(rule)]
+    if told:
+        say("\n".join(["\nIt says:", *told]))
     return 0

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import os
+import re
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +21,16 @@ from speccheck.inputs import UnusableInput
 if TYPE_CHECKING:
     from speccheck.review.portfolio import Run, Totals
 
+_CLUSTER = re.compile(r"local|\w+://.+|.+:\d+", re.IGNORECASE)
+
+
+def _day_or_cluster(context: click.Context, option: click.Parameter, said: str) -> datetime.date | str:
+    """Return the day of the review; `--on` named the cluster once, and still may."""
+    if not said or _CLUSTER.fullmatch(said):
+        return said
+    day: datetime.datetime = click.DateTime(["%Y-%m-%d"]).convert(said, option, context)
+    return day.date()
+
 
 @click.command()
 @click.argument("schedules", type=FILE)
@@ -28,7 +40,14 @@ if TYPE_CHECKING:
 @click.option("--units", type=UNITS, help="Units of numbers for which a schedule states none; else the ruleset's.")
 @click.option("--reasons", is_flag=True, help="Write the reason beside each finding, except of Parquet rows.")
 @click.option("--workers", type=click.IntRange(1), help="Processes to use; as many as processors, if not said.")
-@click.option("--on", default="", metavar="ADDRESS|local", help="Use a Dask cluster: its address, or `local`.")
+@click.option(
+    "--on",
+    default="",
+    metavar="DATE",
+    callback=_day_or_cluster,
+    help="Day of the review, such as 2026-03-04; the clock is never asked.",
+)
+@click.option("--cluster", default="", metavar="ADDRESS|local", help="Use a Dask cluster: its address, or `local`.")
 @click.option("--quiet", is_flag=True, help="Print only how many schedules comply.")
 def command(
     schedules: Path,
@@ -38,7 +57,8 @@ def command(
     units: str | None,
     reasons: bool,
     workers: int | None,
-    on: str,
+    on: datetime.date | str,
+    cluster: str,
     quiet: bool,
 ) -> int:
     """Check every schedule of a folder against a ruleset, and sum up.
@@ -63,6 +83,7 @@ def command(
     from speccheck.report.portfolio.files import write_portfolio_files
     from speccheck.review.portfolio import request_for, run_portfolio
 
+    day, cluster = (None, cluster or on) if isinstance(on, str) else (on, cluster)
     ruleset = ruleset_or_stop(against)
     request = request_for(
         schedules,
@@ -73,9 +94,10 @@ def command(
         read=mapping_or_stop(mapping, ruleset.vocabulary),
         units=units or "",
         reasons=reasons,
+        on=day,
     )
     try:
-        run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=on, progress=_progress())
+        run = run_portfolio(request, workers=workers or os.cpu_count() or 1, on=cluster, progress=_progress())
         if isinstance(run, Diagnostic):
             raise UnusableInput("the portfolio cannot be judged", [run])
         totals, written = write_portfolio_files(run, ruleset)

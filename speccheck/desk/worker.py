@@ -55,6 +55,9 @@ def answer(job: dict[str, Any], tell: Callable[[dict[str, Any]], None]) -> None:
 def warm_up() -> None:
     """Load what the first paper will need, by drawing the matrix of one invented line while nobody waits."""
     from speccheck.desk.work import WORK
+    from speccheck.quantities.conversion import registry
+
+    registry()  # the units of which few papers say one, and most a word that may be one
 
     with TemporaryDirectory() as folder, contextlib.suppress(Exception):
         path = Path(folder) / "schedule.csv"

@@ -12,7 +12,12 @@ from speccheck.judge.judging import Judge
 from speccheck.judge.lookup import TableUse
 from speccheck.language.core import Clause, Example, Expected, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.tables import (
+    EXAMPLE_COMES_OUT_OTHERWISE,
+    NO_EXAMPLE_LOOKS_UP_CELL,
+    NO_EXAMPLE_OF_CLAUSE,
+)
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread
 from speccheck.schedule.lines import Datum, Line
@@ -114,19 +119,19 @@ def _wrong(result: ExampleResult) -> Diagnostic:
     if result.cell.verdict is EXPECTED_VERDICTS[result.example.expected]:
         verdict += " against advice" if result.cell.advice is Verdict.FAILS else " with the advice followed"
         reason = result.cell.advice_reason
-    message = (
-        f"the example `{result.example.title}` of clause `{result.clause.label}` should come out as "
-        f"`{result.example.expected}`, but the verdict is `{verdict}`"
+    return EXAMPLE_COMES_OUT_OTHERWISE.at(
+        result.example.place,
+        example=result.example.title,
+        clause=result.clause.label,
+        expected=result.example.expected,
+        verdict=verdict,
+        reason=reason,
     )
-    return Diagnostic("L502", Severity.ERROR, message, result.example.place, reason)
 
 
 def _bare_clause(clause: Clause) -> Diagnostic:
-    message = f"clause `{clause.label}` has no example"
-    help = "add one that complies and one that fails"
-    return Diagnostic("L503", Severity.WARNING, message, clause.place, help)
+    return NO_EXAMPLE_OF_CLAUSE.at(clause.place, clause=clause.label)
 
 
 def _untouched(use: TableUse) -> Diagnostic:
-    message = f"no example looks up `{use.table.name}` at {place_in(use)}"
-    return Diagnostic("L504", Severity.WARNING, message, use.table.place, "add an example on each side of the band")
+    return NO_EXAMPLE_LOOKS_UP_CELL.at(use.table.place, table=use.table.name, place_in=place_in(use))

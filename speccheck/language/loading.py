@@ -7,13 +7,35 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
+from speccheck.language.brought_along import brought_along
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
-from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place, has_errors, in_order
+from speccheck.language.messages.meaning import (
+    ADDS_FAMILY_OF_UNKNOWN,
+    ADDS_TAKEN_SPELLING,
+    ADDS_TO_NO_TERM,
+    ADDS_VALUES_TO_NO_LIST,
+    UNKNOWN_NAME,
+)
+from speccheck.language.messages.parsing import TOO_DEEP, WRONG_SORT
+from speccheck.language.messages.rulesets import (
+    EDITION_NOT_FOUND,
+    NAMED_FILE_NOT_FOUND,
+    NO_CLAUSE,
+    NO_VOCABULARY_SPOKEN,
+    NOT_CONFIRMED,
+    NOT_FINISHED,
+    NOTHING_REPLACED,
+    RULESETS_IN_CIRCLE,
+    TERM_OF_TWO_VOCABULARIES,
+)
 from speccheck.language.ruleset_files import (
     file_name,
     fingerprint,
+    is_shipped,
     keep_loaded,
     located,
     recall_loaded,
@@ -31,7 +53,7 @@ if TYPE_CHECKING:
 # How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
 MOST_LEVELS = 100
 # What may come of a ruleset built on that cannot be loaded, which has been told already.
-OF_BASES = ("L201", "L305", "L308")
+OF_BASES = tuple(rule.code for rule in (UNKNOWN_NAME, NOTHING_REPLACED, NO_CLAUSE))
 
 
 @dataclass
@@ -81,15 +103,14 @@ class Loader:
         return ruleset
 
     def _too_deep(self, source: SourceText, what: str, place: Place) -> None:
-        message = f"{what} has more than {MOST_LEVELS} conditions or amounts inside one another"
-        self.diagnostics.append(source.error("L106", message, place, "split it into several clauses or definitions"))
+        self.diagnostics.append(TOO_DEEP.at(place, source, what=what, most=MOST_LEVELS))
 
     def _resolve(self, source: SourceText, path: Path) -> Ruleset | None:
         from speccheck.language.resolve.rulesets import RulesetResolver
         from speccheck.language.syntax.parsing import parse
         from speccheck.language.syntax.tree import RulesetSyntax
 
-        syntax, diagnostics = parse(source)
+        syntax, diagnostics = (is_shipped(path) and brought_along(source)) or parse(source)
         self.diagnostics += diagnostics
         if syntax is None:
             return None
@@ -128,7 +149,11 @@ class Loader:
         if isinstance(kept, LoadedVocabulary):
             self.diagnostics += kept.diagnostics
             return kept.vocabulary
-        vocabulary, other, found = _vocabulary_in(source)
+        kept = brought_along(source) if is_shipped(path) else None
+        if isinstance(kept, LoadedVocabulary):
+            vocabulary, other, found = kept.vocabulary, None, kept.diagnostics
+        else:
+            vocabulary, other, found = vocabulary_in(source)
         self.diagnostics += found
         if other is not None:
             self._wrong_sort(source, other, "ruleset", "vocabulary")
@@ -137,8 +162,7 @@ class Loader:
         return vocabulary
 
     def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
-        message = f"`{source.name}` is a {sort}, but a {needed} is needed here"
-        self.diagnostics.append(source.error("L105", message, syntax.place, f"name a file that begins with `{needed}`"))
+        self.diagnostics.append(WRONG_SORT.at(syntax.place, source, file=source.name, sort=sort, needed=needed))
 
     def _bases(self, syntax: RulesetSyntax, source: SourceText, path: Path) -> list[tuple[str, Ruleset]]:
         bases = []
@@ -147,8 +171,7 @@ class Loader:
             if found in self.open:
                 circle = [*self.open[self.open.index(found) :], found]
                 written = " -> ".join(f"`{shown_name(one)}`" for one in circle)
-                message = f"the rulesets build on one another in a circle: {written}"
-                self.diagnostics.append(source.error("L303", message, words.place, "leave this one out"))
+                self.diagnostics.append(RULESETS_IN_CIRCLE.at(words.place, source, rulesets=written))
             elif found is not None:
                 base = self.ruleset(found)
                 if base is not None:
@@ -165,8 +188,8 @@ class Loader:
         if not stated and not bases:
             if _named(syntax, "builds on"):
                 return None
-            message, help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
-            self.diagnostics.append(source.error("L306", message, syntax.name.place, help))
+            _message, _help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
+            self.diagnostics.append(NO_VOCABULARY_SPOKEN.at(syntax.name.place, source))
             return None
         paths = [self._find(words, source, path) for words in stated]
         spoken = [self.vocabulary(found) for found in paths if found is not None]
@@ -175,9 +198,9 @@ class Loader:
             return None
         spoken_by_all = self._extended([*known, *(base.vocabulary for base in bases)], source, syntax.name.place)
         for first, second, name in _told_twice(spoken_by_all):
-            message = f"`{name}` is a term of `{first}` and of `{second}`, which say different things of it"
-            help = f"what `{first}` says counts; name the vocabulary first whose term the clauses mean"
-            self.diagnostics.append(source.warning("L313", message, syntax.name.place, help))
+            self.diagnostics.append(
+                TERM_OF_TWO_VOCABULARIES.at(syntax.name.place, source, term=name, first=first, second=second)
+            )
         return _joined(spoken_by_all)
 
     def _extended(self, spoken: list[Vocabulary], source: SourceText, place: Place) -> list[Vocabulary]:
@@ -185,10 +208,11 @@ class Loader:
         additions = [one for vocabulary in spoken for one in vocabulary.additions]
         terms = _joined(spoken).terms
         for one in additions:
-            message = addition_problem(one, terms.get(one.term))
-            if message:
-                help = did_you_mean(one.term, terms, "name a term of another vocabulary that the ruleset speaks")
-                self.diagnostics.append(source.error("L201", message, place, help))
+            wrong = addition_problem(one, terms.get(one.term))
+            if wrong is not None:
+                said, facts = wrong
+                facts |= {"term": one.term, "file": one.place.file}
+                self.diagnostics.append(said.at(place, source, near=nearest(one.term, terms), **facts))
         return [vocabulary.extended(additions) for vocabulary in spoken]
 
     def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
@@ -197,13 +221,11 @@ class Loader:
         for folder in (path.parent, shipped_folder("rulesets")):
             if self._look_at(folder / name):
                 return (folder / name).resolve()
-        help = _instead(words.text, name)
-        message = f"`{words.text}` is neither beside this file nor shipped"
-        self.diagnostics.append(source.error("L304", message, words.place, help))
+        self.diagnostics.append(_not_found(words, name, source))
         return None
 
 
-def _vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
+def vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
     """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it."""
     from speccheck.language.resolve.vocabularies import resolve_vocabulary
     from speccheck.language.syntax.parsing import parse
@@ -216,15 +238,16 @@ def _vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | 
     return vocabulary, None, (*diagnostics, *found)
 
 
-def _instead(name: str, file: str) -> str:
-    """Return what to write in place of the name of a ruleset that is not there; its editions, where it has some."""
+def _not_found(words: Words, file: str, source: SourceText) -> Diagnostic:
+    """Say that a ruleset is not there, and what to write instead: one of its editions, where it has some."""
+    name = words.text
     stem = name.rpartition(" ")[0] or name
     behind = (shipped.removeprefix(f"{stem}-") for shipped in shipped_names() if shipped.startswith(f"{stem}-"))
     editions = [edition for edition in behind if edition.isdigit()]
     if editions:
-        written = f'`builds on "{stem}" edition {editions[-1]}`'
-        return f"these editions of it are shipped: {', '.join(editions)}; write {written}"
-    return did_you_mean(name, shipped_names(), f"put `{file}` beside this file")
+        shown = ", ".join(editions)
+        return EDITION_NOT_FOUND.at(words.place, source, name=name, editions=shown, ruleset=stem, last=editions[-1])
+    return NAMED_FILE_NOT_FOUND.at(words.place, source, near=nearest(name, shipped_names()), name=name, file=file)
 
 
 def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
@@ -244,21 +267,20 @@ def _told_twice(vocabularies: Sequence[Vocabulary]) -> Iterator[tuple[str, str, 
                 yield first, vocabulary.name, name
 
 
-def addition_problem(addition: Addition, term: Term | None) -> str:
-    """Return what is wrong with an addition to a term, "" for nothing."""
-    where = f"the addition to `{addition.term}` in {addition.place.file}"
+def addition_problem(addition: Addition, term: Term | None) -> tuple[Wording, dict[str, str]] | None:
+    """Return what is wrong with an addition to a term, with its facts, or None where nothing is."""
     if term is None:
-        return f"{where} is to a term that no vocabulary of the ruleset has"
+        return ADDS_TO_NO_TERM, {}
     if addition.choices and not term.of_choices:
-        return f"{where} has values, and `{term.name}` is {term.kind.described}"
+        return ADDS_VALUES_TO_NO_LIST, {"kind": term.kind.described}
     for choice in addition.choices:
         for spelling in (choice.name, *choice.also):
             owner = term.choice_names.get(fold(spelling))
             if owner is not None and owner != choice.name:
-                return f"{where} calls a new value `{spelling}`, by which `{owner}` goes already"
+                return ADDS_TAKEN_SPELLING, {"spelling": spelling, "owner": owner}
     values = {choice.name for choice in (*term.choices, *addition.choices)}
     unknown = [value for family in addition.families for value in family.values if value not in values]
-    return f"{where} has `{unknown[0]}` in a family, which is no value of `{term.name}`" if unknown else ""
+    return (ADDS_FAMILY_OF_UNKNOWN, {"value": unknown[0]}) if unknown else None
 
 
 def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:
@@ -310,12 +332,8 @@ def _unconfirmed(one: Clause | RequiredDocument | LineRelation) -> Diagnostic:
     """Say that a clause, a document or a relation is a draft, or what is left to do on it."""
     word = "clause" if isinstance(one, Clause) else "document" if isinstance(one, RequiredDocument) else "relation"
     if one.todo:
-        message = f"{word} `{one.name}` is not finished: {'; '.join(one.todo)}"
-        help = f"write the {word} as the wording means it, and take the line `todo` out; or say `not checked`"
-    else:
-        message = f"{word} `{one.name}` is a draft that nobody has confirmed"
-        help = "read it beside its wording, and take the line `draft` out if it says the same"
-    return Diagnostic("L311", Severity.ERROR, message, one.place, help)
+        return NOT_FINISHED.at(one.place, what=word, name=one.name, left="; ".join(one.todo))
+    return NOT_CONFIRMED.at(one.place, what=word, name=one.name)
 
 
 def load_ruleset(path: Path | str, *, drafts: bool = False) -> LoadedRuleset:

@@ -6,15 +6,19 @@ import re
 from dataclasses import replace
 from typing import NamedTuple
 
+from speccheck.english import NUMBER_WORDS
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Value, read_value
 from speccheck.phrases.lexicon import Lexicon
 from speccheck.quantities import Quantity
 
 THICKNESS, LAYERS = "thickness", "layers"
-_NUMBERS = {"single": 1, "double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
+MOST_LAYERS = 5
+_NUMBERS = {"single": 1, "double": 2, "triple": 3}
+_NUMBERS |= {word: number for word, number in NUMBER_WORDS.items() if 1 < number <= MOST_LAYERS}
 _LAYERS = re.compile(
-    rf"\(?(?P<count>[1-5]|{'|'.join(_NUMBERS)})\)?\s*[- ]?(?:(?:layers?|lyrs?\.?)(?!\w)|(?P<times>[x×])(?=\s*\d))"
+    rf"\(?(?P<count>[1-{MOST_LAYERS}]|{'|'.join(_NUMBERS)})\)?\s*[- ]?"
+    r"(?:(?:layers?|lyrs?\.?)(?!\w)|(?P<times>[x×])(?=\s*\d))"
     r"(?:\s*(?:of|at|@|-|,)?\s*(?P<each>\d[\d/. -]*(?:\"|''|″|in\b\.?|inch\b|mm\b))"
     r"(?:\s*(?:thick|each|ea\.?)(?!\w))*)?",
     re.IGNORECASE,

@@ -50,6 +50,7 @@ TRACKED = "S315"
 UNSURE_CELL = "S316"
 SEVERAL_MEANINGS = "S317"
 PARTLY_READ = "S318"
+SHIFTED = "S319"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -286,7 +287,8 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ROUNDED: (
         "cells that show fewer digits than they hold",
         "A cell that holds 1.9685 and shows 2.0, as when millimetres were converted, proposes what it shows. The "
-        "digits behind are told, and it is a warning where the two differ by more than 2 %.",
+        "digits behind are told. Where the two differ by more than 2 %, nobody can say which is proposed, and neither "
+        "is read.",
     ),
     TRACKED: (
         "tracked changes in a document",
@@ -331,5 +333,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "nothing was found on a data sheet",
         "The data sheet names a product of the schedule, and no property with a quantity of its kind beside it was "
         "found. It may be worded or laid out in a way that is not read. It was not used.",
+    ),
+    SHIFTED: (
+        "row with more fields than its header",
+        "In separated text a comma within a cell parts it, and what follows stands one column further: a facing under "
+        "the thickness. Nobody can say where that happened, so that no field of the row is read. Put a cell that holds "
+        "the separator between quotation marks.",
     ),
 }

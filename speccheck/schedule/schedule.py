@@ -143,8 +143,9 @@ def _read_sheets(
         parts = [] if reason is not None or not grid.cells else parts_of_sheet(grid, reader, mapping)
         read = [part for part, headers in parts if _read_part(part, headers, reader, mapping, found)]
         tables += len(read)
-        if read and heads_no_proposal(grid.sheet) and grid.sheet != mapping.sheet:
-            _doubt_title(grid.sheet, grid.sheet_place, mapping, found)
+        titles = (*grid.page_titles, *([grid.sheet] if grid.sheet != mapping.sheet else []))
+        for title in filter(heads_no_proposal, titles if read else ()):
+            _doubt_title(title, grid.sheet_place, mapping, found)
         if grid.cells and (reason is not None or not read):
             found.diagnostics.append(reason or _no_header(grid))
             if found.account.is_guide(grid):

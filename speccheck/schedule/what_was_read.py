@@ -13,10 +13,9 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule.accounting import UNDERSTOOD
 from speccheck.schedule.grid import Grid, column_letters, column_number
-from speccheck.schedule.header_words import HeaderReader
+from speccheck.schedule.kept_readings import read_once_with_grids
 from speccheck.schedule.lines import Column, Datum, Line, Schedule
 from speccheck.schedule.mapping import ScheduleMapping, settled
-from speccheck.schedule.schedule import read_with_grids
 from speccheck.schedule.sentences import NOTE as SENTENCES
 
 _CELL = re.compile(r"([A-Z]+)([0-9]+)")
@@ -72,7 +71,7 @@ def what_was_read(
 ) -> WhatWasRead:
     """Return what a schedule file was read as; the arguments are those of `read_schedule`."""
     mapping = settled(mapping, units, usual_units, sheet)
-    return _of(*read_with_grids(path, mapping, HeaderReader(vocabulary)), vocabulary)
+    return _of(*read_once_with_grids(path, vocabulary, mapping), vocabulary)
 
 
 def _of(schedule: Schedule, grids: Sequence[Grid], vocabulary: Vocabulary) -> WhatWasRead:

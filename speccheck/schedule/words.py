@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
-from speccheck.english import did_you_mean
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.english import nearest
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.messages.tables import DATUM_BEGINS_WITH_NO_TERM, VALUE_NOT_READ
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread, Quantity
@@ -37,7 +38,7 @@ def line_in_words(text: str, vocabulary: Vocabulary, units: str = "") -> tuple[L
         term, value_text = found
         value = read_value(value_text, term, BareUnits(system=units))
         if isinstance(value, Misread):
-            diagnostics.append(Diagnostic("L501", Severity.ERROR, value.message, place, value.help, text))
+            diagnostics.append(VALUE_NOT_READ.at(place, text, sentence=value.message, advice=value.help))
         else:
             data[term.name] = Datum(value, value_text, place)
     return Line("the line", data), tuple(diagnostics)
@@ -70,11 +71,5 @@ def _stated(words: str, vocabulary: Vocabulary) -> tuple[Term, str] | None:
 
 
 def _unknown(words: str, vocabulary: Vocabulary, place: Place, text: str) -> Diagnostic:
-    help = did_you_mean(
-        " ".join(words.split()[:2]),
-        vocabulary.terms,
-        "begin it with the name of a term: `thickness 1 in`",
-        shown="{} ...",
-    )
-    message = f"`{words}` does not begin with a term of the vocabulary"
-    return Diagnostic("L501", Severity.ERROR, message, place, help, text)
+    near = nearest(" ".join(words.split()[:2]), vocabulary.terms)
+    return DATUM_BEGINS_WITH_NO_TERM.at(place, text, near=near and f"{near} ...", datum=words)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from speccheck.english import NUMBER_WORDS
 from speccheck.language.core import DocumentKind
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.specification.conditions import conditions_in
@@ -54,16 +55,12 @@ _NAMED_ALONE = re.compile(
 )
 # A document that something goes by is not asked for.
 _BY_DOCUMENT = re.compile(r"\b(?:accord\w*|per|as\s+(?:recommended|shown|stated|indicated)|following)\b", re.IGNORECASE)
-_NUMBERS = {
-    **{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10},
-    **{"eleven": 11, "twelve": 12, "eighteen": 18, "twenty-four": 24, "thirty-six": 36},
-}
 _AGE = re.compile(
     r",?\s*(?:and\s+)?(?:(?:which|that)\s+(?:is|are)\s+)?(?:dated\s+)?"
     r"(?:(?:shall|must)\s+(?:not\s+be|be\s+not|be\s+no)\s+(?:more|older)\s+than"
     r"|not\s+(?:more|older)\s+than|no\s+(?:more|older)\s+than|not\s+over|at\s+most|(?:dated|issued|made)\s+within"
     r"(?:\s+the\s+(?:last|past))?|from\s+the\s+(?:last|past))"
-    rf"\s+(?P<number>\d+|{'|'.join(_NUMBERS)})\s+(?P<unit>day|week|month|year)s?(?:\s+old)?",
+    rf"\s+(?P<number>\d+|{'|'.join(NUMBER_WORDS)})\s+(?P<unit>day|week|month|year)s?(?:\s+old)?",
     re.IGNORECASE,
 )
 _FILLER = frozenset(
@@ -131,7 +128,7 @@ def _without_age(words: str) -> tuple[str, str]:
     found = _AGE.search(words)
     if found is None:
         return words, ""
-    number = _NUMBERS.get(found["number"].casefold(), found["number"])
+    number = NUMBER_WORDS.get(found["number"].casefold(), found["number"])
     unit = found["unit"].casefold()
     return f"{words[: found.start()]} {words[found.end() :]}", f"{number} {unit}{'' if str(number) == '1' else 's'}"
 

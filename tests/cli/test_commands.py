@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
 from speccheck.cli import COMMANDS, main, speccheck
+from speccheck.cli.guessed_commands import GUESSED
 from tests.some import some
 
 RULES = """ruleset "Small"
@@ -188,6 +191,42 @@ def test_test_tells_what_has_no_example(folder: Path) -> None:
     assert "1 of 2 clauses and 0 of 0 table cells have an example." in found.output
 
 
+def test_test_counts_what_has_no_example_and_lists_it_when_asked(folder: Path) -> None:
+    """A first ruleset that can be read is told so in four lines, however much has no example yet."""
+    bare = "".join(f'clause 2.{n} "Bare"\n  shall thickness be given\n' for n in range(20))
+    (folder / "first.clauses").write_text(RULES + bare, encoding="utf-8")
+    found = run("test", "first.clauses")
+    assert found.return_value == 2
+    assert found.output.splitlines() == [
+        "first.clauses is read without errors.",
+        "2 of 2 examples come out as they say.",
+        "1 of 21 clauses and 0 of 0 table cells have an example.",
+        "`--missing` lists the others; `speccheck examples first.clauses` proposes lines for them.",
+    ]
+    assert run("test", "first.clauses", "--missing").output.count("has no example") == 20
+
+
+@pytest.mark.parametrize(
+    ("guessed", "told"),
+    [
+        ("validate", "there is no command `validate`; write `speccheck test`"),
+        ("Vocabulary", "there is no command `Vocabulary`; write `speccheck terms`"),
+        ("proofraed", "there is no command `proofraed`; did you mean `proofread`?"),
+        ("zzz", "there is no command `zzz`; `speccheck --help` lists them"),
+    ],
+)
+def test_a_guessed_command_is_answered_with_the_one_that_does_it(guessed: str, told: str) -> None:
+    """Somebody who guesses how a command is called reads what to write."""
+    with pytest.raises(click.UsageError, match=re.escape(told)):
+        speccheck.main([guessed], standalone_mode=False)
+
+
+def test_what_people_guess_is_no_command_and_leads_to_one() -> None:
+    """Every guessed word leads to a command, and none hides one."""
+    assert set(GUESSED.values()) <= set(COMMANDS)
+    assert not set(GUESSED) & set(COMMANDS)
+
+
 def test_blank_is_read_back_without_a_mapping(folder: Path) -> None:
     """The blank schedule has the columns that the clauses need; filled in, it is checked without a warning."""
     from openpyxl import load_workbook
@@ -274,6 +313,7 @@ def test_guide_explains_every_code() -> None:
     assert len(set(listed)) == len(listed)
     for code in listed:
         assert run("guide", code.lower()).output.startswith(f"{code}: ")
+    assert "It says:\n  `...` is no table: name a table\n" in run("guide", "L201").output
 
 
 def test_terms_finds_what_schedules_say() -> None:

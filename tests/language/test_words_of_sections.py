@@ -95,8 +95,23 @@ ANSWERS = [
         "write `should` for what is recommended; what is only permitted needs no clause",
     ),
 ]
+AMOUNTS = ["2 in", "½ in", "1-1/2 in", "DN 50", "DN50", "NPS 2", "NPS-2", "-40 F", "−40 F"]
+RELATIONS = [
+    ("above", "more than"),
+    ("below", "less than"),
+    ("not above", "at most"),
+    ("not over", "at most"),
+    ("not exceeding", "at most"),
+    ("not below", "at least"),
+    ("not under", "at least"),
+    ("exactly", ""),
+    ("up to", "at most"),
+    ("larger than", "more than"),
+]
 BANDS = [
     ("below 2 in", "under 2 in"),
+    ("below DN 50", "under 2 in"),
+    ("above NPS 2", "over 2 in"),
     ("2 in and smaller", "up to 2 in"),
     ("above 2 in", "over 2 in"),
     ("2 in and larger", "2 in and over"),
@@ -118,6 +133,14 @@ def test_words_of_sections_mean_the_house_words_and_become_them(written: str, ho
     formatted = format_text(SourceText("x", f"{HEAD}shall {written}\n"))
     assert isinstance(formatted, str)
     assert formatted.splitlines()[-1].split() == ["shall", *house.replace("be over", "be more than").split()]
+
+
+@pytest.mark.parametrize("amount", AMOUNTS)
+@pytest.mark.parametrize(("relation", "house"), RELATIONS)
+def test_every_relation_stands_before_every_form_of_an_amount(relation: str, house: str, amount: str) -> None:
+    """A size by its name, a fraction and a number below nothing follow each synonym as they follow the house word."""
+    term = "operating temperature" if amount.endswith("F") else "pipe size"
+    assert clause(f"{term} be {relation} {amount}").shall == clause(f"{term} be {house} {amount}").shall
 
 
 @pytest.mark.parametrize(("written", "message", "help"), ANSWERS, ids=[written for written, *_ in ANSWERS])

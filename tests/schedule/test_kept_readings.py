@@ -12,6 +12,7 @@ from speccheck.language import load_vocabulary
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import ScheduleMapping, kept_readings, read_mapping, read_schedule
 from speccheck.schedule.kept_readings import read_once
+from speccheck.schedule.what_was_read import what_was_read
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 TABLE = "Mark,Service,Size,Insulation,Thickness\nCHW-1,chilled water,2 in,fiberglass,{thickness}\n"
@@ -67,6 +68,29 @@ def test_a_file_is_read_once(tmp_path: Path, vocabulary: Vocabulary, monkeypatch
     assert read_once(path, vocabulary, ScheduleMapping()) is first
     kept_readings._remembered.clear()
     assert read_once(path, vocabulary, ScheduleMapping()) == first
+
+
+@pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*/schedule.xlsx")), ids=lambda path: path.parent.name)
+def test_what_was_read_is_the_same_of_a_reading_that_is_kept(path: Path, vocabulary: Vocabulary) -> None:
+    """Tables, columns and sheets of a file that was read before are those of reading it, however it is known."""
+    first = what_was_read(path, vocabulary)
+    assert first.schedule == read_schedule(path, vocabulary)
+    assert any(grid.cells for grid in first.grids)
+    assert what_was_read(path, vocabulary) == first
+    kept_readings._remembered.clear()
+    assert len(kept_files()) == 1
+    assert what_was_read(path, vocabulary) == first
+
+
+def test_what_was_read_of_a_file_that_is_known_opens_it_alone(
+    tmp_path: Path, vocabulary: Vocabulary, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The sheets are opened again, for the screen that shows them, and no schedule is looked for on them."""
+    path = tmp_path / "schedule.csv"
+    path.write_text(TABLE.format(thickness="1 in"))
+    first = what_was_read(path, vocabulary)
+    monkeypatch.setattr(kept_readings, "_read", None)
+    assert what_was_read(path, vocabulary) == first
 
 
 def test_what_changed_is_read_again(tmp_path: Path, vocabulary: Vocabulary) -> None:

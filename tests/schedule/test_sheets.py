@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 from speccheck.schedule.lines import UnreadKind
 from speccheck.schedule.mapping import MappedColumn
@@ -136,15 +137,19 @@ def test_the_name_of_a_sheet_says_something_only_in_words(tmp_path: Path) -> Non
 
 @pytest.mark.parametrize(("shown", "left"), [("0.0", 0), ("0.00", 0), ("0", 1)])
 def test_digits_that_a_cell_hides_are_for_a_person_where_they_matter(tmp_path: Path, shown: str, left: int) -> None:
-    """2.0 for 1.9685 in is what is proposed; 2 for 1.5 in may be either, so that the schedule is not told to comply."""
+    """2.0 for 1.9685 in is what is proposed; 2 for 1.5 in may be either, so that nothing is read."""
     held = "1.9685" if shown != "0" else "1.5"
     write_workbook(
         tmp_path / "digits.xlsx", [{"name": "Lines", "rows": f"Size|Thk (in)\n2 in|{held}", "formats": {"B2": shown}}]
     )
     schedule = read_schedule(tmp_path / "digits.xlsx", small_vocabulary())
-    said = {"0.0": "2 in", "0.00": "1.97 in", "0": "2 in"}[shown]
+    said = {"0.0": "2 in", "0.00": "1.97 in", "0": "not given (2)"}[shown]
     assert written_lines(schedule) == [f"row 2: pipe size 2 in; thickness {said}"]
-    assert [one.text for one in schedule.unread] == ["B2 shows `2` and holds 1.5"] * left
+    message = "the cell shows `2`, and the number in it differs by more than 2 %"
+    help = "write the value that is proposed, with all its digits shown"
+    place = Place("digits.xlsx", sheet="Lines", cell="B2")
+    told = [one for one in schedule.diagnostics if one.severity is Severity.WARNING]
+    assert told == [Diagnostic("S314", Severity.WARNING, message, place, help)] * left
 
 
 def test_an_old_workbook_is_never_read_as_a_whole() -> None:

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from textwrap import fill
 
-from speccheck.report.all_codes import chapters
+from speccheck.language.diagnostic_rules import Rule
+from speccheck.report.all_codes import chapters, sentences
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "grammar" / "diagnostics.md"
@@ -31,14 +32,16 @@ def page() -> str:
     return "\n".join([INTRODUCTION, *written])
 
 
-def _chapter(codes: Mapping[str, tuple[str, str]], examples: Mapping[str, str]) -> str:
-    return "\n".join(_section(code, *codes[code], examples.get(code, "")) for code in sorted(codes))
+def _chapter(rules: Mapping[str, Rule], examples: Mapping[str, str]) -> str:
+    return "\n".join(_section(rules[code], examples.get(code, "")) for code in sorted(rules))
 
 
-def _section(code: str, title: str, explanation: str, example: str) -> str:
-    title = title[0].lower() + title[1:]
+def _section(rule: Rule, example: str) -> str:
+    title = rule.title[0].lower() + rule.title[1:]
     shown = f"\n```text\n{example}\n```\n" if example else ""
-    return f"### {code}: {title}\n\n{fill(explanation, WIDTH)}\n{shown}"
+    told = [fill(one, WIDTH, initial_indent="- ", subsequent_indent="  ") for one in sentences(rule)]
+    listed = "".join(["\n", *(f"{one}\n" for one in told)]) if told else ""
+    return f"### {rule.code}: {title}\n\n{fill(rule.documentation, WIDTH)}\n{listed}{shown}"
 
 
 def _examples() -> Iterator[tuple[str, str]]:

@@ -10,6 +10,7 @@ from typing import TypeGuard
 
 from speccheck.language.core import Age, Comparison, Condition, Every, Relation, TermValue
 from speccheck.language.core.review_days import DAY_OF_REVIEW, counted_back
+from speccheck.language.messages.meaning import AGE_OF_NO_DATE, AGE_WITH_TWO_ENDS
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Compared, Measure
 from speccheck.language.vocabulary.terms import DATE
@@ -37,12 +38,10 @@ def resolve_age(names: Names, syntax: Compared, left: object) -> Condition | Non
     measure = next(one for one in syntax.others if says_age(one))
     relation = _DATED.get(syntax.relation)
     if relation is None:
-        help = "write `at most 24 months old`, or `at least`, `less than`, `more than`"
-        names.report(names.source.error("L203", f"`{measure.text}` is an age, which has two ends", measure.place, help))
+        names.tell(AGE_WITH_TWO_ENDS, measure.place, age=measure.text)
         return None
     if not isinstance(left, TermValue) or left.kind != DATE:
-        message = f"`{measure.text}` is an age, which only a date has"
-        names.report(names.source.error("L203", message, measure.place, "name a term that is a date"))
+        names.tell(AGE_OF_NO_DATE, measure.place, age=measure.text)
         return None
     age = _age(measure)
     assert age is not None, measure

@@ -2,9 +2,25 @@
 
 from __future__ import annotations
 
-from speccheck.english import did_you_mean, first_of
+from speccheck.english import first_of, nearest
 from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import (
+    CONDITION_IS_NO_AMOUNT,
+    EITHER_VALUE,
+    EXCEPTION_IN_VALUE,
+    FAMILY_OR_VALUE,
+    NO_LARGER_OR_SMALLER,
+    NO_RESULT,
+    NONE_DENIED,
+    NOT_A_VALUE,
+    OTHER_DIMENSION_NEEDED,
+    SET_COMPARED_AS_ONE,
+    TEMPERATURES_ADDED,
+    TEMPERATURES_MULTIPLIED,
+    WORDS_OF_SEVERAL_VALUES,
+)
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.read_as import resolve_read_as
@@ -75,8 +91,7 @@ def _warn_of_family(names: Names, words: Words, term: Term, family: tuple[str, .
     listed = ", ".join(family)
     plain = next((name for name in term.family_values if name not in term.choice_names), "")
     several = f"`{plain}`" if plain else f"`one of {listed}`"
-    message = f"`{words.text}` means {listed} here, and `{alone}` alone in a schedule and in older rulesets"
-    names.report(names.source.warning("L212", message, words.place, f"write {several}, or `{alone}` if that is meant"))
+    names.tell(FAMILY_OR_VALUE, words.place, words=words.text, values=listed, value=alone, several=several)
 
 
 def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
@@ -86,20 +101,24 @@ def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
         several = next((one.values for one in term.either if fold(words.text) in map(fold, one.words)), ())
         if several:
             listed = ", ".join(several)
-            help = f"it stands for several: write `one of {listed}`, or the one that is meant"
-            names.error("L202", f"`{words.text}` is not one value of `{term.name}`", words, help)
+            names.tell(WORDS_OF_SEVERAL_VALUES, words.place, words=words.text, term=term.name, values=listed)
             return None
         if words.text.startswith("either ") or " unless " in words.text:
-            unless = "write `except where` on a line of its own"
-            help = unless if " unless " in words.text else f"write `{term.name} is one of A, B`"
-            names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
+            said = EXCEPTION_IN_VALUE if " unless " in words.text else EITHER_VALUE
+            names.tell(said, words.place, value=words.text, term=term.name)
             return None
         if words.text in PRESENT and "none" in term.choice_names:
-            names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, "write `be not none`")
+            names.tell(NONE_DENIED, words.place, value=words.text, term=term.name)
             return None
         names_of = [choice.name for choice in term.choices]
-        help = did_you_mean(words.text, names_of, f"its values are {first_of(names_of, MOST_NAMED)}")
-        names.error("L202", f"`{words.text}` is not a value of `{term.name}`", words, help)
+        names.tell(
+            NOT_A_VALUE,
+            words.place,
+            near=nearest(words.text, names_of),
+            value=words.text,
+            term=term.name,
+            values=first_of(names_of, MOST_NAMED),
+        )
     return found
 
 
@@ -127,8 +146,7 @@ def _resolve_name(names: Names, words: Words, of: Term | None) -> Amount | None:
 
 def _term_value(names: Names, words: Words, term: Term) -> TermValue | None:
     if term.kind.form is Form.SET:
-        help = f"write `{term.name} include ...`"
-        names.error("L208", f"`{term.name}` has several values at once and cannot be compared as one", words, help)
+        names.tell(SET_COMPARED_AS_ONE, words.place, term=term.name)
         return None
     return TermValue(term, words.place)
 
@@ -138,7 +156,7 @@ def _named_amount(names: Names, words: Words) -> NamedAmount | None:
     if isinstance(meaning, AMOUNT_NODES):
         return NamedAmount(names.definition_names[fold(words.text)], meaning, words.place)
     if meaning is not None:
-        names.error("L207", f"`{words.text}` is a condition, not an amount", words, "use it on its own, without `is`")
+        names.tell(CONDITION_IS_NO_AMOUNT, words.place, name=words.text)
     return None
 
 
@@ -153,11 +171,9 @@ def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None)
         return None
     kind = kind_of(operation, left.kind, right.kind)
     if kind is None:
-        names.report(
-            names.source.error(
-                "L204", _complaint(operation, left.kind, right.kind), syntax.place, _advice(operation, left.kind)
-            )
-        )
+        said = _complaint(operation, left.kind)
+        facts = {"operation": operation, "left": left.kind.described, "right": right.kind.described}
+        names.tell(said, syntax.place, **facts)
         return None
     return Arithmetic(operation, left, right, kind, syntax.place)
 
@@ -170,9 +186,7 @@ def _resolve_adjustment(names: Names, syntax: Adjustment) -> Adjusted | None:
         written: AmountSyntax = getattr(syntax, part)
         resolved = resolve_amount(names, written, quantity_kind(dimension))
         if resolved is not None and resolved.kind.dimension != dimension:
-            message = f"{resolved.kind.described} stands where a {dimension} is needed"
-            help = "write `thickness adjusted from conductivity to conductivity around outside diameter`"
-            names.report(names.source.error("L203", message, written.place, help))
+            names.tell(OTHER_DIMENSION_NEEDED, written.place, kind=resolved.kind.described, dimension=dimension)
         elif resolved is not None:
             found[part] = resolved
     return Adjusted(**found, place=syntax.place) if len(found) == len(wanted) else None
@@ -234,15 +248,9 @@ def _kind_of_product(operation: Operation, left: Kind, right: Kind) -> Kind | No
     return quantity_kind(quotient) if quotient else None
 
 
-def _complaint(operation: Operation, left: Kind, right: Kind) -> str:
+def _complaint(operation: Operation, left: Kind) -> Wording:
     if operation in (Operation.LARGER, Operation.SMALLER):
-        return f"the {operation} {left.described} and {right.described} has no meaning"
-    return f"{left.described} {operation} {right.described} has no meaning"
-
-
-def _advice(operation: Operation, left: Kind) -> str:
-    if left.dimension == "temperature" and operation in (Operation.PLUS, Operation.MINUS):
-        return "write a difference as `10 F difference`"
-    if left.dimension == "temperature" and operation in (Operation.TIMES, Operation.DIVIDED_BY):
-        return "multiply and divide differences: subtract a temperature first"
-    return "put together amounts of one dimension, or multiply and divide by numbers"
+        return NO_LARGER_OR_SMALLER
+    if left.dimension != "temperature":
+        return NO_RESULT
+    return TEMPERATURES_ADDED if operation in (Operation.PLUS, Operation.MINUS) else TEMPERATURES_MULTIPLIED

@@ -21,6 +21,17 @@ from speccheck.language.core import (
 from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.core.walking import words_out_of_place
 from speccheck.language.diagnostics import Place
+from speccheck.language.messages.rulesets import (
+    CLAUSE_ASKS_FOR_NOTHING,
+    KEYWORD_TWICE,
+    NUMBER_TAKEN,
+    WHERE_BEHIND_REQUIREMENT,
+)
+from speccheck.language.messages.tables import (
+    CELLS_ONLY_A_REQUIREMENT_CAN_GO_BY,
+    DATUM_BEGINS_WITH_NO_TERM,
+    VALUE_NOT_READ,
+)
 from speccheck.language.resolve.conditions import resolve_condition
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import ClauseSyntax, ConditionPart, ExamplePart, Part, SourcePart, TextPart, Words
@@ -66,8 +77,7 @@ def words_of(parts: tuple[Part, ...], keyword: str) -> tuple[Words, ...]:
 def takes_its_number(names: Names, number: Words, what: str, other: str, taken: set[str]) -> bool:
     """Say whether the number of a paragraph is its own, and keep it as `taken`; one that is taken is reported."""
     if number.text in taken:
-        message = f"{what} `{number.text}` has the number of a clause or of another {other}"
-        names.error("L301", message, number, "correct the number, or leave out one of the two")
+        names.tell(NUMBER_TAKEN, number.place, what=what, number=number.text, other=other)
         return False
     taken.add(number.text)
     return True
@@ -79,8 +89,7 @@ def check_once(names: Names, parts: tuple[Part, ...]) -> None:
     for part in parts:
         if isinstance(part, TextPart) and part.keyword in ONCE:
             if part.keyword in seen:
-                message = f"`{part.keyword}` is said twice"
-                names.report(names.source.error("L309", message, part.place, "join the two, or leave one out"))
+                names.tell(KEYWORD_TWICE, part.place, keyword=part.keyword)
             seen.add(part.keyword)
 
 
@@ -92,11 +101,7 @@ def _check_own_conditions(names: Names, parts: tuple[Part, ...]) -> None:
         line = names.source.lines[part.place.line - 1]
         behind = before.keyword in ("shall", "should") and line[: part.place.column - 1].strip()
         if part.keyword == "where" and behind:
-            message = f"`where` behind `{before.keyword}` would limit the whole clause, not this requirement alone"
-            help = (
-                "write `if` for a condition of this requirement alone; put a `where` of the clause on a line of its own"
-            )
-            names.report(names.source.error("L312", message, part.place, help))
+            names.tell(WHERE_BEHIND_REQUIREMENT, part.place, keyword=before.keyword)
 
 
 def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareUnits) -> Clause:
@@ -105,8 +110,7 @@ def resolve_clause(names: Names, syntax: ClauseSyntax, ruleset: str, bare: BareU
     _check_own_conditions(names, syntax.parts)
     todo = texts_of(syntax.parts, "todo")
     if syntax.whole and not todo and not _conditions(syntax.parts, "shall", "should"):
-        message = f"clause `{syntax.name.text}` asks for nothing"
-        names.error("L307", message, syntax.name, "add a `shall` or a `should`")
+        names.tell(CLAUSE_ASKS_FOR_NOTHING, syntax.name.place, clause=syntax.name.text)
     replaces = next((p for p in syntax.parts if isinstance(p, TextPart) and p.keyword == "replaces"), None)
     return Clause(
         name=syntax.name.text,
@@ -152,9 +156,7 @@ def resolve_conditions(names: Names, parts: Iterable[Part], keyword: str) -> tup
 def _check_words_of_cells(names: Names, conditions: Iterable[Condition], *, asked: bool) -> None:
     """Report tables whose cells say words where nothing is asked, or inside an amount that is worked out or listed."""
     for table, place in words_out_of_place(conditions, asked=asked):
-        message = f"cells of `{table.name}` say what is required or permitted, which only a requirement can go by"
-        help = f"compare a term with `{table.name}` behind `shall` or `should`, or give the cells values"
-        names.report(names.source.error("L406", message, place, help))
+        names.tell(CELLS_ONLY_A_REQUIREMENT_CAN_GO_BY, place, table=table.name)
         return
 
 
@@ -210,9 +212,8 @@ def _assignment(names: Names, words: Words, bare: BareUnits) -> Assignment | Non
         if isinstance(value, Misread):
             start = len(words.text) - len(text)
             place = Place(words.place.file, words.place.line, words.place.column + start, max(len(text), 1))
-            names.report(names.source.error("L501", value.message, place, value.help))
+            names.tell(VALUE_NOT_READ, place, sentence=value.message, advice=value.help)
             return None
         return Assignment(term, text, words.place)
-    help = "begin it with the name of a term: `thickness 1 in`"
-    names.error("L501", f"`{words.text}` does not begin with a term of the vocabulary", words, help)
+    names.tell(DATUM_BEGINS_WITH_NO_TERM, words.place, datum=words.text)
     return None

@@ -37,9 +37,30 @@ from speccheck.language.core import (
 from speccheck.language.core.relations import AnyRelation, of_words
 from speccheck.language.core.walking import tables_of
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import (
+    ALL_OF_A_FAMILY,
+    AMOUNT_IS_NO_CONDITION,
+    CHOICE_INCLUDES,
+    EMPTY_RANGE,
+    KIND_WITHOUT_ORDER,
+    KIND_WITHOUT_SHARES,
+    KINDS_COMPARED,
+    LIST_OF_AMOUNTS,
+    NO_DISTANCE,
+    NO_SHARE,
+    NO_VALUE_BEYOND,
+    ONLY_TERMS_ARE_GIVEN,
+    TEMPERATURE_WITHOUT_SHARES,
+    TERM_IS_NO_CONDITION,
+    TERMS_OF_DIFFERENT_LISTS,
+    VALUE_INCLUDES,
+    VALUE_IS_NO_CONDITION,
+    VALUE_OF_ANOTHER_LIST,
+    YES_OR_NO_COMPARED,
+)
 from speccheck.language.resolve.ages import resolve_age, says_age
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choices, same_kind
-from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.literals import amount_of, distance_kind, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import (
     AmountSyntax,
@@ -54,7 +75,7 @@ from speccheck.language.syntax.tree import (
 )
 from speccheck.language.syntax.tree import AskedIf as SyntaxOfAskedIf
 from speccheck.language.syntax.tree import OrEqual as SyntaxOfOrEqual
-from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
+from speccheck.language.vocabulary.terms import DATE, Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity
 
@@ -115,8 +136,14 @@ def _lists_values(names: Names, parts: Sequence[ConditionSyntax]) -> bool:
         if fold(name) in term.choice_names and before.relation in ("is", "is not") and len(before.others) == 1:
             first = before.others[0].text if isinstance(before.others[0], Words | Measure) else "A"
             first = first.removeprefix("either ")
-            help = f"write `{term.name} {before.relation} one of {first}, {name}`"
-            names.error("L201", f"`{name}` is a value, not a condition", part.name, help)
+            names.tell(
+                VALUE_IS_NO_CONDITION,
+                part.name.place,
+                value=name,
+                term=term.name,
+                relation=before.relation,
+                first=first,
+            )
             return True
     return False
 
@@ -127,15 +154,14 @@ def _resolve_stated(names: Names, words: Words) -> Condition | None:
         if term.kind.form is Form.YES_NO:
             return Holds(term, words.place)
         verb = "include" if term.kind.form is Form.SET else "is"
-        help = f"say what it is compared with: `{term.name} {verb} ...`"
-        names.error("L206", f"`{term.name}` is {term.kind.described}, not a condition", words, help)
+        names.tell(TERM_IS_NO_CONDITION, words.place, term=term.name, kind=term.kind.described, verb=verb)
         return None
     if not names.is_definition(words.text):
         names.unknown(words)
         return None
     meaning = names.definition(words.text)
     if isinstance(meaning, AMOUNT_NODES):
-        names.error("L206", f"`{words.text}` is an amount, not a condition", words, "say what it is compared with")
+        names.tell(AMOUNT_IS_NO_CONDITION, words.place, name=words.text)
         return None
     return None if meaning is None else NamedCondition(names.definition_names[fold(words.text)], meaning, words.place)
 
@@ -146,13 +172,12 @@ def _resolve_including(names: Names, syntax: Including) -> Condition | None:
         names.unknown(syntax.name)
         return None
     if term.kind.form is not Form.SET:
-        help = f"write `{term.name} is one of ...`" if term.of_choices else f"write `{term.name} is ...`"
-        names.error("L208", f"`{term.name}` is {term.kind.described}, which includes nothing", syntax.name, help)
+        said = CHOICE_INCLUDES if term.of_choices else VALUE_INCLUDES
+        names.tell(said, syntax.name.place, term=term.name, kind=term.kind.described)
         return None
     inclusion = Inclusion(syntax.inclusion)
     if inclusion is Inclusion.ALL and (family := _family(syntax.options, term)) is not None:
-        message = f"`{family.text}` is a family of `{term.name}`, of which all would have to be there"
-        names.error("L202", message, family, f"write `{term.name} include any of {family.text}`, or the values")
+        names.tell(ALL_OF_A_FAMILY, family.place, family=family.text, term=term.name)
         return None
     found = [resolve_choices(names, _as_words(option), term) for option in syntax.options]
     known = tuple(dict.fromkeys(choice for several in found for choice in several))
@@ -192,8 +217,7 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
     rights = [resolve_amount(names, other, wanted, of) for other in others]
     relations = SPANS.get(syntax.relation) or (of_words(syntax.relation),)
     if _holds_nothing(relations, rights):
-        message = "no value lies between the two ends"
-        names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
+        names.tell(EMPTY_RANGE, syntax.place)
         return None
     parts = [
         by_cells(_comparison(names, syntax, left, relation, right))
@@ -206,24 +230,32 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
 
 
 def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Condition | None:
-    """Return that an amount is to lie within a share of another, for kinds of which there are shares."""
+    """Return that an amount is to lie within a share of another, or a distance from it, where its kind has such."""
     measure, of = syntax.others
     assert isinstance(measure, Measure), measure
-    share = resolve_literal(measure, quantity_kind("ratio"), names.source)
+    if left.kind.form not in (Form.QUANTITY, Form.COUNT, Form.NUMBER) or left.kind == DATE:
+        names.tell(KIND_WITHOUT_SHARES, syntax.place, kind=left.kind.described, share=measure.text)
+        return None
+    reach = distance_kind(measure, left.kind)
+    share = resolve_literal(measure, reach or quantity_kind("ratio"), names.source)
     right = resolve_amount(names, of, left.kind)
     if isinstance(share, Diagnostic):
         names.report(share)
         return None
     assert isinstance(share.value, Quantity), share
+    relation = Within(share.value, syntax.relation == "is not within")
+    if reach is not None:
+        if share.value.value <= 0:
+            names.tell(NO_DISTANCE, measure.place, distance=measure.text)
+            return None
+        return _comparison(names, syntax, left, relation, right)
     if not 0 < share.value.value < 1:
-        message = f"`{measure.text}` is no share: it is to lie between 0 % and 100 %"
-        names.report(names.source.error("L205", message, measure.place, "write `within 10 % of`"))
+        names.tell(NO_SHARE, measure.place, share=measure.text)
         return None
     if not left.kind.counted_from_nothing:
-        message = f"{left.kind.described} has no shares, so that `within {measure.text} of` has no meaning"
-        names.report(names.source.error("L203", message, syntax.place, "write `is between A and B`"))
+        names.tell(TEMPERATURE_WITHOUT_SHARES, syntax.place, share=measure.text)
         return None
-    return _comparison(names, syntax, left, Within(share.value, syntax.relation == "is not within"), right)
+    return _comparison(names, syntax, left, relation, right)
 
 
 def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:
@@ -245,8 +277,7 @@ def _resolve_left(names: Names, syntax: Compared) -> tuple[Amount | None, Kind |
     if isinstance(syntax.left, Words):
         term = names.term(syntax.left.text)
         if term is not None and term.kind.form is Form.YES_NO:
-            help = f"write `{term.name}` or `not {term.name}`"
-            names.error("L203", f"`{term.name}` is yes or no and is not compared", syntax.left, help)
+            names.tell(YES_OR_NO_COMPARED, syntax.left.place, term=term.name)
             return None, None
     left = resolve_amount(names, syntax.left)
     return left, left.kind if left is not None else None
@@ -254,8 +285,7 @@ def _resolve_left(names: Names, syntax: Compared) -> tuple[Amount | None, Kind |
 
 def _resolve_given(names: Names, syntax: Compared) -> Condition | None:
     if not isinstance(syntax.left, Words) or names.is_definition(syntax.left.text) or names.table(syntax.left.text):
-        message = "only a term can be given or not given"
-        names.report(names.source.error("L207", message, syntax.left.place, "name a term of the vocabulary"))
+        names.tell(ONLY_TERMS_ARE_GIVEN, syntax.left.place)
         return None
     term = names.term(syntax.left.text)
     if term is None:
@@ -282,8 +312,7 @@ def _resolve_one_of(names: Names, syntax: Compared, left: Amount) -> OneOf | Non
             continue
         amount = resolve_amount(names, other, left.kind, of)
         if amount is not None and not isinstance(amount, Literal):
-            message = "a list after `one of` holds stated values only"
-            names.report(names.source.error("L207", message, other.place, "write the values themselves"))
+            names.tell(LIST_OF_AMOUNTS, other.place)
         options.append(amount.value if isinstance(amount, Literal) else None)
     known = tuple(option for option in options if option is not None)
     return OneOf(left, tuple(dict.fromkeys(known)), syntax.place) if len(known) == len(options) else None
@@ -341,14 +370,13 @@ def _by_rank(
         return OneOf(left, options, syntax.place)
 
     if term_behind(right) not in (of, None) or right.kind.form is not Form.CHOICE:
-        message = f"`{of.name}` is compared with what is no value of it"
-        names.report(names.source.error("L203", message, syntax.place, "compare values of one list"))
+        names.tell(VALUE_OF_ANOTHER_LIST, syntax.place, term=of.name)
         return None
     if isinstance(right, Literal):
         found = among(right.value)
         if not found.options:
-            message = f"no value of `{of.name}` is {relation.behind('')} {right.value}".replace("  ", " ")
-            names.report(names.source.error("L210", message, syntax.place, "name another value, or `at least`"))
+            said = relation.behind("").strip()
+            names.tell(NO_VALUE_BEYOND, syntax.place, term=of.name, relation=said, value=right.value)
         return found if found.options else None
     ways = (
         (Comparison(right, Relation.EQUAL, Literal(value, right.kind, syntax.place), syntax.place), among(value))
@@ -363,18 +391,15 @@ def _comparison(
     if right is None:
         return None
     if not same_kind(left.kind, right.kind):
-        message = f"{left.kind.described} is compared with {right.kind.described}"
-        names.report(names.source.error("L203", message, syntax.place, "compare amounts of one kind"))
+        names.tell(KINDS_COMPARED, syntax.place, kind=left.kind.described, other=right.kind.described)
         return None
     if isinstance(relation, Relation) and relation.is_limit and (of := term_behind(left)) is not None and of.ordered:
         return _by_rank(names, syntax, of, left, relation, right)
     if relation.is_limit and not left.kind.ordered:
-        message = f"{left.kind.described} has no order, so that `{relation}` has no meaning"
-        names.report(names.source.error("L203", message, syntax.place, "use `is`, `is not` or `is one of`"))
+        names.tell(KIND_WITHOUT_ORDER, syntax.place, kind=left.kind.described, relation=relation)
         return None
-    behind = (term_behind(left), term_behind(right))
-    if None not in behind and left.kind.form is Form.CHOICE and behind[0] != behind[1]:
-        message = f"`{behind[0].name}` and `{behind[1].name}` draw their values from different lists"  # type: ignore[union-attr]
-        names.report(names.source.error("L203", message, syntax.place, "compare values of one list"))
+    first, second = term_behind(left), term_behind(right)
+    if first is not None and second is not None and left.kind.form is Form.CHOICE and first != second:
+        names.tell(TERMS_OF_DIFFERENT_LISTS, syntax.place, first=first.name, second=second.name)
         return None
     return Comparison(left, relation, right, syntax.place)

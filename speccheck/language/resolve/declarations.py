@@ -8,6 +8,13 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from speccheck.language.core import Amount, Assumption, Condition, OneOf, Ruleset, SubjectScope, TermValue
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import ASSUMED_VALUE_NOT_IN_LIST, CANNOT_BE_ASSUMED, STOCKED_WITHOUT_VALUES
+from speccheck.language.messages.rulesets import (
+    DEFINITION_NAME_TAKEN,
+    DEFINITIONS_IN_CIRCLE,
+    STOCKED_TWICE,
+    VALUE_TWICE_IN_ORDER,
+)
 from speccheck.language.resolve.amounts import resolve_amount, resolve_choice
 from speccheck.language.resolve.clauses import resolve_conditions, resolve_exceptions, sources_of, texts_of
 from speccheck.language.resolve.conditions import resolve_condition
@@ -46,8 +53,7 @@ class Definitions:
         """Take a definition under its name, if nothing else has it."""
         key = fold(item.name.text)
         if key in self.names.definition_names or self.names.term(item.name.text) is not None:
-            message = f"the name `{item.name.text}` is taken already"
-            self.names.error("L301", message, item.name, "give the definition another name")
+            self.names.tell(DEFINITION_NAME_TAKEN, item.name.place, name=item.name.text)
             return
         self.names.definition_names[key] = item.name.text
         self._written[key] = item
@@ -79,8 +85,7 @@ class Definitions:
 
     def _report_circle(self, circle: list[str]) -> None:
         written = " -> ".join(f"`{self.names.definition_names[one]}`" for one in circle)
-        message = f"the definitions go round in a circle: {written}"
-        self.names.error("L302", message, self._written[circle[0]].name, "say one of them without the others")
+        self.names.tell(DEFINITIONS_IN_CIRCLE, self._written[circle[0]].name.place, definitions=written)
 
 
 def resolve_assumption(names: Names, syntax: AssumptionSyntax, ruleset: str) -> Assumption | None:
@@ -106,12 +111,16 @@ def _value(names: Names, syntax: AssumptionSyntax, term: Term) -> Single | None:
             return syntax.value.text == "yes"
         if term.kind.form is Form.TEXT:
             return syntax.value.text
-        help = "assume a quantity, a size, a number, a value of a term with a closed list, words, or `yes` or `no`"
-        names.error("L203", f"`{syntax.value.text}` is not {term.kind.described}", syntax.value, help)
+        names.tell(CANNOT_BE_ASSUMED, syntax.value.place, value=syntax.value.text, kind=term.kind.described)
         return None
     if term.kind.form not in (Form.QUANTITY, Form.SIZE, Form.COUNT, Form.NUMBER):
-        message = f"`{syntax.value.text}` is not {term.kind.described}"
-        names.report(names.source.error("L203", message, syntax.value.place, f"name a value of `{term.name}`"))
+        names.tell(
+            ASSUMED_VALUE_NOT_IN_LIST,
+            syntax.value.place,
+            value=syntax.value.text,
+            kind=term.kind.described,
+            term=term.name,
+        )
         return None
     literal = resolve_literal(syntax.value, term.kind, names.source)
     if isinstance(literal, Diagnostic):
@@ -138,12 +147,9 @@ def resolve_stocked(names: Names, syntax: RulesetSyntax, bases: Sequence[Ruleset
         if condition is None:
             continue
         if not isinstance(condition, OneOf) or not isinstance(condition.amount, TermValue):
-            message = "`stocked` does not say in which values a term can be had"
-            help = "write a term and its values: `stocked thickness is one of 1/2 in, 1 in, 1-1/2 in`"
-            names.report(names.source.error("L207", message, part.condition.place, help))
+            names.tell(STOCKED_WITHOUT_VALUES, part.condition.place)
         elif condition.amount.term.name in said:
-            message = f"the stocked values of `{condition.amount.term.name}` are said twice"
-            names.report(names.source.error("L309", message, part.place, "join the two, or leave one out"))
+            names.tell(STOCKED_TWICE, part.place, term=condition.amount.term.name)
         else:
             said.add(condition.amount.term.name)
             found[condition.amount.term.name] = condition.options
@@ -162,7 +168,7 @@ def resolve_cheapest_first(names: Names, syntax: RulesetSyntax, bases: Sequence[
             if term is None:
                 names.unknown(words)
             elif term.name in found:
-                names.error("L301", f"`{words.text}` stands twice in one order", words, "leave one of them out")
+                names.tell(VALUE_TWICE_IN_ORDER, words.place, value=words.text)
             else:
                 found = (*found, term.name)
     return found

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.core import Age, DocumentKind, RequiredDocument, Ruleset
+from speccheck.language.messages.rulesets import DOCUMENT_WITHOUT_KIND, NO_DOCUMENT_FOR_EACH, NO_KIND_OF_DOCUMENT
 from speccheck.language.resolve.clauses import (
     check_once,
     is_draft,
@@ -71,13 +72,17 @@ def _kind(names: Names, item: DocumentSyntax) -> DocumentKind | None:
     named = words_of(item.parts, "submit")
     kinds = ", ".join(f"`{kind}`" for kind in DocumentKind)
     if not named:
-        message = f"document `{item.name.text}` does not say what is to be submitted"
-        names.error("L314", message, item.name, f"write `submit` and one of {kinds}")
+        names.tell(DOCUMENT_WITHOUT_KIND, item.name.place, document=item.name.text, kinds=kinds)
         return None
     found = _KINDS.get(fold(named[0].text))
     if found is None:
-        help = did_you_mean(named[0].text, [kind.value for kind in DocumentKind], f"write one of {kinds}")
-        names.error("L314", f"`{named[0].text}` is no kind of document", named[0], help)
+        names.tell(
+            NO_KIND_OF_DOCUMENT,
+            named[0].place,
+            near=nearest(named[0].text, [kind.value for kind in DocumentKind]),
+            words=named[0].text,
+            kinds=kinds,
+        )
     return found
 
 
@@ -88,7 +93,6 @@ def _term(names: Names, words: Words) -> Term | None:
         names.unknown(words)
         return None
     if term.kind.form not in (Form.CHOICE, Form.TEXT):
-        message = f"`{term.name}` is {term.kind.described}, of which no document is asked for each value"
-        names.error("L314", message, words, "name a term of choices or of words, such as `insulation`")
+        names.tell(NO_DOCUMENT_FOR_EACH, words.place, term=term.name, kind=term.kind.described)
         return None
     return term

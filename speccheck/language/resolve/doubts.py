@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import (
+    AMOUNT_NOT_READ,
+    LIST_WITHOUT_UNIT,
+    NO_ANSWER,
+    NO_ANSWERS_OF_KIND,
+    NO_TERM_HERE,
+    VALUE_UNKNOWN,
+)
+from speccheck.language.messages.rulesets import WORDS_OF_ONE_AND_SEVERAL
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import (
     AdditionSyntax,
@@ -134,8 +143,7 @@ def check_doubts(syntax: VocabularySyntax, terms: Mapping[str, Term], source: So
             elif isinstance(part, TextPart) and part.keyword == "together":
                 yield from _unknown_values(part.words, term, source)
             elif isinstance(part, TextPart) and part.keyword in ANSWERS and term.kind.form is not Form.YES_NO:
-                message = f"`{term.name}` is of the kind {term.kind}, to which nothing answers yes or no"
-                yield source.error("L202", message, part.place, "leave it out, or make the term one of yes or no")
+                yield NO_ANSWERS_OF_KIND.at(part.place, source, term=term.name, kind=term.kind)
             elif isinstance(part, SensiblePart):
                 yield from _wrong_range(part, term, terms, source)
             elif isinstance(part, InferredPart):
@@ -147,19 +155,17 @@ def _wrong_words(part: EitherPart, term: Term, source: SourceText) -> Iterator[D
     for words in part.words:
         owner = names.get(fold(words.text))
         if owner is not None:
-            message = f"`{words.text}` stands for `{owner}` alone, and for one of several values of `{term.name}`"
-            yield source.error("L301", message, words.place, "leave it in one place")
+            yield WORDS_OF_ONE_AND_SEVERAL.at(words.place, source, words=words.text, owner=owner, term=term.name)
     yield from _unknown_values(part.values, term, source)
 
 
 def _wrong_range(part: SensiblePart, term: Term, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
     if part.options and part.without_unit:
-        message = f"`sensible {part.range.text} without unit` is a list, and only amounts have units"
-        yield source.error("L205", message, part.range.place, "write a range, such as 3 mm to 5 in, or leave it out")
+        yield LIST_WITHOUT_UNIT.at(part.range.place, source, range=part.range.text)
     elif part.options:
         yield from _wrong_options(part, term, source)
     elif isinstance(range_ := _range(part, term.kind), Misread):
-        yield source.error("L205", range_.message, part.range.place, range_.help)
+        yield AMOUNT_NOT_READ.at(part.range.place, source, sentence=range_.message, advice=range_.help)
     if part.where is not None:
         yield from _wrong_where(part.where, part.values, terms, source)
 
@@ -170,8 +176,7 @@ def _wrong_where(
     """Yield what is wrong with the name of another term and its values."""
     other = terms.get(where.text)
     if other is None:
-        help = did_you_mean(where.text, terms, "name a term of this vocabulary")
-        yield source.error("L201", f"`{where.text}` is no term of this vocabulary", where.place, help)
+        yield NO_TERM_HERE.at(where.place, source, near=nearest(where.text, terms), words=where.text)
     else:
         yield from _unknown_values(values, other, source)
 
@@ -191,12 +196,13 @@ def _wrong_options(part: SensiblePart, term: Term, source: SourceText) -> Iterat
         return
     for option in part.options:
         if option.text not in ("yes", "no"):
-            yield source.error("L202", f"`{option.text}` is no value of `{term.name}`", option.place, "write yes or no")
+            yield NO_ANSWER.at(option.place, source, value=option.text, term=term.name)
 
 
 def _unknown_values(values: tuple[Words, ...], term: Term, source: SourceText) -> Iterator[Diagnostic]:
     names = [choice.name for choice in term.choices]
     for value in values:
         if value.text not in names:
-            help = did_you_mean(value.text, names, "name a value of the list")
-            yield source.error("L202", f"`{value.text}` is no value of `{term.name}`", value.place, help)
+            yield VALUE_UNKNOWN.at(
+                value.place, source, near=nearest(value.text, names), value=value.text, term=term.name
+            )

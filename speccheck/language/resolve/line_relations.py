@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from speccheck.language.core import Comparison, LineRelation, Literal, Ruleset, TermValue
+from speccheck.language.messages.rulesets import (
+    RELATION_ASKS_NOT_ONE_THING,
+    RELATION_WITHOUT_GROUPS,
+    TOTAL_WITHOUT_LIMIT,
+)
 from speccheck.language.resolve.clauses import (
     check_once,
     is_draft,
@@ -49,13 +54,11 @@ def _relation(names: Names, item: RelationSyntax, ruleset: str) -> LineRelation 
         return None
     todo = texts_of(item.parts, "todo")
     if not todo and sum((bool(same), has_line, total is not None)) != 1:
-        message = f"relation `{item.name.text}` has to ask for one thing of its lines"
-        names.error("L315", message, item.name, f"write one of {', '.join(ASKS)}")
+        names.tell(RELATION_ASKS_NOT_ONE_THING, item.name.place, relation=item.name.text, asks=", ".join(ASKS))
         return None
     if not todo and (not alike or (has_line and not beside) or (total is not None and beside)):
         wanted = "`alike in` and terms" if not alike else "`beside where`" if has_line else "no `beside where`"
-        message = f"relation `{item.name.text}` does not say which lines belong together"
-        names.error("L315", message, item.name, f"write {wanted}")
+        names.tell(RELATION_WITHOUT_GROUPS, item.name.place, relation=item.name.text, wanted=wanted)
         return None
     return LineRelation(
         item.name.text,
@@ -100,7 +103,5 @@ def _total(names: Names, item: RelationSyntax) -> Comparison | None:
         case Comparison(TermValue(term), relation, Literal()) if relation.is_limit and term.kind.counted_from_nothing:
             return condition
         case _:
-            message = "a total compares an amount that adds up with a stated limit"
-            help = "write `shall total run length be at most 50 ft`"
-            names.report(names.source.error("L315", message, condition.place, help))
+            names.tell(TOTAL_WITHOUT_LIMIT, condition.place)
             return None

@@ -7,6 +7,18 @@ from typing import Any
 
 from speccheck.language.core import Literal
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.messages.meaning import (
+    AMOUNT_NOT_READ,
+    DATE_OUT_OF_PLACE,
+    NO_DIFFERENCE_OF_TEMPERATURES,
+    QUANTITY_FOR_VALUE,
+    QUANTITY_OUT_OF_PLACE,
+    RANGE_BY_A_LIMIT,
+    RANGE_FOR_ONE_VALUE,
+    UNIT_FOR_A_NUMBER,
+    UNIT_FOR_A_SIZE,
+    UNIT_OF_ANOTHER_DIMENSION,
+)
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Measure
 from speccheck.language.syntax.words_of_sections import INSTEAD
@@ -46,12 +58,10 @@ def resolve_literal(
         return _misread(source, reading, measure.place)
     kind = wanted if wanted is not None else _own_kind(measure)
     if not kind.ordered:
-        message = f"`{measure.text}` stands where {kind.described} is needed"
-        help = "name a value of the list" if kind.form in (Form.CHOICE, Form.SET) else "leave the quantity out"
-        return source.error("L203", message, measure.place, help)
+        said = QUANTITY_FOR_VALUE if kind.form in (Form.CHOICE, Form.SET) else QUANTITY_OUT_OF_PLACE
+        return said.at(measure.place, source, amount=measure.text, kind=kind.described)
     if measure.difference and kind.dimension not in ("temperature", DIFFERENCE):
-        message = f"`{measure.text} difference` is not a difference of temperatures"
-        return source.error("L205", message, measure.place, "leave the word `difference` out")
+        return NO_DIFFERENCE_OF_TEMPERATURES.at(measure.place, source, amount=measure.text)
     if measure.difference:
         kind = quantity_kind(DIFFERENCE)
     value = _value(reading, kind, bare_unit)
@@ -59,16 +69,16 @@ def resolve_literal(
         return _other_dimension(measure, kind, source) or _misread(source, value, measure.place)
     if isinstance(value, Interval):
         alone = next((word for word in ("max", "maximum", "min", "minimum") if measure.text.endswith(f" {word}")), "")
-        help = f"{INSTEAD[alone]}, and leave out `{alone}`" if alone else "write `is between A and B`"
-        return source.error("L205", f"`{measure.text}` is a range where one value is needed", measure.place, help)
+        if alone:
+            return RANGE_BY_A_LIMIT.at(measure.place, source, amount=measure.text, instead=INSTEAD[alone], word=alone)
+        return RANGE_FOR_ONE_VALUE.at(measure.place, source, amount=measure.text)
     return Literal(value, kind, measure.place)
 
 
 def _day(measure: Measure, wanted: Kind | None, source: SourceText) -> Literal | Diagnostic:
     """Return a date, which stands where one is needed; an age is behind a date alone."""
     if wanted not in (None, DATE):
-        message = f"`{measure.text}` is a date, but {wanted.described} is needed here"
-        return source.error("L203", message, measure.place, "compare a term that is a date with it")
+        return DATE_OUT_OF_PLACE.at(measure.place, source, date=measure.text, kind=wanted.described)
     found = read_day(measure.text)
     return _misread(source, found, measure.place) if isinstance(found, Misread) else Literal(found, DATE, measure.place)
 
@@ -79,6 +89,17 @@ def _own_kind(measure: Measure) -> Kind:
     unit = _unit_of(measure.text)
     dimensions = unit_dimensions(unit) if unit else ()
     return quantity_kind(dimensions[0]) if dimensions else NUMBER
+
+
+def distance_kind(measure: Measure, kind: Kind) -> Kind | None:
+    """Return the kind of an amount by which values of a kind may differ, None where it is no such amount.
+
+    Temperatures differ by differences, all else by amounts of its own dimension; of a ratio `5 %` is a share.
+    """
+    wanted = DIFFERENCE if kind.dimension == "temperature" else kind.dimension
+    if kind.form is not Form.QUANTITY or wanted == "ratio":
+        return None
+    return quantity_kind(wanted) if wanted in unit_dimensions(_unit_of(measure.text)) else None
 
 
 def _unit_of(text: str) -> str:
@@ -101,19 +122,21 @@ def _other_dimension(measure: Measure, kind: Kind, source: SourceText) -> Diagno
     dimensions = unit_dimensions(unit) if unit else ()
     if not dimensions or kind.dimension in dimensions:
         return None
+    found = quantity_kind(dimensions[0]).described
     if kind.form is Form.QUANTITY:
         usual = DIMENSIONS[kind.dimension]
-        help = "write it in " + " or ".join(dict.fromkeys((f"`{usual.inch_pound}`", f"`{usual.metric}`")))
-    else:
-        help = "leave the unit out" if kind.form is not Form.SIZE else "write a nominal size such as `2 in` or `DN 50`"
-    message = f"`{measure.text}` is {quantity_kind(dimensions[0]).described}, but {kind.described} is needed here"
-    return source.error("L203", message, measure.place, help)
+        units = " or ".join(dict.fromkeys((f"`{usual.inch_pound}`", f"`{usual.metric}`")))
+        return UNIT_OF_ANOTHER_DIMENSION.at(
+            measure.place, source, amount=measure.text, found=found, kind=kind.described, units=units
+        )
+    said = UNIT_FOR_A_SIZE if kind.form is Form.SIZE else UNIT_FOR_A_NUMBER
+    return said.at(measure.place, source, amount=measure.text, found=found, kind=kind.described)
 
 
 def _misread(source: SourceText, misread: Misread, place: Place) -> Diagnostic:
     start = max(misread.start, 0)
     inner = Place(place.file, place.line, place.column + start, max(misread.end - start, 1))
-    return source.error("L205", misread.message, inner, misread.help)
+    return AMOUNT_NOT_READ.at(inner, source, sentence=misread.message, advice=misread.help)
 
 
 def amount_of(value: Any) -> float:

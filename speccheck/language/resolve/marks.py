@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import CANNOT_TELL_APART, NO_OTHER_VALUE, NO_TERM_HERE, TWO_RANGES_TELL_APART
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.syntax.tree import Part, TermSyntax, TextPart, VocabularySyntax, Words
+from speccheck.language.syntax.tree import Part, TermSyntax, TextPart, VocabularySyntax
 from speccheck.language.vocabulary.terms import Form, Term
 
 # Marks that name other terms of the vocabulary.
@@ -36,8 +37,7 @@ def check_marks(syntax: VocabularySyntax, terms: Mapping[str, Term], source: Sou
 def _unknown_terms(part: TextPart, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
     for words in part.words:
         if words.text not in terms:
-            message = f"`{words.text}` is no term of this vocabulary"
-            yield source.error("L201", message, words.place, _meant(words, terms, "name a term of this vocabulary"))
+            yield NO_TERM_HERE.at(words.place, source, near=nearest(words.text, terms), words=words.text)
 
 
 def _cannot_tell_apart(term: Term, part: Part, ranged: dict[str, str], source: SourceText) -> Iterator[Diagnostic]:
@@ -46,12 +46,9 @@ def _cannot_tell_apart(term: Term, part: Part, ranged: dict[str, str], source: S
         return
     kind = "nominal size" if term.kind.form is Form.SIZE else term.kind.dimension
     if kind not in ("nominal size", "temperature"):
-        message = f"`{term.name}` is of the kind {term.kind}, which cannot tell systems apart"
-        help = "choices, words, yes or no, one nominal size and one temperature can"
-        yield source.error("L211", message, part.place, help)
+        yield CANNOT_TELL_APART.at(part.place, source, term=term.name, kind=term.kind)
     elif ranged.setdefault(kind, term.name) != term.name:
-        message = f"`{term.name}` and `{ranged[kind]}` are both a {kind} that tells systems apart"
-        yield source.error("L211", message, part.place, "leave the mark with one of them")
+        yield TWO_RANGES_TELL_APART.at(part.place, source, term=term.name, ranged=ranged[kind], kind=kind)
 
 
 def _unknown_wholes(item: TermSyntax, term: Term, source: SourceText) -> Iterator[Diagnostic]:
@@ -59,10 +56,5 @@ def _unknown_wholes(item: TermSyntax, term: Term, source: SourceText) -> Iterato
     for choice in item.choices:
         whole = choice.part_of
         if whole is not None and (whole.text not in names or whole.text == choice.name.text):
-            message = f"`{whole.text}` is no other value of `{term.name}`"
-            help = _meant(whole, [name for name in names if name != choice.name.text], "name a value of the same list")
-            yield source.error("L202", message, whole.place, help)
-
-
-def _meant(words: Words, known: Mapping[str, Term] | list[str], otherwise: str) -> str:
-    return did_you_mean(words.text, known, otherwise)
+            near = nearest(whole.text, [name for name in names if name != choice.name.text])
+            yield NO_OTHER_VALUE.at(whole.place, source, near=near, value=whole.text, term=term.name)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import product
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.core import Amount, Axis, Band, Literal, Lookup, Table
 from speccheck.language.core.wording import value_text
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import NO_TABLE, TO_READ_AS_NO_VALUE
+from speccheck.language.messages.tables import IN_NO_BAND, NO_CELL_TO_READ_AS, TABLE_NOT_READ_BY
 from speccheck.language.resolve.literals import resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import Measure, ReadAs, Words
@@ -24,8 +26,12 @@ def resolve_read_as(names: Names, syntax: ReadAs) -> Amount | None:
     table = names.table(syntax.table.text)
     if table is None:
         if fold(syntax.table.text) not in names.broken:
-            help = did_you_mean(syntax.table.text, [one.name for one in names.tables.values()], "name a table")
-            names.error("L201", f"`{syntax.table.text}` is no table", syntax.table, help)
+            names.tell(
+                NO_TABLE,
+                syntax.table.place,
+                near=nearest(syntax.table.text, [one.name for one in names.tables.values()]),
+                table=syntax.table.text,
+            )
         return None
     chosen: dict[int, _At] = {}
     for words, value in syntax.values:
@@ -43,8 +49,14 @@ def _axis_of(names: Names, table: Table, words: Words) -> int | None:
     found = next((at for at, axis in enumerate(table.axes) if axis.term == term), None)
     if found is None:
         read_by = [axis.term.name for axis in table.axes]
-        help = did_you_mean(words.text, read_by, f"it is read by {', '.join(read_by)}")
-        names.error("L402", f"`{table.name}` is not read by `{words.text}`", words, help)
+        names.tell(
+            TABLE_NOT_READ_BY,
+            words.place,
+            near=nearest(words.text, read_by),
+            table=table.name,
+            words=words.text,
+            read_by=", ".join(read_by),
+        )
     return found
 
 
@@ -57,8 +69,7 @@ def _read_at(names: Names, axis: Axis, value: Words | Measure) -> _At | None:
     found = _value(names, axis.term, value)
     if found is not None and _band_of(found, axis) is None:
         bands = ", ".join(f"`{band.text}`" for band in axis.bands)
-        message = f"`{value.text}` lies in no band of `{axis.term.name}`"
-        names.report(names.source.error("L404", message, value.place, f"the bands are {bands}"))
+        names.tell(IN_NO_BAND, value.place, value=value.text, term=axis.term.name, bands=bands)
         return None
     return found
 
@@ -74,8 +85,13 @@ def _value(names: Names, term: Term, value: Words | Measure) -> Single | None:
             names.report(literal)
             return None
         return literal.value
-    help = did_you_mean(value.text, [choice.name for choice in term.choices], f"write a value of `{term.name}`")
-    names.error("L202", f"`{value.text}` is not a value of `{term.name}`", value, help)
+    names.tell(
+        TO_READ_AS_NO_VALUE,
+        value.place,
+        near=nearest(value.text, [choice.name for choice in term.choices]),
+        value=value.text,
+        term=term.name,
+    )
     return None
 
 
@@ -108,8 +124,7 @@ def _cut(names: Names, syntax: ReadAs, table: Table, chosen: dict[int, _At], nam
         cell = table.cells[row][column]
         if cell is None:
             told = table.word(row, column) or f"nothing at {value_text(name)}"
-            message = f"`{table.name}` has no value there: {told}"
-            names.report(names.source.error("L404", message, syntax.place, "read it at another value"))
+            names.tell(NO_CELL_TO_READ_AS, syntax.place, table=table.name, values=told)
             return None
         return Literal(cell.value, cell.kind, syntax.place)
     cells = tuple(tuple(table.cells[row][column] for row, column in places_of_row) for places_of_row in places)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.clause_names import labelled
 from speccheck.language.core import (
     Amount,
@@ -21,6 +21,20 @@ from speccheck.language.core import (
     UncheckedReason,
 )
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.messages.meaning import NO_TOLERANCE
+from speccheck.language.messages.rulesets import (
+    BASES_CLASH,
+    CLAUSE_TWICE,
+    NOTHING_TO_JUDGE,
+    PARAGRAPH_TWICE,
+    REPLACED_HEADING_NOT_FOUND,
+    REPLACED_TABLE_NOT_FOUND,
+    REPLACES_NO_CLAUSE,
+    REPLACES_OF_NO_BASE,
+    REPLACES_SEVERAL,
+    TABLE_CANNOT_REPLACE,
+    TABLE_NAME_TAKEN,
+)
 from speccheck.language.resolve.clauses import check_once, resolve_clause, texts_of
 from speccheck.language.resolve.declarations import (
     Definitions,
@@ -115,8 +129,7 @@ def _unchecked(
         if not isinstance(item, UncheckedSyntax):
             continue
         if item.name.text in taken:
-            message = f"paragraph `{item.name.text}` is said not to be checked, and stands as a clause or twice"
-            names.error("L301", message, item.name, "leave out one of the two, or correct the number")
+            names.tell(PARAGRAPH_TWICE, item.name.place, paragraph=item.name.text)
             continue
         taken.add(item.name.text)
         because, wording = (words.text if words else "" for words in (item.because, item.wording))
@@ -139,7 +152,7 @@ def _tolerance(names: Names, syntax: RulesetSyntax) -> float:
         return DEFAULT_TOLERANCE
     share = amount_of(literal.value)
     if not 0 <= share < 1:
-        names.error("L205", f"`{words.text}` is no tolerance", words, "write a share such as `0.1 %`")
+        names.tell(NO_TOLERANCE, words.place, words=words.text)
         return DEFAULT_TOLERANCE
     return share
 
@@ -171,9 +184,7 @@ class RulesetResolver:
         bases = [base for _, base in self.bases]
         ruleset = put_together(self.names, self.syntax, bases, definitions, own, clauses)
         if not (clauses or ruleset.documents or ruleset.relations) and not self.syntax.left_out:
-            message = "the ruleset has no clause and judges nothing"
-            help = "add a clause, or build on a ruleset that has some"
-            self.names.report(self.names.source.error("L308", message, self.syntax.place, help))
+            self.names.tell(NOTHING_TO_JUDGE, self.syntax.place)
         assumed = [assumption for base in bases for assumption in base.assumptions]
         inherited = [scope for base in bases for scope in base.scopes]
         ruleset = replace(
@@ -193,9 +204,7 @@ class RulesetResolver:
             for name, meaning in {**base.definitions, **tables}.items():
                 other, where = taken.setdefault(fold(name), (meaning, path))
                 if other != meaning:
-                    message = f"`{where}` and `{path}` give the name `{name}` two meanings"
-                    help = "build on one of them, or rename it in one"
-                    self.names.report(self.names.source.error("L301", message, self._place_of_base(path), help))
+                    self.names.tell(BASES_CLASH, self._place_of_base(path), first=where, second=path, name=name)
 
     def _place_of_base(self, path: str) -> Place:
         parts = [part for part in self.syntax.parts if isinstance(part, TextPart) and part.keyword == "builds on"]
@@ -209,8 +218,7 @@ class RulesetResolver:
             return
         taken = key in self.names.tables or key in self._names_of_definitions()
         if taken or self.names.term(item.name.text) is not None:
-            message = f"the name `{item.name.text}` is taken already"
-            self.names.error("L301", message, item.name, "give the table another name")
+            self.names.tell(TABLE_NAME_TAKEN, item.name.place, name=item.name.text)
             return
         table = resolve_table(self.names, item, self.syntax.name.text)
         if table is None:
@@ -229,19 +237,17 @@ class RulesetResolver:
         old = None if base is None else next((one for one in base.tables.values() if fold(one.name) == key), None)
         if base is None or old is None:
             known = [name for path, base in self.bases for name in (path, base.name)]
-            message = f"no ruleset `{of.text}` that this one builds on has a table `{item.name.text}`"
-            self.names.error("L305", message, of, did_you_mean(of.text, known, "check both names and `builds on`"))
+            self.names.tell(
+                REPLACED_TABLE_NOT_FOUND, of.place, near=nearest(of.text, known), ruleset=of.text, table=item.name.text
+            )
             return
         table: Table | str | None = resolve_table(self.names, item, self.syntax.name.text)
         if isinstance(table, Table) and part.keyword == "replaces cells of":
             table = with_cells(old, table)
         if isinstance(table, str):
-            message = f"`{old.name}` of `{of.text}` has no heading `{table}`"
-            self.names.error("L305", message, item.name, "write headings as that table has them, or replace all of it")
+            self.names.tell(REPLACED_HEADING_NOT_FOUND, item.name.place, table=old.name, ruleset=of.text, heading=table)
         elif table is not None and (table.kind != old.kind or cuts(base, old)):
-            message = f"`{old.name}` of `{of.text}` is read where this table cannot stand for it"
-            help = "let its cells be of the same kind; where it is read as if, replace those clauses too"
-            self.names.error("L305", message, item.name, help)
+            self.names.tell(TABLE_CANNOT_REPLACE, item.name.place, table=old.name, ruleset=of.text)
         elif table is not None:
             self.names.tables[key] = self.replaced[old] = table
 
@@ -267,8 +273,7 @@ class RulesetResolver:
                 continue
             clause = resolve_clause(self.names, item, self.syntax.name.text, bare)
             if clause.name in found:
-                message = f"clause `{clause.name}` stands twice"
-                self.names.error("L301", message, item.name, "give one of them another number")
+                self.names.tell(CLAUSE_TWICE, item.name.place, clause=clause.name)
                 continue
             found[clause.name] = clause
         return tuple(found.values())
@@ -292,15 +297,13 @@ class RulesetResolver:
         assert clause.replaces is not None
         name, of = clause.replaces
         bases = [called for path, base in self.bases for called in _names_of(path, base)]
+        place, source = self._place_of_replaces(clause), self.names.source
         if matches:
-            message, help = f"`{name}` is the number of {matches} clauses", 'say which: `replaces ... of "..."`'
+            self.names.report(REPLACES_SEVERAL.at(place, source, clause=name, number=matches))
         elif of and of not in bases:
-            message = f"this ruleset does not build on `{of}`"
-            help = did_you_mean(of, bases, "name a ruleset as `builds on` does")
+            self.names.report(REPLACES_OF_NO_BASE.at(place, source, near=nearest(of, bases), ruleset=of))
         else:
-            message = f"no ruleset that this one builds on has a clause `{name}`"
-            help = did_you_mean(name, known, "check the number and `builds on`")
-        self.names.report(self.names.source.error("L305", message, self._place_of_replaces(clause), help))
+            self.names.report(REPLACES_NO_CLAUSE.at(place, source, near=nearest(name, known), clause=name))
 
     def _place_of_replaces(self, clause: Clause) -> Place:
         syntax = next(item for item in self.syntax.items if item.place == clause.place)

@@ -21,6 +21,12 @@ from speccheck.language.core import (
     TermValue,
 )
 from speccheck.language.diagnostics import Place
+from speccheck.language.messages.rulesets import (
+    NEITHER_RISES_NOR_FALLS,
+    NOT_TWO_VALUES_OF_ONE_TERM,
+    STATED_NOT_ASKED,
+    TERM_DOES_NOT_GROW,
+)
 from speccheck.language.resolve.amounts import resolve_amount
 from speccheck.language.resolve.clauses import check_once, resolve_conditions, sources_of, texts_of
 from speccheck.language.resolve.conditions import resolve_condition
@@ -69,8 +75,7 @@ def _growing(names: Names, words: Words) -> Term | None:
     if term is None:
         names.unknown(words)
     elif not term.kind.ordered:
-        message = f"`{term.name}` is {term.kind.described} and does not grow"
-        names.error("L310", message, words, "name a size, a quantity or a count")
+        names.tell(TERM_DOES_NOT_GROW, words.place, term=term.name, kind=term.kind.described)
         return None
     return term
 
@@ -79,14 +84,11 @@ def _ordered(names: Names, syntax: AmountSyntax) -> Amount | None:
     """Return an amount, which must have an order."""
     amount = resolve_amount(names, syntax)
     if isinstance(amount, TermValue) and amount.kind.ordered:
-        message = f"`{amount.term.name}` is what a line states, not what is asked of it"
-        help = "name a table or an amount, or say `clauses are never looser as ... grows`"
-        names.report(names.source.error("L310", message, syntax.place, help))
+        names.tell(STATED_NOT_ASKED, syntax.place, term=amount.term.name)
         return None
     if amount is None or amount.kind.ordered:
         return amount
-    message = f"{amount.kind.described} neither rises nor falls"
-    names.report(names.source.error("L310", message, syntax.place, "name a table or an amount"))
+    names.tell(NEITHER_RISES_NOR_FALLS, syntax.place, kind=amount.kind.described)
     return None
 
 
@@ -100,8 +102,7 @@ def _contrast(names: Names, never: Never, syntax: Sequence[ConditionSyntax]) -> 
     if len(settled) == 2 and settled[0][0] == settled[1][0] and settled[0][1] != settled[1][1]:
         return DemandContrast(never, settled[0][0], settled[0][1], settled[1][1])
     place = _joined([one.place for one in syntax])
-    help = "write `where location is outdoor, than where location is conditioned`"
-    names.report(names.source.error("L310", "the two conditions are not two values of one term", place, help))
+    names.tell(NOT_TWO_VALUES_OF_ONE_TERM, place)
     return None
 
 

@@ -11,6 +11,22 @@ from speccheck.english import count
 from speccheck.language.core import Axis, Band, CellWord, Literal, Table
 from speccheck.language.core.tables import MOST_AXES
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import EMPTY_BAND, NO_UNIT
+from speccheck.language.messages.tables import (
+    BANDS_SHARE_ENDS,
+    CELLS_OF_NO_VALUE,
+    COLUMNS_NOT_NAMED,
+    COLUMNS_WITHOUT_TERM,
+    NO_ROW,
+    NOT_A_BAND,
+    NOT_A_CELL,
+    NOT_AN_ANSWER_BAND,
+    ROW_LENGTH,
+    ROW_TWICE,
+    TABLE_CANNOT_BE_READ_BY,
+    TOO_MANY_AXES,
+    VALUE_IN_TWO_BANDS,
+)
 from speccheck.language.resolve.amounts import resolve_choice, resolve_choices
 from speccheck.language.resolve.clauses import sources_of, texts_of
 from speccheck.language.resolve.literals import amount_of, resolve_literal
@@ -62,8 +78,7 @@ def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
         choices = tuple(choice for several in found for choice in several)
         return Band(syntax.text, choices=choices, place=syntax.place) if all(found) else None
     if syntax.form == "choices":
-        message = f"`{syntax.text}` is not a band of `{term.name}`, {term.kind.described}"
-        names.report(names.source.error("L404", message, syntax.place, "write `A to B`, `under B` or `A and over`"))
+        names.tell(NOT_A_BAND, syntax.place, heading=syntax.text, term=term.name, kind=term.kind.described)
         return None
     values: list[Any] = []
     for value in syntax.values:
@@ -75,8 +90,7 @@ def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
         values.append(literal.value)
     interval = _interval(syntax.form, values)
     if _is_empty(interval):
-        message = f"`{syntax.text}` holds nothing"
-        names.report(names.source.error("L210", message, syntax.place, "write the lower end first"))
+        names.tell(EMPTY_BAND, syntax.place, heading=syntax.text)
         return None
     return Band(syntax.text, interval, place=syntax.place)
 
@@ -84,8 +98,7 @@ def _band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
 def _answer_band(names: Names, syntax: BandSyntax, term: Term) -> Band | None:
     """Return the band of an answer to a yes-or-no term, which is yes or no."""
     if syntax.text not in ("yes", "no"):
-        message = f"`{syntax.text}` is not a band of `{term.name}`, {term.kind.described}"
-        names.report(names.source.error("L404", message, syntax.place, "write `yes` or `no`"))
+        names.tell(NOT_AN_ANSWER_BAND, syntax.place, heading=syntax.text, term=term.name, kind=term.kind.described)
         return None
     return Band(syntax.text, choices=(syntax.text,), place=syntax.place)
 
@@ -111,10 +124,8 @@ def _apart(names: Names, bands: tuple[Band, ...]) -> bool:
     for first, second in combinations(bands, 2):
         shared = set(first.choices) & set(second.choices)
         if shared or (first.interval and second.interval and _overlap(first.interval, second.interval)):
-            message = f"`{second.text}` overlaps `{first.text}`"
-            ends = "let one end where the other begins: `A to under B`, then `B to C`"
-            help = "name each value once" if shared else ends
-            names.report(names.source.error("L403", message, second.place, help))
+            said = VALUE_IN_TWO_BANDS if shared else BANDS_SHARE_ENDS
+            names.tell(said, second.place, first=first.text, second=second.text)
             clear = False
     return clear
 
@@ -177,8 +188,7 @@ def _row_places(names: Names, syntax: TableSyntax, axes: tuple[Axis, ...]) -> li
         for axis, band in zip(axes, row.bands, strict=False):
             place = place * len(axis.bands) + [one.text for one in axis.bands].index(band.text)
         if place in found:
-            message = f"the row `{' | '.join(band.text for band in row.bands)}` stands twice"
-            names.report(names.source.error("L403", message, row.place, "leave one of the two out"))
+            names.tell(ROW_TWICE, row.place, headings=" | ".join(band.text for band in row.bands))
             return None
         found[place] = row
     return list(found)
@@ -200,8 +210,7 @@ def _terms(names: Names, syntax: TableSyntax) -> list[Term] | None:
         if term is None:
             names.unknown(axis)
         elif term.kind.form in UNREADABLE:
-            message = f"a table cannot be read by `{term.name}`, {term.kind.described}"
-            names.error("L402", message, axis, "name another term")
+            names.tell(TABLE_CANNOT_BE_READ_BY, axis.place, term=term.name, kind=term.kind.described)
         else:
             terms.append(term)
     return terms if len(terms) == len(syntax.axes) else None
@@ -210,22 +219,19 @@ def _terms(names: Names, syntax: TableSyntax) -> list[Term] | None:
 def _shape_fits(names: Names, syntax: TableSyntax) -> bool:
     """Check the number of axes, and the length of the rows where all headings could be read."""
     if len(syntax.axes) > MOST_AXES:
-        message = f"a table is read by up to {MOST_AXES} terms"
-        names.error("L402", message, syntax.axes[MOST_AXES], "make two tables of it")
+        names.tell(TOO_MANY_AXES, syntax.axes[MOST_AXES].place, most=MOST_AXES)
         return False
     if not syntax.whole:
         return bool(syntax.rows)
     if len(syntax.axes) > 1 and not syntax.columns:
         blanks = "`|`" if len(syntax.axes) == 2 else f"{len(syntax.axes) - 1} empty headings, each with a `|` behind it"
-        names.error(
-            "L402", "the first row does not name the columns", syntax.axes[1], f"begin the first row with {blanks}"
-        )
+        names.tell(COLUMNS_NOT_NAMED, syntax.axes[1].place, blanks=blanks)
         return False
     if len(syntax.axes) == 1 and syntax.columns:
-        names.error("L402", "the table has columns, but only one axis", syntax.axes[0], "name the term of the columns")
+        names.tell(COLUMNS_WITHOUT_TERM, syntax.axes[0].place)
         return False
     if not syntax.rows:
-        names.error("L401", "the table has no row of cells", syntax.name, "add a row below the names of the columns")
+        names.tell(NO_ROW, syntax.name.place)
     return bool(syntax.rows) and _rows_fit(names, syntax)
 
 
@@ -233,8 +239,7 @@ def _rows_fit(names: Names, syntax: TableSyntax) -> bool:
     width = len(syntax.columns) or 1
     wrong = [row for row in syntax.rows if len(row.cells) != width]
     for row in wrong:
-        message = f"the row has {count(len(row.cells), 'cell')} where the table has {count(width, 'column')}"
-        names.report(names.source.error("L401", message, row.place, "write `-` for a cell that is not covered"))
+        names.tell(ROW_LENGTH, row.place, cells=count(len(row.cells), "cell"), columns=count(width, "column"))
     return not wrong
 
 
@@ -244,13 +249,12 @@ def _kind_of_cells(names: Names, syntax: TableSyntax) -> tuple[Kind | None, Term
         if term is None:
             names.unknown(syntax.of)
         elif term.kind.form in NO_CELLS:
-            message = f"a table cannot hold values of `{term.name}`, {term.kind.described}"
-            names.error("L405", message, syntax.of, "name a term with one value")
+            names.tell(CELLS_OF_NO_VALUE, syntax.of.place, term=term.name, kind=term.kind.described)
         return (term.kind if term and term.kind.form not in NO_CELLS else None), term
     if syntax.unit is not None:
         dimensions = unit_dimensions(syntax.unit.text)
         if not dimensions:
-            names.error("L205", f"`{syntax.unit.text}` is not a unit", syntax.unit, "write a unit such as `in` or `mm`")
+            names.tell(NO_UNIT, syntax.unit.place, unit=syntax.unit.text)
             return None, None
         return quantity_kind(dimensions[0]), None
     first = next((cell for row in syntax.rows for cell in row.cells if isinstance(cell, Measure)), None)
@@ -272,7 +276,7 @@ def _cell(
         choice = resolve_choice(names, words, of)
         return Literal(choice, CHOICE, cell.place) if choice is not None else None
     if isinstance(cell, Words):
-        names.error("L405", f"`{cell.text}` is not {kind.described}", cell, "write a quantity, or `-` for not covered")
+        names.tell(NOT_A_CELL, cell.place, cell=cell.text, kind=kind.described)
         return None
     literal = resolve_literal(cell, kind, names.source, bare_unit=unit)
     if isinstance(literal, Diagnostic):

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from speccheck.english import did_you_mean
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.english import nearest
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.language.messages.meaning import NO_UNIT_OF_KIND, TERM_WITHOUT_KIND, UNITS_OF_TERM_WITHOUT_UNITS
+from speccheck.language.messages.rulesets import SPELLING_OF_TWO_TERMS, SPELLING_OF_TWO_VALUES, TERM_TWICE
 from speccheck.language.resolve.clauses import texts_of
 from speccheck.language.resolve.doubts import (
     check_doubts,
@@ -69,9 +71,6 @@ class _Gathering:
     diagnostics: list[Diagnostic] = field(default_factory=list)
     additions: list[Addition] = field(default_factory=list)
 
-    def error(self, code: str, message: str, place: Place, help: str = "") -> None:
-        self.diagnostics.append(self.source.error(code, message, place, help))
-
 
 def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vocabulary, tuple[Diagnostic, ...]]:
     """Return the vocabulary of a file and the diagnostics; terms with errors are left out."""
@@ -104,8 +103,7 @@ def _gather(gathering: _Gathering, syntax: TermSyntax, heading: Heading) -> None
     if kind is None:
         return
     if fold(name) in gathering.taken:
-        message = f"the term `{name}` is defined twice"
-        gathering.error("L301", message, syntax.name.place, "give one of them another name")
+        gathering.diagnostics.append(TERM_TWICE.at(syntax.name.place, gathering.source, term=name))
         return
     gathering.taken[fold(name)] = name
     inch_pound, metric = _units(gathering, syntax, kind)
@@ -163,8 +161,11 @@ def _name_and_kind(gathering: _Gathering, syntax: TermSyntax) -> tuple[str, Kind
         kind = KIND_WORDS.get(" ".join(words[start:]))
         if kind is not None:
             return " ".join(words[:start]), kind
-    help = did_you_mean(words[-1], KIND_WORDS, "end it with a kind such as `length`, `text` or `yes or no`")
-    gathering.error("L209", f"`{syntax.name.text}` does not end with a kind", syntax.name.place, help)
+    gathering.diagnostics.append(
+        TERM_WITHOUT_KIND.at(
+            syntax.name.place, gathering.source, near=nearest(words[-1], KIND_WORDS), words=syntax.name.text
+        )
+    )
     return syntax.name.text, None
 
 
@@ -188,8 +189,16 @@ def _units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> tuple[str, 
         if isinstance(part, TextPart) and part.keyword == "shown in":
             for words in part.words:
                 if kind.dimension not in unit_dimensions(words.text):
-                    help = f"write units such as `{usual.inch_pound}, {usual.metric}`"
-                    gathering.error("L205", f"`{words.text}` is not a unit of {kind}", words.place, help)
+                    gathering.diagnostics.append(
+                        NO_UNIT_OF_KIND.at(
+                            words.place,
+                            gathering.source,
+                            unit=words.text,
+                            kind=kind,
+                            inch_pound=usual.inch_pound,
+                            metric=usual.metric,
+                        )
+                    )
                     continue
                 stated.append(canonical_unit(words.text) or words.text)
     units = [*stated, *(usual.inch_pound, usual.metric)[len(stated) :]]
@@ -202,10 +211,10 @@ def _refuse_units(gathering: _Gathering, syntax: TermSyntax, kind: Kind) -> None
         if isinstance(part, TextPart) and part.keyword == "shown in":
             words = part.words[0]
             listed = ", ".join(each.text for each in part.words)
-            message = f"`in {listed}` states units, and a term of this kind ({kind}) has none"
             whole = f'term "{syntax.name.text} in {listed}"'
-            help = f"put a name with `in` into quotation marks, as `{whole}`, or leave it out"
-            gathering.error("L205", message, words.place, help)
+            gathering.diagnostics.append(
+                UNITS_OF_TERM_WITHOUT_UNITS.at(words.place, gathering.source, units=listed, kind=kind, whole=whole)
+            )
 
 
 def _choices(gathering: _Gathering, syntax: TermSyntax | AdditionSyntax, term: str) -> tuple[Choice, ...]:
@@ -214,8 +223,16 @@ def _choices(gathering: _Gathering, syntax: TermSyntax | AdditionSyntax, term: s
         for spelling in (choice.name, *choice.also):
             owner = taken.setdefault(fold(spelling.text), choice.name.text)
             if owner != choice.name.text:
-                message = f"`{spelling.text}` stands for two values of `{term}`, `{owner}` and `{choice.name.text}`"
-                gathering.error("L301", message, spelling.place, "leave it with one of them")
+                gathering.diagnostics.append(
+                    SPELLING_OF_TWO_VALUES.at(
+                        spelling.place,
+                        gathering.source,
+                        words=spelling.text,
+                        term=term,
+                        owner=owner,
+                        other=choice.name.text,
+                    )
+                )
     return tuple(
         Choice(
             c.name.text,
@@ -258,5 +275,6 @@ def _check_synonyms(gathering: _Gathering, syntax: VocabularySyntax) -> None:
 def _take(gathering: _Gathering, words: Words, name: str) -> None:
     owner = gathering.taken.setdefault(fold(words.text), name)
     if owner != name:
-        message = f"`{words.text}` stands for two terms, `{owner}` and `{name}`"
-        gathering.error("L301", message, words.place, "leave it with one of them")
+        gathering.diagnostics.append(
+            SPELLING_OF_TWO_TERMS.at(words.place, gathering.source, words=words.text, owner=owner, other=name)
+        )

@@ -59,10 +59,6 @@ class Builder:
     diagnostics: list[Diagnostic] = field(default_factory=list)
     name_lines: dict[int, str] = field(default_factory=dict)
 
-    def error(self, code: str, message: str, place: Place, help: str) -> None:
-        """Keep an error."""
-        self.diagnostics.append(self.source.error(code, message, place, help))
-
     def place(self, here: Node | Token) -> Place:
         """Return where a node begins and how far it goes on its first line."""
         meta = here.meta if is_node(here) else token(here)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from speccheck.language.messages.parsing import MARK_BEFORE_VALUE, VALUE_OVER_END_OF_LINE
 from speccheck.language.syntax.builder import node, nodes, only_node, token
 from speccheck.language.syntax.conditions import build_amount, build_condition, build_measure
 from speccheck.language.syntax.layout import item_name
@@ -178,7 +179,7 @@ def _choices(builder: Builder, pieces: Sequence[object]) -> tuple[ChoiceSyntax, 
             continue
         text = builder.string(token(piece.children[0]))
         if not choices:
-            builder.error("L101", f'`"{text.text}"` stands before any value', text.place, "name the value first")
+            builder.diagnostics.append(MARK_BEFORE_VALUE.at(text.place, builder.source, words=text.text))
         elif piece.data == "choice_also":
             choices[-1] = replace(choices[-1], also=(*choices[-1].also, text))
         elif piece.data == "choice_means":
@@ -192,6 +193,5 @@ def _choice_name(builder: Builder, tree: Node) -> Words:
     words = [builder.string(token(child)) for child in tree.children]
     name = Words(" ".join(word.text for word in words), builder.place(tree))
     if tree.meta.end_line != tree.meta.line:
-        help = "put a comma between two values that stand on lines of their own"
-        builder.error("L101", f"`{name.text}` runs over the end of its line", name.place, help)
+        builder.diagnostics.append(VALUE_OVER_END_OF_LINE.at(name.place, builder.source, value=name.text))
     return name

@@ -11,6 +11,17 @@ from typing import TYPE_CHECKING
 
 from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.messages.parsing import (
+    CANNOT_STAND_HERE,
+    FILE_EMPTY,
+    FILE_ENDS_BEHIND,
+    INCH_MARK_ENDS_WORDS,
+    IS_MISSING,
+    MISSPELT_KEYWORD,
+    QUOTE_NOT_CLOSED,
+    SOMETHING_MISSING,
+)
+from speccheck.language.messages.tables import CELL_EMPTY, CELL_NOT_READ, HEADING_EMPTY, HEADING_NOT_READ
 from speccheck.language.syntax.expecting import expectation, keywords
 from speccheck.language.syntax.layout import BEGINNINGS, FILE_WORDS, ITEM_WORDS, PARTS_OF, Layout, layout_of
 from speccheck.language.syntax.source_text import SourceText
@@ -122,7 +133,7 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
         help = f"write `{SIGNS[word]}`"
     elif _inside_name(stop, text, layout) and f"`{word}`" in keywords(parser):
         help += f"; put a name that holds `{word}` in quotation marks"
-    return _left_out(layout, source.error("L101", f"`{word}` cannot stand here", place, help))
+    return _left_out(layout, CANNOT_STAND_HERE.at(place, source, word=word, advice=help))
 
 
 def _said_otherwise(source: SourceText, stop: Stop, place: Place) -> Diagnostic | None:
@@ -134,15 +145,15 @@ def _said_otherwise(source: SourceText, stop: Stop, place: Place) -> Diagnostic 
     word, ahead = words[place.column - 1 :][: place.length], words[: place.column - 1].split()
     help = _instead_of(word, ahead)
     if help:
-        return source.error("L101", f"`{word}` cannot stand here", place, help)
+        return CANNOT_STAND_HERE.at(place, source, word=word, advice=help)
     before = stop.before
     if before is None or before.type != "WORD" or before.line != place.line:
         return None
     there = Place(source.name, place.line, before.column or 1, len(before))
     if str(before) in INSTEAD:
-        return source.error("L101", f"`{before}` cannot stand here", there, INSTEAD[str(before)])
+        return CANNOT_STAND_HERE.at(there, source, word=before, advice=INSTEAD[str(before)])
     if word[:1].isdigit() and ahead[-1:] == [str(before)] and "IS" in stop.accepted:
-        return source.error("L101", f"`{word}` cannot stand here", place, f"write `is` before `{word}`")
+        return IS_MISSING.at(place, source, word=word)
     return None
 
 
@@ -165,18 +176,16 @@ def _in_list(words: str) -> bool:
     return re.search(r"\b(?:one of|any of|include|exclude|speaks|beside|also|together|dates)\b", words) is not None
 
 
-def describe_cell_error(source: SourceText, code: str, what: str, piece: Words) -> Diagnostic:
-    """Return what to say of a piece of a table that cannot be read."""
+def describe_heading_error(source: SourceText, piece: Words) -> Diagnostic:
+    """Return what to say of the heading of a row or column that cannot be read."""
     if not piece.text:
-        dash = "write `-` where the table covers nothing"
-        help = dash if code == "L405" else "only the first row begins with `|`, where it names the columns"
-        return source.error(code, f"a {what} is empty", piece.place, help)
-    helps = {
-        "L404": "write `A to B`, `A to under B`, `over A to B`, `under B`, `up to B`, `over A`, `A and over`, "
-        "or values parted by commas",
-        "L405": "write a quantity, a value of the term that the table is of, or `-` for not covered",
-    }
-    return source.error(code, f"`{piece.text}` is not a {what}", piece.place, helps[code])
+        return HEADING_EMPTY.at(piece.place, source)
+    return HEADING_NOT_READ.at(piece.place, source, heading=piece.text)
+
+
+def describe_cell_error(source: SourceText, piece: Words) -> Diagnostic:
+    """Return what to say of a cell of a table that cannot be read."""
+    return CELL_NOT_READ.at(piece.place, source, cell=piece.text) if piece.text else CELL_EMPTY.at(piece.place, source)
 
 
 # What stands at the end of a line whose sentence goes on, so that no part begins on the next one.
@@ -198,7 +207,7 @@ def misspelt_keyword(source: SourceText, text: str, line: int) -> Misreading | N
     if close is None or close == match.group(1):
         return None
     place = Place(source.name, line, match.start(1) + 1, len(match.group(1)))
-    found = source.error("L101", f"`{match.group(1)}` cannot begin a part", place, f"did you mean `{close}`?")
+    found = MISSPELT_KEYWORD.at(place, source, near=close, word=match.group(1))
     return Misreading(found, line, layout.end(line, of_item=close in ITEM_WORDS))
 
 
@@ -207,8 +216,7 @@ def _open_quote(source: SourceText, text: str, layout: Layout) -> Misreading:
     found = _place_of(source, text, layout.open_quote)
     rest = source.lines[found.line - 1][found.column - 1 :].rstrip()
     place = Place(source.name, found.line, found.column, max(len(rest), 1))
-    help = "close it with a second mark; write inch marks as ″ or in"
-    return _left_out(layout, source.error("L102", "the quotation mark opened here is not closed", place, help))
+    return _left_out(layout, QUOTE_NOT_CLOSED.at(place, source))
 
 
 def _inside_name(stop: Stop, text: str, layout: Layout) -> bool:
@@ -230,25 +238,23 @@ def _inch_mark(source: SourceText, stop: Stop, place: Place) -> Diagnostic | Non
     ):
         return None
     mark = Place(source.name, place.line, (before.end_column or 2) - 1, 1)
-    return source.error("L102", "the words end at this inch mark", mark, "write inch marks inside words as ″ or in")
+    return INCH_MARK_ENDS_WORDS.at(mark, source)
 
 
 def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_end: bool) -> Misreading:
     """Return what to say where a part or the file ends before it is complete."""
-    code, what = ("L103", "the file ends too early") if at_end else ("L101", "something is missing")
+    said = FILE_ENDS_BEHIND if at_end else SOMETHING_MISSING
     if stop.before is None:
-        place = Place(source.name, 1, 1, 1)
-        return Misreading(source.error(code, "the file is empty", place, help), 0, None)
+        return Misreading(FILE_EMPTY.at(Place(source.name, 1, 1, 1), source, advice=help), 0, None)
     last = str(stop.before).rstrip().split("\n")[-1]
     if last in BEHIND_AMOUNTS and re.search(rf"\b(?:or|and)\s+{last}\s*$", _up_to(source, stop.before)):
         help = f"write `{BEHIND_AMOUNTS[last]}` before the amount"
-        code, what = "L101", "something is missing"
+        said = SOMETHING_MISSING
     line = (stop.before.line or 1) + str(stop.before).rstrip().count("\n")
     column = (stop.before.column or 1) if line == stop.before.line else 1
     shown = last if len(last) <= 40 else f"...{last[-37:]}"
-    return _left_out(
-        layout, source.error(code, f"{what} behind `{shown}`", Place(source.name, line, column, len(last)), help)
-    )
+    place = Place(source.name, line, column, len(last))
+    return _left_out(layout, said.at(place, source, word=shown, advice=help))
 
 
 def _up_to(source: SourceText, token: Token) -> str:

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
-from speccheck.english import did_you_mean
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.english import nearest
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.messages.parsing import CANNOT_BE_OPENED, IS_A_FOLDER, IS_A_SECTION, NO_SUCH_FILE, NOT_UTF_8
 from speccheck.language.ruleset_files import shipped_names
 
 
@@ -23,17 +24,9 @@ class SourceText:
         """The lines of the text, without their ends."""
         return tuple(self.text.split("\n"))
 
-    def error(self, code: str, message: str, place: Place, help: str = "") -> Diagnostic:
-        """Return an error at `place` of this text, with the line that it stands on."""
-        return self._diagnostic(Severity.ERROR, code, message, place, help)
-
-    def warning(self, code: str, message: str, place: Place, help: str = "") -> Diagnostic:
-        """Return a warning at `place` of this text, with the line that it stands on."""
-        return self._diagnostic(Severity.WARNING, code, message, place, help)
-
-    def _diagnostic(self, severity: Severity, code: str, message: str, place: Place, help: str) -> Diagnostic:
-        excerpt = self.lines[place.line - 1] if 0 < place.line <= len(self.lines) else ""
-        return Diagnostic(code, severity, message, place, help, excerpt)
+    def excerpt(self, place: Place) -> str:
+        """Return the line of this text on which a place lies, "" where it lies on none."""
+        return self.lines[place.line - 1] if 0 < place.line <= len(self.lines) else ""
 
 
 # Files that a specification section comes in.
@@ -43,22 +36,17 @@ SECTIONS = (".docx", ".doc", ".pdf", ".rtf", ".odt")
 def read_source(path: Path, name: str = "") -> SourceText | Diagnostic:
     """Return the text of `path` under `name` (by default the file's own name), or why it cannot be read."""
     shown = name or path.name
+    place = Place(file=shown)
     if path.suffix.casefold() in SECTIONS and path.is_file():
-        help = f"draft clauses from it: `speccheck draft {shown} --into project.clauses`"
-        return _unreadable(shown, "is a document and no ruleset", help)
+        return IS_A_SECTION.at(place, file=shown)
     try:
         text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError:
-        return _unreadable(shown, "is not text in UTF-8", "save the file as UTF-8 text")
+        return NOT_UTF_8.at(place, file=shown)
     except IsADirectoryError:
-        return _unreadable(shown, "is a folder", "name a file that ends in .clauses")
+        return IS_A_FOLDER.at(place, file=shown)
     except FileNotFoundError:
-        help = did_you_mean(path.as_posix(), shipped_names(), "check the path, or name a shipped ruleset")
-        return _unreadable(shown, "does not exist", help)
+        return NO_SUCH_FILE.at(place, near=nearest(path.as_posix(), shipped_names()), file=shown)
     except OSError as problem:
-        return _unreadable(shown, f"cannot be opened ({problem.strerror or 'unknown cause'})", "check the file")
+        return CANNOT_BE_OPENED.at(place, file=shown, cause=problem.strerror or "unknown cause")
     return SourceText(shown, text.replace("\r\n", "\n").replace("\r", "\n"))
-
-
-def _unreadable(name: str, why: str, help: str) -> Diagnostic:
-    return Diagnostic("L104", Severity.ERROR, f"`{name}` {why}", Place(file=name), help)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from speccheck.language.diagnostics import Place
 from speccheck.language.syntax.builder import is_node, nodes, only_node, token
-from speccheck.language.syntax.misreading import describe_cell_error
+from speccheck.language.syntax.misreading import describe_cell_error, describe_heading_error
 from speccheck.language.syntax.parts import build_part
 from speccheck.language.syntax.tree import BandSyntax, CellWords, Measure, TableRow, TableSyntax, Words
 
@@ -103,7 +103,7 @@ def _band(builder: Builder, piece: Words) -> BandSyntax | None:
     try:
         tree = builder.parser.parse(piece.text, start="band")
     except UnexpectedInput:
-        builder.diagnostics.append(describe_cell_error(builder.source, "L404", "heading of a table", piece))
+        builder.diagnostics.append(describe_heading_error(builder.source, piece))
         return None
     values = tuple(
         _name(child, piece) if is_node(child) else Measure(str(child), False, _inside(piece, token(child)))
@@ -121,7 +121,7 @@ def _cell(builder: Builder, piece: Words) -> Words | Measure | CellWords | None:
     try:
         tree = builder.parser.parse(piece.text, start="cell")
     except UnexpectedInput:
-        builder.diagnostics.append(describe_cell_error(builder.source, "L405", "cell of a table", piece))
+        builder.diagnostics.append(describe_cell_error(builder.source, piece))
         return None
     if tree.data == "cell_empty":
         return None

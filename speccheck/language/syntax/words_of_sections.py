@@ -39,10 +39,6 @@ BEHIND_AMOUNTS = {
 SAYS_NOTHING = frozenset({"thick", "long", "wide", "high", "deep", "in", "on", "apart", "each"})
 """What sections say behind an amount that the term says already: "1 in thick", "15 ft on center"."""
 
-NUMBERS = dict(
-    zip(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), range(1, 11), strict=True)
-)
-
 PRESENT = frozenset({"provided", "present", "required", "installed", "included"})
 """What sections say where something has to be there, whichever it is."""
 

@@ -40,9 +40,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     NO_CLUSTER: (
         "no cluster at this address",
-        "The address after `--on` is that of the scheduler of a running Dask cluster, such as tcp://10.0.0.5:8786, or "
-        "the word `local` for worker processes of this machine. Workers see the schedules, the ruleset and the output "
-        "folder under the same names as the machine that starts the run.",
+        "The address after `--cluster` is that of the scheduler of a running Dask cluster, such as "
+        "tcp://10.0.0.5:8786, or the word `local` for worker processes of this machine. Workers see the schedules, the "
+        "ruleset and the output folder under the same names as the machine that starts the run.",
     ),
     OTHER_RULES: (
         "worker with another program or ruleset",

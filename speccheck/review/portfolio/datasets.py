@@ -15,6 +15,7 @@ from typing import Any
 
 from speccheck.extras import how_to_install
 from speccheck.judge.vectorized import CellTexts, columns_of_texts
+from speccheck.language.core.review_days import DAY_OF_REVIEW
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.review.portfolio import codes
@@ -83,7 +84,8 @@ def _judged(file: Any, part: int, name: str, rules: LoadedRules) -> Iterator[Sch
         texts = [_texts(column) for column in batch.columns]
         cells = {term.name: _cells(texts[place], unit) for place, term, unit in heads.terms}
         cells = {term.name: _replaced(cells[term.name], term, rules) for _, term, _ in heads.terms}
-        marks = marks_of(rules.judge.judge(columns_of_texts(cells, rules.ruleset, rules.units)))
+        day = {} if rules.on is None else {DAY_OF_REVIEW.name: CellTexts([rules.on.isoformat()], [0] * len(batch))}
+        marks = marks_of(rules.judge.judge(columns_of_texts({**cells, **day}, rules.ruleset, rules.units)))
         names = [f"row {first + row + 1}" for row in range(len(marks))]
         if heads.mark is not None:
             names = [said or row for said, row in zip(texts[heads.mark], names, strict=True)]

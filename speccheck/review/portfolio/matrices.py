@@ -16,6 +16,7 @@ from speccheck.review.line_relations import relations_of
 from speccheck.review.outcome import unread_of
 from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import FINDINGS, MARKS, NO_MARK, LineResult, ScheduleResult
+from speccheck.review.review_day import with_day
 from speccheck.schedule import Line, Schedule
 
 # The mark of each verdict by its code, taken as a byte; what is no code of a verdict stands for no verdict.
@@ -26,6 +27,7 @@ for _verdict, _code in CODES.items():
 
 def judged_schedule(schedule: Schedule, rules: LoadedRules) -> ScheduleResult:
     """Return the result of a schedule that was read; one that cannot be used has no lines and an error."""
+    schedule = schedule if rules.on is None else with_day(schedule, rules.on)
     told = tuple(found for found in schedule.diagnostics if found.severity is not Severity.NOTE)
     if not schedule.lines:
         return ScheduleResult((), told)

@@ -107,6 +107,8 @@ def _grid_written(grid: Grid) -> dict[str, Any]:
         "unread": [[one.kind.value, one.text, _place_written(one.place)] for one in grid.unread],
         "spots": [[*at, *spot] for at, spot in grid.spots.items()],
         "table_rows": list(grid.table_rows.items()),
+        "page_titles": list(grid.page_titles),
+        "fields": list(grid.fields.items()),
     }
 
 
@@ -132,6 +134,8 @@ def _grid(one: Mapping[str, Any]) -> Grid:
         unread=tuple(Unread(UnreadKind(kind), text, _place(place)) for kind, text, place in one["unread"]),
         spots={(row, column): Spot(*spot) for row, column, *spot in one["spots"]},
         table_rows=dict(one["table_rows"]),
+        page_titles=tuple(one["page_titles"]),
+        fields=dict(one["fields"]),
     )
 
 

@@ -6,7 +6,7 @@ a person has to see it before the schedule can be told to comply.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -129,6 +129,14 @@ def _others(sheet: Relation, embedded: int, place: Place) -> Iterator[Beside]:
         yield _beside(UnreadKind.OTHER, "a document embedded in the sheet was not read", place)
     if sheet.kind != "worksheet":
         yield _beside(UnreadKind.OTHER, f"`{place.sheet}` is not a sheet of cells and was not read", place)
+
+
+def struck_on_condition(ranges: Iterable[str], place: Place) -> Iterator[Beside]:
+    """Yield that a sheet strikes cells through where a condition holds, as one."""
+    cells = ", ".join(dict.fromkeys(" ".join(ranges).split()))
+    if cells:
+        message = f"the condition under which {cells} is struck through was not worked out"
+        yield _beside(UnreadKind.OTHER, message, replace(place, cell=cells.partition(":")[0].partition(",")[0]))
 
 
 def _beside(kind: UnreadKind, message: str, place: Place) -> Beside:

@@ -10,11 +10,12 @@ from __future__ import annotations
 import datetime
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from typing import NamedTuple
 
 from speccheck.schedule import codes
 from speccheck.schedule.formats.package_parts import Events
+from speccheck.schedule.formats.page_titles import OF_A_SHEET, titles_of_sheet
 from speccheck.schedule.formats.rich_text import FALSE, RichText, TextReader, unescaped
 from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused, refusal
 from speccheck.schedule.formats.styles import Style
@@ -26,24 +27,28 @@ _REFERENCE = re.compile(r"\$?([A-Za-z]{1,3})\$?([0-9]{1,7})")
 _OUTSIDE = "delete what stands far outside the schedule"
 _EPOCH = datetime.datetime(1899, 12, 30)
 _EPOCH_1904 = datetime.datetime(1904, 1, 1)
+_FAR = 0.02  # where what is shown differs by more from what is held, nobody can say which is proposed
 
 
 class Workbook(NamedTuple):
-    """What the sheets of a workbook share: its file, the texts, the styles by number, and how it counts days."""
+    """What the sheets of a workbook share: its file, the texts, the styles by number, and how it counts days.
+
+    `striking` are the numbers of the looks that strike cells through where a condition holds.
+    """
 
     file: str
     texts: Sequence[RichText]
     styles: Sequence[Style]
     from_1904: bool = False
+    striking: Set[str] = frozenset()
 
 
 class Rounded(NamedTuple):
-    """A cell that shows fewer digits than it holds."""
+    """A cell that shows a little less or more than it holds."""
 
     place: tuple[int, int]
     shown: str
     held: str
-    doubtful: bool
 
 
 class Sheet(Events):
@@ -56,6 +61,9 @@ class Sheet(Events):
         self._hidden_rows: set[int] = set()
         self._hidden_columns: list[tuple[int, int]] = []
         self.rounded: list[Rounded] = []
+        self._page_titles: list[str] = []
+        self._conditional = ""
+        self.perhaps_struck: list[str] = []
         self._row, self._column = -1, -1
         self._rows = self._columns = 0
         self._in_data = False
@@ -87,6 +95,12 @@ class Sheet(Events):
             self._column_width(attributes)
         elif tag == "mergeCell":
             self._merge(attributes)
+        elif tag == "conditionalFormatting":
+            self._conditional = attributes.get("sqref", "")
+        elif tag == "cfRule" and attributes.get("dxfId", "") in self._book.striking:
+            self.perhaps_struck.append(self._conditional)
+        elif tag in OF_A_SHEET:
+            self._heard = []
 
     def characters(self, text: str) -> None:
         """Hear the words of a value, a formula or an inline text."""
@@ -101,6 +115,9 @@ class Sheet(Events):
             self._value, self._heard = "".join(self._heard), None
         elif tag == "f" and self._heard is not None:
             self._formula, self._heard = "".join(self._heard), None
+        elif tag in OF_A_SHEET and self._heard is not None:
+            self._page_titles += titles_of_sheet("".join(self._heard))
+            self._heard = None
         elif tag == "is":
             self._inline, self._in_inline = self._texts.take(), False
         elif self._in_inline:
@@ -219,15 +236,13 @@ class Sheet(Events):
         shown = style.format.shown(number)
         if not shown:
             return Cell(number_text(number), codes.NOT_SHOWN)
-        self._tell_rounding(number, shown, style, place)
-        return Cell(shown)
-
-    def _tell_rounding(self, number: float, shown: str, style: Style, place: tuple[int, int]) -> None:
-        """Note that a number is shown with fewer digits than it has."""
         section = style.format.section_of(number)
         left, whole = float(section.rounded(number)), section.scaled(number)
+        if section.digits and abs(left - whole) > _FAR * abs(whole):
+            return Cell(shown, codes.ROUNDED)
         if section.digits and abs(left - whole) > 1e-9 * max(abs(left), abs(whole)):
-            self.rounded.append(Rounded(place, shown, number_text(number), abs(left - whole) > 0.02 * abs(whole)))
+            self.rounded.append(Rounded(place, shown, number_text(number)))
+        return Cell(shown)
 
     def _date(self, number: float) -> str:
         """Return the day or the time that a number stands for; a date without a time of day as "2026-01-02"."""
@@ -260,6 +275,7 @@ class Sheet(Events):
             self._hidden,
             hidden_rows=frozenset(self._hidden_rows),
             hidden_columns=frozenset(columns),
+            page_titles=tuple(dict.fromkeys(self._page_titles)),
         )
 
 

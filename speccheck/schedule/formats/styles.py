@@ -34,7 +34,10 @@ class _Look:
 
 
 class Styles(Events):
-    """Hears the part of the styles; `styles` are those of the cells by their number."""
+    """Hears the part of the styles: `styles` are those of the cells by their number.
+
+    `striking` are the numbers of the looks that strike cells through where a condition holds.
+    """
 
     def __init__(self) -> None:
         self._codes: dict[str, str] = dict(BUILT_IN)
@@ -42,6 +45,8 @@ class Styles(Events):
         self._fills: list[_Look] = []
         self._cells: list[Mapping[str, str]] = []
         self._within: list[str] = []
+        self._by_condition = -1
+        self.striking: set[str] = set()
         self.longest_format = 0
 
     def start(self, tag: str, attributes: Mapping[str, str]) -> None:
@@ -58,8 +63,12 @@ class Styles(Events):
             self._fills.append(_Look(pattern="gradient"))
         elif tag == "xf" and outer == "cellXfs":
             self._cells.append(attributes)
+        elif tag == "dxf" and outer == "dxfs":
+            self._by_condition += 1
         elif "dxfs" not in self._within:
             self._look(tag, attributes)
+        elif tag == "strike" and attributes.get("val", "1") not in FALSE:
+            self.striking.add(str(self._by_condition))
 
     def _look(self, tag: str, attributes: Mapping[str, str]) -> None:
         """Keep a property of the font or fill that is open."""

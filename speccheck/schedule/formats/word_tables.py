@@ -13,6 +13,7 @@ from pathlib import Path
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.package_parts import Events, Package
+from speccheck.schedule.formats.page_titles import titles_of_document
 from speccheck.schedule.formats.safety import (
     MOST_FILLED_CELLS,
     MOST_TABLES,
@@ -263,13 +264,15 @@ def read_word(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
             if not main or not package.has(main):
                 raise package.damaged("is damaged and cannot be read as a document")
             package.parse(main, document)
+            titles = titles_of_document(package, main)
             comments = any(one.kind == "comments" and package.has(one.target) for one in package.relations(main))
     except Refused as refused_within:
         return [], [refused_within.diagnostic]
     except OverflowError as limit:
         message = f"`{path.name}` has {limit}, which is the limit"
         return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
-    return _grids(path.name, document.finished(), comments)
+    grids, notes = _grids(path.name, document.finished(), comments)
+    return [replace(grid, page_titles=titles) for grid in grids], notes
 
 
 def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid], list[Diagnostic]]:

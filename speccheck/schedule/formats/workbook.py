@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
-from speccheck.schedule.formats.drawings import beside_the_cells
+from speccheck.schedule.formats.drawings import beside_the_cells, struck_on_condition
 from speccheck.schedule.formats.number_formats import LONGEST_FORMAT
 from speccheck.schedule.formats.package_parts import Events, Package, Relation
 from speccheck.schedule.formats.rich_text import FALSE, SharedTexts
@@ -21,7 +21,6 @@ from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compou
 from speccheck.schedule.formats.sheet import Rounded, Sheet, Workbook
 from speccheck.schedule.formats.styles import Style, Styles
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.lines import Unread, UnreadKind
 
 _MOST_NAMED = 10
 
@@ -101,7 +100,7 @@ def _shared(package: Package, relations: Iterable[Relation], contents: _Contents
         message = f"`{package.name}` has a number format of {styles.longest_format:,} characters"
         help = f"choose another number format; the limit is {LONGEST_FORMAT:,} characters"
         raise Refused(refusal(codes.TOO_LARGE, package.name, message, help))
-    return Workbook(package.name, texts.texts, styles.styles or [Style()], contents.from_1904)
+    return Workbook(package.name, texts.texts, styles.styles or [Style()], contents.from_1904, styles.striking)
 
 
 def _sheet(package: Package, entry: _SheetEntry, relation: Relation, shared: Workbook) -> tuple[Grid, list[Diagnostic]]:
@@ -113,32 +112,19 @@ def _sheet(package: Package, entry: _SheetEntry, relation: Relation, shared: Wor
             raise package.damaged(f"is damaged: its sheet `{entry.name}` has no cells at all")
     grid = sheet.grid()
     beside = beside_the_cells(package, relation, grid.sheet_place)
-    doubtful = (one for one in sheet.rounded if one.doubtful)
-    unread = [found.unread for found in beside]
-    unread += [Unread(UnreadKind.CELL, _shown_and_held(grid, one), grid.place(*one.place)) for one in doubtful]
-    grid = replace(grid, unread=tuple(unread))
+    beside += struck_on_condition(sheet.perhaps_struck, grid.sheet_place)
+    grid = replace(grid, unread=tuple(found.unread for found in beside))
     return grid, [*(found.diagnostic for found in beside), *_rounded(grid, sheet.rounded)]
 
 
 def _rounded(grid: Grid, rounded: Sequence[Rounded]) -> Iterator[Diagnostic]:
-    """Tell the cells that show fewer digits than they hold; a warning where the two differ by more than 2 %.
-
-    Those with the warning a person has to see as well: nobody can say which of the two is proposed.
-    """
-    for doubtful in (True, False):
-        cells = [one for one in rounded if one.doubtful is doubtful]
-        if not cells:
-            continue
-        listed = [_shown_and_held(grid, one) for one in cells]
-        more = f", and {len(cells) - _MOST_NAMED} more cells are so" if len(cells) > _MOST_NAMED else ""
+    """Tell the cells that show a little less or more than they hold."""
+    if rounded:
+        listed = [f"{grid.place(*one.place).cell} shows `{one.shown}` and holds {one.held}" for one in rounded]
+        more = f", and {len(listed) - _MOST_NAMED} more cells are so" if len(listed) > _MOST_NAMED else ""
         message = f"{', '.join(listed[:_MOST_NAMED])}{more}: what is shown was read"
-        severity = Severity.WARNING if doubtful else Severity.NOTE
         help = "write the value that is proposed, with all its digits shown"
-        yield Diagnostic(codes.ROUNDED, severity, message, grid.place(*cells[0].place), help)
-
-
-def _shown_and_held(grid: Grid, one: Rounded) -> str:
-    return f"{grid.place(*one.place).cell} shows `{one.shown}` and holds {one.held}"
+        yield Diagnostic(codes.ROUNDED, Severity.NOTE, message, grid.place(*rounded[0].place), help)
 
 
 def _macros(file: str) -> Iterator[Diagnostic]:

@@ -41,10 +41,14 @@ def raw_workbook(
     name: str = "Lines",
     around: str = "{}",
     prefix: str = "",
+    looks: str = "",
     parts: dict[str, str] | None = None,
     places: tuple[str, str, str] = ("xl/workbook.xml", "xl/worksheets/sheet1.xml", "xl/styles.xml"),
 ) -> Path:
-    """Write a workbook of one sheet whose rows are XML; `places` are the parts of workbook, sheet and styles."""
+    """Write a workbook of one sheet whose rows are XML, with further looks in its styles.
+
+    `places` are the parts of workbook, sheet and styles.
+    """
     book, sheet, styles = places
     folder, file = book.rpartition("/")[::2]
 
@@ -68,7 +72,7 @@ def raw_workbook(
             f'<sheet name="{name}" sheetId="1" q:id="s1"/></sheets></workbook>',
         )
         archive.writestr(sheet, data)
-        archive.writestr(styles, f'<styleSheet xmlns="{_MAIN}">{STYLES}</styleSheet>')
+        archive.writestr(styles, f'<styleSheet xmlns="{_MAIN}">{STYLES}{looks}</styleSheet>')
         for part, content in (parts or {}).items():
             archive.writestr(part, content)
     return path

@@ -165,14 +165,12 @@ def test_too_many_filled_cells_are_refused(tmp_path: Path, monkeypatch: pytest.M
 
 
 def test_what_is_shown_is_read_and_the_hidden_digits_are_told(tmp_path: Path) -> None:
-    """50 mm are 1.9685 in, shown as 2.0: 2 is what was proposed. 1.54 shown as 1.5 differs by more than 2 %."""
+    """50 mm are 1.9685 in, shown as 2.0: 2 is what was proposed. 1.54 as 1.5 differs by more than 2 %: neither is."""
     rows = row(number(1.9685, ONE_DECIMAL), number(1.54, ONE_DECIMAL), number(3, ONE_DECIMAL))
     grids, diagnostics = read_workbook(raw_workbook(tmp_path / "mm.xlsx", rows))
-    assert [cell.text for cell in grids[0].cells.values()] == ["2", "1.5", "3"]
+    assert list(grids[0].cells.values()) == [Cell("2"), Cell("1.5", codes.ROUNDED), Cell("3")]
     help = "write the value that is proposed, with all its digits shown"
-    place = Place("mm.xlsx", sheet="Lines", cell="B1")
     assert diagnostics == [
-        Diagnostic("S314", Severity.WARNING, "B1 shows `1.5` and holds 1.54: what is shown was read", place, help),
         Diagnostic(
             "S314",
             Severity.NOTE,
@@ -208,3 +206,27 @@ def test_what_stands_beside_the_cells_has_to_be_read_by_a_person(tmp_path: Path)
     assert [(one.code, one.message, one.place.cell) for one in diagnostics] == [
         ("S211", message, cell) for _, message, cell in told
     ]
+
+
+def test_cells_that_a_condition_strikes_are_for_a_person(tmp_path: Path) -> None:
+    """A look that strikes where a condition holds leaves its cells in doubt; one that only colours does not."""
+    looks = "<dxfs><dxf><fill/></dxf><dxf><font><strike/></font></dxf></dxfs>"
+    rules = "".join(
+        f'<conditionalFormatting sqref="{cells}"><cfRule type="expression" dxfId="{look}"/></conditionalFormatting>'
+        for cells, look in (("A1:B1", 0), ("A2:B3 D2", 1))
+    )
+    path = raw_workbook(tmp_path / "struck.xlsx", row(text("a")), around="{}" + rules, looks=looks)
+    (grid,), diagnostics = read_workbook(path)
+    message = "the condition under which A2:B3, D2 is struck through was not worked out"
+    place = Place("struck.xlsx", sheet="Lines", cell="A2")
+    assert [(one.text, one.place) for one in grid.unread] == [(message, place)]
+    help = "write what matters into the cells themselves"
+    assert diagnostics == [Diagnostic("S211", Severity.WARNING, message, place, help)]
+
+
+def test_what_is_printed_on_each_page_is_kept_without_its_codes(tmp_path: Path) -> None:
+    """Fonts, sizes, colours and fields are codes; a doubled ampersand is one; each part and line is a text."""
+    head = '<headerFooter><oddHeader>&amp;L&amp;"Arial,Bold"&amp;14Pipes &amp;&amp; ducts&amp;CPage &amp;P of &amp;N'
+    foot = "</oddHeader><oddFooter>&amp;R&amp;KFF0000SUPERSEDED\nRev 2</oddFooter></headerFooter>"
+    grid = the_grid(raw_workbook(tmp_path / "titles.xlsx", row(text("a")), around="{}" + head + foot))
+    assert grid.page_titles == ("Pipes & ducts", "Page of", "SUPERSEDED", "Rev 2")

@@ -11,17 +11,23 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
 from speccheck.schedule.formats.word_tables import read_word
 from speccheck.schedule.grid import Block, Cell
+from speccheck.schedule.schedule import read_schedule
+from tests.schedule.building import small_vocabulary
 
 _WORD = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 
 
-def document(path: Path, body: str) -> Path:
-    """Write a document out of the XML of its body."""
+def document(path: Path, body: str, page: str = "") -> Path:
+    """Write a document out of the XML of its body, and of what is printed at the top of each page."""
     relation = f'<Relationship Id="a" Type="{_OFFICE}/officeDocument" Target="word/document.xml"/>'
+    top = f'<Relationship Id="h" Type="{_OFFICE}/header" Target="header1.xml"/>'
     with zipfile.ZipFile(path, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr("_rels/.rels", f"<Relationships>{relation}</Relationships>")
         archive.writestr("word/document.xml", f'<w:document xmlns:w="{_WORD}"><w:body>{body}</w:body></w:document>')
+        if page:
+            archive.writestr("word/_rels/document.xml.rels", f"<Relationships>{top}</Relationships>")
+            archive.writestr("word/header1.xml", f'<w:hdr xmlns:w="{_WORD}" xmlns:v="v">{page}</w:hdr>')
     return path
 
 
@@ -122,3 +128,17 @@ def test_lists_between_tables(tmp_path: Path) -> None:
         "d.docx text around table 2 A2",
         "d.docx table 2 A1",
     ]
+
+
+def test_what_is_printed_on_each_page_is_kept_and_what_takes_the_table_back_is_told(tmp_path: Path) -> None:
+    """A watermark is a shape with words along a path; either it or the words of a header may say "superseded"."""
+    mark = '<w:p><w:r><w:pict><v:shape><v:textpath string="SUPERSEDED"/></v:shape></w:pict></w:r></w:p>'
+    page = f"<w:p>{run('Tarn Lane')}{run(' School')}</w:p>{mark}"
+    rows = table(cell(run("Pipe size")) + cell(run("Thickness")), cell(run("2 in")) + cell(run("1 in")))
+    path = document(tmp_path / "marked.docx", rows, page)
+    (grid,), _ = read_word(path)
+    assert grid.page_titles == ("Tarn Lane School", "SUPERSEDED")
+    schedule = read_schedule(path, small_vocabulary())
+    message = "the table under `SUPERSEDED` is perhaps not what is proposed, and was read like any other"
+    assert [one.message for one in schedule.diagnostics if one.code == codes.OTHER_TABLE] == [message]
+    assert [one.text for one in schedule.unread] == ["SUPERSEDED"]
