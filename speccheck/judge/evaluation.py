@@ -6,9 +6,9 @@ a value that cannot be worked out is not known, with the missing term or the cau
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import assert_never
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, assert_never
 
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
@@ -77,7 +77,10 @@ class Amounted:
 
 @dataclass(slots=True)
 class Outcome:
-    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`."""
+    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`.
+
+    `told` keeps what was once said of it, for all cells that share it.
+    """
 
     node: Condition
     truth: logic.Truth
@@ -85,6 +88,7 @@ class Outcome:
     amounts: tuple[Amounted, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     stand_in: NominalStandIn | None = None
+    told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
 
 
 NOT_STATED = NotGiven("", "not stated")

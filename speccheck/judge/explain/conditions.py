@@ -67,10 +67,21 @@ class Explainer:
         self.system = system
         self.worked_out = worked_out
         self.stating = Stating(system, instead or {}, worked_out)
+        self._says_the_same = None if instead else (system, worked_out)
 
     def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
-        return tuple(step for outcome in outcomes for step in self._steps(part, outcome, 0))
+        return tuple([step for outcome in outcomes for step in self._steps_once(part, outcome)])
+
+    def _steps_once(self, part: str, outcome: Outcome) -> tuple[Step, ...]:
+        """Return the working of an outcome, which is written once for all cells that share it."""
+        if outcome.told is None:
+            outcome.told = {}
+        key = (part, self._says_the_same)
+        found: tuple[Step, ...] | None = outcome.told.get(key)
+        if found is None or self._says_the_same is None:
+            found = outcome.told[key] = tuple(self._steps(part, outcome, 0))
+        return found
 
     def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
