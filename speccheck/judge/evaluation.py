@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import chain
 from typing import Any, assert_never
 
 from speccheck.judge import logic
@@ -136,12 +137,18 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
 
 def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
     """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
-    found: dict[Unknown, None] = {}
-    for outcome in outcomes:
-        if outcome.truth is None:
-            found.update(dict.fromkeys(outcome.unknown))
-            found.update(dict.fromkeys(unknowns(outcome.parts)))
-    return tuple(found)
+    open_ones = [_unknowns_of(outcome) for outcome in outcomes if outcome.truth is None]
+    return open_ones[0] if len(open_ones) == 1 else tuple(dict.fromkeys(chain.from_iterable(open_ones)))
+
+
+def _unknowns_of(outcome: Outcome) -> tuple[Unknown, ...]:
+    """Return what is missing in one outcome that is not known, which is gathered once for all who share it."""
+    if outcome.told is None:
+        outcome.told = {}
+    if "unknown" not in outcome.told:
+        outcome.told["unknown"] = tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts))))
+    found: tuple[Unknown, ...] = outcome.told["unknown"]
+    return found
 
 
 def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
