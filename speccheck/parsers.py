@@ -28,8 +28,8 @@ def load_parser(
 
     `start` is the rule to begin with, or several, of which each parse then names one; `transformer`, where given, is
     applied while parsing, so that no tree is built; `positions` says whether trees know where in the text they stand,
-    which those of terminals that were found by ourselves do by these. Raises `FileNotFoundError` where there is no such grammar and a
-    lark error where the grammar is wrong: both are bugs of ours, never of a user.
+    which those of terminals found by ourselves do by these. Raises `FileNotFoundError` where there is no such grammar
+    and a lark error where the grammar is wrong: both are bugs of ours, never of a user.
     """
     import lark
 

@@ -9,7 +9,7 @@ text, `headers` names, `worded_amounts` amounts with how they are to be met, for
 alike. Amounts are read by the lark grammar of `quantities`.
 
 Which words of a cell belong together says the lark grammar `grammar/phrases.lark`: which value an amount is of, what
-was measured at which temperature, what stands in brackets, where a system runs, and what "and", "or" and a slash part. Its
+was measured at which temperature, what stands in brackets, where a system runs, what "and", "or" and a slash part. Its
 terminals are runs of words. Those of a vocabulary are found by `lexicon` rather than by lark: a spelling that several
 terms have would be one terminal of which the grammar does not know the term, and with the 1,249 spellings of five
 columns as terminals lark took 1.39 s to build its tables for every vocabulary and column (2026-11-29, processor time),
