@@ -11,11 +11,11 @@ from speccheck.editor.analysing import Analysis, analyse, rehearsed
 from speccheck.editor.completing import suggestions
 from speccheck.editor.hovering import hover_text, locations
 from speccheck.editor.incoming import Incoming
+from speccheck.editor.messages import SERVER_NEEDS_LIBRARY
 from speccheck.editor.naming import NameAt, name_meant
 from speccheck.extras import how_to_install
 from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place, Severity
 from speccheck.language.format.house_style import format_text
-from speccheck.report.messages import SERVER_NEEDS_LIBRARY
 
 if TYPE_CHECKING:
     from lsprotocol import types

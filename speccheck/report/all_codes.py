@@ -16,7 +16,7 @@ CHAPTERS: Mapping[str, tuple[str, ...]] = {
     "Reviewing": ("review.messages.evidence", "review.messages.registers"),
     "Portfolios": ("review.portfolio.messages",),
     "Sweeps": ("review.sweep.messages",),
-    "Reports": ("report.messages",),
+    "Reports": ("report.messages", "editor.messages"),
     "Sections": ("specification.messages",),
 }
 """The catalogues of messages of each chapter."""

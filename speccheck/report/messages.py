@@ -129,14 +129,6 @@ NO_WORD_LIBRARY = Rule(
 )
 DOCUMENTS_NEED_LIBRARY = NO_WORD_LIBRARY.says("documents need the library `python-docx`", "{install}")
 
-NO_EDITOR_LIBRARY = Rule(
-    "R202",
-    "The language server needs a library that is not there",
-    "The language server stands on the library pygls, which the extra `editor` installs: `pip install "
-    "'.[editor]'` in the folder of this project.",
-)
-SERVER_NEEDS_LIBRARY = NO_EDITOR_LIBRARY.says("the language server needs the library `pygls`", "{install}")
-
 NO_DESK_LIBRARY = Rule(
     "R203",
     "The desk needs libraries that are not there",
