@@ -99,9 +99,17 @@ def recall(name: str) -> Any:
         path = folder / name
         if not _is_of_this_user_alone(path.lstat()):
             return None
-        found = _Values(io.BytesIO(path.read_bytes())).load()
+        found = values_in(path)
         os.utime(path)  # used now
         return found
+    except OSError:
+        return None
+
+
+def values_in(path: Path) -> Any:
+    """Return the values that a file holds, or None where there is nothing that can be read."""
+    try:
+        return _Values(io.BytesIO(path.read_bytes())).load()
     except FileNotFoundError:
         return None
     except Exception:  # a damaged file can raise anything; it is then as good as not there

@@ -16,8 +16,6 @@ from tests.some import some
 
 PACKAGE = Path(speccheck.__file__).parent
 MODULES = tuple(f"speccheck.{name}" for names in CHAPTERS.values() for name in names)
-OF_THE_CALL = {"near", "lines", "clauses"}
-"""Keywords of what tells a wording that are no facts of it."""
 
 
 def _wordings() -> dict[tuple[str, str], Wording]:
@@ -79,9 +77,13 @@ def _told(path: Path) -> Iterator[tuple[str, tuple[str, str], frozenset[str]]]:
         if not isinstance(call, ast.Call) or any(keyword.arg is None for keyword in call.keywords):
             continue
         attribute = call.func if isinstance(call.func, ast.Attribute) else None
-        said = attribute.value if attribute is not None and attribute.attr == "at" else (call.args or [None])[0]
+        if attribute is None or attribute.attr not in ("at", "tell", "finding"):
+            continue
+        said = attribute.value if attribute.attr == "at" else next(iter(call.args), None)
         if isinstance(said, ast.Name) and said.id in names and names[said.id] not in rules:
-            facts = {str(keyword.arg) for keyword in call.keywords} - OF_THE_CALL
+            facts = {str(keyword.arg) for keyword in call.keywords} - {"near"}
+            if attribute.attr == "finding":
+                facts.add("clause")  # a finding about a paragraph says of itself which clause it is about
             yield f"{path.name}:{call.lineno}", names[said.id], frozenset(facts)
 
 

@@ -15,7 +15,12 @@ CHAPTERS: Mapping[str, tuple[str, ...]] = {
         "language.messages.tables",
     ),
     "Schedules": ("schedule.codes",),
-    "Proofreading": ("proofread.codes",),
+    "Proofreading": (
+        "proofread.messages.clauses",
+        "proofread.messages.redundancy",
+        "proofread.messages.comparing",
+        "proofread.messages.wording",
+    ),
     "Reviewing": ("review.codes",),
     "Portfolios": ("review.portfolio.codes",),
     "Sweeps": ("review.sweep.codes",),

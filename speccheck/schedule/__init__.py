@@ -53,6 +53,7 @@ Files:
     schedule          the whole way from a schedule file to a `Schedule`
     sections          what a heading such as "CHILLED WATER SYSTEMS" says about the lines under it
     sentences         columns, and rows of a sheet without a table, whose cells propose systems in words
+    shifted_rows      rows of separated text that a comma within a cell has moved
     siblings          columns of one term of which one has no value of it
     settling          what the cells of a line, and the lines of a schedule, say together
     starter           the starter of a mapping file: an entry for each question that reading left open

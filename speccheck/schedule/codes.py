@@ -50,6 +50,7 @@ TRACKED = "S315"
 UNSURE_CELL = "S316"
 SEVERAL_MEANINGS = "S317"
 PARTLY_READ = "S318"
+SHIFTED = "S319"
 BAD_MAPPING = "S401"
 MAPPING_ENTRY = "S402"
 MAPPING_UNUSED = "S403"
@@ -332,5 +333,11 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
         "nothing was found on a data sheet",
         "The data sheet names a product of the schedule, and no property with a quantity of its kind beside it was "
         "found. It may be worded or laid out in a way that is not read. It was not used.",
+    ),
+    SHIFTED: (
+        "row with more fields than its header",
+        "In separated text a comma within a cell parts it, and what follows stands one column further: a facing under "
+        "the thickness. Nobody can say where that happened, so that no field of the row is read. Put a cell that holds "
+        "the separator between quotation marks.",
     ),
 }

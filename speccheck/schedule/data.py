@@ -50,6 +50,10 @@ _TROUBLE = {
         "the cell shows `{}`, and the number in it differs by more than 2 %",
         "write the value that is proposed, with all its digits shown",
     ),
+    codes.SHIFTED: (
+        "the row has more fields than its header, so that each may stand in the place of another",
+        "put a cell that holds the separator, such as a comma, between quotation marks",
+    ),
     codes.UNSURE_CELL: (
         "it is not certain whether `{}` is all that the cell says, or which line it belongs to",
         "rule the table, or leave a gap between its lines, so that each cell stands by itself",

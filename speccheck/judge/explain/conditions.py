@@ -218,6 +218,8 @@ class Explainer:
         words = "not " if outcome.truth and node.relation is Relation.NOT_EQUAL else node.relation.limit
         if link.endswith(" be") and words.startswith("not "):
             link, words = f"{link.removesuffix('be')}not be", words.removeprefix("not ")
+        elif link.endswith(" not") and words.startswith("not "):  # what is not "not within" is within
+            link, words = link.removesuffix(" not"), words.removeprefix("not ")
         return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
     def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:

@@ -108,6 +108,7 @@ def _grid_written(grid: Grid) -> dict[str, Any]:
         "spots": [[*at, *spot] for at, spot in grid.spots.items()],
         "table_rows": list(grid.table_rows.items()),
         "page_titles": list(grid.page_titles),
+        "fields": list(grid.fields.items()),
     }
 
 
@@ -134,6 +135,7 @@ def _grid(one: Mapping[str, Any]) -> Grid:
         spots={(row, column): Spot(*spot) for row, column, *spot in one["spots"]},
         table_rows=dict(one["table_rows"]),
         page_titles=tuple(one["page_titles"]),
+        fields=dict(one["fields"]),
     )
 
 

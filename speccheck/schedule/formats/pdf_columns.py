@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from speccheck.schedule import codes
-from speccheck.schedule.formats.pdf_words import Edges, Line, Word
+from speccheck.schedule.formats.pdf_words import BLANK, Edges, Line, Word
 
 _COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
@@ -25,11 +25,18 @@ class Chunk(Edges):
     words: tuple[Word, ...]
 
 
-def chunks_of(line: Line, gap: float) -> list[Chunk]:
-    """Return the words of a line, parted where the gap is wider than `gap`, a ratio to the size of its letters."""
+def chunks_of(line: Line, gap: float, blanks: bool = False) -> list[Chunk]:
+    """Return the words of a line, parted where the gap is wider than `gap`, a ratio to the size of its letters.
+
+    On a page that has `blanks` between words, words of one size are of two texts where it has none.
+    """
     chunks: list[list[Word]] = []
     for word in line.words:
-        if chunks and word.left - max(one.right for one in chunks[-1]) <= gap * line.size:
+        before = chunks[-1][-1] if chunks else word
+        other = (
+            blanks and not word.spaced and (_of_one_size(before, word) or word.left - before.right > BLANK * line.size)
+        )
+        if chunks and not other and word.left - max(one.right for one in chunks[-1]) <= gap * line.size:
             chunks[-1].append(word)
         else:
             chunks.append([word])
@@ -53,15 +60,20 @@ def column_gap(lines: Sequence[Line]) -> float:
 def blanks_are_drawn(lines: Sequence[Line]) -> bool:
     """Whether a page was drawn with blanks between words, so that where none is something else parts them."""
     close = [after for before, after in _pairs(lines) if after.left - before.right <= _MONOSPACED_GAP * after.size]
-    return sum(word.spaced for word in close) >= max(3, 0.3 * len(close))
+    return sum(word.runs_on for word in close) >= max(3, 0.2 * len(close))
 
 
 def _pairs(lines: Sequence[Line]) -> Iterator[tuple[Word, Word]]:
     """Yield words beside each other, of letters of one size."""
     for line in lines:
         for before, after in itertools.pairwise(line.words):
-            if abs(before.size - after.size) < 0.1 * after.size:
+            if _of_one_size(before, after):
                 yield before, after
+
+
+def _of_one_size(one: Word, other: Word) -> bool:
+    """Whether two words have letters of one size, so that none is a raised figure beside the other."""
+    return abs(one.size - other.size) < 0.1 * other.size
 
 
 def doubted(chunk: Chunk, blanks: bool) -> Chunk:
@@ -127,10 +139,10 @@ def perhaps_of_two(
     """Whether the words of a cell may be those of two columns: a number on the right of one, and the next one's text.
 
     Two numbers are, but for a whole one with a fraction. A number before a text is where it ends left of the header and
-    the column before has a header and no words of its own.
+    the column before has a header and no words of its own. What runs on from the number is of one text with it.
     """
     first, *rest = [word for word in words if word.top < words[0].bottom]
-    if not rest or not _NUMBER.fullmatch(first.text):
+    if not rest or rest[0].runs_on or not _NUMBER.fullmatch(first.text):
         return False
     if _NUMBER.fullmatch(rest[0].text) and rest[0].text.isascii():
         return True

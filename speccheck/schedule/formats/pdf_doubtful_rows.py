@@ -11,13 +11,11 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from speccheck.schedule.formats.pdf_words import Word
+from speccheck.schedule.formats.pdf_words import BLANK, Word
 
 FAR_APART = 1.6
 """Sizes of letters from which lines of print are none of one cell (common practice, no source)."""
 _DIGITS = re.compile(r"\d+")
-BLANK = 0.25
-"""The width of a blank, in sizes of letters (common practice, no source)."""
 
 RowCells = dict[int, tuple[tuple[Word, ...], bool]]
 """The cells of a row by their column: their words, and whether they are unsure."""

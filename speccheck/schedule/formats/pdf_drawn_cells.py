@@ -12,8 +12,9 @@ import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import Chunk, line_of, unsure
-from speccheck.schedule.formats.pdf_words import Edges, Line, Word
+from speccheck.schedule.formats.pdf_words import SMALL, Edges, Line, Word
 
 LineChunks = tuple[Line, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
@@ -80,14 +81,14 @@ def rows_put_together(lines: Sequence[LineChunks]) -> list[LineChunks]:
     rows = [row for row in _rows(cells) if any(cell.certain for cell in row)]
     if not rows:
         return list(lines)
-    return _put_together(lines, pieces, rows, _blanks_at_ends(cells))
+    return _put_together(lines, pieces, rows, *_ends_of_lines(cells))
 
 
 def _parts(chunk: Chunk) -> Iterator[Chunk]:
     """Yield a chunk, parted where something on another line was drawn between two of its words."""
     part: list[Word] = []
     for word in chunk.words:
-        if part and word.first > part[-1].last + 2 and word.size > 0.8 * part[-1].size:
+        if part and word.first > part[-1].last + 2 and word.size > SMALL * part[-1].size:
             yield Chunk(tuple(part))
             part = []
         part.append(word)
@@ -188,22 +189,37 @@ def _last_ones_told(cells: Sequence[_Cell], is_middle: bool) -> list[_Cell]:
     return found
 
 
-def _blanks_at_ends(cells: Sequence[_Cell]) -> bool:
-    """Whether blanks are drawn at the ends of lines within cells, so that a line without one ends within a word.
+def _ends_of_lines(cells: Sequence[_Cell]) -> tuple[bool, bool]:
+    """Return whether blanks are drawn at the ends of lines within cells, and whether none is where there is no room.
 
-    A narrow column breaks a word for which it has no room.
+    Where they are, a line without one ends within a word: a narrow column breaks a word for which it has no room, and
+    which stands alone on its line.
     """
-    spaced = [after.first.spaced for cell in cells if cell.certain for after in cell.pieces[1:]]
-    return sum(spaced) >= max(_FEWEST_BLANKS, 0.2 * len(spaced))
+    pairs = [pair for cell in cells if cell.certain for pair in itertools.pairwise(cell.pieces)]
+    spaced = [below.first.spaced for _, below in pairs]
+    drawn = sum(spaced) >= max(_FEWEST_BLANKS, 0.2 * len(spaced))
+    return drawn, any(len(above.chunk.words) > 1 and _breaks(above.chunk.words, below.first) for above, below in pairs)
 
 
-def _words_joined(cell: _Cell) -> _Cell:
-    """Return a cell in which each word that goes on at the beginning of the next line stands there as a whole."""
+def _breaks(above: Sequence[Word], word: Word) -> bool:
+    """Whether a line of letters goes on with small letters, and no blank was drawn between."""
+    return not word.spaced and above[-1].text[-1:].isalpha() and word.text[:1].islower()
+
+
+def _words_joined(cell: _Cell, dropped: bool) -> _Cell:
+    """Return a cell in which each word that goes on at the beginning of the next line stands there as a whole.
+
+    Where blanks may have been `dropped`, it may be two words, and is unsure.
+    """
     lines = [list(piece.chunk.words) for piece in cell.pieces]
+    widest = max(line[-1].right - line[0].left for line in lines)
     for above, line in itertools.pairwise(lines if cell.certain else ()):
-        if above[-1].text[-1:].isalpha() and line[0].text[:1].islower() and not line[0].spaced:
+        letter = (line[0].right - line[0].left) / len(line[0].text)
+        full = above[-1].right - above[0].left + letter > widest
+        if len(above) == 1 and full and _breaks(above, line[0]):
             whole = above.pop()
-            line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or line[0].trouble)
+            trouble = whole.trouble or line[0].trouble or (codes.UNSURE_CELL if dropped else "")
+            line[0] = replace(line[0], text=whole.text + line[0].text, trouble=trouble)
     pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
     return replace(cell, pieces=tuple(pieces))
 
@@ -229,11 +245,12 @@ def _rows(cells: Sequence[_Cell]) -> Iterator[list[_Cell]]:
 
 
 def _put_together(
-    lines: Sequence[LineChunks], pieces: Sequence[_Piece], rows: Sequence[list[_Cell]], blanks: bool
+    lines: Sequence[LineChunks], pieces: Sequence[_Piece], rows: Sequence[list[_Cell]], blanks: bool, dropped: bool
 ) -> list[LineChunks]:
     """Return lines with those of each row put together; where others stand across a row, all of them are unsure.
 
-    `blanks` says whether a line of a cell that has no blank behind it ends within a word.
+    `blanks` says whether a line of a cell that has no blank behind it ends within a word,
+    and `dropped` whether it need not.
     """
     taken: dict[int, LineChunks] = {}
     doubtful: set[int] = set()
@@ -246,7 +263,9 @@ def _put_together(
         elif numbers & taken.keys() or _across(row, others) or not all(c.certain or len(c.pieces) == 1 for c in row):
             doubtful |= numbers
         else:
-            taken |= dict.fromkeys(numbers, _one_line([_words_joined(one) if blanks else one for one in row], others))
+            taken |= dict.fromkeys(
+                numbers, _one_line([_words_joined(one, dropped) if blanks else one for one in row], others)
+            )
     found, given = [], set()
     for number, (line, chunks) in enumerate(lines):
         if number not in taken:

@@ -10,8 +10,8 @@ import itertools
 import re
 from collections.abc import Iterator, Sequence
 
-from speccheck.schedule.formats.pdf_doubtful_rows import BLANK, FAR_APART
-from speccheck.schedule.formats.pdf_words import Line
+from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART
+from speccheck.schedule.formats.pdf_words import BLANK, Line
 
 _FEWEST_LINES = 3
 """Lines from which texts that wrap below each other are a paragraph; two may be titles, but for small letters."""

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from speccheck.schedule.formats.pdf_words import Word, lines_of, text_of
+from speccheck.schedule.formats.pdf_cell_texts import text_of
+from speccheck.schedule.formats.pdf_words import Word, lines_of
 
 _SAME_EDGE = 3.0
 _MOST_COLUMNS = 100

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -16,10 +16,11 @@ from typing import Any
 from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, text_of, words_of
+from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
@@ -134,12 +135,14 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     scanned: list[int] = []
     sideways: list[int] = []
     pictures: list[int] = []
+    across: list[tuple[int, str]] = []
     for number, page in enumerate(document.pages, start=1):
-        words, others = words_of(page)
+        words, others, slanted = words_of(page)
         if page.images and not words and not others:
             scanned.append(number)
         if others:
             sideways.append(number)
+        across += [(number, text) for text in slanted]
         if page.images and words:
             pictures.append(number)
         corner = (float(page.mediabox[0]), float(page.mediabox[1]))
@@ -156,6 +159,7 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     unread = [
         *(_unread(file, number, UnreadKind.OTHER, "text that runs up or down the page") for number in sideways),
         *(_unread(file, number, UnreadKind.PICTURE, "a picture") for number in pictures),
+        *_slanted(file, across),
     ]
     grids = [_with_unread(grid, unread if not index else []) for index, grid in enumerate(grids)]
     help = "read it on the page, and have it written into the table where it matters"
@@ -168,6 +172,14 @@ def _with_unread(grid: Grid, unread: Sequence[Unread]) -> Grid:
 
 def _unread(file: str, page: int, kind: UnreadKind, what: str) -> Unread:
     return Unread(kind, f"{what} on page {page} was not read", Place(file, sheet=f"page {page}"))
+
+
+def _slanted(file: str, across: Sequence[tuple[int, str]]) -> Iterator[Unread]:
+    """Yield each text that runs across pages at a slant, with its pages."""
+    for text in dict.fromkeys(text for _, text in across):
+        pages = list(dict.fromkeys(number for number, one in across if one == text))
+        told = f"`{text}`, which runs across {_pages(pages)} at a slant, was not read"
+        yield Unread(UnreadKind.OTHER, told, Place(file, sheet=f"page {pages[0]}"))
 
 
 def _pages(numbers: Sequence[int]) -> str:

@@ -13,10 +13,11 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic
+from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_tables import opened
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, text_of, words_of
+from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, words_of
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Spot
 
@@ -35,7 +36,7 @@ def _texts(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the grids of an open document."""
     grids: list[Grid] = []
     for number, page in enumerate(document.pages, start=1):
-        words, _ = words_of(page)
+        words = words_of(page).words
         tables = ruled_tables(page, words)
         taken = {id(word) for table in tables for word in table.words}
         paragraphs: list[list[Line]] = []

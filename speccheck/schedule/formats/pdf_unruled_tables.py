@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_columns import (
     Chunk,
     blanks_are_drawn,
@@ -29,7 +30,7 @@ from speccheck.schedule.formats.pdf_columns import (
 from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART, may_go_on, shape_of
 from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_together
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
-from speccheck.schedule.formats.pdf_words import Line, around, text_of
+from speccheck.schedule.formats.pdf_words import Line, around
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSEST, rows_of
 
 _FAR = 4.0
@@ -105,7 +106,7 @@ def _chunked(lines: Sequence[Line], gap: float) -> Iterator[list[Chunk]]:
         if before is not None and line.top - before.bottom > _FAR * max(line.size, before.size):
             yield from _sure_or_not(near, blanks)
             near = []
-        near.append(chunks_of(line, gap))
+        near.append(chunks_of(line, gap, blanks))
     yield from _sure_or_not(near, blanks)
 
 

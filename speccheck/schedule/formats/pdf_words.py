@@ -9,19 +9,24 @@ import itertools
 import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_slanted_texts import without_slanted_texts
 
-_RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
-_FRACTION_BARS = "/⁄∕"
+SMALL = 0.85
+"""Sizes of the letters of a line up to which others are small: raised or lowered (common practice, no source)."""
+BLANK = 0.25
+"""The width of a blank, in sizes of letters (common practice, no source)."""
 THIN = 1.5
 """Points up to which a rectangle is a rule."""
 _WORD_GAP = 0.15
 _AGAIN = 0.12
 _OVER = 0.15
-"""Sizes of letters: from the first a gap parts words, up to the second a sign is printed again at its place, and from
-the third signs lie over each other; kerning brings them less close (common practice, no source)."""
+_NEXT = 0.06
+"""Sizes of letters: from the first a gap parts words, up to the second a sign is printed again at its place, from the
+third signs lie over each other, and up to the last they follow each other; kerning moves them less far (common
+practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +34,8 @@ class Word:
     """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it.
 
     `first` and `last` are the places of its letters among all signs of the page in the order in which they were drawn;
-    `spaced` is whether a blank was drawn before it.
+    `spaced` is whether a blank was drawn before it, and `runs_on` whether that blank reaches from the word before to
+    it, so that both are of one text.
     """
 
     text: str
@@ -42,6 +48,7 @@ class Word:
     first: int = -1
     last: int = -1
     spaced: bool = True
+    runs_on: bool = False
 
     @property
     def middle(self) -> tuple[float, float]:
@@ -99,7 +106,7 @@ class Line(Edges):
     @property
     def last_top(self) -> float:
         """The upper edge of the last line of print, where several were put together, in points."""
-        return max(word.top for word in self.words if word.size > 0.8 * self.size)
+        return max(word.top for word in self.words if word.size > SMALL * self.size)
 
     @property
     def size(self) -> float:
@@ -107,8 +114,17 @@ class Line(Edges):
         return statistics.median_high([word.size for word in self.words])
 
 
-def words_of(page: Any) -> tuple[list[Word], bool]:
-    """Return the upright words of a page, and whether there are others, which run up or down the page."""
+class PageWords(NamedTuple):
+    """The upright words of a page, whether others run up or down it, and the texts that run across it at a slant."""
+
+    words: list[Word]
+    sideways: bool
+    slanted: tuple[str, ...]
+
+
+def words_of(page: Any) -> PageWords:
+    """Return the words of a page."""
+    page, slanted = without_slanted_texts(page)
     page = _once(page)
     drawn = page.chars
     places = {id(sign): place for place, sign in enumerate(drawn)}
@@ -125,8 +141,24 @@ def words_of(page: Any) -> tuple[list[Word], bool]:
             spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
             word = Word(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
-            words.append(replace(word, trouble=trouble, first=min(signs), last=max(signs), spaced=spaced))
-    return _not_over_each_other(words), any(not one["upright"] for one in found)
+            word = replace(word, trouble=trouble, spaced=spaced, runs_on=_runs_on(drawn, min(signs)))
+            words.append(replace(word, first=min(signs), last=max(signs)))
+    return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
+
+
+def _runs_on(drawn: Sequence[Any], first: int) -> bool:
+    """Whether blanks were drawn before a sign that reach from the one before them to it, as within one text."""
+    after, place = drawn[first], first - 1
+    while place >= 0 and drawn[place]["text"].isspace() and _next_to(drawn[place], after):
+        after, place = drawn[place], place - 1
+    return 0 <= place < first - 1 and not drawn[place]["text"].isspace() and _next_to(drawn[place], after)
+
+
+def _next_to(sign: Any, after: Any) -> bool:
+    """Whether a sign ends where another begins, on one line of print; one of them may be raised or lowered."""
+    size = max(sign["size"], after["size"])
+    beside = min(sign["bottom"], after["bottom"]) - max(sign["top"], after["top"]) > 0
+    return bool(beside and abs(after["x0"] - sign["x1"]) < _NEXT * size)
 
 
 def _once(page: Any) -> Any:
@@ -213,7 +245,8 @@ def lines_of(words: Sequence[Word]) -> list[Line]:
         middle = word.middle[1]
         for line in lines:
             # the first word of a line is its largest, and sets how high the line is
-            if line[0].top - 0.1 * line[0].size <= middle <= line[0].bottom + 0.1 * line[0].size:
+            near = line[0].top - 0.1 * line[0].size <= middle <= line[0].bottom + 0.1 * line[0].size
+            if near or _hangs_on(line, word):
                 line.append(word)
                 break
         else:
@@ -222,40 +255,8 @@ def lines_of(words: Sequence[Word]) -> list[Line]:
     return sorted(found, key=lambda line: line.top)
 
 
-def text_of(words: Sequence[Word]) -> tuple[str, str]:
-    """Return the text of the words of a cell, line by line, and the code of what is wrong with any of them.
-
-    Small raised figures are a fraction where a bar stands among them ("1 1/2"), else the mark of a note ("2¹").
-    """
-    lines = [_line_text(line.words) for line in lines_of(words)]
-    troubles = [word.trouble for word in words if word.trouble]
-    trouble = codes.STRUCK if codes.STRUCK in troubles else (troubles[0] if troubles else "")
-    return _put_together(lines), trouble
-
-
-def _put_together(lines: Sequence[str]) -> str:
-    """Return lines as one text; what breaks off at a hyphen goes on right behind it, as in `1-1/2` or `CHW-1`."""
-    text = lines[0] if lines else ""
-    for line in lines[1:]:
-        goes_on = text.endswith("-") and text[-2:-1].isalnum() and line[:1].isalnum()
-        text += line if goes_on else f"\n{line}"
-    return text
-
-
-def _line_text(words: Sequence[Word]) -> str:
-    """Return the text of words beside each other."""
-    size = max(word.size for word in words)
-    base = max(word.bottom for word in words if word.size > 0.8 * size)
-    text, before = "", None
-    small_run = "".join(word.text for word in words if word.size <= 0.8 * size)
-    is_fraction = any(bar in small_run for bar in _FRACTION_BARS)
-    for word in words:
-        small = word.size <= 0.8 * size
-        raised = small and word.bottom < base - 0.08 * size
-        gap = before is not None and word.left - before.right > 0.12 * size
-        after_whole = before is not None and small and before.size > 0.8 * size and before.text[-1:].isdigit()
-        if before is not None and (gap or (after_whole and is_fraction)):
-            text += " "
-        text += word.text.translate(_RAISED_FIGURES) if raised and not is_fraction else word.text
-        before = word
-    return text
+def _hangs_on(line: Sequence[Word], word: Word) -> bool:
+    """Whether a small word touches one of a line beside it, though it stands higher or lower than most of the line."""
+    if word.size > SMALL * line[0].size or min(word.bottom, line[0].bottom) <= max(word.top, line[0].top):
+        return False
+    return any(abs(word.left - one.right) < _NEXT * one.size for one in line if 0 < word.first - one.last <= 1)

@@ -74,7 +74,7 @@ def test_an_unsure_heading_says_nothing_of_lines(tmp_path: Path) -> None:
     assert services(schedule_of(tmp_path / "sure.pdf", sure)) == ["", "chilled water"]
     schedule = schedule_of(tmp_path / "t.pdf", [*above, (98, 460, "WATER"), *below, (60, 460, "CHILLED")])
     assert services(schedule) == ["", ""]
-    assert [unread.text for unread in schedule.unread] == ["CHILLED WATER"]
+    assert [unread.text for unread in schedule.unread] == ["CHILLED", "WATER"]
 
 
 def test_a_page_without_the_header_gives_its_columns_or_nothing(tmp_path: Path) -> None:
