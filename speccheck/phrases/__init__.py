@@ -34,11 +34,17 @@ Files:
     words    words of a text with their places, folded as the vocabulary's spellings are
 """
 
-from speccheck.phrases.bands import Band, read_size_band
-from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
-from speccheck.phrases.descriptions import read_description
-from speccheck.phrases.headers import HeaderPhrase, read_header, terms_in_parts
-from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from speccheck.phrases.bands import Band, read_size_band
+    from speccheck.phrases.cells import DENYING, Fact, Phrase, Question, Span, read_cell
+    from speccheck.phrases.descriptions import read_description
+    from speccheck.phrases.headers import HeaderPhrase, read_header, terms_in_parts
+    from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
 
 __all__ = [
     "DENYING",
@@ -58,3 +64,18 @@ __all__ = [
     "terms_in_parts",
     "values_of",
 ]
+
+_MODULES = {
+    **dict.fromkeys(("Band", "read_size_band"), "bands"),
+    **dict.fromkeys(("DENYING", "Fact", "Phrase", "Question", "Span", "read_cell"), "cells"),
+    "read_description": "descriptions",
+    **dict.fromkeys(("HeaderPhrase", "read_header", "terms_in_parts"), "headers"),
+    **dict.fromkeys(("Proposed", "read_systems", "shared_values", "values_of"), "systems"),
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Return a public name, imported when it is first asked for: where all is known already no phrase is read."""
+    if name not in _MODULES:
+        raise AttributeError(f"module `speccheck.phrases` has no attribute `{name}`")
+    return getattr(import_module(f"speccheck.phrases.{_MODULES[name]}"), name)
