@@ -44,6 +44,10 @@ class Place:
         return ":".join(str(part) for part in (self.file, self.line, self.column) if part)
 
 
+NOWHERE = Place()
+"""The place of what stands nowhere in a file."""
+
+
 @dataclass(frozen=True, slots=True)
 class Diagnostic:
     """One mistake or remark: its code, how much it weighs, one sentence, where, and what to write instead.

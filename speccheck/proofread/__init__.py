@@ -12,7 +12,6 @@ Files:
                           of a ruleset say
     clause_regions        what clauses make of systems, as regions: to which a clause applies, which meet it, which
                           fail it, which lie in many
-    codes                 the codes of findings of proofreading: a title and what a writer needs to know about each
     conflicts             two clauses that a system cannot meet together, though it could meet either; found over
                           bounding boxes
     covering              a region told by a few wide boxes, each of which is one reason why systems lie in it
@@ -31,6 +30,9 @@ Files:
     gaps_between_bands    narrow gaps between the bands of clauses, where no scope is declared
     leaving_out           clauses that make more of a line which says less, because they ask whether a datum is given
     matching              which clause of a revision is which clause of its base
+    meant                 findings that the writer has answered: a note that says `P314 is meant` at the clause or the
+                          table
+    messages              the catalogue of what proofreading says
     mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
                           example for those they would not
     partition             the axis of a term cut at every value that a clause compares it with, so that all within an

@@ -14,6 +14,7 @@ from speccheck.judge import Verdict
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.messages.clauses import CANNOT_BE_MET_TOGETHER, NEVER_MET_TOGETHER, WHETHER_MET_TOGETHER
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
@@ -156,18 +157,14 @@ def _by_arithmetic(
 
 
 def _finding(first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Line, systems: str) -> Finding:
-    message = f"no line to which both clauses `{first.label}` and `{second.label}` apply can meet both"
-    if not systems.startswith("all"):
-        message = f"clauses `{first.label}` and `{second.label}` cannot be met together"
-    help = f"the line meets `{first.label}` and fails `{second.label}`; let one of them leave these systems out"
-    return Finding(
-        "P201", "clash", (first.label, second.label), message, help, lines.example(line), systems, second.clause.place
-    )
+    said = NEVER_MET_TOGETHER if systems.startswith("all") else CANNOT_BE_MET_TOGETHER
+    told = said.at(second.clause.place, first=first.label, second=second.label)
+    return Finding(told, (first.label, second.label), lines.example(line), systems)
 
 
 def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
-    question = f"whether clauses `{first.label}` and `{second.label}` can be met together"
-    return Undecided("P201", (first.label, second.label), question, NoWitness.UNDECIDED.value, second.clause.place)
+    question = WHETHER_MET_TOGETHER.at(second.clause.place, first=first.label, second=second.label)
+    return Undecided(question, (first.label, second.label), NoWitness.UNDECIDED.value)
 
 
 def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:

@@ -3,31 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from speccheck.language.core import Assignment
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-
-NOWHERE = Place()
+from speccheck.language.diagnostics import Diagnostic, Place
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing found: its code, what kind of thing it is, the labels of the clauses, one sentence, what to do.
+    """One thing found: what is said of it and where, and the labels of the clauses.
 
     `example` states a line, each value in the words of a schedule cell, that shows the finding; it is empty where the
     finding is that there is no such line. `systems` says in words for which lines the finding holds, where that is
-    more than the example. `place` is where the wording stands.
+    more than the example.
     """
 
-    code: str
-    kind: str
+    said: Diagnostic
     clauses: tuple[str, ...]
-    message: str
-    help: str = ""
     example: tuple[Assignment, ...] = ()
     systems: str = ""
-    place: Place = NOWHERE
+
+    @property
+    def code(self) -> str:
+        """The code of the rule of proofreading."""
+        return self.said.code
+
+    @property
+    def message(self) -> str:
+        """What was found, in one sentence."""
+        return self.said.message
+
+    @property
+    def help(self) -> str:
+        """What to do about it, "" where that is plain."""
+        return self.said.help
+
+    @property
+    def place(self) -> Place:
+        """Where the wording stands."""
+        return self.said.place
 
     @property
     def example_text(self) -> str:
@@ -38,29 +52,48 @@ class Finding:
         """Return the finding as a warning, for whatever shows diagnostics."""
         shown = f"for example {self.example_text}" if self.example else ""
         help = "; ".join(part for part in (self.help, shown) if part)
-        return Diagnostic(self.code, Severity.WARNING, self.message, self.place, help)
+        return replace(self.said, help=help)
 
 
 @dataclass(frozen=True, slots=True)
 class Undecided:
-    """A question that could not be answered: about which clauses, what was asked, and why there is no answer."""
+    """A question that could not be answered: what was asked, about which clauses, and why there is no answer."""
 
-    code: str
+    said: Diagnostic
     clauses: tuple[str, ...]
-    question: str
     why: str
-    place: Place = NOWHERE
+
+    @property
+    def code(self) -> str:
+        """The code of the rule of proofreading."""
+        return self.said.code
+
+    @property
+    def question(self) -> str:
+        """What was asked: "whether clause `4` ever applies"."""
+        return self.said.message
+
+    @property
+    def place(self) -> Place:
+        """Where the wording stands."""
+        return self.said.place
+
+    @property
+    def help(self) -> str:
+        """What a person can do about it."""
+        return self.said.help or "nothing was found to be wrong, and nothing proved to be right: read it yourself"
 
 
 @dataclass(frozen=True, slots=True)
 class Proofreading:
-    """What proofreading came to: the findings, and the questions that stay open."""
+    """What proofreading came to: the findings, the questions that stay open, and what the writer says is meant."""
 
     findings: tuple[Finding, ...] = ()
     undecided: tuple[Undecided, ...] = ()
+    meant: tuple[Finding, ...] = ()
 
     def __add__(self, other: Proofreading) -> Proofreading:
-        return Proofreading(self.findings + other.findings, self.undecided + other.undecided)
+        return Proofreading(self.findings + other.findings, self.undecided + other.undecided, self.meant + other.meant)
 
 
 def gathered(parts: Iterable[Finding | Undecided]) -> Proofreading:

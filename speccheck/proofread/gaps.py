@@ -15,12 +15,23 @@ from speccheck.judge.evaluation import evaluate
 from speccheck.language.core import Axis as TableAxis
 from speccheck.language.core import SubjectScope, Table
 from speccheck.language.core.walking import tables_of
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.covering import Cover
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_condition, box_words, mask_words, runs
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.messages.clauses import (
+    DASHES_LOOKED_UP,
+    HOLE_BETWEEN_BANDS,
+    MORE_DASHES_LOOKED_UP,
+    NO_BAND_FOR,
+    NO_CLAUSE_OF_SUBJECT,
+    NOT_GOVERNED,
+    NOT_GOVERNED_WHERE,
+    WHETHER_GOVERNED,
+)
 from speccheck.proofread.variables import TermAxis
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.quantities import Interval
@@ -32,12 +43,9 @@ DASHES_TOLD = 4
 
 @dataclass(frozen=True)
 class _Uncovered:
-    """A part of a table that has no cell: what it is in words, its region, and what to write instead."""
+    """A part of a table that has no cell: what is said of it, and its region."""
 
-    code: str
-    kind: str
-    words: str
-    help: str
+    said: Diagnostic
     region: Diagram
 
 
@@ -62,12 +70,10 @@ def _finding(
     for clause in reaching:
         example = lines.find(_reached(reading, clause, hole.region), _open(reading, clause))
         if isinstance(example, Line):
-            yield Finding(
-                hole.code, hole.kind, labels, hole.words, hole.help, lines.example(example), place=table.place
-            )
+            yield Finding(hole.said, labels, lines.example(example))
             return
     if example is NoWitness.UNDECIDED:
-        yield Undecided(hole.code, labels, hole.words, example.value, table.place)
+        yield Undecided(hole.said, labels, example.value)
 
 
 def _reached(reading: Reading, clause: ClauseRegions, region: Diagram) -> Diagram:
@@ -123,12 +129,11 @@ def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mas
     ]
     below, above = [one for one in placed if 0 < one[0] < mask], [one for one in placed if one[0] > mask]
     if axis.term.kind.form is not Form.CHOICE and below and above:
-        message = f"`{table.name}` has a hole between `{max(below)[1]}` and `{min(above)[1]}`: {words}"
-        help = "let the next band begin where the one before ends: `over A to B`"
+        first, second = max(below)[1], min(above)[1]
+        said = HOLE_BETWEEN_BANDS.at(table.place, table=table.name, first=first, second=second, systems=words)
     else:
-        message = f"`{table.name}` has no band for {words}"
-        help = "add a band, or narrow the clause to what the table covers"
-    return _Uncovered("P101", "hole in a table", message, help, reading.diagrams.box({index: mask}))
+        said = NO_BAND_FOR.at(table.place, table=table.name, systems=words)
+    return _Uncovered(said, reading.diagrams.box({index: mask}))
 
 
 def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
@@ -144,11 +149,13 @@ def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) ->
                 found.append((" and ".join(f"`{heading}`" for heading in headings), region))
     if found:
         places = "; ".join(place for place, _ in found[:DASHES_TOLD])
-        more = f"; and at {len(found) - DASHES_TOLD} more places" if len(found) > DASHES_TOLD else ""
-        message = f"a clause looks up where `{table.name}` has a dash: {places}{more}"
-        help = "fill the cells, or leave these systems out of the clause"
+        more = len(found) - DASHES_TOLD
         region = reading.diagrams.some(one for _, one in found)
-        yield _Uncovered("P102", "dash in a table", message, help, region)
+        if more > 0:
+            said = MORE_DASHES_LOOKED_UP.at(table.place, table=table.name, places=places, more=more)
+        else:
+            said = DASHES_LOOKED_UP.at(table.place, table=table.name, places=places)
+        yield _Uncovered(said, region)
 
 
 # How many gaps of one subject are told; a subject with more is better told whole.
@@ -166,9 +173,7 @@ def subject_gaps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
         if clauses:
             yield from _gaps(reading, lines, scope, clauses)
         else:
-            message = f"no mandatory clause has the subject `{scope.subject}`"
-            help = f"write `subject {scope.subject}` in the clauses that govern it, or leave the scope out"
-            yield Finding("P104", "scope without clause", (), message, help, place=scope.place)
+            yield Finding(NO_CLAUSE_OF_SUBJECT.at(scope.place, subject=scope.subject), ())
 
 
 def _gaps(
@@ -179,14 +184,16 @@ def _gaps(
     for box in Cover(lines, left, allowed).boxes(MOST):
         region, words = diagrams.box(box), box_words(reading.axes, box)
         line = lines.find(diagrams.both(left, region), _shows(reading, scope, clauses, _named(reading, box)))
-        message = f"no clause governs `{scope.subject}` of some systems in its scope: {words}"
         if isinstance(line, Line):
             condition = box_condition(reading.axes, box)
-            except_them = f": `except where {condition} because ...`" if condition else ""
-            help = f"write a clause for them, widen one, or except them from the scope{except_them}"
-            yield Finding("P103", "gap", (), message, help, lines.example(line), words, scope.place)
+            if condition:
+                said = NOT_GOVERNED_WHERE.at(scope.place, subject=scope.subject, systems=words, condition=condition)
+            else:
+                said = NOT_GOVERNED.at(scope.place, subject=scope.subject, systems=words)
+            yield Finding(said, (), lines.example(line), words)
         elif line is NoWitness.UNDECIDED:
-            yield Undecided("P103", (), f"whether `{scope.subject}` is governed for {words}", line.value, scope.place)
+            question = WHETHER_GOVERNED.at(scope.place, subject=scope.subject, systems=words)
+            yield Undecided(question, (), line.value)
 
 
 def _named(reading: Reading, box: Mapping[int, Mask]) -> frozenset[str]:

@@ -16,6 +16,7 @@ from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Mask
 from speccheck.proofread.describing import mask_words, runs
 from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.clauses import GAP_BETWEEN_BANDS
 from speccheck.proofread.variables import TermAxis
 from speccheck.proofread.witnesses import Lines, Shows
 from speccheck.schedule.lines import Line
@@ -119,7 +120,7 @@ def _shows(reading: Reading, group: Sequence[ClauseRegions]) -> Shows:
 
 def _finding(first: ClauseRegions, second: ClauseRegions, gap: str, lines: Lines, line: Line) -> Finding:
     labels = (first.label, second.label)
-    message = f"clauses `{first.label}` and `{second.label}` leave a gap between their bands: {gap}"
-    help = "let the one begin where the other ends, or declare with `scope` what the clauses are to govern"
     place = second.clause.place
-    return Finding("P105", "gap between clauses", labels, message, help, lines.example(line), gap, place)
+    return Finding(
+        GAP_BETWEEN_BANDS.at(place, first=first.label, second=second.label, gap=gap), labels, lines.example(line), gap
+    )

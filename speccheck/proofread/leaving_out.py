@@ -19,6 +19,7 @@ from speccheck.proofread.amount_regions import NOT_GIVEN
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.redundancy import MET_BY_WHAT_LEAVES_OUT, NOT_FOR_WHAT_LEAVES_OUT
 from speccheck.proofread.witnesses import Lines
 from speccheck.schedule.lines import Line
 
@@ -111,11 +112,6 @@ class _Omission:
 def _finding(omission: _Omission, asked: Given, lines: Lines, line: Line) -> Finding:
     term, label = omission.term.name, omission.clause.label
     _, less = omission.cells(line)
-    becomes = "is not for a line" if less.verdict is Verdict.NOT_APPLICABLE else "is met by a line"
-    message = f"clause `{label}` {becomes} that leaves `{term}` out, and fails the line that states it"
-    help = (
-        f"ask for it without `is given`, so that a line without it cannot be determined; or write `judged only where "
-        f"{term} is stated`, or `assume` a value"
-    )
+    said = NOT_FOR_WHAT_LEAVES_OUT if less.verdict is Verdict.NOT_APPLICABLE else MET_BY_WHAT_LEAVES_OUT
     place = asked.place if asked.place.line else omission.clause.clause.place
-    return Finding("P315", "omission that helps", (label,), message, help, lines.example(line), place=place)
+    return Finding(said.at(place, clause=label, term=term), (label,), lines.example(line))

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from speccheck.english import first_of
 from speccheck.judge.examples import comes_out, example_line
 from speccheck.language.core import Example, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
+from speccheck.proofread.messages.comparing import CANNOT_BE_NOTICED, NOT_NOTICED, NOTICED_BY_NONE, NOTICED_BY_PROPOSAL
 from speccheck.proofread.proposing import Answer, answers
 from speccheck.proofread.searching import ProposedExample
 from speccheck.proofread.typing_errors import TypingError, changes_of
@@ -87,12 +88,12 @@ def told(answer: Answer, ruleset: Ruleset, *, sought: bool = True) -> Diagnostic
     `sought` says that an example which would notice it was looked for.
     """
     change = answer.change
-    message = f"no example of {_clauses(change, ruleset)} notices it where {change.words}"
-    if answer.same:
-        return Diagnostic("P602", Severity.NOTE, message, change.place, "no line that states everything can show it")
-    help = "no example that would was found" if sought else "add an example that would"
-    help = example_text(answer.proposal, ruleset) if answer.proposal else help
-    return Diagnostic("P601", Severity.WARNING, message, change.place, help)
+    clauses = _clauses(change, ruleset)
+    if answer.proposal and not answer.same:
+        example = example_text(answer.proposal, ruleset)
+        return NOTICED_BY_PROPOSAL.at(change.place, clauses=clauses, change=change.words, example=example)
+    said = CANNOT_BE_NOTICED if answer.same else NOTICED_BY_NONE if sought else NOT_NOTICED
+    return said.at(change.place, clauses=clauses, change=change.words)
 
 
 def example_text(proposal: ProposedExample, ruleset: Ruleset) -> str:

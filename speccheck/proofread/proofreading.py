@@ -6,8 +6,10 @@ One is small enough to be answered here: whether a document is ever asked for, a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from speccheck.language.core import Condition, ExceptionPart, LineRelation, RequiredDocument, Ruleset
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.decision_diagrams import EMPTY
@@ -15,6 +17,21 @@ from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathe
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
 from speccheck.proofread.leaving_out import omissions_that_help
+from speccheck.proofread.meant import is_meant
+from speccheck.proofread.messages.clauses import CLASH
+from speccheck.proofread.messages.redundancy import (
+    ALL_EXCEPTED,
+    ALWAYS_MET,
+    BESIDE_NO_LINE,
+    IMPLIED,
+    NEVER_APPLYING,
+    NEVER_ASKED_FOR,
+    OF_NO_LINE,
+    UNMEETABLE,
+    WHETHER_ASKED_FOR,
+    WHETHER_BESIDE_NO_LINE,
+    WHETHER_OF_NO_LINE,
+)
 from speccheck.proofread.redundant_clauses import emptied_by_clash, implied_clauses, implied_together, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
 from speccheck.proofread.statements import prove_statements
@@ -34,15 +51,15 @@ def unasked_beside_clauses(reading: Reading, lines: Lines) -> Iterator[Finding |
     for document in ruleset.documents:
         if document.ruleset == ruleset.name:
             yield from _of_no_line(
-                reading, lines, document, document.scope, document.exceptions, "document {} is never asked for"
+                reading, lines, document, document.scope, document.exceptions, (NEVER_ASKED_FOR, WHETHER_ASKED_FOR)
             )
     for relation in ruleset.relations:
         if relation.ruleset == ruleset.name:
             yield from _of_no_line(
-                reading, lines, relation, relation.scope, relation.exceptions, "relation {} is of no line"
+                reading, lines, relation, relation.scope, relation.exceptions, (OF_NO_LINE, WHETHER_OF_NO_LINE)
             )
             yield from _of_no_line(
-                reading, lines, relation, relation.beside, (), "relation {} has no line to stand beside"
+                reading, lines, relation, relation.beside, (), (BESIDE_NO_LINE, WHETHER_BESIDE_NO_LINE)
             )
 
 
@@ -52,7 +69,7 @@ def _of_no_line(
     one: RequiredDocument | LineRelation,
     scope: Sequence[Condition],
     exceptions: Sequence[ExceptionPart],
-    told: str,
+    said: tuple[Wording, Wording],
 ) -> Iterator[Finding | Undecided]:
     """Yield that no line can meet some conditions of a document or a relation and none of some exceptions."""
     if not (scope or exceptions):
@@ -60,16 +77,13 @@ def _of_no_line(
     held = reading.regions.every(scope)
     excepted = reading.regions.some(part.condition for part in exceptions)
     asked = reading.diagrams.both(held.holds, excepted.fails)
-    label, message = (one.name,), told.format(f"`{one.name}`")
+    told, question = (wording.at(one.place, name=one.name) for wording in said)
     if asked == EMPTY:
-        word = "document" if isinstance(one, RequiredDocument) else "relation"
-        help = f"correct the conditions, or leave the {word} out"
-        yield Finding("P316", TITLE, label, f"{message}: no line meets all its conditions", help, place=one.place)
+        yield Finding(told, (one.name,))
     elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
-        yield Undecided("P316", label, f"whether {message}", NoWitness.UNDECIDED.value, one.place)
+        yield Undecided(question, (one.name,), NoWitness.UNDECIDED.value)
 
 
-TITLE = "document or relation that is of no line"
 QUESTIONS = (
     subject_gaps,
     gaps_between_bands,
@@ -83,7 +97,7 @@ QUESTIONS = (
     odd_steps,
 )
 # Findings on clauses of which it is known already that they do nothing.
-WITHOUT_USE = ("P301", "P302", "P307", "P308", "P309")
+WITHOUT_USE = tuple(rule.code for rule in (NEVER_APPLYING, ALL_EXCEPTED, UNMEETABLE, ALWAYS_MET, IMPLIED))
 
 
 def proofread(ruleset: Ruleset) -> Proofreading:
@@ -97,13 +111,15 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
-    clashing = [one.clauses for one in found if one.code == "P201"]
-    found = [one for one in found if one.code != "P309" or not emptied_by_clash(reading, one.clauses, clashing)]
+    clashing = [one.clauses for one in found if one.code == CLASH.code]
+    found = [one for one in found if one.code != IMPLIED.code or not emptied_by_clash(reading, one.clauses, clashing)]
     told = [one.clauses[0] for one in found if isinstance(one, Finding) and one.code in WITHOUT_USE]
     found += implied_together(reading, lines, told, clashing)
-    told += [one.clauses[0] for one in found if isinstance(one, Finding) and one.code == "P309"]
+    told += [one.clauses[0] for one in found if isinstance(one, Finding) and one.code == IMPLIED.code]
     found += two_limits(reading, lines, told)
     found += wording_findings(ruleset)
     answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))
     found += [part for answer in answers for part in answer if part is not None]
-    return gathered(found)
+    whole = gathered(found)
+    meant = tuple(one for one in whole.findings if is_meant(one, ruleset))
+    return replace(whole, findings=tuple(one for one in whole.findings if one not in meant), meant=meant)

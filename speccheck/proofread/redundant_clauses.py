@@ -11,6 +11,16 @@ from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.messages.redundancy import (
+    ADDS_NOTHING_TO_ANOTHER,
+    ADDS_NOTHING_TO_SEVERAL,
+    CELL_NOT_LOOKED_UP,
+    DEFINITION_NOT_USED,
+    HEADING_NOT_LOOKED_UP,
+    TABLE_NOT_LOOKED_UP,
+    TWO_ASK_THE_SAME,
+    WHETHER_IMPLIED,
+)
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
@@ -112,10 +122,12 @@ def _shows(reading: Reading, clause: ClauseRegions, others: Sequence[ClauseRegio
 def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> Finding:
     labels = tuple(one.label for one in others)
     named = " or ".join(f"`{label}`" for label in labels)
-    message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause {named}"
-    help, place = "leave it out, or say what it asks beyond them", clause.clause.place
-    kind = "clause that others imply together"
-    return Finding("P309", kind, (clause.label, *labels), message, help, lines.example(line), place=place)
+    _help, place = "leave it out, or say what it asks beyond them", clause.clause.place
+    return Finding(
+        ADDS_NOTHING_TO_SEVERAL.at(place, clause=clause.label, others=named),
+        (clause.label, *labels),
+        lines.example(line),
+    )
 
 
 # ---- clauses -----------------------------------------------------------------------------------------------------
@@ -171,16 +183,12 @@ def _implied(
             else None
         )
         if alone is NoWitness.UNDECIDED:
-            question = f"whether clause `{other.label}` implies clause `{clause.label}`"
-            labels = (clause.label, other.label)
-            yield Undecided("P309", labels, question, alone.value, clause.clause.place)
+            question = WHETHER_IMPLIED.at(clause.clause.place, clause=clause.label, other=other.label)
+            yield Undecided(question, (clause.label, other.label), alone.value)
         elif alone is NoWitness.NONE and isinstance(line, Line):
-            message = f"clause `{clause.label}` adds nothing: every line that fails it fails clause `{other.label}`"
-            help = "leave one of the two out" if twins else f"leave it out, or say what it asks beyond `{other.label}`"
-            labels, place = (clause.label, other.label), clause.clause.place
-            yield Finding(
-                "P309", "clause that another implies", labels, message, help, lines.example(line), place=place
-            )
+            told = TWO_ASK_THE_SAME if twins else ADDS_NOTHING_TO_ANOTHER
+            said = told.at(clause.clause.place, clause=clause.label, other=other.label)
+            yield Finding(said, (clause.label, other.label), lines.example(line))
 
 
 def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
@@ -217,17 +225,20 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
         if table.name in looked_up:
             yield from _never_looked_up(reading, table)
         elif table.ruleset == reading.ruleset.name:
-            message, help = (
+            _message, _help = (
                 f"no clause looks `{table.name}` up",
                 "leave the table out, or write the clause that uses it",
             )
-            yield Finding("P311", "table that no clause uses", (), message, help, place=table.place)
+            yield Finding(TABLE_NOT_LOOKED_UP.at(table.place, table=table.name), ())
     names = set(names_of((*used, *assumed)))
     own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
     for name, meaning in reading.ruleset.definitions.items():
         if name not in names and meaning.place.file in own:
-            message, help = f"no clause uses the definition `{name}`", "leave it out, or write the clause that uses it"
-            yield Finding("P312", "definition that no clause uses", (), message, help, place=meaning.place)
+            _message, _help = (
+                f"no clause uses the definition `{name}`",
+                "leave it out, or write the clause that uses it",
+            )
+            yield Finding(DEFINITION_NOT_USED.at(meaning.place, name=name), ())
 
 
 def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
@@ -245,16 +256,11 @@ def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
             whole = {positions for positions in filled if positions[number] == at}
             if whole and whole <= cells:
                 cells -= whole
-                yield _unreached(table, f"the {what} `{band.text}`", band.place)
+                yield Finding(HEADING_NOT_LOOKED_UP.at(band.place, what=what, heading=band.text, table=table.name), ())
     for positions in sorted(cells):
         words = " and ".join(f"`{heading}`" for heading in table.headings_at(*filled[positions]))
-        yield _unreached(table, f"the cell at {words}", table.bands_at(*filled[positions])[0].place)
-
-
-def _unreached(table: Table, what: str, place: object) -> Finding:
-    message = f"no clause ever looks up {what} of `{table.name}`"
-    help = "leave it out, or widen the clause that reads the table"
-    return Finding("P310", "part of a table never looked up", (), message, help, place=place or table.place)  # type: ignore[arg-type]
+        place = table.bands_at(*filled[positions])[0].place
+        yield Finding(CELL_NOT_LOOKED_UP.at(place, headings=words, table=table.name), ())
 
 
 def _reach(reading: Reading, table: Table) -> Diagram:

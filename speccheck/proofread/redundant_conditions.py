@@ -16,12 +16,31 @@ from speccheck.language.core.walking import (
     has_readings,
 )
 from speccheck.language.core.wording import condition_text
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
+from speccheck.proofread.messages.redundancy import (
+    ALTERNATIVE_ADDS_NOTHING,
+    ALWAYS_HOLDS,
+    AND_GOES_BEFORE_OR,
+    ASKED_FOR_BESIDES,
+    ASKS_FOR_NOTHING,
+    CANNOT_BE_MET,
+    CHANGES_NOTHING,
+    EXCEPTION_OF_NO_LINE,
+    EXCEPTIONS_LEAVE_ALL_OPEN,
+    EXCEPTIONS_TAKE_OUT_ALL,
+    NEVER_APPLIES,
+    NEVER_HOLDS,
+    TAKEN_OUT_BY_OTHERS,
+    WHETHER_APPLIES,
+    WHETHER_CAN_BE_MET,
+    WHETHER_EXCEPTION_TAKES_OUT,
+)
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
@@ -51,18 +70,14 @@ def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Findin
     for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
         if holds == EMPTY:
-            yield _finding("P303", clause, node, "never holds", "correct the value, or leave the condition out")
+            yield _finding(NEVER_HOLDS, clause, node)
         elif fails == EMPTY and reading.is_exact(holds):
-            yield _finding(
-                "P304", clause, node, "holds whatever the schedule states", "leave it out, or correct the value"
-            )
+            yield _finding(ALWAYS_HOLDS, clause, node)
 
 
-def _finding(code: str, clause: ClauseRegions, node: Condition, what: str, help: str) -> Finding:
+def _finding(said: Wording, clause: ClauseRegions, node: Condition) -> Finding:
     words = condition_text(node, system="inch-pound")
-    message = f"`{words}` {what}"
-    kind = f"condition that {'never' if code == 'P303' else 'always'} holds"
-    return Finding(code, kind, (clause.label,), message, help, place=_place(node, clause))
+    return Finding(said.at(_place(node, clause), condition=words), (clause.label,))
 
 
 def _place(node: Condition, clause: ClauseRegions) -> Place:
@@ -78,35 +93,32 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
     in_scope = reading.diagrams.both(clause.scope.holds, complete)
     line = _find_where_needed(reading, lines, in_scope, _within(reading, clause))
     if line is NoWitness.NONE:
-        message = f"clause `{clause.label}` never applies: no line meets all its conditions"
-        help = "correct the conditions, or leave the clause out"
-        yield Finding("P301", "clause that never applies", (clause.label,), message, help, place=clause.clause.place)
+        yield Finding(NEVER_APPLIES.at(clause.clause.place, clause=clause.label), (clause.label,))
         return
     if line is NoWitness.UNDECIDED:
-        yield _undecided("P301", clause, f"whether clause `{clause.label}` ever applies")
+        yield _undecided(WHETHER_APPLIES.at(clause.clause.place, clause=clause.label), clause)
     if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
         yield _nothing_left(reading, lines, clause, in_scope)
 
 
 def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
-    message = f"the exceptions of clause `{clause.label}` take out every line that it applies to"
+    said = EXCEPTIONS_TAKE_OUT_ALL
     example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
     if not isinstance(example, Line):
-        message = f"the exceptions of clause `{clause.label}` leave it open for every line whether it applies"
+        said = EXCEPTIONS_LEAVE_ALL_OPEN
         example = lines.find(reading.sensible_part(in_scope), _within(reading, clause))
     shown = lines.example(example) if isinstance(example, Line) else ()
-    place, help = clause.clause.exceptions[0].place, "narrow an exception, or leave the clause out"
-    return Finding("P302", "exceptions that take out all", (clause.label,), message, help, shown, place=place)
+    place = clause.clause.exceptions[0].place
+    return Finding(said.at(place, clause=clause.label), (clause.label,), shown)
 
 
 def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
         words = condition_text(part)
-        message = f"`{words}` changes nothing: the other conditions of clause `{clause.label}` say as much"
         place = _place(part, clause)
-        yield Finding("P305", "condition that changes nothing", (clause.label,), message, "leave it out", place=place)
+        yield Finding(CHANGES_NOTHING.at(place, words=words, clause=clause.label), (clause.label,))
 
 
 def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
@@ -138,18 +150,12 @@ def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
         for part in reversed(node.parts):
             others = [other for other in node.parts if other is not part]
             if reading.regions.some(others) == whole:
-                words = condition_text(part)
-                message = f"the alternative `{words}` adds nothing: the others let in as much without it"
-                yield _absorbed_finding(clause, part, message)
+                said = ALTERNATIVE_ADDS_NOTHING.at(_place(part, clause), condition=condition_text(part))
+                yield Finding(said, (clause.label,))
                 break
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.shall))), 1):
-        message = f"`{condition_text(part)}` asks for nothing that clause `{clause.label}` does not ask for besides"
-        yield _absorbed_finding(clause, part, message)
-
-
-def _absorbed_finding(clause: ClauseRegions, part: Condition, message: str) -> Finding:
-    help, place = "leave it out, or correct it: one of them was meant otherwise", _place(part, clause)
-    return Finding("P313", "alternative that adds nothing", (clause.label,), message, help, place=place)
+        place, words = _place(part, clause), condition_text(part)
+        yield Finding(ASKED_FOR_BESIDES.at(place, condition=words, clause=clause.label), (clause.label,))
 
 
 def _precedence(clause: ClauseRegions) -> Iterator[Finding]:
@@ -165,9 +171,9 @@ def _precedence(clause: ClauseRegions) -> Iterator[Finding]:
             others = [one for one in part.parts if one not in same]
             if same and others and part.parts.index(same[-1]) < part.parts.index(others[-1]):
                 condition, only = condition_text(others[0]), condition_text(same[0])
-                message = f"`{condition}` holds for `{only}` alone: `and` goes before `or`"
-                help = "write `is one of` and the condition after it, or the condition before its alternative"
-                yield Finding("P314", "`and` before `or`", (clause.label,), message, help, place=_place(node, clause))
+                yield Finding(
+                    AND_GOES_BEFORE_OR.at(_place(node, clause), condition=condition, only=only), (clause.label,)
+                )
 
 
 def _written(conditions: Iterable[Condition]) -> Iterator[Condition]:
@@ -202,17 +208,12 @@ def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions)
         alone = diagrams.without(taken, diagrams.some(others))
         line = _find_where_needed(reading, lines, alone, _excepted(reading, clause))
         if line is NoWitness.NONE:
+            said = TAKEN_OUT_BY_OTHERS if taken != EMPTY else EXCEPTION_OF_NO_LINE
             words = condition_text(part.condition)
-            why = (
-                "other exceptions take the same lines out" if taken != EMPTY else "no line that it applies to meets it"
-            )
-            message = f"the exception `{words}` of clause `{clause.label}` takes nothing out: {why}"
-            yield Finding(
-                "P306", "redundant exception", (clause.label,), message, "leave it out, or correct it", place=part.place
-            )
+            yield Finding(said.at(part.place, exception=words, clause=clause.label), (clause.label,))
         elif line is NoWitness.UNDECIDED:
-            question = f"whether the exception `{condition_text(part.condition)}` takes any line out"
-            yield _undecided("P306", clause, question)
+            words = condition_text(part.condition)
+            yield _undecided(WHETHER_EXCEPTION_TAKES_OUT.at(clause.clause.place, exception=words), clause)
 
 
 # ---- shall -------------------------------------------------------------------------------------------------------
@@ -229,18 +230,15 @@ def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Itera
         fails = reading.sensible_part(diagrams.both(applying, clause.shall.fails))
         failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
-        message = f"no line can meet clause `{clause.label}`"
-        help = "correct what it asks for; the line is one of those that fail it"
         place = _place(clause.clause.shall[0], clause)
-        yield Finding("P307", "requirement that cannot be met", (clause.label,), message, help, shown, place=place)
+        yield Finding(CANNOT_BE_MET.at(place, clause=clause.label), (clause.label,), shown)
     elif met is NoWitness.UNDECIDED and not reading.is_met_by_an_example(clause):
-        yield _undecided("P307", clause, f"whether any line can meet clause `{clause.label}`")
+        yield _undecided(WHETHER_CAN_BE_MET.at(clause.clause.place, clause=clause.label), clause)
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
         shown = lines.example(met) if isinstance(met, Line) else ()
-        message = f"clause `{clause.label}` asks for nothing: every line that it applies to meets it"
         place = _place(clause.clause.shall[0], clause)
-        yield Finding("P308", "requirement that is always met", (clause.label,), message, "", shown, place=place)
+        yield Finding(ASKS_FOR_NOTHING.at(place, clause=clause.label), (clause.label,), shown)
 
 
 # ---- shared ------------------------------------------------------------------------------------------------------
@@ -282,5 +280,5 @@ def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows
     return shows
 
 
-def _undecided(code: str, clause: ClauseRegions, question: str) -> Undecided:
-    return Undecided(code, (clause.label,), question, NoWitness.UNDECIDED.value, clause.clause.place)
+def _undecided(question: Diagnostic, clause: ClauseRegions) -> Undecided:
+    return Undecided(question, (clause.label,), NoWitness.UNDECIDED.value)

@@ -12,11 +12,25 @@ from enum import StrEnum
 
 from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place
 from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import NOWHERE, Finding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
+from speccheck.proofread.messages.comparing import (
+    ANOTHER_VERDICT,
+    ANOTHER_VERDICT_WITHOUT_DATA,
+    CLAUSE_GONE,
+    CLAUSE_NEW,
+    CLAUSE_RENUMBERED,
+    FAILED_BY_GONE,
+    FAILED_BY_NEW,
+    LOOSER_NOW,
+    RULES_CHANGED,
+    STRICTER_NOW,
+    WHETHER_CHANGED,
+)
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
@@ -39,15 +53,11 @@ class Change(StrEnum):
         return self is not Change.RENUMBERED
 
 
-_CODES: Mapping[Change, str] = {
-    Change.STRICTER: "P501",
-    Change.LOOSER: "P501",
-    Change.ELSE: "P501",
-    Change.INCOMPLETE: "P501",
-    Change.ADDED: "P502",
-    Change.DROPPED: "P503",
-    Change.RENUMBERED: "P504",
-    Change.RULES: "P505",
+_SAID: Mapping[Change, Wording] = {
+    Change.STRICTER: STRICTER_NOW,
+    Change.LOOSER: LOOSER_NOW,
+    Change.ELSE: ANOTHER_VERDICT,
+    Change.INCOMPLETE: ANOTHER_VERDICT_WITHOUT_DATA,
 }
 
 
@@ -79,31 +89,24 @@ class Revised:
     def finding(self) -> Finding:
         """The change as a finding."""
         labels = tuple(dict.fromkeys(label for label in (self.before_label, self.after_label) if label))
-        message, help = _words(self)
-        return Finding(
-            _CODES[self.change], str(self.change), labels, message, help, self.example, self.systems, self.place
-        )
+        return Finding(_said(self), labels, self.example, self.systems)
 
 
-def _words(revised: Revised) -> tuple[str, str]:
-    label = revised.after_label or revised.before_label
-    help = f"`{revised.before or 'no verdict'}` before, `{revised.after or 'no verdict'}` after"
-    what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
+def _said(revised: Revised) -> Diagnostic:
+    label, place = revised.after_label or revised.before_label, revised.place
     match revised.change:
-        case Change.STRICTER | Change.LOOSER:
-            return f"{what} is {revised.change} on some systems", help
-        case Change.ELSE:
-            return f"{what} gives another verdict on some systems", help
-        case Change.INCOMPLETE:
-            return f"{what} gives another verdict on lines that leave data out", help
         case Change.RULES:
-            return f"what holds for all clauses changed: {'; '.join(revised.details)}", ""
+            return RULES_CHANGED.at(place, changes="; ".join(revised.details))
         case Change.ADDED:
-            return f"{what} is new", "the line fails it" if revised.example else ""
+            return (FAILED_BY_NEW if revised.example else CLAUSE_NEW).at(place, clause=label)
         case Change.DROPPED:
-            return f"{what} is gone", "the line failed it" if revised.example else ""
+            return (FAILED_BY_GONE if revised.example else CLAUSE_GONE).at(place, clause=label)
         case Change.RENUMBERED:
-            return f"clause `{revised.before_label}` is now clause `{revised.after_label}` and means the same", ""
+            return CLAUSE_RENUMBERED.at(place, before=revised.before_label, after=revised.after_label)
+        case _:
+            what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
+            before, after = revised.before or "no verdict", revised.after or "no verdict"
+            return _SAID[revised.change].at(place, what=what, before=before, after=after)
 
 
 def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undecided, ...]:
@@ -204,8 +207,8 @@ def _change(
         line = shortened(line, lambda shorter: given(shorter) == verdicts)
         yield Revised(change, *labels, lines.example(line), *verdicts, lines.systems(region), advice, place)
     elif line is NoWitness.UNDECIDED:
-        question = f"whether clause `{pair.new.label}` is {change} on any system"
-        yield Undecided(_CODES[change], tuple(dict.fromkeys(labels)), question, line.value, place)
+        question = WHETHER_CHANGED.at(place, clause=pair.new.label, change=change)
+        yield Undecided(question, tuple(dict.fromkeys(labels)), line.value)
 
 
 def _fails(clause: ClauseRegions) -> Diagram:

@@ -33,6 +33,11 @@ from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.demands import Demands, ValueOfTerm
 from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import is_plain, is_settled
+from speccheck.proofread.messages.clauses import (
+    STATEMENT_OF_AMOUNT_FAILS,
+    STATEMENT_OF_DEMANDS_FAILS,
+    WHETHER_STATEMENT_HOLDS,
+)
 from speccheck.proofread.partition import Atom
 from speccheck.proofread.variables import axes_of
 
@@ -86,21 +91,25 @@ def _answered(
         found = demands.against(failed, accepted)
         if found is not None:
             name = demands.term.name
-            message = (
-                f"the statement `{statement.title}` does not hold: with {name} {accepted.text} a line is accepted "
-                f"that clause `{found.clause.label}` fails with {name} {failed.text}"
-            )
-            help = f"the line with {name} {accepted.text} or {failed.text}"
             finding = Finding(
-                "P801", "statement", (found.clause.label,), message, help, found.example, place=statement.place
+                STATEMENT_OF_DEMANDS_FAILS.at(
+                    statement.place,
+                    statement=statement.title,
+                    term=name,
+                    accepted=accepted.text,
+                    clause=found.clause.label,
+                    failed=failed.text,
+                ),
+                (found.clause.label,),
+                found.example,
             )
             return StatementResult(statement, finding)
     return StatementResult(statement) if demands.certain else _open(statement, demands.why)
 
 
 def _open(statement: Statement, why: str) -> StatementResult:
-    undecided = Undecided("P802", (), f"whether the statement `{statement.title}` holds", why, statement.place)
-    return StatementResult(statement, undecided=undecided)
+    question = WHETHER_STATEMENT_HOLDS.at(statement.place, statement=statement.title)
+    return StatementResult(statement, undecided=Undecided(question, (), why))
 
 
 # ---- amounts -----------------------------------------------------------------------------------------------------
@@ -170,16 +179,26 @@ def _amount_finding(
 ) -> Finding:
     first, second = turned
     values = [value_text(point.amount, ruleset.units) for point in turned]
-    message = (
-        f"the statement `{statement.title}` does not hold: {amount_text(claim.amount)} {claim.never} from {values[0]} "
-        f"at {claim.term.name} {first.atom.text} to {values[1]} at {second.atom.text}"
-    )
     terms = ruleset.vocabulary.terms
     given = {name: atom for name, atom in case.items() if not isinstance(atom.value, NotGiven)}
     example = tuple(
         Assignment(terms[name], atom.text) for name, atom in (*given.items(), (claim.term.name, second.atom))
     )
-    return Finding("P801", "statement", (), message, "", example, place=statement.place)
+    return Finding(
+        STATEMENT_OF_AMOUNT_FAILS.at(
+            statement.place,
+            statement=statement.title,
+            amount=amount_text(claim.amount),
+            never=claim.never,
+            before=values[0],
+            term=claim.term.name,
+            from_value=first.atom.text,
+            after=values[1],
+            to_value=second.atom.text,
+        ),
+        (),
+        example,
+    )
 
 
 def _given(atoms: Sequence[Atom]) -> list[Atom]:

@@ -17,12 +17,13 @@ from functools import cached_property
 from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.core.walking import terms_of
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostics import NOWHERE, Place
 from speccheck.language.vocabulary.terms import fold
 from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, Reading, eliminate, read_together
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
-from speccheck.proofread.findings import NOWHERE, Finding
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.comparing import LOOSER, NOT_ASKED_FOR
 from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
 from speccheck.proofread.variables import OrderAxis
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
@@ -167,13 +168,10 @@ class ClauseStringency:
         """Return the finding that the specification is looser than a clause of the code named `code`."""
         if not self.looser:
             return None
-        message = f"the specification is looser than clause `{self.label}` of `{code}`"
-        if not self.matched:
-            message = f"the specification does not ask for what clause `{self.label}` of `{code}` asks for"
-        if self.shortfall is not None:
-            message += f": {self.shortfall.text}"
-        help = "the specification accepts the line, the code does not"
-        return Finding("P401", "looser than the code", (self.label,), message, help, self.looser, place=self.place)
+        said = LOOSER if self.matched else NOT_ASKED_FOR
+        shortfall = "" if self.shortfall is None else f": {self.shortfall.text}"
+        told = said.at(self.place, clause=self.label, code=code, shortfall=shortfall)
+        return Finding(told, (self.label,), self.looser)
 
 
 def compare_stringency(specification: Ruleset, code: Ruleset) -> tuple[ClauseStringency, ...]:

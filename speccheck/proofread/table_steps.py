@@ -12,6 +12,7 @@ from speccheck.language.core import Band, Literal, Table
 from speccheck.language.vocabulary.terms import Form
 from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.messages.clauses import ONE_STEP_FALLS, ONE_STEP_RISES
 from speccheck.proofread.witnesses import Lines
 from speccheck.quantities import NominalSize, Quantity
 
@@ -39,13 +40,11 @@ def odd_steps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
 def _odd(table: Table, steps: Sequence[_Step]) -> Iterator[Finding]:
     """Yield the one step that falls where all others rise, or rises where all others fall."""
     rising, falling = [one for one in steps if one.rise > 0], [one for one in steps if one.rise < 0]
-    for alone, others, does, do in ((falling, rising, "falls", "rise"), (rising, falling, "rises", "fall")):
+    for alone, others, said in ((falling, rising, ONE_STEP_FALLS), (rising, falling, ONE_STEP_RISES)):
         if len(alone) == 1 and others and sum(len(row) for row in table.cells) > 2:
             (one,) = alone
             was, now = (f"`{cell.value}` at `{band.text}`" for cell, band in zip(one.cells, one.bands, strict=True))
-            message = f"`{table.name}` {does} from {was} to {now}, where all other steps {do}"
-            help = "correct the cell, or say in a note of the table's clause that it is meant"
-            yield Finding("P106", "table with an odd step", (), message, help, place=table.place)
+            yield Finding(said.at(table.place, table=table.name, was=was, now=now), ())
             return
 
 

@@ -19,6 +19,7 @@ from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import is_settled, term_of
+from speccheck.proofread.messages.clauses import TWO_LIMITS
 from speccheck.proofread.witnesses import Lines, Shows
 from speccheck.schedule.lines import Line
 
@@ -131,7 +132,7 @@ def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows
 
 def _finding(first: _Limit, second: _Limit, lines: Lines, line: Line) -> Finding:
     labels = (first.clause.label, second.clause.label)
-    message = f"clauses `{labels[0]}` and `{labels[1]}` set two limits of `{second.term.name}` for one system"
-    help = "the stricter one governs; say so in the looser clause, or let it leave these systems out"
     place = second.clause.clause.place
-    return Finding("P202", "two limits for one system", labels, message, help, lines.example(line), place=place)
+    return Finding(
+        TWO_LIMITS.at(place, first=labels[0], second=labels[1], term=second.term.name), labels, lines.example(line)
+    )

@@ -6,8 +6,11 @@ from __future__ import annotations
 
 import json
 import re
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache, lru_cache
+from itertools import chain, product
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -66,7 +69,7 @@ def unlisted(above: tuple[str, ...], below: tuple[str, ...]) -> dict[str, Conver
     A permeability, in SI, has the dimension of a time, and pint cannot tell them apart: a product of several units is
     read as a permeability, a single word for a time.
     """
-    if not all(_may_be_unit(word) for word in above + below):
+    if not _may_measure(above, below):
         return {}
     import pint
 
@@ -101,14 +104,36 @@ def _power(word: str) -> str:
     return f"{name} ** {word[-1]}" if word[-1] in "23" else name
 
 
-def _may_be_unit(word: str) -> bool:
-    """Tell whether pint may know this word, without loading pint: most words behind a number are no units at all."""
-    units, prefixes = _pint_words()
-    word = word.rstrip("23^")
-    return any(
-        word[:length] in prefixes and (word[length:] in units or word[length:].removesuffix("s") in units)
-        for length in range(len(word))
-    )
+def _may_measure(above: tuple[str, ...], below: tuple[str, ...]) -> bool:
+    """Tell whether pint may know a unit of these factors that measures what we know, without loading pint.
+
+    Most words behind a number are no units at all, and "N/A", which pint reads as newtons by the ampere, measures
+    nothing of ours.
+    """
+    readings = [_base_dimensions(word, 1) for word in above] + [_base_dimensions(word, -1) for word in below]
+    return any(_product(factors) in _pint_words().measured for factors in product(*readings))
+
+
+def _base_dimensions(word: str, sign: int) -> list[_BaseDimensions]:
+    """Return what a word may measure as pint reads it, in base dimensions: as a unit, or as a prefix before one."""
+    known = _pint_words()
+    name, power = word.rstrip("23^"), sign * (int(word[-1]) if word[-1] in "23" else 1)
+    found = []
+    for length in range(len(name)):
+        prefix, rest = name[:length], name[length:]
+        for unit in {rest, rest.removesuffix("s")} & known.units.keys() if prefix in known.prefixes else ():
+            called, exponents = known.units[unit]
+            if not prefix or called in _PREFIXED:
+                found.append(tuple((dimension, exponent * power) for dimension, exponent in exponents.items()))
+    return found
+
+
+def _product(factors: Iterable[_BaseDimensions]) -> frozenset[tuple[str, float]]:
+    """Return the base dimensions of a product, without those that cancel out."""
+    total: dict[str, float] = defaultdict(float)
+    for dimension, exponent in chain.from_iterable(factors):
+        total[dimension] += exponent
+    return frozenset((dimension, exponent) for dimension, exponent in total.items() if exponent)
 
 
 def _is_plain(word: str) -> bool:
@@ -127,6 +152,7 @@ _WORD = re.compile(
     r"(?:sq|cu)\.? ?[a-z]+|° ?[a-z]+|deg(?:rees?)?\.? ?[fc]\b|''|[a-z_]+(?:\^?[23])?|[\"'%°]|/|[^ ]", re.I
 )
 _SEPARATORS = frozenset(".*-()·")
+_BaseDimensions = tuple[tuple[str, float], ...]
 
 
 @lru_cache(maxsize=4096)
@@ -209,11 +235,20 @@ def _listed() -> dict[str, dict[str, Conversion]]:
     }
 
 
+class PintWords(NamedTuple):
+    """What pint knows: prefixes, what each word for a unit is called and measures; and what `DIMENSIONS` measure."""
+
+    prefixes: frozenset[str]
+    units: Mapping[str, tuple[str, Mapping[str, float]]]
+    measured: frozenset[frozenset[tuple[str, float]]]
+
+
 @cache
-def _pint_words() -> tuple[frozenset[str], frozenset[str]]:
-    """Return the words for units, and the prefixes before them, that pint knows: the content of `pint_words.json`."""
+def _pint_words() -> PintWords:
+    """Return the content of `pint_words.json`."""
     data = json.loads(PINT_WORDS_FILE.read_text(encoding="utf-8"))
-    return frozenset(data["units"]), frozenset(data["prefixes"])
+    measured = frozenset(frozenset(exponents.items()) for exponents in data["measured"])
+    return PintWords(frozenset(data["prefixes"]), data["units"], measured)
 
 
 @cache

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from speccheck.schedule.columns import ColumnUse  # which draws on headers, and these on this module
 
 BY_ITS_CELLS = "by its cells"
-_LISTED = ("service", "insulation", "location", "pipe size", "operating temperature")
+LISTED = ("service", "insulation", "location", "pipe size", "operating temperature")
 """What the lines of schedules are listed by, the likeliest first."""
 _SAYS_NOTHING = frozenset(
     {"description", "descriptions", "item description", "system description", "line description", "designation"}
@@ -81,7 +81,7 @@ def term_of_cells(
     vocabulary: Vocabulary,
     system: str,
     taken: Iterable[str] = (),
-    listed: Sequence[str] = _LISTED,
+    listed: Sequence[str] = LISTED,
 ) -> Term | None:
     """Return the one of the `listed` terms, not `taken`, of which all texts are values; None for none, or several."""
     filled = list(dict.fromkeys(text.strip() for text in texts if text.strip()))
@@ -131,7 +131,7 @@ def with_columns_by_cells(
         if not open_ or not (names_alone or named or says_nothing(use.column.header)):
             continue
         taken = {one.term.name for one in found if one.term is not None}
-        listed = _LISTED[:1] if names_alone else tuple(term.name for term in named) or _LISTED
+        listed = LISTED[:1] if names_alone else tuple(term.name for term in named) or LISTED
         units = mapping.units if named else ""  # the numbers of types ("Type 1, 2") are no temperatures
         term = term_of_cells((grid.text(row, use.index) for row in rows), vocabulary, units, taken, listed)
         if term is not None and term.name not in told:

@@ -40,7 +40,8 @@ class Grid:
     carries beside its cells, `spots` where its cells stand on paper. `table_rows` has the number, from 1, that each row
     of a table in a document has in that table; the other rows are paragraphs around it. Without it rows are counted
     as they come. `beside` says that it is one of several blocks of a sheet that stand side by side, and `page_titles`
-    what is printed at the top, at the foot and across its pages.
+    what is printed at the top, at the foot and across its pages. `fields` counts those of each row of separated text,
+    blank ones too.
     """
 
     file: str
@@ -56,6 +57,7 @@ class Grid:
     table_rows: Mapping[int, int] = field(default_factory=dict)
     beside: bool = False
     page_titles: tuple[str, ...] = ()
+    fields: Mapping[int, int] = field(default_factory=dict)
 
     @cached_property
     def columns_by_row(self) -> Mapping[int, tuple[int, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
@@ -11,7 +12,7 @@ from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.phrases import read_size_band
 from speccheck.quantities import Interval, Misread
-from speccheck.schedule.columns_by_cells import first_columns, is_corner
+from speccheck.schedule.columns_by_cells import LISTED, first_columns, is_corner
 from speccheck.schedule.cross_tables import (
     CrossColumn,
     Parts,
@@ -103,14 +104,30 @@ def _first_header(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) ->
     best: tuple[tuple[int, bool, int, int], Header] | None = None
     looked_at: set[int] = set()
     for row in list(grid.columns_by_row)[:FIRST_HEADER_WITHIN]:
-        if not _may_be_header(grid, row, reader, mapping):
+        fewest = best[1].terms if best is not None else FEWEST_TERMS
+        candidates = _candidates(grid, row, mapping, known=frozenset(looked_at))
+        likely = [rows for rows in candidates if _most_terms(grid, rows, reader, mapping) >= fewest]
+        if not likely or not _may_be_header(grid, row, reader, mapping):
             continue
-        for header in _candidates(grid, row, reader, mapping, known=frozenset(looked_at)):
+        for header in (header_of(grid, rows, reader, mapping) for rows in likely):
             score = _score(header)
             if header.terms >= FEWEST_TERMS and (best is None or score > best[0]):
                 best = score, header
         looked_at = {row}
     return best[1] if best is not None else None
+
+
+def _most_terms(grid: Grid, rows: tuple[int, ...], reader: HeaderReader, mapping: ScheduleMapping) -> float:
+    """Return how many terms a header of some rows names at the most, as an index of names tells.
+
+    A column names a term in its own words or by a mapping file; besides, there is what a cross table is of, and what
+    its lines are listed by. What a caption says may stand over any column.
+    """
+    if captions_of(grid, rows, reader):
+        return math.inf
+    texts = (dict.fromkeys(grid.text(*grid.origin(row, column)) for row in rows) for column in _columns(grid, rows))
+    named = sum(reader.may_name(*column) for column in texts)
+    return named + len(mapping.columns) + len(reader.vocabulary.tabulated) + len(LISTED)
 
 
 def _may_be_header(grid: Grid, row: int, reader: HeaderReader, mapping: ScheduleMapping) -> bool:
@@ -147,7 +164,8 @@ def _others(grid: Grid, surest: Header, reader: HeaderReader, mapping: ScheduleM
             continue
         if not _familiar(grid, row, columns, known, reader) and reader.match(grid.text(row, columns[0])) is None:
             continue
-        header = max(_candidates(grid, row, reader, mapping, after=last), key=_score)
+        candidates = _candidates(grid, row, mapping, after=last)
+        header = max((header_of(grid, rows, reader, mapping) for rows in candidates), key=_score)
         named = header.terms >= FEWEST_TERMS_LATER and header.terms * 2 > len(header.titles)
         crossed = bool(header.across) and header.terms >= FEWEST_TERMS
         if header.repeats(surest) or named or crossed:
@@ -176,28 +194,23 @@ def _score(header: Header) -> tuple[int, bool, int, int]:
 
 
 def _candidates(
-    grid: Grid,
-    row: int,
-    reader: HeaderReader,
-    mapping: ScheduleMapping,
-    after: int = -1,
-    known: frozenset[int] = frozenset(),
-) -> Iterator[Header]:
-    """Yield the headers that have `row` in them: alone, with the row above, the one or two below, or with both.
+    grid: Grid, row: int, mapping: ScheduleMapping, after: int = -1, known: frozenset[int] = frozenset()
+) -> Iterator[tuple[int, ...]]:
+    """Yield the rows of headers that have `row` in them: alone, with the row above, the one or two below, or both.
 
     What the headers of rows that are `known` already are, with the row below them, is not read once more.
     """
     filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
     filled -= {other for other in (row - 1, row + 1) if is_title_block(grid, other)}
-    yield header_of(grid, (row,), reader, mapping)
+    yield (row,)
     if row - 1 in filled and row - 1 > after and row - 1 not in known:
-        yield header_of(grid, (row - 1, row), reader, mapping)
+        yield (row - 1, row)
     if row + 1 in filled:
-        yield header_of(grid, (row, row + 1), reader, mapping)
+        yield (row, row + 1)
         if row + 2 in filled and _is_merged(grid, row):
-            yield header_of(grid, (row, row + 1, row + 2), reader, mapping)
+            yield (row, row + 1, row + 2)
         if row - 1 in filled and row - 1 > after:
-            yield header_of(grid, (row - 1, row, row + 1), reader, mapping)
+            yield (row - 1, row, row + 1)
 
 
 def _is_merged(grid: Grid, row: int) -> bool:

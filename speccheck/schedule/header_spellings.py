@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 
 from speccheck.language.vocabulary.terms import Vocabulary, fold
 from speccheck.phrases.kept import kept_by_vocabulary
@@ -121,10 +122,16 @@ class NamesByWord:
             rarest = min(words - _ALWAYS_SAID or words, key=lambda word: (times[word], word))
             self._names.setdefault(rarest, []).append(words - _ALWAYS_SAID)
 
-    def may_be_in(self, text: str) -> bool:
-        """Whether all words of some name stand in a text, however they are written and whatever parts them."""
-        words = frozenset().union(*_spelled(text), *_spelled(_PARTS_WORDS.sub(" ", text)))
+    def may_be_in(self, *texts: str) -> bool:
+        """Whether all words of some name stand in texts, however they are written and whatever parts them."""
+        words = frozenset().union(*map(_words_in, texts))
         return any(name <= words for word in words for name in self._names.get(word, ()))
+
+
+@lru_cache(maxsize=8192)
+def _words_in(text: str) -> frozenset[str]:
+    """Return the words of a text in each of the ways in which names are compared, whatever parts them."""
+    return frozenset().union(*_spelled(text), *_spelled(_PARTS_WORDS.sub(" ", text)))
 
 
 def _spelled(text: str) -> Iterator[frozenset[str]]:

@@ -78,6 +78,10 @@ class HeaderReader:
         self.match = lru_cache(maxsize=4096)(self._match)
         self.match_parts = lru_cache(maxsize=4096)(self._match_parts)
 
+    def may_name(self, *texts: str) -> bool:
+        """Whether texts may name a term together, told by an index of names: few words of data are words of a name."""
+        return _all_names(self.vocabulary).may_be_in(*texts)
+
     def names_term(self, text: str) -> bool:
         """Whether a text by itself names a term, and so stands over values rather than among them."""
         match = self.match(text)
@@ -86,7 +90,7 @@ class HeaderReader:
     def _match(self, text: str) -> Match | None:
         """Return what the text of a header of one part names, or None."""
         text = " ".join(text.split()).strip(" *:†‡")
-        if not text or len(text) > LONGEST_HEADER or not _all_names(self.vocabulary).may_be_in(text):
+        if not text or len(text) > LONGEST_HEADER or not self.may_name(text):
             return None
         text = in_degrees(_RAISED_AT_END.sub("", text))
         percent = _PERCENT_FIRST.fullmatch(text)

@@ -30,6 +30,7 @@ from speccheck.schedule.range_columns import with_range_columns
 from speccheck.schedule.rows import Row, RowKind, classify_rows
 from speccheck.schedule.rows_without_lines import account_rows, left_rows, remarks_of_rows
 from speccheck.schedule.sentences import in_sentences, with_sentences
+from speccheck.schedule.shifted_rows import with_shifted_rows
 from speccheck.schedule.siblings import without_strangers
 from speccheck.schedule.under_headings import take_from_headings
 
@@ -56,6 +57,7 @@ def read_table(
 ) -> Understood:
     """Return what one table says: its header, and the rows under it up to `last`; `facts` hold for all its lines."""
     found = Understood()
+    grid = with_shifted_rows(grid, header, last)
     grid, header = with_marks_as_values(grid, header, last, reader)
     hidden = frozenset() if mapping.read_hidden else grid.hidden_rows
     headed = understand_columns(grid, header, frozenset(), reader, mapping, units)

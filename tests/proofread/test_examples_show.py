@@ -13,11 +13,11 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
+from speccheck.report.all_codes import chapters
 from tests.proofread.random_rulesets import batches, random_pair, random_ruleset, scoped_ruleset
 from tests.proofread.showing import looser_shown, revision_shown, shown, stricter_shown
 
@@ -46,7 +46,7 @@ def _assert_shown(found: Iterable[Finding], ruleset: Ruleset) -> set[str]:
 
 def test_every_kind_of_finding_is_asked_for_its_example() -> None:
     """The kinds of findings above are all that there are, and `wanting.clauses` has each that proofreading gives."""
-    assert set(DIAGNOSTICS) == WITH_EXAMPLE | MAY_HAVE_EXAMPLE | WITHOUT_EXAMPLE | ELSEWHERE
+    assert set(chapters()["Proofreading"]) == WITH_EXAMPLE | MAY_HAVE_EXAMPLE | WITHOUT_EXAMPLE | ELSEWHERE
     ruleset = load_ruleset(WANTING).ruleset
     assert ruleset is not None
     codes = _assert_shown(proofread(ruleset).findings, ruleset)

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import math
 import subprocess
 import sys
+from unittest.mock import patch
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import constants
 
-from speccheck.quantities import DIMENSIONS, Quantity, canonical_unit, convert, unit_dimensions
+from speccheck.quantities import DIMENSIONS, Quantity, canonical_unit, conversion, convert, unit_dimensions
 from speccheck.quantities.conversion import CONVERSIONS_FILE, PINT_WORDS_FILE
 from speccheck.quantities.units import RUN_TOGETHER, SPELLINGS, UNITS
 from tests.tools.make_conversions import content, words
@@ -33,7 +35,9 @@ def test_the_words_that_may_be_units_are_those_of_pint() -> None:
     assert PINT_WORDS_FILE.read_text(encoding="utf-8") == words()
 
 
-@pytest.mark.parametrize("text", ["fiberglass", "FG w", "PVC jkt", "alum", "ASJ", "elastomeric", "cellular glass"])
+@pytest.mark.parametrize(
+    "text", ["fiberglass", "FG w", "PVC jkt", "alum", "ASJ", "elastomeric", "cellular glass", "N/A", "n.a.", "TBD", "Ω"]
+)
 def test_words_of_the_trade_are_no_units_and_do_not_load_pint(text: str) -> None:
     """What stands behind a number in a cell is mostly no unit, which is known without pint: it takes half a second."""
     program = (
@@ -41,6 +45,25 @@ def test_words_of_the_trade_are_no_units_and_do_not_load_pint(text: str) -> None
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["None", "False"]
+
+
+WORDS = json.loads(PINT_WORDS_FILE.read_text(encoding="utf-8"))
+spelled = st.builds(
+    "{}{}{}".format,
+    st.sampled_from(["", "k", *WORDS["prefixes"]]),
+    st.sampled_from(["m", "g", "s", "Pa", *WORDS["units"]]),
+    st.sampled_from(["", "s", "2", "^3"]),
+)
+
+
+@settings(max_examples=300)
+@given(st.lists(spelled, max_size=2).map(tuple), st.lists(spelled, min_size=1, max_size=2).map(tuple))
+def test_what_is_said_without_pint_is_what_pint_says(above: tuple[str, ...], below: tuple[str, ...]) -> None:
+    """Units made of pint's own words measure nothing of ours by pint wherever that is said without asking it."""
+    for factors in ((above, below), (below, above)):
+        if not conversion._may_measure(*factors):
+            with patch.object(conversion, "_may_measure", return_value=True):
+                assert conversion.unlisted.__wrapped__(*factors) == {}
 
 
 @given(values, st.sampled_from([(name, kind) for name, unit in UNITS.items() for kind in unit.dimensions]))

@@ -12,7 +12,10 @@ from rich.console import Console
 
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
+from speccheck.language.diagnostics import Place
 from speccheck.proofread.findings import Undecided
+from speccheck.proofread.messages.comparing import WHETHER_CHANGED
+from speccheck.proofread.messages.redundancy import WHETHER_IMPLIED
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
@@ -64,7 +67,7 @@ def _wanting() -> Ruleset:
 def _alone() -> ProofreadingReport:
     ruleset = _wanting()
     found = proofread(ruleset)
-    question = Undecided("P309", ("11",), "whether clause `11` <i>adds</i> anything", "no line was found")
+    question = Undecided(WHETHER_IMPLIED.at(Place(), clause="11", other="<i>2</i>"), ("11",), "no line was found")
     return proofreading_alone(ruleset, type(found)(found.findings, (question,)))
 
 
@@ -102,7 +105,9 @@ def test_findings_are_grouped_by_kind() -> None:
     assert [group.anchor for group in report.groups] == sorted({one.code for one in found})
     assert sum(len(group.remarks) for group in report.groups) == len(found)
     assert {one.code for group in report.groups for one in group.remarks if group.anchor != one.code} == set()
-    assert [one.message for one in report.undecided] == ["whether clause `11` <i>adds</i> anything: no line was found"]
+    assert [one.message for one in report.undecided] == [
+        "whether clause `<i>2</i>` implies clause `11`: no line was found"
+    ]
     assert (report.status, report.heading) == (1, "21 findings.")
 
 
@@ -201,7 +206,7 @@ def test_renumbered_clause_turns_no_verdict() -> None:
 def test_undecided_alone_ends_with_2() -> None:
     """Where nothing was found and a question stays open, that is what the heading says, with status 2."""
     ruleset = _ruleset(BASE)
-    question = Undecided("P501", ("1",), "whether clause `1` is stricter on any system", "no line was found")
+    question = Undecided(WHETHER_CHANGED.at(Place(), clause="1", change="stricter"), ("1",), "no line was found")
     assert not any(isinstance(one, Revised) for one in compare_revisions(ruleset, ruleset))
     report = proofreading_since(ruleset, ruleset, [question])
     assert (report.status, report.heading) == (2, "No change of meaning was found; some questions stay open.")

@@ -5,11 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from speccheck.english import NUMBER_WORDS, did_you_mean, nearest
+from speccheck.english import NUMBER_WORDS, listed, nearest
 from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.language.messages.meaning import NAME_UNKNOWN, SAID_OTHERWISE, SYNONYM
+from speccheck.language.messages.meaning import (
+    BEHIND_THE_AMOUNT,
+    COMPARED_OTHERWISE,
+    NAME_LIKE_OTHERS,
+    NAME_UNKNOWN,
+    NONE_ALONE,
+    NUMBER_IN_WORDS,
+    SYNONYM,
+    VALUE_WITHOUT_TERM,
+)
+from speccheck.language.resolve.advice import OWN, like_it, misspelt, word_of
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, compared_with
@@ -59,36 +69,46 @@ class Names:
         name = words.text
         if fold(name) in self.broken:
             return
+        if fold(name) == "none":
+            self.tell(NONE_ALONE, words.place, name=name)
+            return
         synonym = self.vocabulary.find(name)
         if synonym is not None:
             self.tell(SYNONYM, words.place, name=name, term=synonym.name)
             return
-        help = self._said_otherwise(name)
-        if help:
-            self.tell(SAID_OTHERWISE, words.place, name=name, advice=help)
+        said = self._said_otherwise(words)
+        if said is not None:
+            self.report(said)
             return
-        known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
-        help = did_you_mean(name, [*(beside or {}).values(), *known], "define it, or add it to the vocabulary")
-        self.tell(NAME_UNKNOWN, words.place, near=nearest(name, [*(beside or {}).values(), *known]), name=name)
+        own = [*self.definition_names.values(), *(table.name for table in self.tables.values())]
+        near = nearest(name, own, OWN) or misspelt(name, [*(beside or {}).values(), *self.vocabulary.terms])
+        word, like = ("", ()) if near else like_it(name, self.vocabulary)
+        if like:
+            named = listed(f"`{term}`" for term in like)
+            self.tell(NAME_LIKE_OTHERS, words.place, name=name, terms=named, word=word)
+            return
+        self.tell(NAME_UNKNOWN, words.place, near=near, name=name, word=word_of(name))
 
-    def _said_otherwise(self, name: str) -> str:
-        """Return what to write for words that sections use in another way, or nothing."""
+    def _said_otherwise(self, words: Words) -> Diagnostic | None:
+        """Return what to say of words that sections use in another way, if these are some."""
+        name, place = words.text, words.place
         if name in BEHIND_AMOUNTS:
-            return f"write `{BEHIND_AMOUNTS[name]}` before the amount"
+            return BEHIND_THE_AMOUNT.at(place, self.source, name=name, instead=BEHIND_AMOUNTS[name])
         if name in NUMBER_WORDS:
-            return f"write the number in figures: `{NUMBER_WORDS[name]}`"
+            return NUMBER_IN_WORDS.at(place, self.source, name=name, figures=NUMBER_WORDS[name])
         compared = compared_with(name)
         if compared is not None and (self.term(compared[1]) is not None or self.is_definition(compared[1])):
-            return f"write `{compared[0]} {compared[1]}`"
-        return self._value_alone(name)
+            return COMPARED_OTHERWISE.at(place, self.source, name=name, relation=compared[0], term=compared[1])
+        return self._value_alone(words)
 
-    def _value_alone(self, name: str) -> str:
-        """Return how to write a value that stands without its term, or with no `is` behind it."""
+    def _value_alone(self, words: Words) -> Diagnostic | None:
+        """Return what to say of a value that stands without its term, or with no `is` behind it."""
+        name = words.text
         for term in self.vocabulary.terms.values():
             if term.kind.form is not Form.CHOICE:
                 continue
             folded, own = fold(name), fold(term.name) + " "
             value = term.choice_names.get(folded.removeprefix(own))
             if value is not None and (folded.startswith(own) or term.tells_apart):
-                return f"`{value}` is a value of `{term.name}`: write `{term.name} is {value}`"
-        return ""
+                return VALUE_WITHOUT_TERM.at(words.place, self.source, name=name, value=value, term=term.name)
+        return None

@@ -13,7 +13,19 @@ from collections.abc import Iterator
 
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.wording import (
+    ADVISED_BY_THE_RULE,
+    END_TAKEN_OTHERWISE,
+    LIMITS_OTHER_WAY,
+    NUMBER_NOT_RULED,
+    NUMBER_NOT_WORDED,
+    PERMITTED_BY_THE_WORDING,
+    REFERS_TO_NO_CLAUSE,
+    REQUIRED_BY_THE_RULE,
+    SAME_WORDS,
+)
 from speccheck.proofread.wording.limits import RuleLimit, contradicts, worded_relation
 from speccheck.proofread.wording.lists import conditions_in_words_alone, lists_apart
 from speccheck.proofread.wording.numbers import numbers_of_rule, numbers_of_wording
@@ -43,25 +55,16 @@ _SEE = re.compile(
 )
 
 
-def duty_faults(clause: Clause) -> Iterator[tuple[str, str]]:
-    """Yield what the wording of a clause says of duty that its rule does not, with what to do."""
+def duty_faults(clause: Clause) -> Iterator[tuple[Wording, str]]:
+    """Yield what to say where the wording of a clause says of duty what its rule does not, with the word for it."""
     text = clause.wording
     shall, should, may = _SHALL.search(text), _SHOULD.search(text), _MAY.search(re.split(r"[;.]", text)[0])
     if should and not shall and not clause.should:
-        yield (
-            f"`{should[0]}`, and its rule requires it with `shall`",
-            "write the rule with `should`, or the wording as a requirement",
-        )
+        yield REQUIRED_BY_THE_RULE, should[0]
     elif shall and not should and not clause.shall:
-        yield (
-            f"`{shall[0]}`, and its rule only advises it with `should`",
-            "write the rule with `shall`, or the wording as advice",
-        )
+        yield ADVISED_BY_THE_RULE, shall[0]
     elif may and not shall and clause.shall and not _BOUND.search(text):
-        yield (
-            f"`{may[0]}`, and its rule requires it with `shall`",
-            "a permission is an exception or asks for nothing; write the rule so, or the wording as a requirement",
-        )
+        yield PERMITTED_BY_THE_WORDING, may[0]
 
 
 def dead_references(clause: Clause, ruleset: Ruleset) -> Iterator[str]:
@@ -99,9 +102,8 @@ def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         comparable = [number for number in rule if stated.comparable(number)]
         if not comparable or any(stated.says(number) for number in comparable):
             continue
-        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
-        message = f"says `{stated.text}`, which is no number of its rule"
-        yield paragraph.finding("P702", "number of the wording", message, f"the rule has {beside}")
+        beside = ", ".join(dict.fromkeys(f"`{paragraph.written(number)}`" for number in comparable[:6]))
+        yield paragraph.finding(NUMBER_NOT_RULED, number=stated.text, ruled=beside)
 
 
 def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
@@ -119,20 +121,12 @@ def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
             continue
         start, end = max(0, stated.start - 20), stated.end + 14
         words = " ".join(paragraph.text[start:end].split()[1 if start else 0 :])
-        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {other.value}`"
+        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {paragraph.written(other.value)}`"
         turned = relation.is_minimum is not other.relation.is_minimum
-        help = f"the rule says {rule}; one of the two is wrong"
-        if not turned:
-            help = f"the rule says {rule}, so that the two differ at `{other.value}` itself"
-        kind = "limit of the wording"
-        yield paragraph.finding(
-            "P703",
-            kind,
-            f"limits the other way than its rule at `{words}`"
-            if turned
-            else f"takes `{stated.text}` in or out otherwise than its rule",
-            help,
-        )
+        if turned:
+            yield paragraph.finding(LIMITS_OTHER_WAY, words=words, rule=rule)
+        else:
+            yield paragraph.finding(END_TAKEN_OTHERWISE, number=stated.text, rule=rule)
 
 
 def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
@@ -152,10 +146,7 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         others = [one for one in paragraph.limits if one.value != limit.value]
         unclaimed = [one for one in kindred if not any(one.says(other.value) for other in others)]
         if kindred and not unclaimed and not any(stated.says(limit.value) for stated in (*worded, *noted)):
-            message = f"does not say `{limit.value}`, by which its rule limits `{limit.term.name}`"
-            yield paragraph.finding(
-                "P704", "number of the rule", message, "say it in the wording, or leave it out of the rule"
-            )
+            yield paragraph.finding(NUMBER_NOT_WORDED, number=paragraph.written(limit.value), term=limit.term.name)
 
 
 # ---- duties, references, words of another clause -----------------------------------------------------------------
@@ -163,26 +154,19 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
 
 def _duties(paragraph: SharedParagraph) -> Iterator[Finding]:
     if len(paragraph.sharing) == 1:
-        for message, help in duty_faults(paragraph.clause):
-            yield paragraph.finding("P708", "duty of the wording", f"says {message}", help)
+        for said, words in duty_faults(paragraph.clause):
+            yield paragraph.finding(said, words=words)
 
 
 def _references(paragraph: SharedParagraph) -> Iterator[Finding]:
     for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
-        message = f"refers to `{number}`, and the ruleset has no such clause"
-        yield paragraph.finding(
-            "P709", "reference that leads nowhere", message, "correct the number, or name the document"
-        )
+        yield paragraph.finding(REFERS_TO_NO_CLAUSE, number=number)
 
 
 def _same_words(clause: Clause, first: Clause) -> Iterator[Finding]:
     """Yield that a clause has the wording of another one of another source and subject."""
     if not _of_one_paragraph(clause, first):
-        message = f"the wording of clause `{clause.label}` is that of clause `{first.label}`"
-        help = "write its own wording, or call both parts of one paragraph, such as 5.A and 5.B"
-        yield Finding(
-            "P710", "wording of another clause", (clause.label, first.label), message, help, place=clause.place
-        )
+        yield Finding(SAME_WORDS.at(clause.place, clause=clause.label, other=first.label), (clause.label, first.label))
 
 
 def _of_one_paragraph(clause: Clause, other: Clause) -> bool:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.terms import Family, Term
 from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.wording import CONDITION_NOT_ASKED, LEAVES_LISTED_OUT, NAMES_UNLISTED
 from speccheck.proofread.wording.choices import NamedChoice, mentions, singular
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
 
@@ -29,9 +30,7 @@ def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
         for term, choice in mention.by_name:
             if choice not in told and term in paragraph.terms and _is_left_out(paragraph, mention, term):
                 told.add(choice)
-                message = f"names `{mention.text}`, which its rule does not list as `{term}`"
-                help = "add it to the rule, or leave it out of the wording"
-                yield paragraph.finding("P705", "list of the wording", message, help)
+                yield paragraph.finding(NAMES_UNLISTED, words=mention.text, term=term)
     for listed_term, options in dict.fromkeys(one for listed in paragraph.listed for one in listed.lists):
         name = listed_term.name
         missing = [option for option in options if not _is_said(option, listed_term, paragraph)]
@@ -39,10 +38,7 @@ def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
         said = {pair for one in present for pair in one.by_name if pair[0] == name}
         if missing and (len(said) > 1 or (len(said) == 1 == len(missing) and not _goes_on(paragraph, present[0]))):
             names = ", ".join(f"`{option}`" for option in missing[:MOST_NAMED])
-            message = f"does not name {names}, which its rule lists as `{name}`"
-            yield paragraph.finding(
-                "P706", "list of the rule", message, "name it in the wording, or leave it out of the rule"
-            )
+            yield paragraph.finding(LEAVES_LISTED_OUT, choices=names, term=name)
 
 
 def _is_left_out(paragraph: SharedParagraph, mention: NamedChoice, term: str) -> bool:
@@ -74,6 +70,8 @@ def _is_said(option: str, term: Term, paragraph: SharedParagraph) -> bool:
     said = (*paragraph.mentions, *mentions(paragraph.remarks, paragraph.ruleset.vocabulary))
     if option == "none" or any((term.name, option) in one.named for one in said):
         return True
+    if any(option in family.values and _names_family(paragraph, family) for family in term.families):
+        return True
     own = set(words_of(option))
     if any(set(words_of(one.text)) <= own for one in paragraph.mentions if any(n == term.name for n, _ in one.by_name)):
         return True  # what is said of hot water is said of recirculating hot water
@@ -81,6 +79,13 @@ def _is_said(option: str, term: Term, paragraph: SharedParagraph) -> bool:
     rest = _without_names(term, paragraph)
     worded = {singular(word) for word in re.findall(r"[a-z]{4,}", rest.casefold())}
     return any(word.removeprefix("un")[:8] == one[:8] for word in words for one in worded)
+
+
+def _names_family(paragraph: SharedParagraph, family: Family) -> bool:
+    """Say whether a wording, or a note on it, means a family of values by one of its names: "mineral fiber"."""
+    worded = singular(f"{paragraph.text} {paragraph.remarks}")
+    names = (re.escape(singular(name)) for name in family.names)
+    return re.search(rf"(?<![\w/-])(?:{'|'.join(names)})(?:s|es)?(?![\w/-])", worded) is not None
 
 
 def _without_names(term: Term, paragraph: SharedParagraph) -> str:
@@ -113,6 +118,4 @@ def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
         if _EITHER_WAY.search(paragraph.text[mention.start - 12 : mention.end + 12]):
             continue
         told.add(term)
-        message = f"says `{mention.text}`, and its rule does not ask for `{term}`"
-        help = "add the condition to the rule, or leave it out of the wording"
-        yield paragraph.finding("P707", "condition of the wording", message, help)
+        yield paragraph.finding(CONDITION_NOT_ASKED, words=mention.text, term=term)

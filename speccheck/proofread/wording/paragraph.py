@@ -11,10 +11,13 @@ from functools import cached_property
 
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
 from speccheck.proofread.wording.limits import RuleLimit, limits_of
 from speccheck.proofread.wording.numbers import numbers_of_wording
+from speccheck.quantities import NominalSize
 
 _UNITS = (
     "inch|inches|foot|feet|mil|mils|percent|degrees?|hours?|layers?|coats?|sections?|millimet(?:er|re)s?|met(?:er|re)s?"
@@ -173,12 +176,15 @@ class SharedParagraph:
                 between = between.replace(self.text[inner.start : inner.end], "")
         return re.fullmatch(r"(?:\s|,|/|and|or|in|on)*", between) is not None
 
-    def finding(self, code: str, kind: str, message: str, help: str) -> Finding:
-        """Return a finding about the clause."""
+    def written(self, value: Single) -> str:
+        """Return a value as the ruleset writes it: a size by its DN in a metric one."""
+        metric = self.ruleset.units == "metric"
+        return value.written("metric") if metric and isinstance(value, NominalSize) else str(value)
+
+    def finding(self, said: Wording, **facts: object) -> Finding:
+        """Return what is said of the wording of the clause."""
         label = self.clause.label
-        return Finding(
-            code, kind, (label,), f"the wording of clause `{label}` {message}", help, place=self.clause.place
-        )
+        return Finding(said.at(self.clause.place, near=None, clause=label, **facts), (label,))
 
 
 def words_of(text: str) -> list[str]:

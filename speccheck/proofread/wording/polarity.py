@@ -22,6 +22,7 @@ from speccheck.language.core import (
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
+from speccheck.proofread.messages.wording import ALL_FOR_ANY, ASKS_WHAT_IS_FORBIDDEN, FORBIDS_WHAT_IS_ASKED, ONE_FOR_ALL
 from speccheck.proofread.wording.choices import NamedChoice
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
 
@@ -61,11 +62,7 @@ def wrong_way_round(paragraph: SharedParagraph) -> Iterator[Finding]:
         words = words or (_asked_for(paragraph, one) if not one.wanted else "")
         if words:
             told.add(one.term.name)
-            does = "forbids" if one.wanted else "asks for"
-            message = f"{does} `{words}`, and its rule {'asks for' if one.wanted else 'forbids'} it"
-            yield paragraph.finding(
-                "P712", "wording the other way round", message, "turn one of the two round: the rule, or the wording"
-            )
+            yield paragraph.finding(FORBIDS_WHAT_IS_ASKED if one.wanted else ASKS_WHAT_IS_FORBIDDEN, words=words)
 
 
 def _asked(conditions: Iterable[Condition], wanted: bool) -> Iterator[_Asked]:
@@ -124,12 +121,8 @@ def all_or_any(paragraph: SharedParagraph) -> Iterator[Finding]:
         between = paragraph.text[said[0].end : said[-1].start]
         joints = {joint.casefold() for joint in re.findall(r"\b(?:and|or)\b", between, re.IGNORECASE)}
         if joints == ({"and"} if node.inclusion is Inclusion.ANY else {"or"}):
-            listed = f"`{said[0].text}` to `{said[-1].text}`"
-            asks, rule = ("all of", "any of them") if node.inclusion is Inclusion.ANY else ("one of", "all of them")
-            help = "write `include` for all, and `include any of` where one is enough"
-            yield paragraph.finding(
-                "P711", "all or any", f"asks for {asks} {listed}, and its rule for {rule} as `{node.term.name}`", help
-            )
+            wording = ALL_FOR_ANY if node.inclusion is Inclusion.ANY else ONE_FOR_ALL
+            yield paragraph.finding(wording, first=said[0].text, last=said[-1].text, term=node.term.name)
 
 
 def _sets(conditions: Iterable[Condition]) -> Iterator[Includes]:

@@ -10,6 +10,7 @@ from speccheck.language.core.walking import conjuncts
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
+from speccheck.proofread.messages.wording import LIMITS_OTHER_WAY, NUMBER_OF_ANOTHER_TERM, SIZE_NOT_ASKED
 from speccheck.proofread.wording.limits import worded_relation
 from speccheck.proofread.wording.numbers import numbers_of_wording
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at
@@ -31,8 +32,7 @@ def other_terms(paragraph: SharedParagraph) -> Iterator[Finding]:
         ruled = limits[0].term
         assert ruled is not None
         if ruled.kind == term.kind and all(one.term == ruled for one in limits):
-            message = f"says `{stated.text}` of `{term.name}`, and its rule of `{ruled.name}`"
-            yield paragraph.finding("P713", "another term", message, "name one term in both")
+            yield paragraph.finding(NUMBER_OF_ANOTHER_TERM, number=stated.text, term=term.name, ruled=ruled.name)
 
 
 def _before(paragraph: SharedParagraph, at: int) -> Term | None:
@@ -63,9 +63,8 @@ def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[Finding]:
             if worded.is_minimum is not node.relation.is_minimum:
                 start = max(0, found.start() - 12)
                 words = " ".join(paragraph.text[start : found.end()].split()[1 if start else 0 :])
-                help = f"the rule says `{node.relation} {term.name}`; one of the two is wrong"
-                message = f"limits the other way than its rule at `{words}`"
-                yield paragraph.finding("P703", "limit of the wording", message, help)
+                rule = f"`{node.relation} {term.name}`"
+                yield paragraph.finding(LIMITS_OTHER_WAY, words=words, rule=rule)
 
 
 def sizes_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
@@ -77,7 +76,5 @@ def sizes_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
         found = _OF_SIZE.search(paragraph.text, 0, stated.start)
         if found and stated.size is not None:
             words = f"{' '.join(found[0].split())} {stated.text}"
-            message = f"says `{words}`, and its rule does not ask for the size"
-            help = "add the condition to the rule, or leave it out of the wording"
-            yield paragraph.finding("P707", "condition of the wording", message, help)
+            yield paragraph.finding(SIZE_NOT_ASKED, words=words)
             return

@@ -18,6 +18,7 @@ from pathlib import Path
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, names_of, terms_of
 from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.wording import LEAVES_OPEN_WHAT_IS_ASKED
 from speccheck.proofread.wording.against_rule import wording_against_rule
 
 PHRASES_FILE = Path(__file__).with_name("vague_phrases.csv")
@@ -58,8 +59,10 @@ def _vague(clause: Clause) -> Iterator[Finding]:
             continue
         if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
             continue
-        message = f"the wording of clause `{clause.label}` says `{found.group()}`, which leaves open what is asked"
-        yield Finding("P701", "vague wording", (clause.label,), message, phrase.instead, place=clause.place)
+        yield Finding(
+            LEAVES_OPEN_WHAT_IS_ASKED.at(clause.place, clause=clause.label, words=found.group(), advice=phrase.instead),
+            (clause.label,),
+        )
 
 
 @cache

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from speccheck.english import count, first_of, listed
 from speccheck.language.core import Ruleset
+from speccheck.proofread.messages.comparing import STANDING_NOT_DECIDED
 from speccheck.proofread.stringency import ClauseStringency, Stringency
 from speccheck.report.proofreading.report import (
     CAUTIONS,
@@ -120,9 +121,8 @@ def _remark(one: ClauseStringency, code: Ruleset, names: ClauseNames) -> Proofre
 
 
 def _open(one: ClauseStringency, names: ClauseNames) -> ProofreadingRemark:
-    why = "no line was found that tells, and it was not shown that there is none"
-    message = f"how the specification stands to clause `{one.label}`: {why}"
-    return ProofreadingRemark("P401", message, str(one.place), _clauses(one, names), lines=_lines(one))
+    said = STANDING_NOT_DECIDED.at(one.place, clause=one.label)
+    return ProofreadingRemark(said.code, said.message, str(one.place), _clauses(one, names), lines=_lines(one))
 
 
 def _clauses(one: ClauseStringency, names: ClauseNames) -> tuple[NamedClause, ...]:

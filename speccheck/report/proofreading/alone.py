@@ -7,8 +7,8 @@ from itertools import groupby
 
 from speccheck.english import agree, capitalized, count, listed
 from speccheck.language.core import Ruleset
-from speccheck.proofread.codes import DIAGNOSTICS
 from speccheck.proofread.findings import Finding, Proofreading
+from speccheck.report.all_codes import all_rules
 from speccheck.report.proofreading.report import (
     CAUTIONS,
     ClauseNames,
@@ -45,10 +45,11 @@ def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingRep
 
 def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkGroup]:
     """Yield the findings by kind; within one kind they keep the order of their places."""
+    rules = all_rules()
     for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):
-        title, meaning = DIAGNOSTICS[code]
+        rule = rules[code]
         remarks = tuple(remark_of(one, names) for one in group)
-        yield RemarkGroup(code, capitalized(title), meaning, remarks)
+        yield RemarkGroup(code, capitalized(rule.title), rule.documentation, remarks)
 
 
 def _remarks(groups: Iterable[RemarkGroup]) -> tuple[ProofreadingRemark, ...]:
@@ -62,10 +63,19 @@ def _heading(found: Proofreading) -> str:
 
 
 def _counted(found: Proofreading) -> Iterator[str]:
-    """Yield sentences on how many findings of each kind there are, and how many questions stay open."""
-    kinds = [(kind, len(list(group))) for kind, group in groupby(sorted(one.kind for one in found.findings))]
+    """Yield sentences on how many findings of each kind there are, how many questions stay open, and what to do."""
+    rules = all_rules()
+    titles = sorted(rules[one.code].title for one in found.findings)
+    kinds = [(title, len(list(group))) for title, group in groupby(titles)]
     if len(kinds) > 1:
         yield f"By kind: {listed(kind if number == 1 else f'{kind} ({number})' for kind, number in kinds)}."
+    if found.findings:
+        code = found.findings[0].code
+        yield f'What is right as it stands is not told again once a note at it says so: `note "{code} is meant: ..."`.'
+    if found.meant:
+        verb = agree(len(found.meant), "is", "are")
+        told = listed(f"{one.code} of {listed(one.clauses) or f'line {one.place.line}'}" for one in found.meant)
+        yield f"{count(len(found.meant), 'more finding')} {verb} said to be meant by a note: {told}."
     if found.undecided:
         verb = agree(len(found.undecided), "was", "were")
         yield f"{count(len(found.undecided), 'question')} {verb} not decided, and listed apart."

@@ -50,7 +50,9 @@ def print_reading(
         page.line(words)
     page.line()
     if not questions:
-        page.line("Nothing is open: all that bears on a line was read.", "bold")
+        lines = sum(len(read.schedule.lines) for read in readings)
+        nothing = "No line was read: nothing here reads as a schedule."
+        page.line("Nothing is open: all that bears on a line was read." if lines else nothing, "bold")
         return
     page.line(f"Not read: {count(len(questions), 'question')}, most lines first", "bold")
     shown = questions if everything else questions[:MOST_QUESTIONS]

@@ -30,14 +30,12 @@ Files:
     pdf_doubtful_rows   which cells are unsure, since a line may go on with the row above or begin the one below
     pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column
     pdf_paragraphs      texts beside tables: lines that wrap below each other are one
+    pdf_slanted_texts   texts that run across a page at a slant, as watermarks and stamps do
     pdf_words           the words of a page: struck, white or raised
     pdf_cell_texts      the text of a cell from its words: broken words, fractions, raised figures
     child               reading in a child process with limits of time and memory
+    plain_text          text that no separator parts: tables set in columns by blanks, and sentences
     comma_separated     text files with separated fields (.csv): the encoding and the separator are found out and said
     json_lines          a list of objects, one for each line of the schedule
     toml_lines          an array of tables, one for each line, as is handy for product data written by hand
 """
-
-from speccheck.schedule.formats.opening import open_schedule
-
-__all__ = ["open_schedule"]

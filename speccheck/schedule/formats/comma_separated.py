@@ -10,12 +10,21 @@ from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS, refusal
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.schedule.formats.plain_text import cells_of_text, is_ruler
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS
 from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.messages.cells import FORMULA
+from speccheck.schedule.messages.files import (
+    FIELD_NOT_CLOSED,
+    FIELD_TOO_LONG,
+    IS_NO_TEXT,
+    MORE_THAN_LIMIT_OF,
+    READ_IN_WESTERN_PAGE,
+)
 
 _SEPARATORS = (",", ";", "\t", "|")
+_IN_SENTENCES = ",;"
 _CHUNK = 1 << 16
 _SAMPLE_RECORDS = 60
 
@@ -27,21 +36,22 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """
     encoding = encoding_of(path)
     if encoding is None:
-        message = f"`{path.name}` is not text"
-        return [], [refusal(codes.NOT_TEXT, path.name, message, "save the schedule as .csv in UTF-8, or as .xlsx")]
+        return [], [IS_NO_TEXT.at(Place(path.name), file=path.name)]
     notes = []
     if encoding == "cp1252":
-        message = "the file is not UTF-8 and was read in the Western code page 1252"
-        help = "check that signs such as ½ and ° look right, or save the file in UTF-8"
-        notes.append(Diagnostic(codes.NOT_TEXT, Severity.NOTE, message, Place(path.name), help))
+        notes.append(READ_IN_WESTERN_PAGE.at(Place(path.name)))
     try:
-        cells = _cells(_records(path, encoding, _separator(path, encoding)))
+        separator = _separator(path, encoding)
+        if not separator:
+            text = path.read_text(encoding=encoding, errors="replace")
+            return [Grid(path.name, "", cells_of_text(text))], notes
+        fields: dict[int, int] = {}
+        cells = _cells(_records(path, encoding, separator), fields)
     except csv.Error as error:
         return [], [_broken(path.name, str(error))]
     if isinstance(cells, str):
-        message = f"`{path.name}` has more than {cells}, which is the limit"
-        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
-    return [Grid(path.name, "", cells)], notes
+        return [], [MORE_THAN_LIMIT_OF.at(Place(path.name), file=path.name, most=cells)]
+    return [Grid(path.name, "", cells, fields=fields)], notes
 
 
 def encoding_of(path: Path) -> str | None:
@@ -85,33 +95,39 @@ def _swallows(field: str, separator: str) -> bool:
 def _separator(path: Path, encoding: str) -> str:
     """Return the separator that parts most records alike; of several, the one that makes most fields.
 
-    One that only parts what stands in the cells ("valves; flanges; fittings") leaves the header in one piece.
+    One that only parts what stands in the cells ("valves; flanges; fittings") leaves the header in one piece. In
+    plain text it is none ("") where a mark that sentences have parts no more than half of the lines alike.
     """
     with path.open(encoding=encoding, errors="replace", newline="") as file:
         first = file.readline()
         if first.lower().startswith("sep=") and first[4:5] in _SEPARATORS:
             return first[4]
-    best, separator = (0, 0), _SEPARATORS[0]
+    is_text = path.suffix.lower() == ".txt"
+    best, separator = (0, 0), "" if is_text else _SEPARATORS[0]
     for candidate in _SEPARATORS:
         widths: Counter[int] = Counter()
         with suppress(csv.Error):  # the records before the fault still tell the separator
-            widths.update(len(record) for record in islice(_records(path, encoding, candidate), _SAMPLE_RECORDS))
+            records = islice(_records(path, encoding, candidate), _SAMPLE_RECORDS)
+            widths.update(len(record) for record in records if any(map(str.strip, record)))
         score = max(((count, width) for width, count in widths.items() if width > 1), default=(0, 0))
-        if score > best:
+        if score > best and not (is_text and candidate in _IN_SENTENCES and 2 * score[0] <= widths.total()):
             best, separator = score, candidate
     return separator
 
 
-def _cells(records: Iterator[list[str]]) -> dict[tuple[int, int], Cell] | str:
-    """Return the filled cells, or of what there are too many, in words."""
+def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[int, int], Cell] | str:
+    """Return the filled cells, or of what there are too many, in words, and count the fields of each row."""
     cells: dict[tuple[int, int], Cell] = {}
     filled = 0
     for row, record in enumerate(records):
+        if all(is_ruler(text) for text in record if text.strip()):
+            continue
         before = len(cells)
+        fields[row] = len(record)
         for column, text in enumerate(record):
             if text.strip():
                 is_formula = text.startswith("=") and len(text) > 1
-                cells[row, column] = Cell(text, codes.FORMULA if is_formula else "")
+                cells[row, column] = Cell(text, FORMULA.code if is_formula else "")
         filled += len(cells) > before
         if len(cells) > MOST_FILLED_CELLS:
             return f"{MOST_FILLED_CELLS:,} filled cells"
@@ -122,8 +138,4 @@ def _cells(records: Iterator[list[str]]) -> dict[tuple[int, int], Cell] | str:
 
 def _broken(file: str, error: str) -> Diagnostic:
     """Say that the quotation marks of a file do not pair up."""
-    message = "a quotation mark opens a field and does not close it"
-    if "field larger" in error:
-        message = "a field is longer than 131,072 characters, as when a quotation mark opens it and none closes it"
-    help = 'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"'
-    return refusal(codes.NOT_TEXT, file, message, help)
+    return (FIELD_TOO_LONG if "field larger" in error else FIELD_NOT_CLOSED).at(Place(file))

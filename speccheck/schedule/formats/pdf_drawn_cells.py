@@ -9,9 +9,9 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import Chunk
 from speccheck.schedule.formats.pdf_words import SMALL, Line, Word
+from speccheck.schedule.messages.cells import UNSURE_CELL
 
 LineChunks = tuple[Line, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
@@ -175,7 +175,7 @@ def words_joined(cell: Cell) -> Cell:
         full = above[-1].right - above[0].left + letter > widest
         if len(above) == 1 and full and _breaks(above[0], line[0]):
             whole = above.pop()
-            line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or codes.UNSURE_CELL)
+            line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or UNSURE_CELL.code)
     pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
     return replace(cell, pieces=tuple(pieces))
 

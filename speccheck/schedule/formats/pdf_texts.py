@@ -36,7 +36,7 @@ def _texts(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the grids of an open document."""
     grids: list[Grid] = []
     for number, page in enumerate(document.pages, start=1):
-        words, _ = words_of(page)
+        words = words_of(page).words
         tables = ruled_tables(page, words)
         taken = {id(word) for table in tables for word in table.words}
         paragraphs: list[list[Line]] = []

@@ -9,9 +9,10 @@ import itertools
 import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
-from speccheck.schedule import codes
+from speccheck.schedule.formats.pdf_slanted_texts import without_slanted_texts
+from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 
 SMALL = 0.85
 """Sizes of the letters of a line up to which others are small: raised or lowered (common practice, no source)."""
@@ -116,8 +117,17 @@ class Line(Edges):
         return statistics.median_high([word.size for word in self.words])
 
 
-def words_of(page: Any) -> tuple[list[Word], bool]:
-    """Return the upright words of a page, and whether there are others, which run up or down the page."""
+class PageWords(NamedTuple):
+    """The upright words of a page, whether others run up or down it, and the texts that run across it at a slant."""
+
+    words: list[Word]
+    sideways: bool
+    slanted: tuple[str, ...]
+
+
+def words_of(page: Any) -> PageWords:
+    """Return the words of a page."""
+    page, slanted = without_slanted_texts(page)
     page = _once(page)
     drawn = page.chars
     places = {id(sign): place for place, sign in enumerate(drawn)}
@@ -138,7 +148,7 @@ def words_of(page: Any) -> tuple[list[Word], bool]:
             word = replace(word, trouble=trouble, spaced=spaced, behind_blank=behind)
             word = replace(word, runs_on=behind and _runs_on(drawn, min(signs)))
             words.append(replace(word, first=min(signs), last=max(signs)))
-    return _not_over_each_other(words), any(not one["upright"] for one in found)
+    return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
 
 
 def _is_behind_blank(drawn: Sequence[Any], first: int) -> bool:
@@ -198,7 +208,7 @@ def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
     """
     for (before, sign), (place, following) in zip(itertools.pairwise(signs), itertools.pairwise(places), strict=True):
         if following < place or sign["x0"] < before["x1"] - _OVER * sign["size"]:
-            return codes.UNSURE_CELL
+            return UNSURE_CELL.code
     return ""
 
 
@@ -211,7 +221,7 @@ def _not_over_each_other(words: Sequence[Word]) -> list[Word]:
             if word.left < widest.right - _OVER * min(word.size, widest.size):
                 over |= {word.first, widest.first}
             widest = max(widest, word, key=lambda one: one.right)
-    return [replace(word, trouble=word.trouble or codes.UNSURE_CELL) if word.first in over else word for word in words]
+    return [replace(word, trouble=word.trouble or UNSURE_CELL.code) if word.first in over else word for word in words]
 
 
 def _rules(page: Any) -> Iterator[tuple[float, float, float]]:
@@ -227,9 +237,9 @@ def _trouble(word: Word, colour: Any, strikes: Sequence[tuple[float, float, floa
     for left, level, right in strikes:
         within = word.top + 0.3 * height < level < word.bottom - 0.22 * height
         if within and min(right, word.right) - max(left, word.left) > 0.6 * (word.right - word.left):
-            return codes.STRUCK
+            return STRUCK.code
     if _is_white(colour) and not any(_covers(ground, word) for ground in grounds):
-        return codes.NOT_SHOWN
+        return NOT_SHOWN.code
     return ""
 
 

@@ -6,13 +6,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from pypdf import PdfReader, PdfWriter
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.child import read_in_child
 from speccheck.schedule.formats.opening import Kind, open_schedule
 from speccheck.schedule.formats.pdf_tables import read_pdf
 from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
 
 
@@ -50,10 +51,36 @@ def test_struck_white_and_raised_words(tmp_path: Path) -> None:
     grids, diagnostics = read_pdf(tmp_path / "t.pdf")
     assert diagnostics == []
     cells = grids[0].cells
-    assert cells[1, 1] == Cell("2 in", codes.STRUCK)
-    assert cells[1, 2] == Cell("180", codes.NOT_SHOWN)
+    assert cells[1, 1] == Cell("2 in", STRUCK.code)
+    assert cells[1, 2] == Cell("180", NOT_SHOWN.code)
     assert cells[2, 1] == Cell("1 1/2")
     assert cells[2, 2] == Cell("40¹")
+
+
+def test_a_text_at_a_slant_is_told_and_does_not_reach_into_the_cells_under_it(tmp_path: Path) -> None:
+    """The table under a stamp across two pages is read as without it; what the stamp says a person has to see."""
+    rows = [["Mark", "Thk"], *([f"P-{number}", "2 in"] for number in range(8))]
+    write_ruled_pdf(tmp_path / "plain.pdf", rows, rows_on_a_page=4)
+    stamp = canvas_of(tmp_path / "stamp.pdf")
+    for _ in range(2):
+        stamp.setFont("Helvetica-Bold", 60)
+        stamp.translate(300, 450)
+        stamp.rotate(40)
+        stamp.drawCentredString(0, 0, "NOT TO USE")
+        stamp.showPage()
+    stamp.save()
+    writer = PdfWriter(clone_from=tmp_path / "plain.pdf")
+    for page, mark in zip(writer.pages, PdfReader(tmp_path / "stamp.pdf").pages, strict=True):
+        page.merge_page(mark)
+    writer.write(tmp_path / "stamped.pdf")
+    (plain,), _ = read_pdf(tmp_path / "plain.pdf")
+    (grid,), diagnostics = read_pdf(tmp_path / "stamped.pdf")
+    message = "`NOT TO USE`, which runs across pages 1, 2 at a slant, was not read"
+    help = "read it on the page, and have it written into the table where it matters"
+    place = Place("stamped.pdf", sheet="page 1")
+    assert diagnostics == [Diagnostic("S211", Severity.WARNING, message, place, help)]
+    assert [one.text for one in grid.unread] == [message]
+    assert grid.cells == plain.cells
 
 
 def test_each_cell_keeps_its_rectangle(tmp_path: Path) -> None:
@@ -206,5 +233,5 @@ def test_numbers_beside_the_texts_of_the_next_column_are_unsure(tmp_path: Path) 
     canvas.save()
     grid = open_schedule(tmp_path / "t.pdf")[0][0]
     glued = [cell for cell in grid.cells.values() if "75" in cell.text]
-    assert [(cell.text, cell.trouble) for cell in glued] == [("75 -40", codes.UNSURE_CELL)] * 2
+    assert [(cell.text, cell.trouble) for cell in glued] == [("75 -40", UNSURE_CELL.code)] * 2
     assert [grid.text(row, 4) for row in (1, 2)] == ["none", "none"]
