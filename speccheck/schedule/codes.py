@@ -276,8 +276,9 @@ DIAGNOSTICS: Mapping[str, tuple[str, str]] = {
     ),
     PARTLY_READ: (
         "cell read in part",
-        "The value of the column was read, and brackets beside it hold words that were not. A person has to see "
-        "whether they change anything; a mapping file can say what the whole cell means.",
+        "Brackets beside a value hold words that were not read. What tells systems apart, such as the service, is "
+        "taken all the same; of what is proposed nothing is, until a person has seen the words (`seen`) or a mapping "
+        "file says what the whole cell means.",
     ),
     NOTE_MARK: (
         "mark of a note on a line",

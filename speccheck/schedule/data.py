@@ -175,6 +175,9 @@ def _read(
         value, told, left = said
         note = "; ".join(filter(None, (note, told)))
         problems += [_partly(text, left, place)] if left else []
+        if left and not term.tells_apart and not mapping.has_seen(text):
+            message = problems[-1].message  # the words may change what is proposed: "PVC (at valves)"
+            return Datum(NotGiven(text, message), text, place, filled.note), problems
     text = written
     problems += [_partly(text, f"`{mark}`", place)] if mark and not problems and not isinstance(value, Misread) else []
     if isinstance(value, Misread):
@@ -198,7 +201,13 @@ def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
 def _partly(text: str, left: str, place: Place) -> Diagnostic:
     """Return the warning that brackets in a cell hold words that were not read."""
     help = "write such words in a column for notes, or say in a mapping file what the whole cell means"
-    return Diagnostic(codes.PARTLY_READ, Severity.WARNING, f"{left} in `{text}` was not read", place, help)
+    return Diagnostic(
+        codes.PARTLY_READ,
+        Severity.WARNING,
+        f"{left} in `{text}` {'were' if ' and ' in left else 'was'} not read",
+        place,
+        help,
+    )
 
 
 def _read_as(replaced: str | None, whose: str) -> str:

@@ -88,11 +88,11 @@ def test_one_cell_states_several_terms(tmp_path: Path) -> None:
 
 
 def test_words_in_brackets_that_were_not_read_are_told(tmp_path: Path) -> None:
-    """A value beside brackets that nobody understands is read, and a person is told of the brackets."""
+    """A value beside brackets that nobody understands is not taken, and a person is told of the brackets."""
     schedule = read(tmp_path, "Mark,Service,Insulation\n1,CHW,fiberglass (calcium silicate at hangers)\n")
-    assert stated(schedule, "insulation") == ["fiberglass"]
+    assert stated(schedule, "insulation") == [None]
     assert [(each.code, each.message) for each in schedule.diagnostics if each.code == "S318"] == [
-        ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` was not read")
+        ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` were not read")
     ]
     assert [each.place.cell for each in schedule.unread] == ["C2"]
 
