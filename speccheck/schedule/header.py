@@ -241,7 +241,7 @@ def header_of(
         places[column] = list(own)[-1]
         found = _mapped(titles[column], column if letters else None, reader, mapping)
         mapped = found is not None
-        found = found or reader.match_parts(tuple(parts.values())) or reader.match_parts(tuple(own.values()))
+        found = found or reader.match_parts(tuple(own.values())) or reader.match_parts(tuple(parts.values()))
         if found is not None:
             matches[column] = found
         if mapped:

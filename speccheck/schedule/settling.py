@@ -7,7 +7,7 @@ doubt of is inferred; an amount that the vocabulary calls senseless for its serv
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -47,6 +47,7 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
     settled = []
     for line in lines:
         data = dict(line.data)
+        _settle_cells_of_others(data.values(), told)
         _settle_words(data, vocabulary, around, told)
         _share_facts(data, vocabulary, mapping, told)
         _infer(data, inferring)
@@ -172,6 +173,13 @@ def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> l
     if len(groups) != 1:
         return []
     return [value for value in candidates if value in groups[0]]
+
+
+def _settle_cells_of_others(data: Collection[Datum], told: Told) -> None:
+    """Settle the cells that were not read by themselves and say something of another term: "Supply" below a heading."""
+    open_ = {datum.place for datum in data if isinstance(datum.value, NotGiven)}
+    read = {datum.place for datum in data if not isinstance(datum.value, NotGiven)} - open_
+    told.settled |= {(codes.UNREADABLE, place) for place in read}
 
 
 def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> None:
