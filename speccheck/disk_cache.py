@@ -12,6 +12,7 @@ import io
 import os
 import pickle
 import stat
+from collections.abc import Iterator
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
@@ -58,9 +59,19 @@ def _is_of_this_user_alone(found: os.stat_result) -> bool:
 @cache
 def program_fingerprint() -> str:
     """Return a text that changes with every file of the package, so that no program reads what an older one kept."""
-    package = Path(__file__).parent
-    states = ((path.name, path.stat()) for path in sorted(package.rglob("*.py")))
-    return sha256(repr([(name, state.st_mtime_ns, state.st_size) for name, state in states]).encode()).hexdigest()
+    states = sorted(_states(os.path.dirname(__file__)))
+    return sha256(repr(states).encode(errors="surrogatepass")).hexdigest()
+
+
+def _states(folder: str) -> Iterator[tuple[str, int, int]]:
+    """Yield the path, the time of the last change and the size of each module in a folder and in those within it."""
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir():
+                yield from _states(entry.path)
+            elif entry.name.endswith(".py"):
+                state = entry.stat()
+                yield entry.path, state.st_mtime_ns, state.st_size
 
 
 _PLAIN = {
@@ -99,9 +110,17 @@ def recall(name: str) -> Any:
         path = folder / name
         if not _is_of_this_user_alone(path.lstat()):
             return None
-        found = _Values(io.BytesIO(path.read_bytes())).load()
+        found = values_in(path)
         os.utime(path)  # used now
         return found
+    except OSError:
+        return None
+
+
+def values_in(path: Path) -> Any:
+    """Return the values that a file holds, or None where there is nothing that can be read."""
+    try:
+        return _Values(io.BytesIO(path.read_bytes())).load()
     except FileNotFoundError:
         return None
     except Exception:  # a damaged file can raise anything; it is then as good as not there

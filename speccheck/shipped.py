@@ -5,6 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+BROUGHT_ALONG = "brought"
+"""The folder of what was worked out when a wheel was built, which a checkout does not have."""
+
 
 @cache
 def shipped_folder(name: str) -> Path:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from speccheck.judge import logic
-from speccheck.judge.computing import Note, inputs_of, prepare, work_out
+from speccheck.judge.computing import Inputs, Note, Worked, inputs_of, prepare, work_out
 from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import AssumedValue
 from speccheck.judge.operations import Rules
@@ -20,7 +20,6 @@ from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.physics.working import Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +32,7 @@ class Completed:
     case: Case
     notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
-    workings: tuple[Working, ...] = ()
+    workings: tuple[Worked, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -78,9 +77,11 @@ def complete_all(cases: Sequence[Case], needs: Needs, conditions: Outcomes) -> l
     if not (needs.assumptions or needs.computed):
         return [Completed(case) for case in cases]
     assumed = [_assume(case, needs, conditions) for case in cases]
-    for term in needs.computed:
-        prepare(term, (values for values, _ in assumed), conditions.rules)
-    return [_compute(case, *found, needs, conditions.rules) for case, found in zip(cases, assumed, strict=True)]
+    inputs = [prepare(term, (values for values, _ in assumed), conditions.rules) for term in needs.computed]
+    return [
+        _compute(case, *found, [given[row] for given in inputs], needs, conditions.rules)
+        for row, (case, found) in enumerate(zip(cases, assumed, strict=True))
+    ]
 
 
 def complete(case: Case, needs: Needs, conditions: Outcomes) -> Completed:
@@ -100,18 +101,23 @@ def _assume(case: Case, needs: Needs, conditions: Outcomes) -> tuple[dict[str, S
 
 
 def _compute(
-    case: Case, values: dict[str, Single | NotGiven], standing: Sequence[Assumption], needs: Needs, rules: Rules
+    case: Case,
+    values: dict[str, Single | NotGiven],
+    standing: Sequence[Assumption],
+    inputs: Sequence[Inputs],
+    needs: Needs,
+    rules: Rules,
 ) -> Completed:
-    """Return the case, of which `values` are known so far, with its computed terms."""
-    workings: list[Working] = []
+    """Return the case, of which `values` are known so far, with its computed terms, worked out from `inputs`."""
+    workings: list[Worked] = []
     notes: list[Note] = [*standing]
     assumed = tuple(AssumedValue(one.term.name, one.value, one.ruleset) for one in standing)
     known = dict(values)
-    for term in needs.computed:
-        found = work_out(term, known, case.get(term.name), rules)
+    for term, given in zip(needs.computed, inputs, strict=True):
+        found = work_out(term, known, given, case.get(term.name), rules)
         values[term.name] = found.value
         notes += [found.note] if found.note is not None else []
-        workings += [found.working] if found.working is not None else []
+        workings += [found.worked] if found.worked is not None else []
     return Completed(values, tuple(notes), assumed, tuple(workings))
 
 

@@ -12,6 +12,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Assumption
@@ -21,6 +22,9 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.working import Working
 from speccheck.quantities import Day, NominalSize, Quantity
+
+if TYPE_CHECKING:
+    from speccheck.physics.calculations.calculation import Column
 
 # Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
 AGREEMENT = 0.005
@@ -67,12 +71,38 @@ Note = Assumption | StandsAsStated | NotVerified | StatedOtherwise
 """What goes with the values of a case: a value that the ruleset assumes, and what became of those that are stated."""
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Worked:
+    """What a calculation came to on a case; its working is written out when somebody asks.
+
+    `value` is in SI, None where there is none; then `missing` names the inputs that would settle it, or `cannot` says
+    why there is none.
+    """
+
+    name: str
+    value: float | None
+    missing: tuple[str, ...]
+    cannot: str
+    column: Column
+    row: int
+
+    @classmethod
+    def of(cls, column: Column, row: int) -> Worked:
+        """Return what a column of results has in a row."""
+        return cls(column.calculation.name, *column.result(row), column, row)
+
+    @property
+    def working(self) -> Working:
+        """The value with its inputs, method, steps and source."""
+        return self.column.working(self.row)
+
+
 @dataclass(frozen=True, slots=True)
 class WorkedOut:
-    """What became of a computed term: its value, the working behind it, and a note on a stated value beside it."""
+    """What became of a computed term: its value, what was worked out, and a note on a stated value beside it."""
 
     value: Single | NotGiven
-    working: Working | None
+    worked: Worked | None
     note: Note | None = None
 
 
@@ -99,22 +129,27 @@ def inputs_of(terms: Iterable[Term], vocabulary: Vocabulary) -> tuple[Term, ...]
 
 
 def work_out(
-    term: Term, case: Mapping[str, Single | NotGiven], stated: Single | NotGiven | None, rules: Rules
+    term: Term,
+    case: Mapping[str, Single | NotGiven],
+    given: Inputs,
+    stated: Single | NotGiven | None,
+    rules: Rules,
 ) -> WorkedOut:
     """Return what a computed term is on a case, in the units and from the stocked thicknesses of the rules.
 
-    `case` has what stands; `stated` is what the line says of the term, whether it stands or not.
+    `case` has what stands, `given` what of that the term is worked out from; `stated` is what the line says of the
+    term, whether it stands or not.
     """
     age = age_of(term.name)
     if age is not None:
         return _counted_back(age, case.get(DAY_OF_REVIEW.name))
-    working = _working(term.name, _given(term, case), stocked_by(rules))
-    if working is None:
+    worked = _worked(term.name, given, stocked_by(rules))
+    if worked is None:
         return WorkedOut(NotWorkedOut("", ""), None)
-    if working.value is None:
-        return _without_working(term, case.get(term.name), stated, working)
-    value = _value(term, working.value, rules.system)
-    return WorkedOut(value, working, _differing(term, stated, value))
+    if worked.value is None:
+        return _without_value(term, case.get(term.name), stated, worked)
+    value = _value(term, worked.value, rules.system)
+    return WorkedOut(value, worked, _differing(term, stated, value))
 
 
 def _counted_back(age: Age, day: Single | NotGiven | None) -> WorkedOut:
@@ -126,8 +161,8 @@ def _counted_back(age: Age, day: Single | NotGiven | None) -> WorkedOut:
 
 
 @cache
-def _drawn_on(name: str) -> tuple[str, ...]:
-    """Return the names of all that a value is worked out from, through all steps, without its own, sorted.
+def _drawn_on(name: str) -> frozenset[str]:
+    """Return the names of all that a value is worked out from, through all steps, without its own.
 
     Lines that differ in other things only share one working.
     """
@@ -140,7 +175,7 @@ def _drawn_on(name: str) -> tuple[str, ...]:
         if one not in seen:
             seen.add(one)
             open_names += [needed.name for needed in JUDGED[one].inputs] if one in JUDGED else []
-    return tuple(sorted(seen - {name}))
+    return frozenset(seen - {name})
 
 
 def stocked_by(rules: Rules) -> Stocked:
@@ -150,22 +185,24 @@ def stocked_by(rules: Rules) -> Stocked:
     return rules.stocked or stocked_in(rules.system)
 
 
-def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]], rules: Rules) -> None:
-    """Work a computed term out for many cases at once, for `work_out` to find; one call for all costs little more."""
+def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]], rules: Rules) -> list[Inputs]:
+    """Return what each case gives for a computed term; it is worked out for all of them at once, for `work_out`.
+
+    One call for all costs little more than one for a single case.
+    """
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
-    stocked = stocked_by(rules)
-    open_keys = [
-        key for key in dict.fromkeys(_given(term, case) for case in cases) if (term.name, key, stocked) not in _WORKINGS
-    ]
+    keys, stocked = [_given(term, case) for case in cases], stocked_by(rules)
+    open_keys = [key for key in dict.fromkeys(keys) if (term.name, key, stocked) not in _WORKED]
     if len(open_keys) < 2 or term.name not in JUDGED:
-        return
+        return keys
     rows = [dict(key) for key in open_keys]
     names = sorted({name for row in rows for name in row})
     columns = {name: _column([row.get(name) for row in rows]) for name in names}
     column = work_out_lines(term.name, columns, JUDGED, stocked)
     for position, key in enumerate(open_keys):
-        _remember((term.name, key, stocked), column.working(position))
+        _remember((term.name, key, stocked), Worked.of(column, position))
+    return keys
 
 
 def _column(values: list[float | str | None]) -> list[float] | list[str]:
@@ -175,38 +212,40 @@ def _column(values: list[float | str | None]) -> list[float] | list[str]:
     return [math.nan if value is None else float(value) for value in values]
 
 
-_Given = tuple[tuple[str, float | str], ...]
+Inputs = tuple[tuple[str, float | str], ...]
+"""What a case gives for a computed term, by name, as `physics` takes it."""
+
 Stocked = tuple[float, ...]
-_Asked = tuple[str, _Given, Stocked]
-_WORKINGS: dict[_Asked, Working] = {}
-_MOST_WORKINGS = 50_000
+_Asked = tuple[str, Inputs, Stocked]
+_WORKED: dict[_Asked, Worked] = {}
+_MOST_WORKED = 50_000
 
 
-def _remember(asked: _Asked, working: Working) -> Working:
-    if len(_WORKINGS) >= _MOST_WORKINGS:
-        _WORKINGS.clear()
-    _WORKINGS[asked] = working
-    return working
+def _remember(asked: _Asked, worked: Worked) -> Worked:
+    if len(_WORKED) >= _MOST_WORKED:
+        _WORKED.clear()
+    _WORKED[asked] = worked
+    return worked
 
 
-def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> _Given:
-    """Return what a case gives for a computed term, as `physics` takes it."""
+def _given(term: Term, case: Mapping[str, Single | NotGiven]) -> Inputs:
+    """Return what a case gives for a computed term, as `physics` takes it, by name."""
+    drawn_on = _drawn_on(term.name)
     given: list[tuple[str, float | str]] = []
-    for name in _drawn_on(term.name):  # a loop, for this is asked more often than anything else
-        value = case.get(name)
-        bare = None if value is None else plain(value)
-        if bare is not None:
+    for name, value in case.items():  # a loop, for this is asked more often than anything else
+        if name in drawn_on and (bare := plain(value)) is not None:
             given.append((name, bare))
+    given.sort()
     return tuple(given)
 
 
-def _working(name: str, given: _Given, stocked: Stocked) -> Working | None:
-    from speccheck.physics.calculations.all import JUDGED, work_out
+def _worked(name: str, given: Inputs, stocked: Stocked) -> Worked | None:
+    from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
-    known = _WORKINGS.get((name, given, stocked))
+    known = _WORKED.get((name, given, stocked))
     if known is not None or name not in JUDGED:
         return known
-    return _remember((name, given, stocked), work_out(name, dict(given), JUDGED, stocked))
+    return _remember((name, given, stocked), Worked.of(work_out_lines(name, dict(given), JUDGED, stocked), 0))
 
 
 def plain(value: Single | NotGiven) -> float | str | None:
@@ -226,17 +265,17 @@ def _value(term: Term, number: float, system: str) -> Single:
     return Quantity(number, term.kind.dimension, term.metric if system == "metric" else term.inch_pound)
 
 
-def _without_working(
-    term: Term, standing: Single | NotGiven | None, stated: Single | NotGiven | None, working: Working
+def _without_value(
+    term: Term, standing: Single | NotGiven | None, stated: Single | NotGiven | None, worked: Worked
 ) -> WorkedOut:
     """Return the value that stands for a term that cannot be worked out, or why there is none."""
     if standing is not None and not isinstance(standing, NotGiven):
-        instead = NotWorkedOut("", working.cannot, working.missing)
+        instead = NotWorkedOut("", worked.cannot, worked.missing)
         return WorkedOut(standing, None, StandsAsStated(term.name, instead))
     if stated is None or isinstance(stated, NotGiven):
-        return WorkedOut(NotWorkedOut("", working.cannot, working.missing), working)
-    instead = NotWorkedOut("", working.cannot, working.missing, stated)
-    return WorkedOut(instead, working, NotVerified(term.name, instead))
+        return WorkedOut(NotWorkedOut("", worked.cannot, worked.missing), worked)
+    instead = NotWorkedOut("", worked.cannot, worked.missing, stated)
+    return WorkedOut(instead, worked, NotVerified(term.name, instead))
 
 
 def _differing(term: Term, stated: Single | NotGiven | None, value: Single) -> StatedOtherwise | None:

@@ -6,12 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from speccheck.judge.computing import Note
+from speccheck.judge.computing import Note, Worked
 from speccheck.judge.evaluation import Case, Outcome, unknowns
 from speccheck.judge.lookup import TableUse
 from speccheck.judge.unknown import Unknown
 from speccheck.language.vocabulary.values import Single, Value
-from speccheck.physics.working import Working
 
 Varied = tuple[tuple[str, Single], ...]
 """The values of the terms of which a line covers a range, in one of its cases."""
@@ -87,7 +86,7 @@ class Judgement:
     varied: Varied = ()
     notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
-    workings: tuple[Working, ...] = ()
+    workings: tuple[Worked, ...] = ()
     case: Case = field(default_factory=dict)
     judged_only: tuple[Outcome, ...] = ()
 
@@ -117,7 +116,7 @@ class Judgement:
     @property
     def worked_out(self) -> frozenset[str]:
         """The names of the terms whose values were worked out."""
-        return frozenset(working.name for working in self.workings if working.value is not None)
+        return frozenset(worked.name for worked in self.workings if worked.value is not None)
 
 
 def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:

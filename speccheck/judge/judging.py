@@ -156,9 +156,18 @@ class Judge:
         """Return what clause `number` needs of a line."""
         return self._readings[number].needs
 
-    def state(self, number: int, line: Line) -> Hashable:
-        """Return what clause `number` sees of a line: lines of the same state are judged alike by it."""
-        return _key(number, self._readings[number], line)
+    def scope_needs(self, number: int) -> Needs:
+        """Return what the scope of clause `number` needs of a line."""
+        return self._scopes[number].needs
+
+    def is_out_of_scope(self, number: int, line: Line) -> bool:
+        """Say whether a line is out of the scope of clause `number` in all its cases."""
+        judgements = next(self._judgements(self._scopes[number], [line], assumptions_told=False))
+        return bool(judgements) and all(one.basis is Basis.OUT_OF_SCOPE for one in judgements)
+
+    def state(self, number: int, line: Line, *, of_scope: bool = False) -> Hashable:
+        """Return what clause `number`, or its scope, sees of a line: lines of the same state are judged alike by it."""
+        return _key(number, (self._scopes if of_scope else self._readings)[number], line)
 
     def verdicts(self, number: int, lines: Iterable[Line]) -> Iterator[tuple[Judgement, ...]]:
         """Yield the judgements of each line by clause `number`, which say nothing of what they stand on."""

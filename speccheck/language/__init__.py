@@ -6,6 +6,7 @@ In: files in the clause language (`grammar/clauses.lark`). Out: a `Ruleset` or a
 
 Files:
 
+    brought_along  shipped rulesets as they were parsed when a wheel was built, so that the first run need not do it
     clause_names   those by which reports call them, and all by which somebody may ask for one
     core           what a ruleset means, with every name resolved, every unit converted and every kind checked
     diagnostics    what a person got wrong, as a value that says where, what, and what to write instead

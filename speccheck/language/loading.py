@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from speccheck.english import nearest
+from speccheck.language.brought_along import brought_along
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.core.walking import conditions_of, depth_of
 from speccheck.language.diagnostic_rules import Wording
@@ -34,6 +35,7 @@ from speccheck.language.messages.rulesets import (
 from speccheck.language.ruleset_files import (
     file_name,
     fingerprint,
+    is_shipped,
     keep_loaded,
     located,
     recall_loaded,
@@ -108,7 +110,7 @@ class Loader:
         from speccheck.language.syntax.parsing import parse
         from speccheck.language.syntax.tree import RulesetSyntax
 
-        syntax, diagnostics = parse(source)
+        syntax, diagnostics = (is_shipped(path) and brought_along(source)) or parse(source)
         self.diagnostics += diagnostics
         if syntax is None:
             return None
@@ -147,7 +149,11 @@ class Loader:
         if isinstance(kept, LoadedVocabulary):
             self.diagnostics += kept.diagnostics
             return kept.vocabulary
-        vocabulary, other, found = _vocabulary_in(source)
+        kept = brought_along(source) if is_shipped(path) else None
+        if isinstance(kept, LoadedVocabulary):
+            vocabulary, other, found = kept.vocabulary, None, kept.diagnostics
+        else:
+            vocabulary, other, found = vocabulary_in(source)
         self.diagnostics += found
         if other is not None:
             self._wrong_sort(source, other, "ruleset", "vocabulary")
@@ -219,7 +225,7 @@ class Loader:
         return None
 
 
-def _vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
+def vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
     """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it."""
     from speccheck.language.resolve.vocabularies import resolve_vocabulary
     from speccheck.language.syntax.parsing import parse

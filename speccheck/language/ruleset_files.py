@@ -98,7 +98,7 @@ def _counts_here(kept: Kept, path: Path) -> bool:
 def keep_loaded(path: Path, thing: object, files: Mapping[str, str]) -> None:
     """Keep what was loaded from `path` with the fingerprints of the files that it came from."""
     named = {_beside(path, Path(file)): was for file, was in files.items()}
-    elsewhere = any(Path(file).is_absolute() and not _is_shipped(Path(file)) for file in named)
+    elsewhere = any(Path(file).is_absolute() and not is_shipped(Path(file)) for file in named)
     home = os.fspath(path.parent.resolve()) if elsewhere else ""
     kept = Kept(thing, program_fingerprint(), named, home)
     name = _name(path)
@@ -115,7 +115,8 @@ def _beside(path: Path, file: Path) -> str:
     return os.fspath(whole)
 
 
-def _is_shipped(path: Path) -> bool:
+def is_shipped(path: Path) -> bool:
+    """Say whether a file came with this installation."""
     return path.is_relative_to(shipped_folder("rulesets"))
 
 

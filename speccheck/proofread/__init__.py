@@ -30,6 +30,8 @@ Files:
     gaps_between_bands    narrow gaps between the bands of clauses, where no scope is declared
     leaving_out           clauses that make more of a line which says less, because they ask whether a datum is given
     matching              which clause of a revision is which clause of its base
+    meant                 findings that the writer has answered: a note that says `P314 is meant` at the clause or the
+                          table
     messages              the catalogue of what proofreading says
     mutation              how good the examples of a ruleset are: which typing errors they would notice, and the
                           example for those they would not

@@ -78,16 +78,22 @@ class Undecided:
         """Where the wording stands."""
         return self.said.place
 
+    @property
+    def help(self) -> str:
+        """What a person can do about it."""
+        return self.said.help or "nothing was found to be wrong, and nothing proved to be right: read it yourself"
+
 
 @dataclass(frozen=True, slots=True)
 class Proofreading:
-    """What proofreading came to: the findings, and the questions that stay open."""
+    """What proofreading came to: the findings, the questions that stay open, and what the writer says is meant."""
 
     findings: tuple[Finding, ...] = ()
     undecided: tuple[Undecided, ...] = ()
+    meant: tuple[Finding, ...] = ()
 
     def __add__(self, other: Proofreading) -> Proofreading:
-        return Proofreading(self.findings + other.findings, self.undecided + other.undecided)
+        return Proofreading(self.findings + other.findings, self.undecided + other.undecided, self.meant + other.meant)
 
 
 def gathered(parts: Iterable[Finding | Undecided]) -> Proofreading:

@@ -6,6 +6,7 @@ One is small enough to be answered here: whether a document is ever asked for, a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from speccheck.language.core import Condition, ExceptionPart, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.diagnostic_rules import Wording
@@ -16,6 +17,7 @@ from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathe
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
 from speccheck.proofread.leaving_out import omissions_that_help
+from speccheck.proofread.meant import is_meant
 from speccheck.proofread.messages.clauses import CLASH
 from speccheck.proofread.messages.redundancy import (
     ALL_EXCEPTED,
@@ -118,4 +120,6 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     found += wording_findings(ruleset)
     answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))
     found += [part for answer in answers for part in answer if part is not None]
-    return gathered(found)
+    whole = gathered(found)
+    meant = tuple(one for one in whole.findings if is_meant(one, ruleset))
+    return replace(whole, findings=tuple(one for one in whole.findings if one not in meant), meant=meant)

@@ -4,6 +4,7 @@ cut.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -29,6 +30,8 @@ from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.finite_amounts import is_plain, is_settled, settled_values, term_of, without_names
 from speccheck.proofread.partition import Atom, cut
+from speccheck.quantities import Quantity
+from speccheck.quantities.conversion import conversions, to_si
 
 NO, YES = 0, 1
 BELOW, AT, ABOVE = (int(order) for order in (Order.BELOW, Order.AT, Order.ABOVE))
@@ -194,13 +197,23 @@ class _Survey:
         """
         for name in sorted(self.terms, key=lambda name: -self.uses[name]):
             term = self.terms[name]
-            self._hold(term, _sensible_ends(term, self.terms))
+            self._hold(term, (in_usual_unit(end, term, system) for end in _sensible_ends(term, self.terms)))
             yield TermAxis(term, cut(term, self.values.get(name, ()), rules, system))
             for choice in self.named.get(name, ()):
                 yield ChoiceAxis(term, choice)
         for left, right in sorted(self.compared, key=lambda pair: (amount_text(pair[0]), amount_text(pair[1]))):
             for tolerance in sorted({one.tolerance for one in rules}):
                 yield OrderAxis(left, right, tolerance)
+
+
+def in_usual_unit(value: Single, term: Term, system: str) -> Single:
+    """Return an end of a sensible range in the usual unit of a ruleset, rounded: no writer has stated its own unit."""
+    usual, other = (term.metric, term.inch_pound) if system == "metric" else (term.inch_pound, term.metric)
+    if not isinstance(value, Quantity) or value.unit != other or usual == other:
+        return value
+    shown = value.in_unit(usual)
+    digits = 1 - math.floor(math.log10(abs(shown))) if shown else 0
+    return Quantity(to_si(round(shown, digits), conversions(usual)[value.dimension]), value.dimension, usual)
 
 
 def _sensible_ends(term: Term, terms: Mapping[str, Term]) -> Iterator[Single]:

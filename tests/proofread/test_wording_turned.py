@@ -72,7 +72,8 @@ def _clause(wording: str, *rule: str) -> str:
             ),
             (
                 "P703",
-                "the wording of clause `1` limits the other way than its rule at `below ambient temperature`",
+                "the wording of clause `1` limits in one direction, and its rule in the other, at `below ambient "
+                "temperature`",
                 "the rule says `is more than ambient temperature`; one of the two is wrong",
             ),
         ),
@@ -91,7 +92,7 @@ def _clause(wording: str, *rule: str) -> str:
                 "P106",
                 "`asked` falls from `1-1/2 in` at `over 2 in to 8 in` to `1 in` at `over 8 in`, where all other steps "
                 "rise",
-                "correct the cell, or say in a note of the table's clause that it is meant",
+                "correct the cell, or write in a note of the table that `P106 is meant`",
             ),
         ),
     ],
@@ -110,6 +111,15 @@ def test_what_is_turned_round_is_told_in_full(text: str, found: tuple[str, str, 
         _clause("Use no staples but tape.", "shall seam closure be not staples"),
         _clause("Do not leave piping bare.", "shall insulation be not none"),
         _clause(
+            "Chilled water: 1 in up to NPS 2, 1-1/2 in above.",
+            "where service is chilled water",
+            "shall thickness be at least 1-1/2 in if pipe size is more than 2 in otherwise thickness be at least 1 in",
+        ),
+        _clause(
+            "Hot piping: mineral fiber or calcium silicate.",
+            "shall insulation be one of mineral fiber, calcium silicate",
+        ),
+        _clause(
             "Where ambient temperature is below 32 F use 1 in or more.",
             "where ambient temperature is less than 32 F",
             "shall thickness be at least 1 in",
@@ -126,3 +136,33 @@ def test_what_is_turned_round_is_told_in_full(text: str, found: tuple[str, str, 
 def test_what_says_the_same_is_not_told(text: str) -> None:
     """Each pair says one thing, or nothing that can be told apart; a cell of 0 asks for nothing."""
     assert _found(text) == []
+
+
+def test_a_wording_and_a_rule_that_differ_at_one_value_are_told_so() -> None:
+    """Wording that includes 15 ft beside a rule that does not: the two differ there, and in a metric ruleset in DN."""
+    text = _clause("Vapor stops up to 15 ft apart.", "shall vapor stop spacing be less than 15 ft")
+    assert _found(text) == [
+        (
+            "P703",
+            "the wording of clause `1` and its rule differ where the value is exactly `15 ft`: only one of the two "
+            "includes it",
+            "the rule says `vapor stop spacing is less than 15 ft`; one of the two is wrong",
+        )
+    ]
+
+
+def test_a_size_is_told_as_a_metric_ruleset_writes_it() -> None:
+    """`DN 50` in the rule is `DN 50` in the help, and not NPS 2."""
+    text = _clause("Close seams of pipe up to DN 50 with staples.", "where pipe size is more than DN 50")
+    loaded = parse_ruleset(
+        HEAD.replace("insulation\n", "insulation\n  units metric\n") + text + "  shall seam closure be staples\n"
+    )
+    assert loaded.ruleset is not None, loaded.diagnostics
+    assert [(one.code, one.message, one.help) for one in proofread(loaded.ruleset).findings] == [
+        (
+            "P703",
+            "the wording of clause `1` limits in one direction, and its rule in the other, at `of pipe up to "
+            "DN 50 with staples.`",
+            "the rule says `pipe size is more than DN 50`; one of the two is wrong",
+        )
+    ]

@@ -10,9 +10,13 @@ from pathlib import Path
 import openpyxl
 import pytest
 import python_calamine
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from openpyxl.workbook import Workbook
 
-from speccheck.report.workbook.report import render_workbook
+from speccheck.report.workbook.cells import TEXT, add_styles, put
+from speccheck.report.workbook.report import render_workbook, without_clock
+from speccheck.report.workbook.streaming import StreamedSheet, StreamedWorkbook
 from speccheck.review.matrix import Matrix
 from tests.report.small_matrix import large_matrix
 from tests.some import some
@@ -164,3 +168,26 @@ def test_wide_matrix(tmp_path: Path) -> None:
     """Many clauses only make the matrix wider; the file opens again with all of them."""
     opened = openpyxl.load_workbook(io.BytesIO(render_workbook(large_matrix(10, 60))))
     assert (opened["Matrix"].max_row, opened["Matrix"].max_column) == (14, 65)
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.lists(st.lists(st.text(max_size=12), min_size=1, max_size=5), min_size=1, max_size=5))
+def test_streamed_rows_read_back_as_they_were(drawn: list[list[str]]) -> None:
+    """Whatever the texts of a row are, openpyxl reads from the streamed sheet what it reads from its own cells."""
+    plainly, book = openpyxl.Workbook(), openpyxl.Workbook()
+    sheet = StreamedSheet(book.worksheets[0], StreamedWorkbook(book.worksheets[0]))
+    for one in (plainly, book):
+        add_styles(one)
+    for number, row in enumerate(drawn, 1):
+        sheet.add(row, [TEXT] * len(row))
+        for column, text in enumerate(row, 1):
+            put(plainly.worksheets[0], number, column, text)
+    sheet.measure()
+    opened = []
+    for one in (plainly, book):
+        one.save(written := io.BytesIO())
+        rows_of = {} if one is plainly else {"xl/worksheets/sheet1.xml": sheet.rows}
+        opened.append(openpyxl.load_workbook(io.BytesIO(without_clock(written.getvalue(), rows_of))).worksheets[0])
+    read = [[[(cell.value, cell.style, cell.quotePrefix) for cell in row] for row in one.iter_rows()] for one in opened]
+    assert read[0] == read[1]
+    assert [len(row) for row in read[0]] == [max(map(len, drawn))] * len(drawn)

@@ -52,6 +52,7 @@ from speccheck.language.resolve.amounts import kind_of
 from speccheck.language.vocabulary.terms import CHOICE, COUNT, NUMBER, SIZE, TEXT, YES_NO, Form, Kind, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.quantities import Interval, Quantity
+from speccheck.quantities.meaning import quantity
 from speccheck.schedule.lines import Datum, Line
 from tests.strategies.values import (
     CONDUCTIVITY,
@@ -186,6 +187,10 @@ def comparisons(draw: st.DrawFn, vocabulary: Vocabulary) -> Comparison:
     relation: AnyRelation = draw(st.sampled_from(list(Relation) if kind.ordered else UNORDERED))
     if has_shares(kind) and draw(st.booleans()):
         relation = Within(Quantity(draw(st.sampled_from((0.05, 0.1, 0.5))), "ratio", "%"), draw(st.booleans()))
+    elif kind in (LENGTH, TEMPERATURE) and draw(st.booleans()):
+        near = draw(st.sampled_from(["1/2 in", "10 mm"] if kind == LENGTH else ["5 F", "3 K"]))
+        dimension = "length" if kind == LENGTH else "temperature difference"
+        relation = Within(quantity(near, dimension), draw(st.booleans()))
     if kind.form is Form.TEXT:
         term = draw(st.sampled_from(of_kind(vocabulary, kind)))
         return Comparison(TermValue(term), relation, Literal(draw(singles(kind)), kind))

@@ -92,7 +92,7 @@ names = st.lists(st.sampled_from([*WORDS, "2nd", "a.b", "R-6"]), min_size=1, max
 )
 plain_names = st.lists(st.sampled_from(PLAIN_WORDS), min_size=1, max_size=3).map(lambda words: Words(" ".join(words)))
 measures = st.builds(Measure, st.sampled_from(QUANTITIES), st.booleans())
-shares = st.builds(Measure, st.sampled_from(["10 %", "5 percent", "0.5"]))
+shares = st.builds(Measure, st.sampled_from(["10 %", "5 percent", "0.5", "5 F", "1/4 in"]))
 readings = st.tuples(names, names | measures.filter(lambda one: not one.difference))
 read_as = st.builds(ReadAs, names, st.lists(readings, min_size=1, max_size=3).map(tuple))
 options = st.lists(names | measures, min_size=1, max_size=12).map(tuple)

@@ -107,6 +107,13 @@ SPANS = {
 }
 RELATIONS = ("is", "is not", "is at least", "is at most", "is less than", "is more than")
 SHARES = ("10 %", "5 percent", "0.5", "33 %")
+DISTANCES = {
+    "length": ("1/2 in", "10 mm", "25 mm"),
+    "temperature": ("5 F", "3 K", "10 F difference"),
+    "difference": ("2 F difference", "2 K"),
+    "conductivity": ("0.01 W/(m.K)",),
+    "resistance": ("1 h.ft2.F/Btu",),
+}
 HEADS = (
     *("", "", "", "tolerance 0.1 %", "tolerance 5 %", "tolerance 25 %", "tolerance 0 %", "units metric"),
     *("lets nominal metric stand for inch", "lets nominal metric stand for inch\nunits metric"),
@@ -154,7 +161,7 @@ class Writer:
         if self.worded and 0.83 < lot < 0.93:
             kind = self.chance.choice([*self.worded])
             share = kind != "size" and self.chance.random() < 0.1
-            relation = f"is within {self.chance.choice(SHARES)} of" if share else self.chance.choice(RELATIONS)
+            relation = f"is within {self.reach(kind)} of" if share else self.chance.choice(RELATIONS)
             return f"{self._term(kind)} {relation} {self.chance.choice(self.worded[kind])}"
         if lot > 0.97:
             return f"{self._compared()} or by another reading {self._compared()}"
@@ -223,9 +230,14 @@ class Writer:
         left, right = self.sum(kind), self.sum(kind)
         if left in LITERALS[kind]:
             right = self._term(kind)
-        if kind not in ("temperature", "size") and self.chance.random() < 0.2:
-            return f"{left} is {self.chance.choice(('', 'not '))}within {self.chance.choice(SHARES)} of {right}"
+        if kind != "size" and self.chance.random() < 0.2:
+            return f"{left} is {self.chance.choice(('', 'not '))}within {self.reach(kind)} of {right}"
         return f"{left} {self.chance.choice(RELATIONS)} {right}"
+
+    def reach(self, kind: str) -> str:
+        """Return how far an amount may be from another: a share of it, or an amount of its dimension."""
+        shares = () if kind == "temperature" else SHARES
+        return self.chance.choice((*shares, *DISTANCES.get(kind, ())))
 
     def _dated(self) -> str:
         """Return what is asked of a date: an age, another date, or that of another term."""

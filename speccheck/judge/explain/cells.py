@@ -125,7 +125,7 @@ def _steps(judgement: Judgement, explainer: Explainer) -> tuple[Step, ...]:
         ("shall", judgement.shall if judgement.shall != judgement.should else ()),
         ("should", judgement.should),
     )
-    worked_out = (step for working in judgement.workings for step in working_steps(working, explainer.system))
+    worked_out = (step for one in judgement.workings for step in working_steps(one.working, explainer.system))
     return (*(step for part, outcomes in parts for step in explainer.steps(part, outcomes)), *worked_out)
 
 

@@ -99,6 +99,7 @@ class Relation(StrEnum):
 class Within:
     """The relation of two amounts that differ by no more than a share of the second: "is within 10 % of".
 
+    In place of a share there can be an amount of their dimension, for temperatures a difference: "is within 5 F of".
     It has no order of its own, and comes down to two limits: see `plain` in `walking`.
     """
 

@@ -39,8 +39,9 @@ from speccheck.language.core import (
     Within,
 )
 from speccheck.language.diagnostics import Place
-from speccheck.language.vocabulary.terms import NUMBER, Term
+from speccheck.language.vocabulary.terms import NUMBER, Term, quantity_kind
 from speccheck.language.vocabulary.values import Single
+from speccheck.quantities import Quantity
 
 Node = Amount | Condition
 Atom = Comparison | Includes | Given | Holds | CellSays
@@ -166,8 +167,9 @@ def denied_in(nodes: Iterable[Node]) -> tuple[Condition, ...]:
 def plain(node: Comparison | AskedIf) -> Condition:
     """Return what a condition comes to in plainer ones.
 
-    A comparison comes to comparisons by order: within 10 % is from 0.9 to 1.1 times the right amount. A requirement
-    with a condition comes to alternatives, among them that it holds either way.
+    A comparison comes to comparisons by order: within 10 % is from 0.9 to 1.1 times the right amount, within 5 F from
+    5 F below it to 5 F above it. A requirement with a condition comes to alternatives, among them that it holds either
+    way.
     """
     if isinstance(node, AskedIf):
         return _either_way(node)
@@ -175,7 +177,8 @@ def plain(node: Comparison | AskedIf) -> Condition:
         case Relation():
             return node
         case Within(share, denied):
-            inside = _inside(node, share.value)
+            ends = _shares_around if share.dimension == "ratio" else _distances_around
+            inside = _between(node, *ends(node.right, share))
             return Negation(inside, node.place) if denied else inside
         case _:
             assert_never(node.relation)
@@ -189,10 +192,21 @@ def _either_way(node: AskedIf) -> Some:
     return Some(tuple(Every(way, node.place) for way in ways), node.place)
 
 
-def _inside(node: Comparison, share: float) -> Every:
-    ends = [_times(node.right, 1 + sign * share) for sign in (-1, 1)]
-    low = Arithmetic(Operation.SMALLER, ends[0], ends[1], node.right.kind)
-    high = Arithmetic(Operation.LARGER, ends[0], ends[1], node.right.kind)
+def _shares_around(amount: Amount, share: Quantity) -> tuple[Amount, Amount]:
+    """Return the ends of a span around an amount, which may lie below nothing."""
+    below, above = (_times(amount, 1 + sign * share.value) for sign in (-1, 1))
+    smaller, larger = (Arithmetic(one, below, above, amount.kind) for one in (Operation.SMALLER, Operation.LARGER))
+    return smaller, larger
+
+
+def _distances_around(amount: Amount, distance: Quantity) -> tuple[Amount, Amount]:
+    """Return the ends of a span that reach equally far to either side of an amount."""
+    stated = Literal(distance, quantity_kind(distance.dimension))
+    low, high = (Arithmetic(one, amount, stated, amount.kind) for one in (Operation.MINUS, Operation.PLUS))
+    return low, high
+
+
+def _between(node: Comparison, low: Amount, high: Amount) -> Every:
     limits = (Relation.AT_LEAST, low), (Relation.AT_MOST, high)
     return Every(tuple(Comparison(node.left, relation, end, node.place) for relation, end in limits), node.place)
 

@@ -81,6 +81,10 @@ DATE_OUT_OF_PLACE = UNLIKE_KINDS.says(
 KIND_WITHOUT_SHARES = UNLIKE_KINDS.says(
     "{kind} has no shares, so that `within {share} of` has no meaning", "write `is between A and B`"
 )
+TEMPERATURE_WITHOUT_SHARES = UNLIKE_KINDS.says(
+    "a temperature has no shares, so that `within {share} of` has no meaning",
+    "write how many degrees, as in `within 5 F of 75 F`, or `is between A and B`",
+)
 YES_OR_NO_COMPARED = UNLIKE_KINDS.says("`{term}` is yes or no and is not compared", "write `{term}` or `not {term}`")
 VALUE_OF_ANOTHER_LIST = UNLIKE_KINDS.says(
     "`{term}` is compared with what is no value of it", "compare values of one list"
@@ -156,6 +160,9 @@ NO_TOLERANCE = UNREADABLE_QUANTITY.says("`{words}` is no tolerance", "write a sh
 NO_UNIT = UNREADABLE_QUANTITY.says("`{unit}` is not a unit", "write a unit such as `in` or `mm`")
 NO_SHARE = UNREADABLE_QUANTITY.says(
     "`{share}` is no share: it is to lie between 0 % and 100 %", "write `within 10 % of`"
+)
+NO_DISTANCE = UNREADABLE_QUANTITY.says(
+    "`{distance}` is no distance: it has to be more than nothing", "write `within 5 F of`, or `is` for the value itself"
 )
 LIST_WITHOUT_UNIT = UNREADABLE_QUANTITY.says(
     "`sensible {range} without unit` is a list, and only amounts have units",

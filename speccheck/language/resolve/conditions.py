@@ -46,9 +46,11 @@ from speccheck.language.messages.meaning import (
     KIND_WITHOUT_SHARES,
     KINDS_COMPARED,
     LIST_OF_AMOUNTS,
+    NO_DISTANCE,
     NO_SHARE,
     NO_VALUE_BEYOND,
     ONLY_TERMS_ARE_GIVEN,
+    TEMPERATURE_WITHOUT_SHARES,
     TERM_IS_NO_CONDITION,
     TERMS_OF_DIFFERENT_LISTS,
     VALUE_INCLUDES,
@@ -58,7 +60,7 @@ from speccheck.language.messages.meaning import (
 )
 from speccheck.language.resolve.ages import resolve_age, says_age
 from speccheck.language.resolve.amounts import AMOUNT_NODES, resolve_amount, resolve_choices, same_kind
-from speccheck.language.resolve.literals import amount_of, resolve_literal
+from speccheck.language.resolve.literals import amount_of, distance_kind, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import (
     AmountSyntax,
@@ -73,7 +75,7 @@ from speccheck.language.syntax.tree import (
 )
 from speccheck.language.syntax.tree import AskedIf as SyntaxOfAskedIf
 from speccheck.language.syntax.tree import OrEqual as SyntaxOfOrEqual
-from speccheck.language.vocabulary.terms import Form, Kind, Term, fold, quantity_kind
+from speccheck.language.vocabulary.terms import DATE, Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity
 
@@ -228,22 +230,32 @@ def _resolve_compared(names: Names, syntax: Compared) -> Condition | None:
 
 
 def _resolve_within(names: Names, syntax: Compared, left: Amount) -> Condition | None:
-    """Return that an amount is to lie within a share of another, for kinds of which there are shares."""
+    """Return that an amount is to lie within a share of another, or a distance from it, where its kind has such."""
     measure, of = syntax.others
     assert isinstance(measure, Measure), measure
-    share = resolve_literal(measure, quantity_kind("ratio"), names.source)
+    if left.kind.form not in (Form.QUANTITY, Form.COUNT, Form.NUMBER) or left.kind == DATE:
+        names.tell(KIND_WITHOUT_SHARES, syntax.place, kind=left.kind.described, share=measure.text)
+        return None
+    reach = distance_kind(measure, left.kind)
+    share = resolve_literal(measure, reach or quantity_kind("ratio"), names.source)
     right = resolve_amount(names, of, left.kind)
     if isinstance(share, Diagnostic):
         names.report(share)
         return None
     assert isinstance(share.value, Quantity), share
+    relation = Within(share.value, syntax.relation == "is not within")
+    if reach is not None:
+        if share.value.value <= 0:
+            names.tell(NO_DISTANCE, measure.place, distance=measure.text)
+            return None
+        return _comparison(names, syntax, left, relation, right)
     if not 0 < share.value.value < 1:
         names.tell(NO_SHARE, measure.place, share=measure.text)
         return None
     if not left.kind.counted_from_nothing:
-        names.tell(KIND_WITHOUT_SHARES, syntax.place, kind=left.kind.described, share=measure.text)
+        names.tell(TEMPERATURE_WITHOUT_SHARES, syntax.place, share=measure.text)
         return None
-    return _comparison(names, syntax, left, Within(share.value, syntax.relation == "is not within"), right)
+    return _comparison(names, syntax, left, relation, right)
 
 
 def _holds_nothing(relations: tuple[Relation, ...], ends: list[Amount | None]) -> bool:

@@ -91,6 +91,17 @@ def _own_kind(measure: Measure) -> Kind:
     return quantity_kind(dimensions[0]) if dimensions else NUMBER
 
 
+def distance_kind(measure: Measure, kind: Kind) -> Kind | None:
+    """Return the kind of an amount by which values of a kind may differ, None where it is no such amount.
+
+    Temperatures differ by differences, all else by amounts of its own dimension; of a ratio `5 %` is a share.
+    """
+    wanted = DIFFERENCE if kind.dimension == "temperature" else kind.dimension
+    if kind.form is not Form.QUANTITY or wanted == "ratio":
+        return None
+    return quantity_kind(wanted) if wanted in unit_dimensions(_unit_of(measure.text)) else None
+
+
 def _unit_of(text: str) -> str:
     return text.lstrip("-−0123456789.,/ ½¼¾⅛⅜⅝⅞")
 

@@ -130,16 +130,20 @@ class Column:
         """The values in SI units, one for each line, NaN where there is none."""
         return self.outcome.values
 
+    def result(self, row: int) -> tuple[float | None, tuple[str, ...], str]:
+        """Return the value of one line, None without one; then the inputs that are missing, or why there is none."""
+        value = float(self.values[row])
+        return (value, (), "") if np.isfinite(value) else (None, *self._what_stops(row))
+
     def working(self, row: int) -> Working:
         """Explain the value of one line."""
-        value = float(self.values[row])
         made = self.calculation
         known = [each for each in made.inputs if self.origins[each.name][row] != NOT_GIVEN]
-        missing, cannot = ((), "") if np.isfinite(value) else self._what_stops(row)
+        value, missing, cannot = self.result(row)
         return Working(
             name=made.name,
             dimension=made.dimension,
-            value=value if np.isfinite(value) else None,
+            value=value,
             inputs=tuple(self._given(each, row) for each in known),
             method=_at(self.outcome.method, row) or made.method,
             steps=tuple(step for each in self.outcome.steps for step in _step(each, row)),
@@ -199,33 +203,48 @@ def evaluate(
     Values of different lengths broadcast; what no calculation asks for is passed over. NaN, an empty word and None
     count as not given. `finished` keeps what was worked out already with the same thicknesses (m) `stocked`.
     """
-    finished = {} if finished is None else finished
-    if name in finished:
-        return finished[name]
-    made = known[name]
     asked = {each.name for calculation in known.values() for each in calculation.inputs}
     used = (np.shape(value) for key, value in given.items() if key in asked and value is not None)
     count = np.broadcast_shapes((1,), *used)[0]
-    columns: dict[str, Values] = {}
-    origins: dict[str, Origins] = {}
-    parts: dict[str, Column] = {}
-    for each in made.inputs:
-        values = _column(each, given.get(each.name), count)
-        origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
-        wanted = origin == NOT_GIVEN
-        if each.only_with:
-            wanted &= np.any([origins[other] != NOT_GIVEN for other in each.only_with], axis=0)
-        if each.name in known and each.name != name and not each.as_stated and np.any(wanted):
-            part = parts[each.name] = evaluate(each.name, given, known, finished, stocked)
-            fills = wanted & _is_given(part.values)
-            values, origin = np.where(fills, part.values, values), np.where(fills, WORKED_OUT, origin)
-        if each.default is not None:
-            open_yet = origin == NOT_GIVEN
-            values, origin = np.where(open_yet, each.default, values), np.where(open_yet, ASSUMED, origin)
-        columns[each.name], origins[each.name] = values, origin
-    outcome = _run(made, Inputs(columns, stocked), origins)
-    finished[name] = Column(made, columns, origins, outcome, parts)
-    return finished[name]
+    return _Evaluation(given, known, {} if finished is None else finished, stocked, count).column(name)
+
+
+@dataclass(frozen=True)
+class _Evaluation:
+    """Calculations worked out for `count` lines; `finished` has those that were."""
+
+    given: Mapping[str, ArrayLike | None]
+    known: Mapping[str, Calculation]
+    finished: dict[str, Column]
+    stocked: Sequence[float]
+    count: int
+
+    def column(self, name: str) -> Column:
+        """Return a calculation worked out, with the inputs that are calculations themselves and are not given."""
+        if name not in self.finished:
+            self.finished[name] = self._worked_out(self.known[name])
+        return self.finished[name]
+
+    def _worked_out(self, made: Calculation) -> Column:
+        columns: dict[str, Values] = {}
+        origins: dict[str, Origins] = {}
+        parts: dict[str, Column] = {}
+        for each in made.inputs:
+            values = _column(each, self.given.get(each.name), self.count)
+            origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
+            wanted = origin == NOT_GIVEN
+            if each.only_with:
+                wanted &= np.any([origins[other] != NOT_GIVEN for other in each.only_with], axis=0)
+            if each.name in self.known and each.name != made.name and not each.as_stated and np.any(wanted):
+                part = parts[each.name] = self.column(each.name)
+                fills = wanted & _is_given(part.values)
+                values, origin = np.where(fills, part.values, values), np.where(fills, WORKED_OUT, origin)
+            if each.default is not None:
+                open_yet = origin == NOT_GIVEN
+                values, origin = np.where(open_yet, each.default, values), np.where(open_yet, ASSUMED, origin)
+            columns[each.name], origins[each.name] = values, origin
+        outcome = _run(made, Inputs(columns, self.stocked), origins)
+        return Column(made, columns, origins, outcome, parts)
 
 
 def _run(made: Calculation, inputs: Inputs, origins: dict[str, Origins]) -> Outcome:

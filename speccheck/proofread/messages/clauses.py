@@ -86,11 +86,11 @@ ODD_STEP = Rule(
 )
 ONE_STEP_FALLS = ODD_STEP.says(
     "`{table}` falls from {was} to {now}, where all other steps rise",
-    "correct the cell, or say in a note of the table's clause that it is meant",
+    "correct the cell, or write in a note of the table that `P106 is meant`",
 )
 ONE_STEP_RISES = ODD_STEP.says(
     "`{table}` rises from {was} to {now}, where all other steps fall",
-    "correct the cell, or say in a note of the table's clause that it is meant",
+    "correct the cell, or write in a note of the table that `P106 is meant`",
 )
 
 CLASH = Rule(
@@ -100,14 +100,17 @@ CLASH = Rule(
     Severity.WARNING,
 )
 NEVER_MET_TOGETHER = CLASH.says(
-    "no line to which both clauses `{first}` and `{second}` apply can meet both",
+    "no line can meet both clauses `{first}` and `{second}` where both apply",
     "the line meets `{first}` and fails `{second}`; let one of them leave these systems out",
 )
 CANNOT_BE_MET_TOGETHER = CLASH.says(
     "clauses `{first}` and `{second}` cannot be met together",
     "the line meets `{first}` and fails `{second}`; let one of them leave these systems out",
 )
-WHETHER_MET_TOGETHER = CLASH.says("whether clauses `{first}` and `{second}` can be met together", "")
+WHETHER_MET_TOGETHER = CLASH.says(
+    "whether clauses `{first}` and `{second}` can be met together",
+    "read the two side by side; an example in either that meets both of them answers it",
+)
 
 LIMITS_TWICE = Rule(
     "P202",

@@ -163,7 +163,7 @@ ALTERNATIVE_ADDS_NOTHING = REDUNDANT_ALTERNATIVE.says(
     "leave it out, or correct it: one of them was meant otherwise",
 )
 ASKED_FOR_BESIDES = REDUNDANT_ALTERNATIVE.says(
-    "`{condition}` asks for nothing that clause `{clause}` does not ask for besides",
+    "`{condition}` adds nothing to what clause `{clause}` asks for anyway",
     "leave it out, or correct it: one of them was meant otherwise",
 )
 
@@ -177,7 +177,8 @@ LAST_ALTERNATIVE_ALONE = Rule(
 )
 AND_GOES_BEFORE_OR = LAST_ALTERNATIVE_ALONE.says(
     "`{condition}` holds for `{only}` alone: `and` goes before `or`",
-    "write `is one of` and the condition after it, or the condition before its alternative",
+    "write `is one of` and the condition after it, or the condition before its alternative; "
+    "or write in a note that `P314 is meant`",
 )
 
 OMISSION_HELPS = Rule(

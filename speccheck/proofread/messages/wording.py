@@ -36,12 +36,13 @@ OTHER_LIMIT = Rule(
     Severity.WARNING,
 )
 LIMITS_OTHER_WAY = OTHER_LIMIT.says(
-    "the wording of clause `{clause}` limits the other way than its rule at `{words}`",
+    "the wording of clause `{clause}` limits in one direction, and its rule in the other, at `{words}`",
     "the rule says {rule}; one of the two is wrong",
 )
 END_TAKEN_OTHERWISE = OTHER_LIMIT.says(
-    "the wording of clause `{clause}` takes `{number}` in or out otherwise than its rule",
-    "the rule says {rule}, so that the two differ at `{end}` itself",
+    "the wording of clause `{clause}` and its rule differ where the value is exactly `{number}`: only one of the two "
+    "includes it",
+    "the rule says {rule}; one of the two is wrong",
 )
 
 UNWORDED_NUMBER = Rule(

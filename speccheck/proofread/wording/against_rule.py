@@ -102,7 +102,7 @@ def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         comparable = [number for number in rule if stated.comparable(number)]
         if not comparable or any(stated.says(number) for number in comparable):
             continue
-        beside = ", ".join(dict.fromkeys(f"`{number}`" for number in comparable[:6]))
+        beside = ", ".join(dict.fromkeys(f"`{paragraph.written(number)}`" for number in comparable[:6]))
         yield paragraph.finding(NUMBER_NOT_RULED, number=stated.text, ruled=beside)
 
 
@@ -121,12 +121,12 @@ def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
             continue
         start, end = max(0, stated.start - 20), stated.end + 14
         words = " ".join(paragraph.text[start:end].split()[1 if start else 0 :])
-        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {other.value}`"
+        rule = f"`{other.term.name + ' ' if other.term else ''}{other.relation} {paragraph.written(other.value)}`"
         turned = relation.is_minimum is not other.relation.is_minimum
         if turned:
             yield paragraph.finding(LIMITS_OTHER_WAY, words=words, rule=rule)
         else:
-            yield paragraph.finding(END_TAKEN_OTHERWISE, number=stated.text, rule=rule, end=other.value)
+            yield paragraph.finding(END_TAKEN_OTHERWISE, number=stated.text, rule=rule)
 
 
 def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
@@ -146,7 +146,7 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         others = [one for one in paragraph.limits if one.value != limit.value]
         unclaimed = [one for one in kindred if not any(one.says(other.value) for other in others)]
         if kindred and not unclaimed and not any(stated.says(limit.value) for stated in (*worded, *noted)):
-            yield paragraph.finding(NUMBER_NOT_WORDED, number=limit.value, term=limit.term.name)
+            yield paragraph.finding(NUMBER_NOT_WORDED, number=paragraph.written(limit.value), term=limit.term.name)
 
 
 # ---- duties, references, words of another clause -----------------------------------------------------------------

@@ -170,6 +170,9 @@ def _limits(condition: Condition, denied: bool, named: bool) -> Iterator[RuleLim
                 yield RuleLimit(option, None, term_of(amount), named)
         case Negation(part):
             yield from _limits(part, not denied, named)
+        case AskedIf(_, only_if, otherwise) if otherwise is not None:
+            for one in (*inner(condition), Negation(only_if, only_if.place)):  # what is asked otherwise is asked else
+                yield from _limits(cast(Condition, one), denied, named)
         case Every() | Some() | Readings() | AskedIf() | OrEqual():
             for one in inner(condition):
                 yield from _limits(cast(Condition, one), denied, named)

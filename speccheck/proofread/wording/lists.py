@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from speccheck.language.vocabulary.terms import Term
+from speccheck.language.vocabulary.terms import Family, Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import CONDITION_NOT_ASKED, LEAVES_LISTED_OUT, NAMES_UNLISTED
 from speccheck.proofread.wording.choices import NamedChoice, mentions, singular
@@ -70,6 +70,8 @@ def _is_said(option: str, term: Term, paragraph: SharedParagraph) -> bool:
     said = (*paragraph.mentions, *mentions(paragraph.remarks, paragraph.ruleset.vocabulary))
     if option == "none" or any((term.name, option) in one.named for one in said):
         return True
+    if any(option in family.values and _names_family(paragraph, family) for family in term.families):
+        return True
     own = set(words_of(option))
     if any(set(words_of(one.text)) <= own for one in paragraph.mentions if any(n == term.name for n, _ in one.by_name)):
         return True  # what is said of hot water is said of recirculating hot water
@@ -77,6 +79,13 @@ def _is_said(option: str, term: Term, paragraph: SharedParagraph) -> bool:
     rest = _without_names(term, paragraph)
     worded = {singular(word) for word in re.findall(r"[a-z]{4,}", rest.casefold())}
     return any(word.removeprefix("un")[:8] == one[:8] for word in words for one in worded)
+
+
+def _names_family(paragraph: SharedParagraph, family: Family) -> bool:
+    """Say whether a wording, or a note on it, means a family of values by one of its names: "mineral fiber"."""
+    worded = singular(f"{paragraph.text} {paragraph.remarks}")
+    names = (re.escape(singular(name)) for name in family.names)
+    return re.search(rf"(?<![\w/-])(?:{'|'.join(names)})(?:s|es)?(?![\w/-])", worded) is not None
 
 
 def _without_names(term: Term, paragraph: SharedParagraph) -> str:

@@ -12,10 +12,12 @@ from functools import cached_property
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.vocabulary.values import Single
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
 from speccheck.proofread.wording.limits import RuleLimit, limits_of
 from speccheck.proofread.wording.numbers import numbers_of_wording
+from speccheck.quantities import NominalSize
 
 _UNITS = (
     "inch|inches|foot|feet|mil|mils|percent|degrees?|hours?|layers?|coats?|sections?|millimet(?:er|re)s?|met(?:er|re)s?"
@@ -173,6 +175,11 @@ class SharedParagraph:
             if first.end <= inner.start and inner.end <= last.start:
                 between = between.replace(self.text[inner.start : inner.end], "")
         return re.fullmatch(r"(?:\s|,|/|and|or|in|on)*", between) is not None
+
+    def written(self, value: Single) -> str:
+        """Return a value as the ruleset writes it: a size by its DN in a metric one."""
+        metric = self.ruleset.units == "metric"
+        return value.written("metric") if metric and isinstance(value, NominalSize) else str(value)
 
     def finding(self, said: Wording, **facts: object) -> Finding:
         """Return what is said of the wording of the clause."""

@@ -63,12 +63,19 @@ def _heading(found: Proofreading) -> str:
 
 
 def _counted(found: Proofreading) -> Iterator[str]:
-    """Yield sentences on how many findings of each kind there are, and how many questions stay open."""
+    """Yield sentences on how many findings of each kind there are, how many questions stay open, and what to do."""
     rules = all_rules()
     titles = sorted(rules[one.code].title for one in found.findings)
     kinds = [(title, len(list(group))) for title, group in groupby(titles)]
     if len(kinds) > 1:
         yield f"By kind: {listed(kind if number == 1 else f'{kind} ({number})' for kind, number in kinds)}."
+    if found.findings:
+        code = found.findings[0].code
+        yield f'What is right as it stands is not told again once a note at it says so: `note "{code} is meant: ..."`.'
+    if found.meant:
+        verb = agree(len(found.meant), "is", "are")
+        told = listed(f"{one.code} of {listed(one.clauses) or f'line {one.place.line}'}" for one in found.meant)
+        yield f"{count(len(found.meant), 'more finding')} {verb} said to be meant by a note: {told}."
     if found.undecided:
         verb = agree(len(found.undecided), "was", "were")
         yield f"{count(len(found.undecided), 'question')} {verb} not decided, and listed apart."

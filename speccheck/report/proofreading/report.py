@@ -140,7 +140,8 @@ def remark_of(finding: Finding, names: ClauseNames, shows: str = "example") -> P
 def open_remark(question: Undecided, names: ClauseNames) -> ProofreadingRemark:
     """Return a question that stays open as it is told."""
     message = f"{question.question}: {question.why}"
-    return ProofreadingRemark(question.code, message, str(question.place), names.named(question.clauses))
+    clauses = names.named(question.clauses)
+    return ProofreadingRemark(question.code, message, str(question.place), clauses, help=question.help)
 
 
 def example_lines(*shown: tuple[str, Sequence[Assignment]]) -> tuple[ExampleLine, ...]:

@@ -9,4 +9,6 @@ Files:
     report     the matrix and its lists as an Office Open XML file, the same bytes on each run
     sheets     the sheets of the workbook: the matrix, and the lists that a reviewer filters, pastes into a reply or
                sends on
+    streaming  sheets whose rows are written as text: a report of 2,000 lines has half a million cells, too many for an
+               object each
 """

@@ -6,9 +6,8 @@ Sheets come in as openpyxl worksheets and are filled in place.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from copy import copy
-from math import ceil
 from typing import TYPE_CHECKING, Any, Literal, cast
 from weakref import WeakKeyDictionary
 
@@ -103,13 +102,18 @@ def put(sheet: Worksheet, row: int, column: int, text: str, style: str = TEXT) -
     """
     cell = cast("Cell", sheet.cell(row, column))
     _set_style(cell, style)
-    shown = plain(text)[:MOST_CHARACTERS]
+    shown = cell_text(text)
     if shown:
         cell.value = shown
         cell.data_type = "s"
     if starts_like_formula(shown):
         _apart(cell)
         cell.quotePrefix = True
+
+
+def cell_text(text: str) -> str:
+    """Return what of a text a cell holds."""
+    return plain(text)[:MOST_CHARACTERS]
 
 
 def _set_style(cell: Any, style: str) -> None:
@@ -130,34 +134,12 @@ _STYLES: WeakKeyDictionary[object, dict[str, Any]] = WeakKeyDictionary()
 """The styles that cells share, by workbook and name."""
 
 
-def put_rows(sheet: Worksheet, headings: Sequence[tuple[str, float]], rows: Iterable[Sequence[str]]) -> None:
-    """Fill a sheet with a table: headings with the width of their columns, frozen and with a filter, then the rows."""
-    for column, (heading, _) in enumerate(headings, 1):
-        put(sheet, 1, column, heading, HEADER)
-    widths = [width for _, width in headings]
-    set_widths(sheet, widths)
-    set_height(sheet, 1, [heading for heading, _ in headings], widths)
-    last = 1
-    for last, row in enumerate(rows, 2):
-        for column, text in enumerate(row, 1):
-            put(sheet, last, column, text)
-        set_height(sheet, last, row, widths)
-    sheet.freeze_panes = "B2"
-    finish(sheet, header_row=1, last_row=last, last_column=len(headings))
-
-
 def set_widths(sheet: Worksheet, widths: Iterable[float]) -> None:
     """Set the widths of the columns from the first on, in characters."""
     from openpyxl.utils import get_column_letter
 
     for column, width in enumerate(widths, 1):
         sheet.column_dimensions[get_column_letter(column)].width = width
-
-
-def set_height(sheet: Worksheet, row: int, texts: Sequence[str], widths: Sequence[float]) -> None:
-    """Make a row as high as its longest text needs when it is wrapped; not every program does so by itself."""
-    lines = max((ceil(len(text) * 1.1 / width) for text, width in zip(texts, widths, strict=True)), default=1)
-    sheet.row_dimensions[row].height = min(LINE_HEIGHT * max(lines, 1) + 2, MOST_HEIGHT)
 
 
 def finish(sheet: Worksheet, *, header_row: int, last_row: int, last_column: int) -> None:

@@ -14,13 +14,12 @@ from speccheck.report.workbook.cells import (
     CLAUSE_HEADER,
     HEADER,
     SUBTITLE,
+    TEXT,
     TITLE,
     finish,
-    put,
-    put_rows,
-    set_height,
     set_widths,
 )
+from speccheck.report.workbook.streaming import StreamedSheet, needed_height
 from speccheck.review.matrix import Finding, Matrix
 from speccheck.review.outcome import outcome_of
 
@@ -30,6 +29,7 @@ if TYPE_CHECKING:
     from speccheck.report.sections import ReportTable
 
 HEADER_ROW = 4
+_HEADER_HEIGHT = 150.0  # points
 _LINE_WIDTH, _DATUM_WIDTH, _MARK_WIDTH = 14.0, 18.0, 6.0  # characters
 _FROZEN_TERMS = 2  # the service and the nominal size, which tell one line from another, stay in sight
 
@@ -67,43 +67,40 @@ _READING_HEADINGS = (
 )
 
 
-def fill_matrix(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_matrix(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "Matrix": the lines' names and data on the left, then a column of marks for each clause.
 
     Of the data only those that tell one line from another are unfolded, so that the marks stand close to them.
     """
     terms = [term.name for term in stated_terms(matrix)]
     _fill_heading(sheet, matrix, folded=len(terms) > _FROZEN_TERMS)
-    for column, heading in enumerate(("Line", *terms), 1):
-        put(sheet, HEADER_ROW, column, heading, HEADER)
-    for column, clause in enumerate(matrix.ruleset.clauses, len(terms) + 2):
-        put(sheet, HEADER_ROW, column, f"{wording.clause_label(clause)} {clause.title}", CLAUSE_HEADER)
+    clauses = [f"{wording.clause_label(clause)} {clause.title}" for clause in matrix.ruleset.clauses]
+    headings = ["Line", *terms]
+    sheet.add([*headings, *clauses], [HEADER] * len(headings) + [CLAUSE_HEADER] * len(clauses), _HEADER_HEIGHT)
     _fill_rows(sheet, matrix, terms)
-    _lay_out(sheet, matrix, len(terms))
+    _lay_out(sheet.frame, matrix, len(terms))
 
 
-def _fill_heading(sheet: Worksheet, matrix: Matrix, *, folded: bool) -> None:
+def _fill_heading(sheet: StreamedSheet, matrix: Matrix, *, folded: bool) -> None:
     """Write what stands above the header row: what is judged by what, the outcome, what the marks mean."""
     result = outcome_of(matrix)
     meanings = "; ".join(f"{short} {meaning}" for short, meaning in wording.LEGEND)
     unfold = ". More data are folded before the first clause: press + above the columns." if folded else "."
-    put(sheet, 1, 1, f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}", TITLE)
-    put(sheet, 2, 1, " ".join((result.heading, *result.details)), SUBTITLE)
-    put(sheet, 3, 1, f"{meanings}{unfold}", SUBTITLE)
+    sheet.add([f"{wording.ruleset_heading(matrix.ruleset)}: {matrix.schedule.name}"], [TITLE])
+    sheet.add([" ".join((result.heading, *result.details))], [SUBTITLE])
+    sheet.add([f"{meanings}{unfold}"], [SUBTITLE])
 
 
-def _fill_rows(sheet: Worksheet, matrix: Matrix, terms: Sequence[str]) -> None:
+def _fill_rows(sheet: StreamedSheet, matrix: Matrix, terms: Sequence[str]) -> None:
     """Write the rows of the matrix below its header."""
-    for row, (line, cells) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True), HEADER_ROW + 1):
-        put(sheet, row, 1, line.name, HEADER)
+    before = [HEADER, *[TEXT] * len(terms)]
+    for line, cells in zip(matrix.schedule.lines, matrix.cells, strict=True):
         data = [shown(line.data.get(name)) for name in terms]
-        for column, text in enumerate(data, 2):
-            put(sheet, row, column, text)
         unfolded = data[:_FROZEN_TERMS]
-        set_height(sheet, row, [line.name, *unfolded], [_LINE_WIDTH, *(_DATUM_WIDTH for _ in unfolded)])
-        for column, cell in enumerate(cells, len(terms) + 2):
-            verdict = cell.verdict if cell.mandatory else Verdict.COMPLIES
-            put(sheet, row, column, wording.mark(cell), str(verdict))
+        height = needed_height([line.name, *unfolded], [_LINE_WIDTH, *(_DATUM_WIDTH for _ in unfolded)])
+        marks = [wording.mark(cell) for cell in cells]
+        verdicts = [str(cell.verdict if cell.mandatory else Verdict.COMPLIES) for cell in cells]
+        sheet.add([line.name, *data, *marks], [*before, *verdicts], height)
 
 
 def _lay_out(sheet: Worksheet, matrix: Matrix, terms: int) -> None:
@@ -115,16 +112,15 @@ def _lay_out(sheet: Worksheet, matrix: Matrix, terms: int) -> None:
     for column in range(frozen + 2, terms + 2):
         folded = sheet.column_dimensions[get_column_letter(column)]
         folded.outlineLevel, folded.hidden = 1, True
-    sheet.row_dimensions[HEADER_ROW].height = 150
     sheet.freeze_panes = f"{get_column_letter(frozen + 2)}{HEADER_ROW + 1}"
     last_row = HEADER_ROW + len(matrix.schedule.lines)
     finish(sheet, header_row=HEADER_ROW, last_row=last_row, last_column=1 + terms + clauses)
     sheet.print_title_cols = "A:A"
 
 
-def fill_findings(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_findings(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "Findings": one row a finding, those that do not comply first."""
-    put_rows(sheet, FINDING_HEADINGS, finding_rows(matrix))
+    sheet.add_table(FINDING_HEADINGS, finding_rows(matrix))
 
 
 def finding_rows(matrix: Matrix) -> Iterator[tuple[str, ...]]:
@@ -134,13 +130,13 @@ def finding_rows(matrix: Matrix) -> Iterator[tuple[str, ...]]:
         yield (*row[:7], "; ".join(found.cell.at), *row[7:])
 
 
-def fill_advice(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_advice(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "Recommendations": what is advised and not followed, or cannot be determined."""
     rows = (
         _finding_row(found, str(found.cell.advice), found.cell.advice_reason or found.cell.reason)
         for found in matrix.advice
     )
-    put_rows(sheet, _ADVICE_HEADINGS, rows)
+    sheet.add_table(_ADVICE_HEADINGS, rows)
 
 
 def _finding_row(found: Finding, verdict: str, reason: str) -> tuple[str, ...]:
@@ -161,7 +157,7 @@ def _finding_row(found: Finding, verdict: str, reason: str) -> tuple[str, ...]:
     )
 
 
-def fill_missing(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_missing(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "Information needed": what to ask the contractor for, with a column for the answer."""
     rows = (
         (
@@ -175,12 +171,12 @@ def fill_missing(sheet: Worksheet, matrix: Matrix) -> None:
         )
         for request in requests(matrix)
     )
-    put_rows(sheet, _MISSING_HEADINGS, rows)
+    sheet.add_table(_MISSING_HEADINGS, rows)
 
 
-def fill_reading(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_reading(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "How it was read": each column, each diagnostic, and the text that belongs to no line."""
-    put_rows(sheet, _READING_HEADINGS, _reading_rows(matrix))
+    sheet.add_table(_READING_HEADINGS, _reading_rows(matrix))
 
 
 def _reading_rows(matrix: Matrix) -> Iterable[tuple[str, ...]]:
@@ -194,16 +190,16 @@ def _reading_rows(matrix: Matrix) -> Iterable[tuple[str, ...]]:
         yield ("remark", place_words(remark.place), remark.text, "", "", "belongs to no line")
 
 
-def fill_section(section: ReportTable, sheet: Worksheet, matrix: Matrix) -> None:
+def fill_section(section: ReportTable, sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill a sheet with a section of what a review found beside the verdicts, with a column for the reviewer's note."""
     longest = (max((len(row[column]) for row in section.rows), default=0) for column in range(len(section.headings)))
     widths = (min(max(length, len(heading)) + 2, 60) for length, heading in zip(longest, section.headings, strict=True))
     headings = (*zip(section.headings, map(float, widths), strict=True), ("Reviewer's note", 30.0))
-    put_rows(sheet, headings, ((*row, "") for row in section.rows))
+    sheet.add_table(headings, ((*row, "") for row in section.rows))
 
 
-def fill_cautions(sheet: Worksheet, matrix: Matrix) -> None:
+def fill_cautions(sheet: StreamedSheet, matrix: Matrix) -> None:
     """Fill the sheet "Cautions"."""
     told = filter(None, (*wording.cautions(matrix.ruleset), unchecked_sentence(matrix.ruleset)))
-    put_rows(sheet, (("Cautions", 120.0),), ((caution,) for caution in told))
-    sheet.freeze_panes = "A2"
+    sheet.add_table((("Cautions", 120.0),), ((caution,) for caution in told))
+    sheet.frame.freeze_panes = "A2"

@@ -61,9 +61,10 @@ class _Tests:
 
 @dataclass
 class Alike:
-    """Tells which values of a term are alike to a clause of a ruleset."""
+    """Tells which values of a term are alike to a clause of a ruleset, or to its scope alone."""
 
     judge: Judge
+    of_scope: bool = False
     _tests: dict[tuple[int, str], _Tests | None] = field(default_factory=dict)
     _seen: dict[tuple[int, str, Single], Hashable] = field(default_factory=dict)
 
@@ -80,8 +81,9 @@ class Alike:
     def _tests_of(self, number: int, name: str) -> _Tests | None:
         key = (number, name)
         if key not in self._tests:
-            needs, term = self.judge.needs(number), self.judge.ruleset.vocabulary.terms[name]
-            nodes = (*conditions_of(self.judge.ruleset.clauses[number]), *needs.scopes)
+            clause, term = self.judge.ruleset.clauses[number], self.judge.ruleset.vocabulary.terms[name]
+            needs = self.judge.scope_needs(number) if self.of_scope else self.judge.needs(number)
+            nodes = (*(clause.scope if self.of_scope else conditions_of(clause)), *needs.scopes)
             self._tests[key] = None if is_hidden(term, needs.inputs) else _tests(term, nodes)
         return self._tests[key]
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import chain, combinations
 
-from speccheck.judge.completing import needs_of
-from speccheck.judge.judging import Judge
+from speccheck.judge.completing import Needs, needs_of
 from speccheck.judge.operations import Rules, compare
-from speccheck.language.core import Clause, Includes, Relation, Ruleset
+from speccheck.language.core import Clause, Condition, Includes, Relation, Ruleset
 from speccheck.language.core.walking import Node, atoms, conditions_of
 from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
@@ -28,7 +28,7 @@ from speccheck.review.corrections.amounts import (
     stocked,
     values_that_matter,
 )
-from speccheck.review.corrections.mentions import asked_for, mentions_of
+from speccheck.review.corrections.mentions import Mentions, asked_for, mentions_of
 from speccheck.schedule.lines import Line
 
 NONE = "none"
@@ -45,57 +45,79 @@ class Candidates:
 
 
 @dataclass(frozen=True)
-class Surroundings:
-    """What the candidates of a term depend on: the ruleset, the line and the mandatory clauses that use the term."""
+class Asking:
+    """What mandatory clauses that use a term ask of it on any line: worked out once for all of them."""
 
+    term: Term
     ruleset: Ruleset
-    line: Line
     clauses: Sequence[Clause]
 
-    @property
+    @cached_property
     def rules(self) -> Rules:
         """How the ruleset compares values."""
-        return Judge(self.ruleset).rules
+        return Rules.of(self.ruleset)
 
-    @property
+    @cached_property
     def nodes(self) -> tuple[Node, ...]:
         """All conditions of the clauses, and those of what the ruleset assumes for them."""
-        conditions = [node for clause in self.clauses for node in conditions_of(clause)]
-        return (*conditions, *needs_of(conditions, self.ruleset).scopes)
+        return (*self._conditions, *self._needs.scopes)
 
-    @property
-    def asking(self) -> tuple[Node, ...]:
-        """The conditions that the clauses ask for."""
-        return tuple(node for clause in self.clauses for node in clause.shall)
-
-    @property
+    @cached_property
     def hidden(self) -> tuple[Term, ...]:
         """The terms from which computed ones are worked out."""
-        return needs_of([node for clause in self.clauses for node in conditions_of(clause)], self.ruleset).inputs
+        return self._needs.inputs
+
+    @cached_property
+    def mentions(self) -> Mentions:
+        """What the clauses say of the choices of the term."""
+        return mentions_of(self.term, self.nodes)
+
+    @cached_property
+    def wanted(self) -> frozenset[str]:
+        """The choices that the clauses ask for by name."""
+        return asked_for(self.term, [node for clause in self.clauses for node in clause.shall])
+
+    @cached_property
+    def is_worked_out(self) -> bool:
+        """Whether what the clauses make of the term goes through a calculation."""
+        return is_worked_out(self.term, self.nodes, self.hidden)
+
+    @cached_property
+    def stocked(self) -> tuple[Single, ...]:
+        """The values that the ruleset says are stocked."""
+        return tuple(self.ruleset.stocked.get(self.term.name, ()))
+
+    @cached_property
+    def _conditions(self) -> tuple[Condition, ...]:
+        return tuple(node for clause in self.clauses for node in conditions_of(clause))
+
+    @cached_property
+    def _needs(self) -> Needs:
+        return needs_of(self._conditions, self.ruleset)
 
 
-def candidates_of(term: Term, around: Surroundings) -> Candidates:
+def candidates_of(asking: Asking, line: Line) -> Candidates:
     """Return what to try for a term on a line."""
-    datum = around.line.data.get(term.name)
+    term, datum = asking.term, line.data.get(asking.term.name)
     present: Value | NotGiven = NotGiven("", "not stated") if datum is None else datum.value
-    found = _values(term, present, around)
-    kept = [value for value in found if not _is_present(value, present, around.rules)]
+    found = _values(present, asking, line)
+    kept = [value for value in found if not _is_present(value, present, asking.rules)]
     if term.of and not isinstance(present, NotGiven | Interval):
         # What another material is to show as well may be just what this one does.
         kept.insert(0, present)
     return Candidates(term, present, tuple(dict.fromkeys(kept)))
 
 
-def _values(term: Term, present: Value | NotGiven, around: Surroundings) -> Iterable[Single]:
-    match term.kind.form:
+def _values(present: Value | NotGiven, asking: Asking, line: Line) -> Iterable[Single]:
+    match asking.term.kind.form:
         case Form.YES_NO:
             return (True, False)
         case Form.CHOICE:
-            return _choices(term, present, around)
+            return _choices(present, asking)
         case Form.SET:
-            return _sets(term, present, around)
+            return _sets(present, asking)
         case _:
-            return _amounts(term, present, around)
+            return _amounts(present, asking, line)
 
 
 def _is_present(value: Single, present: Value | NotGiven, rules: Rules) -> bool:
@@ -107,16 +129,15 @@ def _is_present(value: Single, present: Value | NotGiven, rules: Rules) -> bool:
 # ---- choices -----------------------------------------------------------------------------------------------------
 
 
-def _choices(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
+def _choices(present: Value | NotGiven, asking: Asking) -> list[Single]:
     """Return the choices that clauses name and the first of those that none names, in the order of the vocabulary."""
-    mentions = mentions_of(term, around.nodes)
-    all_differ = mentions.all_differ or is_hidden(term, around.hidden)
-    wanted = asked_for(term, around.asking)
-    allowed = _stocked(term, around) or tuple(choice.name for choice in term.choices)
+    mentions = asking.mentions
+    all_differ = mentions.all_differ or is_hidden(asking.term, asking.hidden)
+    allowed = asking.stocked or tuple(choice.name for choice in asking.term.choices)
     found: list[Single] = []
     unnamed = isinstance(present, str) and present not in mentions.named
     for name in allowed:
-        if name == NONE and NONE not in wanted:
+        if name == NONE and NONE not in asking.wanted:
             continue
         if name in mentions.named or all_differ:
             found.append(name)
@@ -126,16 +147,16 @@ def _choices(term: Term, present: Value | NotGiven, around: Surroundings) -> lis
     return found
 
 
-def _sets(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
+def _sets(present: Value | NotGiven, asking: Asking) -> list[Single]:
     """Return the sets that differ from the present one in what clauses name, those with fewer differences first."""
     named = {
         option
-        for atom in atoms(around.nodes)
-        if isinstance(atom, Includes) and atom.term.name == term.name
+        for atom in atoms(asking.nodes)
+        if isinstance(atom, Includes) and atom.term.name == asking.term.name
         for option in atom.options
     }
     start = present if isinstance(present, frozenset) else frozenset[str]()
-    listed = [choice.name for choice in term.choices if choice.name in named][:MOST_CHOICES_OF_A_SET]
+    listed = [choice.name for choice in asking.term.choices if choice.name in named][:MOST_CHOICES_OF_A_SET]
     differences = chain.from_iterable(combinations(listed, count) for count in range(len(listed) + 1))
     return [start ^ frozenset(difference) for difference in differences]
 
@@ -143,34 +164,36 @@ def _sets(term: Term, present: Value | NotGiven, around: Surroundings) -> list[S
 # ---- amounts -----------------------------------------------------------------------------------------------------
 
 
-def _amounts(term: Term, present: Value | NotGiven, around: Surroundings) -> list[Single]:
+def _amounts(present: Value | NotGiven, asking: Asking, line: Line) -> list[Single]:
     """Return the stocked amounts, else those that matter to the clauses, the nearest to the present one first."""
+    term, rules = asking.term, asking.rules
     if term.kind == DATE:
         return []  # nobody complies by writing another date
     start = number_of(present)
-    in_stock = _stocked(term, around) or _usually_stocked(term, present, around)
+    in_stock = asking.stocked or _usually_stocked(present, asking)
     if in_stock:
         sure = sorted((value for value in in_stock), key=lambda value: number_of(value) or 0.0)
         return _nearest_first(sure, start)
-    stated = {name: datum.value for name, datum in around.line.data.items()}
-    marks = values_that_matter(term, stated, around.nodes, around.hidden, around.rules)
+    stated = {name: datum.value for name, datum in line.data.items()}
+    marks = values_that_matter(term, stated, asking.nodes, asking.hidden, rules)
     if term.kind.form is Form.COUNT:
         marks = sorted({float(round(mark)) for mark in marks})
-    buyable = term.name == THICKNESS and is_worked_out(term, around.nodes, around.hidden)
-    others = [] if buyable else list(between(marks, term, start, around.rules))
+    buyable = term.name == THICKNESS and asking.is_worked_out
+    others = [] if buyable else list(between(marks, term, start, rules))
     if not marks:
         others = [1.0]
     values = marks + others if start is None else sorted({*marks, *others})
     allowed = [value for value in values if not _takes_away(value, term, marks)]
-    found = [shown_in(single(value, term), present, term, around.rules) for value in allowed]
+    found = [shown_in(single(value, term), present, term, rules) for value in allowed]
     return found if start is None else _nearest_first(found, start)
 
 
-def _usually_stocked(term: Term, present: Value | NotGiven, around: Surroundings) -> tuple[Single, ...]:
+def _usually_stocked(present: Value | NotGiven, asking: Asking) -> tuple[Single, ...]:
     """Return the thicknesses that are commonly stocked, for a ruleset that works values out and names no stock."""
-    if term.name != THICKNESS or not is_hidden(term, around.hidden):
+    term, rules = asking.term, asking.rules
+    if term.name != THICKNESS or not is_hidden(term, asking.hidden):
         return ()
-    return tuple(shown_in(single(value, term), present, term, around.rules) for value in stocked(around.rules))
+    return tuple(shown_in(single(value, term), present, term, rules) for value in stocked(rules))
 
 
 def _takes_away(value: float, term: Term, marks: Sequence[float]) -> bool:
@@ -188,7 +211,3 @@ def _nearest_first(values: Sequence[Single], start: float | None) -> list[Single
     for position in range(max(len(above), len(below))):
         found += above[position : position + 1] + below[position : position + 1]
     return found
-
-
-def _stocked(term: Term, around: Surroundings) -> tuple[Single, ...]:
-    return tuple(around.ruleset.stocked.get(term.name, ()))

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.judging import Judge
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
-from speccheck.review.corrections.candidates import Candidates, Surroundings, candidates_of
+from speccheck.review.corrections.candidates import Asking, Candidates, candidates_of
 from speccheck.review.corrections.changeable import changeable_terms
 from speccheck.review.corrections.requirements import (
     NOT_KNOWN_OF_NEW,
@@ -67,14 +67,14 @@ def mend(line: Line, tools: Tools, *, accepted: Collection[str] = (), most: int 
 
 @dataclass(frozen=True)
 class Tools:
-    """What is the same for all lines: the judge and what it found, the clauses; the terms and their prices."""
+    """What is the same for all lines: what the judge found, the clauses, what they ask; the terms and their prices."""
 
     ruleset: Ruleset
-    judge: Judge
     standings: Standings
     terms: Mapping[str, Term]
     pricing: Pricing
     drawings: tuple[Drawing, ...]
+    _asking: dict[tuple[str, tuple[int, ...]], Asking] = field(default_factory=dict)
 
     @classmethod
     def of(cls, ruleset: Ruleset, keep: Collection[str] = ()) -> Tools:
@@ -82,7 +82,15 @@ class Tools:
         judge, terms = Judge(ruleset), changeable_terms(ruleset.vocabulary, keep)
         names = {term.name: term for term in terms}
         pricing = Pricing.of(terms, ruleset.cheapest_first)
-        return cls(ruleset, judge, Standings(judge), names, pricing, drawings_of(judge, tuple(names)))
+        return cls(ruleset, Standings(judge), names, pricing, drawings_of(judge, tuple(names)))
+
+    def asking(self, name: str, numbers: tuple[int, ...]) -> Asking:
+        """Return what some clauses ask of a term."""
+        key = (name, numbers)
+        if key not in self._asking:
+            clauses = [self.ruleset.clauses[number] for number in numbers]
+            self._asking[key] = Asking(self.terms[name], self.ruleset, clauses)
+        return self._asking[key]
 
 
 class _Workshop:
@@ -92,8 +100,8 @@ class _Workshop:
     """
 
     def __init__(self, line: Line, tools: Tools, accepted: Collection[str], lenient: bool = False) -> None:
-        self.line, self.ruleset, self.judge = line, tools.ruleset, tools.judge
-        self.terms, self.pricing = tools.terms, tools.pricing
+        self.line, self.ruleset, self.standings = line, tools.ruleset, tools.standings
+        self.terms, self.pricing, self._asking = tools.terms, tools.pricing, tools.asking
         asking = [one for one in tools.drawings if one.clause.label not in accepted]
         self.requirements = requirements_of(line, asking, tools.standings, tools.terms, lenient=lenient)
         for one in self.requirements:
@@ -150,16 +158,14 @@ class _Workshop:
     def candidates(self, name: str) -> Candidates:
         """Return the values to try for a term."""
         if name not in self._candidates:
-            clauses = tuple(one.clause for one in self.requirements if name in one.terms)
-            around = Surroundings(self.ruleset, self.line, clauses)
-            self._candidates[name] = candidates_of(self.terms[name], around)
+            numbers = tuple(one.number for one in self.requirements if name in one.terms)
+            self._candidates[name] = candidates_of(self._asking(name, numbers), self.line)
         return self._candidates[name]
 
     def _proposal(self, values: Values) -> Proposal:
         """Return the proposal of changed values, judged as a whole."""
         line = changed(self.line, values, self.ruleset.vocabulary)
-        cells = self.judge.row(line)
-        before = self.judge.row(self.line)
+        cells, before = self.standings.row(line), self.standings.row(self.line)
         asked = {one.clause.label for one in self.requirements}
         for clause, cell in zip(self.ruleset.clauses, cells, strict=True):
             assert cell.verdict is not Verdict.FAILS or clause.label not in asked, (self.line.name, clause.label)

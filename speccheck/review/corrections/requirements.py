@@ -7,8 +7,9 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import combinations
 
-from speccheck.judge.aggregate import WORST_FIRST
-from speccheck.judge.judgement import Judgement, Verdict
+from speccheck.judge.aggregate import worst_of
+from speccheck.judge.completing import Needs
+from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
 from speccheck.judge.judging import Judge
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import terms_of
@@ -23,10 +24,14 @@ SETTLED = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined."""
+    """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined.
+
+    `advice` is the verdict on its advice, None where it gives none.
+    """
 
     verdict: Verdict
-    missing: frozenset[str]
+    missing: frozenset[str] = frozenset()
+    advice: Verdict | None = None
 
     def waits_only_for(self, names: Iterable[str]) -> bool:
         """Say whether the verdict waits for data, all of them among `names`."""
@@ -35,6 +40,10 @@ class Standing:
     def waits_for_none_of(self, names: Iterable[str]) -> bool:
         """Say whether the verdict cannot be determined, be it for want of other data than `names` or of any means."""
         return self.verdict is Verdict.CANNOT_TELL and self.missing.isdisjoint(names)
+
+
+OUTSIDE = Standing(Verdict.NOT_APPLICABLE)
+"""How a clause stands on a line that is out of its scope."""
 
 
 def changed(line: Line, values: Mapping[str, Single], vocabulary: Vocabulary) -> Line:
@@ -57,11 +66,24 @@ class Standings:
 
     judge: Judge
     _known: dict[Hashable, Standing] = field(default_factory=dict)
+    _outside: dict[Hashable, bool] = field(default_factory=dict)
 
     @cached_property
     def alike(self) -> Alike:
         """Which values of a term are alike to a clause."""
         return Alike(self.judge)
+
+    @cached_property
+    def alike_to_scope(self) -> Alike:
+        """Which values of a term are alike to the scope of a clause."""
+        return Alike(self.judge, of_scope=True)
+
+    def is_outside(self, number: int, line: Line) -> bool:
+        """Say whether a line is out of the scope of clause `number`: for that nothing else has to be worked out."""
+        key = self.judge.state(number, line, of_scope=True)
+        if key not in self._outside:
+            self._outside[key] = self.judge.is_out_of_scope(number, line)
+        return self._outside[key]
 
     def of(self, number: int, line: Line, others: Callable[[], Iterable[Line]] = tuple) -> Standing:
         """Return how clause `number` stands on a line; where that is not known yet, `others` are judged in one go."""
@@ -73,15 +95,27 @@ class Standings:
                 self._known[state] = _standing(judgements)
         return self._known[key]
 
+    def row(self, line: Line) -> tuple[BareVerdict, ...]:
+        """Return the verdicts of all clauses on a line."""
+        return tuple(self._verdict(number, clause, line) for number, clause in enumerate(self.judge.ruleset.clauses))
+
+    def _verdict(self, number: int, clause: Clause, line: Line) -> BareVerdict:
+        if self.is_outside(number, line):
+            return BareVerdict(OUTSIDE.verdict, OUTSIDE.verdict if clause.should else None, bool(clause.shall))
+        standing = self.of(number, line)
+        advice = (standing.advice or Verdict.CANNOT_TELL) if clause.should else None
+        return BareVerdict(standing.verdict, advice, bool(clause.shall))
+
 
 @dataclass
 class Requirement:
     """A mandatory clause on a line.
 
-    `terms` are the changeable ones that it draws on, or on whose properties it draws, in the order of the vocabulary;
-    `asked` are all that its `shall` names. `works_out` says that it draws on computed values, `must_settle` that an
-    answer is asked of it, and not only that it does not fail; `lenient` lets it wait for data that nobody may propose.
-    `judged` counts the states of the line that were asked about, and `values` are the ones to try for a term.
+    `terms` are the changeable ones that it draws on, or on whose properties it draws, in the order of the vocabulary,
+    `scope_terms` those of its scope alone; `asked` are all that its `shall` names. `works_out` says that it draws on
+    computed values, `must_settle` that an answer is asked of it, and not only that it does not fail; `lenient` lets it
+    wait for data that nobody may propose. `judged` counts the states of the line that were asked about, and `values`
+    are the ones to try for a term.
     """
 
     clause: Clause
@@ -89,6 +123,7 @@ class Requirement:
     line: Line
     standings: Standings
     terms: tuple[str, ...]
+    scope_terms: tuple[str, ...]
     changeable: frozenset[str]
     works_out: bool = False
     must_settle: bool = True
@@ -98,6 +133,7 @@ class Requirement:
     judged: int = 0
     _standings: dict[tuple[Single | None, ...], Standing] = field(default_factory=dict)
     _by_what_is_seen: dict[tuple[Hashable, ...], Standing] = field(default_factory=dict)
+    _outside: dict[tuple[Hashable, ...], bool] = field(default_factory=dict)
 
     def standing(self, values: Mapping[str, Single]) -> Standing:
         """Return how the clause stands on the line with changed values; values alike to it are judged once."""
@@ -105,15 +141,27 @@ class Requirement:
         found = self._standings.get(key)
         if found is None:
             self.judged += 1
-            pairs = zip(self.terms, key, strict=True)
-            seen = tuple([None if value is None else self.as_seen(name, value) for name, value in pairs])
-            found = self._by_what_is_seen.get(seen)
-            if found is None:
-                relevant = {name: value for name, value in values.items() if name in self.terms}
-                others = partial(self._beside, relevant) if self.works_out else tuple
-                found = self.standings.of(self.number, self._with(relevant), others)
-                self._by_what_is_seen[seen] = found
-            self._standings[key] = found
+            found = self._standings[key] = OUTSIDE if self._is_outside(values) else self._inside(values)
+        return found
+
+    def _is_outside(self, values: Mapping[str, Single]) -> bool:
+        """Say whether the line with changed values is out of the scope of the clause."""
+        relevant = {name: values[name] for name in self.scope_terms if name in values}
+        alike = self.standings.alike_to_scope
+        seen = tuple([(name, alike.as_seen(self.number, name, value)) for name, value in relevant.items()])
+        found = self._outside.get(seen)
+        if found is None:
+            found = self._outside[seen] = self.standings.is_outside(self.number, self._with(relevant))
+        return found
+
+    def _inside(self, values: Mapping[str, Single]) -> Standing:
+        """Return how the clause stands on the line with changed values, which is in its scope, or may be."""
+        relevant = {name: value for name, value in values.items() if name in self.terms}
+        seen = tuple([self.as_seen(name, values[name]) if name in values else None for name in self.terms])
+        found = self._by_what_is_seen.get(seen)
+        if found is None:
+            others = partial(self._beside, relevant) if self.works_out else tuple
+            found = self._by_what_is_seen[seen] = self.standings.of(self.number, self._with(relevant), others)
         return found
 
     def as_seen(self, name: str, value: Single) -> Hashable:
@@ -141,11 +189,14 @@ class Requirement:
 
 @dataclass(frozen=True)
 class Drawing:
-    """What a mandatory clause draws on: changeable terms, whether values are worked out, and what it asks about."""
+    """What a mandatory clause draws on: changeable terms, those of its scope, whether values are worked out, and what
+    it asks about.
+    """
 
     number: int
     clause: Clause
     terms: tuple[str, ...]
+    scope_terms: tuple[str, ...]
     works_out: bool
     asked: frozenset[str]
 
@@ -156,11 +207,16 @@ def drawings_of(judge: Judge, changeable: Sequence[str]) -> tuple[Drawing, ...]:
     for number, clause in enumerate(judge.ruleset.clauses):
         if clause.shall:
             needs = judge.needs(number)
-            drawn_on = {name for term in needs.terms for name in (term.name, term.of)}
-            terms = tuple(name for name in changeable if name in drawn_on)
+            terms, scope_terms = (_drawn_on(one, changeable) for one in (needs, judge.scope_needs(number)))
             asked = frozenset(term.name for term in terms_of(clause.shall))
-            found.append(Drawing(number, clause, terms, bool(needs.computed), asked))
+            found.append(Drawing(number, clause, terms, scope_terms, bool(needs.computed), asked))
     return tuple(found)
+
+
+def _drawn_on(needs: Needs, changeable: Sequence[str]) -> tuple[str, ...]:
+    """Return the changeable terms that are needed, or whose properties are."""
+    names = {name for term in needs.terms for name in (term.name, term.of)}
+    return tuple(name for name in changeable if name in names)
 
 
 def requirements_of(
@@ -171,7 +227,16 @@ def requirements_of(
     found = []
     for one in drawings:
         requirement = Requirement(
-            one.clause, one.number, line, standings, one.terms, names, one.works_out, lenient=lenient, asked=one.asked
+            one.clause,
+            one.number,
+            line,
+            standings,
+            one.terms,
+            one.scope_terms,
+            names,
+            one.works_out,
+            lenient=lenient,
+            asked=one.asked,
         )
         standing = requirement.standing({})
         requirement.must_settle = standing.verdict is not Verdict.CANNOT_TELL or standing.waits_only_for(names)
@@ -181,12 +246,12 @@ def requirements_of(
 
 def _standing(judgements: Sequence[Judgement]) -> Standing:
     """Return the worst verdict of all cases of a line, and what is missing where it cannot be determined."""
-    verdicts = {judgement.verdict for judgement in judgements}
-    worst = next((verdict for verdict in WORST_FIRST if verdict in verdicts), Verdict.CANNOT_TELL)
+    worst = worst_of(judgement.verdict for judgement in judgements) or Verdict.CANNOT_TELL
+    advice = worst_of(judgement.advice for judgement in judgements)
     if worst is not Verdict.CANNOT_TELL:
-        return Standing(worst, frozenset())
+        return Standing(worst, advice=advice)
     unknown = [one for judgement in judgements if judgement.verdict is worst for one in judgement.unknown]
-    return Standing(worst, frozenset(one.term for one in unknown if one.term))
+    return Standing(worst, frozenset(one.term for one in unknown if one.term), advice)
 
 
 CanMeet = Callable[[Sequence[Requirement]], bool]

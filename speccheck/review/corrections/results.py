@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from speccheck.judge.cell import Cell
+from speccheck.judge.judgement import BareVerdict
 from speccheck.language.core import Clause
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
@@ -96,7 +96,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
-    """Changes of one line, the changed line, and its cells.
+    """Changes of one line, the changed line, and the verdicts on it.
 
     `undecided` are clauses with which the changed line cannot be determined to comply, for want of data that are
     not the contractor's to propose, which `waits_for` names, or of any means to work it out. `against_advice` are
@@ -105,7 +105,7 @@ class Proposal:
 
     changes: tuple[Change, ...]
     line: Line
-    cells: tuple[Cell, ...]
+    cells: tuple[BareVerdict, ...]
     undecided: tuple[Clause, ...] = ()
     waits_for: tuple[str, ...] = ()
     against_advice: tuple[Clause, ...] = ()

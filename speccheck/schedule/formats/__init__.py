@@ -38,7 +38,3 @@ Files:
     json_lines          a list of objects, one for each line of the schedule
     toml_lines          an array of tables, one for each line, as is handy for product data written by hand
 """
-
-from speccheck.schedule.formats.opening import open_schedule
-
-__all__ = ["open_schedule"]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import zipfile
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -82,6 +81,8 @@ def check_compound_file(path: Path) -> Diagnostic | None:
 
 def check_parts(path: Path) -> Diagnostic | None:
     """Return why a zipped workbook cannot be read, going by its table of contents alone; None where it can."""
+    import zipfile
+
     name = path.name
     what, less = (".docx document", "schedule") if is_document(name) else (".xlsx workbook", "sheets of the schedule")
     try:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.schedule.formats import endings, open_schedule
+from speccheck.schedule.formats import endings
+from speccheck.schedule.formats.opening import open_schedule
 
 PACKAGE = Path(__file__).parents[3] / "speccheck"
 
