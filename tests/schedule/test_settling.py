@@ -139,3 +139,10 @@ def test_all_sizes_are_every_nominal_size(tmp_path: Path, words: str) -> None:
     assert [row[0].verdict for row in judge_lines(ruleset, schedule.lines)] == wanted
     columns = judge_columns(ruleset, columns_of(schedule.lines, ruleset))
     assert [columns.verdict(row, 0) for row in range(2)] == wanted
+
+
+def test_a_place_is_not_told_by_the_places_of_other_lines(tmp_path: Path) -> None:
+    """A penthouse may be a mechanical room or outdoors, whichever of the two the line beside it is in."""
+    for beside in ("Mechanical room", "Outdoors"):
+        schedule = read(tmp_path, f"Mark,Service,Location\n1,CHW,{beside}\n2,CHW,Penthouse\n")
+        assert stated(schedule, "location")[1] is None

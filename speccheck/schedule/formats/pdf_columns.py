@@ -8,8 +8,8 @@ import statistics
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_words import BLANK, Edges, Line, Word
+from speccheck.schedule.messages.cells import UNSURE_CELL
 
 _COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
@@ -90,7 +90,7 @@ def doubted(chunk: Chunk, blanks: bool) -> Chunk:
 
 def unsure(chunk: Chunk) -> Chunk:
     """Return a chunk of which every word is unsure."""
-    return Chunk(tuple(replace(one, trouble=one.trouble or codes.UNSURE_CELL) for one in chunk.words))
+    return Chunk(tuple(replace(one, trouble=one.trouble or UNSURE_CELL.code) for one in chunk.words))
 
 
 def numbers_parted(rows: Sequence[Sequence[Chunk]]) -> list[list[Chunk]]:

@@ -12,9 +12,9 @@ import statistics
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_columns import Chunk, line_of, unsure
 from speccheck.schedule.formats.pdf_words import SMALL, Edges, Line, Word
+from speccheck.schedule.messages.cells import UNSURE_CELL
 
 LineChunks = tuple[Line, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
@@ -218,7 +218,7 @@ def _words_joined(cell: _Cell, dropped: bool) -> _Cell:
         full = above[-1].right - above[0].left + letter > widest
         if len(above) == 1 and full and _breaks(above, line[0]):
             whole = above.pop()
-            trouble = whole.trouble or line[0].trouble or (codes.UNSURE_CELL if dropped else "")
+            trouble = whole.trouble or line[0].trouble or (UNSURE_CELL.code if dropped else "")
             line[0] = replace(line[0], text=whole.text + line[0].text, trouble=trouble)
     pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
     return replace(cell, pieces=tuple(pieces))

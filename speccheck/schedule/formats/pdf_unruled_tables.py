@@ -9,7 +9,6 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_columns import (
     Chunk,
@@ -32,6 +31,7 @@ from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_toge
 from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
 from speccheck.schedule.formats.pdf_words import Line, around
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSEST, rows_of
+from speccheck.schedule.messages.cells import UNSURE_CELL
 
 _FAR = 4.0
 _VERY_FAR = 8.0
@@ -228,7 +228,7 @@ def _table(table: _Rows) -> Table:
         for column, (words, is_unsure) in sorted(row.items()):
             text, trouble = text_of(words)
             is_unsure = is_unsure or (number > 0 and perhaps_of_two(words, column, row, header))
-            trouble = trouble or (codes.UNSURE_CELL if is_unsure else "")
+            trouble = trouble or (UNSURE_CELL.code if is_unsure else "")
             cells.append(TableCell(number, column, number, column, text, trouble, around(words)))
     lines = _lines(table)
     words = tuple(word for line, _ in lines for word in line.words)
@@ -251,7 +251,7 @@ def _header_cells(table: _Rows) -> Iterator[TableCell]:
     for chunk in above:
         over = touched(table.columns, chunk)
         text, trouble = text_of(chunk.words)
-        trouble = trouble or (codes.UNSURE_CELL if is_row or shape_of(chunk.words[0]) in first else "")
+        trouble = trouble or (UNSURE_CELL.code if is_row or shape_of(chunk.words[0]) in first else "")
         yield TableCell(0, over[0], 0, over[-1], text, trouble, around(chunk.words))
 
 

@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple, Protocol
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_slanted_texts import without_slanted_texts
+from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 
 SMALL = 0.85
 """Sizes of the letters of a line up to which others are small: raised or lowered (common practice, no source)."""
@@ -185,7 +185,7 @@ def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
     """
     for (before, sign), (place, following) in zip(itertools.pairwise(signs), itertools.pairwise(places), strict=True):
         if following < place or sign["x0"] < before["x1"] - _OVER * sign["size"]:
-            return codes.UNSURE_CELL
+            return UNSURE_CELL.code
     return ""
 
 
@@ -198,7 +198,7 @@ def _not_over_each_other(words: Sequence[Word]) -> list[Word]:
             if word.left < widest.right - _OVER * min(word.size, widest.size):
                 over |= {word.first, widest.first}
             widest = max(widest, word, key=lambda one: one.right)
-    return [replace(word, trouble=word.trouble or codes.UNSURE_CELL) if word.first in over else word for word in words]
+    return [replace(word, trouble=word.trouble or UNSURE_CELL.code) if word.first in over else word for word in words]
 
 
 def _rules(page: Any) -> Iterator[tuple[float, float, float]]:
@@ -214,9 +214,9 @@ def _trouble(word: Word, colour: Any, strikes: Sequence[tuple[float, float, floa
     for left, level, right in strikes:
         within = word.top + 0.3 * height < level < word.bottom - 0.22 * height
         if within and min(right, word.right) - max(left, word.left) > 0.6 * (word.right - word.left):
-            return codes.STRUCK
+            return STRUCK.code
     if _is_white(colour) and not any(_covers(ground, word) for ground in grounds):
-        return codes.NOT_SHOWN
+        return NOT_SHOWN.code
     return ""
 
 
