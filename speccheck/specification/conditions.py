@@ -112,7 +112,7 @@ def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
 
 
 def _is_size(amount: Amount, text: str) -> bool:
-    """Whether an amount without a relation is the size of what the words name: "2 inch piping", "size 2 in", "DN 50"."""
+    """Whether an amount without a relation is the size of what is named: "2 inch piping", "size 2 in", "DN 50"."""
     named = _SIZED.search(text, amount.end) is not None or _SIZE_OF.search(text[: amount.start]) is not None
     return bool(amount.mark) or named
 

@@ -14,8 +14,8 @@ from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, UncheckedParagraph
 from speccheck.specification.blocks import Paragraph
 
-# How many of the words of a paragraph with another number have to be those of a clause, so that it is its words changed,
-# and of the paragraph with its own number fewer than that.
+# How many of the words of a paragraph with another number have to be those of a clause, to be its words changed, and of
+# the paragraph with its own number at most.
 ALIKE, UNLIKE = 0.75, 0.5
 Entry = Clause | LineRelation | RequiredDocument | UncheckedParagraph
 _MARKS = str.maketrans({"″": '"', "“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "\u00a0": " "})

@@ -159,7 +159,7 @@ def _amount(one: _Asking, amount: Amount) -> None:
 
 
 def _of_which(one: _Asking, term: Term) -> list[str]:
-    """Return a doubt where words name a term without what it is of, and others have the same of theirs: "VOC content"."""
+    """Return a doubt where words name a term without what it is of, and others have the like: "VOC content"."""
     of, _, tail = term.name.partition(" ")
     others = [name for name in one.vocabulary.terms if name != term.name and name.partition(" ")[2] == tail]
     said = re.search(rf"\b{re.escape(of)}", f"{one.subject} {one.text}", re.IGNORECASE) is not None

@@ -12,7 +12,7 @@ from speccheck.language import parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.specification import coverage_of, draft
 from speccheck.specification.blocks import Block
-from speccheck.specification.coverage import Covered, CoverageReport
+from speccheck.specification.coverage import CoverageReport, Covered
 from speccheck.specification.differing import Difference
 from speccheck.specification.drafting import PIPING_DEFINED
 from tests.specification.papers import as_document
@@ -30,7 +30,7 @@ CHANGES = (
     ("6.3 Laps of cladding shall shed water.\n6.4", "6.4"),
     ("6.7 Identification", "6.8 Laps of cladding shall shed water.\n6.7 Identification"),
 )
-"""What was revised: numbers, a direction, a cell, a material, an age; a paragraph that went, one that came, one moved."""
+"""What was revised: numbers, a direction, a cell, a material, an age; paragraphs that went, came and moved."""
 
 
 def confirmed(blocks: tuple[Block, ...]) -> Ruleset:
