@@ -14,12 +14,12 @@ from enum import StrEnum
 from speccheck.language.vocabulary.terms import Form, fold
 from speccheck.language.vocabulary.values import NotGiven, read_value
 from speccheck.quantities import Misread
-from speccheck.schedule.codes import STRUCK
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.columns_by_cells import is_value
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.cells import STRUCK
 
 
 class RowKind(StrEnum):
@@ -114,7 +114,7 @@ class _Look:
         columns = self.grid.columns_by_row[row]
         text = self.grid.text(row, columns[0]).strip()
         cells_read = [column for column in columns if column in self.read]
-        if all(self.grid.cells[row, column].trouble == STRUCK for column in cells_read or columns):
+        if all(self.grid.cells[row, column].trouble == STRUCK.code for column in cells_read or columns):
             return RowKind.STRUCK
         few = len(cells_read) < FEWEST_CELLS_OF_A_LINE
         if FURNITURE.match(text):
