@@ -7,7 +7,7 @@ doubt of is inferred; an amount that the vocabulary calls senseless for its serv
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place
@@ -47,6 +47,7 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
     settled = []
     for line in lines:
         data = dict(line.data)
+        _settle_cells_of_others(data.values(), told)
         _settle_words(data, vocabulary, around, told)
         _share_facts(data, vocabulary, mapping, told)
         _infer(data, inferring)
@@ -162,15 +163,23 @@ def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> l
     """Return the candidates that the lines around leave.
 
     A system that they call by other words is not meant by these; and where all of them that belong to a group belong
-    to one, so does this. One material may well go by two names: `Mineral fiber` beside fiberglass says nothing.
+    to one, so does this. One material may well go by two names, and one building has many places: `Mineral fiber`
+    beside fiberglass says nothing, nor does `penthouse` beside mechanical rooms.
     """
     unnamed = [value for value in candidates if value not in around]
-    if term.tells_apart and len(unnamed) == 1 and len(candidates) == 2:
+    if term.together and len(unnamed) == 1 and len(candidates) == 2:
         return unnamed
     groups = [group for group in term.together if around & set(group)]
     if len(groups) != 1:
         return []
     return [value for value in candidates if value in groups[0]]
+
+
+def _settle_cells_of_others(data: Collection[Datum], told: Told) -> None:
+    """Settle the cells that were not read by themselves and say something of another term: "Supply" below a heading."""
+    open_ = {datum.place for datum in data if isinstance(datum.value, NotGiven)}
+    read = {datum.place for datum in data if not isinstance(datum.value, NotGiven)} - open_
+    told.settled |= {(UNREADABLE.code, place) for place in read}
 
 
 def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> None:
