@@ -160,4 +160,8 @@ def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -
         and len(term.name.split()) > 1
         and {word.rstrip("s") for word in re.findall(r"[a-z]+", term.name.casefold())} <= words
     ]
-    return max(fitting, key=lambda term: len(term.name.split()), default=None)
+    most = max((len(term.name.split()) for term in fitting), default=0)
+    best = [term for term in fitting if len(term.name.split()) == most]
+    together = [term for term in best if term.name.casefold() in text.casefold()]
+    chosen = together if len(best) > 1 else best
+    return chosen[0] if len(chosen) == 1 else None

@@ -112,6 +112,21 @@ UNDERSTOOD = [
     ("Chilled water: vapor stops max. 15 ft o.c.", {CHILLED}, {"vapor stop spacing be at most 15 ft"}),
     ("Surface temperature: 140 F max. within reach", {"within reach"}, {"surface temperature be at most 140 F"}),
     ("Adhesives: VOC content not to exceed 80 g/L", set(), {"adhesive VOC content be at most 80 g/L"}),
+    (
+        "External ductwork shall be clad with aluminium",
+        {"location is outdoor", "component is duct"},
+        {"jacket be aluminum"},
+    ),
+    (
+        "Pipes DN 15 to DN 50 shall be insulated with at least 25 mm",
+        {"pipe size is between DN 15 and DN 50"},
+        {"thickness be at least 25 mm"},
+    ),
+    (
+        "Fiberglass shall have a maximum use temperature of at least 850 F and a density of 3 pcf minimum",
+        {"insulation is fiberglass"},
+        {"maximum use temperature be at least 850 F", "density be at least 3 lb/ft3"},
+    ),
     # for which lines it is, behind what is asked
     ("Use lagging adhesive for canvas jackets", {"jacket is canvas"}, {"adhesive be lagging adhesive"}),
     ("PVC cladding shall not be used externally", {"location is outdoor"}, {"jacket be not one of PVC"}),
@@ -141,6 +156,11 @@ LEFT = [
     # a temperature, a place or a reach is the building's: nobody proposes it
     "Maximum operating temperature limit: not less than 850 degrees F",
     "Calcium silicate: operating temperature at least 250 degrees F",
+    "Provide aluminum jackets for steam and PVC jackets for chilled water",
+    "VOC content: 420 g/L maximum",
+    "Jacket: none",
+    "Ducts: 1-1/2 inch fiberglass, except 2 inch outdoors",
+    "Glycol piping: 2 inches of polyisocyanurate minimum; outdoors 3 inches",
     # a word alone that stands for values of several terms
     "No PVC in plenums",
     "Exhaust duct: none",
