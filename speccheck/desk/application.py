@@ -13,7 +13,7 @@ from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
-from starlette.routing import Mount, Route
+from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
@@ -62,7 +62,7 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
         yield
         await desk.workers.end()
 
-    routes = [_closing(route) for screen in MODULES for route in screen.routes(desk)]
+    routes: list[BaseRoute] = [_closing(route) for screen in MODULES for route in screen.routes(desk)]
     routes += [
         Route("/api/jobs/{key}", _job(desk)),
         Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
