@@ -168,9 +168,9 @@ class Diagrams:
 
     def meet(self, first: Diagram, second: Diagram) -> bool:
         """Say whether some system is in both sets; the first that is found will do, and no diagram is made."""
-        if first == EMPTY or second == EMPTY:
+        if EMPTY in (first, second):
             return False
-        if first == FULL or second == FULL or first == second:
+        if FULL in (first, second) or first == second:
             return True
         pair = (first, second) if first < second else (second, first)
         if pair in self._apart:
