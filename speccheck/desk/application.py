@@ -91,7 +91,10 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
     async def changed(request: Request, stop: Exception) -> Response:
         assert isinstance(stop, Changed)
         words = await _written(request)
-        return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, words=words, status=409)
+        return desk.show(
+            request, "changed.html.j2", file=stop.file, now=stop.now, words=words,
+            project=_asked_project(desk, request), status=409,
+        )  # fmt: skip
 
     async def nothing_submitted(request: Request, stop: Exception) -> Response:
         return RedirectResponse(f"/projects/{request.path_params['project']}", status_code=303)

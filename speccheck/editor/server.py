@@ -216,7 +216,7 @@ def _formatting(documents: Documents, uri: str) -> list[types.TextEdit]:
     from lsprotocol import types
 
     analysis = documents.analysis(uri)
-    formatted = format_text(analysis.source)
+    formatted = format_text(analysis.source, analysis.vocabulary)
     if not isinstance(formatted, str) or formatted == analysis.source.text:
         return []
     end = types.Position(len(analysis.source.lines), 0)

@@ -6,9 +6,10 @@ a value that cannot be worked out is not known, with the missing term or the cau
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
-from typing import assert_never
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field
+from itertools import chain
+from typing import Any, assert_never
 
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
@@ -77,7 +78,10 @@ class Amounted:
 
 @dataclass(slots=True)
 class Outcome:
-    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`."""
+    """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`.
+
+    `told` keeps what was once said of it, for all cells that share it.
+    """
 
     node: Condition
     truth: logic.Truth
@@ -85,6 +89,7 @@ class Outcome:
     amounts: tuple[Amounted, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     stand_in: NominalStandIn | None = None
+    told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
 
 
 NOT_STATED = NotGiven("", "not stated")
@@ -132,12 +137,18 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
 
 def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
     """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
-    found: dict[Unknown, None] = {}
-    for outcome in outcomes:
-        if outcome.truth is None:
-            found.update(dict.fromkeys(outcome.unknown))
-            found.update(dict.fromkeys(unknowns(outcome.parts)))
-    return tuple(found)
+    open_ones = [_unknowns_of(outcome) for outcome in outcomes if outcome.truth is None]
+    return open_ones[0] if len(open_ones) == 1 else tuple(dict.fromkeys(chain.from_iterable(open_ones)))
+
+
+def _unknowns_of(outcome: Outcome) -> tuple[Unknown, ...]:
+    """Return what is missing in one outcome that is not known, which is gathered once for all who share it."""
+    if outcome.told is None:
+        outcome.told = {}
+    if "unknown" not in outcome.told:
+        outcome.told["unknown"] = tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts))))
+    found: tuple[Unknown, ...] = outcome.told["unknown"]
+    return found
 
 
 def amount(node: Amount, case: Case, rules: Rules) -> Amounted:

@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, Value
 from speccheck.phrases.bands import read_size_band
-from speccheck.phrases.cells import Phrase, read_cell
+from speccheck.phrases.cells import read_cell
+from speccheck.phrases.facts import Phrase
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity
 from speccheck.quantities.sizes import System as UnitSystem
 

@@ -12,7 +12,8 @@ from functools import lru_cache
 from speccheck.quantities import listed_unit
 from speccheck.quantities.marks import plain
 
-_FIGURES = r"(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"
+_WHOLE = r"\d{1,3}(?:,\d{3})+|\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?![\d/])|\d+"
+_FIGURES = rf"(?:{_WHOLE})(?:\.\d+|[- ]?[½¼¾⅛⅜⅝⅞]|(?:[- ]\d+)?/\d+)?|\.\d+|[½¼¾⅛⅜⅝⅞]"
 _NUMBER = re.compile(
     rf"(?<![\w.-])(?:(?P<mark>DN|NPS|RSI|R)[- ]?(?P<named>{_FIGURES})|(?P<number>[-−]?(?:{_FIGURES})))",
     re.IGNORECASE,
@@ -114,7 +115,8 @@ def _amount(text: str, number: re.Match[str], after: int) -> Amount | None:
     said = {**(behind.groupdict() if behind else {}), **(before.groupdict() if before else {})}
     relation = next((words for names, words in _BY_WORDS if any(said.get(name) for name in names)), "")
     figures = number["named"] or number["number"]
-    words = re.sub(r"(?<=\d)\s(?=\d+/)", "-", number[0])
+    words = re.sub(r"(?<=\d)\s(?=\d{3}(?![\d/]))", "", number[0])
+    words = re.sub(r"(?<=\d)\s(?=\d+/)", "-", words)
     return Amount(
         relation=relation,
         text=f"{words} {unit}".strip(),

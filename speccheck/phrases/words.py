@@ -88,6 +88,9 @@ JOINING = frozenset(_JOINING_WORDS.split())
 
 HARMLESS = frozenset(_HARMLESS_WORDS.split())
 """Words that never say which of several values it is."""
+
+SAYS_NOTHING = JOINING | HARMLESS
+"""Words that leave nothing over."""
 _LONGEST_SINGULAR = 4  # shorter words that end in s are abbreviations rather than plurals
 
 

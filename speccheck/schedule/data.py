@@ -10,7 +10,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import DATE, Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
-from speccheck.phrases.cells import sizes_listed
+from speccheck.phrases.listed_sizes import sizes_listed
 from speccheck.quantities import Misread
 from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse

@@ -8,6 +8,7 @@ person has confirmed it, or the coverage of the section by a ruleset: what becom
 
 Files:
 
+    amendments       instructions to change other paragraphs, as addenda give them
     blocks           paragraphs with their numbers, and tables
     codes            the codes of the diagnostics of reading sections
     conditions       the lines that a piece of a sentence speaks of
@@ -23,6 +24,7 @@ Files:
     parting          sentences parted into what they speak of and what they ask, in every way that they can be
     pdf_document     paragraphs and tables of a PDF
     pieces           what reading one piece of a sentence gives
+    plain_words      shorthand, and words of other countries, written out
     reading          a section read from a file of any kind
     reasons          why no schedule can answer a paragraph
     relations_asked  paragraphs that check lines against one another

@@ -25,7 +25,7 @@ _CONDITION_WORDS = JOINING | {
 }
 
 # Words that say nothing more where a service or a temperature is named beside them: "cold tanks, below 60 degrees F".
-TEMPERED = frozenset({"hot", "cold", "heating", "cooling"})
+TEMPERED = frozenset({"hot", "cold", "heating", "cooling", "chilled"})
 
 
 # Words by which schedules name a value, and sections only some of what it covers: pumps are not all equipment.
@@ -122,6 +122,10 @@ def _values(
             piece.doubts.append(f"`{named.words}` is not all of {chosen[0]} {chosen[1]}, or more than that")
         spans.append((start, end))
         placed_terms.append((start, end, chosen[0]))
+    for start, end, term in list(placed_terms):
+        behind = _own_name_behind(text, end, term, vocabulary) if term in found else None
+        if behind is not None:
+            spans.append((start, behind))
     for term, family, start, end in _families(text, vocabulary, spans):
         found.setdefault(term, []).append(family)
         spans.append((start, end))
@@ -130,6 +134,13 @@ def _values(
         values = list(dict.fromkeys(values))
         listed = values[0] if len(values) == 1 else f"one of {', '.join(values)}"
         piece.texts.append(f"{term} is {listed}")
+
+
+def _own_name_behind(text: str, end: int, term: str, vocabulary: Vocabulary) -> int | None:
+    """Return where the name of a term ends that stands right behind a value of it: "canvas jackets"."""
+    behind = re.match(r"\s+[A-Za-z]+", text[end:])
+    named = list(named_in(tokens_of(behind[0]), index_of(vocabulary))) if behind is not None else []
+    return end + behind.end() if behind is not None and named and term in named[0].terms else None
 
 
 def _families(

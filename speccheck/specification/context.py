@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.conditions import TEMPERED, conditions_in
+from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.sentences import Sentence
 
 # A title "CALCIUM MAGNESIA INSULATION" is of one material, whatever it is; "INSULATION ACCESSORIES" is of none.
@@ -69,7 +70,8 @@ class Context:
             return
         if _SUBMITTALS.search(paragraph.text):
             self._submittals.add(paragraph.number)
-        piece = conditions_in(paragraph.text.rstrip(":. "), self.vocabulary, piping=self.piping)
+        text = plain_words_of(paragraph.text.rstrip(":. "))
+        piece = conditions_in(text, self.vocabulary, piping=self.piping)
         if not (piece.texts or _names_a_material(paragraph.text, piece.left_over)) and not (
             set(map(str.casefold, piece.left_over)) & TEMPERED
         ):
@@ -99,9 +101,9 @@ def _names_a_material(title: str, left_over: Iterable[str]) -> bool:
 
 
 def _ancestors(number: str) -> list[str]:
-    """Return the numbers of the paragraphs above one, from the article: 2.1 and 2.1.A of 2.1.A.3."""
+    """Return the numbers of the paragraphs above one, from the part: 2, 2.1 and 2.1.A of 2.1.A.3."""
     parts = number.split(".")
-    return [".".join(parts[:count]) for count in range(2, len(parts))]
+    return [".".join(parts[:count]) for count in range(1, len(parts))]
 
 
 def inherited(above: Iterable[str], own: Iterable[str], asks: Iterable[str]) -> tuple[str, ...]:

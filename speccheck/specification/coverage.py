@@ -13,9 +13,9 @@ from enum import StrEnum
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Clause, Condition, LineRelation, RequiredDocument, Ruleset, UncheckedParagraph
 from speccheck.language.core.walking import conditions_of
-from speccheck.specification.blocks import Block, Paragraph, SectionTable
+from speccheck.specification.blocks import Block, Paragraph, SectionTable, is_title, with_leads
 from speccheck.specification.differing import Differs, differences
-from speccheck.specification.drafting import PIPING_DEFINED, draft, is_about, is_caption, is_title
+from speccheck.specification.drafting import PIPING_DEFINED, draft, is_about, is_caption
 from speccheck.specification.matching import Entry, matched
 from speccheck.specification.table_coverage import TableCoverage, table_coverage
 
@@ -73,7 +73,7 @@ class CoverageReport:
 
 def coverage_of(ruleset: Ruleset, blocks: Iterable[Block]) -> CoverageReport:
     """Return what becomes of each paragraph of a section under a ruleset; inherited clauses do not count."""
-    all_blocks = tuple(blocks)
+    all_blocks = with_leads(blocks)
     paragraphs = [block for block in all_blocks if isinstance(block, Paragraph)]
     own: list[Entry] = [clause for clause in ruleset.clauses if not clause.called]
     own += [one for one in ruleset.documents if one.ruleset == ruleset.name]

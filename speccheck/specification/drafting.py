@@ -15,17 +15,19 @@ from speccheck.language import parse_ruleset
 from speccheck.language.core import UncheckedReason
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.phrases.worded_amounts import amounts_in
-from speccheck.specification.blocks import Block, Paragraph, SectionTable
+from speccheck.specification.amendments import AMENDS, is_amendment
+from speccheck.specification.blocks import TITLE_WORDS, Block, Paragraph, SectionTable, is_title, with_leads
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.context import Context, clashing, inherited, narrows
 from speccheck.specification.house import House
 from speccheck.specification.papers_asked import paper_asked
+from speccheck.specification.pieces import Piece
+from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.reasons import reason_of
 from speccheck.specification.relations_asked import relation_asked
 from speccheck.specification.sentences import Sentence, read_sentence, sentences_of
-from speccheck.specification.tables import drafted_tables
+from speccheck.specification.tables import DraftedTables, drafted_tables
 
-TITLE_WORDS = 6
 _ASKING = re.compile(
     r"\b(?:shall|must|should|provide|install|insulate|cover|apply|use|seal|furnish|not permitted|do not|protect|submit"
     r"|finish|wrap|secure|fasten|extend|support|maximum|minimum|max|min|not (?:less|more)|at (?:least|most))\b",
@@ -36,7 +38,7 @@ _TO_TABLE = re.compile(r"\b(?:follow|schedule|table|below|listed|tabulated)", re
 _OF_TABLE = re.compile(
     r"\b(?:following|follows|as|scheduled?|tables?|below|minimum|thickness(?:es)?|insulation|shall|be|not less than"
     r"|at least|listed|given|shown|indicated|tabulated|in|the|inches|to|with|provide|insulate|of|for|meet|have|value"
-    r"|r-values?|resistance|installed|jackets?|materials?|according|accordance|and|an)\b|[:(),]",
+    r"|r-values?|resistance|m²\W?K/W|m2\W?K/W|h\W?ft2\W?F/Btu|installed|jackets?|materials?|according|accordance|and|an)\b|[:(),]",
     re.IGNORECASE,
 )
 # The number of a table is no amount of anything: "the thickness of Table 2".
@@ -45,9 +47,15 @@ _LENGTH_UNIT = re.compile(r"\b(?:mm|inch(?:es)?|in|millimet(?:er|re)s?)\b\.?", r
 
 # A paragraph that says what the section is about, and asks nothing.
 _ABOUT = re.compile(
-    r"(?:this|the|work of this) section\b|section includes\b|related (?:sections|documents)\b", re.IGNORECASE
+    r"(?:this|the|work of this) (?:section|specification)\b|section includes\b|related (?:sections|documents)\b",
+    re.IGNORECASE,
 )
 _FOLLOWING = re.compile(r"(?:submit|furnish|provide)\b.{0,30}\bfollowing\b", re.IGNORECASE)
+_NOTE = re.compile(r"[¹²³⁴⁵⁶⁷⁸⁹*†‡]|notes?\s*\d*\s*[:.]", re.IGNORECASE)
+# A raised figure behind a number or a word, and not behind the unit of an area or a volume.
+_MARKED = re.compile(r"(?<=[\w.,)%])[*†‡]|(?:(?<=[\d.,;)])|(?<=[a-z]{3}))[¹²³⁴⁵⁶⁷⁸⁹]")
+NOTE = "it is a note to what stands above; write into that what it changes"
+_METRIC_SECTION = re.compile(r"\bDN ?\d|\d\s*mm\b|\(mm\)|°\s?C\b")
 # Where a section speaks of these too, "piping" tells lines apart.
 _OTHER_THAN_PIPE = re.compile(r"\b(?:ducts?|ductwork|tanks?|vessels?|equipment)\b", re.IGNORECASE)
 # What gives no number to meet; where there is one, somebody has to look.
@@ -87,18 +95,14 @@ def ruleset_text(title: str, vocabulary: Vocabulary, drafted: Sequence[Drafted])
     return "\n".join([*head, *(f"{one.text}\n" for one in drafted if one.text)])
 
 
-def is_title(text: str) -> bool:
-    """Whether the words of a paragraph are a heading: few, or all in capitals, and without a full stop."""
-    return (len(text.split()) <= TITLE_WORDS or text.isupper()) and not text.endswith(".")
-
-
 class _Drafting:
     """Drafts one section: what stands above a paragraph bears on it, and so does the table below."""
 
     def __init__(self, blocks: Sequence[Block], vocabulary: Vocabulary) -> None:
-        self.blocks = blocks
+        self.blocks = with_leads(blocks)
         self.vocabulary = vocabulary
         self.piping = any(_OTHER_THAN_PIPE.search(text) for block in blocks for text in _texts(block))
+        self.metric = any(_METRIC_SECTION.search(text) for block in blocks for text in _texts(block))
         self.context = Context(vocabulary, self.piping)
         self.numbers: set[str] = set()
         self.house = House.of(blocks, vocabulary)
@@ -149,12 +153,22 @@ class _Drafting:
         if not whole and (beside := self._papers(paragraph, sentences) or self._relations(paragraph, sentences)):
             return beside
         leads = paragraph.text.endswith(":") or is_title(paragraph.text) or not paragraph.number
-        if not whole and (is_about(paragraph.text) or (leads and not asks) or asks_for_all(paragraph.text)):
+        if (
+            not whole
+            and not is_note(paragraph)
+            and (is_about(paragraph.text) or (leads and not asks) or asks_for_all(paragraph.text))
+        ):
             self.context.lead(paragraph)
             return Drafted(paragraph, "heading")
         number = _free(paragraph.number or "0", self.numbers)
         above = self.context.of(paragraph)
         doubts = [*clashing(above.where, read), *(d for one in read for d in above.doubts_beside(one.where))]
+        told = AMENDS if is_amendment(paragraph.text) else NOTE if is_note(paragraph) else ""
+        if told:
+            self.context.unread(paragraph)
+            return _todo(paragraph, number, (told,))
+        marked = _MARKED.search(paragraph.text)
+        doubts += [f"`{marked[0]}` marks it for a note"] if marked is not None else []
         if whole and not doubts:
             return self._clauses(paragraph, number, read, above.where)
         reason = reason_of(paragraph.text)
@@ -260,43 +274,62 @@ class _Drafting:
             return False
         if self._lead_of(position + 1) is None:
             return False
-        rest = conditions_in(_LENGTH_UNIT.sub(" ", _without_pointing(block.text)), self.vocabulary, piping=self.piping)
+        rest = conditions_in(_without_pointing(block.text), self.vocabulary, piping=self.piping)
         return not (rest.texts or rest.left_over or rest.doubts)
 
     def _table(self, position: int, table: SectionTable) -> Drafted:
-        """Return a drafted table and the clauses that look it up, or a clause with what was not understood of it."""
+        """Return a drafted table and the clauses that look it up.
+
+        A table that was not understood is left to do, with its words. One that was, but not for which lines it is, is
+        written with what is in doubt: its cells need no hand.
+        """
         at = self._lead_of(position)
         lead = self.blocks[at] if at is not None else None
         paragraph = lead if isinstance(lead, Paragraph) else Paragraph(table.below, table.title, table.place)
         number = _free(paragraph.number or "0", self.numbers)
-        above = self.context.of(paragraph)
-        words = _without_pointing(paragraph.text)
+        drafted = drafted_tables(table, self.vocabulary, f"table of {number}", metric=self.metric)
+        whole = (AMENDS,) if is_amendment(paragraph.text) else drafted.doubts
+        if whole:
+            return _todo(table, number, whole, paragraph=paragraph)
+        words = _without_pointing(plain_words_of(paragraph.text))
         rest = conditions_in(words, self.vocabulary, piping=self.piping)
-        drafted = drafted_tables(table, self.vocabulary, f"table of {number}")
-        doubts = [*drafted.doubts, *rest.doubts]
-        for where in [one.where for one in drafted.tables] or [()]:
-            doubts += above.doubts_beside((*rest.texts, *where))
-        doubts += [f"`{words}` was not understood" for words in rest.left_over]
-        if doubts:
-            return _todo(table, number, tuple(dict.fromkeys(doubts)), paragraph=paragraph)
-        shared = inherited(above.where, rest.texts, ())
+        doubts = self._doubts_of_lines(paragraph, rest, drafted)
+        shared = inherited(self.context.of(paragraph).where, rest.texts, ())
         asks = [(one.where, one.ask) for one in drafted.tables] + list(drafted.chosen)
-        texts = [one.text for one in drafted.tables]
         names = [number, *(_free(number, self.numbers) for _ in asks[1:])]
+        mark = _todo_mark(doubts) if doubts else "draft"
+        texts = [one.text for one in drafted.tables]
         for name, (where, ask) in zip(names, asks, strict=False):
             wider = [one for one in shared if not any(narrows(other, one) for other in where)]
             lines = [*(f"  where {condition}" for condition in dict.fromkeys((*wider, *where))), f"  shall {ask}"]
-            texts.append(_item_text("clause", name, "draft", paragraph, lines))
-        problem = self._problem("\n\n".join(texts))
+            texts.append(_item_text("clause", name, mark, paragraph, lines))
+        text = "\n\n".join(texts)
+        problem = self._problem(text)
         if problem:
             self.numbers.difference_update(names[1:])
             return _todo(table, number, (problem,), paragraph=paragraph)
-        return Drafted(table, "table", "\n\n".join(texts))
+        return Drafted(table, "todo" if doubts else "table", text, doubts)
+
+    def _doubts_of_lines(self, paragraph: Paragraph, rest: Piece, drafted: DraftedTables) -> tuple[str, ...]:
+        """Return what is in doubt about the lines that a table is for, and the cells that a note says more of."""
+        above = self.context.of(paragraph)
+        doubts = [*rest.doubts]
+        for where in [one.where for one in drafted.tables] or [()]:
+            doubts += above.doubts_beside((*rest.texts, *where))
+        doubts += [f"`{words}` was not understood" for words in rest.left_over]
+        doubts += [f"the cell `{cell}` is marked for a note" for cell in drafted.notes]
+        return tuple(dict.fromkeys(doubts))
 
 
 def _without_pointing(text: str) -> str:
     """Return the words of a paragraph without those by which it points to a table and says what the table is of."""
-    return _OF_TABLE.sub(" ", _NUMBER_OF_TABLE.sub(" ", text.rstrip(".:")))
+    plain = _LENGTH_UNIT.sub(" ", _NUMBER_OF_TABLE.sub(" ", text.rstrip(".:")))
+    return re.sub(r"(?<!\S)[-–—]+(?!\S)", " ", _OF_TABLE.sub(" ", plain))
+
+
+def is_note(paragraph: Paragraph) -> bool:
+    """Whether a paragraph is a note to what stands above it: it changes what that says, in words of its own."""
+    return paragraph.note or _NOTE.match(paragraph.text) is not None
 
 
 def is_about(text: str) -> bool:

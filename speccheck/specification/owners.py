@@ -10,19 +10,55 @@ from speccheck.phrases.names import index_of, named_in, tokens_of
 from speccheck.phrases.worded_amounts import Amount
 from speccheck.quantities import unit_dimensions
 
+# "Jackets lapped 2 inches" have an overlap of that.
+NOUNS = {"lapped": "overlap", "lap": "overlap", "overlapped": "overlap", "spaced": "spacing", "space": "spacing"}
+_OF_THICKNESS = ("in", "mm", "mil")
 Owner = tuple[int, int, Term]
 _EVERY = re.compile(r"\b(?:every|spaced|intervals?|on\s+centers?|apart)\b", re.IGNORECASE)
 _VAPOR_STOPS = re.compile(r"vapou?r (?:stops?|dams?)", re.IGNORECASE)
 _OF = re.compile(r"\s+of\s+(?P<what>[\w-]+(?:\s+[\w-]+){0,2})", re.IGNORECASE)
 
 
-def owner_of(amount: Amount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary) -> Owner | None:
-    """Return the term that an amount is of, and where it is named; `measured` has the measured terms of the text."""
+def owner_of(
+    amount: Amount,
+    text: str,
+    measured: Sequence[Owner],
+    vocabulary: Vocabulary,
+    subject: str = "",
+    *,
+    insulates: bool = False,
+) -> Owner | None:
+    """Return the term that an amount is of, and where it is named; `measured` has the measured terms of the text.
+
+    `subject` is what stands before a colon: "PVC jacket: 20 mils, minimum" is a thickness of the jacket. `insulates`
+    says that the verb of the sentence does: "shall be insulated to not less than 19 mm".
+    """
+    found = _owner_in(amount, text, measured, vocabulary, subject)
+    if (
+        found is None
+        and insulates
+        and amount.unit in _OF_THICKNESS
+        and not measured
+        and "thickness" in vocabulary.terms
+    ):
+        return amount.start, amount.end, vocabulary.terms["thickness"]
+    if found is None and subject and amount.unit in _OF_THICKNESS and not measured:
+        term = _thickness_of(f"{subject} {text}", vocabulary)
+        of_material = term is not None and (
+            term.name != "thickness" or _names_insulation(f"{subject} {text}", vocabulary)
+        )
+        found = (amount.start, amount.end, term) if of_material and term is not None else None
+    return found
+
+
+def _owner_in(
+    amount: Amount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary, subject: str
+) -> Owner | None:
     if _is_of_insulation(amount, text, vocabulary):
         term = vocabulary.terms.get("thickness")
         return None if term is None else (amount.start, amount.end, term)
     if amount.along:
-        return _along(amount, text, vocabulary)
+        return _along(amount, text if text.startswith(subject) else f"{subject} {text}", vocabulary)
     dimensions = _dimensions(amount)
     fitting = [one for one in measured if one[2].kind.dimension in dimensions]
     whole = _named_whole(text, dimensions, vocabulary)
@@ -47,6 +83,11 @@ def owner_of(amount: Amount, text: str, measured: Sequence[Owner], vocabulary: V
 def _distance(owner: Owner, amount: Amount) -> int:
     """Return how far a name stands from an amount; one behind it counts as further."""
     return amount.start - owner[1] if owner[1] <= amount.start else 2 * (owner[0] - amount.end)
+
+
+def _names_insulation(text: str, vocabulary: Vocabulary) -> bool:
+    """Whether a text names an insulation."""
+    return any("insulation" in dict(one.values) for one in named_in(tokens_of(text), index_of(vocabulary)))
 
 
 def _dimensions(amount: Amount) -> tuple[str, ...]:
@@ -95,6 +136,7 @@ def _thickness_of(text: str, vocabulary: Vocabulary) -> Term | None:
 def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -> Term | None:
     """Return the term of a dimension whose name has several words, all of them in the piece: the one with most."""
     words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
+    words |= {noun for verb, noun in NOUNS.items() if verb in words}
     fitting = [
         term
         for term in vocabulary.terms.values()

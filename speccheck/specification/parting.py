@@ -11,13 +11,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from speccheck.phrases.worded_amounts import amounts_in
+from speccheck.specification.owners import NOUNS
 
 
 @dataclass(frozen=True, slots=True)
 class Parted:
     """The pieces of a sentence: for which lines it is, what is asked, what is left out, and what its verb says.
 
-    `provided` says that it asks for something to be there; `heads` names the terms that its verb speaks of.
+    `provided` says that it asks for something to be there; `heads` names the terms that its verb speaks of. `subject`
+    is what stands before the colon of "Aluminum jacket: 0.016 inch thick": nothing of it is asked, it is asked about.
     """
 
     asks: str
@@ -27,16 +29,21 @@ class Parted:
     negative: bool = False
     provided: bool = False
     heads: tuple[str, ...] = ()
+    subject: str = ""
 
 
 _ON = r"(?:on|for|over|in|where|around|to|at)"
 _LEADING = re.compile(r"(?:where|when|for|on|in|at|if)\s+(?P<where>[^,]+),\s*(?P<rest>.+)", re.IGNORECASE)
 _EXCEPT = re.compile(rf",?\s*\bexcept\s+(?:{_ON}\s+)?(?P<where>[^,]+)$", re.IGNORECASE)
+# What says where without a word before it: "outdoors", "above 220 F".
+_THERE = r"(?:outdoors|indoors|within\s+reach)\b|(?:above|below|over|under)\s+-?\d+\s*(?:°|º|deg|[FC]\b)"
 _NOT_PERMITTED = re.compile(
-    r"(?P<asks>.+?)\s+(?:is|are|shall)\s+not\s+(?:be\s+)?(?:permitted|allowed|acceptable|used)"
-    rf"(?:\s+{_ON}\s+(?P<where>.+))?",
+    r"(?P<asks>.+?)\s+(?:(?:is|are|shall)\s+not\s+(?:be\s+)?(?:permitted|allowed|acceptable|used)"
+    r"|not\s+(?:permitted|allowed))"
+    rf"(?:\s+{_ON}\s+(?P<where>.+)|\s+(?P<there>(?:{_THERE}).*))?",
     re.IGNORECASE,
 )
+_NO = re.compile(rf"no\s+(?P<asks>.+?)\s+(?:{_ON}\s+(?P<where>.+)|(?P<there>(?:{_THERE}).*))", re.IGNORECASE)
 _DO_NOT = re.compile(r"do not (?:use|install|apply|provide)\s+(?P<asks>.+)", re.IGNORECASE)
 _SHALL_WITH = re.compile(
     r"(?P<where>.+?)\s+(?P<verb>shall|must|should)\s+(?:be\s+(?P<done>insulated|covered|protected|jacketed|provided|sealed"
@@ -49,13 +56,18 @@ _INSULATE = re.compile(
     re.IGNORECASE,
 )
 _TREAT = re.compile(
-    r"(?:seal|secure|fasten|bond|close|tape|cement|attach|hold|locate|lap|space)\s+(?P<what>.+?)"
+    r"(?P<verb>seal|secure|fasten|bond|close|tape|cement|attach|hold|locate|lap|space)\s+(?P<what>.+?)"
     r"(?:\s+(?:with|by|at|not|every)\b)\s*(?P<asks>.+)",
     re.IGNORECASE,
 )
-_PROVIDE = re.compile(r"(?:provide|install|furnish|use|apply)\s+(?P<asks>.+)", re.IGNORECASE)
+_PROVIDE = re.compile(r"(?:provide|install|furnish|use|apply|comply\s+with|conform\s+to)\s+(?P<asks>.+)", re.IGNORECASE)
+# "Install insulation 3 inches thick and thicker in two layers".
+_LAYERED = re.compile(
+    r"(?:install|apply|lay)\s+(?P<where>(?:all\s+)?insulation\s+.+?)\s+in\s+(?P<asks>.*\blayers?)", re.IGNORECASE
+)
+_LIMIT = re.compile(r"(?:limit|keep)\s+(?P<what>.+?)\s+to\s+(?P<asks>[-\d].*)", re.IGNORECASE)
 _COLON = re.compile(r"(?P<subject>[^:]{3,60}):\s+(?P<asks>.+)")
-_PLACE = re.compile(rf"\s+{_ON}\s+(?!each\b|least\b|most\b)|\s+(?=exposed\s+to\s|located\s|operating\s)", re.IGNORECASE)
+_PLACE = re.compile(rf"\s+{_ON}\s+(?!each\b|least\b|most\b)|\s+(?=exposed\s+to\s|located\s|operating\s|{_THERE})", re.I)
 _OF = re.compile(r"\s+of\s+", re.IGNORECASE)
 # "Shall not be X", but not "shall be not less than X".
 _NOT = re.compile(
@@ -82,9 +94,9 @@ def _without(pattern: re.Pattern[str], text: str) -> tuple[str, tuple[str, ...]]
 
 def _plain_partings(text: str) -> Iterator[Parted]:
     """Yield the partings of a sentence without its leading condition and its exception."""
-    found = _NOT_PERMITTED.fullmatch(text)
+    found = _NOT_PERMITTED.fullmatch(text) or _NO.fullmatch(text)
     if found is not None:
-        behind = (found["where"],) if found["where"] else ()
+        behind = (found["where"] or found["there"],) if found["where"] or found["there"] else ()
         yield from _placed(Parted(found["asks"], behind, negative=True))
         return
     found = _DO_NOT.fullmatch(text)
@@ -107,13 +119,22 @@ def _plain_partings(text: str) -> Iterator[Parted]:
     found = _TREAT.fullmatch(text)
     if found is not None:
         behind_what = text[found.end("what") :].removeprefix(" with").removeprefix(" by")
-        yield from _placed(Parted(f"{found['what']}{behind_what}"))
+        noun = NOUNS.get(found["verb"].casefold(), "")
+        yield from _placed(Parted(f"{found['what']} {noun}{behind_what}"))
+    found = _LAYERED.fullmatch(text)
+    if found is not None:
+        yield Parted(found["asks"], (found["where"],))
+        return
     found = _PROVIDE.fullmatch(text)
     if found is not None:
         yield from _placed(Parted(found["asks"], provided=True))
+    found = _LIMIT.fullmatch(text)
+    if found is not None:
+        yield from _placed(Parted(f"{found['what']} at most {found['asks']}"))
     found = _COLON.fullmatch(text)
     if found is not None:
-        yield from _placed(Parted(f"{found['subject']} {found['asks']}"))
+        yield from _placed(Parted(f"{found['subject']} {found['asks']}", subject=found["subject"]))
+        yield from _placed(Parted(found["asks"], (found["subject"],), subject=found["subject"]))
 
 
 def _keyword(verb: str) -> str:

@@ -10,13 +10,17 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from speccheck.specification.blocks import Block, Outline, Paragraph, SectionTable, paragraphs_of
+from speccheck.specification.blocks import RAISED, Block, Outline, Paragraph, SectionTable, paragraphs_of
 
 # How far apart lines of one paragraph are at most, in heights of a line (common practice, no source).
 APART = 1.9
+# How small a raised figure is, how high above the foot of its neighbor, and how close to it, in heights of that one
+# (common practice, no source).
+_SMALL, _RAISED, _BESIDE = 0.9, 0.15, 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +44,28 @@ def read_pdf(path: Path) -> tuple[Block, ...]:
 
 def _sheet(page: Any) -> tuple[list[_Line], list[tuple[float, tuple[tuple[str, ...], ...]]]]:
     """Return the lines of a sheet outside its tables, and its tables with where they begin below the top."""
+    _set_down(page.chars)
     tables = [one for one in page.find_tables() if len(one.rows[0].cells) > 1]
     outside = page
     for table in tables:
         outside = outside.outside_bbox(table.bbox)
     lines = [_Line(one["text"], one["top"], one["bottom"]) for one in outside.extract_text_lines()]
     return lines, [(one.bbox[1], _rows(one.extract())) for one in tables]
+
+
+def _set_down(characters: Sequence[dict[str, Any]]) -> None:
+    """Set small raised figures on the line of the character before them, as raised figures: "kg/m³", "40¹".
+
+    Where they stay as they are drawn, they become numbers of their own, on a line of their own or before the next one.
+    """
+    for before, one in pairwise(characters):
+        height = before["bottom"] - before["top"]
+        follows = -0.1 * height <= one["x0"] - before["x1"] <= _BESIDE * height
+        is_small = one["bottom"] - one["top"] <= _SMALL * height
+        is_raised = before["top"] - height <= one["top"] and one["bottom"] <= before["bottom"] - _RAISED * height
+        if one["text"].isdigit() and follows and is_small and is_raised:
+            one["text"] = one["text"].translate(RAISED)
+            one.update({name: before[name] for name in ("top", "bottom", "doctop", "y0", "y1")})
 
 
 def _rows(extracted: Sequence[Sequence[str | None]]) -> tuple[tuple[str, ...], ...]:

@@ -43,6 +43,13 @@ _WORDS = (
 )
 
 
+# "Suitable for stainless steel" names something that can be checked.
+_SUITABLE = re.compile(
+    r"\bsuitable\s+for\s+(?:use\s+)?(?:on\s+|in\s+)?(?!the\b|its\b|this\b|each\b|all\b)\w", re.IGNORECASE
+)
+
+
 def reason_of(text: str) -> UncheckedReason | None:
     """Return why no clause can check a paragraph, by the words in it, or None where none of them stands there."""
-    return next((why for why, words in _WORDS if re.search(words, text, re.IGNORECASE)), None)
+    reason = next((why for why, words in _WORDS if re.search(words, text, re.IGNORECASE)), None)
+    return None if reason is UncheckedReason.VAGUE and _SUITABLE.search(text) else reason

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -11,15 +11,29 @@ from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, spellings, tokens_of
 from speccheck.phrases.worded_amounts import Amount, amounts_in
 from speccheck.quantities import unit_dimensions
-from speccheck.specification.owners import owner_of
+from speccheck.specification.owners import NOUNS, owner_of
+from speccheck.specification.parting import Parted
 from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
 
 _ASKED_WORDS = JOINING | {
-    *("have", "shall", "must", "should", "made", "complete", "intervals", "centers", "center", "spaced", "apart"),
+    *(
+        "have",
+        "shall",
+        "must",
+        "should",
+        "made",
+        "complete",
+        "limit",
+        "intervals",
+        "centers",
+        "center",
+        "spaced",
+        "apart",
+    ),
     *("every", "either", "both", "located", "set", "placed", "index", "rating", "minimum", "maximum"),
 }
 # Terms whose values are said without their name: "Insulate with fiberglass", "ASTM C547".
-_SAID_ALONE = ("insulation", "jacket", "facing", "vapor retarder", "insulation standard")
+_SAID_ALONE = ("insulation", "jacket", "facing", "vapor retarder", "insulation standard", "standard type")
 
 
 @dataclass
@@ -29,6 +43,7 @@ class _Asking:
     text: str
     vocabulary: Vocabulary
     heads: frozenset[str]
+    subject: str = ""
     named: list[Named] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)
     amounts: list[Amount] = field(default_factory=list)
@@ -44,26 +59,20 @@ class _Asking:
         """Whether a place lies in an amount."""
         return any(one.start < end and start < one.end for one in self.amounts)
 
+    def is_subject(self, start: int) -> bool:
+        """Whether a place lies before the colon: what is named there is asked about."""
+        return bool(self.subject) and self.text.startswith(self.subject) and start < len(self.subject)
+
     def is_taken(self, start: int, end: int) -> bool:
         """Whether a place lies in an amount, or in what was read."""
         return self.in_amount(start, end) or any(begin < end and start < stop for begin, stop in self.spans)
 
 
-def asked_in(
-    text: str,
-    vocabulary: Vocabulary,
-    *,
-    negative: bool = False,
-    provided: bool = False,
-    heads: Iterable[str] = (),
-) -> Piece:
-    """Return what a piece asks as clause text, each requirement on its own, and what was not understood.
-
-    `negative` says that the sentence forbids it, `provided` that it is to be there at all ("provide a jacket"), and
-    `heads` names the terms that the verb speaks of ("insulate with").
-    """
+def asked_in(parted: Parted, vocabulary: Vocabulary) -> Piece:
+    """Return what a parted sentence asks as clause text, each requirement on its own, and what was not understood."""
+    text, negative = parted.asks, parted.negative
     tokens = tokens_of(text)
-    one = _Asking(text, vocabulary, frozenset(heads))
+    one = _Asking(text, vocabulary, frozenset(parted.heads), parted.subject)
     one.places = placed(text, tokens)
     one.named = list(named_in(tokens, index_of(vocabulary)))
     one.amounts = list(amounts_in(text))
@@ -71,16 +80,36 @@ def asked_in(
         _amount(one, amount)
     _choices(one, negative)
     _answers(one, negative)
-    if provided and not negative and not one.piece.texts:
+    if parted.provided and not negative and not one.piece.texts:
         _there_at_all(one)
     _owners(one)
     inside = [(amount.start, amount.end) for amount in one.amounts]
-    one.piece.left_over += rest_of(text, [*one.spans, *inside], _ASKED_WORDS)
+    one.piece.left_over += rest_of(text, [*one.spans, *inside], _ASKED_WORDS | _said_by_amounts(one))
     one.piece.doubts += _of_its_subject(one)
-    one.piece.doubts += turned(text, [*one.spans, *inside]) + parted_by_or(text, one.terms, [*one.spans, *inside])
+    one.piece.doubts += (
+        turned(text, [*one.spans, *inside]) + _for_between(one) + parted_by_or(text, one.terms, [*one.spans, *inside])
+    )
     if negative and one.amounts:
         one.piece.doubts.append("an amount in a sentence that forbids something")
     return one.piece
+
+
+def _said_by_amounts(one: _Asking) -> frozenset[str]:
+    """Return the words of the names of measured terms: "pins" of the pin spacing, "lapped" of the overlap."""
+    words = {word for start, end, term in one.terms if one.in_amount(start, end) for word in term.split()}
+    verbs = {verb for verb, noun in NOUNS.items() if noun in words}
+    return frozenset(words | {f"{word}s" for word in words} | verbs)
+
+
+def _for_between(one: _Asking) -> list[str]:
+    """Return a doubt for each "for" or "on" that stands between values of different terms: it says for which lines."""
+    doubts = []
+    chosen = sorted((start, end, term) for start, end, term in one.terms if not one.in_amount(start, end))
+    for (_, end, term), (start, _, other) in pairwise(chosen):
+        found = re.search(r"\b(?:for|on|over|around)\b", one.text[end:start], re.IGNORECASE)
+        if found is not None and term != other:
+            doubts.append(f"`{found[0]}` may say for which lines it is")
+    return doubts
 
 
 def _of_its_subject(one: _Asking) -> list[str]:
@@ -107,7 +136,7 @@ def _amount(one: _Asking, amount: Amount) -> None:
     measured = [
         (start, end, term) for start, end, term in spoken if term.kind.ordered and not one.in_amount(start, end)
     ]
-    owner = owner_of(amount, one.text, measured, one.vocabulary)
+    owner = owner_of(amount, one.text, measured, one.vocabulary, one.subject, insulates="insulation" in one.heads)
     if owner is None:
         one.piece.doubts.append(f"it is not said of what `{amount.text}` is an amount")
         return
@@ -120,6 +149,8 @@ def _amount(one: _Asking, amount: Amount) -> None:
         relation = "at most" if term.name.endswith("spacing") else "at least" if term.name == "thickness" else ""
         if not relation:
             one.piece.doubts.append(f"`{amount.text}` is said without least or most")
+    if not term.proposed and not term.computed:
+        one.piece.doubts.append(f"nobody proposes the {term.name}; it may be a condition")
     if amount.unit and not set(unit_dimensions(amount.unit)) & {term.kind.dimension}:
         one.piece.doubts.append(f"`{amount.text}` is no {term.name}")
     one.terms.append((amount.start, amount.end, term.name))
@@ -138,6 +169,8 @@ def _choices(one: _Asking, negative: bool) -> None:
         if one.is_taken(start, end):
             continue
         others = frozenset(name for other in one.named if other is not each for name in other.terms) | one.heads
+        if one.is_subject(start) or _is_said_by_term(one, each):
+            continue
         chosen = _chosen(one, each, heads, others)
         if chosen is not None:
             found.setdefault(chosen[0], []).append((chosen[1], start, end))
@@ -149,18 +182,41 @@ def _choices(one: _Asking, negative: bool) -> None:
         _ask_choices(one, name, values, negative)
 
 
+def _is_said_by_term(one: _Asking, each: Named) -> bool:
+    """Whether words are part of the name of a term of which an amount was read: "coatings" of their VOC content."""
+    words = {word.rstrip("s") for word in each.words.casefold().split()}
+    return any(words < set(term.split()) for start, end, term in one.terms if one.in_amount(start, end))
+
+
 def _ask_choices(one: _Asking, name: str, values: list[tuple[str, int, int]], negative: bool) -> None:
     """Add what the values named of one term ask."""
     listed = ", ".join(dict.fromkeys(value for value, _, _ in values))
     if one.vocabulary.terms[name].kind.form is Form.SET:
+        for (_, _, end), (_, start, _) in pairwise(values):
+            if name != "excluded substances" and re.search(r"\bor\b", one.text[end:start], re.IGNORECASE):
+                one.piece.doubts.append(f"one or all of these {name} may be meant")
         one.piece.texts.append(f"{name} {'exclude' if negative else 'include'} {listed}")
     elif negative:
+        one.piece.doubts += _of_several(one, values)
         one.piece.texts.append(f"{name} be not one of {listed}")
     else:
         one.piece.texts.append(f"{name} be {'one of ' if ',' in listed else ''}{listed}")
         for (_, _, end), (value, start, _) in pairwise(values):
             if not re.search(r"\bor\b|,|/", one.text[end:start], re.IGNORECASE):
                 one.piece.doubts.append(f"`{value}` is said beside another {name}, without `or` between them")
+
+
+def _of_several(one: _Asking, values: Sequence[tuple[str, int, int]]) -> list[str]:
+    """Return a doubt for each forbidden word alone that stands for values of several terms: "no PVC in plenums"."""
+    places = {start for _, start, _ in values}
+    alone = [each for each in one.named if one.place_of(each)[0] in places and len(each.words.split()) == 1]
+    several = [each for each in alone if len({term for term, _ in each.values}) > 1]
+    said = {term for each in one.named for term in each.terms}
+    return [
+        f"`{each.words}` is not only a {each.values[0][0]}"
+        for each in several
+        if not said & {t for t, _ in each.values}
+    ]
 
 
 def _heads(one: Named, vocabulary: Vocabulary) -> tuple[str, ...]:
@@ -203,6 +259,8 @@ def _answers(one: _Asking, negative: bool) -> None:
         answered = [name for name in each.terms if one.vocabulary.terms[name].kind.form is Form.YES_NO]
         if len(answered) != 1 or len(each.terms) != 1 or each.values or one.is_taken(start, end):
             continue
+        if not one.vocabulary.terms[answered[0]].proposed:
+            continue  # "within reach": the building has it so or not, and nobody proposes it
         owner = one.vocabulary.terms[answered[0]].of
         if owner and any(term == owner for _, _, term in one.terms):
             words = f"the {owner} named may be what is asked for, or that of which `{each.words}` is asked"

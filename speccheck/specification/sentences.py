@@ -15,6 +15,7 @@ from speccheck.english import NUMBER_WORDS
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.parting import Parted, partings
+from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.required_values import asked_in
 
 
@@ -72,14 +73,15 @@ def read_sentence(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
     """
     if len(text) > MOST_CHARACTERS:
         return Sentence(doubts=(f"it has more than {MOST_CHARACTERS:,} characters",))
-    plain = _NUMBER_WORD.sub(lambda found: str(NUMBER_WORDS[found[1].casefold()]), " ".join(text.split()))
+    plain = _NUMBER_WORD.sub(lambda found: str(NUMBER_WORDS[found[1].casefold()]), plain_words_of(text))
     read = [_read(parted, vocabulary, piping) for parted in partings(plain)]
     whole = _fullest(dict.fromkeys(_in_order(one) for one in read if one.is_understood))
+    whole = [one for one in whole if _names_what_it_asks(one, plain)] or whole
     if len(whole) > 1:
         told = "; or ".join(" and ".join((*one.where, *one.asks)) for one in whole[:2])
         return Sentence(doubts=(f"it can be understood in several ways: {told}",))
     if whole:
-        return next(one for one in read if _in_order(one) == whole[0])
+        return next(one for one in read if one.is_understood and _in_order(one) == whole[0])
     if not read:
         return Sentence(left_over=(text,))
     return min(read, key=lambda one: (not one.asks, len(" ".join(one.left_over).split()), len(one.doubts)))
@@ -92,6 +94,13 @@ def _fullest(sentences: Iterable[Sentence]) -> list[Sentence]:
     return [one for one, mine in zip(found, said, strict=True) if not any(mine < other for other in said)]
 
 
+def _names_what_it_asks(one: Sentence, text: str) -> bool:
+    """Whether all words of the terms that are asked stand in a sentence: where they do, no other term is meant."""
+    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
+    asked = {ask.removeprefix("not ").split(" be ")[0] for ask in one.asks}
+    return all({word.rstrip("s") for word in re.findall(r"[a-z]+", term.casefold())} <= words for term in asked)
+
+
 def _in_order(one: Sentence) -> Sentence:
     """Return a sentence with its conditions in the order of the alphabet, so that two that mean the same are equal."""
     return Sentence(tuple(sorted(one.where)), tuple(sorted(one.asks)), one.keyword, excepts=tuple(sorted(one.excepts)))
@@ -101,7 +110,7 @@ def _read(parted: Parted, vocabulary: Vocabulary, piping: bool) -> Sentence:
     """Read the pieces of a sentence that was parted in one way."""
     where = [conditions_in(piece, vocabulary, piping=piping) for piece in parted.where]
     excepts = [conditions_in(piece, vocabulary, piping=piping) for piece in parted.excepts]
-    asked = asked_in(parted.asks, vocabulary, negative=parted.negative, provided=parted.provided, heads=parted.heads)
+    asked = asked_in(parted, vocabulary)
     pieces = (*where, *excepts, asked)
     empty = ["it was not understood for which lines it is"] if any(not one.texts for one in (*where, *excepts)) else []
     conditions = dict.fromkeys(text for one in where for text in one.texts)

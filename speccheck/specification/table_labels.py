@@ -16,7 +16,8 @@ from speccheck.quantities import Interval, Misread, NominalSize
 from speccheck.specification.conditions import conditions_in
 
 Label = dict[str, str]
-_TEMPERATURE = re.compile(r"(?P<low>-?\d+)\s*(?:-|to|through|thru)\s*(?P<high>-?\d+)", re.IGNORECASE)
+_TEMPERATURE = re.compile(r"(?P<over>over\s+)?(?P<low>-?\d+)\s*(?:-|to|through|thru)\s*(?P<high>-?\d+)", re.IGNORECASE)
+_IN_MILLIMETRES = re.compile(r"\bmm\b|\bmillim", re.IGNORECASE)
 _WORDED = {"at least": "{} and over", "at most": "{} and under", "more than": "over {}", "less than": "under {}"}
 _SIGNS = (
     ("≤", "at most "),
@@ -42,7 +43,7 @@ def read_label(text: str, heading: str, vocabulary: Vocabulary) -> Label | None:
         if band is not None:
             return {"operating temperature": band}
     else:
-        size = _size(words)
+        size = _size(words, heading)
         if size is not None:
             return {"pipe size": size}
     return _named(words, vocabulary)
@@ -105,7 +106,7 @@ def _temperature(words: str, unit: str) -> str | None:
         plain = plain.replace(sign, said)
     found = _TEMPERATURE.fullmatch(" ".join(plain.split()))
     if found is not None:
-        return f"{found['low']} {unit} to {found['high']} {unit}"
+        return f"{'over ' if found['over'] else ''}{found['low']} {unit} to {found['high']} {unit}"
     amounts = amounts_in(plain)
     if len(amounts) != 1 or not amounts[0].relation or amounts[0].unit:
         return None
@@ -113,9 +114,16 @@ def _temperature(words: str, unit: str) -> str | None:
     return _WORDED[amounts[0].relation].format(f"{amounts[0].text} {unit}") if whole else None
 
 
-def _size(text: str) -> str | None:
-    """Return a band of nominal sizes in the words of the language, in DN where the section has DN."""
-    in_dn = re.search(r"\bDN\b", text) is not None
+def _size(text: str, heading: str) -> str | None:
+    """Return a band of nominal sizes in the words of the language, in DN where the label or its heading has DN.
+
+    A bare number under a heading in millimetres is no nominal size in inches, nor is it known to be one in DN.
+    """
+    in_dn = re.search(r"\bDN\b", f"{heading} {text}") is not None
+    if in_dn and not re.search(r"\bDN\b", text):
+        text = re.sub(r"(?<![\w.])(?=\d)", "DN ", text)
+    elif not in_dn and _IN_MILLIMETRES.search(heading) and not re.search(r"thick", heading, re.IGNORECASE):
+        return None
     band = read_size_band(text, "inch-pound")
     if isinstance(band, Misread) or band.term != "pipe size":
         return None

@@ -15,13 +15,14 @@ from speccheck.language.core import CellWord
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.phrases.worded_amounts import amounts_in
 from speccheck.specification.blocks import SectionTable
+from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.table_labels import Label, choice_term, choices_of, read_label
 
 _DASHES = frozenset({"", "-", "–", "—", "n/a", "na", "not applicable"})
 _NOTHING_ASKED = frozenset({"none", "not required", "nr", "none required", "no insulation required"})
 _NOT_PERMITTED = frozenset({"not permitted", "not allowed", "np", "prohibited", "do not use"})
+_RSI = "m2.K/W"
 NOT_COVERED = "-"
-_MEASURED = ("jacket thickness", "installed R-value", "thickness")
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ class Shape:
     """A table as it was understood: what its cells are amounts of, its records, and what its columns of words ask.
 
     `chosen` has, for each row, the term and the values of a column of materials or jackets. `doubts` say why the
-    table was not understood; then nothing else counts.
+    table was not understood; then nothing else counts. `notes` has the cells that are marked for a note.
     """
 
     term: str = "thickness"
@@ -46,10 +47,15 @@ class Shape:
     records: list[Record] = field(default_factory=list)
     chosen: list[tuple[tuple[tuple[str, str], ...], str, str]] = field(default_factory=list)
     doubts: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    said: bool = True
 
 
-def read_table(table: SectionTable, vocabulary: Vocabulary) -> Shape:
-    """Return a table as it is understood: every cell of it, or the doubts that keep it from being drafted."""
+def read_table(table: SectionTable, vocabulary: Vocabulary, *, metric: bool = False) -> Shape:
+    """Return a table as it is understood: every cell of it, or the doubts that keep it from being drafted.
+
+    `metric` says that the section has metric units, so that a table without any may be in those.
+    """
     shape = Shape()
     rows = [row for row in table.rows if any(cell.strip() for cell in row)]
     while rows and len(rows[0]) > 1 and len({cell.strip() for cell in rows[0]}) == 1:
@@ -63,7 +69,9 @@ def read_table(table: SectionTable, vocabulary: Vocabulary) -> Shape:
     if not heads or not body:
         shape.doubts.append("it is not clear which rows of the table are headings")
         return shape
-    _fill(shape, headings, body, f"{table.title} {' '.join(' '.join(one) for one in headings)}", vocabulary)
+    _fill(shape, headings, body, plain_words_of(table.title), vocabulary)
+    if metric and not shape.said:
+        shape.doubts.append("it is not said in which unit its cells are")
     return shape
 
 
@@ -80,22 +88,29 @@ def _heading_rows(rows: Sequence[Sequence[str]], vocabulary: Vocabulary) -> int:
 
 def _heading(heads: Sequence[Sequence[str]], column: int) -> tuple[str, ...]:
     """Return the headings of a column from above, each once."""
-    texts = (" ".join(row[column].split()) for row in heads)
+    texts = (plain_words_of(row[column]) for row in heads)
     return tuple(dict.fromkeys(text for text in texts if text))
 
 
 def _fill(
-    shape: Shape, headings: Sequence[tuple[str, ...]], body: Sequence[Sequence[str]], said: str, vocabulary: Vocabulary
+    shape: Shape, headings: Sequence[tuple[str, ...]], body: Sequence[Sequence[str]], title: str, vocabulary: Vocabulary
 ) -> None:
-    """Tell the columns apart, and fill in the records."""
+    """Tell the columns apart, and fill in the records; `title` has the words above the table."""
     names, chosen, values = _columns(shape, headings, body, vocabulary)
     if shape.doubts:
         return
     if not values and not chosen:
         shape.doubts.append("no column of the table says what is asked")
-    plain = said.casefold()
-    shape.term = next((one for one in _MEASURED if _is_said(one, plain)), "thickness")
-    shape.unit = "R" if shape.term == "installed R-value" else "mm" if re.search(r"\bmm\b|millim", plain) else "in"
+    plain = f"{title} {' '.join(' '.join(one) for one in headings)}".casefold()
+    over_values = " ".join(" ".join(headings[column]) for column in values).casefold()
+    of_jackets = any(choice_term(" ".join(headings[column]), vocabulary) == "jacket" for column in names)
+    shape.term = _measured(title.casefold(), over_values, of_jackets=of_jackets)
+    if not shape.term:
+        shape.doubts.append("it is not said whether it has the thickness of insulations or of jackets")
+    shape.unit = _unit(shape.term, plain)
+    shape.said = _UNIT_SAID.search(plain) is not None or any(
+        amount.unit or amount.mark for row in body for column in values for amount in amounts_in(row[column])
+    )
     for number, row in enumerate(body):
         where: Label = {}
         for column in names:
@@ -108,18 +123,49 @@ def _fill(
             if asked:
                 shape.chosen.append((tuple(where.items()), term, asked))
         for column, label in values.items():
-            cell = _cell(row[column], shape.unit)
+            text, mark = _without_mark(row[column])
+            if mark:
+                shape.notes.append(row[column])
+            cell = _cell(text, shape.unit)
             if cell is None:
                 shape.doubts.append(f"the cell `{row[column]}` is no {shape.term}")
             else:
                 shape.records.append(Record(tuple({**where, **label}.items()), cell, number))
 
 
-def _is_said(term: str, plain: str) -> bool:
-    """Whether the words around a table say what its cells are amounts of."""
+_UNIT_SAID = re.compile(r"\bmm\b|millim|\bin\b(?!\s+(?:the|accordance))|\binch|[\"″]|m[²2]\W?k/w|ft2|\br-\d")
+_METRIC_RESISTANCE = re.compile(r"m[²2]\W?\s?k/w|\brsi\b")
+# What marks a cell for a note below the table: "40¹", "40 (a)", "40*".
+_MARK = re.compile(r"(?<=[\w\"″%.])\s*(?:[¹²³⁴⁵⁶⁷⁸⁹⁰*†‡]+|\((?:[a-z]|\d)\))$")
+
+
+def _unit(term: str, plain: str) -> str:
+    """Return the unit of the cells of a table, by the words around it."""
     if term == "installed R-value":
-        return re.search(r"\br-?\s?values?\b|resistance", plain) is not None
-    return all(word in plain for word in term.split())
+        return _RSI if _METRIC_RESISTANCE.search(plain) else "R"
+    return "mm" if re.search(r"\bmm\b|millim", plain) else "in"
+
+
+def _without_mark(cell: str) -> tuple[str, str]:
+    """Return a cell without the mark of a note, and that mark."""
+    found = _MARK.search(cell)
+    return (cell, "") if found is None else (cell[: found.start()].rstrip(), found[0])
+
+
+def _measured(title: str, over_values: str, *, of_jackets: bool) -> str:
+    """Return what the cells of a table are amounts of, by the words over their columns and then by its title.
+
+    `of_jackets` says that its rows are those of jackets. "" where the words speak of insulations and of jackets.
+    """
+    if re.search(r"\br-?\s?values?\b|resistance", f"{title} {over_values}"):
+        return "installed R-value"
+    for words in (over_values, title):
+        jackets, insulations = "jacket" in words, re.search(r"insulat", words) is not None
+        if jackets is not insulations:
+            return "jacket thickness" if jackets else "thickness"
+        if jackets and insulations:
+            return ""
+    return "jacket thickness" if of_jackets else "thickness"
 
 
 def _above(body: Sequence[Sequence[str]], row: int, column: int) -> str:
@@ -140,7 +186,7 @@ def _columns(
         banded = _banded(heading, vocabulary)
         term = choice_term(whole, vocabulary)
         term = term if term and vocabulary.terms[term].proposed else ""
-        if banded is not None and (column or all(_cell(cell, "in") for cell in cells)):
+        if banded is not None and (column or all(_cell(_without_mark(cell)[0], "in") for cell in cells)):
             values[column] = banded
         elif term and all(_choices(cell, term, vocabulary) is not None for cell in cells):
             chosen[column] = term
@@ -153,6 +199,9 @@ def _columns(
         else:
             odd = next((cell for cell in cells if read_label(cell, whole, vocabulary) is None), "")
             shape.doubts.append(f"the column `{whole or column + 1}` was not understood: `{odd}`")
+    if names and len({tuple(_above(body, row, column) for column in names) for row in range(len(body))}) < len(body):
+        names += [column for column in chosen if chosen[column] == "insulation"]  # it alone tells some rows apart
+        chosen = {column: term for column, term in chosen.items() if column not in names}
     if not names and chosen and not any(values.values()):
         first = min(chosen)  # "Jacket | Thickness": the jacket tells the lines apart
         names.append(first)
@@ -196,6 +245,8 @@ _CAPTION = frozenset(
             "range",
             "f",
             "degrees",
+            "dn",
+            "mm",
         ),
     }
 )
@@ -211,9 +262,8 @@ def _choices(cell: str, term: str, vocabulary: Vocabulary) -> str | None:
     plain = cell.strip().casefold()
     if plain in _DASHES:
         return ""
-    known = {choice.name for choice in vocabulary.terms[term].choices}
     if plain in _NOTHING_ASKED:
-        return "none" if plain == "none" and "none" in known else ""
+        return ""  # "None" beside a service: nothing has to be there, and something may
     return None if re.search(r"\band\b|&", plain) else choices_of(cell, term, vocabulary)
 
 

@@ -46,23 +46,28 @@ class DraftedTables:
     tables: tuple[DraftedTable, ...] = ()
     chosen: tuple[tuple[tuple[str, ...], str], ...] = ()
     doubts: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
-def drafted_tables(table: SectionTable, vocabulary: Vocabulary, name: str) -> DraftedTables:
-    """Return a section's table in the language, or why it could not be read: all of its cells are kept, or none."""
-    shape = read_table(table, vocabulary)
+def drafted_tables(table: SectionTable, vocabulary: Vocabulary, name: str, *, metric: bool = False) -> DraftedTables:
+    """Return a section's table in the language, or why it could not be read: all of its cells are kept, or none.
+
+    `metric` says that the section has metric units; `notes` are the cells that are marked for a note.
+    """
+    shape = read_table(table, vocabulary, metric=metric)
+    notes = tuple(dict.fromkeys(shape.notes))
     if shape.doubts:
         return DraftedTables(doubts=tuple(dict.fromkeys(shape.doubts)))
     whole = _whole(shape, vocabulary, name)
     if whole is not None:
-        return DraftedTables((whole,), tuple(_chosen(shape)))
+        return DraftedTables((whole,), tuple(_chosen(shape)), notes=notes)
     found: list[DraftedTable] = []
     for outer, records in groups(shape):
         written = _written(shape, outer, records, vocabulary, name)
         if isinstance(written, str):
             return DraftedTables(doubts=(written,))
         found += written
-    return DraftedTables(tuple(found), tuple(_chosen(shape)))
+    return DraftedTables(tuple(found), tuple(_chosen(shape)), notes=notes)
 
 
 def tables_in(table: SectionTable, vocabulary: Vocabulary) -> tuple[tuple[Table, ...], tuple[str, ...]]:
@@ -97,9 +102,12 @@ def _whole(shape: Shape, vocabulary: Vocabulary, name: str) -> DraftedTable | No
 
 
 def _choices_of(terms: Sequence[str], bands: Sequence[Sequence[str]], vocabulary: Vocabulary) -> Iterable[str]:
-    """Yield the conditions under which a table is looked up: one of the choices that its headings name."""
+    """Yield the conditions under which a table is looked up: one of the choices that its headings name.
+
+    What insulation it does not name it is not known to allow: nothing is said of one there, and it is not left out.
+    """
     for term, listed in zip(terms, bands, strict=True):
-        if vocabulary.terms[term].kind.form is Form.CHOICE:
+        if vocabulary.terms[term].kind.form is Form.CHOICE and term != "insulation":
             yield condition_of(term, ", ".join(listed))
 
 

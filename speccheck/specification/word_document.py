@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from speccheck.specification.blocks import ARTICLE_LEVEL, Block, Outline, Paragraph, SectionTable, typed_label
+from speccheck.specification.blocks import ARTICLE_LEVEL, RAISED, Block, Outline, Paragraph, SectionTable, typed_label
 from speccheck.specification.word_numbers import NumberedLists
 
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
@@ -33,6 +33,7 @@ class _Reader:
         self.lists = NumberedLists.of(_numbering(document))
         self.styles = {style.style_id: style.element for style in document.styles}
         self.outline = Outline()
+        self.notes = dict(_notes(document))
 
     def blocks(self) -> Iterator[Block]:
         """Yield the blocks in order; headers, footers and notes are no part of them."""
@@ -43,15 +44,25 @@ class _Reader:
                 if paragraph.text:
                     last = paragraph
                     yield paragraph
+                yield from self._notes(child, last)
             elif child.tag == f"{_W}tbl":
                 yield SectionTable(_rows(child), last.number, last.text, f"table after {last.place}")
+                yield from self._notes(child, last)
+
+    def _notes(self, element: Any, of: Paragraph) -> Iterator[Paragraph]:
+        """Yield the footnotes and endnotes to which a paragraph or a table refers, each as a note to it."""
+        for kind in ("footnote", "endnote"):
+            for reference in element.iter(f"{_W}{kind}Reference"):
+                text = self.notes.get((kind, reference.get(f"{_W}id")), "")
+                if text:
+                    yield Paragraph(of.number, text, of.place, note=True)
 
     def _paragraph(self, element: Any, place: str) -> Paragraph:
         """Return a paragraph with its whole number."""
         text = " ".join(_text(element).split())
         shown = self._shown(element)
         if shown is None:
-            label = typed_label(text)
+            label = typed_label(text, self.outline)
             if label is None:
                 return Paragraph("", text, place)
             return Paragraph(self.outline.number(*label[:2]), label[2], place)
@@ -94,6 +105,18 @@ def _numbering(document: Any) -> Any:
     return found[0] if found else None
 
 
+def _notes(document: Any) -> Iterator[tuple[tuple[str, str], str]]:
+    """Yield the words of each footnote and endnote of a document, by its kind and its number."""
+    from docx.oxml import parse_xml
+
+    for part in document.part.rels.values():
+        kind = part.reltype.rpartition("/")[2].removesuffix("s")
+        if kind in ("footnote", "endnote"):
+            for note in parse_xml(part.target_part.blob).iter(f"{_W}{kind}"):
+                words = " ".join(" ".join(_text(one) for one in note.iter(f"{_W}p")).split())
+                yield (kind, note.get(f"{_W}id")), words
+
+
 def _of(element: Any) -> tuple[str | None, int | None]:
     """Return the list and the level that a numbering element names, each None where it does not."""
     if element is None:
@@ -107,7 +130,7 @@ def _value(element: Any) -> str:
 
 
 def _text(element: Any) -> str:
-    """Return the words of a paragraph, without what is deleted, struck through or hidden."""
+    """Return the words of a paragraph, without what is deleted, struck through or hidden; what is raised stays so."""
     words = []
     for run in element.iter(f"{_W}r"):
         if any(parent.tag in (f"{_W}del", f"{_W}moveFrom") for parent in run.iterancestors()):
@@ -116,7 +139,10 @@ def _text(element: Any) -> str:
             continue
         for child in run:
             if child.tag == f"{_W}t":
-                words.append(child.text or "")
+                raised = _value(run.find(f"{_W}rPr/{_W}vertAlign")) == "superscript"
+                words.append((child.text or "").translate(RAISED) if raised else child.text or "")
+            elif child.tag in (f"{_W}footnoteReference", f"{_W}endnoteReference"):
+                words.append("*")
             elif child.tag in (f"{_W}tab", f"{_W}br", f"{_W}cr"):
                 words.append(" ")
             elif child.tag == f"{_W}noBreakHyphen":

@@ -118,6 +118,116 @@ def test_a_table_keeps_every_cell_or_is_not_drafted() -> None:
         assert drafted_tables(table, vocabulary(), "t").doubts == (f"the cell `{odd}` is no thickness",)
 
 
+@pytest.mark.parametrize(
+    ("headings", "sizes", "written"),
+    [
+        (("Nominal pipe size (DN)", "15-25", "32 and over"), "", "| DN 15 to DN 25 | DN 32 and over"),
+        (("Nominal pipe size", "DN 15 to DN 25", "over DN 25"), "", "| DN 15 to DN 25 | over DN 25"),
+        (("Pipe size (mm)", "15-25", "32 and over"), "the column `Pipe size (mm) 15-25` was not understood: `20`", ""),
+    ],
+)
+def test_bare_sizes_are_in_what_their_heading_says(headings: tuple[str, ...], sizes: str, written: str) -> None:
+    """15 under DN is DN 15 and no pipe of 15 inches; under millimetres it may be a diameter, and is left."""
+    over, *bands = headings
+    rows = (("Service", over, over), ("Service", *bands), ("Steam", "20", "30"))
+    drafted = drafted_tables(SectionTable(rows, "2.1", "Thickness, mm", ""), vocabulary(), "t")
+    assert (drafted.doubts[:1], [one.text.splitlines()[2].strip() for one in drafted.tables]) == (
+        (sizes,) if sizes else (),
+        [written] if written else [],
+    )
+
+
+@pytest.mark.parametrize(
+    ("title", "heading", "metric", "unit"),
+    [
+        ("Insulation", "Thickness, mm", True, "mm"),
+        ("Insulation", "Thickness (in)", False, "in"),
+        ("Insulation", "Thickness", False, "in"),
+        ("Insulation", "Thickness", True, ""),
+        ("Insulation", "R-value, m²·K/W", True, "m2.K/W"),
+        ("Insulation", "R-value", False, "R"),
+        ("Insulation", "R-value", True, ""),
+    ],
+)
+def test_cells_are_in_the_unit_that_is_said(title: str, heading: str, metric: bool, unit: str) -> None:
+    """Square metre kelvin per watt is not what an R-value in inch-pound units is; without a unit nobody guesses."""
+    rows = (("Location", heading), ("Outdoor", "2"), ("Plenum", "1"))
+    drafted = drafted_tables(SectionTable(rows, "2.1", title, ""), vocabulary(), "t", metric=metric)
+    assert [one.text.splitlines()[0].rpartition(" in ")[2] for one in drafted.tables] == ([unit] if unit else [])
+    assert drafted.doubts == (() if unit else ("it is not said in which unit its cells are",))
+
+
+@pytest.mark.parametrize(
+    ("title", "headings", "term"),
+    [
+        ("Jackets", ("Location", "Thickness (in)"), "jacket thickness"),
+        ("Thickness", ("Jacket", "Minimum thickness (in)"), "jacket thickness"),
+        ("Insulation", ("Location", "Thickness (in)"), "thickness"),
+        ("Jackets and insulation", ("Location", "Insulation thickness (in)"), "thickness"),
+        ("Jackets and insulation", ("Location", "Thickness (in)"), ""),
+    ],
+)
+def test_cells_are_of_what_stands_over_them_or_of_what_the_table_is(
+    title: str, headings: tuple[str, str], term: str
+) -> None:
+    """A thickness is that of jackets where they alone are spoken of; where both are, it is not guessed."""
+    first = ("Aluminum", "PVC") if headings[0] == "Jacket" else ("Outdoor", "Plenum")
+    rows = (headings, (first[0], "1"), (first[1], "2"))
+    drafted = drafted_tables(SectionTable(rows, "2.1", title, ""), vocabulary(), "t")
+    assert [one.term for one in drafted.tables] == ([term] if term else [])
+
+
+@pytest.mark.parametrize("mark", ["¹", " (a)", "*", " (1)"])
+def test_a_cell_that_is_marked_for_a_note_is_kept_and_left_to_do(mark: str) -> None:
+    """The amount of the cell stands; what the note changes is for a person."""
+    rows = (("Location", "Thickness (in)"), ("Outdoor", f"2{mark}"), ("Plenum", "1"))
+    (drafted,) = draft([SectionTable(rows, "2.1", "Insulation", "")], vocabulary())
+    assert (drafted.sort, drafted.doubts) == ("todo", (f"the cell `2{mark}` is marked for a note",))
+    assert "  outdoor | 2\n" in drafted.text
+    for text in (
+        "Insulate steam piping with 40 mm* of mineral wool.",
+        "Insulate steam piping with 40¹ mm of mineral wool.",
+    ):
+        (one,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+        assert one.sort == "todo", one.text
+    note = Paragraph("2.1.A", "* May be 1 inch in shafts.", "p")
+    assert draft([note], vocabulary())[0].doubts == (
+        "it is a note to what stands above; write into that what it changes",
+    )
+
+
+def test_an_insulation_that_tells_rows_apart_is_a_heading_of_theirs() -> None:
+    """Two rows for one location differ in their insulation; of one that has no row nothing is said, and it is open."""
+    rows = (
+        ("Insulation", "Location", "Thickness (mm)"),
+        ("Elastomeric foam", "Outdoor", "32"),
+        ("Cellular glass", "Outdoor", "50"),
+    )
+    drafted = drafted_tables(SectionTable(rows, "2.1", "", ""), vocabulary(), "t")
+    (table,) = drafted.tables
+    assert (set(table.where), drafted.chosen, drafted.doubts) == ({"location is outdoor"}, (), ())
+    assert "insulation" in table.text
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Paragraph 2.1.A: change 25 to 50.",
+        "Delete paragraph 2.2.B in its entirety.",
+        "Replace paragraph 2.2.C with the following: Jacket overlap shall be at least 3 inches.",
+        'In paragraph 3.1.B, revise "2 inches" to "2-1/2 inches".',
+        "Provide at least 2 inches of fiberglass in lieu of 1-1/2 inches.",
+        'Strike "fiberglass" wherever it appears.',
+    ],
+)
+def test_a_change_of_another_paragraph_is_left_to_do(text: str) -> None:
+    """What an addendum changes asks nothing by itself, though it may read as if it did."""
+    (drafted,) = draft([Paragraph("4.1.A", text, "p")], vocabulary())
+    assert (drafted.sort, drafted.doubts) == (
+        *("todo", ("it changes what another paragraph says; write the change into that one",)),
+    )
+
+
 def test_sizes_down_and_services_across_under_several_headings() -> None:
     """Two rows of headings, the upper one over the whole width of the amounts; the table lies on its other side."""
     rows = (

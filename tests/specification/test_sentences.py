@@ -80,8 +80,52 @@ UNDERSTOOD = [
         set(),
         {"thickness be at least 1 in", "thickness be at most 3 in"},
     ),
+    # what stands before a colon says of what the rest is asked, and is not asked itself
+    ("PVC jacket: 20 mils, minimum", {"jacket is PVC"}, {"jacket thickness be at least 20 mil"}),
+    ("Fiberglass: density at least 3 pcf", {"insulation is fiberglass"}, {"density be at least 3 lb/ft3"}),
+    (
+        "Heating hot water piping: fiberglass, 1-1/2 in min.",
+        {HOT},
+        {"insulation be fiberglass", "thickness be at least 1-1/2 in"},
+    ),
+    ("Chilled water: vapor stops max. 15 ft o.c.", {CHILLED}, {"vapor stop spacing be at most 15 ft"}),
+    ("Surface temperature: 140 F max. within reach", {"within reach"}, {"surface temperature be at most 140 F"}),
+    ("Adhesives: VOC content not to exceed 80 g/L", set(), {"adhesive VOC content be at most 80 g/L"}),
+    # for which lines it is, behind what is asked
+    ("Use lagging adhesive for canvas jackets", {"jacket is canvas"}, {"adhesive be lagging adhesive"}),
+    ("PVC cladding shall not be used externally", {"location is outdoor"}, {"jacket be not one of PVC"}),
+    (
+        "Elastomeric foam is not permitted above 105 °C",
+        {"operating temperature is more than 105 C"},
+        {"insulation be not one of elastomeric foam"},
+    ),
+    (
+        "Install insulation 3 inches thick and thicker in at least two layers",
+        {"thickness is at least 3 in"},
+        {"layers be at least 2"},
+    ),
+    (
+        "Domestic cold water pipework shall be insulated to not less than 19 mm",
+        {"service is domestic cold water"},
+        {"thickness be at least 19 mm"},
+    ),
+    ("Limit the surface temperature to 140 degrees F", set(), {"surface temperature be at most 140 F"}),
+    ("The VOC content of coatings shall not exceed 50 g/L", set(), {"coating VOC content be at most 50 g/L"}),
+    ("Insulation shall contain no CFC, HCFC or HFC", set(), {"excluded substances include CFC, HCFC, HFC"}),
+    ("Diffusion resistance factor shall be at least 10 000", set(), {"diffusion resistance factor be at least 10000"}),
+    ("Lap jackets not less than 2 inches", set(), {"jacket overlap be at least 2 in"}),
+    ("Pins shall be spaced at most 300 mm", set(), {"pin spacing be at most 300 mm"}),
 ]
 LEFT = [
+    # a temperature, a place or a reach is the building's: nobody proposes it
+    "Maximum operating temperature limit: not less than 850 degrees F",
+    "Calcium silicate: operating temperature at least 250 degrees F",
+    # a word alone that stands for values of several terms
+    "No PVC in plenums",
+    "Exhaust duct: none",
+    "Provide vapor stops at valves or flanges",
+    "Aluminum jacket: 0.016 inch thick minimum, with integral moisture barrier",
+    "Condensate drains: 1/2 in min.",
     # read otherwise than meant by a careless reader: each is left to a person
     "Insulate chilled water pumps with elastomeric foam",
     "Piping indoors shall have PVC jackets",

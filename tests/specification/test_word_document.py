@@ -10,6 +10,8 @@ from typing import Any
 
 import docx
 import pytest
+from docx.opc.packuri import PackURI
+from docx.opc.part import Part
 from docx.oxml import parse_xml
 from docx.oxml.ns import nsdecls
 
@@ -111,6 +113,48 @@ def test_a_table_stands_below_its_paragraph(section: Path) -> None:
     (table,) = (one for one in blocks if isinstance(one, SectionTable))
     assert table.rows == (("", "under 1 in", "1 in and over"), ("steam", "1", "2"))
     assert (table.below, table.title) == ("2.2.A", "PVC.")
+
+
+def test_numbers_of_several_parts_are_kept_whole() -> None:
+    """2.1.3 is a number of its own, and 2 a chapter where it has a title; an amount at the start of a line is none."""
+    lines = [
+        *("1 SCOPE", "1.1 Pipework.", "2 MATERIALS", "2.1 Insulation", "2.1.1 Insulate with not less than"),
+        *("1.5 inches of cellular glass,", "2 inches outdoors.", "2.1.2 Foam.", "(a) Sheet.", "3.1.1 Strangers."),
+    ]
+    assert [(one.number, one.text) for one in paragraphs_of(lines, "t")] == [
+        ("1", "SCOPE"),
+        ("1.1", "Pipework."),
+        ("2", "MATERIALS"),
+        ("2.1", "Insulation"),
+        ("2.1.1", "Insulate with not less than 1.5 inches of cellular glass, 2 inches outdoors."),
+        ("2.1.2", "Foam. (a) Sheet. 3.1.1 Strangers."),
+    ]
+
+
+def test_footnotes_are_notes_to_their_paragraph(tmp_path: Path) -> None:
+    """A mark in the words, and the note behind them; figures that are raised are no part of the number before them."""
+    document = docx.Document()
+    paragraph = document.add_paragraph("2.1 Insulate steam piping with 40 mm")
+    reference = parse_xml(f'<w:r {nsdecls("w")}><w:footnoteReference w:id="7"/></w:r>')
+    paragraph._p.append(reference)
+    raised = document.add_paragraph("2.2 Density of 40 kg/m")
+    raised.add_run("3").font.superscript = True
+    note = '<w:footnote w:id="7"><w:p><w:r><w:t>50 outdoors</w:t></w:r></w:p></w:footnote>'
+    notes = f"<w:footnotes {nsdecls('w')}>{note}</w:footnotes>"
+    kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/footnotes"
+    form = "application/vnd.openxmlformats-officedocument.wordprocessingml.footnotes+xml"
+    part = Part(PackURI("/word/footnotes.xml"), form, notes.encode(), document.part.package)
+    document.part.relate_to(part, kind)
+    path = tmp_path / "section.docx"
+    document.save(str(path))
+    blocks, problems = read_section(path)
+    assert problems == ()
+    told = [(one.number, one.text, one.note) for one in blocks if isinstance(one, Paragraph)]
+    assert told == [
+        ("2.1", "Insulate steam piping with 40 mm*", False),
+        ("2.1", "50 outdoors", True),
+        ("2.2", "Density of 40 kg/m³", False),
+    ]
 
 
 def test_typed_numbers_are_read_alike() -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
+from typing import TypeVar
 
 from speccheck.judge.cell import Step
 from speccheck.judge.evaluation import Outcome
@@ -30,6 +31,8 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import condition_text, value_text
+
+Said = TypeVar("Said")
 
 # How many values of a list a sentence names where one of them is met; the working names them all.
 LISTED = 5
@@ -67,10 +70,27 @@ class Explainer:
         self.system = system
         self.worked_out = worked_out
         self.stating = Stating(system, instead or {}, worked_out)
+        self._says_the_same = None if instead else (system, worked_out)
 
     def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
-        return tuple(step for outcome in outcomes for step in self._steps(part, outcome, 0))
+        return tuple([step for outcome in outcomes for step in self._steps_once(part, outcome)])
+
+    def _steps_once(self, part: str, outcome: Outcome) -> tuple[Step, ...]:
+        """Return the working of an outcome, which is written once for all cells that share it."""
+        return self._once(outcome, part, lambda: tuple(self._steps(part, outcome, 0)))
+
+    def _once(self, outcome: Outcome, what: str | Mood, say: Callable[[], Said]) -> Said:
+        """Return something said of an outcome; what was said before, unless words of a range stand in it."""
+        if self._says_the_same is None:
+            return say()
+        if outcome.told is None:
+            outcome.told = {}
+        key = (what, self._says_the_same)
+        if key not in outcome.told:
+            outcome.told[key] = say()
+        said: Said = outcome.told[key]
+        return said
 
     def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
@@ -183,6 +203,9 @@ class Explainer:
 
     def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
+        return self._once(outcome, mood, lambda: self._fact(outcome, mood))
+
+    def _fact(self, outcome: Outcome, mood: Mood) -> str:
         if outcome.unknown:
             return unknown_text(outcome.unknown, self.system)
         asked = mood.asks and not outcome.truth

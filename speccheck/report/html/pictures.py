@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from speccheck.judge.cell import told
 from speccheck.judge.judgement import Verdict
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import conditions_of, terms_of
@@ -62,16 +63,13 @@ def _picture(matrix: Matrix, number: int, clause_number: int) -> Picture | None:
 
     from speccheck.judge.courses import DRAWN, courses
     from speccheck.judge.curves import ThicknessCurve, thickness_curve
-    from speccheck.judge.judging import Judge
     from speccheck.report.course_picture import draw_courses
     from speccheck.report.thickness_picture import draw_thickness
 
     line, clause = matrix.schedule.lines[number], matrix.ruleset.clauses[clause_number]
-    failing = [one for one in Judge(matrix.ruleset).judgements(clause, line) if one.verdict is Verdict.FAILS]
-    if not failing:
-        return None
-    system, case = matrix.ruleset.units, failing[0].case
-    sizes = [value_text(value, system) for _, value in failing[0].varied]
+    failing = told(matrix.cells[number][clause_number]).grounds.deciding[0]
+    system, case = matrix.ruleset.units, failing.case
+    sizes = [value_text(value, system) for _, value in failing.varied]
     title = ", ".join((f"{line.name}: {brief(line)}", *(f"at {size}" for size in sizes)))
     names = tuple(term.name for term in terms_of(conditions_of(clause)) if term.computed and term.name in DRAWN)
     if names:
