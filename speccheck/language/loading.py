@@ -212,7 +212,6 @@ class Loader:
         if not stated and not bases:
             if _named(syntax, "builds on"):
                 return None
-            _message, _help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
             self.diagnostics.append(NO_VOCABULARY_SPOKEN.at(syntax.name.place, source))
             return None
         paths = [self._find(words, source, path) for words in stated]
