@@ -215,7 +215,8 @@ def corrected_cells(folder: Path, rows: list[tuple[str, ...]]) -> tuple[dict[str
     assert found.content is not None
     after = load_workbook(io.BytesIO(found.content))["Piping"]
     cells = {cell.coordinate: cell.value for row in after.iter_rows() for cell in row}
-    return {at: text for at, text in cells.items() if text != before.get(at)}, [one.message for one in found.diagnostics]
+    changed = {at: text for at, text in cells.items() if text != before.get(at)}
+    return changed, [one.message for one in found.diagnostics]
 
 
 def test_a_form_is_changed_beside_its_label(tmp_path: Path) -> None:
