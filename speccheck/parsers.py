@@ -1,6 +1,6 @@
 """Parsers made from the shipped lark grammars, with their tables kept in the user's cache folder.
 
-In: the name of a grammar in the folder `grammar`. Out: a `lark.Lark` parser (LALR, positions kept).
+In: the name of a grammar in the folder `grammar`. Out: a `lark.Lark` parser (LALR).
 Building the tables of a grammar takes tens of milliseconds at every start of the program; reading them back takes a
 few. A cache that cannot be read or written is not an error: the parser is then built afresh.
 """
@@ -18,13 +18,18 @@ if TYPE_CHECKING:
 
 
 def load_parser(
-    grammar_name: str, *, start: str | list[str] = "start", transformer: lark.Transformer[Any, Any] | None = None
+    grammar_name: str,
+    *,
+    start: str | list[str] = "start",
+    transformer: lark.Transformer[Any, Any] | None = None,
+    positions: bool = True,
 ) -> lark.Lark:
     """Return a parser for `grammar/<grammar_name>.lark`.
 
     `start` is the rule to begin with, or several, of which each parse then names one; `transformer`, where given, is
-    applied while parsing, so that no tree is built. Raises `FileNotFoundError` where there is no such grammar and a
-    lark error where the grammar is wrong: both are bugs of ours, never of a user.
+    applied while parsing, so that no tree is built; `positions` says whether trees know where in the text they stand,
+    which those of terminals found by ourselves do by these. Raises `FileNotFoundError` where there is no such grammar
+    and a lark error where the grammar is wrong: both are bugs of ours, never of a user.
     """
     import lark
 
@@ -32,7 +37,7 @@ def load_parser(
     options: dict[str, Any] = {
         "parser": "lalr",
         "start": start,
-        "propagate_positions": True,
+        "propagate_positions": positions,
         "maybe_placeholders": False,
     }
     folder = cache_folder()

@@ -66,9 +66,9 @@ WAITING = {
 }
 """Formulas of moisture, freezing and radiation that stand ready, tested against their sources, for terms to come."""
 
-BY_NAME = {"command", "routes", "DIAGNOSTICS", "bring_along"}
-"""What is asked of modules that are themselves named in a list: commands, screens of the desk, tables of codes; and
-what the build of a wheel calls."""
+BY_NAME = {"command", "routes", "bring_along"}
+"""What is asked of modules that are themselves named in a list: commands, screens of the desk; and what the build of a
+wheel calls."""
 
 
 def test_nothing_public_is_there_for_tests_alone() -> None:

@@ -69,10 +69,10 @@ def command(
 
 def _tell_files(schedule: Schedule) -> None:
     """Say what each file of several was read as."""
-    from speccheck.schedule.codes import FILE_READ_AS
+    from speccheck.schedule.messages.settled import FILE_READ_AS
 
     for found in schedule.diagnostics:
-        if found.code == FILE_READ_AS:
+        if found.code == FILE_READ_AS.code:
             say(found.message.replace("`", ""))
     say()
 

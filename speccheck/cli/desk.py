@@ -67,8 +67,9 @@ def _documents() -> Path:
 
 def _missing(libraries: list[str]) -> Diagnostic:
     from speccheck.extras import how_to_install
-    from speccheck.language.diagnostics import Diagnostic, Place, Severity
+    from speccheck.language.diagnostics import NOWHERE
+    from speccheck.report.messages import DESK_NEEDS_LIBRARIES
 
     named = ", ".join(f"`{one}`" for one in libraries)
-    message = f"the desk needs {agree(len(libraries), 'the library', 'the libraries')} {named}"
-    return Diagnostic("R203", Severity.ERROR, message, Place(), how_to_install("desk"))
+    needed = agree(len(libraries), "the library", "the libraries")
+    return DESK_NEEDS_LIBRARIES.at(NOWHERE, needed=needed, libraries=named, install=how_to_install("desk"))

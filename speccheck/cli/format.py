@@ -18,7 +18,9 @@ from speccheck.inputs import UnusableInput
 def command(files: tuple[Path, ...], check: bool) -> int:
     """Put FILES in the house style: keywords in a column, tables aligned.
 
-    Meaning and comments stay as they are. A file with errors is left alone.
+    Words of sections become those of the language, and values the names that the
+    vocabulary has for them. Meaning and comments stay as they are. A file that
+    cannot be read is left alone.
 
     \b
     Example:
@@ -27,6 +29,7 @@ def command(files: tuple[Path, ...], check: bool) -> int:
     Exit status: 0 all is in the house style, 1 `--check` found a file that is
     not, 3 a file cannot be used.
     """
+    from speccheck.language import load_ruleset
     from speccheck.language.diagnostics import Diagnostic
     from speccheck.language.format.house_style import format_text
     from speccheck.language.syntax.source_text import read_source
@@ -37,7 +40,8 @@ def command(files: tuple[Path, ...], check: bool) -> int:
         source = read_source(path)
         if isinstance(source, Diagnostic):
             raise UnusableInput(f"{path.name} cannot be formatted", [source])
-        formatted = format_text(source)
+        ruleset = load_ruleset(path, drafts=True).ruleset
+        formatted = format_text(source, ruleset.vocabulary if ruleset is not None else None)
         if not isinstance(formatted, str):
             raise UnusableInput(f"{path.name} cannot be formatted", formatted)
         if formatted == source.text:

@@ -13,7 +13,7 @@ from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
-from starlette.routing import Mount, Route
+from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
@@ -62,7 +62,7 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
         yield
         await desk.workers.end()
 
-    routes = [route for screen in MODULES for route in screen.routes(desk)]
+    routes: list[BaseRoute] = [_closing(route) for screen in MODULES for route in screen.routes(desk)]
     routes += [
         Route("/api/jobs/{key}", _job(desk)),
         Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
@@ -73,6 +73,18 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
     ]
     app = Starlette(routes=routes, lifespan=life, exception_handlers=_handlers(desk))  # type: ignore[arg-type]
     return Guard(app, token, port)
+
+
+def _closing(route: Route) -> Route:
+    """Return a route that lets go of the files that were sent to it."""
+
+    async def answer(request: Request) -> Response:
+        try:
+            return await route.endpoint(request)  # type: ignore[no-any-return]
+        finally:
+            await request.close()
+
+    return Route(route.path, answer, methods=list(route.methods or ()))
 
 
 def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception], object]]:
@@ -91,7 +103,10 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
     async def changed(request: Request, stop: Exception) -> Response:
         assert isinstance(stop, Changed)
         words = await _written(request)
-        return desk.show(request, "changed.html.j2", file=stop.file, now=stop.now, words=words, status=409)
+        return desk.show(
+            request, "changed.html.j2", file=stop.file, now=stop.now, words=words,
+            project=_asked_project(desk, request), status=409,
+        )  # fmt: skip
 
     async def nothing_submitted(request: Request, stop: Exception) -> Response:
         return RedirectResponse(f"/projects/{request.path_params['project']}", status_code=303)

@@ -8,10 +8,12 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from speccheck.language.diagnostic_rules import Rule
 from speccheck.toml_files import FileKind, read_toml_file
 
 SETTINGS = "project.toml"
-_KIND = FileKind("", "", "write name, against, units, design, products, deviations, received and on")
+_RULE = Rule("", "settings of a project", "What project.toml says.")  # its code is never shown
+_KIND = FileKind(_RULE, _RULE, "write name, against, units, design, products, deviations, received and on")
 
 
 class Unreadable(Exception):

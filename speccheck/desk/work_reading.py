@@ -20,9 +20,9 @@ from speccheck.language.diagnostics import Place
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.report.inferred import inferred_values
 from speccheck.report.line_words import place_words, understood
-from speccheck.schedule.codes import FILE_READ_AS
 from speccheck.schedule.grid import Grid, column_letters
 from speccheck.schedule.lines import Line, Schedule
+from speccheck.schedule.messages.settled import FILE_READ_AS
 from speccheck.schedule.questions import Question, QuestionKind, questions_of, together
 from speccheck.schedule.starter import where
 from speccheck.schedule.what_was_read import WhatWasRead
@@ -43,7 +43,7 @@ def read(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     files = files_of(Path(papers["schedule"]))
     return reading(found.readings, ruleset.vocabulary, papers.get("units") or ruleset.units) | {
         "problems": [] if schedule.lines else [told(one) for one in schedule.diagnostics],
-        "files": [one.message for one in schedule.diagnostics if one.code == FILE_READ_AS],
+        "files": [one.message for one in schedule.diagnostics if one.code == FILE_READ_AS.code],
         "pages": [
             {"file": number, "page": page, "name": path.name if len(files) > 1 else ""}
             for number, path in enumerate(files)

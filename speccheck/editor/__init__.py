@@ -9,6 +9,7 @@ Files:
     completing  what could be written at a position: words of the language, names, values of the term before it
     hovering    what a name means, in Markdown: its kind, its units, its values, and where it comes from
     incoming    messages from the editor whose head cannot be read, told and passed over
+    messages    what is said where the server cannot run
     naming      the names that a text can use, and the longest of them at a position in it
     server      what an editor asks, answered over the Language Server Protocol, with pygls
 """

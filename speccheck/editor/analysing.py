@@ -13,6 +13,7 @@ from speccheck.judge import Rehearsal, rehearse
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Confidence, Ruleset, Source
 from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.loading import Loader
 from speccheck.language.resolve.vocabularies import resolve_vocabulary
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText
@@ -77,8 +78,10 @@ def _vocabulary(source: SourceText, path: Path) -> Analysis:
     syntax, diagnostics = parse(source)
     if not isinstance(syntax, VocabularySyntax):
         return Analysis(source, path, None, None, diagnostics)
-    vocabulary, found = resolve_vocabulary(syntax, source)
-    return Analysis(source, path, None, vocabulary, (*diagnostics, *found))
+    loader = Loader()
+    vocabulary, found = resolve_vocabulary(syntax, source, loader.terms_spoken(syntax, source, path))
+    told = _of_file((*loader.diagnostics, *found), source.name)
+    return Analysis(source, path, None, vocabulary, (*diagnostics, *told))
 
 
 def _of_file(diagnostics: tuple[Diagnostic, ...], name: str) -> tuple[Diagnostic, ...]:

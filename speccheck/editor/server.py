@@ -11,9 +11,10 @@ from speccheck.editor.analysing import Analysis, analyse, rehearsed
 from speccheck.editor.completing import suggestions
 from speccheck.editor.hovering import hover_text, locations
 from speccheck.editor.incoming import Incoming
+from speccheck.editor.messages import SERVER_NEEDS_LIBRARY
 from speccheck.editor.naming import NameAt, name_meant
 from speccheck.extras import how_to_install
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place, Severity
 from speccheck.language.format.house_style import format_text
 
 if TYPE_CHECKING:
@@ -27,8 +28,7 @@ def missing_library() -> Diagnostic | None:
     """Return what to install where pygls is not there."""
     if find_spec("pygls") is not None:
         return None
-    message, help = "the language server needs the library `pygls`", how_to_install("editor")
-    return Diagnostic("R202", Severity.ERROR, message, Place(), help)
+    return SERVER_NEEDS_LIBRARY.at(NOWHERE, install=how_to_install("editor"))
 
 
 class Documents:
@@ -216,7 +216,7 @@ def _formatting(documents: Documents, uri: str) -> list[types.TextEdit]:
     from lsprotocol import types
 
     analysis = documents.analysis(uri)
-    formatted = format_text(analysis.source)
+    formatted = format_text(analysis.source, analysis.vocabulary)
     if not isinstance(formatted, str) or formatted == analysis.source.text:
         return []
     end = types.Position(len(analysis.source.lines), 0)

@@ -58,7 +58,7 @@ class Wording:
     @property
     def shown(self) -> str:
         """The sentence with dots in place of its facts, and what it says to write instead; "" where all is a fact."""
-        told = (re.sub(r"\{\w+\}", "...", text).format() for text in (self.message, self.help))
+        told = (re.sub(r"\{\w+(:[^}]*)?\}", "...", text).format() for text in (self.message, self.help))
         return ": ".join(text for text in told if text.strip("."))
 
     @property

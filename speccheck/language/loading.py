@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -48,7 +48,7 @@ from speccheck.shipped import shipped_folder
 
 # What reads and resolves text is imported where a ruleset is not kept: mostly it is, and these are many modules.
 if TYPE_CHECKING:
-    from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, Words
+    from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax, VocabularySyntax, Words
 
 # How many conditions and amounts may stand inside one another: all readers go down into them, each with a step or two.
 MOST_LEVELS = 100
@@ -60,7 +60,8 @@ OF_BASES = tuple(rule.code for rule in (UNKNOWN_NAME, NOTHING_REPLACED, NO_CLAUS
 class Loader:
     """What was loaded already, what is being loaded, the diagnostics, and the fingerprints of all files looked for.
 
-    `spoken` is the vocabulary where the caller has it already; None where rulesets say which.
+    `spoken` is the vocabulary where the caller has it already; None where rulesets say which. `sources` has the texts
+    of the vocabularies by the names of their files.
     """
 
     diagnostics: list[Diagnostic] = field(default_factory=list)
@@ -69,6 +70,7 @@ class Loader:
     open: list[Path] = field(default_factory=list)
     files: dict[str, str] = field(default_factory=dict)
     spoken: Vocabulary | None = None
+    sources: dict[str, SourceText] = field(default_factory=dict)
 
     def ruleset(self, path: Path) -> Ruleset | None:
         """Return the ruleset of `path`, loaded once."""
@@ -145,21 +147,43 @@ class Loader:
         if isinstance(source, Diagnostic):
             self.diagnostics.append(source)
             return None
+        self.sources[source.name] = source
         kept, _ = recall_loaded(path)
         if isinstance(kept, LoadedVocabulary):
             self.diagnostics += kept.diagnostics
             return kept.vocabulary
-        kept = brought_along(source) if is_shipped(path) else None
+        kept, files = brought_along(source) if is_shipped(path) else None, [str(path)]
         if isinstance(kept, LoadedVocabulary):
             vocabulary, other, found = kept.vocabulary, None, kept.diagnostics
         else:
-            vocabulary, other, found = vocabulary_in(source)
+            vocabulary, other, found = vocabulary_in(
+                source, lambda syntax: self._spoken_by(syntax, source, path, files)
+            )
         self.diagnostics += found
         if other is not None:
             self._wrong_sort(source, other, "ruleset", "vocabulary")
         elif not has_errors(found):
-            keep_loaded(path, LoadedVocabulary(vocabulary, found), {str(path): self.files[str(path)]})
+            keep_loaded(path, LoadedVocabulary(vocabulary, found), {one: self.files[one] for one in files})
         return vocabulary
+
+    def terms_spoken(self, syntax: VocabularySyntax, source: SourceText, path: Path) -> Mapping[str, Term]:
+        """Return the terms of the vocabularies that a vocabulary speaks, which its marks may name."""
+        return self._spoken_by(syntax, source, path, [])
+
+    def _spoken_by(
+        self, syntax: VocabularySyntax, source: SourceText, path: Path, files: list[str]
+    ) -> Mapping[str, Term]:
+        """Return the terms of the vocabularies that a vocabulary speaks, and add the files looked at to some."""
+        terms: dict[str, Term] = {}
+        self.open.append(path.resolve())
+        for words in _named(syntax, "speaks"):
+            found = self._find(words, source, path)
+            looked_at = (str(folder / file_name(words.text)) for folder in (path.parent, shipped_folder("rulesets")))
+            files += [one for one in looked_at if one in self.files]
+            vocabulary = self.vocabulary(found) if found is not None and found not in self.open else None
+            terms |= vocabulary.terms if vocabulary is not None else {}
+        self.open.remove(path.resolve())
+        return terms
 
     def _wrong_sort(self, source: SourceText, syntax: FileSyntax, sort: str, needed: str) -> None:
         self.diagnostics.append(WRONG_SORT.at(syntax.place, source, file=source.name, sort=sort, needed=needed))
@@ -188,7 +212,6 @@ class Loader:
         if not stated and not bases:
             if _named(syntax, "builds on"):
                 return None
-            _message, _help = "the ruleset speaks no vocabulary", "add `speaks mechanical insulation`"
             self.diagnostics.append(NO_VOCABULARY_SPOKEN.at(syntax.name.place, source))
             return None
         paths = [self._find(words, source, path) for words in stated]
@@ -210,9 +233,11 @@ class Loader:
         for one in additions:
             wrong = addition_problem(one, terms.get(one.term))
             if wrong is not None:
-                said, facts = wrong
-                facts |= {"term": one.term, "file": one.place.file}
-                self.diagnostics.append(said.at(place, source, near=nearest(one.term, terms), **facts))
+                said, facts, words = wrong
+                where = self.sources.get(one.place.file, source)
+                place = _place_of(words, one.place, where) if where is not source else place
+                near = nearest(one.term, terms) if said is ADDS_TO_NO_TERM else None
+                self.diagnostics.append(said.at(place, where, near=near, term=one.term, **facts))
         return [vocabulary.extended(additions) for vocabulary in spoken]
 
     def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
@@ -225,7 +250,9 @@ class Loader:
         return None
 
 
-def vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
+def vocabulary_in(
+    source: SourceText, spoken: Callable[[VocabularySyntax], Mapping[str, Term]] = lambda syntax: {}
+) -> tuple[Vocabulary | None, FileSyntax | None, tuple[Diagnostic, ...]]:
     """Return the vocabulary that a text holds, or what it holds instead, and what there is to say of it."""
     from speccheck.language.resolve.vocabularies import resolve_vocabulary
     from speccheck.language.syntax.parsing import parse
@@ -234,7 +261,7 @@ def vocabulary_in(source: SourceText) -> tuple[Vocabulary | None, FileSyntax | N
     syntax, diagnostics = parse(source)
     if not isinstance(syntax, VocabularySyntax):
         return None, syntax, diagnostics
-    vocabulary, found = resolve_vocabulary(syntax, source)
+    vocabulary, found = resolve_vocabulary(syntax, source, spoken(syntax))
     return vocabulary, None, (*diagnostics, *found)
 
 
@@ -250,7 +277,7 @@ def _not_found(words: Words, file: str, source: SourceText) -> Diagnostic:
     return NAMED_FILE_NOT_FOUND.at(words.place, source, near=nearest(name, shipped_names()), name=name, file=file)
 
 
-def _named(syntax: RulesetSyntax, keyword: str) -> list[Words]:
+def _named(syntax: FileSyntax, keyword: str) -> list[Words]:
     from speccheck.language.syntax.tree import TextPart
 
     parts = [part for part in syntax.parts if isinstance(part, TextPart) and part.keyword == keyword]
@@ -267,20 +294,29 @@ def _told_twice(vocabularies: Sequence[Vocabulary]) -> Iterator[tuple[str, str, 
                 yield first, vocabulary.name, name
 
 
-def addition_problem(addition: Addition, term: Term | None) -> tuple[Wording, dict[str, str]] | None:
-    """Return what is wrong with an addition to a term, with its facts, or None where nothing is."""
+def _place_of(words: str, place: Place, source: SourceText) -> Place:
+    """Return where words first stand in the item that begins at a place."""
+    for number, line in enumerate(source.lines[place.line - 1 :], start=place.line):
+        column = line.find(words)
+        if column >= 0:
+            return Place(place.file, number, column + 1, len(words))
+    return place
+
+
+def addition_problem(addition: Addition, term: Term | None) -> tuple[Wording, dict[str, str], str] | None:
+    """Return what is wrong with an addition to a term, its facts and the words it is of; None where nothing is."""
     if term is None:
-        return ADDS_TO_NO_TERM, {}
+        return ADDS_TO_NO_TERM, {}, addition.term
     if addition.choices and not term.of_choices:
-        return ADDS_VALUES_TO_NO_LIST, {"kind": term.kind.described}
+        return ADDS_VALUES_TO_NO_LIST, {"kind": term.kind.described}, addition.term
     for choice in addition.choices:
         for spelling in (choice.name, *choice.also):
             owner = term.choice_names.get(fold(spelling))
             if owner is not None and owner != choice.name:
-                return ADDS_TAKEN_SPELLING, {"spelling": spelling, "owner": owner}
+                return ADDS_TAKEN_SPELLING, {"spelling": spelling, "owner": owner}, spelling
     values = {choice.name for choice in (*term.choices, *addition.choices)}
     unknown = [value for family in addition.families for value in family.values if value not in values]
-    return (ADDS_FAMILY_OF_UNKNOWN, {"value": unknown[0]}) if unknown else None
+    return (ADDS_FAMILY_OF_UNKNOWN, {"value": unknown[0]}, unknown[0]) if unknown else None
 
 
 def _joined(vocabularies: list[Vocabulary]) -> Vocabulary:

@@ -104,14 +104,14 @@ class Lexicon:
 
     @cached_property
     def names_of_amounts(self) -> dict[str, list[tuple[tuple[str, ...], Term]]]:
-        """The names of the term and of those beside it that have amounts, by their last words."""
+        """The names of the term and of those beside it that have amounts, by their first words, long names first."""
         found: dict[str, list[tuple[tuple[str, ...], Term]]] = {}
         for term in (self.term, *self.beside):
             for spelling in (term.name, *term.also) if term.kind.ordered else ():
                 key = key_of(spelling)
                 if key:
-                    found.setdefault(key[-1], []).append((key, term))
-        return found
+                    found.setdefault(key[0], []).append((key, term))
+        return {first: sorted(names, key=lambda name: -len(name[0])) for first, names in found.items()}
 
     @cached_property
     def words_of_terms(self) -> frozenset[str]:

@@ -80,7 +80,7 @@ _JOINING_WORDS = """
 # What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
 _HARMLESS_WORDS = """
     thick thk mean rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth
-    standard duty sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow
+    standard duty sheet nominal new ewt lwt eft lft entering leaving water temperature flow
     fluid operating primary secondary vorlauf rücklauf départ retour ida mandata ritorno
 """
 JOINING = frozenset(_JOINING_WORDS.split())
@@ -88,6 +88,9 @@ JOINING = frozenset(_JOINING_WORDS.split())
 
 HARMLESS = frozenset(_HARMLESS_WORDS.split())
 """Words that never say which of several values it is."""
+
+SAYS_NOTHING = JOINING | HARMLESS
+"""Words that leave nothing over."""
 _LONGEST_SINGULAR = 4  # shorter words that end in s are abbreviations rather than plurals
 
 

@@ -148,7 +148,9 @@ class Amounts(Transformer[Token, Any]):
     def gauge(self, number: Number | Flaw, word: Token) -> Flaw:
         """A gauge number, which says no thickness by itself."""
         message = "{} is a gauge number, and its thickness depends on the metal"
-        return Flaw(message, "write the thickness in in or mm", number.start, word.end_pos or 0)
+        return Flaw(
+            message, "write the thickness itself, such as `0.016 in` or `0.4 mm`", number.start, word.end_pos or 0
+        )
 
     def alone(self, amount: Read) -> Reading | Flaw:
         """One amount."""

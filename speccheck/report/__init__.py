@@ -4,8 +4,8 @@ In: a `Matrix`. Out: text or bytes, the same for the same matrix, without clock 
 
 Files:
 
-    all_codes           every code of every floor, by the chapter that it belongs to: what a person can look up
-    codes               codes of the diagnostics of this floor: each with its title and an explanation for the manual
+    all_codes           every rule of every floor, by the chapter that it belongs to: what a person can look up
+    messages            every sentence that is said of reports and of what they are written with
     cautions            the cautions that stand in every report and on every screen, whatever the ruleset
     comma_separated     the findings as comma-separated values (RFC 4180), for a spreadsheet program that reads
                         nothing better

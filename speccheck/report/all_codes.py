@@ -8,31 +8,26 @@ from importlib import import_module
 from speccheck.language.diagnostic_rules import Rule, rules_of, wordings_of
 
 CHAPTERS: Mapping[str, tuple[str, ...]] = {
-    "Rulesets and vocabularies": (
-        "language.messages.parsing",
-        "language.messages.meaning",
-        "language.messages.rulesets",
-        "language.messages.tables",
+    "Rulesets and vocabularies": tuple(
+        f"language.messages.{one}" for one in ("parsing", "meaning", "rulesets", "tables")
     ),
-    "Schedules": ("schedule.codes",),
-    "Proofreading": (
-        "proofread.messages.clauses",
-        "proofread.messages.redundancy",
-        "proofread.messages.comparing",
-        "proofread.messages.wording",
-    ),
-    "Reviewing": ("review.codes",),
-    "Portfolios": ("review.portfolio.codes",),
-    "Sweeps": ("review.sweep.codes",),
-    "Reports": ("report.codes",),
-    "Sections": ("specification.codes",),
+    "Schedules": tuple(f"schedule.messages.{one}" for one in ("files", "tables", "cells", "settled")),
+    "Proofreading": tuple(f"proofread.messages.{one}" for one in ("clauses", "redundancy", "comparing", "wording")),
+    "Reviewing": ("review.messages.evidence", "review.messages.registers"),
+    "Portfolios": ("review.portfolio.messages",),
+    "Sweeps": ("review.sweep.messages",),
+    "Reports": ("report.messages", "editor.messages"),
+    "Sections": ("specification.messages",),
 }
 """The catalogues of messages of each chapter."""
 
 
 def chapters() -> Mapping[str, Mapping[str, Rule]]:
     """Return the rules of each chapter by their codes."""
-    return {title: {code: rule for name in names for code, rule in _rules(name)} for title, names in CHAPTERS.items()}
+    return {
+        title: {rule.code: rule for name in names for rule in rules_of(import_module(f"speccheck.{name}"))}
+        for title, names in CHAPTERS.items()
+    }
 
 
 def all_rules() -> Mapping[str, Rule]:
@@ -45,12 +40,3 @@ def sentences(rule: Rule) -> tuple[str, ...]:
     catalogues = (import_module(f"speccheck.{name}") for names in CHAPTERS.values() for name in names)
     said = [one for catalogue in catalogues for one in wordings_of(catalogue) if one.rule == rule]
     return tuple(dict.fromkeys(one.shown for one in said if one.shown))
-
-
-def _rules(name: str) -> list[tuple[str, Rule]]:
-    catalogue = import_module(f"speccheck.{name}")
-    told = getattr(catalogue, "DIAGNOSTICS", {})
-    return [
-        *((code, Rule(code, *words)) for code, words in told.items()),
-        *((one.code, one) for one in rules_of(catalogue)),
-    ]

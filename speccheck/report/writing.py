@@ -11,7 +11,15 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from speccheck.disk_cache import remember_written, was_written
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.report.messages import (
+    CANNOT_BE_WRITTEN,
+    FILE_OF_OTHERS,
+    MADE_FROM_IT,
+    NAME_OF_NO_FILE,
+    NO_FOLDER_FOR_IT,
+    REPORTS_OF_ONE_NAME,
+)
 
 
 class NotWritten(OSError):  # noqa: N818 - the name says what happened
@@ -50,9 +58,7 @@ def write_whole(
     except (OSError, ValueError) as error:
         # ValueError: a name that no system takes, such as one with a null character in it.
         why = (getattr(error, "strerror", None) or str(error)).lower()
-        return _diagnostic(
-            "R101", f"cannot write `{path}`: {why}", str(path), "check the folder and the disk, or write elsewhere"
-        )
+        return CANNOT_BE_WRITTEN.at(Place(file=str(path)), file=path, why=why)
     return refusal
 
 
@@ -68,19 +74,16 @@ def refusal_of(
     Raises `OSError` or `ValueError` where the system does not take the name.
     """
     target, name = Path(os.path.realpath(path)), str(path)
+    place = Place(file=name)
     if any(_same_file(target, Path(one)) for one in inputs):
-        message = f"`{name}` is a file that the report is made from"
-        return _diagnostic("R102", message, name, "give the report another name")
+        return MADE_FROM_IT.at(place, file=name)
     if not target.parent.is_dir():
-        return _diagnostic(
-            "R103", f"there is no folder for `{name}`", name, "make the folder first, or write elsewhere"
-        )
+        return NO_FOLDER_FOR_IT.at(place, file=name)
     if target.exists() and not target.is_file():
-        return _diagnostic("R104", f"`{name}` is no file", name, "give the name of a file")
+        return NAME_OF_NO_FILE.at(place, file=name)
     if replace or not target.exists() or is_own(target, content):
         return None
-    message = f"`{name}` is there already, and it is not as speccheck last wrote it"
-    return _diagnostic("R107", message, name, "give the report another name, or add `--replace` to write over it")
+    return FILE_OF_OTHERS.at(place, file=name)
 
 
 def is_own(target: Path, content: bytes | None = None) -> bool:
@@ -99,7 +102,7 @@ def same_name(path: str | os.PathLike[str], others: Iterable[str | os.PathLike[s
     target = Path(os.path.realpath(path))
     if all(target != Path(os.path.realpath(other)) for other in others):
         return None
-    return _diagnostic("R108", f"two reports are called `{path}`", str(path), "give each a name of its own")
+    return REPORTS_OF_ONE_NAME.at(Place(file=str(path)), file=path)
 
 
 def _same_file(first: Path, second: Path) -> bool:
@@ -151,7 +154,3 @@ def _is_running(process: int) -> bool:
     except (OSError, OverflowError):
         return True
     return True
-
-
-def _diagnostic(code: str, message: str, name: str, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(file=name), help)

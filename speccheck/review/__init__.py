@@ -11,8 +11,7 @@ findings, with observations on everything else, and with what became of the roun
 Files:
 
     accepting       accepted deviations in a matrix: shown as such, never as compliance
-    codes           the codes of what a review finds beside the verdicts: a title and what a reviewer needs to know
-                    about each
+    messages        every sentence that a review says beside the verdicts
     conditions      A condition in the clause language that stands outside a ruleset, such as the lines of a deviation
     corrections     the corrections with which a line that does not comply would
     catalogue       the shipped rulesets as facts: document, edition, place, sources; and what is not there

@@ -17,11 +17,19 @@ from speccheck.judge import Judge
 from speccheck.judge.cell import Cell
 from speccheck.judge.judgement import BareVerdict, Basis, Verdict
 from speccheck.language.core import Every, ExceptionPart, Negation
-from speccheck.review import codes
 from speccheck.review.deviations import Deviation, Register
 from speccheck.review.line_wording import named
 from speccheck.review.matrix import Matrix
-from speccheck.review.observations import Observation, note, warning
+from speccheck.review.messages.registers import (
+    DEVIATION_COVERS_PART,
+    DEVIATION_NOT_DETERMINED,
+    DEVIATION_ON_NO_DAY,
+    DEVIATION_TOO_WIDE,
+    NEEDED_DEVIATION_EXPIRED,
+    NO_LINE_NEEDS_DEVIATION,
+    UNNEEDED_DEVIATION_EXPIRED,
+)
+from speccheck.review.observations import Observation, observed
 from speccheck.schedule.lines import Line
 
 Place = tuple[int, int]
@@ -136,16 +144,14 @@ class _Acceptance:
             for found in self._in_part(deviation, column, line)
         ]
         if not needing and not in_part:
-            message = f"no line needs {called}"
-            help = "take it out of the register, or check its condition"
-            yield warning(codes.DEVIATION_UNUSED, message, deviation.place, help, (), label)
+            yield observed(NO_LINE_NEEDS_DEVIATION.at(deviation.place, deviation=called), (), label)
         yield from in_part
         wide = [line.name for row, line in lines if self._excuses_for_nothing(column, row, line, deviation)]
         if wide and needing:
             comply = agree(len(wide), "complies", "comply")
-            message = f"{called} is too wide: it also excuses {named(wide)}, which {comply} without it"
-            help = "narrow its condition to the lines that were accepted"
-            yield warning(codes.DEVIATION_WIDE, message, deviation.place, help, wide, label)
+            yield observed(
+                DEVIATION_TOO_WIDE.at(deviation.place, deviation=called, lines=named(wide), comply=comply), wide, label
+            )
 
     def _not_in_force(self, deviation: Deviation, needing: Sequence[Line]) -> Observation:
         names = [line.name for line in needing]
@@ -153,26 +159,31 @@ class _Acceptance:
         until, called = deviation.until.isoformat(), f"deviation `{deviation.name}` from `{deviation.clause}`"
         touched = f"; {named(names)} {agree(len(names), 'needs', 'need')} it" if names else ""
         if self.on is None:
-            message = f"{called} holds until {until}, and the day of the review is not stated{touched}"
-            help = "state the day with `--on`"
-            return warning(codes.DEVIATION_UNDATED, message, deviation.place, help, names, (deviation.clause,))
-        message = f"{called} held until {until}, which is before {self.on.isoformat()}{touched}"
-        help = "have it renewed, or have the lines corrected" if names else "take it out of the register"
-        tell = warning if names else note
-        return tell(codes.DEVIATION_EXPIRED, message, deviation.place, help, names, (deviation.clause,))
+            return observed(
+                DEVIATION_ON_NO_DAY.at(deviation.place, deviation=called, until=until, touched=touched),
+                names,
+                (deviation.clause,),
+            )
+        said = NEEDED_DEVIATION_EXPIRED if names else UNNEEDED_DEVIATION_EXPIRED
+        told = said.at(deviation.place, deviation=called, until=until, day=self.on.isoformat(), touched=touched)
+        return observed(told, names, (deviation.clause,))
 
     def _in_part(self, deviation: Deviation, column: int, line: Line) -> Iterator[Observation]:
         """Yield why a failing line is not accepted although the deviation has to do with it."""
         verdicts = self._verdicts(column, line, (deviation,))
         called = f"deviation `{deviation.name}` from `{deviation.clause}`"
         if self._touches(column, line, deviation) and Verdict.FAILS in verdicts:
-            message = f"{called} covers line `{line.name}` for a part of its sizes or temperatures only"
-            help = "split the line, or have the deviation widened"
-            yield warning(codes.DEVIATION_NARROW, message, deviation.place, help, [line.name], (deviation.clause,))
+            yield observed(
+                DEVIATION_COVERS_PART.at(deviation.place, deviation=called, line=line.name),
+                [line.name],
+                (deviation.clause,),
+            )
         elif Verdict.CANNOT_TELL in verdicts:
-            message = f"whether {called} covers line `{line.name}` cannot be determined"
-            help = "have the line state what the condition asks for"
-            yield warning(codes.DEVIATION_OPEN, message, deviation.place, help, [line.name], (deviation.clause,))
+            yield observed(
+                DEVIATION_NOT_DETERMINED.at(deviation.place, deviation=called, line=line.name),
+                [line.name],
+                (deviation.clause,),
+            )
 
     def _excuses_for_nothing(self, column: int, row: int, line: Line, deviation: Deviation) -> bool:
         """Whether a deviation takes a line out of the clause that complies with it anyway."""

@@ -8,12 +8,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from speccheck.language.core import Condition, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import ClauseSyntax, ConditionPart, ConditionSyntax, RulesetSyntax
 from speccheck.language.vocabulary.terms import fold
-from speccheck.review import codes
+from speccheck.review.messages.registers import NOT_ONE_CONDITION
 
 _BEFORE = 'ruleset "r" clause C "c" where '
 _AFTER = " shall x be given"
@@ -55,9 +55,8 @@ def _scope(syntax: object) -> ConditionSyntax | None:
 
 def _not_one(text: str, place: Place) -> Diagnostic:
     """Return that a text is more than a condition, or less."""
-    message, help = f"`{text}` is not one condition", "write what would follow `where` in a clause"
     whole = replace(place, length=len(text))
-    return Diagnostic(codes.REGISTER_CONDITION, Severity.ERROR, message, whole, help, _excerpt(text, place))
+    return NOT_ONE_CONDITION.at(whole, _excerpt(text, place), condition=text)
 
 
 def _excerpt(text: str, place: Place) -> str:

@@ -21,19 +21,24 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Condition, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, in_order
-from speccheck.review import codes
 from speccheck.review.conditions import read_condition
+from speccheck.review.messages.registers import (
+    BAD_REGISTER,
+    DEVIATION_OF_NO_CLAUSE,
+    DEVIATIONS_OF_ONE_NAME,
+    REGISTER_ENTRY,
+)
 from speccheck.toml_files import FileKind, TomlText, read_toml_file
 
 if TYPE_CHECKING:
     from speccheck.review.file_shapes import DeviationEntry
 
 NOWHERE = Place()
-_KIND = FileKind(codes.BAD_REGISTER, codes.REGISTER_ENTRY, "write a table [[deviation]] for each deviation")
+_KIND = FileKind(BAD_REGISTER, REGISTER_ENTRY, "write a table [[deviation]] for each deviation")
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +94,7 @@ def _named_twice(entries: Sequence[DeviationEntry], source: TomlText) -> Iterato
     for index, entry in enumerate(entries):
         if entry.name in taken:
             place = source.place("deviation", index, "name", value=True)
-            message = f"two deviations are called `{entry.name}`"
-            yield source.error(codes.REGISTER_ENTRY, message, place, "give one of them another name")
+            yield DEVIATIONS_OF_ONE_NAME.at(place, source, deviation=entry.name)
         taken.add(entry.name)
 
 
@@ -99,10 +103,10 @@ def _deviation(entry: DeviationEntry, index: int, source: TomlText, ruleset: Rul
     clauses = clauses_by_name(clause for clause in ruleset.clauses if clause.shall)
     problems = []
     if entry.clause not in clauses:
-        help = did_you_mean(entry.clause, clauses, "name a clause by its number in the matrix")
-        message = f"the ruleset has no clause `{entry.clause}` that asks for anything"
         place = source.place("deviation", index, "clause", value=True)
-        problems.append(source.error(codes.DEVIATION_CLAUSE, message, place, help))
+        problems.append(
+            DEVIATION_OF_NO_CLAUSE.at(place, source, near=nearest(entry.clause, clauses), clause=entry.clause)
+        )
     lines = read_condition(entry.lines, ruleset, source.place_within("deviation", index, "lines"))
     if isinstance(lines, tuple):
         return [*problems, *lines]

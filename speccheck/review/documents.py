@@ -19,8 +19,8 @@ from speccheck.judge.logic import Truth, every, some
 from speccheck.language.core import Clause, RequiredDocument, Ruleset, Some
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.review import codes
-from speccheck.review.observations import Observation, note
+from speccheck.review.messages.registers import FOR_UNKNOWN_LINES, NOTHING_ASKS_FOR_IT
+from speccheck.review.observations import Observation, observed
 from speccheck.schedule.lines import Line
 
 if TYPE_CHECKING:
@@ -247,10 +247,7 @@ def unasked(ruleset: Ruleset, lines: Sequence[Line], register: ReceivedRegister)
     names = {line.name for line in lines}
     for entry in register.entries:
         if entry.kind not in kinds:
-            message = f"`{entry}` was received, and nothing asks for a {entry.kind.value}"
-            yield note(codes.RECEIVED_UNUSED, message, entry.place)
+            yield observed(NOTHING_ASKS_FOR_IT.at(entry.place, entry=entry, kind=entry.kind.value))
         strange = [name for name in entry.lines if name not in names]
         if strange:
-            message = f"`{entry}` is for {_names(strange)}, which the schedule does not have"
-            help = "write the names of lines as the schedule has them"
-            yield note(codes.RECEIVED_UNUSED, message, entry.place, help)
+            yield observed(FOR_UNKNOWN_LINES.at(entry.place, entry=entry, lines=_names(strange)))

@@ -14,14 +14,31 @@ from speccheck.english import agree, listed, nearest
 from speccheck.judge import Judge
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.choices import not_given
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Day
-from speccheck.review import codes
 from speccheck.review.line_wording import LineWording, named
 from speccheck.review.matrix import Matrix
-from speccheck.review.observations import Observation, note, warning
+from speccheck.review.messages.evidence import (
+    DATA_DIFFER,
+    DATA_DIFFER_AND_FAIL,
+    DATE_AFTER_REVIEW,
+    LINES_NAME_NO_PRODUCT,
+    NEAR_PRODUCT,
+    NO_DATE,
+    NO_PRODUCT_DATA,
+    NOT_SHOWN_BY_DATA,
+    PRODUCT_DATA_DISAGREE,
+    ROW_NAMES_NO_PRODUCT,
+    SHOWN_AT_NONE,
+    SHOWN_AT_OTHER,
+    SHOWN_ON_PAGE,
+    STATED_BY_PRODUCT_DATA,
+    STATED_WITHOUT_DATE,
+)
+from speccheck.review.observations import Observation, observed
 from speccheck.review.products import (
     FROM_PRODUCT_DATA,
     Product,
@@ -68,8 +85,7 @@ class _Evidence:
     def observations(self) -> Iterator[Observation]:
         """Yield all observations: on the data themselves, then on the lines."""
         for nameless in self.data.nameless:
-            message = f"row `{nameless.name}` of the product data names no product"
-            yield warning(codes.PRODUCT_NAMELESS, message, nameless.place, "name the product that it is about")
+            yield observed(ROW_NAMES_NO_PRODUCT.at(nameless.place, row=nameless.name))
         for product in self.data.products:
             yield from self._about_product(product)
         yield from self._without_product()
@@ -81,8 +97,7 @@ class _Evidence:
     def _about_product(self, product: Product) -> Iterator[Observation]:
         for term, first, second in product.disagreements(self.wording.vocabulary, self.rules):
             said = " and ".join(self.wording.datum(datum, term) for datum in (first, second))
-            message = f"the product data of `{product.name}` disagree: {term} {said}"
-            yield warning(codes.PRODUCTS_DISAGREE, message, second.place, "ask which of the two holds")
+            yield observed(PRODUCT_DATA_DISAGREE.at(second.place, product=product.name, term=term, values=said))
         for date in self.wording.vocabulary.terms.values():
             yield from self._about_report(product, date.name, date.dates)
 
@@ -93,19 +108,22 @@ class _Evidence:
         written = [row.data[date] for row in product.rows if date in row.data]
         shown = [datum for datum in written if not_given(datum.text) is None]
         if not shown:
-            message = f"the product data of `{product.name}` state {listed(stated)} and no {date}"
-            yield warning(codes.NO_REPORT_DATE, message, product.rows[0].place, "ask for the report")
+            yield observed(
+                STATED_WITHOUT_DATE.at(
+                    product.rows[0].place, product=product.name, properties=listed(stated), date=date
+                )
+            )
         for datum in shown:
-            problem = self._date_problem(datum)
-            if problem:
-                message = f"the {date} of `{product.name}`, `{datum.text}`, {problem}"
-                yield warning(codes.REPORT_DATE, message, datum.place, "ask for the report")
+            told = self._date_problem(datum, date, product)
+            if told is not None:
+                yield observed(told)
 
-    def _date_problem(self, datum: Datum) -> str:
+    def _date_problem(self, datum: Datum, date: str, product: Product) -> Diagnostic | None:
+        facts = {"date": date, "product": product.name, "stated": datum.text}
         if not isinstance(datum.value, Day):
-            return "is no date written as 2024-05-17"
+            return NO_DATE.at(datum.place, **facts)
         late = self.on is not None and datum.value.date > self.on
-        return f"lies after the day of the review, {self.on}" if late else ""
+        return DATE_AFTER_REVIEW.at(datum.place, day=str(self.on), **facts) if late else None
 
     # ---- lines and their products --------------------------------------------------------------------------------
 
@@ -120,16 +138,19 @@ class _Evidence:
                 nameless.append(line)
         for name, lines in unknown.items():
             near = nearest(name, [product.name for product in self.data.products])
-            help = f"did they mean `{near}`?" if near else "ask for its product data"
             names = [line.name for line in lines]
-            message = f"there are no product data for `{name}`, which {named(names)} "
-            message += agree(len(lines), "names", "name")
-            yield warning(codes.PRODUCT_UNKNOWN, message, lines[0].place, help, names)
+            facts = {"product": name, "lines": named(names), "name": agree(len(lines), "names", "name")}
+            place = lines[0].place
+            said = NEAR_PRODUCT.at(place, known=near, **facts) if near else NO_PRODUCT_DATA.at(place, **facts)
+            yield observed(said, names)
         if nameless:
             names = [line.name for line in nameless]
-            message = f"{named(names)} {agree(len(names), 'names', 'name')} no product"
-            help = "ask which product is proposed, so that its data can be checked against the schedule"
-            yield warning(codes.NO_PRODUCT, message, nameless[0].place, help, names)
+            yield observed(
+                LINES_NAME_NO_PRODUCT.at(
+                    nameless[0].place, lines=named(names), agree=agree(len(names), "names", "name")
+                ),
+                names,
+            )
 
     def _about_lines(self) -> Iterator[Observation]:
         """Yield what differs between lines and their products and what is not shown, lines alike in that together."""
@@ -172,34 +193,38 @@ class _Evidence:
     def _shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that a data sheet shows what lines state, and on which page."""
         words = f"{claim.term.name} {self.wording.datum(claim.stated, claim.term.name)}"
-        message = f"{_lines_state(lines)} {words}, shown {claim.page}"
-        return note(codes.PRODUCT_SHOWN, message, claim.stated.place, "", [line.name for line in lines])
+        return observed(
+            SHOWN_ON_PAGE.at(claim.stated.place, lines_state=_lines_state(lines), value=words, page=claim.page),
+            [line.name for line in lines],
+        )
 
     def _not_shown(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that product data do not show what lines state, or show it at other conditions only."""
         product, term, at = claim.product, claim.term.name, claim.term.stated_at
-        words = f"{term} {self.wording.datum(claim.stated, term)}"
-        help = f"ask for evidence of `{term}`"
-        if product.shown(term):
-            condition = at.removeprefix(f"{term} ")
-            words += f" at a {condition} of {self.wording.datum(claim.at, at)}"
-            found = listed(self.wording.datum(one, at) for one in product.shown(at))
-            help = f"the data have it at {found or f'no stated {condition}'}"
-        message = f"{_lines_state(lines)} {words}, which the product data of `{product.name}` do not show"
-        return warning(codes.NOT_SHOWN, message, claim.stated.place, help, [line.name for line in lines])
+        facts = {"lines_state": _lines_state(lines), "product": product.name, "term": term}
+        facts["value"] = self.wording.datum(claim.stated, term)
+        place, names = claim.stated.place, [line.name for line in lines]
+        if not product.shown(term):
+            return observed(NOT_SHOWN_BY_DATA.at(place, **facts), names)
+        condition = at.removeprefix(f"{term} ")
+        facts |= {"condition": condition, "at": self.wording.datum(claim.at, at)}
+        found = listed(self.wording.datum(one, at) for one in product.shown(at))
+        said = SHOWN_AT_OTHER.at(place, found=found, **facts) if found else SHOWN_AT_NONE.at(place, **facts)
+        return observed(said, names)
 
     def _differs(self, lines: Sequence[Line], claim: _Claim) -> Observation:
         """Return that product data show another value, with the clauses that would not be met by it."""
         product, term = claim.product, claim.term.name
         stated, found = (self.wording.datum(datum, term) for datum in (claim.stated, claim.shown[0]))
-        message = f"{_lines_state(lines)} {term} {stated}, and the product data of `{product.name}` {found}"
         page = _on_data_sheet(claim.shown[0])
-        message += f" ({page})" if page else ""
+        facts = {"lines_state": _lines_state(lines), "term": term, "stated": stated, "product": product.name}
+        facts |= {"found": found, "page": f" ({page})" if page else ""}
         worse = dict.fromkeys(label for line in lines for label in self._not_met_by(line, {term: claim.shown[0]}))
-        if worse:
-            message += f"; by the product data {named(worse)} {agree(len(worse), 'is', 'are')} not met"
-        names = [line.name for line in lines]
-        return warning(codes.PRODUCT_DIFFERS, message, claim.stated.place, "ask which of the two holds", names, worse)
+        names, place = [line.name for line in lines], claim.stated.place
+        if not worse:
+            return observed(DATA_DIFFER.at(place, **facts), names, worse)
+        verb = agree(len(worse), "is", "are")
+        return observed(DATA_DIFFER_AND_FAIL.at(place, clauses=named(worse), verb=verb, **facts), names, worse)
 
     def _not_met_by(self, line: Line, shown: dict[str, Datum]) -> Iterator[str]:
         """Yield the labels of the clauses that a line meets as it stands, and not by what product data show."""
@@ -236,11 +261,21 @@ class _Evidence:
             return
         waiting = self._waiting(row, term)
         found = self.wording.datum(shown[0], term)
-        message = f"line `{line.name}` does not state {term}; the product data of `{product.name}` say {found}"
-        help = f"ask for it to be stated on the schedule; {named(waiting)} {agree(len(waiting), 'waits', 'wait')}"
         stated = line.data.get(term)
         place = stated.place if stated is not None else line.place
-        yield note(codes.PRODUCT_SETTLES, message, place, help, [line.name], waiting)
+        yield observed(
+            STATED_BY_PRODUCT_DATA.at(
+                place,
+                line=line.name,
+                term=term,
+                product=product.name,
+                value=found,
+                clauses=named(waiting),
+                agree=agree(len(waiting), "waits", "wait"),
+            ),
+            [line.name],
+            waiting,
+        )
 
 
 @dataclass(frozen=True)

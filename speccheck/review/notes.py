@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.judge.operations import Rules
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Ruleset
@@ -18,7 +18,7 @@ from speccheck.language.diagnostics import Diagnostic, in_order
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.quantities import Misread
-from speccheck.review import codes
+from speccheck.review.messages.registers import BAD_NOTES, NOTE_ENTRY, NOTE_NOT_READ, NOTE_OF_NO_CLAUSE, NOTE_OF_NO_TERM
 from speccheck.review.products import same
 from speccheck.review.system_extent import SystemTerms
 from speccheck.schedule.lines import Line
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from speccheck.review.file_shapes import NoteEntry
 
 TRANSMITTAL = ("project", "submittal", "round", "from", "to", "date", "action")
-_KIND = FileKind(codes.BAD_NOTES, codes.NOTE_ENTRY, "write a table [transmittal] and a table [[note]] for each note")
+_KIND = FileKind(BAD_NOTES, NOTE_ENTRY, "write a table [transmittal] and a table [[note]] for each note")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,9 +94,8 @@ def _note(entry: NoteEntry, index: int, source: TomlText, ruleset: Ruleset) -> N
     problems: list[Diagnostic] = []
     clauses = clauses_by_name(ruleset.clauses)
     if entry.clause and entry.clause not in clauses:
-        help = did_you_mean(entry.clause, clauses, "name a clause by its number in the matrix")
         place = source.place("note", index, "clause", value=True)
-        problems.append(source.error(codes.NOTE_ENTRY, f"the ruleset has no clause `{entry.clause}`", place, help))
+        problems.append(NOTE_OF_NO_CLAUSE.at(place, source, near=nearest(entry.clause, clauses), clause=entry.clause))
     line: dict[str, Value | NotGiven] = {}
     for name, words in entry.line.items():
         read = _stated(name, words, index, source, ruleset)
@@ -116,13 +115,12 @@ def _stated(
     """Return a term and what a note says of it, read as a cell of a schedule is."""
     term = ruleset.vocabulary.find(name)
     if term is None:
-        help = did_you_mean(name, ruleset.vocabulary.terms, "name a term of the vocabulary: `speccheck terms`")
         place = source.place("note", index, "line", name)
-        return source.error(codes.NOTE_ENTRY, f"the vocabulary has no term `{name}`", place, help)
+        return NOTE_OF_NO_TERM.at(place, source, near=nearest(name, ruleset.vocabulary.terms), term=name)
     value = read_value(words, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread):
         place = source.place("note", index, "line", name, value=True)
-        return source.error(codes.NOTE_ENTRY, value.message, place, value.help)
+        return NOTE_NOT_READ.at(place, source, sentence=value.message, advice=value.help)
     return term, value
 
 

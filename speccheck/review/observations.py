@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Severity
 
 
 class Topic(StrEnum):
@@ -45,15 +45,6 @@ class Observation:
         return self.diagnostic.severity is not Severity.NOTE and self.topic in (Topic.DESIGN, Topic.PRODUCTS)
 
 
-def warning(
-    code: str, message: str, place: Place, help: str = "", lines: Iterable[str] = (), clauses: Iterable[str] = ()
-) -> Observation:
-    """Return an observation that somebody has to answer."""
-    return Observation(Diagnostic(code, Severity.WARNING, message, place, help), tuple(lines), tuple(clauses))
-
-
-def note(
-    code: str, message: str, place: Place, help: str = "", lines: Iterable[str] = (), clauses: Iterable[str] = ()
-) -> Observation:
-    """Return an observation that only tells."""
-    return Observation(Diagnostic(code, Severity.NOTE, message, place, help), tuple(lines), tuple(clauses))
+def observed(said: Diagnostic, lines: Iterable[str] = (), clauses: Iterable[str] = ()) -> Observation:
+    """Return what is said of some lines and clauses as an observation."""
+    return Observation(said, tuple(lines), tuple(clauses))

@@ -15,10 +15,23 @@ from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
-from speccheck.review import codes
 from speccheck.review.coverage import Gap, SystemCoverage, coverage
 from speccheck.review.line_wording import LineWording, named
-from speccheck.review.observations import Observation, note, warning
+from speccheck.review.messages.evidence import (
+    LINE_DIFFERS_FROM_DESIGN,
+    LINE_LEAVES_OPEN,
+    LINES_DISAGREE,
+    LINES_LEAVE_OPEN,
+    NO_LINE_COVERS,
+    NO_LINE_MISSES_BY_ONE,
+    NOTHING_IN_DESIGN,
+    ONE_SYSTEM_NEAR,
+    REST_COVERED,
+    REST_COVERED_NEAR_MISS,
+    SYSTEM_SAYS_NOTHING,
+    SYSTEMS_NEAR,
+)
+from speccheck.review.observations import Observation, observed
 from speccheck.review.products import same
 from speccheck.review.system_extent import Extent, differing, extent_of, ranges_apart, shared
 from speccheck.schedule.lines import Line, Schedule
@@ -41,12 +54,13 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
         if terms:
             sizes = f" at {wording.sizes(common[0])}" if common[0] else ""
             first, second = one.line, other.line
-            message = f"lines `{first.name}` and `{second.name}` both stand for one system{sizes} and disagree: "
-            message += "; ".join(_said(term, one, other, wording) for term in terms[:MOST_TOLD])
+            told = [_said(term, one, other, wording) for term in terms[:MOST_TOLD]]
             if len(terms) > MOST_TOLD:
-                message += f"; and {len(terms) - MOST_TOLD} more: {', '.join(terms[MOST_TOLD:])}"
-            help = "ask which of the two is meant, or what tells the systems apart"
-            yield warning(codes.LINES_CLASH, message, second.place, help, [first.name, second.name])
+                told.append(f"and {len(terms) - MOST_TOLD} more: {', '.join(terms[MOST_TOLD:])}")
+            said = LINES_DISAGREE.at(
+                second.place, first=first.name, second=second.name, sizes=sizes, differences="; ".join(told)
+            )
+            yield observed(said, [first.name, second.name])
 
 
 def _said(term: str, one: Extent, other: Extent, wording: LineWording) -> str:
@@ -84,9 +98,7 @@ def check_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset)
 
 
 def _says_nothing(system: Extent) -> Observation:
-    message = f"design line `{system.line.name}` says nothing that tells it from other systems"
-    help = "state its service, size, location and temperature"
-    return warning(codes.NO_SYSTEM, message, system.line.place, help)
+    return observed(SYSTEM_SAYS_NOTHING.at(system.line.place, system=system.line.name))
 
 
 def _of_system(system: Extent, lines: Sequence[Extent], wording: LineWording) -> Iterator[Observation]:
@@ -95,15 +107,17 @@ def _of_system(system: Extent, lines: Sequence[Extent], wording: LineWording) ->
     name = f"`{system.line.name}` ({wording.system_of(system.line)})"
     place = system.line.place
     if found.nothing:
-        message = f"no line of the schedule covers design system {name}"
-        yield warning(codes.NOT_COVERED, message, place, _nearest(system, lines, wording))
+        said = NO_LINE_MISSES_BY_ONE if (near := _nearest(system, lines, wording)) else NO_LINE_COVERS
+        yield observed(said.at(place, system=name, **near))
         return
     if found.gaps_at_least:
         by = named(line.line.name for line in (*found.by, *found.perhaps))
-        message = f"nothing covers design system {name} at {wording.gaps(found.gaps_at_least, system)}; {by} cover"
-        message += agree(len(found.by) + len(found.perhaps), "s the rest", " the rest")
+        facts = {"system": name, "gaps": wording.gaps(found.gaps_at_least, system), "lines": by}
+        facts["cover"] = agree(len(found.by) + len(found.perhaps), "covers", "cover")
         names = [line.line.name for line in (*found.by, *found.perhaps)]
-        yield warning(codes.PARTLY_COVERED, message, place, _nearest(system, lines, wording, found), names)
+        near = _nearest(system, lines, wording, found)
+        said = REST_COVERED_NEAR_MISS if near else REST_COVERED
+        yield observed(said.at(place, **facts, **near), names)
     if found.perhaps and found.gaps != found.gaps_at_least:
         yield _perhaps(found, name, wording)
 
@@ -118,10 +132,9 @@ def _perhaps(found: SystemCoverage, name: str, wording: LineWording) -> Observat
     ranges = (system.terms.size, system.sizes), (system.terms.temperature, system.span)
     stated = [*system.words, *(name for name, value in ranges if value)]
     missing = named(name for name in stated if any(name in line.open for line in found.perhaps))
-    verb, leaves = ("covers", "it leaves") if len(found.perhaps) == 1 else ("cover", "they leave")
-    message = f"whether {lines} {verb} design system {name}{whole} cannot be determined: {leaves} {missing} open"
     names = [line.line.name for line in found.perhaps]
-    return warning(codes.PERHAPS_COVERED, message, system.line.place, "ask for what is left open", names)
+    told = LINE_LEAVES_OPEN if len(names) == 1 else LINES_LEAVE_OPEN
+    return observed(told.at(system.line.place, lines=lines, system=name, at=whole, missing=missing), names)
 
 
 def _less(gaps: Sequence[Gap], least: Sequence[Gap]) -> list[Gap]:
@@ -135,8 +148,10 @@ def _is_whole(gaps: Sequence[Gap], system: Extent) -> bool:
     return len(gaps) == count and all(system.span is None or gap.spans == (system.span,) for gap in gaps)
 
 
-def _nearest(system: Extent, lines: Sequence[Extent], wording: LineWording, found: SystemCoverage | None = None) -> str:
-    """Return in words the lines that miss the system by one term alone, or what to do."""
+def _nearest(
+    system: Extent, lines: Sequence[Extent], wording: LineWording, found: SystemCoverage | None = None
+) -> dict[str, str]:
+    """Return what there is to say of the lines that miss the system by one term alone; nothing where none does."""
     missed: dict[str, list[Extent]] = {}
     for line in lines:
         if found is not None and (line in found.by or line in found.perhaps):
@@ -149,8 +164,9 @@ def _nearest(system: Extent, lines: Sequence[Extent], wording: LineWording, foun
             several = missed[term]
             names = named(line.line.name for line in several[:4])
             values = dict.fromkeys(wording.datum(line.line.data.get(term), term) for line in several[:4])
-            return f"{names} {agree(len(several), 'has', 'have')} another {term}: {', '.join(values)}"
-    return "ask the contractor for a line, or take the system out of the design list"
+            has = agree(len(several), "has", "have")
+            return {"near_lines": names, "has": has, "term": term, "values": ", ".join(values)}
+    return {}
 
 
 def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording: LineWording) -> Iterator[Observation]:
@@ -160,12 +176,15 @@ def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording:
             [*differing(system, line, with_parts=bool(line.parts)), *ranges_apart(system, line)] for system in systems
         ]
         if systems and all(apart):
-            message = f"the design has nothing for line `{line.line.name}` ({wording.system_of(line.line)})"
             close = [system.line.name for system, terms in zip(systems, apart, strict=True) if len(terms) == 1][:4]
             terms = dict.fromkeys(terms[0] for terms in apart if len(terms) == 1)
-            systems_differ = agree(len(close), f"system {named(close)} differs", f"systems {named(close)} differ")
-            help = f"design {systems_differ} in {', '.join(terms)} alone" if close else ""
-            yield note(codes.NOT_IN_DESIGN, message, line.line.place, help, [line.line.name])
+            place, facts = line.line.place, {"line": line.line.name, "system": wording.system_of(line.line)}
+            if close:
+                told = ONE_SYSTEM_NEAR if len(close) == 1 else SYSTEMS_NEAR
+                said = told.at(place, systems=named(close), terms=", ".join(terms), **facts)
+            else:
+                said = NOTHING_IN_DESIGN.at(place, **facts)
+            yield observed(said, [line.line.name])
 
 
 def _disagreeing(
@@ -180,9 +199,12 @@ def _disagreeing(
                 _difference(name, line, system, wording) for name in disagreeing(line.line, system.line, wording, rules)
             ]
             if differ:
-                message = f"line `{line.line.name}` and design system `{system.line.name}` differ: {'; '.join(differ)}"
-                help = "settle which of the two holds"
-                yield warning(codes.DESIGN_CLASH, message, line.line.place, help, [line.line.name])
+                yield observed(
+                    LINE_DIFFERS_FROM_DESIGN.at(
+                        line.line.place, line=line.line.name, system=system.line.name, differences="; ".join(differ)
+                    ),
+                    [line.line.name],
+                )
 
 
 def _difference(name: str, line: Extent, system: Extent, wording: LineWording) -> str:

@@ -20,8 +20,8 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Severity
 from speccheck.review.documents import DocumentStanding
 from speccheck.review.matrix import AGAINST_ADVICE, Matrix
-from speccheck.schedule.codes import LEAVES_PART_OUT
 from speccheck.schedule.lines import CellCount, Schedule, UnreadKind
+from speccheck.schedule.messages.tables import HIDDEN_CELLS
 
 MOST_NAMED = 8
 """How many lines that no clause speaks of are named."""
@@ -217,7 +217,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
 def unread_of(schedule: Schedule) -> Mapping[UnreadKind, int]:
     """Return how much of each kind a person has yet to read; rows and columns left out count where they are told."""
     found = Counter(one.kind for one in schedule.unread)
-    left_out = sum(one.code in LEAVES_PART_OUT for one in schedule.diagnostics)
+    left_out = sum(one.code == HIDDEN_CELLS.code for one in schedule.diagnostics)
     if left_out:
         found[UnreadKind.HIDDEN_LINES] += left_out
     return found

@@ -19,10 +19,11 @@ from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.review.products import PRODUCT, product_name
-from speccheck.schedule import ScheduleMapping, codes
+from speccheck.schedule import ScheduleMapping
 from speccheck.schedule.kept_readings import read_once
 from speccheck.schedule.lines import CellCount, Line, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import settled
+from speccheck.schedule.messages.settled import FILES_OF_ONE_NAME, NOTHING_READ, READ_AS
 
 
 class ReadAs(StrEnum):
@@ -102,8 +103,7 @@ def _same_name(paths: Sequence[Path]) -> Diagnostic | None:
     name, times = next(iter(Counter(path.name for path in paths).most_common(1)), ("", 0))
     if times < 2:
         return None
-    message = f"{times} files of the submittal are called `{name}`, and places in them could not be told apart"
-    return Diagnostic(codes.FILE_READ_AS, Severity.ERROR, message, Place(name), "give each file a name of its own")
+    return FILES_OF_ONE_NAME.at(Place(name), number=times, file=name)
 
 
 def _kind(read: Schedule, vocabulary: Vocabulary) -> ReadAs:
@@ -203,13 +203,11 @@ def told(file: File) -> Diagnostic:
     """Return what a file was read as, in words."""
     name, lines = file.path.name, len(file.read.lines)
     if file.read_as is ReadAs.NOTHING:
-        message = f"nothing of `{name}` was read: it is no schedule and no data sheet of a product of the schedule"
-        help = "read it, and say in a mapping file how it is to be read if it is a schedule"
-        return Diagnostic(codes.FILE_READ_AS, Severity.WARNING, message, Place(name), help)
+        return NOTHING_READ.at(Place(name), file=name)
     about = {product_name(line) for line in file.read.lines} if file.read_as is ReadAs.DATA_SHEET else set()
     what = f"a {file.read_as} of `{about.pop()}`" if len(about) == 1 else f"{_ARTICLES[file.read_as]}{file.read_as}"
     more = f", {count(lines, 'line')}" if file.read_as is ReadAs.SCHEDULE else ""
-    return Diagnostic(codes.FILE_READ_AS, Severity.NOTE, f"`{name}` was read as {what}{more}", Place(name))
+    return READ_AS.at(Place(name), file=name, what=what, more=more)
 
 
 _NO_SCHEDULE = (ReadAs.PRODUCT_DATA, ReadAs.NOTHING)

@@ -21,16 +21,25 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.core import DocumentKind, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, Severity, in_order
+from speccheck.language.diagnostics import Diagnostic, Place, in_order
 from speccheck.language.vocabulary.terms import Term, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
 from speccheck.quantities import Interval, Misread
-from speccheck.review import codes
+from speccheck.review.messages.registers import (
+    BAD_RECEIVED,
+    NO_COLUMN_OF_DOCUMENTS,
+    NO_KIND_RECEIVED,
+    RECEIVED_ENTRY,
+    RECEIVED_NOT_READ,
+    RECEIVED_OF_NO_TERM,
+    RECEIVED_OF_NO_VALUE,
+    RECEIVED_ON_NO_DATE,
+)
 from speccheck.toml_files import FileKind, read_toml_file
 
-_KIND = FileKind(codes.BAD_RECEIVED, codes.RECEIVED_ENTRY, "write a table [[received]] for each thing that came")
+_KIND = FileKind(BAD_RECEIVED, RECEIVED_ENTRY, "write a table [[received]] for each thing that came")
 _KINDS = {fold(kind.value): kind for kind in DocumentKind}
 _OWN = ("document", "name", "dated", "lines")
 MOST_BYTES = 20_000_000
@@ -112,12 +121,12 @@ def _rows(path: Path) -> tuple[list[_Raw] | None, tuple[Diagnostic, ...]]:
             raise OSError("it is larger than 20 MB")
         text = path.read_text("utf-8-sig")
     except (OSError, UnicodeDecodeError) as problem:
-        return None, (_error(codes.BAD_RECEIVED, f"`{path.name}` cannot be read: {problem}", Place(path.name)),)
+        return None, (RECEIVED_NOT_READ.at(Place(path.name), file=path.name, problem=problem),)
     reader = csv.DictReader(io.StringIO(text))
     heads = [head.strip().casefold() for head in reader.fieldnames or ()]
     if "document" not in heads:
-        help = f"name the columns in the first row: {', '.join(_OWN)}, and terms"
-        return None, (_error(codes.BAD_RECEIVED, f"`{path.name}` has no column `document`", Place(path.name, 1), help),)
+        said = NO_COLUMN_OF_DOCUMENTS.at(Place(path.name, 1), file=path.name, columns=", ".join(_OWN))
+        return None, (said,)
     return list(_raw_rows(reader, path.name)), ()
 
 
@@ -141,8 +150,8 @@ def _entry(raw: _Raw, ruleset: Ruleset) -> ReceivedDocument | list[Diagnostic]:
     kind = _KINDS.get(fold(raw.document))
     if kind is None:
         kinds = [one.value for one in DocumentKind]
-        help = did_you_mean(raw.document, kinds, f"write one of {', '.join(kinds)}")
-        faults.append(_error(codes.RECEIVED_ENTRY, f"`{raw.document}` is no kind of document", raw.place, help))
+        near = nearest(raw.document, kinds)
+        faults.append(NO_KIND_RECEIVED.at(raw.place, near=near, words=raw.document, kinds=", ".join(kinds)))
     of: dict[str, Single] = {}
     for name, text in raw.of.items():
         found = _value(name, text, raw, ruleset)
@@ -152,8 +161,7 @@ def _entry(raw: _Raw, ruleset: Ruleset) -> ReceivedDocument | list[Diagnostic]:
             of[found[0].name] = found[1]
     dated = _date(raw.dated)
     if raw.dated and dated is None:
-        message = f"`{raw.dated}` is no date"
-        faults.append(_error(codes.RECEIVED_ENTRY, message, raw.place, "write it as 2026-03-04"))
+        faults.append(RECEIVED_ON_NO_DATE.at(raw.place, words=raw.dated))
     if faults or kind is None:
         return faults
     return ReceivedDocument(kind, raw.name, of, raw.lines, dated, raw.place)
@@ -163,12 +171,10 @@ def _value(name: str, text: str, raw: _Raw, ruleset: Ruleset) -> tuple[Term, Sin
     """Return the term that a name is and the value that a text has for it."""
     term = ruleset.vocabulary.find(name)
     if term is None:
-        help = did_you_mean(name, ruleset.vocabulary.terms, "name a term of the vocabulary")
-        return _error(codes.RECEIVED_ENTRY, f"`{name}` is no term of the vocabulary", raw.place, help)
+        return RECEIVED_OF_NO_TERM.at(raw.place, near=nearest(name, ruleset.vocabulary.terms), words=name)
     value = read_value(text, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread | NotGiven | Interval):
-        help = "write one value, as a schedule states it"
-        return _error(codes.RECEIVED_ENTRY, f"`{text}` is no value of `{term.name}`", raw.place, help)
+        return RECEIVED_OF_NO_VALUE.at(raw.place, words=text, term=term.name)
     return term, value
 
 
@@ -179,7 +185,3 @@ def _date(stated: datetime.date | str | None) -> datetime.date | None:
         return datetime.date.fromisoformat(stated)
     except ValueError:
         return None
-
-
-def _error(code: str, message: str, place: Place, help: str = "") -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, place, help)

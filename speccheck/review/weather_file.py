@@ -10,8 +10,8 @@ import csv
 from dataclasses import dataclass
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review import codes
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.review.messages.registers import WEATHER_FILE_UNUSABLE
 
 MOST_BYTES = 20_000_000
 HEAD = 8
@@ -19,8 +19,6 @@ HEAD = 8
 
 LEAST_HOURS = 8736
 """Hours that a file must have, a day short of a year."""
-
-HELP = "use a file in the EPW format with a line for each hour of a year"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +78,7 @@ def _hour(row: list[str]) -> tuple[int, float | None, float | None] | None:
 
 
 def _bad(path: Path, why: str, line: int) -> Diagnostic:
-    message = f"the weather file `{path.name}` cannot be used: {why}"
-    return Diagnostic(codes.BAD_WEATHER, Severity.ERROR, message, Place(path.name, line, 1, 1), HELP)
+    return WEATHER_FILE_UNUSABLE.at(Place(path.name, line, 1, 1), file=path.name, why=why)
 
 
 def ruleset_of(found: WeatherFile) -> str:

@@ -22,9 +22,9 @@ from speccheck.language.core.conditions import Given
 from speccheck.language.core.walking import conditions_of, terms_of
 from speccheck.language.diagnostics import Place
 from speccheck.quantities import Quantity
-from speccheck.review import codes
 from speccheck.review.matrix import Matrix
-from speccheck.review.observations import Observation, note
+from speccheck.review.messages.registers import COMES_TO_IN_A_YEAR
+from speccheck.review.observations import Observation, observed
 from speccheck.schedule.lines import Datum, Line
 
 THICKNESS, OUTSIDE = "thickness", "insulation outside diameter"
@@ -161,7 +161,10 @@ def yearly_observations(matrix: Matrix) -> tuple[Observation, ...]:
     required = required_lines(failing, matrix.ruleset) if asked else []
     names, place = tuple(line.name for line in failing), Place(matrix.schedule.name)
     return tuple(
-        note(codes.YEARLY_SUM, _told(measure, failing, required, matrix.ruleset), place, measure.whence, names)
+        observed(
+            COMES_TO_IN_A_YEAR.at(place, sums=_told(measure, failing, required, matrix.ruleset), whence=measure.whence),
+            names,
+        )
         for measure in asked
     )
 

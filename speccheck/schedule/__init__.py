@@ -11,7 +11,7 @@ Files:
 
     accounting        what became of every filled cell, and what a person still has to read
     centered_labels   labels on the middle row of their block, without a merged cell
-    codes             the codes of the diagnostics of schedules: a title and what a reviewer needs to know about each
+    messages          every sentence that is said of schedules
     columns           what each column of a table was read as, and what was not understood
     columns_by_cells  columns known by their cells: below the corner of a cross table, and below "Description"
     constants         what a mapping file says of all lines, of a sheet or of a table

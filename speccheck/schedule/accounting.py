@@ -14,13 +14,13 @@ from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven
-from speccheck.schedule.codes import PARTLY_READ
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.fill_down import is_ditto
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.lines import CellCount, Line, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.cells import PARTLY_READ
 
 UNDERSTOOD = frozenset({"blank", DASH, NOT_APPLICABLE, NOT_KNOWN, NOT_SAID, OPEN, OTHERS, "refers to another document"})
 
@@ -95,7 +95,7 @@ class Account:
 
     def partly_read(self, lines: Iterable[Line], diagnostics: Iterable[Diagnostic]) -> None:
         """Enter each cell of which some words were not read: a person has to see what they change."""
-        places = {found.place for found in diagnostics if found.code == PARTLY_READ}
+        places = {found.place for found in diagnostics if found.code == PARTLY_READ.code}
         cells: dict[Place, tuple[str, list[str]]] = {}
         for line in lines if places else ():
             for datum in line.data.values():

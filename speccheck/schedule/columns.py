@@ -6,11 +6,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from speccheck.english import agree, count, did_you_mean
+from speccheck.english import agree, count, meant, nearest
 from speccheck.language.diagnostics import Diagnostic, Severity
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, Value
-from speccheck.schedule import codes
 from speccheck.schedule.columns_by_cells import BY_ITS_CELLS
 from speccheck.schedule.cross_tables import CrossColumn
 from speccheck.schedule.grid import Grid, column_letters
@@ -18,9 +17,19 @@ from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match, condition_of
 from speccheck.schedule.lines import Column
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.cells import COLUMN_STRUCK, STRUCK
+from speccheck.schedule.messages.tables import (
+    COLUMN_HIDDEN,
+    COLUMN_OF_NO_TERM,
+    COLUMN_WITHOUT_HEADER,
+    COLUMNS_OF_ONE_TERM,
+    HEADER_WORDS_NOT_USED,
+    OTHER_UNIT_IN_HEADER,
+    TEXTS_PUT_TOGETHER,
+    UNIT_IN_HEADER,
+)
 
 SHORTEST_LIKENESS = 5  # among shorter words everything is like something
-SAY_IN_MAPPING = "say in a mapping file what the column is, or add it to `ignore`"
 
 
 @dataclass(frozen=True)
@@ -83,7 +92,7 @@ def _use(
         return ColumnUse(index, Column(place, title, note="left out by the mapping file"), ignored=True)
     if index in grid.hidden_columns and not mapping.read_hidden and key is None:
         return ColumnUse(index, Column(place, title, note="hidden"), left="hidden")
-    if key is None and (cell := grid.cells.get((row, column))) is not None and cell.trouble == codes.STRUCK:
+    if key is None and (cell := grid.cells.get((row, column))) is not None and cell.trouble == STRUCK.code:
         return ColumnUse(index, Column(place, title, note="struck through"), left="struck through")
     match = header.matches.get(index)
     if match is None:
@@ -149,17 +158,11 @@ def _left_out(use: ColumnUse, filled: int) -> Iterator[Diagnostic]:
     if filled:
         named = f", `{use.column.header}`," if use.column.header else ""
         cells = f"{count(filled, 'filled cell')} {agree(filled, 'was', 'were')}"
-        message = f"column {column_letters(use.index)}{named} is {use.left}, and its {cells} not read"
-        help = "show the column in the workbook, or say in a mapping file what it is"
-        if use.left != "hidden":
-            help = "delete the column if it was taken back, or say in a mapping file what it is"
-        yield Diagnostic(
-            codes.HIDDEN_CELLS if use.left == "hidden" else codes.STRUCK,
-            Severity.WARNING,
-            message,
-            use.column.place,
-            help,
-        )
+        facts = {"column": f"{column_letters(use.index)}{named}", "cells": cells}
+        if use.left == "hidden":
+            yield COLUMN_HIDDEN.at(use.column.place, near=None, **facts)
+        else:
+            yield COLUMN_STRUCK.at(use.column.place, near=None, how=use.left, **facts)
 
 
 def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
@@ -168,26 +171,26 @@ def _unknown(use: ColumnUse, vocabulary: Vocabulary, filled: int) -> Diagnostic:
     header = use.column.header
     weight = Severity.WARNING if filled else Severity.NOTE
     if not header:
-        message = f"column {column_letters(use.index)} has no header, and the {cells} not read"
-        return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, SAY_IN_MAPPING)
-    message = f"the header `{header}` names no term of the vocabulary, and the {cells} not read"
+        return COLUMN_WITHOUT_HEADER.weighing(weight).at(
+            use.column.place, column=column_letters(use.index), cells=cells
+        )
     spellings = (spelling for term in vocabulary.terms.values() for spelling in (term.name, *term.also))
-    near = did_you_mean(header, spellings) if len(header) >= SHORTEST_LIKENESS else ""
-    help = f"{near} {SAY_IN_MAPPING}".strip()
-    return Diagnostic(codes.UNKNOWN_COLUMN, weight, message, use.column.place, help)
+    near = meant(nearest(header, spellings), "") if len(header) >= SHORTEST_LIKENESS else ""
+    question = f"{near} " if near else ""
+    return COLUMN_OF_NO_TERM.weighing(weight).at(use.column.place, header=header, cells=cells, question=question)
 
 
 def _leftovers(use: ColumnUse, match: Match) -> Iterator[Diagnostic]:
     """Yield what a header says beside the name of its term that could not be used."""
     if match.misfit and match.term is not None:
-        message = f"the unit `{match.misfit}` in the header `{use.column.header}` does not measure `{match.name}`"
+        facts = {"unit": match.misfit, "header": use.column.header, "term": match.name}
         usual = " or ".join(dict.fromkeys(filter(None, (match.term.inch_pound, match.term.metric))))
-        help = f"write {usual} in the header" if usual else "take the unit out of the header"
-        yield Diagnostic(codes.HEADER_UNIT, Severity.WARNING, message, use.column.place, help)
+        if usual:
+            yield OTHER_UNIT_IN_HEADER.at(use.column.place, near=None, usual=usual, **facts)
+        else:
+            yield UNIT_IN_HEADER.at(use.column.place, near=None, **facts)
     if match.rest and use.condition is None:
-        message = f"the words `{match.rest}` of the header `{use.column.header}` were not used"
-        help = "check that they do not change what the values mean, or give them a column of their own"
-        yield Diagnostic(codes.HEADER_REST, Severity.WARNING, message, use.column.place, help)
+        yield HEADER_WORDS_NOT_USED.at(use.column.place, words=match.rest, header=use.column.header)
 
 
 def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
@@ -198,10 +201,6 @@ def _same_terms(uses: Sequence[ColumnUse]) -> Iterator[Diagnostic]:
             continue
         other = first.setdefault(use.term.name, use)
         if other is not use:
-            outcome = "where they disagree neither is used"
-            if use.term.kind.form is Form.TEXT:
-                outcome = "their texts are put together"
-            letters = f"{column_letters(other.index)} and {column_letters(use.index)}"
-            message = f"columns {letters} both state `{use.term.name}`; {outcome}"
-            help = "add the one that does not count to `ignore` in a mapping file"
-            yield Diagnostic(codes.SAME_TERM, Severity.NOTE, message, use.column.place, help)
+            said = TEXTS_PUT_TOGETHER if use.term.kind.form is Form.TEXT else COLUMNS_OF_ONE_TERM
+            first_column, second_column = column_letters(other.index), column_letters(use.index)
+            yield said.at(use.column.place, first=first_column, second=second_column, term=use.term.name)

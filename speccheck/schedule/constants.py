@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
-from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Datum, Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping, matches
+from speccheck.schedule.messages.settled import NO_HEADING_OF_ENTRY, NO_SHEET_OF_ENTRY
 
 MOST_CELLS_OF_A_HEADING = 2
 
@@ -48,10 +48,6 @@ def unused_tables(mapping: ScheduleMapping, sheets: Sequence[str], remarks: Sequ
     """Yield a warning for each entry of tables that the schedule does not have."""
     for table in mapping.tables:
         if table.sheet and not any(matches(table.sheet, sheet) for sheet in sheets):
-            message, help = f"the schedule has no sheet `{table.sheet}`", "write the name of the sheet as it stands"
+            yield NO_SHEET_OF_ENTRY.at(Place(mapping.file), sheet=table.sheet)
         elif table.heading and not any(matches(table.heading, remark.text) for remark in remarks):
-            message = f"the schedule has no heading `{table.heading}`"
-            help = "write the words above the table as they stand, or a part of them between stars: `*chilled*`"
-        else:
-            continue
-        yield Diagnostic(codes.MAPPING_UNUSED, Severity.WARNING, message, Place(mapping.file), help)
+            yield NO_HEADING_OF_ENTRY.at(Place(mapping.file), heading=table.heading)

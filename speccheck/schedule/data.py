@@ -3,22 +3,39 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import COLUMN_BLANK, COLUMNS_DISAGREE, DASH
 from speccheck.language.vocabulary.terms import DATE, Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
-from speccheck.phrases.cells import sizes_listed
+from speccheck.phrases.listed_sizes import sizes_listed
 from speccheck.quantities import Misread
-from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.fill_down import Filled, Fillings
 from speccheck.schedule.grid import Cell, Grid
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.cells import (
+    CELL_NOT_READ,
+    CELL_OF_TERM_NOT_READ,
+    COLUMNS_SAY_OTHERWISE,
+    DATE_IN_CELL,
+    END_NOT_CERTAIN,
+    FORMULA_WITHOUT_RESULT,
+    HELD_AND_NOT_SHOWN,
+    IS_A_DATE,
+    MORE_FIELDS_THAN_HEADER,
+    ONE_COLUMN_SILENT,
+    SHOWN_FAR_FROM_HELD,
+    SHOWS_AN_ERROR,
+    STRETCHES_OVER_COLUMN,
+    STRUCK_THROUGH,
+    WORDS_LEFT_IN_CELL,
+)
 from speccheck.schedule.note_marks import without_mark
 from speccheck.schedule.phrases_of_cells import phrase_value
 from speccheck.schedule.range_columns import range_of
@@ -32,34 +49,20 @@ _DATE = re.compile(
     r"|\d{1,4}([-/.])\d{1,2}\1\d{1,4}",
     re.IGNORECASE,
 )
-_TROUBLE = {
-    codes.DATE: (
-        "`{}` is a date, which `{term}` cannot be",
-        "format the cell as text and type the value again; programs turn 1/2 into a date",
-    ),
-    codes.FORMULA: (
-        "the formula `{}` has no result in the file",
-        "open the file in a spreadsheet program, let it calculate and save it, or write the value itself",
-    ),
-    codes.STRUCK: ("`{}` is struck through, as a whole or in part", "delete what was taken back and write what stands"),
-    codes.NOT_SHOWN: (
-        "the cell holds `{}`, but does not show it, by its number format or its colour",
-        "make the value visible, or clear the cell",
-    ),
-    codes.ROUNDED: (
-        "the cell shows `{}`, and the number in it differs by more than 2 %",
-        "write the value that is proposed, with all its digits shown",
-    ),
-    codes.SHIFTED: (
-        "the row has more fields than its header, so that each may stand in the place of another",
-        "put a cell that holds the separator, such as a comma, between quotation marks",
-    ),
-    codes.UNSURE_CELL: (
-        "it is not certain whether `{}` is all that the cell says, or which line it belongs to",
-        "rule the table, or leave a gap between its lines, so that each cell stands by itself",
-    ),
-    codes.ERROR_VALUE: ("the cell shows the error `{}`", "correct the cell, or write the value itself"),
+_TROUBLE: Mapping[str, Wording] = {
+    said.rule.code: said
+    for said in (
+        IS_A_DATE,
+        FORMULA_WITHOUT_RESULT,
+        STRUCK_THROUGH,
+        HELD_AND_NOT_SHOWN,
+        SHOWN_FAR_FROM_HELD,
+        MORE_FIELDS_THAN_HEADER,
+        END_NOT_CERTAIN,
+        SHOWS_AN_ERROR,
+    )
 }
+"""What is said of a cell in trouble, by the code of the rule that its format names."""
 
 Found = tuple[Datum, list[Diagnostic]]
 
@@ -154,10 +157,9 @@ def _read(
     place = grid.place(*filled.origin)
     text = cell.text.strip()
     replaced = mapping.replaced(text, term)
-    if cell.trouble and replaced is None and not (cell.trouble == codes.DATE and _may_be_date(term)):
-        message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[cell.trouble])
-        problem = Diagnostic(cell.trouble, Severity.WARNING, message, place, help)
-        return Datum(NotGiven(text, message), text, place, filled.note), [problem]
+    if cell.trouble and replaced is None and not (cell.trouble == DATE_IN_CELL.code and _may_be_date(term)):
+        problem = _TROUBLE[cell.trouble].at(place, text=text, term=term.name)
+        return Datum(NotGiven(text, problem.message), text, place, filled.note), [problem]
     by_cells = use.match is not None and use.match.by_cells
     notes = (filled.note, _read_as(replaced, mapping.whose_words(text)), _unit_note(text, use, term, mapping))
     note = "; ".join(filter(None, (*notes, f"the column was read as `{term.name}` by its cells" if by_cells else "")))
@@ -175,6 +177,9 @@ def _read(
         value, told, left = said
         note = "; ".join(filter(None, (note, told)))
         problems += [_partly(text, left, place)] if left else []
+        if left and not term.tells_apart and not mapping.has_seen(text):
+            message = problems[-1].message  # the words may change what is proposed: "PVC (at valves)"
+            return Datum(NotGiven(text, message), text, place, filled.note), problems
     text = written
     problems += [_partly(text, f"`{mark}`", place)] if mark and not problems and not isinstance(value, Misread) else []
     if isinstance(value, Misread):
@@ -184,8 +189,8 @@ def _read(
         return Datum(NotGiven(text, why), text, place, note, units_assumed=assumed, listed=listed), [problem]
     doubtful = doubt(text, value, term, unit_assumed=bool(assumed)) if replaced is None else None
     if doubtful is not None:
-        problem = Diagnostic(codes.DOUBTFUL, Severity.WARNING, doubtful[0], place, doubtful[1])
-        return Datum(NotGiven(text, doubtful[0]), text, place, note, units_assumed=assumed), [problem]
+        problem = doubtful.at(place)
+        return Datum(NotGiven(text, problem.message), text, place, note, units_assumed=assumed), [problem]
     inferred = bool(filled.note) or by_cells
     return Datum(value, text, place, note, inferred=inferred, units_assumed=assumed), problems
 
@@ -197,8 +202,7 @@ def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
 
 def _partly(text: str, left: str, place: Place) -> Diagnostic:
     """Return the warning that brackets in a cell hold words that were not read."""
-    help = "write such words in a column for notes, or say in a mapping file what the whole cell means"
-    return Diagnostic(codes.PARTLY_READ, Severity.WARNING, f"{left} in `{text}` was not read", place, help)
+    return WORDS_LEFT_IN_CELL.at(place, left=left, were="were" if " and " in left else "was", text=text)
 
 
 def _read_as(replaced: str | None, whose: str) -> str:
@@ -233,10 +237,10 @@ def _may_be_date(term: Term) -> bool:
 def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnostic:
     """Return the warning about words that are no value."""
     if _DATE.fullmatch(text) and not _may_be_date(term):
-        message, help = (part.replace("{}", text).replace("{term}", term.name) for part in _TROUBLE[codes.DATE])
-        return Diagnostic(codes.DATE, Severity.WARNING, message, place, help)
-    message = value.message if f"`{term.name}`" in value.message else f"`{term.name}`: {value.message}"
-    return Diagnostic(codes.UNREADABLE, Severity.WARNING, message, place, value.help)
+        return IS_A_DATE.at(place, text=text, term=term.name)
+    if f"`{term.name}`" in value.message:
+        return CELL_NOT_READ.at(place, sentence=value.message, advice=value.help)
+    return CELL_OF_TERM_NOT_READ.at(place, term=term.name, sentence=value.message, advice=value.help)
 
 
 def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: Cell, term: Term) -> Found:
@@ -246,9 +250,7 @@ def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: Cell, term
     value = read_value(text, term) if not cell.trouble else None
     if isinstance(value, NotGiven):
         return Datum(value, text, at, filled.note), []
-    message = f"`{' '.join(text.split())}` stretches over the column of `{term.name}` and was not read for it"
-    help = f"write the value of `{term.name}` in a cell of its own"
-    problem = Diagnostic(codes.MERGED_ACROSS, Severity.WARNING, message, at, help)
+    problem = STRETCHES_OVER_COLUMN.at(at, text=" ".join(text.split()), term=term.name)
     return Datum(NotGiven(text, "stands in a cell merged over several columns"), text, at, filled.note), [problem]
 
 
@@ -271,9 +273,7 @@ def _one_of(name: str, several: Sequence[Datum], joined: bool) -> tuple[Datum, D
     if joined:
         text = "; ".join(datum.text for datum in saying)
         return replace(saying[0], value=text, text=text, note=f"put together: {said}"), None
-    message = f"the columns of `{name}` disagree: {said}"
-    help = "correct one of them, or add the column that does not count to `ignore` in a mapping file"
-    problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, saying[1].place, help)
+    problem = COLUMNS_SAY_OTHERWISE.at(saying[1].place, term=name, values=said)
     text = " / ".join(datum.text for datum in saying)
     return Datum(NotGiven(text, COLUMNS_DISAGREE), text, saying[0].place, said), problem
 
@@ -282,9 +282,7 @@ def _partly_silent(name: str, saying: Sequence[Datum], several: Sequence[Datum])
     """Return a datum that is not given: nothing says that one of several columns speaks for a blank in another."""
     silent = next(datum for datum in several if datum not in saying)
     said = " and ".join(map(_said, saying))
-    message = f"one column of `{name}` says {said}, and another, in {silent.place.cell}, says nothing"
-    help = "add the column that does not count to `ignore` in a mapping file"
-    problem = Diagnostic(codes.DISAGREE, Severity.WARNING, message, silent.place, help)
+    problem = ONE_COLUMN_SILENT.at(silent.place, term=name, value=said, cell=silent.place.cell)
     text = " / ".join(datum.text for datum in saying)
     return Datum(NotGiven(text, COLUMN_BLANK), text, silent.place, said), problem
 

@@ -7,10 +7,14 @@ asked.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Form, Sensible, Term
 from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.quantities import Interval
+from speccheck.schedule.messages.cells import NOT_SENSIBLE, NOT_SENSIBLE_IN_UNIT, NOT_SENSIBLE_TOGETHER, NUMBER_OF_A_DAY
 
 # Days since 1900 in spreadsheets, from 2000 to 2050: what "1/2" becomes as a date, and then as a number.
 _DAYS = range(36_526, 55_154)
@@ -18,18 +22,29 @@ _DAYS = range(36_526, 55_154)
 _MEANT = {"length": "mm or mil", "conductivity": "W/(m.K)", "temperature": "C"}
 
 
-def doubt(text: str, value: Value | NotGiven, term: Term, *, unit_assumed: bool = False) -> tuple[str, str] | None:
-    """Return why an amount by itself is doubtful and what to write instead, or None where it is not."""
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """What is to be said of a doubtful amount, with its facts."""
+
+    said: Wording
+    facts: Mapping[str, str]
+
+    def at(self, place: Place) -> Diagnostic:
+        """Return the diagnostic at the place of the amount."""
+        return self.said.at(place, near=None, **self.facts)
+
+
+def doubt(text: str, value: Value | NotGiven, term: Term, *, unit_assumed: bool = False) -> Doubt | None:
+    """Return what is doubtful of an amount by itself, or None where nothing is."""
     if text.isdecimal() and int(text) in _DAYS and term.kind.form in (Form.QUANTITY, Form.SIZE):
-        help = "format the cell as text and type the value again; programs turn 1/2 into a date and then into a number"
-        return f"`{text}` is the number of a day, as programs keep dates, and no `{term.name}`", help
+        return Doubt(NUMBER_OF_A_DAY, {"text": text, "term": term.name})
     return senseless(value, term, {}, unit_assumed=unit_assumed)
 
 
 def senseless(
     value: Value | NotGiven, term: Term, data: Mapping[str, Value | NotGiven], *, unit_assumed: bool = False
-) -> tuple[str, str] | None:
-    """Return why a value is not sensible beside the other data of its line, and what to write instead, or None.
+) -> Doubt | None:
+    """Return what is not sensible of a value beside the other data of its line, or None where nothing is.
 
     `data` are the values of the line by term name; a range that holds for some values of a term is asked only where
     the line states one of them, and one for numbers without a unit only where the unit is assumed.
@@ -44,16 +59,10 @@ def senseless(
     return None
 
 
-def _said(end: Value, term: Term, sensible: Sensible, where: str) -> tuple[str, str]:
-    article = "an" if term.name[0] in "aeiou" else "a"
-    stated = f"{article} `{term.name}` of {write_value(end, term)}"
+def _said(end: Value, term: Term, sensible: Sensible, where: str) -> Doubt:
+    facts = {"term": term.name, "value": write_value(end, term), "where": where}
     if sensible.range is None:
-        said = f"`{term.name}` {write_value(end, term)}"
-        return (
-            f"{said} is not sensible{where}, so it is in doubt",
-            "correct one of the two, or settle it in a mapping file",
-        )
-    message = f"{stated} is not sensible{where} ({sensible.range}), so it is in doubt"
+        return Doubt(NOT_SENSIBLE_TOGETHER, facts)
+    facts |= {"a": "an" if term.name[0] in "aeiou" else "a", "range": str(sensible.range)}
     meant = _MEANT.get(term.kind.dimension, "")
-    help = "write the unit that is meant" + (f", perhaps {meant}" if meant else "") + ", or settle it in a mapping file"
-    return message, help
+    return Doubt(NOT_SENSIBLE_IN_UNIT, facts | {"unit": meant}) if meant else Doubt(NOT_SENSIBLE, facts)

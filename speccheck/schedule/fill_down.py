@@ -14,12 +14,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from speccheck.english import agree, count, noun
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.terms import Form, Term, fold
-from speccheck.schedule import codes
 from speccheck.schedule.centered_labels import centered_labels
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.grid import Grid, column_letters
+from speccheck.schedule.messages.cells import BLANKS_REPEAT, DITTO_OF_NOTHING
 from speccheck.schedule.rows import Row
 
 DITTO_MARKS = frozenset(
@@ -123,8 +123,7 @@ def is_ditto(text: str, term: Term | None) -> bool:
 
 def _nothing_above(grid: Grid, place: tuple[int, int]) -> Diagnostic:
     """Say that a ditto mark repeats nothing."""
-    message = f"the ditto mark `{grid.text(*place).strip()}` has no value right above it to repeat"
-    return Diagnostic(codes.NOTHING_ABOVE, Severity.WARNING, message, grid.place(*place), "write the value itself")
+    return DITTO_OF_NOTHING.at(grid.place(*place), mark=grid.text(*place).strip())
 
 
 def _grouping_columns(
@@ -192,12 +191,14 @@ def _notes(
     for use in columns:
         rows = sorted(row for row, column in repeated if column == use.index)
         if rows and use.term is not None:
-            message = (
-                f"{count(len(rows), 'blank cell')} of column {column_letters(use.index)} "
-                f"(`{use.term.name}`) {agree(len(rows), 'repeats', 'repeat')} the value above: {row_list(rows)}"
+            yield BLANKS_REPEAT.at(
+                use.column.place,
+                cells=count(len(rows), "blank cell"),
+                column=column_letters(use.index),
+                term=use.term.name,
+                repeat=agree(len(rows), "repeats", "repeat"),
+                rows=row_list(rows),
             )
-            help = "where a blank means that nothing is given, write TBD, or set `repeat-blanks` in a mapping file"
-            yield Diagnostic(codes.REPEATED, Severity.NOTE, message, use.column.place, help)
 
 
 def row_list(rows: Sequence[int]) -> str:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_spellings import heads_no_proposal, heads_something_else
 from speccheck.schedule.labelled import is_title_block
+from speccheck.schedule.messages.tables import ROW_ABOVE_HEADER, TABLE_PERHAPS_NOT_PROPOSED
 
 FEWEST_CELLS_OF_A_TABLE = 4
 _ROWS_ABOVE = 2
@@ -20,9 +20,7 @@ def above_the_header(grid: Grid, first: Header) -> Iterator[Diagnostic]:
     for row, columns in grid.columns_by_row.items():
         if row < first.first and len(columns) >= FEWEST_CELLS_OF_A_TABLE and not is_title_block(grid, row):
             text = " ".join(grid.text(row, columns[0]).split())
-            message = f"row {row + 1}, which begins `{text}`, stands above the first header, and no line was made of it"
-            help = "say in a mapping file which row is the header, if it is part of a table"
-            yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row, columns[0]), help)
+            yield ROW_ABOVE_HEADER.at(grid.place(row, columns[0]), row=row + 1, text=text)
 
 
 def tables_in_doubt(grid: Grid, headers: Sequence[Header]) -> Iterator[tuple[int, int]]:
@@ -44,6 +42,4 @@ def tables_in_doubt(grid: Grid, headers: Sequence[Header]) -> Iterator[tuple[int
 
 def perhaps_not_proposed(text: str, place: Place) -> Diagnostic:
     """Return the warning that the table under a heading, or on a sheet, is perhaps not what is proposed."""
-    message = f"the table under `{' '.join(text.split())}` is perhaps not what is proposed, and was read like any other"
-    help = "delete it, or say in a mapping file which row is the header, if it is not proposed"
-    return Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, place, help)
+    return TABLE_PERHAPS_NOT_PROPOSED.at(place, heading=" ".join(text.split()))

@@ -2,26 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, in_order
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
 from speccheck.quantities import Misread
-from speccheck.schedule import codes
 from speccheck.schedule.mapping import ANY, MappedColumn, MappedTable, Meanings, ScheduleMapping, unit_of
+from speccheck.schedule.messages.settled import (
+    BAD_MAPPING,
+    ENTRY_NEEDS_NO_UNIT,
+    ENTRY_NOT_READ,
+    ENTRY_OF_NO_TERM,
+    ENTRY_OF_NO_UNIT,
+    ENTRY_OF_NO_VALUE,
+    ENTRY_TOO_WIDE,
+    MAPPING_ENTRY,
+)
 from speccheck.toml_files import FileKind, TomlText, read_toml_file
 
 if TYPE_CHECKING:
     from speccheck.schedule.mapping_shape import MappedColumnEntry, MappingFile
 
 FEWEST_LETTERS_BESIDE_STARS = 2
-_KIND = FileKind(codes.BAD_MAPPING, codes.MAPPING_ENTRY)
+_KIND = FileKind(BAD_MAPPING, MAPPING_ENTRY)
 _Path = tuple[str | int, ...]
-_Fault = tuple[_Path, str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Fault:
+    """What is to be said of an entry: its path, the sentence with its facts, and the known name that was meant."""
+
+    path: _Path
+    said: Wording
+    facts: Mapping[str, str]
+    near: str | None = None
 
 
 def read_mapping(path: Path, vocabulary: Vocabulary) -> tuple[ScheduleMapping | None, tuple[Diagnostic, ...]]:
@@ -74,8 +94,7 @@ def _errors(mapping: ScheduleMapping, source: TomlText, vocabulary: Vocabulary) 
         *_too_wide(mapping),
     ]
     return in_order(
-        source.error(codes.MAPPING_ENTRY, message, source.place(*path, value=True), help)
-        for path, message, help in faults
+        one.said.at(source.place(*one.path, value=True), source, near=one.near, **one.facts) for one in faults
     )
 
 
@@ -110,8 +129,7 @@ def _unknown_terms(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator
     named += [(("repeat-blanks", place), name) for place, name in enumerate(mapping.repeat_blanks or ())]
     for path, name in named:
         if name not in vocabulary.terms:
-            help = did_you_mean(name, vocabulary.terms, "name a term of the vocabulary: `speccheck terms`")
-            yield path, f"the vocabulary has no term `{name}`", help
+            yield _Fault(path, ENTRY_OF_NO_TERM, {"term": name}, nearest(name, vocabulary.terms))
 
 
 def _unknown_units(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator[_Fault]:
@@ -119,8 +137,13 @@ def _unknown_units(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator
         term = vocabulary.terms.get(entry.term)
         if term is not None and entry.unit and not unit_of(entry.unit, term):
             usual = term.inch_pound if term.inch_pound == term.metric else f"{term.inch_pound} or {term.metric}"
-            message = f"`{entry.unit}` is not a unit of `{term.name}`"
-            yield ("columns", key, "unit"), message, f"write {usual}" if usual else "leave the unit out"
+            facts = {"unit": entry.unit, "term": term.name}
+            path: _Path = ("columns", key, "unit")
+            yield (
+                _Fault(path, ENTRY_OF_NO_UNIT, facts | {"usual": usual})
+                if usual
+                else _Fault(path, ENTRY_NEEDS_NO_UNIT, facts)
+            )
 
 
 def _unknown_values(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterator[_Fault]:
@@ -128,9 +151,9 @@ def _unknown_values(mapping: ScheduleMapping, vocabulary: Vocabulary) -> Iterato
         term = vocabulary.terms.get(name)
         read = read_value(value, term, BareUnits(system=mapping.units)) if term is not None else None
         if isinstance(read, Misread):
-            yield path, read.message, read.help
+            yield _Fault(path, ENTRY_NOT_READ, {"sentence": read.message, "advice": read.help})
         elif path[0] == "columns" and isinstance(read, NotGiven):
-            yield path, f"`{value}` is not a value of `{name}`", "write what the column stands for"
+            yield _Fault(path, ENTRY_OF_NO_VALUE, {"value": value, "term": name})
 
 
 def _too_wide(mapping: ScheduleMapping) -> Iterator[_Fault]:
@@ -145,4 +168,4 @@ def _too_wide(mapping: ScheduleMapping) -> Iterator[_Fault]:
         texts += [(("tables", index, "sheet"), table.sheet), (("tables", index, "heading"), table.heading)]
     for path, text in texts:
         if ANY in text and sum(map(str.isalnum, text)) < FEWEST_LETTERS_BESIDE_STARS:
-            yield path, f"`{text}` would stand for nearly every text", "write more of the words beside the `*`"
+            yield _Fault(path, ENTRY_TOO_WIDE, {"text": text})

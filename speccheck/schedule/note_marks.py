@@ -6,10 +6,10 @@ import re
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Column, Line, Remark, Unread
+from speccheck.schedule.messages.cells import MARKED_BY_NOTE, PARTLY_READ
 
 _MARK = re.compile(r"(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹])\W*$")
 _BEGINNING = re.compile(r"\(?(\*+|[†‡§]|[¹²³⁴⁵⁶⁷⁸⁹]|\d{1,2}(?=[.):\s]))")
@@ -74,13 +74,13 @@ def attach_notes(
     """
     notes = _notes(remarks)
     texts = {datum.place: datum.text for line in lines for datum in line.data.values() if datum.text}
-    partly = [found.place for found in diagnostics if found.code == codes.PARTLY_READ]
+    partly = [found.place for found in diagnostics if found.code == PARTLY_READ.code]
     attached = {place: note for place in partly if (note := _note_of(texts.get(place, ""), place, notes)) is not None}
     if not attached:
         return list(diagnostics), list(unread)
     told = [
         _warning("text", texts[found.place], found.place, attached[found.place])
-        if found.code == codes.PARTLY_READ and found.place in attached
+        if found.code == PARTLY_READ.code and found.place in attached
         else found
         for found in diagnostics
     ]
@@ -118,6 +118,4 @@ def _warning(what: str, text: str, place: Place, note: Remark) -> Diagnostic:
     """Return the warning that a note, which nobody read, may change what is marked with it."""
     shown = " ".join(note.text.split())
     shown = shown if len(shown) <= _LONGEST_SHOWN else f"{shown[:_LONGEST_SHOWN]}..."
-    message = f"the {what} `{' '.join(text.split())}` carries the mark of the note `{shown}`, which was not read"
-    help = "check whether the note changes what is stated, and state that in a column"
-    return Diagnostic(codes.NOTE_MARK, Severity.WARNING, message, place, help)
+    return MARKED_BY_NOTE.at(place, what=what, text=" ".join(text.split()), note=shown)

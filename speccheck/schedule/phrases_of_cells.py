@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value, write_value
 from speccheck.phrases import DENYING, Span, read_cell
-from speccheck.phrases.cells import PLACE, WHERE, is_never_served
+from speccheck.phrases.cells import WHERE
+from speccheck.phrases.terminals import PLACE, is_never_served
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Misread, Quantity
 from speccheck.schedule.lines import Datum

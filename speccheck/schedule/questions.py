@@ -15,12 +15,13 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
-from speccheck.phrases import read_cell
+from speccheck.phrases import read_cell, read_size_band
 from speccheck.quantities import SYSTEMS, Misread
-from speccheck.schedule import codes
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, UnreadKind
+from speccheck.schedule.messages.cells import PARTLY_READ
+from speccheck.schedule.messages.tables import HEADER_REST, HEADER_UNIT, HIDDEN_CELLS, HIDDEN_SHEET, SHEET_LEFT
 from speccheck.schedule.sentences import NOTE as SENTENCES
 from speccheck.schedule.what_was_read import ColumnRead, WhatWasRead, header_key, is_open
 
@@ -142,7 +143,7 @@ def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> 
     """Yield the names of terms that a column may state: those of which most of its texts are values, then by name."""
     from difflib import get_close_matches
 
-    found: dict[str, None] = {}
+    found: dict[str, None] = dict.fromkeys(_likely_across(header, texts, vocabulary))
     words = [text for text in texts if sum(map(str.isalpha, text)) >= FEWEST_LETTERS_OF_A_WORD]
     if words:
         shares = {
@@ -156,6 +157,15 @@ def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> 
     yield from list({**by_name, **found} if header and by_name else found)[:MOST_LIKELY]
 
 
+def _likely_across(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> Iterator[str]:
+    """Yield the names of the terms of which the numbers under a range of sizes may be values."""
+    band = read_size_band(header.rpartition(" / ")[2], "inch-pound")
+    for term in vocabulary.tabulated if not isinstance(band, Misread) else ():
+        values = [read_value(text, term, BareUnits(system="inch-pound")) for text in texts]
+        if values and not any(isinstance(value, Misread) for value in values):
+            yield term.name
+
+
 def _reads_as(text: str, term: Term) -> bool:
     return fold(text) in term.choice_names
 
@@ -164,7 +174,7 @@ def _headers(read: WhatWasRead) -> Iterator[Question]:
     """Yield the headers of which some words, or a unit that does not fit, were not used."""
     by_place = {column.column.place: (column, table) for table in read.tables for column in table.columns}
     for found in read.schedule.diagnostics:
-        if found.code in (codes.HEADER_REST, codes.HEADER_UNIT) and found.place in by_place:
+        if found.code in (HEADER_REST.code, HEADER_UNIT.code) and found.place in by_place:
             column, table = by_place[found.place]
             why = f"the header `{column.column.header}` says more than was used"
             likely = (column.column.term, column.column.unit) if column.column.unit else (column.column.term,)
@@ -178,7 +188,7 @@ def _words(read: WhatWasRead) -> Iterator[Question]:
     """Yield the words in cells that were not read, or not as a whole: each once for a term; bare numbers together."""
     by_words: dict[tuple[str, str], list[tuple[Datum, str]]] = defaultdict(list)
     bare: list[tuple[Datum, str]] = []
-    partly = {found.place for found in read.schedule.diagnostics if found.code == codes.PARTLY_READ}
+    partly = {found.place for found in read.schedule.diagnostics if found.code == PARTLY_READ.code}
     for line in read.schedule.lines:
         for name, datum in line.data.items():
             term = read.vocabulary.terms[name]
@@ -268,11 +278,11 @@ def _sheets(read: WhatWasRead) -> Iterator[Question]:
     hidden = {one.text for one in left}
     tables = {table.sheet for table in read.tables}
     for found in read.schedule.diagnostics:
-        if found.code not in (codes.SHEET_LEFT, codes.HIDDEN_SHEET) or not found.place.sheet:
+        if found.code not in (SHEET_LEFT.code, HIDDEN_SHEET.code) or not found.place.sheet:
             continue
         if "was not asked for" in found.message or found.place.sheet in tables:
             continue
-        if found.code == codes.HIDDEN_SHEET and found.place.sheet not in hidden:
+        if found.code == HIDDEN_SHEET.code and found.place.sheet not in hidden:
             continue
         why = _without_counts(found)
         yield Question(QuestionKind.SHEET, found.place.sheet, why, (found.place,), 0)
@@ -287,7 +297,7 @@ def _hidden(read: WhatWasRead) -> Iterator[Question]:
     found = [
         one
         for one in read.schedule.diagnostics
-        if one.code == codes.HIDDEN_CELLS and one.severity is Severity.WARNING and not one.message.startswith("column ")
+        if one.code == HIDDEN_CELLS.code and one.severity is Severity.WARNING and not one.message.startswith("column ")
     ]
     if found:
         why = "; ".join(one.message for one in found)
@@ -298,7 +308,7 @@ def _remarks(read: WhatWasRead) -> Iterator[Question]:
     """Yield the texts that a person has to read, each once."""
     by_text: dict[str, list[tuple[Place, tuple[str, ...]]]] = defaultdict(list)
     kinds: dict[str, UnreadKind] = {}
-    partly = {found.place for found in read.schedule.diagnostics if found.code == codes.PARTLY_READ}
+    partly = {found.place for found in read.schedule.diagnostics if found.code == PARTLY_READ.code}
     for one in read.schedule.unread:
         if one.kind is not UnreadKind.HIDDEN_SHEET and one.place not in partly:
             by_text[one.text].append((one.place, one.lines))

@@ -6,13 +6,19 @@ from collections.abc import Iterator, Sequence
 
 from speccheck.english import agree, count
 from speccheck.language.diagnostics import Diagnostic, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.accounting import Account
 from speccheck.schedule.context import may_change
 from speccheck.schedule.fill_down import row_list
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.lines import Line, Remark
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.tables import (
+    HEADER_OF_NO_TERMS,
+    ROW_OF_WORDS,
+    ROW_READ_AS_OTHER,
+    ROWS_HIDDEN,
+    ROWS_STRUCK,
+)
 from speccheck.schedule.rows import Row, RowKind
 
 
@@ -66,20 +72,16 @@ def left_rows(grid: Grid, rows: Sequence[Row], read: frozenset[int]) -> Iterator
         columns = grid.columns_by_row[row.number]
         if row.kind is RowKind.WORDS:
             text = " ".join(grid.text(row.number, columns[0]).split())
-            message = f"row {row.number + 1} holds words alone, `{text}`, and no line was made of it"
-            help = "write the words on the line that they belong to"
-            yield Diagnostic(codes.ROW_LEFT, Severity.NOTE, message, grid.place(row.number, columns[0]), help)
+            yield ROW_OF_WORDS.at(grid.place(row.number, columns[0]), number=row.number + 1, text=text)
         if (
             row.kind in (RowKind.NOTE, RowKind.TOTAL, RowKind.FURNITURE)
             and sum(column in read for column in columns) > 1
         ):
             text = " ".join(grid.text(row.number, columns[0]).split())
-            message = (
-                f"row {row.number + 1}, which begins `{text}`, was read as a {row.kind}, and no line was made of it"
-            )
-            help = "move it above the notes, or fill more of its columns, if it is a line of the schedule"
             weight = Severity.NOTE if row.kind is RowKind.TOTAL else Severity.WARNING
-            yield Diagnostic(codes.ROW_LEFT, weight, message, grid.place(row.number, columns[0]), help)
+            yield ROW_READ_AS_OTHER.weighing(weight).at(
+                grid.place(row.number, columns[0]), number=row.number + 1, text=text, kind=row.kind
+            )
 
 
 def _other_tables(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
@@ -87,22 +89,16 @@ def _other_tables(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
     for row in (row for row in rows if row.kind is RowKind.OTHER_HEADER):
         beyond = sum(other.kind is RowKind.BEYOND for other in rows)
         text = " | ".join(" ".join(grid.text(row.number, column).split()) for column in grid.columns_by_row[row.number])
-        under = f"the {count(beyond, 'row')} under it {agree(beyond, 'was', 'were')} not read"
-        message = f"row {row.number + 1}, `{text}`, reads as a header whose words name no terms, and {under}"
-        help = "name the columns as the table above does, or say in a mapping file which row is the header"
+        under = f"{count(beyond, 'row')} under it {agree(beyond, 'was', 'were')}"
         place = grid.place(row.number, grid.columns_by_row[row.number][0])
-        yield Diagnostic(codes.OTHER_TABLE, Severity.WARNING, message, place, help)
+        yield HEADER_OF_NO_TERMS.at(place, number=row.number + 1, text=text, rows=under)
 
 
 def _rows_not_shown(grid: Grid, rows: Sequence[Row]) -> Iterator[Diagnostic]:
     """Yield a warning on the hidden rows of a table, and one on those that are struck through."""
-    for kind, code, what, help in (
-        (RowKind.HIDDEN, codes.HIDDEN_CELLS, "hidden", "show such rows, or delete them if they are not submitted"),
-        (RowKind.STRUCK, codes.STRUCK_ROW, "struck through", "delete such rows if they were taken back"),
-    ):
+    for kind, said in ((RowKind.HIDDEN, ROWS_HIDDEN), (RowKind.STRUCK, ROWS_STRUCK)):
         found = [row.number for row in rows if row.kind is kind]
         if found:
-            verb = agree(len(found), "is", "are")
-            message = f"{row_list(found)} {verb} {what}, and no line was made of {agree(len(found), 'it', 'them')}"
             place = grid.place(found[0], grid.columns_by_row[found[0]][0])
-            yield Diagnostic(code, Severity.WARNING, message, place, help)
+            are, them = agree(len(found), "is", "are"), agree(len(found), "it", "them")
+            yield said.at(place, rows=row_list(found), are=are, them=them)

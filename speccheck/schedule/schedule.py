@@ -9,14 +9,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from speccheck.english import agree, count, did_you_mean
+from speccheck.english import agree, count, meant, nearest
 from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors, in_order
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.schedule import codes
 from speccheck.schedule.constants import unused_tables, with_constants
 from speccheck.schedule.context import Around, Facts, around, of_sheet
 from speccheck.schedule.formats.opening import open_schedule
-from speccheck.schedule.formats.safety import refusal
 from speccheck.schedule.forms import form_as_table, holds_pairs, key_cells, with_labels_apart
 from speccheck.schedule.grid import Grid, column_number
 from speccheck.schedule.header import Header, find_headers
@@ -26,6 +24,19 @@ from speccheck.schedule.headings import above_the_header, perhaps_not_proposed, 
 from speccheck.schedule.legends import with_legends
 from speccheck.schedule.lines import Column, Schedule, Unread, UnreadKind
 from speccheck.schedule.mapping import ScheduleMapping, settled
+from speccheck.schedule.messages.cells import ANOTHER_LINE_OF_NAME
+from speccheck.schedule.messages.files import FILE_WITHOUT_SHEETS, NO_SUCH_SHEET
+from speccheck.schedule.messages.settled import NO_COLUMN_OF_ENTRY
+from speccheck.schedule.messages.tables import (
+    HEADER_REST,
+    HEADER_UNIT,
+    NO_HEADER_FOUND,
+    NO_LINE_UNDER_HEADER,
+    SAME_TERM,
+    SHEET_IS_HIDDEN,
+    SHEET_NOT_ASKED_FOR,
+    SHEET_WITHOUT_HEADER,
+)
 from speccheck.schedule.note_marks import attach_notes, marked_by_notes, marks_of_notes
 from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
@@ -153,12 +164,9 @@ def _read_sheets(
     found.diagnostics += marked_by_notes(found.lines, found.columns, found.remarks)
     _name_lines(found)
     if not tables:
-        message = "no row of the file reads as the header of a schedule"
-        help = "name the columns as the vocabulary does, or say in a mapping file which row is the header"
-        found.diagnostics.append(refusal(codes.NO_TABLE, file, message, help))
+        found.diagnostics.append(NO_HEADER_FOUND.at(Place(file)))
     elif not found.lines:
-        message = "the schedule has a header and no line under it"
-        found.diagnostics.append(refusal(codes.NO_LINES, file, message, "check that this is the right file and sheet"))
+        found.diagnostics.append(NO_LINE_UNDER_HEADER.at(Place(file)))
     found.diagnostics += _unused_entries(mapping, found.columns)
     found.diagnostics += unused_tables(mapping, names, found.remarks)
 
@@ -227,17 +235,15 @@ def _left_out(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping, found:
         if grid.sheet == mapping.sheet:
             return None
         found.account.settle_sheet(grid)
-        message = f"sheet `{grid.sheet}` was not asked for, and {_cells_of(grid)} not read"
-        return Diagnostic(codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place)
+        return SHEET_NOT_ASKED_FOR.at(grid.sheet_place, sheet=grid.sheet, cells=_cells_of(grid))
     if grid.hidden:
-        message = f"sheet `{grid.sheet}` is hidden, and {_cells_of(grid)} not read"
         schedule = bool(find_headers(grid, reader, mapping))
         if schedule:
             found.account.unread.append(Unread(UnreadKind.HIDDEN_SHEET, grid.sheet, grid.sheet_place))
         else:
             found.account.settle_sheet(grid)
         severity = Severity.WARNING if schedule else Severity.NOTE
-        return Diagnostic(codes.HIDDEN_SHEET, severity, message, grid.sheet_place, "ask for the sheet by its name")
+        return SHEET_IS_HIDDEN.weighing(severity).at(grid.sheet_place, sheet=grid.sheet, cells=_cells_of(grid))
     return None
 
 
@@ -250,17 +256,16 @@ def _cells_of(grid: Grid) -> str:
 def _no_header(grid: Grid) -> Diagnostic:
     """Note that a sheet has no table."""
     what = f"sheet `{grid.sheet}`" if grid.sheet else "the file"
-    message = f"{what} has no row that reads as a header, and {_cells_of(grid)} not read"
-    return Diagnostic(
-        codes.SHEET_LEFT, Severity.NOTE, message, grid.sheet_place, "say in a mapping file which row is the header"
-    )
+    return SHEET_WITHOUT_HEADER.at(grid.sheet_place, what=what, cells=_cells_of(grid))
 
 
 def _no_sheet(file: str, wanted: str, names: Sequence[str]) -> Diagnostic:
     """Say that the sheet that was asked for is not there."""
-    help = f"the sheets are: {', '.join(name for name in names if name) or 'none, this file has no sheets'}"
-    near = did_you_mean(wanted, names)
-    return refusal(codes.NO_SHEET, file, f"there is no sheet `{wanted}`", f"{near} {help}".strip())
+    near = meant(nearest(wanted, names), "")
+    question, sheets = f"{near} " if near else "", ", ".join(name for name in names if name)
+    if not sheets:
+        return FILE_WITHOUT_SHEETS.at(Place(file), sheet=wanted, question=question)
+    return NO_SUCH_SHEET.at(Place(file), sheet=wanted, question=question, sheets=sheets)
 
 
 def _read_sheet(
@@ -344,7 +349,7 @@ def _heading_rows(grid: Grid, header: Header, after: int) -> tuple[int, ...]:
 
 def _of_header(note: Diagnostic, columns: Sequence[Column]) -> bool:
     """Whether a diagnostic is about a column as a whole, and so was told at the first header already."""
-    told = (codes.SAME_TERM, codes.HEADER_UNIT, codes.HEADER_REST)
+    told = (SAME_TERM.code, HEADER_UNIT.code, HEADER_REST.code)
     return note.code in told and any(note.place == column.place for column in columns)
 
 
@@ -357,8 +362,7 @@ def _name_lines(found: Understood) -> None:
         row = _row_name(line.place, several)
         name = line.name or row
         if taken[name]:
-            message = f"another line is called `{name}`, so this one is called `{name} ({row})`"
-            note = Diagnostic(codes.SAME_NAME, Severity.NOTE, message, line.place, "give each line a name of its own")
+            note = ANOTHER_LINE_OF_NAME.at(line.place, name=name, row=row)
             found.diagnostics.append(note)
             name = f"{name} ({row})"
         taken[name] += 1
@@ -383,6 +387,6 @@ def _unused_entries(mapping: ScheduleMapping, columns: Sequence[Column]) -> Iter
         used.add(key)
     for key in dict.fromkeys((*mapping.columns, *mapping.ignore)):
         if key not in used:
-            help = did_you_mean(key, (column.header for column in columns), "write the header as the schedule has it")
-            message = f"the schedule has no column `{key}`"
-            yield Diagnostic(codes.MAPPING_UNUSED, Severity.WARNING, message, Place(mapping.file), help)
+            yield NO_COLUMN_OF_ENTRY.at(
+                Place(mapping.file), near=nearest(key, (column.header for column in columns)), column=key
+            )

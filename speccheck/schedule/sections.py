@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from speccheck.english import count
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Form, Vocabulary, fold
 from speccheck.language.vocabulary.values import NO_UNITS, NotGiven, Value, read_value, write_value
 from speccheck.phrases import read_cell, shared_values, values_of
 from speccheck.quantities import Misread
-from speccheck.schedule import codes
+from speccheck.schedule.messages.tables import HEADING_READ_AS, HEADING_SAYS_NOTHING
 
 _AROUND = (
     r"systems?|piping|pipes?|lines?|mains?|services?|schedule|insulation|thickness(?:es)?|supply|return|and|&|s ?& ?r"
@@ -209,9 +209,7 @@ def section_note(text: str, facts: Mapping[str, Value], vocabulary: Vocabulary, 
     """Return the note that tells what became of a section heading."""
     shown = " ".join(text.split())
     if not facts:
-        message = f"`{shown}` was read as a section heading; nothing was read from it"
-        return Diagnostic(codes.SECTION, Severity.NOTE, message, place, "state what it says on each line if it matters")
+        return HEADING_SAYS_NOTHING.at(place, heading=shown)
     said = " and ".join(f"`{name}` {write_value(value, vocabulary.terms[name])}" for name, value in facts.items())
-    message = f"the section heading `{shown}` was read as {said} for the {count(lines, 'line')} under it"
     named = ", ".join(f"`{name}`" for name in facts)
-    return Diagnostic(codes.SECTION, Severity.NOTE, message, place, f"give {named} a column if it means otherwise")
+    return HEADING_READ_AS.at(place, heading=shown, values=said, lines=count(lines, "line"), terms=named)

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Sequence
 from dataclasses import replace
 
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven
 from speccheck.phrases import Proposed, read_description, read_systems
-from speccheck.schedule import codes
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.columns_by_cells import says_nothing
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.messages.cells import SENTENCE_CONTRADICTED, SENTENCE_NOT_UNDERSTOOD
 
 FROM_SENTENCE = "from the sentence"
 NOTE = "read as sentences that propose systems"
@@ -96,11 +96,10 @@ def in_sentences(
         if systems and not any(_contradicts(system, line) for system in systems):
             yield from lines_of_sentence(line, systems, grid, at)
             return
-        why = "says another thing than the cells beside it" if systems else "was not understood as a whole"
-        message = f"the sentence `{text}` {why}"
-        help = "state what it says in columns of their own, a line for each range of sizes"
-        problems.append(Diagnostic(codes.UNREADABLE, Severity.WARNING, message, grid.place(*at), help))
-        unread = Datum(NotGiven(text, message), text, grid.place(*at))
+        wording = SENTENCE_CONTRADICTED if systems else SENTENCE_NOT_UNDERSTOOD
+        problem = wording.at(grid.place(*at), text=text)
+        problems.append(problem)
+        unread = Datum(NotGiven(text, problem.message), text, grid.place(*at))
         line = replace(line, data={**line.data, (SERVICE if MEASURED in line.data else MEASURED): unread})
     yield line
 

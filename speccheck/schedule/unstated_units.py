@@ -10,13 +10,13 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.quantities import SYSTEMS, Misread
-from speccheck.schedule import codes
 from speccheck.schedule.doubtful import senseless
 from speccheck.schedule.lines import Datum, Line
+from speccheck.schedule.messages.cells import PERHAPS_OTHER_UNITS
 
 
 class _Number(NamedTuple):
@@ -70,6 +70,4 @@ def _other_system(datum: Datum) -> str:
 def _doubt(number: _Number, telling: _Number) -> Diagnostic:
     datum = number.datum
     seen = f"`{telling.datum.text}` in {telling.datum.place.cell} makes sense only in them"
-    message = f"`{datum.text}` may be in {_other_system(datum)} units: nothing states a unit, and {seen}"
-    help = "write the unit, in the header or behind the number, or settle it in a mapping file"
-    return Diagnostic(codes.DOUBTFUL, Severity.WARNING, message, datum.place, help)
+    return PERHAPS_OTHER_UNITS.at(datum.place, text=datum.text, system=_other_system(datum), seen=seen)

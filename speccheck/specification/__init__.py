@@ -10,7 +10,7 @@ Files:
 
     amendments       instructions to change other paragraphs, as addenda give them
     blocks           paragraphs with their numbers, and tables
-    codes            the codes of the diagnostics of reading sections
+    messages         what is said of sections that cannot be read
     conditions       the lines that a piece of a sentence speaks of
     context          what titles and leading paragraphs say of the paragraphs under them
     coverage         which paragraphs a clause checks, and which nothing speaks of

@@ -10,39 +10,39 @@ import sys
 from dataclasses import asdict
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.safety import MEGABYTE, MOST_FILE_BYTES
-from speccheck.specification import codes
 from speccheck.specification.blocks import Block, Paragraph, SectionTable, blocks_of
+from speccheck.specification.messages import (
+    NO_KIND_OF_SECTION,
+    SECTION_DAMAGED,
+    SECTION_NOT_READ,
+    SECTION_TOO_LARGE,
+    SECTION_WITHOUT_WORDS,
+)
 
 ENDINGS = (".docx", ".pdf", ".txt", ".md")
 
 
 def read_section(path: Path) -> tuple[tuple[Block, ...], tuple[Diagnostic, ...]]:
     """Return the blocks of a section, or why there are none. No file of a user raises."""
-    ending = path.suffix.casefold()
+    ending, place = path.suffix.casefold(), Place(path.name)
     if ending not in ENDINGS:
-        message = f"`{path.name}` is not a kind of file that sections are read from"
-        return (), (_refusal(codes.WRONG_KIND, path, message, "save the section as .docx, .pdf or .txt"),)
+        return (), (NO_KIND_OF_SECTION.at(place, file=path.name),)
     try:
         size = path.stat().st_size
         path.open("rb").close()
         if size > MOST_FILE_BYTES:
-            message = (
-                f"`{path.name}` has {size // MEGABYTE} MB, and no section over {MOST_FILE_BYTES // MEGABYTE} MB is read"
-            )
-            return (), (_refusal(codes.CANNOT_READ, path, message, "leave only the section in the file"),)
+            sizes = {"size": size // MEGABYTE, "most": MOST_FILE_BYTES // MEGABYTE}
+            return (), (SECTION_TOO_LARGE.at(place, near=None, file=path.name, **sizes),)
         blocks = _blocks(path, ending)
     except OSError as fault:
         reason = fault.strerror or "it cannot be opened"
-        return (), (_refusal(codes.CANNOT_READ, path, f"`{path.name}` cannot be read: {reason}", "check the name"),)
+        return (), (SECTION_NOT_READ.at(place, file=path.name, reason=reason),)
     except Exception:
-        message = f"`{path.name}` is damaged, or not what its ending says"
-        help = "open it in the program that made it and save it again"
-        return (), (_refusal(codes.CANNOT_READ, path, message, help),)
+        return (), (SECTION_DAMAGED.at(place, file=path.name),)
     if not blocks:
-        message = f"`{path.name}` has no words that can be read"
-        return (), (_refusal(codes.NO_WORDS, path, message, "a scanned page has to be typed"),)
+        return (), (SECTION_WITHOUT_WORDS.at(place, file=path.name),)
     return blocks, ()
 
 
@@ -77,10 +77,6 @@ def main(path: Path) -> None:
 
         blocks = read_pdf(path)
     sys.stdout.buffer.write(json.dumps([asdict(one) for one in blocks]).encode())
-
-
-def _refusal(code: str, path: Path, message: str, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(path.name), help)
 
 
 if __name__ == "__main__":

@@ -5,6 +5,7 @@ In: a file, and the pydantic model of what it may hold. Out: its content, the pl
     reading.py      the file as a whole: its text, its entries, and diagnostics where it cannot be used
     places.py       where in the text each key and each value stands
     misshapen.py    what is wrong with entries that the model refuses, in words of our own
+    messages.py     the sentences of both
 """
 
 from __future__ import annotations

@@ -10,8 +10,9 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from speccheck.english import did_you_mean, listed, nearest
+from speccheck.english import listed, nearest
 from speccheck.language.diagnostics import Diagnostic, in_order
+from speccheck.toml_files.messages import KEY_MISSING, NO_SUCH_KEY, NO_SUCH_VALUE, NO_TABLE_HERE, TEXT_WITHOUT_MARKS
 from speccheck.toml_files.places import Path
 from speccheck.toml_files.reading import FileKind, TomlText
 
@@ -58,24 +59,25 @@ def _path(content: Mapping[str, Any], location: tuple[int | str, ...]) -> Path:
 
 def _unknown_key(path: Path, known: _Known, source: TomlText, kind: FileKind) -> Diagnostic:
     keys = tuple(known.keys(path[:-1]))
-    help = did_you_mean(str(path[-1]), keys, f"the keys are {listed(keys)}")
-    return source.error(kind.entry, f"there is no key `{called(path)}`", source.place(*path), help)
+    near = nearest(str(path[-1]), keys)
+    said = kind.entry.says(*NO_SUCH_KEY)
+    return said.at(source.place(*path), source, near=near, key=called(path), keys=listed(keys))
 
 
 def _missing_key(path: Path, key: str, known: _Known, source: TomlText, kind: FileKind) -> Diagnostic:
-    help = f"write {known.description((*path, key))}"
-    return source.error(kind.entry, f"the key `{called((*path, key))}` is missing", source.place(*path), help)
+    said, entry = kind.entry.says(*KEY_MISSING), (*path, key)
+    return said.at(source.place(*path), source, key=called(entry), wanted=known.description(entry))
 
 
 def _other_value(path: Path, text_wanted: bool, known: _Known, source: TomlText, kind: FileKind) -> Diagnostic:
     written = source.written(*path)
     short = " ".join(written.split())
     short = short if len(short) <= LONGEST_VALUE else f"{short[: LONGEST_VALUE - 3]}..."
-    message = f"`{called(path)}` cannot be `{short}`" if short else f"`{called(path)}` cannot be a table"
-    help = f"write {known.description(path)}"
+    said = NO_SUCH_VALUE if short else NO_TABLE_HERE
     if text_wanted and written and short == written and not written.startswith(("[", "{")):
-        help = f'write it in quotation marks: "{written}"'
-    return source.error(kind.entry, message, source.place(*path, value=True), help)
+        said = TEXT_WITHOUT_MARKS
+    place = source.place(*path, value=True)
+    return kind.entry.says(*said).at(place, source, key=called(path), value=short, wanted=known.description(path))
 
 
 def called(path: Path) -> str:

@@ -14,7 +14,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostic_rules import Rule
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.toml_files.messages import NO_LARGER_THAN, NOT_OPENED, NOT_TOML, NOT_UTF_8, TOO_DEEP, TOO_MANY_DIGITS
 from speccheck.toml_files.places import Spans, spans_of, too_deep
 
 if TYPE_CHECKING:
@@ -29,10 +31,10 @@ Shape = TypeVar("Shape", bound="BaseModel")
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
-    """What a file is for: the codes of a file that is not TOML and of an entry, and what to write in such a file."""
+    """What a file is for: the rules of a file that is not TOML and of an entry, and what to write in such a file."""
 
-    unreadable: str
-    entry: str
+    unreadable: Rule
+    entry: Rule
     help: str = ""
 
 
@@ -73,11 +75,11 @@ class TomlText:
         stop = self.text.find("\n", start, end)
         return Place(self.name, line, start - begin + 1, (end if stop < 0 else stop) - start)
 
-    def error(self, code: str, message: str, place: Place, help: str = "") -> Diagnostic:
-        """Return an error at a place of the file, with the line of text that it is about."""
+    def excerpt(self, place: Place) -> str:
+        """Return the line of text on which a place lies, "" where it is too long to be shown."""
         rows = self.text.split("\n")
         row = rows[place.line - 1].rstrip("\r") if 0 < place.line <= len(rows) else ""
-        return Diagnostic(code, Severity.ERROR, message, place, help, row if len(row) <= LONGEST_EXCERPT else "")
+        return row if len(row) <= LONGEST_EXCERPT else ""
 
 
 @dataclass(frozen=True)
@@ -90,27 +92,26 @@ class TomlFile(Generic[Shape]):
 
 def load_toml(path: Path, kind: FileKind) -> TomlText | Diagnostic:
     """Return a file that is TOML, or why it cannot be read. A byte-order mark at its beginning is no part of it."""
-    name = path.name
+    name, place = path.name, Place(path.name)
     try:
         if path.stat().st_size > MOST_BYTES:
-            return _unreadable(kind, name, f"`{name}` has more than {MOST_BYTES // 1_000_000} MB")
+            return kind.unreadable.says(*NO_LARGER_THAN).at(
+                place, file=name, most=MOST_BYTES // 1_000_000, advice=kind.help
+            )
         text = path.read_bytes().decode("utf-8-sig")
     except OSError as problem:
-        return _unreadable(kind, name, f"`{name}` cannot be opened: {(problem.strerror or 'no access').lower()}")
+        why = (problem.strerror or "no access").lower()
+        return kind.unreadable.says(*NOT_OPENED).at(place, file=name, why=why, advice=kind.help)
     except UnicodeDecodeError:
-        return _unreadable(kind, name, f"`{name}` is not text in UTF-8", "save it as text in UTF-8")
+        return kind.unreadable.says(*NOT_UTF_8).at(place, file=name)
     if deep := too_deep(text):
-        return _unreadable(kind, name, f"`{name}` has {deep}")
+        return kind.unreadable.says(*TOO_DEEP).at(place, file=name, deep=deep, advice=kind.help)
     try:
         return TomlText(name, text, tomllib.loads(text))
     except tomllib.TOMLDecodeError as problem:
         return _not_toml(kind, TomlText(name, text, {}), str(problem))
     except ValueError:  # Python turns no text of thousands of digits into a number
-        return _unreadable(kind, name, f"`{name}` has a number with too many digits")
-
-
-def _unreadable(kind: FileKind, name: str, message: str, help: str = "") -> Diagnostic:
-    return Diagnostic(kind.unreadable, Severity.ERROR, message, Place(name), help or kind.help)
+        return kind.unreadable.says(*TOO_MANY_DIGITS).at(place, file=name, advice=kind.help)
 
 
 def _not_toml(kind: FileKind, source: TomlText, problem: str) -> Diagnostic:
@@ -120,8 +121,8 @@ def _not_toml(kind: FileKind, source: TomlText, problem: str) -> Diagnostic:
     lines = source.text.split("\n")
     at_end = Place(source.name, len(lines), len(lines[-1]) + 1)
     place = Place(source.name, int(where[1]), int(where[2]), 1) if where and where[1] else at_end
-    message = f"this is not TOML: {why[:1].lower()}{why[1:]}"
-    return source.error(kind.unreadable, message, place, kind.help)
+    why = f"{why[:1].lower()}{why[1:]}"
+    return kind.unreadable.says(*NOT_TOML).at(place, source, why=why, advice=kind.help)
 
 
 def read_toml_file(

@@ -13,7 +13,7 @@ import speccheck
 from speccheck.cli import speccheck as program
 from speccheck.inputs import UnusableInput
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review import codes
+from speccheck.review.messages.evidence import PRODUCT_DIFFERS
 from tests.schedule.formats.papers import write_docx, write_xlsx
 
 CLAUSES = """ruleset "small"
@@ -127,7 +127,7 @@ def test_a_script_checks_a_folder_as_the_command_does(sent: Path) -> None:
         ("P-2 (2.docx)", "2.docx, table 1, A2"),
     ]
     assert [one.place for one in by_files.findings] == [one.place for one in by_folder.findings]
-    assert [one.diagnostic.code for one in by_folder.matrix.observations] == [codes.PRODUCT_DIFFERS]
+    assert [one.diagnostic.code for one in by_folder.matrix.observations] == [PRODUCT_DIFFERS.code]
 
 
 def test_a_script_takes_data_sheets_and_fills_from_them(sent: Path) -> None:

@@ -13,7 +13,8 @@ from typing import Any
 
 import pytest
 
-from tests.browsing import watched_page
+from tests.browsing import PATIENCE, watched_page
+from tests.desk.screens import open_dairy
 
 TOP = Path(__file__).parents[2]
 
@@ -52,6 +53,30 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[RunningDesk]:
     process.wait(timeout=20)
     assert process.stdout is not None
     process.stdout.close()
+
+
+@pytest.fixture(scope="module")
+def dairy(browser: Any, desk: RunningDesk) -> Iterator[str]:
+    """The address of a project with the dairy in it."""
+    context = browser.new_context()
+    context.set_default_timeout(PATIENCE)
+    page = context.new_page()
+    page.goto(desk.address)
+    yield open_dairy(page, desk)
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def begun(browser: Any, desk: RunningDesk) -> Iterator[str]:
+    """The address of a project to which nothing was submitted yet."""
+    page = browser.new_page()
+    page.set_default_timeout(PATIENCE)
+    page.goto(desk.address)
+    page.check("input[value='energy/ashrae-90.1']")
+    page.click("text=Begin without a schedule")
+    page.wait_for_selector("a.card:has-text('Blank workbook')")
+    yield str(page.url)
+    page.close()
 
 
 @pytest.fixture

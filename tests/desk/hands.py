@@ -64,6 +64,7 @@ class Mouse:
         field = self.page.locator(selector)
         place = self.page.locator("[data-drop]", has=field)
         if place.count():
+            self.page.wait_for_load_state()  # what takes a file in is a script of the page
             content = base64.b64encode(file.read_bytes()).decode("ascii")
             moved = self.page.evaluate_handle(DROP, [content, file.name])
             place.dispatch_event("drop", {"dataTransfer": moved})

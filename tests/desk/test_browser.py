@@ -12,43 +12,9 @@ import pytest
 
 from tests.browsing import PATIENCE, becomes, comes_true, expect, faults
 from tests.desk.conftest import TOP, RunningDesk, start_desk
+from tests.desk.screens import SCREENS, every_screen, goto, open_dairy
 
-SCREENS = ("", "/matrix", "/findings", "/reading", "/papers", "/rounds", "/contractor", "/clauses")
 SCRIPT = "<script>window.planted=1</script><img src=x onerror=window.planted=1>"
-
-
-def open_dairy(page: Any, desk: RunningDesk) -> str:
-    """Open the invented dairy and return the address of its project."""
-    page.goto(desk.home)
-    page.click("text=Open the invented dairy")
-    page.wait_for_selector(".outcome")
-    return str(page.url)
-
-
-@pytest.fixture(scope="module")
-def dairy(browser: Any, desk: RunningDesk) -> str:
-    """The address of a project with the dairy in it."""
-    context = browser.new_context()
-    context.set_default_timeout(PATIENCE)
-    page = context.new_page()
-    page.goto(desk.address)
-    address = open_dairy(page, desk)
-    context.close()
-    return address
-
-
-@pytest.fixture(scope="module")
-def begun(browser: Any, desk: RunningDesk) -> str:
-    """The address of a project to which nothing was submitted yet."""
-    page = browser.new_page()
-    page.set_default_timeout(PATIENCE)
-    page.goto(desk.address)
-    page.check("input[value='energy/ashrae-90.1']")
-    page.click("text=Begin without a schedule")
-    page.wait_for_selector("a.card:has-text('Blank workbook')")
-    address = str(page.url)
-    page.close()
-    return address
 
 
 def drop(page: Any, desk: RunningDesk, name: str, content: bytes, against: str, title: str) -> None:
@@ -74,13 +40,6 @@ def ruled_pdf(tmp_path: Path) -> bytes:
     path = tmp_path / "schedule.pdf"
     platypus.SimpleDocTemplate(str(path), invariant=1).build([platypus.Table(rows, style=grid)])
     return path.read_bytes()
-
-
-def goto(page: Any, address: str) -> None:
-    """Open a screen, and wait for long work to end."""
-    page.goto(address)
-    page.wait_for_selector("h1:not(:has-text('Working'))")
-    page.wait_for_load_state()
 
 
 def planted_nothing(page: Any) -> None:
@@ -481,8 +440,5 @@ def test_every_screen_is_readable_by_everybody(
     browser: Any, desk: RunningDesk, dairy: str, begun: str, width: int, theme: str
 ) -> None:
     """No screen breaks a rule of axe-core (WCAG 2.2), and none is wider than its window."""
-    addresses = (
-        desk.home, f"{desk.home}/system", f"{desk.home}/projects/none", begun, f"{begun}/rounds", f"{begun}/contractor",
-        *(f"{dairy}{screen}" for screen in (*SCREENS, "/clauses/proofreading", "/clauses/prose", "/proposal?line=1")),
-    )  # fmt: skip
+    addresses = every_screen(desk, dairy, begun)
     assert faults(browser, (width, theme), addresses, goto, first=desk.address) == []

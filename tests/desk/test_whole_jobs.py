@@ -176,3 +176,73 @@ def test_system(hand: Hand, desk: RunningDesk) -> None:
     page.keyboard.type("35 F")
     expect(page.locator("[data-result] pre")).not_to_have_text(before)
     expect(page.locator("[data-result] svg")).to_have_count(1)
+
+
+def test_rounds(hand: Hand, workbook: Path, clauses: Path, tmp_path: Path) -> None:
+    """Drop the resubmittal, see what became of each finding, undo and do it again, and take the reply to it along."""
+    openpyxl = pytest.importorskip("openpyxl")
+    page, project = hand.page, check(hand, workbook, clauses, "Job of two rounds")
+    book = openpyxl.load_workbook(workbook)
+    book.active["G2"] = "1"
+    resubmittal = tmp_path / "resubmittal.xlsx"
+    book.save(resubmittal)
+    hand.press(bar("Rounds"))
+    for last in (False, True):
+        hand.give("input[name=schedule]", resubmittal)
+        hand.press("button:text-is('Add it as the next round')")
+        expect(page.locator("#became")).to_have_text("Round 2 beside round 1")
+        if not last:
+            hand.press("button:text-is('Undo')")
+            expect(page.locator("main")).to_contain_text("The last step was undone.")
+            expect(page.locator("#became")).to_have_count(0)
+    expect(page.locator("main")).to_contain_text("closed")
+    hand.press("a.button:text-is('Round 1')")
+    page.wait_for_url(f"{project}/rounds?round=01")
+    hand.press("a.button:text-is('Round 2')")
+    page.wait_for_url(f"{project}/rounds?round=02")
+    hand.press(bar("Findings"))
+    assert b"CHW-1" in taken(hand, "button:text-is('Reply (page)')")
+
+
+def test_papers(hand: Hand, desk: RunningDesk, workbook: Path, clauses: Path, tmp_path: Path) -> None:
+    """Drop the design list, see what it was read as and what it brings up, set the day, take the list out again."""
+    page, project = hand.page, check(hand, workbook, clauses, "Job with papers")
+    design = tmp_path / "design.csv"
+    design.write_text("Service,Pipe Size\nChilled water,2 in\nSteam,4 in\n", "utf-8")
+    hand.press(bar("Papers"))
+    section = "section:has(#paper-design)"
+    hand.give(f"{section} input[type=file]", design)
+    hand.press(f"{section} form.paper-drop button")
+    hand.press(f"{section} summary")
+    expect(page.locator(f"{section} tbody tr")).to_have_count(2)
+    expect(page.locator("section:has(#brought-up)")).to_contain_text("team")
+    hand.write("input[name=on]", "")
+    for _ in range(3):  # a click goes to the part of the date that it meets
+        page.keyboard.press("ArrowLeft")
+    page.keyboard.type("03042026")
+    hand.press("button:text-is('Set the day')")
+    expect(page.locator("form.undo")).to_contain_text("day of the review: 2026-03-04")
+    hand.press(f"{section} button:text-is('Take it out of the review')")
+    expect(page.locator(f"{section} .paper-file")).to_have_count(0)
+    assert "design" not in (desk.folder / project.rsplit("/", 1)[1] / "project.toml").read_text("utf-8")
+
+
+def test_start(hand: Hand, desk: RunningDesk) -> None:
+    """Find a ruleset by words, begin without a schedule, take the blank workbook, and come back to the review."""
+    page = hand.page
+    hand.write("[data-find]", "vapor stop")
+    found = page.locator("[data-ruleset]:visible")
+    expect(found).not_to_have_count(0)
+    name = found.first.locator("input").get_attribute("value")
+    hand.tick(f"[data-ruleset]:visible input[value='{name}']")
+    hand.write("input[name=name]", "Job of beginning")
+    hand.press("button:text-is('Begin without a schedule')")
+    expect(page.locator("h1")).to_have_text("Job of beginning")
+    hand.press("a.card:has-text('Blank workbook')")
+    assert taken(hand, "a:has-text('Blank workbook')")[:2] == b"PK"
+    hand.press("a.home")
+    hand.press("a:text-is('Job of beginning')")
+    expect(page.locator("h1")).to_have_text("Job of beginning")
+    hand.press("a.home")
+    hand.press("button:text-is('Open the invented dairy')")
+    expect(page.locator("#outcome")).to_have_text("The schedule does not comply.")

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from speccheck.editor.analysing import analyse
 from speccheck.judge import rehearse
-from speccheck.language import load_ruleset
+from speccheck.language import load_ruleset, load_vocabulary
 
 OUR_TERMS = """vocabulary "our terms"
 
@@ -50,30 +51,84 @@ def test_values_are_added_to_a_shipped_list(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("terms", "message"),
+    ("terms", "told"),
     [
         (
             OUR_TERMS.replace("add to insulation", "add to insulaton"),
-            "the addition to `insulaton` in our-terms.clauses is to a term that no vocabulary of the ruleset has",
+            """error[L201]: `insulaton` is no term of any vocabulary that the ruleset speaks
+  at our-terms.clauses:3:8
+  | add to insulaton
+  |        ^^^^^^^^^
+  help: did you mean `insulation`?""",
         ),
         (
             OUR_TERMS.replace('also "hemp"', 'also "foam glass"'),
-            "the addition to `insulation` in our-terms.clauses calls a new value `foam glass`, by which `cellular "
-            "glass` goes already",
+            """error[L201]: `foam glass` is another name of the value `cellular glass` of `insulation` already
+  at our-terms.clauses:7:22
+  |     hemp wool  also "foam glass"
+  |                      ^^^^^^^^^^
+  help: write `cellular glass` in clauses, or give the new value another name""",
         ),
         (
             OUR_TERMS.replace("is hemp wool, mineral wool", "is hemp wool, gold"),
-            "the addition to `insulation` in our-terms.clauses has `gold` in a family, which is no value of "
-            "`insulation`",
+            """error[L201]: `gold` is no value of `insulation`, and stands in a family of it
+  at our-terms.clauses:5:40
+  |   family "natural fiber" is hemp wool, gold
+  |                                        ^^^^
+  help: name values of `insulation`, or add this one to them with `one of`""",
         ),
         (
             'vocabulary "our terms"\n\nadd to thickness\n  one of thick, thin\n',
-            "the addition to `thickness` in our-terms.clauses has values, and `thickness` is a length",
+            """error[L201]: values are added to `thickness`, which is a length
+  at our-terms.clauses:3:8
+  | add to thickness
+  |        ^^^^^^^^^
+  help: add values to a term that has a list of them""",
         ),
     ],
 )
-def test_what_cannot_be_added_is_told(tmp_path: Path, terms: str, message: str) -> None:
-    """An unknown term, words that are taken, a family of strangers, and values of what has no list are errors."""
+def test_what_cannot_be_added_is_told_where_it_stands(tmp_path: Path, terms: str, told: str) -> None:
+    """An unknown term, words that are taken, a family of strangers, values of no list: in the vocabulary's own line."""
     rules = RULES if "insulation" in terms and "gold" not in terms else RULES.replace("natural fiber", "fiberglass")
-    found = [one for one in load(tmp_path, terms, rules).diagnostics if one.code == "L201"]
-    assert message in [one.message for one in found]
+    found = [one for one in load(tmp_path, terms, rules).diagnostics if one.place.file == "our-terms.clauses"]
+    assert [str(one) for one in found] == [told]
+
+
+OWN_TERMS = """vocabulary "our terms"
+  speaks mechanical insulation
+
+term leachable chlorides  ratio
+  of insulation
+"""
+
+
+def test_a_mark_may_name_a_term_of_a_vocabulary_that_is_spoken(tmp_path: Path) -> None:
+    """A project's own term can be the property of an insulation, which the shipped vocabulary has."""
+    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
+    loaded = load(tmp_path, OWN_TERMS, rules)
+    assert loaded.diagnostics == ()
+    assert loaded.ruleset is not None
+    assert loaded.ruleset.vocabulary.terms["leachable chlorides"].of == "insulation"
+    path = tmp_path / "our-terms.clauses"
+    assert analyse(OWN_TERMS, path).diagnostics == load_vocabulary(path).diagnostics == ()
+
+
+def test_vocabularies_that_speak_one_another_are_read(tmp_path: Path) -> None:
+    """Two vocabularies that name one another end in what is known, and in no endless reading."""
+    (tmp_path / "their-terms.clauses").write_text('vocabulary "their terms"\n  speaks our terms\n\nterm sort  text\n')
+    terms = OWN_TERMS.replace("speaks mechanical insulation", "speaks their terms").replace("of insulation", "of sort")
+    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
+    assert load(tmp_path, terms, rules).diagnostics == ()
+
+
+def test_a_mark_of_a_vocabulary_that_speaks_no_other_is_told_what_to_write(tmp_path: Path) -> None:
+    """Without the header the name is not known, and the help says which header knows it."""
+    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
+    terms = OWN_TERMS.replace("  speaks mechanical insulation\n", "")
+    assert [str(one) for one in load(tmp_path, terms, rules).diagnostics] == [
+        """error[L201]: `insulation` is no term of this vocabulary
+  at our-terms.clauses:4:6
+  |   of insulation
+  |      ^^^^^^^^^^
+  help: name a term of it; those of another one are known where the header says so: `speaks mechanical insulation`"""
+    ]

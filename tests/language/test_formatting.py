@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from speccheck.language import load_vocabulary
 from speccheck.language.format.house_style import format_syntax, format_text
 from speccheck.language.format.words import WIDTH
 from speccheck.language.syntax.comments import comments_and_words
@@ -102,3 +103,57 @@ def test_text_with_mistakes_is_left_alone() -> None:
         "  |   ^^^^\n"
         "  help: did you mean `shall`?"
     ]
+
+
+SYNONYMS = """ruleset "x"
+  speaks mechanical insulation
+
+assume location is conditioned space
+
+table asked in inches
+  by jacket, pipe size
+           | up to 2 in
+  PVC, alu | 1
+
+table shown of jacket
+  by service
+  CHW   | alu
+  steam | PVC
+
+clause 1 "x"
+  where location is innen or location is indoors
+  where service is one of CHW, HHW
+  shall insulation be not mineral fibre
+  shall jacket be alu
+  example "as in a schedule" complies
+          service CHW, jacket alu
+"""
+"""Values by what schedules call them."""
+
+
+def test_values_are_called_by_their_own_names() -> None:
+    """Synonyms in conditions, headings, cells and assumptions become the value; what can mean two things stays."""
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    assert vocabulary is not None
+    source = SourceText("x", SYNONYMS)
+    formatted = format_text(source, vocabulary)
+    assert isinstance(formatted, str)
+    lines = [" ".join(line.split()) for line in formatted.splitlines()]
+    assert "assume location is conditioned" in lines
+    assert "PVC, aluminum | 1" in lines
+    assert "chilled water | aluminum" in lines
+    assert "where location is inside the building or location is indoors" in lines
+    assert "where service is one of chilled water, heating hot water" in lines
+    assert "shall insulation be not mineral fiber" in lines
+    assert "shall jacket be aluminum" in lines
+    assert "service CHW, jacket alu" in lines
+    assert format_text(SourceText("x", formatted), vocabulary) == formatted
+    assert "service is one of CHW, HHW" in str(format_text(source))
+
+
+def test_headings_that_replace_those_of_another_table_stay() -> None:
+    """An addendum names the headings of the table whose cells it replaces, whatever they are called there."""
+    vocabulary = load_vocabulary("mechanical insulation").vocabulary
+    text = 'ruleset "x"\n  speaks mechanical insulation\n\ntable asked in inches\n  replaces cells of "y"\n'
+    text += "  by service\n  CHW | 1\n"
+    assert "CHW | 1" in str(format_text(SourceText("x", text), vocabulary))

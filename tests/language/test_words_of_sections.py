@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.language import load_ruleset, parse_ruleset
-from speccheck.language.core import Clause
+from speccheck.language.core import Clause, OrEqual, Some
 from speccheck.language.format.house_style import format_text
 from speccheck.language.syntax.source_text import SourceText
 from tests.some import some
@@ -47,10 +47,14 @@ SYNONYMS = [
 # What a writer who had read the guide once tried, and what the help must say: never the opposite of what was meant.
 ANSWERS = [
     ("shall jacket not be PVC", "`be` cannot stand here", "write `be not`, as in `shall jacket be not PVC`"),
-    ("shall pipe size be 2 in or larger", "something is missing behind `larger`", "write `at least` before the amount"),
+    (
+        "shall pipe size be 2 in or larger",
+        "`or larger` cannot stand behind an amount",
+        "write `at least` before the amount",
+    ),
     (
         "shall pipe size be 2 in and smaller",
-        "something is missing behind `smaller`",
+        "`and smaller` cannot stand behind an amount",
         "write `at most` before the amount",
     ),
     ("shall pipe size be 2 in to 6 in", "`to` cannot stand here", "write `from` before the first of the two amounts"),
@@ -94,6 +98,74 @@ ANSWERS = [
         "`may` cannot stand here",
         "write `should` for what is recommended; what is only permitted needs no clause",
     ),
+]
+NEWCOMERS = [
+    (
+        "vapor retarder be given and not none",
+        "`none` is a value, not a condition",
+        "write `vapor retarder is not none`",
+    ),
+    (
+        "air velocity be at most 4000 fpm",
+        "`air velocity` is another name of the term `wind speed`",
+        "write `wind speed`, or `duct air velocity` if that is meant",
+    ),
+    (
+        "insulation be noncombustible",
+        "`noncombustible` is yes or no and is not compared",
+        "write `noncombustible` or `not noncombustible`",
+    ),
+    ("not none", "`none` is not known", "write the term before it, as in `jacket is none`"),
+    (
+        "fitting insulation be removable pad",
+        "`removable pad` is not a value of `fitting insulation`",
+        "it is a name of the term `removable cover`: write `removable cover`",
+    ),
+    (
+        "component be strainer",
+        "`strainer` is not a value of `component`",
+        "it is a value of `fitting kind`: write `fitting kind is strainer`",
+    ),
+    (
+        "seam closure be sealed",
+        "`sealed` is not a value of `seam closure`",
+        "its values are factory adhesive, contact adhesive, self-sealing lap, tape, staples, bands and 4 more; "
+        '`speccheck terms --about "seam closure"` tells more, and a vocabulary of your own can add one',
+    ),
+    (
+        "insulation be elastomric foam",
+        "`elastomric foam` is not a value of `insulation`",
+        "did you mean `elastomeric foam`?",
+    ),
+    (
+        "joints sealed",
+        "`joints sealed` is not known",
+        "terms with `joint` are `staggered joints`, `joint tape` and `joint gap`; `speccheck terms --about joint` "
+        "lists all; one that is not there goes into a vocabulary of your own",
+    ),
+    (
+        "surface temperature be at least dew point plus 1 K",
+        "a temperature plus a temperature has no meaning",
+        "write a difference as `1 K difference`",
+    ),
+    (
+        "jacket thickness be at least 26 gauge",
+        "`26 gauge` is a gauge number, and its thickness depends on the metal",
+        "write the thickness itself, such as `0.016 in` or `0.4 mm`",
+    ),
+    (
+        "operating temperature be within 10 % of 75 F",
+        "a temperature has no shares, so that `within 10 % of` has no meaning",
+        "write how many degrees, as in `within 5 F of 75 F`, or `is between A and B`",
+    ),
+]
+EQUALS = [
+    "insulation be mineral wool or insulation be calcium silicate or approved equal",
+    "either jacket be PVC or jacket be aluminum and jacket thickness be at least 0.016 in or approved equal",
+    "jacket be PVC or approved equal",
+    "(jacket be PVC or approved equal) or jacket be aluminum",
+    "not (jacket be PVC or approved equal)",
+    "(jacket be PVC or by another reading jacket be aluminum) or approved equal",
 ]
 AMOUNTS = ["2 in", "½ in", "1-1/2 in", "DN 50", "DN50", "NPS 2", "NPS-2", "-40 F", "−40 F"]
 RELATIONS = [
@@ -148,6 +220,31 @@ def test_other_words_of_sections_are_answered_with_the_house_word(written: str, 
     """What cannot be taken for a synonym is answered with what to write, so that the help alone is enough."""
     found = [one for one in parse_ruleset(f"{HEAD}{written}\n").diagnostics if one.code != "L307"]
     assert [(one.message, one.help) for one in found] == [(message, help)]
+
+
+@pytest.mark.parametrize(("written", "message", "help"), NEWCOMERS, ids=[written for written, *_ in NEWCOMERS])
+def test_what_newcomers_wrote_is_answered_with_what_they_meant(written: str, message: str, help: str) -> None:
+    """No foreign word, no name that only looks alike, and nothing that would be another rule."""
+    found = [one for one in parse_ruleset(f"{HEAD}shall {written}\n").diagnostics if one.code != "L307"]
+    assert [(one.message, one.help) for one in found] == [(message, help)]
+
+
+@pytest.mark.parametrize("written", EQUALS)
+def test_an_equal_may_stand_behind_several_alternatives(written: str) -> None:
+    """It is of all of them, with `either` and without, and the formatter keeps what belongs to what."""
+    formatted = format_text(SourceText("x", f"{HEAD}shall {written}\n"))
+    assert isinstance(formatted, str)
+    loaded = parse_ruleset(formatted)
+    assert loaded.ruleset is not None, loaded.diagnostics
+    assert loaded.ruleset.clauses[0].shall == clause(written).shall
+
+
+def test_an_equal_behind_alternatives_is_of_all_of_them() -> None:
+    """`A or B or approved equal` is what `one of A, B or approved equal` is."""
+    (either,) = clause(EQUALS[0]).shall
+    assert isinstance(either, OrEqual)
+    assert isinstance(either.part, Some)
+    assert len(either.part.parts) == 2
 
 
 @pytest.mark.parametrize(("written", "house"), BANDS, ids=[written for written, _ in BANDS])
@@ -267,6 +364,6 @@ def test_a_term_answers_to_the_name_that_it_had_formerly() -> None:
     loaded = parse_ruleset(f"{HEAD}shall RSI be at least R-6\n")
     (found,) = (one for one in loaded.diagnostics if one.code == "L201")
     assert (found.message, found.help) == (
-        "`RSI` is what a schedule may say for a term",
+        "`RSI` is another name of the term `installed R-value`",
         "write `installed R-value`",
     )

@@ -10,10 +10,10 @@ import pytest
 
 from speccheck.judge import Verdict
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.report.all_codes import all_rules
 from speccheck.review import judge_schedule
 from speccheck.review.outcome import Standing, outcome_of
 from speccheck.review.portfolio import Run, entries, judging, run_portfolio
-from speccheck.review.portfolio.codes import DIAGNOSTICS
 from speccheck.review.portfolio.store import LineResult
 from speccheck.review.portfolio.tallies import VERDICTS, tallies
 from speccheck.schedule import read_schedule
@@ -267,7 +267,7 @@ def test_output_folder_that_cannot_be_used(
     (tmp_path / "full/thesis.txt").write_text("mine")
     found = run_portfolio(request_of(tmp_path / "all", ruleset, tmp_path / into))
     assert found == Diagnostic(code, Severity.ERROR, message.format(tmp_path.name), Place(), help)
-    assert code in DIAGNOSTICS
+    assert code in all_rules()
     assert [path.name for path in (tmp_path / "full").iterdir()] == ["thesis.txt"]
 
 

@@ -20,9 +20,9 @@ from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import NOMINAL_SIZES, Misread
+from speccheck.report.all_codes import all_rules
 from speccheck.report.sweep import render_sweep
 from speccheck.review.sweep import Axes, Sweep, SweptTerm, axes_of, read_swept, running, sweep
-from speccheck.review.sweep.codes import DIAGNOSTICS
 from speccheck.review.sweep.running import BLOCK, VERDICTS, blocks_of, clause_named
 from speccheck.schedule.lines import Datum, Line
 from tests.review.portfolio_schedules import RULESET, loaded, write_ruleset
@@ -215,7 +215,7 @@ def test_all_is_every_choice(ruleset: Ruleset) -> None:
 
 def error(code: str, message: str, column: int, length: int, help: str, text: str) -> Diagnostic:
     """Return the diagnostic that is expected, at a place of the text."""
-    assert code in DIAGNOSTICS
+    assert code in all_rules()
     return Diagnostic(code, Severity.ERROR, message, Place("the sweep", 1, column, length), help, text)
 
 
@@ -409,3 +409,11 @@ def test_command(tmp_path: Path) -> None:
         refused = isinstance(result.exception, UnusableInput) or 3 in (result.exit_code, result.return_value)
         assert refused, wrong
     assert rules.read_text() == RULESET
+
+
+def test_clause_that_the_ruleset_does_not_have(ruleset: Ruleset) -> None:
+    """A sweep counts for a clause of the ruleset; the help line has those that there are, also by ruleset."""
+    found = clause_named("no such clause", ruleset)
+    message = "the ruleset has no clause `no such clause`"
+    help = "write one of: 1, 2, 3, 1 (Sweeps), 2 (Sweeps), 3 (Sweeps)"
+    assert found == Diagnostic("V607", Severity.ERROR, message, Place(), help)

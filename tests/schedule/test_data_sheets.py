@@ -110,3 +110,14 @@ def test_what_the_trial_states_is_read_as_stated() -> None:
     """The lines of the trial are read as a table of product data is, so that both sides are understood alike."""
     line = {"mark": "P-1", "product": "Tansyfoam A10", "conductivity": "0.25 Btu.in/(h.ft2.F)"}
     assert set(read_objects([line], "schedule", _vocabulary()).lines[0].data) >= {"product", "conductivity"}
+
+
+def test_a_sheet_that_shows_nothing(tmp_path: Path) -> None:
+    """A sheet that names its product and states nothing of it is said to show nothing."""
+    path = tmp_path / "sheet.docx"
+    write_docx(path, [ROWS[0], ("Colour", "black")])
+    sheet = read_data_sheet(path, _vocabulary(), ["Tansyfoam A10"])
+    assert [str(one) for one in sheet.diagnostics] == [
+        "warning[S603]: nothing that a schedule states of `Tansyfoam A10` was found on the data sheet\n"
+        "  at sheet.docx\n  help: write what it shows into a table of product data"
+    ]

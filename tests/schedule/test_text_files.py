@@ -10,6 +10,7 @@ import pytest
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import read_schedule
+from speccheck.schedule.formats.opening import open_schedule
 from tests.schedule.building import FILES, small_vocabulary, written_columns, written_diagnostics, written_lines
 
 
@@ -122,3 +123,16 @@ def test_a_number_of_many_digits_is_a_value_that_cannot_be_read(digits: int, tmp
     schedule = read_schedule(path, small_vocabulary())
     assert isinstance(schedule.lines[0].data["thickness"].value, NotGiven)
     assert {found.place.cell for found in schedule.diagnostics} == {"/0/thk (in)"}
+
+
+def test_text_and_pages_under_the_ending_of_a_workbook_are_read_as_what_they_are(tmp_path: Path) -> None:
+    """Programs write separated text or a page of HTML and call it .xls; a note says as what it was read."""
+    (tmp_path / "text.xls").write_text("Mark\tService\nP-1\tsteam\n", encoding="utf-8")
+    rows = "<tr><td>Mark</td><td>Service</td></tr><tr><td>P-1</td><td>steam</td></tr>"
+    (tmp_path / "page.xls").write_text(f"<html><table>{rows}</table></html>", encoding="utf-8")
+    told = [str(found) for name in ("text.xls", "page.xls") for found in open_schedule(tmp_path / name)[1]]
+    assert told == [
+        "note[S113]: the file is separated text and was read as such\n  at text.xls",
+        "note[S113]: the file is a page of HTML and was read as one; its rows are counted through all its tables\n"
+        "  at page.xls",
+    ]

@@ -7,10 +7,12 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel, ConfigDict, Field
 
+from speccheck.language.diagnostic_rules import Rule
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.toml_files import FileKind, TomlFile, TomlText, load_toml, read_toml_file
 
-KIND = FileKind("X1", "X2", "write such a file")
+UNREADABLE, ENTRY = (Rule(code, "a file of a test", "A file that a test reads.") for code in ("X1", "X2"))
+KIND = FileKind(UNREADABLE, ENTRY, "write such a file")
 
 
 class Inner(BaseModel):
@@ -152,6 +154,6 @@ def test_a_text_with_many_points_is_no_deep_key(tmp_path: Path) -> None:
     points = ".".join("a" * 60)
     text = f'a = \'{points}\'\nb = """\n{points}"""\nc = [{"1.5," * 60}]\n'
     (tmp_path / "some.toml").write_text(text, encoding="utf-8")
-    source = load_toml(tmp_path / "some.toml", FileKind("X1", "X2"))
+    source = load_toml(tmp_path / "some.toml", FileKind(UNREADABLE, ENTRY))
     assert isinstance(source, TomlText)
     assert list(source.content) == ["a", "b", "c"]

@@ -17,8 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language import parse_ruleset
-from speccheck.review import codes
 from speccheck.review.evidence import check_against_products
+from speccheck.review.messages.evidence import NOT_SHOWN, PRODUCT_DIFFERS, PRODUCT_SHOWN, PRODUCTS_DISAGREE
 from speccheck.review.reviewing import judge_schedule
 from speccheck.schedule.data_sheets import read_data_sheet
 from speccheck.schedule.schedule import read_objects
@@ -343,14 +343,14 @@ def tried(number: int, seed: int, folder: Path) -> Counter[str]:
 def _outcome(planted: str, told: set[str]) -> str:
     """Return what became of one property."""
     if planted == "different":
-        return "difference found" if codes.PRODUCT_DIFFERS in told else "difference MISSED"
+        return "difference found" if PRODUCT_DIFFERS.code in told else "difference MISSED"
     if planted == "left out":
-        return "left out, said" if codes.NOT_SHOWN in told else "left out, MISSED"
+        return "left out, said" if NOT_SHOWN.code in told else "left out, MISSED"
     if planted == "twice":
-        return "question found" if codes.PRODUCTS_DISAGREE in told else "question MISSED"
-    if codes.PRODUCT_DIFFERS in told or codes.PRODUCTS_DISAGREE in told:
+        return "question found" if PRODUCTS_DISAGREE.code in told else "question MISSED"
+    if PRODUCT_DIFFERS.code in told or PRODUCTS_DISAGREE.code in told:
         return "INVENTED"
-    return "shown" if codes.PRODUCT_SHOWN in told else "not found"
+    return "shown" if PRODUCT_SHOWN.code in told else "not found"
 
 
 def main() -> None:

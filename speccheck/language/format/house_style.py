@@ -1,6 +1,6 @@
 """The house style of the clause language: one way to lay out a file.
 
-In: the text of a file. Out: the same in house style (the same syntax tree, all its comments), or the diagnostics of a
+In: the text of a file. Out: the same in house style (the same meaning, all its comments), or the diagnostics of a
 text that cannot be read. Two columns of indentation, keywords padded to one column, tables with bars aligned, a blank
 line between items, long lines broken at words, commas, `and` and `or`.
 """
@@ -11,18 +11,25 @@ from collections.abc import Sequence
 
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.format.blocks import blocks_of
+from speccheck.language.format.house_values import with_house_values
 from speccheck.language.format.parts import INDENT, Block
 from speccheck.language.syntax.comments import Attached, Comment, Word, attach, comments_and_words, start_of
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText
-from speccheck.language.syntax.tree import FileSyntax
+from speccheck.language.syntax.tree import FileSyntax, RulesetSyntax
+from speccheck.language.vocabulary.terms import Vocabulary
 
 
-def format_text(source: SourceText) -> str | tuple[Diagnostic, ...]:
-    """Return the text of `source` in house style, or why it cannot be read; half a file is never formatted."""
+def format_text(source: SourceText, vocabulary: Vocabulary | None = None) -> str | tuple[Diagnostic, ...]:
+    """Return the text of `source` in house style, or why it cannot be read; half a file is never formatted.
+
+    With the `vocabulary` that a ruleset speaks, its values are called by their own names.
+    """
     syntax, diagnostics = parse(source)
     if syntax is None or diagnostics:
         return diagnostics
+    if vocabulary is not None and isinstance(syntax, RulesetSyntax):
+        syntax = with_house_values(syntax, vocabulary)
     return format_syntax(syntax, *comments_and_words(source))
 
 

@@ -154,7 +154,7 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
         case Stated(name):
             return [name_text(name.text)]
         case Not(part):
-            return _before("not ", _grouped(part, verb, isinstance(part, Joined)))
+            return _before("not ", _grouped(part, verb, isinstance(part, Joined | OrEqual)))
         case Including(name, inclusion, options):
             return _before(f"{name_text(name.text)} {inclusion} ", listed(option_text(option) for option in options))
         case Compared():
@@ -163,7 +163,8 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
             found = [*condition_pieces(asked, verb), *_before("if ", condition_pieces(only_if, "is"))]
             return found if otherwise is None else [*found, *_before("otherwise ", condition_pieces(otherwise, verb))]
         case OrEqual(part):
-            return [*_grouped(part, verb, _needs_marks("and", part) and part.joint == "or"), "or approved equal"]  # type: ignore[union-attr]
+            marked = isinstance(part, Joined) and part.joint == "or by another reading"
+            return [*_grouped(part, verb, marked), "or approved equal"]
         case Joined(joint, parts):
             inner = [_grouped(part, verb, _needs_marks(joint, part)) for part in parts]
             return inner[0] + [piece for pieces in inner[1:] for piece in _before(f"{joint} ", pieces)]
@@ -189,7 +190,7 @@ def _compared_pieces(condition: Compared, verb: str) -> list[str]:
 
 def _needs_marks(joint: str, part: ConditionSyntax) -> bool:
     """Whether a part of a joined condition stands in parentheses: `and` binds before `or`."""
-    return isinstance(part, Joined) and not (joint == "or" and part.joint == "and")
+    return isinstance(part, OrEqual) or (isinstance(part, Joined) and not (joint == "or" and part.joint == "and"))
 
 
 def _grouped(part: ConditionSyntax, verb: str, marked: bool) -> list[str]:

@@ -12,12 +12,32 @@ UNKNOWN_NAME = Rule(
     "it. The help line gives the nearest name that is known.",
 )
 NO_TABLE = UNKNOWN_NAME.says("`{table}` is no table", "name a table")
-SYNONYM = UNKNOWN_NAME.says("`{name}` is what a schedule may say for a term", "write `{term}`")
-NAME_UNKNOWN = UNKNOWN_NAME.says("`{name}` is not known", "define it, or add it to the vocabulary")
+SYNONYM = UNKNOWN_NAME.says("`{name}` is another name of the term `{term}`", "write `{term}`")
+SYNONYM_OF_ONE_OF_SEVERAL = UNKNOWN_NAME.says(
+    "`{name}` is another name of the term `{term}`", "write `{term}`, or {others} if that is meant"
+)
+NAME_UNKNOWN = UNKNOWN_NAME.says(
+    "`{name}` is not known",
+    "`speccheck terms --about {word}` looks for a term; one that is not there goes into a vocabulary of your own, and "
+    "`define` gives a condition or an amount a name",
+)
+NAME_LIKE_OTHERS = UNKNOWN_NAME.says(
+    "`{name}` is not known",
+    "terms with `{word}` are {terms}; `speccheck terms --about {word}` lists all; one that is not there goes into a "
+    "vocabulary of your own",
+)
+NONE_ALONE = UNKNOWN_NAME.says("`{name}` is not known", "write the term before it, as in `jacket is {name}`")
 VALUE_IS_NO_CONDITION = UNKNOWN_NAME.says(
     "`{value}` is a value, not a condition", "write `{term} {relation} one of {first}, {value}`"
 )
-NO_TERM_HERE = UNKNOWN_NAME.says("`{words}` is no term of this vocabulary", "name a term of this vocabulary")
+VALUE_BEHIND_AND = UNKNOWN_NAME.says("`{value}` is a value, not a condition", "write `{term} is {denied}{value}`")
+NAME_WITH_OF = UNKNOWN_NAME.says(
+    "`{words}` is no term of this vocabulary", "put a name with `of` in quotation marks: `term {whole}`"
+)
+NO_TERM_HERE = UNKNOWN_NAME.says(
+    "`{words}` is no term of this vocabulary",
+    "name a term of it; those of another one are known where the header says so: `speaks mechanical insulation`",
+)
 BEHIND_THE_AMOUNT = UNKNOWN_NAME.says("`{name}` is not known", "write `{instead}` before the amount")
 NUMBER_IN_WORDS = UNKNOWN_NAME.says("`{name}` is not known", "write the number in figures: `{figures}`")
 COMPARED_OTHERWISE = UNKNOWN_NAME.says("`{name}` is not known", "write `{relation} {term}`")
@@ -25,20 +45,20 @@ VALUE_WITHOUT_TERM = UNKNOWN_NAME.says(
     "`{name}` is not known", "`{value}` is a value of `{term}`: write `{term} is {value}`"
 )
 ADDS_TO_NO_TERM = UNKNOWN_NAME.says(
-    "the addition to `{term}` in {file} is to a term that no vocabulary of the ruleset has",
+    "`{term}` is no term of any vocabulary that the ruleset speaks",
     "name a term of another vocabulary that the ruleset speaks",
 )
 ADDS_VALUES_TO_NO_LIST = UNKNOWN_NAME.says(
-    "the addition to `{term}` in {file} has values, and `{term}` is {kind}",
-    "name a term of another vocabulary that the ruleset speaks",
+    "values are added to `{term}`, which is {kind}",
+    "add values to a term that has a list of them",
 )
 ADDS_TAKEN_SPELLING = UNKNOWN_NAME.says(
-    "the addition to `{term}` in {file} calls a new value `{spelling}`, by which `{owner}` goes already",
-    "name a term of another vocabulary that the ruleset speaks",
+    "`{spelling}` is another name of the value `{owner}` of `{term}` already",
+    "write `{owner}` in clauses, or give the new value another name",
 )
 ADDS_FAMILY_OF_UNKNOWN = UNKNOWN_NAME.says(
-    "the addition to `{term}` in {file} has `{value}` in a family, which is no value of `{term}`",
-    "name a term of another vocabulary that the ruleset speaks",
+    "`{value}` is no value of `{term}`, and stands in a family of it",
+    "name values of `{term}`, or add this one to them with `one of`",
 )
 
 UNKNOWN_VALUE = Rule(
@@ -56,7 +76,16 @@ WORDS_OF_SEVERAL_VALUES = UNKNOWN_VALUE.says(
     "`{words}` is not one value of `{term}`", "it stands for several: write `one of {values}`, or the one that is meant"
 )
 NONE_DENIED = UNKNOWN_VALUE.says("`{value}` is not a value of `{term}`", "write `be not none`")
-NOT_A_VALUE = UNKNOWN_VALUE.says("`{value}` is not a value of `{term}`", "its values are {values}")
+NOT_A_VALUE = UNKNOWN_VALUE.says(
+    "`{value}` is not a value of `{term}`",
+    "its values are {values}; `speccheck terms --about {word}` tells more, and a vocabulary of your own can add one",
+)
+NAME_OF_A_TERM = UNKNOWN_VALUE.says(
+    "`{value}` is not a value of `{term}`", "it is a name of the term `{other}`: write `{condition}`"
+)
+VALUE_OF_ANOTHER_TERM = UNKNOWN_VALUE.says(
+    "`{value}` is not a value of `{term}`", "it is a value of `{other}`: write `{other} is {meant}`"
+)
 NO_ANSWERS_OF_KIND = UNKNOWN_VALUE.says(
     "`{term}` is of the kind {kind}, to which nothing answers yes or no",
     "leave it out, or make the term one of yes or no",
@@ -129,7 +158,7 @@ NO_LARGER_OR_SMALLER = UNLIKE_AMOUNTS.says(
     "put together amounts of one dimension, or multiply and divide by numbers",
 )
 TEMPERATURES_ADDED = UNLIKE_AMOUNTS.says(
-    "{left} {operation} {right} has no meaning", "write a difference as `10 F difference`"
+    "{left} {operation} {right} has no meaning", "write a difference as {difference}"
 )
 TEMPERATURES_MULTIPLIED = UNLIKE_AMOUNTS.says(
     "{left} {operation} {right} has no meaning", "multiply and divide differences: subtract a temperature first"

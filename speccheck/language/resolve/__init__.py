@@ -5,6 +5,8 @@ every name is resolved, every unit converted and every kind checked, and a diagn
 
 Files:
 
+    advice        what a name that is not known was probably meant to be: a misspelt one, or terms that share a word
+                  with it
     ages          "at most 24 months old": a date beside a day counted back from the review
     amounts       names looked up, quantities read, the kinds of calculations worked out
     clauses       clauses resolved, and the parts that many items have: sources, words behind a keyword, parts that

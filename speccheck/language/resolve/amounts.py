@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from speccheck.english import first_of, nearest
+from speccheck.english import first_of
 from speccheck.language.core import Adjusted, Amount, Arithmetic, Literal, Lookup, NamedAmount, Operation, TermValue
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic
@@ -11,6 +11,7 @@ from speccheck.language.messages.meaning import (
     EITHER_VALUE,
     EXCEPTION_IN_VALUE,
     FAMILY_OR_VALUE,
+    NAME_OF_A_TERM,
     NO_LARGER_OR_SMALLER,
     NO_RESULT,
     NONE_DENIED,
@@ -19,8 +20,10 @@ from speccheck.language.messages.meaning import (
     SET_COMPARED_AS_ONE,
     TEMPERATURES_ADDED,
     TEMPERATURES_MULTIPLIED,
+    VALUE_OF_ANOTHER_TERM,
     WORDS_OF_SEVERAL_VALUES,
 )
+from speccheck.language.resolve.advice import misspelt_value, owner_of
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.read_as import resolve_read_as
@@ -89,7 +92,8 @@ def _warn_of_family(names: Names, words: Words, term: Term, family: tuple[str, .
     if alone is None:
         return
     listed = ", ".join(family)
-    plain = next((name for name in term.family_values if name not in term.choice_names), "")
+    names_of_it = next(one.names for one in term.families if fold(words.text) in map(fold, one.names))
+    plain = next((name for name in names_of_it if fold(name) not in term.choice_names), "")
     several = f"`{plain}`" if plain else f"`one of {listed}`"
     names.tell(FAMILY_OR_VALUE, words.place, words=words.text, values=listed, value=alone, several=several)
 
@@ -110,16 +114,24 @@ def resolve_choice(names: Names, words: Words, term: Term) -> str | None:
         if words.text in PRESENT and "none" in term.choice_names:
             names.tell(NONE_DENIED, words.place, value=words.text, term=term.name)
             return None
-        names_of = [choice.name for choice in term.choices]
-        names.tell(
-            NOT_A_VALUE,
-            words.place,
-            near=nearest(words.text, names_of),
-            value=words.text,
-            term=term.name,
-            values=first_of(names_of, MOST_NAMED),
-        )
+        _tell_unknown_value(names, words, term)
     return found
+
+
+def _tell_unknown_value(names: Names, words: Words, term: Term) -> None:
+    """Report a value that a list does not have: a misspelt one, one of something else, or what the list has."""
+    near = misspelt_value(words.text, term)
+    other, owner = names.vocabulary.find(words.text), owner_of(words.text, names.vocabulary, besides=term)
+    if near is None and other is not None and other is not term:
+        condition = other.name if other.kind.form is Form.YES_NO else f"{other.name} is ..."
+        names.tell(NAME_OF_A_TERM, words.place, value=words.text, term=term.name, other=other.name, condition=condition)
+    elif near is None and owner is not None:
+        facts = {"other": owner[0].name, "meant": owner[1]}
+        names.tell(VALUE_OF_ANOTHER_TERM, words.place, value=words.text, term=term.name, **facts)
+    else:
+        values = first_of([choice.name for choice in term.choices], MOST_NAMED)
+        word = f'"{term.name}"' if " " in term.name else term.name
+        names.tell(NOT_A_VALUE, words.place, near=near, value=words.text, term=term.name, values=values, word=word)
 
 
 def _resolve_name(names: Names, words: Words, of: Term | None) -> Amount | None:
@@ -173,6 +185,9 @@ def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None)
     if kind is None:
         said = _complaint(operation, left.kind)
         facts = {"operation": operation, "left": left.kind.described, "right": right.kind.described}
+        if said is TEMPERATURES_ADDED:
+            right_text = f"`{syntax.right.text} difference`" if isinstance(syntax.right, Measure) else ""
+            facts["difference"] = right_text or "`10 F difference` or `5 K difference`"
         names.tell(said, syntax.place, **facts)
         return None
     return Arithmetic(operation, left, right, kind, syntax.place)

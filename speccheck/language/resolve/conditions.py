@@ -53,6 +53,7 @@ from speccheck.language.messages.meaning import (
     TEMPERATURE_WITHOUT_SHARES,
     TERM_IS_NO_CONDITION,
     TERMS_OF_DIFFERENT_LISTS,
+    VALUE_BEHIND_AND,
     VALUE_INCLUDES,
     VALUE_IS_NO_CONDITION,
     VALUE_OF_ANOTHER_LIST,
@@ -128,17 +129,22 @@ def _resolve_asked_if(names: Names, syntax: SyntaxOfAskedIf) -> Condition | None
 def _lists_values(names: Names, parts: Sequence[ConditionSyntax]) -> bool:
     """Report values that are joined as conditions are, "jacket is aluminum or PVC", and say whether there are any."""
     for before, part in pairwise(parts):
-        if not (isinstance(part, Stated) and isinstance(before, Compared) and isinstance(before.left, Words)):
+        value = part.part if isinstance(part, Not) else part
+        if not (isinstance(value, Stated) and isinstance(before, Compared) and isinstance(before.left, Words)):
             continue
-        term, name = names.term(before.left.text), part.name.text
+        term, name = names.term(before.left.text), value.name.text
         if term is None or not term.of_choices or names.term(name) is not None or names.is_definition(name):
             continue
+        if fold(name) in term.choice_names and (isinstance(part, Not) or before.relation == "is given"):
+            denied = "not " if isinstance(part, Not) else ""
+            names.tell(VALUE_BEHIND_AND, value.name.place, value=name, term=term.name, denied=denied)
+            return True
         if fold(name) in term.choice_names and before.relation in ("is", "is not") and len(before.others) == 1:
             first = before.others[0].text if isinstance(before.others[0], Words | Measure) else "A"
             first = first.removeprefix("either ")
             names.tell(
                 VALUE_IS_NO_CONDITION,
-                part.name.place,
+                value.name.place,
                 value=name,
                 term=term.name,
                 relation=before.relation,
@@ -389,6 +395,9 @@ def _comparison(
     names: Names, syntax: Compared, left: Amount, relation: AnyRelation, right: Amount | None
 ) -> Condition | None:
     if right is None:
+        return None
+    if isinstance(right, TermValue) and right.term.kind.form is Form.YES_NO and left.kind != right.kind:
+        names.tell(YES_OR_NO_COMPARED, syntax.others[0].place, term=right.term.name)
         return None
     if not same_kind(left.kind, right.kind):
         names.tell(KINDS_COMPARED, syntax.place, kind=left.kind.described, other=right.kind.described)

@@ -5,18 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from speccheck.english import NUMBER_WORDS, nearest
+from speccheck.english import NUMBER_WORDS, listed, nearest
 from speccheck.language.core import Amount, Condition, Table
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.messages.meaning import (
     BEHIND_THE_AMOUNT,
     COMPARED_OTHERWISE,
+    NAME_LIKE_OTHERS,
     NAME_UNKNOWN,
+    NONE_ALONE,
     NUMBER_IN_WORDS,
     SYNONYM,
+    SYNONYM_OF_ONE_OF_SEVERAL,
     VALUE_WITHOUT_TERM,
 )
+from speccheck.language.resolve.advice import OWN, like_it, longer_names, misspelt, word_of
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, compared_with
@@ -66,16 +70,28 @@ class Names:
         name = words.text
         if fold(name) in self.broken:
             return
+        if fold(name) == "none":
+            self.tell(NONE_ALONE, words.place, name=name)
+            return
         synonym = self.vocabulary.find(name)
         if synonym is not None:
-            self.tell(SYNONYM, words.place, name=name, term=synonym.name)
+            others = [one for one in longer_names(name, self.vocabulary) if one != synonym.name]
+            sentence = SYNONYM_OF_ONE_OF_SEVERAL if others else SYNONYM
+            named = listed((f"`{one}`" for one in others), "or")
+            self.tell(sentence, words.place, name=name, term=synonym.name, others=named)
             return
         said = self._said_otherwise(words)
         if said is not None:
             self.report(said)
             return
-        known = [*self.vocabulary.terms, *self.definition_names.values(), *(t.name for t in self.tables.values())]
-        self.tell(NAME_UNKNOWN, words.place, near=nearest(name, [*(beside or {}).values(), *known]), name=name)
+        own = [*self.definition_names.values(), *(table.name for table in self.tables.values())]
+        near = nearest(name, own, OWN) or misspelt(name, [*(beside or {}).values(), *self.vocabulary.terms])
+        word, like = ("", ()) if near else like_it(name, self.vocabulary)
+        if like:
+            named = listed(f"`{term}`" for term in like)
+            self.tell(NAME_LIKE_OTHERS, words.place, name=name, terms=named, word=word)
+            return
+        self.tell(NAME_UNKNOWN, words.place, near=near, name=name, word=word_of(name))
 
     def _said_otherwise(self, words: Words) -> Diagnostic | None:
         """Return what to say of words that sections use in another way, if these are some."""

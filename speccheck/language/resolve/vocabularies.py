@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from speccheck.english import nearest
@@ -72,8 +73,13 @@ class _Gathering:
     additions: list[Addition] = field(default_factory=list)
 
 
-def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vocabulary, tuple[Diagnostic, ...]]:
-    """Return the vocabulary of a file and the diagnostics; terms with errors are left out."""
+def resolve_vocabulary(
+    syntax: VocabularySyntax, source: SourceText, others: Mapping[str, Term] | None = None
+) -> tuple[Vocabulary, tuple[Diagnostic, ...]]:
+    """Return the vocabulary of a file and the diagnostics; terms with errors are left out.
+
+    `others` are the terms of the vocabularies that it speaks, which its marks may name.
+    """
     gathering = _Gathering(source)
     heading = Heading(Words(""))
     for item in syntax.items:
@@ -84,8 +90,9 @@ def resolve_vocabulary(syntax: VocabularySyntax, source: SourceText) -> tuple[Vo
         else:
             _gather(gathering, item, heading)
     _check_synonyms(gathering, syntax)
-    gathering.diagnostics += check_marks(syntax, gathering.terms, source)
-    gathering.diagnostics += check_doubts(syntax, gathering.terms, source)
+    known = {**(others or {}), **gathering.terms}
+    gathering.diagnostics += check_marks(syntax, known, source)
+    gathering.diagnostics += check_doubts(syntax, known, source)
     vocabulary = Vocabulary(
         syntax.name.text,
         gathering.terms,

@@ -65,7 +65,8 @@ def build_condition(builder: Builder, tree: Node) -> ConditionSyntax:
         asked, condition, *otherwise = (build_condition(builder, node(part)) for part in tree.children)
         return AskedIf(asked, condition, otherwise[0] if otherwise else None, place)
     if tree.data == "or_equal":
-        return OrEqual(build_condition(builder, only_node(tree)), place)
+        parts = tuple(build_condition(builder, node(part)) for part in tree.children)
+        return OrEqual(parts[0] if len(parts) == 1 else Joined("or", parts, place), place)
     if tree.data == "negation":
         return Not(build_condition(builder, only_node(tree)), place)
     if tree.data == "holds":

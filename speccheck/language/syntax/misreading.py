@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.messages.parsing import (
+    BEHIND_AN_AMOUNT,
     CANNOT_STAND_HERE,
     FILE_EMPTY,
     FILE_ENDS_BEHIND,
@@ -248,13 +249,21 @@ def _missing(source: SourceText, stop: Stop, layout: Layout, help: str, *, at_en
         return Misreading(FILE_EMPTY.at(Place(source.name, 1, 1, 1), source, advice=help), 0, None)
     last = str(stop.before).rstrip().split("\n")[-1]
     if last in BEHIND_AMOUNTS and re.search(rf"\b(?:or|and)\s+{last}\s*$", _up_to(source, stop.before)):
-        help = f"write `{BEHIND_AMOUNTS[last]}` before the amount"
-        said = SOMETHING_MISSING
+        return _left_out(layout, _behind_an_amount(source, stop.before, last))
     line = (stop.before.line or 1) + str(stop.before).rstrip().count("\n")
     column = (stop.before.column or 1) if line == stop.before.line else 1
     shown = last if len(last) <= 40 else f"...{last[-37:]}"
     place = Place(source.name, line, column, len(last))
     return _left_out(layout, said.at(place, source, word=shown, advice=help))
+
+
+def _behind_an_amount(source: SourceText, before: Token, word: str) -> Diagnostic:
+    """Return what to say of "or larger" behind an amount, of which the parser took the second word for a name."""
+    joined = re.search(rf"\b(?:or|and)\s+{word}\s*$", _up_to(source, before))
+    assert joined is not None
+    words = joined[0].strip()
+    place = Place(source.name, before.line or 1, joined.start() + 1, len(words))
+    return BEHIND_AN_AMOUNT.at(place, source, words=words, instead=BEHIND_AMOUNTS[word])
 
 
 def _up_to(source: SourceText, token: Token) -> str:

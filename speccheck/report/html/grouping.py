@@ -7,8 +7,8 @@ import re
 from speccheck.language.core import Clause
 from speccheck.report.line_words import service, shown
 from speccheck.review.matrix import Matrix
-from speccheck.schedule import codes
 from speccheck.schedule.lines import Line
+from speccheck.schedule.messages.tables import SECTION
 
 DISCIPLINES = {"duct": "Ductwork", "tank": "Tanks and equipment", "equipment": "Tanks and equipment"}
 """What a component belongs to; all other components belong to piping. Common practice, no source."""
@@ -39,7 +39,7 @@ def _headings(matrix: Matrix) -> dict[str, list[tuple[int, str]]]:
     """Return the section headings of each sheet, with their rows from 1, in the order of the rows."""
     found: dict[str, list[tuple[int, str]]] = {}
     for told in matrix.schedule.diagnostics:
-        if told.code == codes.SECTION and told.message.count("`") >= 2:
+        if told.code == SECTION.code and told.message.count("`") >= 2:
             found.setdefault(told.place.sheet, []).append((_row(told.place.cell), told.message.split("`")[1]))
     return {sheet: sorted(headings) for sheet, headings in found.items()}
 

@@ -16,6 +16,7 @@ from xml.parsers.expat import ExpatError
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.report.markup.marks import Comments, Mark, Weight
 from speccheck.report.markup.package_copy import Unmarkable
+from speccheck.report.messages import CANNOT_CARRY_MARKS, PART_NOT_MARKABLE, PDF_NOT_MARKABLE, TOO_LARGE_TO_MARK
 from speccheck.report.paper_places import room_beside, spot_of
 from speccheck.schedule.formats.child import limit_this_process, run_in_child_or_none
 from speccheck.schedule.formats.endings import PACKAGES
@@ -45,8 +46,7 @@ def marked_copy(path: Path, schedule: Schedule, comments: Comments) -> Marked:
 
 
 def _of_no_kind(path: Path) -> Marked:
-    message = f"`{path.name}` is of a kind that cannot carry marks"
-    return Marked(None, (_error("R109", message, path, "save it as .pdf, .docx or .xlsx, and mark that"),))
+    return Marked(None, (CANNOT_CARRY_MARKS.at(Place(path.name), file=path.name),))
 
 
 def _marked_package(path: Path, comments: Comments) -> Marked:
@@ -64,16 +64,14 @@ def _marked_package(path: Path, comments: Comments) -> Marked:
         return Marked(None, (refused.diagnostic,))
     except (ExpatError, Unmarkable) as problem:
         why = str(problem) if isinstance(problem, Unmarkable) else "is not XML"
-        message, help = f"a part of `{path.name}` {why}", "save it again with the program that wrote it"
-        return Marked(None, (_error("R110", message, path, help),))
+        return Marked(None, (PART_NOT_MARKABLE.at(Place(path.name), file=path.name, why=why),))
 
 
 def _marked_within_limits(path: Path, comments: Comments) -> Marked:
     """Return a marked document or workbook that a child process writes, for it is large."""
     written = run_in_child_or_none(__name__, str(path.absolute()), data=json.dumps(asdict(comments)).encode())
     if not written:
-        message = f"`{path.name}` could be read, and no marks could be written into it within the limits"
-        return Marked(None, (_error("R110", message, path, "leave only the schedule in the file, and mark that"),))
+        return Marked(None, (TOO_LARGE_TO_MARK.at(Place(path.name), file=path.name),))
     told, _, content = written.partition(b"\n")
     diagnostics = tuple(
         Diagnostic(**{**one, "severity": Severity(one["severity"]), "place": Place(**one["place"])})
@@ -113,13 +111,8 @@ def _marked_pdf(path: Path, schedule: Schedule, comments: Comments) -> Marked:
     data = json.dumps(told(comments, zip(spots, rooms, strict=True))).encode()
     content = run_in_child_or_none("speccheck.report.markup.pdf", str(path.absolute()), data=data)
     if not content:
-        message = f"`{path.name}` could be read, and no marks could be written into it"
-        return Marked(None, (_error("R110", message, path, "print it to a new PDF, and mark that"),))
+        return Marked(None, (PDF_NOT_MARKABLE.at(Place(path.name), file=path.name),))
     return Marked(content)
-
-
-def _error(code: str, message: str, path: Path, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(path.name), help)
 
 
 if __name__ == "__main__":

@@ -13,12 +13,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from xml.sax.saxutils import quoteattr
 
-from speccheck.language.diagnostics import Diagnostic, Severity
+from speccheck.language.diagnostics import Diagnostic
 from speccheck.report.escaping import plain
 from speccheck.report.markup.marks import Comments, Mark
 from speccheck.report.markup.package_copy import PackageCopy, end_of_root, root_of, walk
 from speccheck.report.markup.workbook_comments import CommentParts
 from speccheck.report.markup.workbook_list import list_sheet
+from speccheck.report.messages import COMMENT_ON_LIST_ALONE
 from speccheck.schedule.formats.package_parts import Package
 
 _SHEET = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
@@ -123,9 +124,8 @@ class _Workbook:
         texts: dict[str, list[Mark]] = {}
         for mark in marks:
             if mark.place.cell in talked:
-                message = f"cell {mark.place.cell} holds a conversation, so comment {mark.number} is on the list alone"
                 self.diagnostics.append(
-                    Diagnostic("R111", Severity.WARNING, message, mark.place, f"see sheet `{name}`")
+                    COMMENT_ON_LIST_ALONE.at(mark.place, cell=mark.place.cell, number=mark.number, sheet=name)
                 )
             else:
                 texts.setdefault(mark.place.cell, []).append(mark)

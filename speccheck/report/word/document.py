@@ -10,8 +10,9 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING, Any
 
 from speccheck.extras import how_to_install
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import NOWHERE, Diagnostic
 from speccheck.report.escaping import plain
+from speccheck.report.messages import DOCUMENTS_NEED_LIBRARY
 from speccheck.report.workbook.report import without_clock
 
 if TYPE_CHECKING:
@@ -26,8 +27,7 @@ def missing_library() -> Diagnostic | None:
     """Return what to install where python-docx is not there."""
     if find_spec("docx") is not None:
         return None
-    message, help = "documents need the library `python-docx`", how_to_install("word")
-    return Diagnostic("R201", Severity.ERROR, message, Place(), help)
+    return DOCUMENTS_NEED_LIBRARY.at(NOWHERE, install=how_to_install("word"))
 
 
 def new_document(title: str, size: float, space_after: float) -> Document:

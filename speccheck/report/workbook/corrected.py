@@ -16,11 +16,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.english import listed
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.values import NotGiven, write_value
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.escaping import plain
 from speccheck.report.mending_words import change_text
+from speccheck.report.messages import NO_COLUMN_TO_CORRECT, NO_WORKBOOK, WORKBOOK_NOT_WRITABLE
 from speccheck.report.terminal.corrections import CAUTION
 from speccheck.report.wording import clause_label
 from speccheck.review.corrections import Change, Mending
@@ -53,8 +54,7 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
     Of a submittal of several files, only the lines are corrected that stand in this one.
     """
     if path.suffix.lower() not in CORRECTED:
-        message = f"`{path.name}` is no workbook, and only a workbook can be corrected"
-        return Corrected(None, (Diagnostic("R105", Severity.ERROR, message, Place(path.name), "save it as .xlsx"),))
+        return Corrected(None, (NO_WORKBOOK.at(Place(path.name), file=path.name),))
     from openpyxl import load_workbook
 
     from speccheck.report.workbook.report import without_clock
@@ -74,8 +74,7 @@ def correct_workbook(path: Path, matrix: Matrix, mendings: Sequence[Mending]) ->
 
 
 def _not_opened(path: Path, problem: Exception) -> Diagnostic:
-    message = f"`{path.name}` was read, but cannot be opened for writing ({type(problem).__name__})"
-    return Diagnostic("R105", Severity.ERROR, message, Place(path.name), "save it once more as .xlsx, and run again")
+    return WORKBOOK_NOT_WRITABLE.at(Place(path.name), file=path.name, problem=type(problem).__name__)
 
 
 class _Correction:
@@ -122,8 +121,7 @@ class _Correction:
                 self._mark(place, mending.line, name, text, NOT_SHOWN)
 
     def _report(self, line: Line, change: Change) -> None:
-        message = f"`{change.term.name}` of line `{line.name}` stands in no column of its own and was not changed"
-        self.diagnostics.append(Diagnostic("R106", Severity.WARNING, message, line.place, "change it by hand"))
+        self.diagnostics.append(NO_COLUMN_TO_CORRECT.at(line.place, term=change.term.name, line=line.name))
 
     def _place(self, line: Line, term: str) -> Place | None:
         """Return the cell in the row of a line and the column of a term, None where the sheet has no such column."""

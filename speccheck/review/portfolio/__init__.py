@@ -14,7 +14,7 @@ results are read back one after the other.
 Files:
 
     cluster       entries judged by the workers of a Dask cluster, with the same results in the same order
-    codes         the codes of the diagnostics of portfolios: a title and what a reviewer needs to know about each
+    messages      every sentence that is said of portfolios
     datasets      parquet files with one row for each line of many schedules, read row group by row group
     entries       the schedules of a portfolio, in an order that depends on their names alone
     fingerprints  of the content of files, of what a ruleset means, of the program that judges

@@ -15,10 +15,10 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from speccheck.extras import how_to_install
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.portfolio import codes
+from speccheck.language.diagnostics import NOWHERE, Diagnostic
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.judging import Receipt, broken_off, judge_entry
+from speccheck.review.portfolio.messages import CLUSTER_NEEDS_DASK, NO_CLUSTER_ANSWERS
 from speccheck.review.portfolio.request import Request
 from speccheck.review.portfolio.workers import AHEAD
 
@@ -35,8 +35,7 @@ def connected(address: str, workers: int, stack: ExitStack) -> Client | Diagnost
     `LOCAL` starts a cluster of so many worker processes on this machine, which ends with `stack`.
     """
     if find_spec("distributed") is None:
-        message = "a cluster needs Dask, which is not installed"
-        return _error(codes.NEEDS_LIBRARY, message, how_to_install("distributed"))
+        return CLUSTER_NEEDS_DASK.at(NOWHERE, install=how_to_install("distributed"))
     from distributed import Client, LocalCluster
 
     if address == LOCAL:
@@ -45,9 +44,7 @@ def connected(address: str, workers: int, stack: ExitStack) -> Client | Diagnost
     try:
         return stack.enter_context(Client(address, timeout=_SECONDS_TO_ANSWER))
     except (OSError, TimeoutError, ValueError):
-        message = f"no cluster answers at `{address}`"
-        help = "write the address of a running Dask scheduler, such as `tcp://10.0.0.5:8786`, or `local`"
-        return _error(codes.NO_CLUSTER, message, help)
+        return NO_CLUSTER_ANSWERS.at(NOWHERE, address=address)
 
 
 def spread_over_cluster(request: Request, entries: Iterable[Entry], client: Client) -> Iterator[Receipt]:
@@ -72,7 +69,3 @@ def _receipt(request: Request, entry: Entry, future: Future[Any]) -> Receipt:
     except KilledWorker:
         return broken_off(request, entry)
     return receipt
-
-
-def _error(code: str, message: str, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(), help)

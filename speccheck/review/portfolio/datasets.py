@@ -16,17 +16,17 @@ from typing import Any
 from speccheck.extras import how_to_install
 from speccheck.judge.vectorized import CellTexts, columns_of_texts
 from speccheck.language.core.review_days import DAY_OF_REVIEW
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Term, fold
-from speccheck.review.portfolio import codes
 from speccheck.review.portfolio.matrices import marks_of
+from speccheck.review.portfolio.messages import NO_COLUMN_OF_TERMS, NO_PARQUET, PARQUET_DAMAGED, PARQUET_NEEDS_PYARROW
 from speccheck.review.portfolio.records import as_a_sheet, plain_rows
 from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import LineResult, ScheduleResult
-from speccheck.schedule import codes as schedule_codes
 from speccheck.schedule.grid import number_text
 from speccheck.schedule.header_words import MARK_TERMS
 from speccheck.schedule.lines import CellCount
+from speccheck.schedule.messages.tables import COLUMN_NAMES_NO_TERM, UNKNOWN_COLUMN
 
 PARQUET = ".parquet"
 SCHEDULE_COLUMN = "submittal"
@@ -53,30 +53,26 @@ def judged_row_group(path: Path, part: int | None, rules: LoadedRules) -> Iterat
     A file that cannot be used gives one result without lines.
     """
     if find_spec("pyarrow") is None:
-        message = "Parquet files need pyarrow, which is not installed"
-        yield _unusable(path, codes.NEEDS_LIBRARY, message, how_to_install("portfolio"))
+        yield _unusable(PARQUET_NEEDS_PYARROW.at(Place(path.name), install=how_to_install("portfolio")))
         return
     import pyarrow as pa
     import pyarrow.parquet as pq
 
     try:
         if part is None:
-            message = f"`{path.name}` is not a Parquet file that can be read, or has no rows"
-            yield _unusable(path, codes.BAD_DATASET, message, "write the file again, or take it out of the portfolio")
+            yield _unusable(NO_PARQUET.at(Place(path.name), file=path.name))
             return
         with pq.ParquetFile(path) as file:
             yield from _judged(file, part, path.name, rules)
     except (OSError, pa.ArrowException):
-        message = f"`{path.name}` is damaged and cannot be read to its end"
-        yield _unusable(path, codes.BAD_DATASET, message, "write the file again, or take it out of the portfolio")
+        yield _unusable(PARQUET_DAMAGED.at(Place(path.name), file=path.name))
 
 
 def _judged(file: Any, part: int, name: str, rules: LoadedRules) -> Iterator[ScheduleResult]:
     """Yield the results of a row group, block by block."""
     heads = _Heads.of(file.schema_arrow.names, name, rules)
     if not heads.terms:
-        message = f"`{name}` has no column that is a term of the vocabulary"
-        yield ScheduleResult((), (_error(name, codes.BAD_DATASET, message, "head the columns as a schedule does"),))
+        yield _unusable(NO_COLUMN_OF_TERMS.at(Place(name), file=name))
         return
     first = sum(file.metadata.row_group(before).num_rows for before in range(part))
     told = heads.diagnostics if part == 0 else ()
@@ -100,7 +96,7 @@ def _judged(file: Any, part: int, name: str, rules: LoadedRules) -> Iterator[Sch
             else:
                 rows = [[column[row] for column in texts] for row in range(start, stop)]
                 read = as_a_sheet(heads.names, rows, first + start, name, heads.schedule, rules)
-                own = (found for found in read.diagnostics if found.code != schedule_codes.UNKNOWN_COLUMN)
+                own = (found for found in read.diagnostics if found.code != UNKNOWN_COLUMN.code)
                 yield replace(read, name=schedules[start], diagnostics=(*told, *own))
             told = ()
         first += len(lines)
@@ -161,10 +157,7 @@ class _Heads:
 
 
 def _not_read(name: str, file: str) -> Diagnostic:
-    message = f"the header `{name}` names no term of the vocabulary, and the cells under it were not read"
-    help = "say in a mapping file what the column is, or add it to `ignore`"
-    place = Place(file, cell=f"column {name}")
-    return Diagnostic(schedule_codes.UNKNOWN_COLUMN, Severity.WARNING, message, place, help)
+    return COLUMN_NAMES_NO_TERM.at(Place(file, cell=f"column {name}"), header=name)
 
 
 def _cells(texts: Sequence[str], unit: str) -> CellTexts:
@@ -209,9 +202,5 @@ def _runs(names: Sequence[str]) -> Iterator[tuple[int, int]]:
             start = place
 
 
-def _unusable(path: Path, code: str, message: str, help: str) -> ScheduleResult:
-    return ScheduleResult((), (_error(path.name, code, message, help),))
-
-
-def _error(file: str, code: str, message: str, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(file), help)
+def _unusable(problem: Diagnostic) -> ScheduleResult:
+    return ScheduleResult((), (problem,))

@@ -7,12 +7,19 @@ from dataclasses import dataclass
 from pathlib import Path
 from threading import Lock
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.portfolio import codes
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.review.portfolio.datasets import PARQUET, judged_row_group
 from speccheck.review.portfolio.entries import Entry
 from speccheck.review.portfolio.fingerprints import combined, content_fingerprint
 from speccheck.review.portfolio.matrices import judged_schedule
+from speccheck.review.portfolio.messages import (
+    ENTRY_NOT_READ,
+    FAILED_ON_ENTRY,
+    FILE_CHANGED,
+    PROCESS_ENDED,
+    WORKER_HAS_OTHERS,
+)
 from speccheck.review.portfolio.request import LoadedRules, Request, rules_of
 from speccheck.review.portfolio.store import ScheduleResult, Store
 from speccheck.schedule import read_schedule
@@ -40,19 +47,19 @@ def judge_entry(request: Request, entry: Entry) -> Receipt:
     with _ONE_AT_A_TIME:
         rules = rules_of(request)
         if rules is None:
-            return _failed(store, entry, content, key, codes.OTHER_RULES, *_OTHER_RULES)
+            return _failed(store, entry, content, key, WORKER_HAS_OTHERS)
         try:
             results = _results(path, entry, rules)
         except Exception as error:  # a fault of the program on one schedule must not cost all the others
-            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
+            return _failed(store, entry, content, key, *_fault(error))
         try:
             store.keep(key, _while_unchanged(results, path, content), again=not content)
         except OSError:
             raise  # the disk is full, or the output folder gone: no fault of the schedule
         except _ChangedError:
-            return _failed(store, entry, content, key, codes.CHANGED, *_CHANGED)
+            return _failed(store, entry, content, key, FILE_CHANGED)
         except Exception as error:  # as above, in the stream of a Parquet file
-            return _failed(store, entry, content, key, codes.PROGRAM_FAILED, _fault(error), _REPORT)
+            return _failed(store, entry, content, key, *_fault(error))
     return Receipt(entry, content, key, judged=True)
 
 
@@ -60,7 +67,7 @@ def broken_off(request: Request, entry: Entry) -> Receipt:
     """Keep that the process which judged an entry was ended."""
     content = content_fingerprint(request.folder / entry.name)
     key = key_of(request, entry, content)
-    return _failed(Store(Path(request.into)), entry, content, key, codes.PROGRAM_FAILED, _ENDED, _REPORT)
+    return _failed(Store(Path(request.into)), entry, content, key, PROCESS_ENDED)
 
 
 def key_of(request: Request, entry: Entry, content: str) -> str:
@@ -98,21 +105,16 @@ def _while_unchanged(results: Iterable[ScheduleResult], path: Path, content: str
         raise _ChangedError
 
 
-def _fault(error: Exception) -> str:
+def _fault(error: Exception) -> tuple[Wording, str]:
+    """Return what to say of an exception, and why in words."""
     if isinstance(error, OSError):
-        return f"it cannot be read: {(error.strerror or 'no access').lower()}"
-    return f"the program failed on it ({type(error).__name__})"
+        return ENTRY_NOT_READ, (error.strerror or "no access").lower()
+    return FAILED_ON_ENTRY, type(error).__name__
 
 
-_REPORT = "please report it with the file"
-_ENDED = "the process that read it was ended"
-_CHANGED = ("the file changed while it was being judged", "run again when nobody writes to it")
-_OTHER_RULES = ("a worker has another ruleset or program than this machine", "install the same version everywhere")
-
-
-def _failed(store: Store, entry: Entry, content: str, key: str, code: str, message: str, help: str) -> Receipt:
+def _failed(store: Store, entry: Entry, content: str, key: str, said: Wording, why: str = "") -> Receipt:
     """Keep why an entry was not judged, to be tried again by the next run."""
-    problem = Diagnostic(code, Severity.ERROR, message, Place(entry.name.rpartition("/")[2]), help)
+    problem = said.at(Place(entry.name.rpartition("/")[2]), why=why)
     store.keep(key, _only(problem), again=True)
     return Receipt(entry, content, key, judged=True)
 

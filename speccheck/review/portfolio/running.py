@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.portfolio import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.review.portfolio.cluster import connected, spread_over_cluster
 from speccheck.review.portfolio.entries import Listing
 from speccheck.review.portfolio.judging import Receipt
+from speccheck.review.portfolio.messages import PORTFOLIO_NOT_THERE
 from speccheck.review.portfolio.request import Request
 from speccheck.review.portfolio.store import MANIFEST, ScheduleResult, Store
 from speccheck.review.portfolio.workers import spread
@@ -53,8 +53,7 @@ def run_portfolio(
     """
     portfolio, store = Path(request.portfolio), Store(Path(request.into))
     if not portfolio.exists():
-        message = f"`{portfolio.name}` is neither a folder nor a file"
-        return Diagnostic(codes.NO_FOLDER, Severity.ERROR, message, Place(), "name the folder of the schedules")
+        return PORTFOLIO_NOT_THERE.at(Place(), portfolio=portfolio.name)
     problem = store.prepare(portfolio)
     if problem is not None:
         return problem

@@ -21,8 +21,13 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from speccheck.judge.judgement import Verdict
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.review.portfolio import codes
+from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place, Severity
+from speccheck.review.portfolio.messages import (
+    FOLDER_HOLDS_SCHEDULES,
+    FOLDER_NOT_WRITABLE,
+    FOLDER_OF_OTHERS,
+    NO_FOLDER_FOR_RESULTS,
+)
 from speccheck.schedule.lines import CellCount, UnreadKind
 
 MARKS: Mapping[Verdict, str] = {
@@ -144,16 +149,16 @@ class Store:
                 (self.folder / _RESULTS).mkdir(parents=True, exist_ok=True)
                 self.sweep()
         except OSError as error:
-            return _refused(f"`{self.folder.name}` cannot be written: {(error.strerror or 'no access').lower()}")
+            return FOLDER_NOT_WRITABLE.at(NOWHERE, folder=self.folder.name, why=(error.strerror or "no access").lower())
         return problem
 
     def _problem(self, portfolio: Path) -> Diagnostic | None:
         if self.folder == portfolio or self.folder in portfolio.parents:
-            return _refused(f"`{self.folder.name}` holds the schedules themselves")
+            return FOLDER_HOLDS_SCHEDULES.at(NOWHERE, folder=self.folder.name)
         if self.folder.exists() and not self.folder.is_dir():
-            return _refused(f"`{self.folder.name}` is no folder")
+            return NO_FOLDER_FOR_RESULTS.at(NOWHERE, folder=self.folder.name)
         if self.folder.exists() and not (self.folder / _RESULTS).is_dir() and any(self.folder.iterdir()):
-            return _refused(f"`{self.folder.name}` has files in it that are no results of a portfolio")
+            return FOLDER_OF_OTHERS.at(NOWHERE, folder=self.folder.name)
         return None
 
     def sweep(self) -> None:
@@ -198,8 +203,3 @@ class Store:
 
     def _path(self, key: str) -> Path:
         return self.folder / _RESULTS / key[:2] / f"{key[2:]}.jsonl"
-
-
-def _refused(message: str) -> Diagnostic:
-    help = "name a new folder, or that of an earlier run of a portfolio"
-    return Diagnostic(codes.OUTPUT_FOLDER, Severity.ERROR, message, Place(), help)

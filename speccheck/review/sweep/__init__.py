@@ -9,7 +9,7 @@ Combinations are judged block by block, so that memory does not grow with their 
 
 Files:
 
-    codes    the codes of the diagnostics of sweeps: a title and what a spec writer needs to know about each
+    messages  every sentence that is said of sweeps
     running  running a sweep: every value of each term with every value of all others, judged by the columns and
              counted
     values   texts to terms with all their values, each in the words that a schedule would have

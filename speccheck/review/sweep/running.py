@@ -10,16 +10,22 @@ from math import prod
 import numpy as np
 from numpy.typing import NDArray
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.judge.judgement import Verdict
 from speccheck.judge.vectorized import CellTexts, ColumnJudge, VerdictMatrix, columns_of_texts
 from speccheck.judge.vectorized.conditions import CODES
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, terms_of
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostics import NOWHERE, Diagnostic
 from speccheck.language.vocabulary.terms import fold
-from speccheck.review.sweep import codes
+from speccheck.review.sweep.messages import (
+    NO_CLAUSE_TO_COUNT,
+    NO_TERM_OF_SWEEP,
+    ONE_TERM_FOR_BOTH_AXES,
+    TOO_MANY_CELLS,
+    TOO_MANY_COMBINATIONS,
+)
 from speccheck.review.sweep.values import SweptTerm
 
 BLOCK = 131_072
@@ -122,22 +128,20 @@ class Sweep:
 def axes_of(terms: Sequence[SweptTerm], down: str = "", across: str = "") -> Axes | Diagnostic:
     """Return the axes with these names; where none is named, the terms with several values come first, as written."""
     if count_of(terms) > MOST_COMBINATIONS:
-        message = f"the values make {count_of(terms):,} combinations, and the limit is {MOST_COMBINATIONS:,}"
-        return _error(codes.TOO_MANY, message, "state fewer values, or sweep in parts")
+        return TOO_MANY_COMBINATIONS.at(NOWHERE, number=count_of(terms), most=MOST_COMBINATIONS)
     names = [fold(swept.term.name) for swept in terms]
     for name in filter(None, (down, across)):
         if fold(name) not in names:
-            return _error(codes.AXIS, f"`{name}` is no term of the sweep", _did_you_mean(name, names))
+            return NO_TERM_OF_SWEEP.at(NOWHERE, near=nearest(name, names), words=name, terms=", ".join(names))
     chosen = [names.index(fold(name)) if name else None for name in (down, across)]
     rest = sorted((len(swept.texts) == 1, place) for place, swept in enumerate(terms) if place not in chosen)
     free = iter([place for _, place in rest])
     first, second = (place if place is not None else next(free, None) for place in chosen)
     if first is None or first == second:
-        return _error(codes.AXIS, f"`{across}` cannot be both axes", "name two different terms")
+        return ONE_TERM_FOR_BOTH_AXES.at(NOWHERE, term=across)
     cells = len(terms[first].texts) * (len(terms[second].texts) if second is not None else 1)
     if cells > MOST_CELLS:
-        message = f"the picture would have {cells:,} cells, and the limit is {MOST_CELLS:,}"
-        return _error(codes.AXIS, message, "name axes with fewer values: `--down` and `--across`")
+        return TOO_MANY_CELLS.at(NOWHERE, number=cells, most=MOST_CELLS)
     return Axes(first, second)
 
 
@@ -146,7 +150,7 @@ def clause_named(label: str, ruleset: Ruleset) -> Clause | Diagnostic:
     labels = clauses_by_name(ruleset.clauses)
     if label in labels:
         return labels[label]
-    return _error(codes.NO_CLAUSE, f"the ruleset has no clause `{label}`", _did_you_mean(label, labels))
+    return NO_CLAUSE_TO_COUNT.at(NOWHERE, near=nearest(label, labels), clause=label, clauses=", ".join(labels))
 
 
 def sweep(ruleset: Ruleset, terms: Sequence[SweptTerm], axes: Axes, clause: Clause | None = None) -> Sweep:
@@ -210,11 +214,3 @@ def _counted(places: NDArray[np.intp], verdicts: NDArray[np.intp], count: int) -
 
 def _named(counts: Counts) -> Mapping[Verdict, int]:
     return dict(zip(VERDICTS, map(int, counts), strict=True))
-
-
-def _did_you_mean(name: str, known: Sequence[str] | Mapping[str, object]) -> str:
-    return did_you_mean(name, known, f"write one of: {', '.join(known)}")
-
-
-def _error(code: str, message: str, help: str) -> Diagnostic:
-    return Diagnostic(code, Severity.ERROR, message, Place(), help)

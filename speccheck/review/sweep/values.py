@@ -8,13 +8,25 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from speccheck.english import did_you_mean
+from speccheck.english import nearest
 from speccheck.language.core import Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Interval, Misread, NominalSize, Quantity, as_number, as_quantity, read, sizes_in
-from speccheck.review.sweep import codes
+from speccheck.review.sweep.messages import (
+    BEGINS_WITH_NO_TERM,
+    NO_RANGE_BEFORE_STEPS,
+    NO_TERM_STATED,
+    NO_VALUE_STATED,
+    RANGE_WITHOUT_STEPS,
+    STATED_TWICE,
+    STEP_NOT_READ,
+    SWEPT_VALUE_NOT_READ,
+    TOO_MANY_STEPS,
+    TOO_MANY_VALUES,
+)
 
 MOST_VALUES = 10_000
 """How many values of one term are read, one by one or in steps."""
@@ -44,10 +56,9 @@ class _Words:
         """Return words that begin `start` characters into these, without blanks around them."""
         return _Words(words.strip(), self.text, self.start + start + len(words) - len(words.lstrip()))
 
-    def error(self, code: str, message: str, help: str) -> Diagnostic:
-        """Return an error at the place of the words."""
-        place = Place(_FILE, 1, self.start + 1, len(self.words))
-        return Diagnostic(code, Severity.ERROR, message, place, help, self.text)
+    def tell(self, said: Wording, *, near: str | None = None, **facts: object) -> Diagnostic:
+        """Return what is said of the words, at their place."""
+        return said.at(Place(_FILE, 1, self.start + 1, len(self.words)), self.text, near=near, **facts)
 
 
 def read_swept(texts: Sequence[str], ruleset: Ruleset) -> tuple[tuple[SweptTerm, ...], tuple[Diagnostic, ...]]:
@@ -64,19 +75,17 @@ def read_swept(texts: Sequence[str], ruleset: Ruleset) -> tuple[tuple[SweptTerm,
             continue
         term, rest = found
         if term.name in swept:
-            message = f"`{term.name}` is stated twice"
-            problems.append(piece.error(codes.TERM_TWICE, message, "state it once, with all its values"))
+            problems.append(piece.tell(STATED_TWICE, term=term.name))
         parted = _parted(rest)
         if len(parted) > MOST_VALUES:
-            message = f"`{term.name}` has {len(parted):,} values, and the limit is {MOST_VALUES:,}"
-            problems.append(piece.error(codes.VALUE, message, "state a range with steps, or sweep in parts"))
+            problems.append(piece.tell(TOO_MANY_VALUES, term=term.name, number=len(parted), most=MOST_VALUES))
             continue
         values = [_values(words, term, ruleset) for words in parted]
         problems += [one for one in values if isinstance(one, Diagnostic)]
         known = dict.fromkeys(text for several in values if not isinstance(several, Diagnostic) for text in several)
         swept.setdefault(term.name, SweptTerm(term, tuple(known)))
     if not swept and not problems:
-        problems.append(_Words("", "", 0).error(codes.NO_TERM, "no term is stated", "write `thickness 1/2 in, 1 in`"))
+        problems.append(_Words("", "", 0).tell(NO_TERM_STATED))
     return tuple(swept.values()), tuple(problems)
 
 
@@ -102,13 +111,8 @@ def _stated(piece: _Words, vocabulary: Vocabulary) -> tuple[Term, _Words] | Diag
         term = vocabulary.find(piece.words[:end].rstrip(":="))
         if term is not None:
             return term, piece.part(piece.words[end:], end)
-    help = did_you_mean(
-        " ".join(piece.words.split()[:2]),
-        vocabulary.terms,
-        "begin with the name of a term: `thickness 1/2 in, 1 in`",
-        shown="{} ...",
-    )
-    return piece.error(codes.NO_TERM, f"`{piece.words}` does not begin with a term of the vocabulary", help)
+    near = nearest(" ".join(piece.words.split()[:2]), vocabulary.terms)
+    return piece.tell(BEGINS_WITH_NO_TERM, near=near and f"{near} ...", words=piece.words)
 
 
 def _values(words: _Words, term: Term, ruleset: Ruleset) -> tuple[str, ...] | Diagnostic:
@@ -120,16 +124,15 @@ def _values(words: _Words, term: Term, ruleset: Ruleset) -> tuple[str, ...] | Di
         return _stepped(words, steps[1], steps[2], term, ruleset)
     value = read_value(words.words, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread):
-        return words.error(codes.VALUE, value.message, value.help)
+        return words.tell(SWEPT_VALUE_NOT_READ, sentence=value.message, advice=value.help)
     if not words.words:
-        return words.error(codes.VALUE, f"no value of `{term.name}` is stated", "write its values, parted by commas")
+        return words.tell(NO_VALUE_STATED, term=term.name)
     if not isinstance(value, Interval):
         return (words.words,)
     if isinstance(value.low if value.low is not None else value.high, NominalSize):
         system = "metric" if ruleset.units == "metric" else "inch-pound"
         return tuple(size.written(system) for size in sizes_in(value))  # type: ignore[arg-type]
-    message = f"`{words.words}` is a range without steps"
-    return words.error(codes.STEPS, message, f"say the steps: `{words.words} every ...`")
+    return words.tell(RANGE_WITHOUT_STEPS, words=words.words)
 
 
 def _all(term: Term) -> tuple[str, ...]:
@@ -143,18 +146,16 @@ def _stepped(words: _Words, span: str, step: str, term: Term, ruleset: Ruleset) 
     """Return the values of a range from its low end on, in steps; the high end is one of them where a step meets it."""
     value = read_value(span, term, BareUnits(system=ruleset.units))
     if isinstance(value, Misread):
-        return words.error(codes.VALUE, value.message, value.help)
+        return words.tell(SWEPT_VALUE_NOT_READ, sentence=value.message, advice=value.help)
     low, high = (value.low, value.high) if isinstance(value, Interval) else (None, None)
     if low is None or high is None or isinstance(low, NominalSize):
-        message = f"`{span}` cannot be gone through in steps"
-        return words.error(codes.STEPS, message, "write a range with two ends before `every`, such as `1 to 5 every 1`")
+        return words.tell(NO_RANGE_BEFORE_STEPS, words=span)
     size = _step(step, low)
     if isinstance(size, Misread):
-        return words.error(codes.STEPS, size.message, size.help)
+        return words.tell(STEP_NOT_READ, sentence=size.message, advice=size.help)
     first, last = _bare(low), _bare(high)  # type: ignore[arg-type]
     if size <= 0 or not 0 <= (last - first) / size <= MOST_VALUES:
-        message = f"`{words.words}` has no steps, or more than {MOST_VALUES:,} of them"
-        return words.error(codes.STEPS, message, "write the lower end first, and steps of a sensible size")
+        return words.tell(TOO_MANY_STEPS, words=words.words, most=MOST_VALUES)
     numbers = (first + number * size for number in range(math.floor((last - first) / size + 1e-9) + 1))
     kept = (_like(number, low) for number in numbers)
     return tuple(_written(one) for one in kept if value.contains(one))  # type: ignore[union-attr, arg-type]

@@ -10,10 +10,9 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity, has_errors
+from speccheck.language.diagnostics import Diagnostic, Place, has_errors
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.words import key_of
-from speccheck.schedule import codes
 from speccheck.schedule.data_sheets.dates import dates_in
 from speccheck.schedule.data_sheets.facts import Fact, facts_in
 from speccheck.schedule.data_sheets.mentions import Names
@@ -24,6 +23,7 @@ from speccheck.schedule.formats.safety import check_file
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, Line, Schedule
+from speccheck.schedule.messages.settled import NO_PRODUCT_NAMED, NOTHING_FOUND_ON_SHEET, SEVERAL_PRODUCTS_NAMED
 
 PRODUCT = "product"
 _SENTENCE = re.compile(r"(?<=[.;!?])\s+(?=[A-Z•])|\s*[•▪■]\s*")
@@ -49,13 +49,9 @@ def read_data_sheet(path: Path, vocabulary: Vocabulary, products: Sequence[str])
     names, reader = Names(vocabulary), HeaderReader(vocabulary)
     found = [*_numbers(grids, names, reader), *_words(grids, vocabulary, names)]
     if not found:
-        message = f"nothing that a schedule states of `{product}` was found on the data sheet"
-        note = Diagnostic(codes.SHEET_SHOWS_NOTHING, Severity.WARNING, message, Place(path.name), _BY_HAND)
+        note = NOTHING_FOUND_ON_SHEET.at(Place(path.name), product=product)
         return Schedule(path.name, (), diagnostics=(note,))
     return Schedule(path.name, tuple(_rows(path.name, product, found, names)))
-
-
-_BY_HAND = "write what it shows into a table of product data"
 
 
 def _opened(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -81,12 +77,8 @@ def _product(file: str, grids: Sequence[Grid], products: Sequence[str]) -> tuple
         if len(longest) == 1:
             return longest[0], None
         if longest:
-            message = f"the data sheet names several products of the schedule together: {', '.join(longest)}"
-            help = "write what it shows of each into a table of product data"
-            return None, Diagnostic(codes.SHEET_OF_SEVERAL, Severity.WARNING, message, Place(file), help)
-    message = "the data sheet names no product of the schedule"
-    help = "write the product on the schedule as the data sheet has it"
-    return None, Diagnostic(codes.SHEET_OF_NONE, Severity.WARNING, message, Place(file), help)
+            return None, SEVERAL_PRODUCTS_NAMED.at(Place(file), products=", ".join(longest))
+    return None, NO_PRODUCT_NAMED.at(Place(file))
 
 
 def _first_place(grid: Grid) -> tuple[int, float]:

@@ -16,6 +16,7 @@ from speccheck.schedule.formats.package_parts import Package
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
 from speccheck.schedule.formats.sheet_looks import SheetLooks
 from speccheck.schedule.grid import Block
+from speccheck.schedule.messages.files import RECORD_BROKEN_OFF
 
 _ROW, _COLUMNS, _MERGED, _SHEET, _FONT, _FORMAT, _SHARED = 0, 60, 176, 156, 43, 47, 19
 _CELLS = (*range(1, 12), 62)
@@ -57,7 +58,7 @@ def looks_of_binary(path: Path) -> Mapping[str, SheetLooks]:
                 if identity in parts and package.has(parts[identity])
             }
         except (struct.error, IndexError, UnicodeError) as error:
-            raise package.damaged("is damaged: a part of it ends within a record") from error
+            raise package.damaged(RECORD_BROKEN_OFF) from error
 
 
 def _sheets(book: bytes) -> Iterator[tuple[str, str]]:

@@ -15,11 +15,11 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.opening import Kind, Reading, reader_of
-from speccheck.schedule.formats.safety import MEGABYTE, Refused, refusal
+from speccheck.schedule.formats.safety import MEGABYTE, Refused
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
+from speccheck.schedule.messages.files import TOO_LONG_TO_READ, TOO_MUCH_MEMORY
 
 MOST_SECONDS = 60
 MOST_BYTES = 1_000 * MEGABYTE
@@ -30,12 +30,9 @@ def read_in_child(kind: Kind, path: Path) -> Reading:
     try:
         return _reading(json.loads(run_in_child(__name__, kind, str(path.absolute()))))
     except subprocess.TimeoutExpired:
-        message = f"`{path.name}` takes more than {MOST_SECONDS} seconds to read, which is the limit"
-        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+        return [], [TOO_LONG_TO_READ.at(Place(path.name), file=path.name, most=MOST_SECONDS)]
     except (ValueError, KeyError, TypeError):
-        message = f"`{path.name}` could not be read within {MOST_BYTES // MEGABYTE} MB of memory, or is damaged"
-        help = "save it again with the program that wrote it, with the schedule alone"
-        return [], [refusal(codes.DAMAGED, path.name, message, help)]
+        return [], [TOO_MUCH_MEMORY.at(Place(path.name), file=path.name, most=MOST_BYTES // MEGABYTE)]
 
 
 def run_in_child(module: str, *arguments: str, data: bytes = b"") -> bytes:

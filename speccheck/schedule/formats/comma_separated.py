@@ -10,11 +10,18 @@ from contextlib import suppress
 from itertools import islice
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.plain_text import cells_of_text, is_ruler
-from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS, refusal
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS
 from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.messages.cells import FORMULA
+from speccheck.schedule.messages.files import (
+    FIELD_NOT_CLOSED,
+    FIELD_TOO_LONG,
+    IS_NO_TEXT,
+    MORE_THAN_LIMIT_OF,
+    READ_IN_WESTERN_PAGE,
+)
 
 _SEPARATORS = (",", ";", "\t", "|")
 _IN_SENTENCES = ",;"
@@ -29,13 +36,10 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """
     encoding = encoding_of(path)
     if encoding is None:
-        message = f"`{path.name}` is not text"
-        return [], [refusal(codes.NOT_TEXT, path.name, message, "save the schedule as .csv in UTF-8, or as .xlsx")]
+        return [], [IS_NO_TEXT.at(Place(path.name), file=path.name)]
     notes = []
     if encoding == "cp1252":
-        message = "the file is not UTF-8 and was read in the Western code page 1252"
-        help = "check that signs such as ½ and ° look right, or save the file in UTF-8"
-        notes.append(Diagnostic(codes.NOT_TEXT, Severity.NOTE, message, Place(path.name), help))
+        notes.append(READ_IN_WESTERN_PAGE.at(Place(path.name)))
     try:
         separator = _separator(path, encoding)
         if not separator:
@@ -46,8 +50,7 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     except csv.Error as error:
         return [], [_broken(path.name, str(error))]
     if isinstance(cells, str):
-        message = f"`{path.name}` has more than {cells}, which is the limit"
-        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+        return [], [MORE_THAN_LIMIT_OF.at(Place(path.name), file=path.name, most=cells)]
     return [Grid(path.name, "", cells, fields=fields)], notes
 
 
@@ -124,7 +127,7 @@ def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[i
         for column, text in enumerate(record):
             if text.strip():
                 is_formula = text.startswith("=") and len(text) > 1
-                cells[row, column] = Cell(text, codes.FORMULA if is_formula else "")
+                cells[row, column] = Cell(text, FORMULA.code if is_formula else "")
         filled += len(cells) > before
         if len(cells) > MOST_FILLED_CELLS:
             return f"{MOST_FILLED_CELLS:,} filled cells"
@@ -135,8 +138,4 @@ def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[i
 
 def _broken(file: str, error: str) -> Diagnostic:
     """Say that the quotation marks of a file do not pair up."""
-    message = "a quotation mark opens a field and does not close it"
-    if "field larger" in error:
-        message = "a field is longer than 131,072 characters, as when a quotation mark opens it and none closes it"
-    help = 'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"'
-    return refusal(codes.NOT_TEXT, file, message, help)
+    return (FIELD_TOO_LONG if "field larger" in error else FIELD_NOT_CLOSED).at(Place(file))

@@ -11,11 +11,18 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from speccheck.english import agree, noun
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.package_parts import Events, Package, Relation
 from speccheck.schedule.grid import column_letters
 from speccheck.schedule.lines import Unread, UnreadKind
+from speccheck.schedule.messages.tables import (
+    COMMENTS_NOT_READ,
+    EMBEDDED_NOT_READ,
+    NO_SHEET_OF_CELLS,
+    PICTURES_NOT_READ,
+    STRUCK_ON_CONDITION,
+    TEXT_BOX_NOT_READ,
+)
 
 _LONGEST_SHOWN = 60
 _MOST_NAMED = 10
@@ -103,43 +110,53 @@ def _comments(cells: set[str], place: Place) -> Iterator[Beside]:
     if cells:
         listed = sorted(cells, key=lambda cell: (len(cell), cell))
         named = ", ".join(listed[:_MOST_NAMED]) + (" and more" if len(listed) > _MOST_NAMED else "")
-        what = f"{noun(len(listed), 'comment')} attached to {named} {agree(len(listed), 'was', 'were')}"
-        message = f"the {what} not read"
-        yield _beside(UnreadKind.OTHER, message, replace(place, cell=listed[0]))
+        number = len(listed)
+        said = COMMENTS_NOT_READ.at(
+            replace(place, cell=listed[0]),
+            comments=noun(number, "comment"),
+            cells=named,
+            were=agree(number, "was", "were"),
+        )
+        yield _beside(UnreadKind.OTHER, said)
 
 
 def _pictures(cells: list[str], place: Place) -> Iterator[Beside]:
     """Yield the pictures and charts of a sheet, as one."""
     if cells:
         named = ", ".join(cells[:_MOST_NAMED]) + (" and more" if len(cells) > _MOST_NAMED else "")
-        what = f"{noun(len(cells), 'picture')} at {named} {agree(len(cells), 'was', 'were')}"
-        yield _beside(UnreadKind.PICTURE, f"the {what} not read", replace(place, cell=cells[0]))
+        number = len(cells)
+        said = PICTURES_NOT_READ.at(
+            replace(place, cell=cells[0]),
+            pictures=noun(number, "picture"),
+            cells=named,
+            were=agree(number, "was", "were"),
+        )
+        yield _beside(UnreadKind.PICTURE, said)
 
 
 def _texts(texts: list[tuple[str, str]], place: Place) -> Iterator[Beside]:
     """Yield each text box of a sheet."""
     for cell, words in texts:
         shown = words if len(words) <= _LONGEST_SHOWN else f"{words[:_LONGEST_SHOWN]}..."
-        yield _beside(UnreadKind.OTHER, f"the text box `{shown}` was not read", replace(place, cell=cell))
+        yield _beside(UnreadKind.OTHER, TEXT_BOX_NOT_READ.at(replace(place, cell=cell), text=shown))
 
 
 def _others(sheet: Relation, embedded: int, place: Place) -> Iterator[Beside]:
     """Yield what else a sheet carries, or is."""
     if embedded:
-        yield _beside(UnreadKind.OTHER, "a document embedded in the sheet was not read", place)
+        yield _beside(UnreadKind.OTHER, EMBEDDED_NOT_READ.at(place))
     if sheet.kind != "worksheet":
-        yield _beside(UnreadKind.OTHER, f"`{place.sheet}` is not a sheet of cells and was not read", place)
+        yield _beside(UnreadKind.OTHER, NO_SHEET_OF_CELLS.at(place, sheet=place.sheet))
 
 
 def struck_on_condition(ranges: Iterable[str], place: Place) -> Iterator[Beside]:
     """Yield that a sheet strikes cells through where a condition holds, as one."""
     cells = ", ".join(dict.fromkeys(" ".join(ranges).split()))
     if cells:
-        message = f"the condition under which {cells} is struck through was not worked out"
-        yield _beside(UnreadKind.OTHER, message, replace(place, cell=cells.partition(":")[0].partition(",")[0]))
+        at = replace(place, cell=cells.partition(":")[0].partition(",")[0])
+        yield _beside(UnreadKind.OTHER, STRUCK_ON_CONDITION.at(at, cells=cells))
 
 
-def _beside(kind: UnreadKind, message: str, place: Place) -> Beside:
+def _beside(kind: UnreadKind, said: Diagnostic) -> Beside:
     """Return something that was not read, and the warning that says so."""
-    help = "write what matters into the cells themselves"
-    return Beside(Unread(kind, message, place), Diagnostic(codes.COMMENTS, Severity.WARNING, message, place, help))
+    return Beside(Unread(kind, said.message, said.place), said)

@@ -7,11 +7,12 @@ from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.comma_separated import encoding_of
-from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, refusal
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
 from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.messages.cells import STRUCK
+from speccheck.schedule.messages.files import PAGE_OF_HTML, TOO_MANY_CELLS
 
 _STRIKING = ("s", "strike", "del")
 _SILENT = ("script", "style", "title", "head")
@@ -107,7 +108,7 @@ class _Page(HTMLParser):
         rows, columns = self._spans
         text = "\n".join(line for line in (" ".join(line.split()) for line in "".join(words).split("\n")) if line)
         if text:
-            table.cells[table.row, table.column] = Cell(text, codes.STRUCK if self._struck else "")
+            table.cells[table.row, table.column] = Cell(text, STRUCK.code if self._struck else "")
         if rows * columns > 1:
             block = Block(table.row, table.column, table.row + rows - 1, table.column + columns - 1)
             table.blocks.append(block)
@@ -149,10 +150,8 @@ def read_html(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         blocks += [Block(first + one.top, one.left, first + one.bottom, one.right) for one in table.blocks]
         hidden |= {first + row for row in table.hidden_rows}
         if len(cells) > MOST_FILLED_CELLS:
-            message = f"`{path.name}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
-            return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
-    message = "the file is a page of HTML and was read as one; its rows are counted through all its tables"
-    note = Diagnostic(codes.ANOTHER_KIND, Severity.NOTE, message, Place(path.name))
+            return [], [TOO_MANY_CELLS.at(Place(path.name), file=path.name, most=MOST_FILLED_CELLS)]
+    note = PAGE_OF_HTML.at(Place(path.name))
     return [Grid(path.name, "", cells, tuple(blocks), hidden_rows=frozenset(hidden))], [note]
 
 

@@ -11,12 +11,20 @@ import json
 from pathlib import Path
 from typing import Any
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import MOST_FILLED_ROWS, refusal
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.schedule.formats.safety import MOST_FILLED_ROWS
 from speccheck.schedule.grid import Cell, Grid, number_text
-
-_SHAPE = "write a list of objects, one for each line, with a text, a number, true, false or null for each term"
+from speccheck.schedule.messages.files import (
+    JSON_NOT_UTF_8,
+    JSON_TOO_DEEP,
+    KEY_TWICE_IN_OBJECT,
+    NO_JSON,
+    NO_LIST_OF_OBJECTS,
+    NO_NUMBER_IN_JSON,
+    NO_VALUE_OF_A_LINE,
+    TOO_MANY_LINES,
+)
 
 
 def read_json(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
@@ -27,14 +35,14 @@ def read_json(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         )
     except json.JSONDecodeError as error:
         place = Place(path.name, error.lineno, error.colno, 1)
-        return [], [Diagnostic(codes.BAD_JSON, Severity.ERROR, "this is not JSON here", place, _SHAPE)]
+        return [], [NO_JSON.at(place)]
     except UnicodeDecodeError:
-        return [], [refusal(codes.BAD_JSON, path.name, f"`{path.name}` is not text in UTF-8", _SHAPE)]
+        return [], [JSON_NOT_UTF_8.at(Place(path.name), file=path.name)]
     except (ValueError, RecursionError) as error:
-        reason = (
-            str(error) if isinstance(error, _NotJsonError) else "the file nests too deep or holds a number too long"
-        )
-        return [], [refusal(codes.BAD_JSON, path.name, reason, _SHAPE)]
+        place = Place(path.name)
+        if isinstance(error, _NotJsonError):
+            return [], [error.said.at(place, word=error.word)]
+        return [], [JSON_TOO_DEEP.at(place)]
     problem = _too_many(content, path.name)
     return ([], [problem]) if problem is not None else grid_of_objects(content, path.name)
 
@@ -49,17 +57,20 @@ def _too_many(content: Any, file: str) -> Diagnostic | None:
     """Return why a list is too long to be a schedule, None where it is not."""
     if not isinstance(content, list) or len(content) <= MOST_FILLED_ROWS:
         return None
-    message = f"`{file}` has more than {MOST_FILLED_ROWS:,} lines, which is the limit"
-    return refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file")
+    return TOO_MANY_LINES.at(Place(file), file=file, most=MOST_FILLED_ROWS)
 
 
 class _NotJsonError(ValueError):
-    """What Python's JSON reader would let pass."""
+    """What Python's JSON reader would let pass: what is to be said of it, and the word in question."""
+
+    def __init__(self, said: Wording, word: str) -> None:
+        super().__init__(word)
+        self.said, self.word = said, word
 
 
 def _no_constant(word: str) -> Any:
     """Refuse NaN and infinity, which JSON (RFC 8259, section 6) does not have."""
-    raise _NotJsonError(f"`{word}` is not a number in JSON")
+    raise _NotJsonError(NO_NUMBER_IN_JSON, word)
 
 
 def _no_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -67,7 +78,7 @@ def _no_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     found: dict[str, Any] = {}
     for key, value in pairs:
         if key in found:
-            raise _NotJsonError(f"the key `{key}` stands twice in one object")
+            raise _NotJsonError(KEY_TWICE_IN_OBJECT, key)
         found[key] = value
     return found
 
@@ -81,10 +92,8 @@ def _shape_problem(content: Any, file: str) -> Diagnostic | None:
         TypeAdapter(list[dict[str, value]]).validate_python(content, strict=True)
     except ValidationError as error:
         at = "".join(f"/{_escaped(part)}" for part in error.errors()[0]["loc"][:2])
-        message = (
-            f"`{at}` is not a value that a line can have" if at.count("/") > 1 else "this is not a list of objects"
-        )
-        return Diagnostic(codes.BAD_JSON, Severity.ERROR, message, Place(file, cell=at), _SHAPE)
+        place = Place(file, cell=at)
+        return NO_VALUE_OF_A_LINE.at(place, at=at) if at.count("/") > 1 else NO_LIST_OF_OBJECTS.at(place)
     return None
 
 

@@ -14,11 +14,11 @@ from importlib import import_module
 from pathlib import Path
 
 from speccheck.english import listed
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats import endings
-from speccheck.schedule.formats.safety import MEGABYTE, check_compound_file, check_file, check_parts, refusal
+from speccheck.schedule.formats.safety import MEGABYTE, check_compound_file, check_file, check_parts
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.messages.files import MERGED_OVER_EACH_OTHER, NO_KIND_OF_SCHEDULE, SEPARATED_TEXT
 
 KINDS = f"schedules are read from {listed(endings.READ)} files"
 MOST_BYTES_HERE = MEGABYTE
@@ -66,8 +66,7 @@ def open_schedule(path: Path) -> Reading:
         return [], [kind]
     grids, problems = read_within_limits(kind, path)
     if kind is Kind.SEPARATED and path.suffix.lower() == ".xls":
-        message = "the file is separated text and was read as such"
-        problems.append(Diagnostic(codes.ANOTHER_KIND, Severity.NOTE, message, Place(path.name)))
+        problems.append(SEPARATED_TEXT.at(Place(path.name)))
     return grids, problems
 
 
@@ -81,10 +80,7 @@ def read_within_limits(kind: Kind, path: Path) -> Reading:
         grids, problems = reader_of(kind)(path)
     for grid in grids:
         if grid.overlaps:
-            message = f"`{grid.sheet or path.name}` has merged cells that lie over each other"
-            return [], [
-                refusal(codes.DAMAGED, path.name, message, "save the file again with the program that wrote it")
-            ]
+            return [], [MERGED_OVER_EACH_OTHER.at(Place(path.name), name=grid.sheet or path.name)]
     return grids, problems
 
 
@@ -125,8 +121,7 @@ def kind_of(path: Path) -> Kind | Diagnostic:
     ):
         if ending in its_endings:
             return kind
-    message = f"`{path.name}` is not a kind of file that schedules are read from"
-    return refusal(codes.WRONG_KIND, path.name, message, KINDS)
+    return NO_KIND_OF_SCHEDULE.at(Place(path.name), file=path.name, endings=listed(endings.READ))
 
 
 def _kind_of_document(path: Path, start: bytes, ending: str) -> Kind | Diagnostic:

@@ -16,8 +16,16 @@ from types import TracebackType
 from typing import NamedTuple, Self
 from urllib.parse import unquote
 
-from speccheck.schedule import codes
-from speccheck.schedule.formats.safety import Refused, again, refusal
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Place
+from speccheck.schedule.formats.safety import Refused, again
+from speccheck.schedule.messages.files import (
+    CANNOT_BE_UNPACKED,
+    DECLARES_ENTITIES,
+    NESTS_TOO_DEEP,
+    PART_MISSING,
+    PART_NOT_XML,
+)
 
 _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedError, EOFError, RuntimeError)
 MOST_DEPTH = 250
@@ -52,7 +60,7 @@ class Package:
         try:
             self._archive = zipfile.ZipFile(path)
         except _BROKEN as error:
-            raise self.damaged("is damaged and cannot be unpacked") from error
+            raise self.damaged(CANNOT_BE_UNPACKED) from error
         self._names = {name.lower().lstrip("/").replace("\\", "/"): name for name in self._archive.namelist()}
 
     def __enter__(self) -> Self:
@@ -63,9 +71,9 @@ class Package:
     ) -> None:
         self._archive.close()
 
-    def damaged(self, what: str) -> Refused:
+    def damaged(self, said: Wording, **facts: object) -> Refused:
         """Return the refusal of a damaged file."""
-        return Refused(refusal(codes.DAMAGED, self.name, f"`{self.name}` {what}", again(self.name)))
+        return Refused(said.at(Place(self.name), near=None, file=self.name, advice=again(self.name), **facts))
 
     def has(self, part: str) -> bool:
         """Whether there is a part of this name."""
@@ -76,9 +84,9 @@ class Package:
         try:
             return self._archive.read(self._names[part.lower()])
         except KeyError as error:
-            raise self.damaged("is damaged: a part that it names is missing") from error
+            raise self.damaged(PART_MISSING) from error
         except _BROKEN as error:
-            raise self.damaged("is damaged and cannot be unpacked") from error
+            raise self.damaged(CANNOT_BE_UNPACKED) from error
 
     def parse(self, part: str, events: Events) -> None:
         """Let a reader hear a part."""
@@ -128,7 +136,7 @@ def parse_xml(data: bytes, events: Events, package: Package) -> None:
         nonlocal depth
         depth += 1
         if depth > MOST_DEPTH:
-            raise package.damaged(f"nests more than {MOST_DEPTH} elements")
+            raise package.damaged(NESTS_TOO_DEEP, most=MOST_DEPTH)
         for key in attributes:
             if ":" in key:
                 attributes = {locals_[key]: value for key, value in reversed(attributes.items())}
@@ -141,8 +149,7 @@ def parse_xml(data: bytes, events: Events, package: Package) -> None:
         events.end(locals_[name])
 
     def refuse(*_: object) -> None:
-        message = f"`{package.name}` declares XML entities, which no spreadsheet and no document does"
-        raise Refused(refusal(codes.ENTITIES, package.name, message, again(package.name)))
+        raise package.damaged(DECLARES_ENTITIES)
 
     parser.StartElementHandler = start
     parser.EndElementHandler = end
@@ -151,7 +158,7 @@ def parse_xml(data: bytes, events: Events, package: Package) -> None:
     try:
         parser.Parse(data, True)
     except (expat.ExpatError, UnicodeError, LookupError, ValueError) as error:
-        raise package.damaged("is damaged: a part of it is not XML") from error
+        raise package.damaged(PART_NOT_XML) from error
 
 
 class _LocalNames(dict[str, str]):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_words import SMALL, Word, lines_of
+from speccheck.schedule.messages.cells import STRUCK
 
 _RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _FRACTION = re.compile(r"([0-9]+)[/⁄∕][0-9]+")
@@ -21,7 +21,7 @@ def text_of(words: Sequence[Word]) -> tuple[str, str]:
     """
     lines = [_line_text(line.words) for line in lines_of(words)]
     troubles = [word.trouble for word in words if word.trouble]
-    trouble = codes.STRUCK if codes.STRUCK in troubles else (troubles[0] if troubles else "")
+    trouble = STRUCK.code if STRUCK.code in troubles else (troubles[0] if troubles else "")
     return _put_together(lines), trouble
 
 

@@ -14,19 +14,26 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.english import agree, noun
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
 from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
 from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, words_of
-from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused, refusal
+from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
+from speccheck.schedule.messages.files import (
+    NO_TEXT_AT_ALL,
+    PAGES_ARE_PICTURES,
+    PDF_DAMAGED,
+    TOO_MANY_CELLS,
+    TOO_MANY_PAGES,
+    WORKBOOK_LOCKED,
+)
+from speccheck.schedule.messages.tables import PICTURE_ON_PAGE, TEXT_ACROSS_PAGES, TEXT_UP_THE_PAGE
 
 MOST_PAGES = 200
-_AGAIN = "ask for the file to be sent again, or print it to a new PDF"
 _CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
 _ENDS_NOTHING = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per)|[&,/(+])$", re.IGNORECASE)
 _MARGIN = 0.12
@@ -115,18 +122,13 @@ def opened(path: Path, read: Callable[[Any, str], Reading]) -> Reading:
     try:
         with pdfplumber.open(path) as document:
             if len(document.pages) > MOST_PAGES:
-                message = f"`{name}` has {len(document.pages)} pages, and the limit is {MOST_PAGES}"
-                raise Refused(
-                    refusal(codes.TOO_LARGE, name, message, "leave only the pages of the schedule in the file")
-                )
+                raise Refused(TOO_MANY_PAGES.at(Place(name), file=name, number=len(document.pages), most=MOST_PAGES))
             return read(document, name)
     except Refused:
         raise
     except Exception as error:  # whatever the library stumbles over in a malformed file ends here as one diagnostic
         locked = any(isinstance(one, PDFPasswordIncorrect) for one in (error, *error.args, error.__cause__))
-        message = f"`{name}` is locked by a password" if locked else f"`{name}` is damaged and cannot be read as a PDF"
-        help = "save a copy without the password" if locked else _AGAIN
-        raise Refused(refusal(codes.LOCKED if locked else codes.DAMAGED, name, message, help)) from error
+        raise Refused((WORKBOOK_LOCKED if locked else PDF_DAMAGED).at(Place(name), file=name)) from error
 
 
 def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
@@ -149,37 +151,37 @@ def _read(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
         pages.append(_Page(number, float(page.height), corner, words, ruled_tables(page, words)))
         page.close()
     if scanned:
-        message = f"{_pages(scanned)} of `{file}` {agree(len(scanned), 'is a picture', 'are pictures')} without text"
-        help = "ask for the file that was printed, or have its text recognised and check it"
-        raise Refused(refusal(codes.NO_TEXT, file, message, help))
+        raise Refused(
+            PAGES_ARE_PICTURES.at(
+                Place(file), pages=_pages(scanned), file=file, are=agree(len(scanned), "is a picture", "are pictures")
+            )
+        )
     if not any(page.words for page in pages):
-        help = "ask for the file that was printed"
-        raise Refused(refusal(codes.NO_TEXT, file, f"`{file}` holds no text at all", help))
+        raise Refused(NO_TEXT_AT_ALL.at(Place(file), file=file))
     grids = _grids(file, pages)
-    unread = [
-        *(_unread(file, number, UnreadKind.OTHER, "text that runs up or down the page") for number in sideways),
-        *(_unread(file, number, UnreadKind.PICTURE, "a picture") for number in pictures),
-        *_slanted(file, across),
+    beside = [
+        *((UnreadKind.OTHER, TEXT_UP_THE_PAGE.at(_page(file, number), page=number)) for number in sideways),
+        *((UnreadKind.PICTURE, PICTURE_ON_PAGE.at(_page(file, number), page=number)) for number in pictures),
+        *((UnreadKind.OTHER, told) for told in _slanted(file, across)),
     ]
+    unread = [Unread(kind, told.message, told.place) for kind, told in beside]
     grids = [_with_unread(grid, unread if not index else []) for index, grid in enumerate(grids)]
-    help = "read it on the page, and have it written into the table where it matters"
-    return grids, [Diagnostic(codes.COMMENTS, Severity.WARNING, one.text, one.place, help) for one in unread]
+    return grids, [told for _, told in beside]
 
 
 def _with_unread(grid: Grid, unread: Sequence[Unread]) -> Grid:
     return replace(grid, unread=tuple(unread))
 
 
-def _unread(file: str, page: int, kind: UnreadKind, what: str) -> Unread:
-    return Unread(kind, f"{what} on page {page} was not read", Place(file, sheet=f"page {page}"))
+def _page(file: str, page: int) -> Place:
+    return Place(file, sheet=f"page {page}")
 
 
-def _slanted(file: str, across: Sequence[tuple[int, str]]) -> Iterator[Unread]:
+def _slanted(file: str, across: Sequence[tuple[int, str]]) -> Iterator[Diagnostic]:
     """Yield each text that runs across pages at a slant, with its pages."""
     for text in dict.fromkeys(text for _, text in across):
         pages = list(dict.fromkeys(number for number, one in across if one == text))
-        told = f"`{text}`, which runs across {_pages(pages)} at a slant, was not read"
-        yield Unread(UnreadKind.OTHER, told, Place(file, sheet=f"page {pages[0]}"))
+        yield TEXT_ACROSS_PAGES.at(_page(file, pages[0]), text=text, pages=_pages(pages))
 
 
 def _pages(numbers: Sequence[int]) -> str:
@@ -228,8 +230,7 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     for line, number in waiting:
         growing[-1].add_text(line, number)
     if sum(len(one.cells) for one in growing) > MOST_FILLED_CELLS:
-        message = f"`{file}` has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
-        raise Refused(refusal(codes.TOO_LARGE, file, message, "leave only the schedule in the file"))
+        raise Refused(TOO_MANY_CELLS.at(Place(file), file=file, most=MOST_FILLED_CELLS))
     corners = {page.number: page.corner for page in pages}
     return [
         Grid(

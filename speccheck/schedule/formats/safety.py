@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.endings import PACKAGES
+from speccheck.schedule.messages.files import (
+    FILE_NOT_OPENED,
+    FILE_TOO_LARGE,
+    NO_FILE_TO_OPEN,
+    NOT_COMPLETE,
+    TOO_MANY_PARTS,
+    UNPACKS_TO_TOO_MUCH,
+    UNPACKS_TOO_FAR,
+    WORKBOOK_LOCKED,
+)
 
 MEGABYTE = 1024 * 1024
 MOST_FILE_BYTES = 20 * MEGABYTE
@@ -34,11 +43,6 @@ class Refused(Exception):  # noqa: N818 - it is an answer, not a fault
         self.diagnostic = diagnostic
 
 
-def refusal(code: str, file: str, message: str, help: str = "") -> Diagnostic:
-    """Return the error that makes a whole file unusable."""
-    return Diagnostic(code, Severity.ERROR, message, Place(file), help)
-
-
 def is_document(name: str) -> bool:
     """Whether a file is a Word document by its name, and no workbook."""
     return name.lower().endswith((".docx", ".docm"))
@@ -54,17 +58,14 @@ def check_file(path: Path) -> Diagnostic | None:
     name = path.name
     try:
         if not path.is_file():
-            return refusal(
-                codes.NO_FILE, name, f"`{name}` is not a file that can be opened", "check the name and folder"
-            )
+            return NO_FILE_TO_OPEN.at(Place(name), file=name)
         size = path.stat().st_size
         with path.open("rb"):
             pass
     except OSError as error:
-        return refusal(codes.NO_FILE, name, f"`{name}` cannot be opened: {(error.strerror or 'no access').lower()}")
+        return FILE_NOT_OPENED.at(Place(name), file=name, why=(error.strerror or "no access").lower())
     if size > MOST_FILE_BYTES:
-        message = f"`{name}` has {size // MEGABYTE} MB, and no schedule over {MOST_FILE_BYTES // MEGABYTE} MB is read"
-        return refusal(codes.TOO_LARGE, name, message, "leave only the sheets of the schedule in the file")
+        return FILE_TOO_LARGE.at(Place(name), file=name, size=size // MEGABYTE, most=MOST_FILE_BYTES // MEGABYTE)
     return None
 
 
@@ -74,8 +75,7 @@ def check_compound_file(path: Path) -> Diagnostic | None:
     if not data.startswith(_COMPOUND_FILE):
         return None
     if _ENCRYPTED in data or path.suffix.lower() in PACKAGES:
-        message = f"`{path.name}` is locked by a password"
-        return refusal(codes.LOCKED, path.name, message, "save a copy without the password")
+        return WORKBOOK_LOCKED.at(Place(path.name), file=path.name)
     return None
 
 
@@ -85,23 +85,21 @@ def check_parts(path: Path) -> Diagnostic | None:
 
     name = path.name
     what, less = (".docx document", "schedule") if is_document(name) else (".xlsx workbook", "sheets of the schedule")
+    place = Place(name)
     try:
         with zipfile.ZipFile(path) as archive:
             parts = archive.infolist()
     except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError, UnicodeDecodeError):
-        return refusal(codes.DAMAGED, name, f"`{name}` is not a complete {what}", again(name))
+        return NOT_COMPLETE.at(place, file=name, what=what, advice=again(name))
     if any(part.flag_bits & 1 for part in parts):
-        return refusal(codes.LOCKED, name, f"`{name}` is locked by a password", "save a copy without the password")
+        return WORKBOOK_LOCKED.at(Place(name), file=name)
     unpacked = sum(part.file_size for part in parts)
     packed = max(sum(part.compress_size for part in parts), 1)
     if len(parts) > MOST_PARTS:
-        message = f"`{name}` has {len(parts)} parts, and no file with more than {MOST_PARTS} is read"
-    elif unpacked > MOST_UNPACKED_BYTES:
-        message = (
-            f"`{name}` unpacks to {unpacked // MEGABYTE} MB, and the limit is {MOST_UNPACKED_BYTES // MEGABYTE} MB"
-        )
-    elif unpacked > RATIO_COUNTS_FROM and unpacked / packed > MOST_RATIO:
-        message = f"`{name}` unpacks to {round(unpacked / packed)} times its size, and the limit is {MOST_RATIO} times"
-    else:
-        return None
-    return refusal(codes.TOO_LARGE, name, message, f"leave only the {less} in the file")
+        return TOO_MANY_PARTS.at(place, file=name, number=len(parts), most=MOST_PARTS, less=less)
+    if unpacked > MOST_UNPACKED_BYTES:
+        size, most = unpacked // MEGABYTE, MOST_UNPACKED_BYTES // MEGABYTE
+        return UNPACKS_TO_TOO_MUCH.at(place, file=name, size=size, most=most, less=less)
+    if unpacked > RATIO_COUNTS_FROM and unpacked / packed > MOST_RATIO:
+        return UNPACKS_TOO_FAR.at(place, file=name, times=round(unpacked / packed), most=MOST_RATIO, less=less)
+    return None

@@ -13,18 +13,28 @@ import re
 from collections.abc import Mapping, Sequence, Set
 from typing import NamedTuple
 
-from speccheck.schedule import codes
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Place
 from speccheck.schedule.formats.package_parts import Events
 from speccheck.schedule.formats.page_titles import OF_A_SHEET, titles_of_sheet
 from speccheck.schedule.formats.rich_text import FALSE, RichText, TextReader, unescaped
-from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused, refusal
+from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused
 from speccheck.schedule.formats.styles import Style
 from speccheck.schedule.grid import Block, Cell, Grid, column_letters, column_number, number_text
+from speccheck.schedule.messages.cells import DATE_IN_CELL, ERROR_VALUE, FORMULA, NOT_SHOWN, ROUNDED, STRUCK
+from speccheck.schedule.messages.files import (
+    CELL_BEYOND_SHEET,
+    REACHES_TOO_FAR,
+    ROW_BEYOND_SHEET,
+    SHARED_TEXT_MISSING,
+    TOO_MANY_FILLED_CELLS,
+    TOO_MANY_FILLED_ROWS,
+    TWO_CELLS_AT_ONE_PLACE,
+)
 
 MOST_ROWS_OF_A_SHEET = 1_048_576
 MOST_COLUMNS_OF_A_SHEET = 16_384
 _REFERENCE = re.compile(r"\$?([A-Za-z]{1,3})\$?([0-9]{1,7})")
-_OUTSIDE = "delete what stands far outside the schedule"
 _EPOCH = datetime.datetime(1899, 12, 30)
 _EPOCH_1904 = datetime.datetime(1904, 1, 1)
 _FAR = 0.02  # where what is shown differs by more from what is held, nobody can say which is proposed
@@ -128,15 +138,15 @@ class Sheet(Events):
         elif tag == "sheetData":
             self._in_data = False
 
-    def _refused(self, code: str, what: str, help: str) -> Refused:
-        return Refused(refusal(code, self._book.file, f"sheet `{self._name}` {what}", help))
+    def _refused(self, said: Wording, **facts: object) -> Refused:
+        return Refused(said.at(Place(self._book.file), near=None, sheet=self._name, **facts))
 
     def _begin_row(self, attributes: Mapping[str, str]) -> None:
         """Go to a row, and note whether it is hidden, by a filter or by hand, or has no height."""
         stated = attributes.get("r", "")
         row = int(stated) - 1 if stated.strip().isdecimal() else self._row + 1
         if not 0 <= row < MOST_ROWS_OF_A_SHEET:
-            raise self._refused(codes.TOO_LARGE, f"has a row `{stated}`, and a sheet ends at 1,048,576", _OUTSIDE)
+            raise self._refused(ROW_BEYOND_SHEET, row=stated)
         self._row, self._column = row, -1
         if attributes.get("hidden", "0") not in FALSE or _is_nothing(attributes.get("ht", "")):
             self._hidden_rows.add(row)
@@ -153,7 +163,7 @@ class Sheet(Events):
                 column = MOST_COLUMNS_OF_A_SHEET
             self._row = row
         if column >= MOST_COLUMNS_OF_A_SHEET:
-            raise self._refused(codes.TOO_LARGE, f"has a cell at `{stated}`, and a sheet ends at XFD1048576", _OUTSIDE)
+            raise self._refused(CELL_BEYOND_SHEET, cell=stated)
         return column
 
     def _column_width(self, attributes: Mapping[str, str]) -> None:
@@ -180,27 +190,25 @@ class Sheet(Events):
         if cell is None or not cell.text.strip():
             return
         if place in self._cells:
-            what = f"has two cells at {column_letters(place[1])}{place[0] + 1}"
-            raise self._refused(codes.DAMAGED, what, "save the workbook again in a spreadsheet program")
+            raise self._refused(TWO_CELLS_AT_ONE_PLACE, cell=f"{column_letters(place[1])}{place[0] + 1}")
         if style.struck:
-            cell = Cell(cell.text, codes.STRUCK)
+            cell = Cell(cell.text, STRUCK.code)
         elif style.unseen:
-            cell = Cell(cell.text, cell.trouble or codes.NOT_SHOWN)
+            cell = Cell(cell.text, cell.trouble or NOT_SHOWN.code)
         self._cells[place] = cell
         self._rows, self._columns = max(self._rows, place[0] + 1), max(self._columns, place[1] + 1)
         if len(self._cells) > MOST_FILLED_CELLS:
-            what = f"has more than {MOST_FILLED_CELLS:,} filled cells, which is the limit"
-            raise self._refused(codes.TOO_LARGE, what, "leave only the schedule in the file")
+            raise self._refused(TOO_MANY_FILLED_CELLS, most=MOST_FILLED_CELLS)
 
     def _cell(self, kind: str, style: Style, place: tuple[int, int]) -> Cell | None:
         """Return what the cell that closes shows; None for a blank one."""
         value = self._value
         if kind == "e":
-            return Cell((value or "").strip() or "#VALUE!", codes.ERROR_VALUE)
+            return Cell((value or "").strip() or "#VALUE!", ERROR_VALUE.code)
         if self._formula is not None and not (value or "").strip() and self._inline is None:
             if kind == "str" and value is not None:
                 return None  # worked out, and the result is an empty text
-            return Cell("=" + " ".join(self._formula.split()), codes.FORMULA)
+            return Cell("=" + " ".join(self._formula.split()), FORMULA.code)
         if kind == "inlineStr" or self._inline is not None:
             return _text_cell(self._inline or RichText(value or ""), style)
         if value is None or not value.strip():
@@ -213,14 +221,14 @@ class Sheet(Events):
             case "b":
                 return Cell("TRUE" if value.strip() in ("1", "true") else "FALSE")
             case "d":
-                return Cell(value.strip(), codes.DATE)
+                return Cell(value.strip(), DATE_IN_CELL.code)
         return self._number(value, style, place)
 
     def _shared(self, value: str) -> RichText:
         """Return a shared text by its number."""
         index = int(value) if value.strip().isdecimal() else len(self._book.texts)
         if index >= len(self._book.texts):
-            raise self._refused(codes.DAMAGED, f"speaks of text {value.strip()}, which the workbook does not have", "")
+            raise self._refused(SHARED_TEXT_MISSING, number=value.strip())
         return self._book.texts[index]
 
     def _number(self, value: str, style: Style, place: tuple[int, int]) -> Cell:
@@ -230,16 +238,16 @@ class Sheet(Events):
         except ValueError:
             number = math.nan
         if not math.isfinite(number):
-            return Cell(value.strip(), codes.ERROR_VALUE)
+            return Cell(value.strip(), ERROR_VALUE.code)
         if style.format.is_date:
-            return Cell(self._date(number), codes.DATE)
+            return Cell(self._date(number), DATE_IN_CELL.code)
         shown = style.format.shown(number)
         if not shown:
-            return Cell(number_text(number), codes.NOT_SHOWN)
+            return Cell(number_text(number), NOT_SHOWN.code)
         section = style.format.section_of(number)
         left, whole = float(section.rounded(number)), section.scaled(number)
         if section.digits and abs(left - whole) > _FAR * abs(whole):
-            return Cell(shown, codes.ROUNDED)
+            return Cell(shown, ROUNDED.code)
         if section.digits and abs(left - whole) > 1e-9 * max(abs(left), abs(whole)):
             self.rounded.append(Rounded(place, shown, number_text(number)))
         return Cell(shown)
@@ -259,11 +267,9 @@ class Sheet(Events):
         """Return the grid of the sheet. Raises `Refused` where it reaches too far to be a schedule."""
         if self._rows * self._columns > MOST_CELLS:
             reach = f"{column_letters(self._columns - 1)}{self._rows}"
-            what = f"reaches to {reach}, and no sheet with more than {MOST_CELLS:,} cells is read"
-            raise self._refused(codes.TOO_LARGE, what, _OUTSIDE)
+            raise self._refused(REACHES_TOO_FAR, cell=reach, most=MOST_CELLS)
         if len({row for row, _ in self._cells}) > MOST_FILLED_ROWS:
-            what = f"has more than {MOST_FILLED_ROWS:,} filled rows, which is the limit"
-            raise self._refused(codes.TOO_LARGE, what, "leave only the schedule in the file")
+            raise self._refused(TOO_MANY_FILLED_ROWS, most=MOST_FILLED_ROWS)
         columns: list[int] = []
         for first, last in sorted(self._hidden_columns):
             columns += range(max(first, columns[-1] + 1 if columns else 0), min(last, self._columns - 1) + 1)
@@ -282,8 +288,8 @@ class Sheet(Events):
 def _text_cell(text: RichText, style: Style) -> Cell:
     """Return a cell with a text, which may be struck in part, or left out by the format."""
     if text.struck:
-        return Cell(text.text, codes.STRUCK)
-    return Cell(text.text, "" if style.format.shows_texts else codes.NOT_SHOWN)
+        return Cell(text.text, STRUCK.code)
+    return Cell(text.text, "" if style.format.shows_texts else NOT_SHOWN.code)
 
 
 def _is_nothing(size: str) -> bool:

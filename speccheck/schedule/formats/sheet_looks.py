@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from speccheck.schedule import codes
 from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.messages.cells import STRUCK
 
 
 @dataclass
@@ -35,7 +35,7 @@ def as_it_looks(grid: Grid, looks: SheetLooks | None) -> Grid:
     rows, columns = {row for row, _ in cells}, {column for _, column in cells}
     for at in looks.struck_cells():
         if at in cells:
-            cells[at] = Cell(cells[at].text, codes.STRUCK)
+            cells[at] = Cell(cells[at].text, STRUCK.code)
     return replace(
         grid,
         cells=cells,

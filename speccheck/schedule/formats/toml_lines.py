@@ -11,23 +11,21 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.schedule import codes
 from speccheck.schedule.formats.json_lines import grid_of_objects
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.messages.files import BAD_TOML, NO_ARRAY_OF_TABLES
 from speccheck.toml_files import FileKind, load_toml
-
-_SHAPE = "write one array of tables, such as [[product]], with a text, a number, true or false for each term"
 
 
 def read_toml(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the one grid of a TOML file, its keys in row 0, or an error that says why it cannot be read."""
-    source = load_toml(path, FileKind(codes.BAD_TOML, codes.BAD_TOML, _SHAPE))
+    source = load_toml(path, FileKind(BAD_TOML, BAD_TOML, NO_ARRAY_OF_TABLES.help))
     if isinstance(source, Diagnostic):
         return [], [source]
     arrays = list(source.content.values())
     if len(arrays) != 1 or not isinstance(arrays[0], list):
         place = source.place(*list(source.content)[-1:])
-        return [], [source.error(codes.BAD_TOML, f"`{path.name}` is not one array of tables", place, _SHAPE)]
+        return [], [NO_ARRAY_OF_TABLES.at(place, source, file=path.name)]
     return grid_of_objects([_with_texts(entry) for entry in arrays[0]], path.name)
 
 

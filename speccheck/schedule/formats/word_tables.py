@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostic_rules import Wording
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.package_parts import Events, Package
 from speccheck.schedule.formats.page_titles import titles_of_document
 from speccheck.schedule.formats.safety import (
@@ -20,16 +20,22 @@ from speccheck.schedule.formats.safety import (
     Refused,
     check_compound_file,
     check_parts,
-    refusal,
 )
 from speccheck.schedule.grid import Block, Cell, Grid
 from speccheck.schedule.lines import Unread, UnreadKind
+from speccheck.schedule.messages.cells import INSERTED_READ_AS_PROPOSED, STRUCK
+from speccheck.schedule.messages.files import MORE_THAN_LIMIT, PARTS_OF_NO_DOCUMENT
+from speccheck.schedule.messages.tables import (
+    COMMENTS_OF_DOCUMENT,
+    PICTURE_NOT_READ,
+    TABLE_WITHIN_CELL,
+    TEXT_BOX_NOT_READ,
+)
 
 _OFF = ("0", "false", "off", "none")
 _DELETED = ("del", "moveFrom")
 _INSERTED = ("ins", "moveTo")
 _RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
-_HELP = "write what matters into the cells themselves"
 
 
 @dataclass
@@ -53,7 +59,7 @@ class _Table:
     cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
     blocks: dict[tuple[int, int], Block] = field(default_factory=dict)
     inserted: list[tuple[int, int]] = field(default_factory=list)
-    unread: list[tuple[UnreadKind, str, tuple[int, int]]] = field(default_factory=list)
+    unread: list[tuple[UnreadKind, Wording, str, tuple[int, int]]] = field(default_factory=list)
     growing: dict[int, Block] = field(default_factory=dict)
     lines: set[int] = field(default_factory=set)
     row: int = -1
@@ -106,7 +112,7 @@ class _Document(Events):
         elif tag in ("tbl", "tr", "tc"):
             self._open(tag)
         elif tag in ("pic", "imagedata", "chart", "OLEObject"):
-            self._beside(UnreadKind.PICTURE, "a picture was not read")
+            self._beside(UnreadKind.PICTURE, PICTURE_NOT_READ)
         else:
             self._start_properties(tag, attributes)
             self._start_words(tag, attributes)
@@ -162,7 +168,7 @@ class _Document(Events):
             words = " ".join("".join(self._drawn_words).split())
             self._drawn_words = []
             if words:
-                self._beside(UnreadKind.OTHER, f"the text box `{words[:60]}` was not read")
+                self._beside(UnreadKind.OTHER, TEXT_BOX_NOT_READ, words[:60])
         elif self._changes and tag == self._changes[-1]:
             self._changes.pop()
         elif tag in ("rPr", "trPr"):
@@ -172,8 +178,8 @@ class _Document(Events):
         elif tag in ("tbl", "tr", "tc"):
             self._close(tag)
 
-    def _beside(self, kind: UnreadKind, message: str) -> None:
-        (self._table or self._waiting).unread.append((kind, message, self._at))
+    def _beside(self, kind: UnreadKind, said: Wording, text: str = "") -> None:
+        (self._table or self._waiting).unread.append((kind, said, text, self._at))
 
     def _end_paragraph(self) -> None:
         """End a paragraph: a line of a cell, or a row of its own outside of tables."""
@@ -197,7 +203,7 @@ class _Document(Events):
             if self._depth == 1:
                 self._table, self._waiting = self._waiting, _Table()
             else:
-                self._beside(UnreadKind.OTHER, "a table within a cell was not read as a table")
+                self._beside(UnreadKind.OTHER, TABLE_WITHIN_CELL)
         elif self._table is not None and self._depth == 1:
             if tag == "tr":
                 self._table.row, self._table.column, self._row_deleted = self._table.row + 1, 0, False
@@ -234,7 +240,7 @@ class _Document(Events):
                 table.blocks[at] = block
             text = self._words.text
             if text and not self._row_deleted:
-                table.cells[at] = Cell(text, codes.STRUCK if self._words.struck else "")
+                table.cells[at] = Cell(text, STRUCK.code if self._words.struck else "")
                 if self._words.inserted:
                     table.inserted.append(at)
         table.column += columns
@@ -262,15 +268,14 @@ def read_word(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         with Package(path) as package:
             main = package.main_part()
             if not main or not package.has(main):
-                raise package.damaged("is damaged and cannot be read as a document")
+                raise package.damaged(PARTS_OF_NO_DOCUMENT)
             package.parse(main, document)
             titles = titles_of_document(package, main)
             comments = any(one.kind == "comments" and package.has(one.target) for one in package.relations(main))
     except Refused as refused_within:
         return [], [refused_within.diagnostic]
     except OverflowError as limit:
-        message = f"`{path.name}` has {limit}, which is the limit"
-        return [], [refusal(codes.TOO_LARGE, path.name, message, "leave only the schedule in the file")]
+        return [], [MORE_THAN_LIMIT.at(Place(path.name), file=path.name, limit=limit)]
     grids, notes = _grids(path.name, document.finished(), comments)
     return [replace(grid, page_titles=titles) for grid in grids], notes
 
@@ -283,15 +288,14 @@ def _grids(file: str, tables: list[_Table], comments: bool) -> tuple[list[Grid],
         grid = Grid(
             file, name, dict(sorted(table.cells.items())), tuple(table.blocks.values()), table_rows=table.table_rows
         )
-        unread = [Unread(kind, message, grid.place(*at)) for kind, message, at in table.unread]
+        beside = [(kind, said.at(grid.place(*at), text=text)) for kind, said, text, at in table.unread]
         if comments and number == 1:
-            unread.append(Unread(UnreadKind.OTHER, "the comments of the document were not read", Place(file)))
-        notes += [Diagnostic(codes.COMMENTS, Severity.WARNING, one.text, one.place, _HELP) for one in unread]
+            beside.append((UnreadKind.OTHER, COMMENTS_OF_DOCUMENT.at(Place(file))))
+        unread = [Unread(kind, told.message, told.place) for kind, told in beside]
+        notes += [told for _, told in beside]
         if table.inserted:
             cells = ", ".join(grid.place(*at).cell for at in table.inserted[:10])
-            message = f"text that tracked changes insert was read as proposed, at {cells}"
-            help = "accept or reject the changes before the document is submitted"
             place = grid.place(*table.inserted[0])
-            notes.append(Diagnostic(codes.TRACKED, Severity.WARNING, message, place, help))
+            notes.append(INSERTED_READ_AS_PROPOSED.at(place, cells=cells))
         grids.append(replace(grid, unread=tuple(unread)))
     return grids, notes

@@ -11,16 +11,24 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
+from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.drawings import beside_the_cells, struck_on_condition
 from speccheck.schedule.formats.number_formats import LONGEST_FORMAT
 from speccheck.schedule.formats.package_parts import Events, Package, Relation
 from speccheck.schedule.formats.rich_text import FALSE, SharedTexts
-from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compound_file, check_parts, refusal
+from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compound_file, check_parts
 from speccheck.schedule.formats.sheet import Rounded, Sheet, Workbook
 from speccheck.schedule.formats.styles import Style, Styles
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.messages.cells import SHOWN_WAS_READ
+from speccheck.schedule.messages.files import (
+    FORMAT_TOO_LONG,
+    MACROS_NEVER_RUN,
+    PARTS_OF_NO_WORKBOOK,
+    SHEET_MISSING,
+    SHEET_WITHOUT_CELLS,
+    TOO_MANY_SHEETS,
+)
 
 _MOST_NAMED = 10
 
@@ -67,13 +75,13 @@ def _read(package: Package) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the grids of an open workbook and what is wrong with it."""
     main = package.main_part()
     if not main or not package.has(main):
-        raise package.damaged("is damaged and cannot be read as a workbook")
+        raise package.damaged(PARTS_OF_NO_WORKBOOK)
     contents = _Contents()
     package.parse(main, contents)
     if len(contents.sheets) > MOST_SHEETS:
-        message = f"`{package.name}` has {len(contents.sheets)} sheets, and the limit is {MOST_SHEETS}"
-        help = "leave only the sheets of the schedule in the file"
-        raise Refused(refusal(codes.TOO_LARGE, package.name, message, help))
+        raise Refused(
+            TOO_MANY_SHEETS.at(Place(package.name), file=package.name, number=len(contents.sheets), most=MOST_SHEETS)
+        )
     relations = {relation.id: relation for relation in package.relations(main)}
     shared = _shared(package, relations.values(), contents)
     grids: list[Grid] = []
@@ -81,7 +89,7 @@ def _read(package: Package) -> tuple[list[Grid], list[Diagnostic]]:
     for entry in contents.sheets:
         relation = relations.get(entry.relation)
         if relation is None or not relation.target:
-            raise package.damaged(f"is damaged: its sheet `{entry.name}` is missing")
+            raise package.damaged(SHEET_MISSING, sheet=entry.name)
         grid, found = _sheet(package, entry, relation, shared)
         grids.append(grid)
         notes += found
@@ -97,9 +105,11 @@ def _shared(package: Package, relations: Iterable[Relation], contents: _Contents
         elif relation.kind == "styles" and package.has(relation.target):
             package.parse(relation.target, styles)
     if styles.longest_format > LONGEST_FORMAT:
-        message = f"`{package.name}` has a number format of {styles.longest_format:,} characters"
-        help = f"choose another number format; the limit is {LONGEST_FORMAT:,} characters"
-        raise Refused(refusal(codes.TOO_LARGE, package.name, message, help))
+        raise Refused(
+            FORMAT_TOO_LONG.at(
+                Place(package.name), file=package.name, number=styles.longest_format, most=LONGEST_FORMAT
+            )
+        )
     return Workbook(package.name, texts.texts, styles.styles or [Style()], contents.from_1904, styles.striking)
 
 
@@ -109,7 +119,7 @@ def _sheet(package: Package, entry: _SheetEntry, relation: Relation, shared: Wor
     if relation.kind == "worksheet":
         package.parse(relation.target, sheet)
         if not sheet.found_data:
-            raise package.damaged(f"is damaged: its sheet `{entry.name}` has no cells at all")
+            raise package.damaged(SHEET_WITHOUT_CELLS, sheet=entry.name)
     grid = sheet.grid()
     beside = beside_the_cells(package, relation, grid.sheet_place)
     beside += struck_on_condition(sheet.perhaps_struck, grid.sheet_place)
@@ -122,13 +132,10 @@ def _rounded(grid: Grid, rounded: Sequence[Rounded]) -> Iterator[Diagnostic]:
     if rounded:
         listed = [f"{grid.place(*one.place).cell} shows `{one.shown}` and holds {one.held}" for one in rounded]
         more = f", and {len(listed) - _MOST_NAMED} more cells are so" if len(listed) > _MOST_NAMED else ""
-        message = f"{', '.join(listed[:_MOST_NAMED])}{more}: what is shown was read"
-        help = "write the value that is proposed, with all its digits shown"
-        yield Diagnostic(codes.ROUNDED, Severity.NOTE, message, grid.place(*rounded[0].place), help)
+        yield SHOWN_WAS_READ.at(grid.place(*rounded[0].place), cells=", ".join(listed[:_MOST_NAMED]), more=more)
 
 
 def _macros(file: str) -> Iterator[Diagnostic]:
     """Note that a workbook may hold macros."""
     if file.lower().endswith(".xlsm"):
-        message = "the workbook may hold macros, which are never run; its cells are read as they were last saved"
-        yield Diagnostic(codes.MACROS, Severity.NOTE, message, Place(file))
+        yield MACROS_NEVER_RUN.at(Place(file))

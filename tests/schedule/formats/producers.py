@@ -18,8 +18,8 @@ from html import escape
 from pathlib import Path
 from typing import Any
 
-from speccheck.schedule import codes
 from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.messages.cells import STRUCK
 
 OFFICE = shutil.which("soffice")
 BROWSER = shutil.which("chromium")
@@ -71,9 +71,7 @@ def sheets_of(grids: Iterable[Grid]) -> list[Sheet]:
     found = []
     for grid in grids:
         shown = {
-            at: cell.text
-            for at, cell in grid.cells.items()
-            if cell.trouble != codes.STRUCK and not _is_hidden(grid, at)
+            at: cell.text for at, cell in grid.cells.items() if cell.trouble != STRUCK.code and not _is_hidden(grid, at)
         }
         if grid.hidden or not shown:
             continue

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.messages.cells import STRUCK
+from speccheck.schedule.messages.files import DAMAGED, TOO_LARGE
 from tests.schedule.formats.binary_sheets import write_xlsb
 from tests.schedule.formats.producers import OFFICE, Sheet, by_office
 
@@ -53,7 +54,7 @@ def test_what_a_binary_workbook_shows(workbook: Path) -> None:
         at: text for row, line in enumerate(SHEET.rows) for column, text in enumerate(line) if (at := (row, column))
     }
     assert {at: cell.text for at, cell in grid.cells.items()} == {at: text for at, text in texts.items() if text}
-    assert {at for at, cell in grid.cells.items() if cell.trouble == codes.STRUCK} == {(4, 3), (2, 0), (4, 1), (5, 1)}
+    assert {at for at, cell in grid.cells.items() if cell.trouble == STRUCK.code} == {(4, 3), (2, 0), (4, 1), (5, 1)}
     assert (grid.blocks, grid.hidden_rows, grid.hidden_columns) == (SHEET.blocks, {3}, {2})
 
 
@@ -88,4 +89,4 @@ def test_a_workbook_that_was_cut_off_is_told_to_be_damaged(workbook: Path, keep:
             data = whole.read(name)
             archive.writestr(name, data[: len(data) * keep // 100] if name.endswith(".bin") else data)
     grids, told = open_schedule(cut)
-    assert bool(grids) != any(one.code in (codes.DAMAGED, codes.TOO_LARGE) for one in told)
+    assert bool(grids) != any(one.code in (DAMAGED.code, TOO_LARGE.code) for one in told)

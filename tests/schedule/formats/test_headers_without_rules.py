@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_tables import read_pdf
 from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.messages.cells import UNSURE_CELL
 
 Drawn = Sequence[tuple[float, float, str]]
 
@@ -75,7 +75,7 @@ def test_a_text_that_may_go_on_is_unsure(tmp_path: Path) -> None:
     grid = read(tmp_path / "t.pdf", drawn)[0]
     found = {cell.text: cell.trouble for cell in grid.cells.values()}
     assert found["HEATING SUPPLY AND\nRETURN"] == ""
-    assert found["COOLING COIL CONDENS."] == found["DRAIN"] == codes.UNSURE_CELL
+    assert found["COOLING COIL CONDENS."] == found["DRAIN"] == UNSURE_CELL.code
 
 
 def test_letters_of_two_points(tmp_path: Path) -> None:

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 
-from speccheck.schedule import codes
 from speccheck.schedule.formats.pdf_tables import read_pdf
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.messages.cells import UNSURE_CELL
 from tests.schedule.formats.narrow_tables import drawn, write
 
 SEEDS = int(os.environ.get("SPECCHECK_NARROW_PDFS", "40"))
@@ -119,4 +119,4 @@ def test_letters_that_are_printed_twice_are_read_once(tmp_path: Path) -> None:
     canvas.save()
     (grid,) = read_pdf(tmp_path / "bold.pdf")[0]
     assert [grid.text(row, 2) for row in range(3)] == ["Thk", "1", "11"]
-    assert codes.UNSURE_CELL not in {cell.trouble for cell in grid.cells.values()}
+    assert UNSURE_CELL.code not in {cell.trouble for cell in grid.cells.values()}

@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.workbook import read_workbook
 from speccheck.schedule.grid import Block, Cell, Grid, column_letters
+from speccheck.schedule.messages import cells as rules
+from speccheck.schedule.messages.cells import DATE_IN_CELL, NOT_SHOWN, ROUNDED
 from tests.schedule.formats.parts import CELSIUS, DATE, ONE_DECIMAL, STRUCK, WHITE, number, raw_workbook, row, text
 
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -25,11 +26,11 @@ CELLS = {
     (0, 1): Cell("Thk"),
     (0, 2): Cell("Temp"),
     (1, 0): Cell("2 in"),
-    (1, 1): Cell("1.5", codes.STRUCK),
+    (1, 1): Cell("1.5", rules.STRUCK.code),
     (1, 2): Cell("82 °C"),
     (2, 0): Cell("3 in"),
-    (2, 1): Cell("2", codes.NOT_SHOWN),
-    (2, 2): Cell("2023-03-15", codes.DATE),
+    (2, 1): Cell("2", NOT_SHOWN.code),
+    (2, 2): Cell("2023-03-15", DATE_IN_CELL.code),
 }
 
 
@@ -168,7 +169,7 @@ def test_what_is_shown_is_read_and_the_hidden_digits_are_told(tmp_path: Path) ->
     """50 mm are 1.9685 in, shown as 2.0: 2 is what was proposed. 1.54 as 1.5 differs by more than 2 %: neither is."""
     rows = row(number(1.9685, ONE_DECIMAL), number(1.54, ONE_DECIMAL), number(3, ONE_DECIMAL))
     grids, diagnostics = read_workbook(raw_workbook(tmp_path / "mm.xlsx", rows))
-    assert list(grids[0].cells.values()) == [Cell("2"), Cell("1.5", codes.ROUNDED), Cell("3")]
+    assert list(grids[0].cells.values()) == [Cell("2"), Cell("1.5", ROUNDED.code), Cell("3")]
     help = "write the value that is proposed, with all its digits shown"
     assert diagnostics == [
         Diagnostic(

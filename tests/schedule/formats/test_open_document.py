@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.grid import Block, Cell
+from speccheck.schedule.messages.cells import STRUCK
+from speccheck.schedule.messages.files import NOT_SEEN
 from tests.schedule.formats.papers import pack_ods
 
 SPACES = " ".join(
@@ -66,12 +67,12 @@ def test_what_is_merged_hidden_and_struck(tmp_path: Path) -> None:
     (grid,) = grids
     assert grid.blocks == (Block(0, 1, 0, 2), Block(1, 0, 2, 0))
     assert (grid.hidden_rows, grid.hidden_columns) == (frozenset({3}), frozenset({2}))
-    assert grid.cells[2, 1] == Cell("3 in", codes.STRUCK)
-    assert grid.cells[2, 2].trouble == codes.STRUCK
+    assert grid.cells[2, 1] == Cell("3 in", STRUCK.code)
+    assert grid.cells[2, 2].trouble == STRUCK.code
     assert grid.cells[1, 1] == Cell("2 in")
     assert diagnostics == [
         Diagnostic(
-            codes.NOT_SEEN,
+            NOT_SEEN.code,
             Severity.WARNING,
             "comments and the units of number formats are not seen in this format",
             Place("s.ods"),

@@ -9,11 +9,11 @@ import pytest
 from pypdf import PdfReader, PdfWriter
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.child import read_in_child
 from speccheck.schedule.formats.opening import Kind, open_schedule
 from speccheck.schedule.formats.pdf_tables import read_pdf
 from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
 
 
@@ -51,8 +51,8 @@ def test_struck_white_and_raised_words(tmp_path: Path) -> None:
     grids, diagnostics = read_pdf(tmp_path / "t.pdf")
     assert diagnostics == []
     cells = grids[0].cells
-    assert cells[1, 1] == Cell("2 in", codes.STRUCK)
-    assert cells[1, 2] == Cell("180", codes.NOT_SHOWN)
+    assert cells[1, 1] == Cell("2 in", STRUCK.code)
+    assert cells[1, 2] == Cell("180", NOT_SHOWN.code)
     assert cells[2, 1] == Cell("1 1/2")
     assert cells[2, 2] == Cell("40¹")
 
@@ -233,5 +233,5 @@ def test_numbers_beside_the_texts_of_the_next_column_are_unsure(tmp_path: Path) 
     canvas.save()
     grid = open_schedule(tmp_path / "t.pdf")[0][0]
     glued = [cell for cell in grid.cells.values() if "75" in cell.text]
-    assert [(cell.text, cell.trouble) for cell in glued] == [("75 -40", codes.UNSURE_CELL)] * 2
+    assert [(cell.text, cell.trouble) for cell in glued] == [("75 -40", UNSURE_CELL.code)] * 2
     assert [grid.text(row, 4) for row in (1, 2)] == ["none", "none"]

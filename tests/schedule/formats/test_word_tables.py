@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule import codes
 from speccheck.schedule.formats.word_tables import read_word
 from speccheck.schedule.grid import Block, Cell
+from speccheck.schedule.messages.cells import STRUCK
+from speccheck.schedule.messages.tables import OTHER_TABLE
 from speccheck.schedule.schedule import read_schedule
 from tests.schedule.building import small_vocabulary
 
@@ -72,9 +73,9 @@ def test_merged_cells_and_the_texts_around(tmp_path: Path) -> None:
         (f"<w:del>{run('1')}</w:del>" + run("2"), Cell("2")),
         ("<w:del><w:r><w:delText>1</w:delText></w:r></w:del>" + run("2"), Cell("2")),
         (f"<w:moveFrom>{run('1')}</w:moveFrom>" + run("2"), Cell("2")),
-        (run("1", "<w:strike/>") + run(" 2"), Cell("1 2", codes.STRUCK)),
+        (run("1", "<w:strike/>") + run(" 2"), Cell("1 2", STRUCK.code)),
         (run("1", '<w:strike w:val="false"/>'), Cell("1")),
-        (run("1", "<w:dstrike/>"), Cell("1", codes.STRUCK)),
+        (run("1", "<w:dstrike/>"), Cell("1", STRUCK.code)),
         (run("9", "<w:vanish/>") + run("2"), Cell("2")),
         (run("2") + run("1", '<w:vertAlign w:val="superscript"/>'), Cell("2¹")),
     ],
@@ -140,5 +141,5 @@ def test_what_is_printed_on_each_page_is_kept_and_what_takes_the_table_back_is_t
     assert grid.page_titles == ("Tarn Lane School", "SUPERSEDED")
     schedule = read_schedule(path, small_vocabulary())
     message = "the table under `SUPERSEDED` is perhaps not what is proposed, and was read like any other"
-    assert [one.message for one in schedule.diagnostics if one.code == codes.OTHER_TABLE] == [message]
+    assert [one.message for one in schedule.diagnostics if one.code == OTHER_TABLE.code] == [message]
     assert [one.text for one in schedule.unread] == ["SUPERSEDED"]
