@@ -123,7 +123,7 @@ def test_a_comment_on_what_a_sentence_says_is_at_the_sentence(tmp_path: Path) ->
     """The thickness stands in words beside the service, and the comment in the cell of the words."""
     book = Workbook()
     sheet: Any = book.active
-    for row in (("No.", "System", "Proposed insulation"), (1, "Chilled water", '1" fiberglass w/ ASJ all sizes')):
+    for row in (("No.", "System", "What we propose"), (1, "Chilled water", '1" fiberglass w/ ASJ all sizes')):
         sheet.append(row)
     book.save(tmp_path / "words.xlsx")
     _, comments = marked(tmp_path / "words.xlsx")
