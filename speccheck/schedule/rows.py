@@ -190,6 +190,8 @@ class _Look:
         names = use is not None and (use.names_lines or (use.term is not None and use.term.kind.form is Form.TEXT))
         if not _WORD.search(text) and not self.facts(row):
             return False
+        if use is not None and not names and self._says_of_others(text, first):
+            return False
         words = not _MARK_LIKE.fullmatch(text) or bool(self.facts(row)) if names else self.reads(row, first) is False
         return words and len(readable) <= 1 and (use is not None or bool(self.facts(row)))
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import CELLS_DISAGREE, DISAGREEMENTS
-from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.phrases import read_cell
 from speccheck.quantities import Misread
@@ -49,7 +49,7 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
         data = dict(line.data)
         _settle_cells_of_others(data.values(), told)
         _settle_words(data, vocabulary, around, told)
-        _share_facts(data, vocabulary, mapping, told)
+        _share_facts(data, vocabulary, mapping, around, told)
         _infer(data, inferring)
         _doubt_amounts(data, vocabulary, told)
         settled.append(replace(line, data=data))
@@ -182,16 +182,25 @@ def _settle_cells_of_others(data: Collection[Datum], told: Told) -> None:
     told.settled |= {(UNREADABLE.code, place) for place in read}
 
 
-def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> None:
+def _share_facts(
+    data: dict[str, Datum],
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping,
+    around: Mapping[str, frozenset[str]],
+    told: Told,
+) -> None:
     """Give what one cell states of another term to that term, where the line does not state it."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
         said = list(_said_beside(datum, term, vocabulary, mapping)) if term is not None else []
-        if said and isinstance(datum.value, NotGiven):
+        if term is not None and said and isinstance(datum.value, NotGiven):
             told.settled.add((UNREADABLE.code, datum.place))
             told.read.add(datum.place)
             names = " and ".join(f"`{other}`" for other, _ in said)
-            data[name] = replace(datum, value=NotGiven("", f"`{datum.text}` says {names} alone"))
+            meant = _shortened(datum.text, term, around.get(name, frozenset()))
+            alone = NotGiven("", f"`{datum.text}` says {names} alone")
+            note = f"`{datum.text}` read as {meant}, since the lines around it are of the same group"
+            data[name] = replace(datum, value=meant, note=note, inferred=True) if meant else replace(datum, value=alone)
         for other, fact in said:
             stated = data.get(other)
             if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
@@ -199,6 +208,16 @@ def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: Schedu
             elif not isinstance(stated.value, NotGiven) and stated.value != fact.value:
                 told.diagnostics.append(_disagreement(vocabulary.terms[other], stated, fact))
                 data[other] = _open(stated, fact)
+
+
+def _shortened(text: str, term: Term, around: frozenset[str]) -> str:
+    """Return the value that a word begins the name of among values of which all lines are: "Supply" beside ducts.
+
+    It is "" where the lines are of no one group, or of the group no value, or several, are called so.
+    """
+    groups = [group for group in term.together if around and around <= set(group)]
+    values = [value for group in groups for value in group if fold(value).startswith(f"{fold(text)} ")]
+    return values[0] if len(values) == 1 else ""
 
 
 def _said_beside(

@@ -146,3 +146,14 @@ def test_a_place_is_not_told_by_the_places_of_other_lines(tmp_path: Path) -> Non
     for beside in ("Mechanical room", "Outdoors"):
         schedule = read(tmp_path, f"Mark,Service,Location\n1,CHW,{beside}\n2,CHW,Penthouse\n")
         assert stated(schedule, "location")[1] is None
+
+
+def test_supply_and_return_are_air_beside_ducts_and_nothing_beside_pipes(tmp_path: Path) -> None:
+    """As a service the two words are short for air where all other lines are; elsewhere they say only the flow."""
+    rows = "Mark,Service,Insulation\n1,Supply,fiberglass\n2,Return,none\n3,{},fiberglass\n"
+    ducts = read(tmp_path, rows.format("Outside air"))
+    assert stated(ducts, "service") == ["supply air", "return air", "outdoor air"]
+    assert ducts.lines[1].data["service"].inferred
+    pipes = read(tmp_path, rows.format("CHW"))
+    assert stated(pipes, "service") == [None, None, "chilled water"]
+    assert [line.data["flow"].value for line in pipes.lines[:2]] == ["supply", "return"]
