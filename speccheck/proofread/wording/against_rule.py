@@ -27,7 +27,7 @@ from speccheck.proofread.messages.wording import (
     SAME_WORDS,
 )
 from speccheck.proofread.wording.limits import RuleLimit, contradicts, worded_relation
-from speccheck.proofread.wording.lists import conditions_in_words_alone, lists_apart
+from speccheck.proofread.wording.lists import conditions_in_words_alone, exceptions_in_words_alone, lists_apart
 from speccheck.proofread.wording.numbers import numbers_of_rule, numbers_of_wording
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at
 from speccheck.proofread.wording.polarity import all_or_any, wrong_way_round
@@ -185,6 +185,7 @@ QUESTIONS = (
     all_or_any,
     wrong_way_round,
     conditions_in_words_alone,
+    exceptions_in_words_alone,
     sizes_in_words_alone,
     _duties,
     _references,

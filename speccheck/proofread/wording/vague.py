@@ -16,7 +16,7 @@ from functools import cache
 from pathlib import Path
 
 from speccheck.language.core import Clause, Ruleset
-from speccheck.language.core.walking import conditions_of, names_of, terms_of
+from speccheck.language.core.walking import conditions_of, has_equals, names_of, terms_of
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import LEAVES_OPEN_WHAT_IS_ASKED
 from speccheck.proofread.wording.against_rule import wording_against_rule
@@ -76,6 +76,7 @@ def _plain(text: str) -> str:
 
 
 def _names_in(clause: Clause) -> list[str]:
-    """Return the names of the terms and the definitions that a clause draws on."""
+    """Return the names of the terms and definitions that a clause draws on, and whether it lets equals be approved."""
     nodes = conditions_of(clause)
-    return [name.casefold() for name in (*names_of(nodes), *(term.name for term in terms_of(nodes)))]
+    equals = ["approved equal"] if has_equals(nodes) else []
+    return [name.casefold() for name in (*equals, *names_of(nodes), *(term.name for term in terms_of(nodes)))]
