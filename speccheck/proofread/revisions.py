@@ -14,9 +14,9 @@ from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place
-from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
+from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import Finding, Undecided
+from speccheck.proofread.findings import ProofreadingFinding, Undecided
 from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
 from speccheck.proofread.messages.comparing import (
     ANOTHER_VERDICT,
@@ -35,7 +35,7 @@ from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 
-class Change(StrEnum):
+class RevisionChange(StrEnum):
     """What became of a clause."""
 
     STRICTER = "stricter"
@@ -50,14 +50,14 @@ class Change(StrEnum):
     @property
     def of_meaning(self) -> bool:
         """Whether a line could get another verdict by the change."""
-        return self is not Change.RENUMBERED
+        return self is not RevisionChange.RENUMBERED
 
 
-_SAID: Mapping[Change, Wording] = {
-    Change.STRICTER: STRICTER_NOW,
-    Change.LOOSER: LOOSER_NOW,
-    Change.ELSE: ANOTHER_VERDICT,
-    Change.INCOMPLETE: ANOTHER_VERDICT_WITHOUT_DATA,
+_SAID: Mapping[RevisionChange, Wording] = {
+    RevisionChange.STRICTER: STRICTER_NOW,
+    RevisionChange.LOOSER: LOOSER_NOW,
+    RevisionChange.ELSE: ANOTHER_VERDICT,
+    RevisionChange.INCOMPLETE: ANOTHER_VERDICT_WITHOUT_DATA,
 }
 
 
@@ -69,7 +69,7 @@ class Revised:
     systems the same holds.
     """
 
-    change: Change
+    change: RevisionChange
     before_label: str
     after_label: str
     example: tuple[Assignment, ...] = ()
@@ -83,25 +83,25 @@ class Revised:
     @property
     def incomplete(self) -> bool:
         """Whether only lines that leave out what the clause asks for are treated differently."""
-        return self.change is Change.INCOMPLETE
+        return self.change is RevisionChange.INCOMPLETE
 
     @property
-    def finding(self) -> Finding:
+    def finding(self) -> ProofreadingFinding:
         """The change as a finding."""
         labels = tuple(dict.fromkeys(label for label in (self.before_label, self.after_label) if label))
-        return Finding(_said(self), labels, self.example, self.systems)
+        return ProofreadingFinding(_said(self), labels, self.example, self.systems)
 
 
 def _said(revised: Revised) -> Diagnostic:
     label, place = revised.after_label or revised.before_label, revised.place
     match revised.change:
-        case Change.RULES:
+        case RevisionChange.RULES:
             return RULES_CHANGED.at(place, changes="; ".join(revised.details))
-        case Change.ADDED:
+        case RevisionChange.ADDED:
             return (FAILED_BY_NEW if revised.example else CLAUSE_NEW).at(place, clause=label)
-        case Change.DROPPED:
+        case RevisionChange.DROPPED:
             return (FAILED_BY_GONE if revised.example else CLAUSE_GONE).at(place, clause=label)
-        case Change.RENUMBERED:
+        case RevisionChange.RENUMBERED:
             return CLAUSE_RENUMBERED.at(place, before=revised.before_label, after=revised.after_label)
         case _:
             what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
@@ -119,15 +119,15 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
     lines = Lines((after, before))
     found: list[Revised | Undecided] = []
     if details := changed_rules(base, revised):
-        found.append(Revised(Change.RULES, "", "", details=details))
+        found.append(Revised(RevisionChange.RULES, "", "", details=details))
     pairs, added, dropped = matched(before.clauses, after.clauses)
     for old, new in pairs:
         pair = _Pair(before, after, old, new)
         found += _changes(pair, lines)
         if pair.same and is_renumbered(old.clause, new.clause):
-            found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
-    found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
-    found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
+            found.append(Revised(RevisionChange.RENUMBERED, old.label, new.label, place=new.clause.place))
+    found += [_alone(after, lines, clause, RevisionChange.ADDED) for clause in added]
+    found += [_alone(before, lines, clause, RevisionChange.DROPPED) for clause in dropped]
     return tuple(found)
 
 
@@ -138,8 +138,8 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
 class _Pair:
     """A clause before and after a revision."""
 
-    before: Reading
-    after: Reading
+    before: RulesetReading
+    after: RulesetReading
     old: ClauseRegions
     new: ClauseRegions
 
@@ -171,10 +171,10 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
     diagrams, old, new = pair.after.diagrams, pair.old, pair.new
     found = False
     ways = (
-        (Change.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
-        (Change.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
-        (Change.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
-        (Change.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
+        (RevisionChange.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
+        (RevisionChange.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
+        (RevisionChange.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
+        (RevisionChange.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
     )
     for change, region, shows, advice in ways:
         whole = diagrams.both(region, pair.complete)
@@ -185,8 +185,8 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
         other = diagrams.negation(diagrams.some(_alike(old, new)))
         found = False
         for change, region in (
-            (Change.ELSE, diagrams.both(other, pair.complete)),
-            (Change.INCOMPLETE, other),
+            (RevisionChange.ELSE, diagrams.both(other, pair.complete)),
+            (RevisionChange.INCOMPLETE, other),
         ):
             change_found = tuple(() if found else _change(pair, lines, change, region, _differs(pair), False))
             found = found or bool(change_found)
@@ -194,7 +194,7 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
 
 
 def _change(
-    pair: _Pair, lines: Lines, change: Change, region: Diagram, shows: Shows, advice: bool
+    pair: _Pair, lines: Lines, change: RevisionChange, region: Diagram, shows: Shows, advice: bool
 ) -> Iterator[Revised | Undecided]:
     """Yield one change, if there is a line that shows it."""
     if region == EMPTY:
@@ -254,7 +254,7 @@ def _differs(pair: _Pair) -> Shows:
     return shows
 
 
-def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Change) -> Revised:
+def _alone(reading: RulesetReading, lines: Lines, clause: ClauseRegions, change: RevisionChange) -> Revised:
     """Return that a clause is new or gone, with a line that fails it where there is one."""
 
     def shows(line: Line) -> bool:
@@ -263,6 +263,6 @@ def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Change
     line = lines.find(reading.diagrams.both(clause.fails, reading.complete([clause])), shows)
     shown = lines.example(line) if isinstance(line, Line) else ()
     verdict, place = Verdict.FAILS if shown else None, clause.clause.place
-    if change is Change.ADDED:
+    if change is RevisionChange.ADDED:
         return Revised(change, "", clause.label, shown, None, verdict, place=place)
     return Revised(change, clause.label, "", shown, verdict, None, place=place)

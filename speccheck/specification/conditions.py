@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, tokens_of
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
 
 # Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
@@ -74,7 +74,7 @@ def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
     return piece
 
 
-def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
+def _of_amount(amount: WordedAmount, text: str, piece: Piece) -> str:
     """Return the condition that an amount makes: of a temperature, or of a pipe size."""
     relation = amount.relation
     before = text[: amount.start].casefold()

@@ -10,13 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.judge.judgement import Verdict
-from speccheck.judge.operations import Rules
+from speccheck.judge.operations import ComparisonRules
 from speccheck.language import parse_ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Quantity
 from speccheck.review.line_matching import changed_terms, match_lines
-from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
+from speccheck.review.rounds import ChangeKind, Fate, RoundComparison, compare_rounds
 from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, rewritten, ruleset, value
 
@@ -24,7 +24,7 @@ SEEDS = st.integers(0, 2**32 - 1)
 FINER_THAN_THE_TOLERANCE = 8  # significant digits: the ruleset compares to one part in a million
 
 
-def comparison(old: list[Line], new: list[Line]) -> Comparison:
+def comparison(old: list[Line], new: list[Line]) -> RoundComparison:
     """Return what became of a round by the plant's specification."""
     found = compare_rounds(matrix_of(old), matrix_of(new)).comparison
     assert found is not None
@@ -56,12 +56,12 @@ def test_rounding_to_written_digits_is_no_change(seed: int) -> None:
     old = list(plant())
     new = [rewritten(line, generator, 4) for line in old]
     generator.shuffle(new)
-    found = match_lines(old, new, ruleset().vocabulary, Rules())
+    found = match_lines(old, new, ruleset().vocabulary, ComparisonRules())
     assert not found.added
     assert not found.dropped
     for pair in found.pairs:
         assert old[pair.old].name == new[pair.new].name
-        assert changed_terms(old[pair.old], new[pair.new], ruleset().vocabulary, Rules()) == ()
+        assert changed_terms(old[pair.old], new[pair.new], ruleset().vocabulary, ComparisonRules()) == ()
 
 
 @settings(max_examples=100, deadline=None)

@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from speccheck.judge.operations import TEMPERATURE_TOLERANCE, Rules
+from speccheck.judge.operations import TEMPERATURE_TOLERANCE, ComparisonRules
 from speccheck.judge.vectorized.column import Flags, Integers, Numbers
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
-from speccheck.judge.vectorized.operand import Operand, Stated, bare_number, exact, size_code
-from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block
+from speccheck.judge.vectorized.operand import Operand, StatedOperand, bare_number, exact, size_code
+from speccheck.judge.vectorized.program import ALWAYS, NEVER, RowBlock
 from speccheck.judge.vectorized.thresholds import WIDEST, greatest_equal, smallest_equal, standing_in, within
 from speccheck.language.core import Order, Relation
 from speccheck.language.vocabulary.terms import Form
@@ -29,7 +29,7 @@ class Comparing:
     """Turns comparisons into operations of a circuit."""
 
     circuit: ExpressionGraph
-    rules: Rules
+    rules: ComparisonRules
 
     def compared(self, left: Operand, relation: Relation, right: Operand) -> Masks:
         """Return the condition that one amount stands in a relation to another."""
@@ -79,20 +79,20 @@ class Comparing:
             return 0.0
         return TEMPERATURE_TOLERANCE if left.kind.dimension == "temperature" else self.rules.tolerance
 
-    def _reaches(self, one: Operand, stated: Stated, tolerance: float) -> int:
+    def _reaches(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at least the stated one."""
         equal = within(tolerance)
         key = ("smallest", tolerance)
         return self._held(one, np.greater_equal, stated, lambda value: smallest_equal(value, equal), key)
 
-    def _stays_under(self, one: Operand, stated: Stated, tolerance: float) -> int:
+    def _stays_under(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at most the stated one."""
         equal = within(tolerance)
         key = ("greatest", tolerance)
         return self._held(one, np.less_equal, stated, lambda value: greatest_equal(value, equal), key)
 
     def _held(
-        self, one: Operand, relation: np.ufunc, stated: Stated, bound: Callable[[float], float], key: Hashable
+        self, one: Operand, relation: np.ufunc, stated: StatedOperand, bound: Callable[[float], float], key: Hashable
     ) -> int:
         """Return where an amount stands in a relation to the bounds of stated values."""
         if stated.place is None:
@@ -121,7 +121,7 @@ class Comparing:
         if one.kind.form is Form.TEXT:
             text = str(value)
 
-            def is_text(block: Block, codes: Integers) -> Flags:
+            def is_text(block: RowBlock, codes: Integers) -> Flags:
                 found: Flags = codes == block.columns.texts.get(text, UNKNOWN_TEXT)
                 return found
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostic_rules import Wording
-from speccheck.proofread.findings import Finding
+from speccheck.proofread.findings import ProofreadingFinding
 from speccheck.proofread.messages.wording import (
     ADVISED_BY_THE_RULE,
     END_TAKEN_OTHERWISE,
@@ -78,7 +78,7 @@ def dead_references(clause: Clause, ruleset: Ruleset) -> Iterator[str]:
                 yield number
 
 
-def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
+def wording_against_rule(ruleset: Ruleset) -> Iterator[ProofreadingFinding]:
     """Yield what the wording of the ruleset's own clauses says otherwise than their rules."""
     own = [clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording]
     for clause in own:
@@ -94,7 +94,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
 # ---- numbers -----------------------------------------------------------------------------------------------------
 
 
-def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
+def _numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     """Yield each quantity in the wording that the rule beside it does not have."""
     read = (*paragraph.sharing, *paragraph.referred)
     rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
@@ -106,7 +106,7 @@ def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
         yield paragraph.finding(NUMBER_NOT_RULED, number=stated.text, ruled=beside)
 
 
-def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
+def _directions(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     """Yield each number that the wording limits another way than the rule does."""
     for stated in numbers_of_wording(paragraph.text):
         relation = worded_relation(paragraph.text, stated.start, stated.end)
@@ -135,7 +135,7 @@ def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
     return any(worded_relation(paragraph.text, one.start, one.end) is limit.relation for one in found)
 
 
-def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
+def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     """Yield each number of the rule itself that the wording does not say, where it says another for the same kind."""
     worded = list(numbers_of_wording(paragraph.text))
     noted = list(numbers_of_wording(paragraph.remarks))
@@ -152,21 +152,23 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
 # ---- duties, references, words of another clause -----------------------------------------------------------------
 
 
-def _duties(paragraph: SharedParagraph) -> Iterator[Finding]:
+def _duties(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     if len(paragraph.sharing) == 1:
         for said, words in duty_faults(paragraph.clause):
             yield paragraph.finding(said, words=words)
 
 
-def _references(paragraph: SharedParagraph) -> Iterator[Finding]:
+def _references(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
         yield paragraph.finding(REFERS_TO_NO_CLAUSE, number=number)
 
 
-def _same_words(clause: Clause, first: Clause) -> Iterator[Finding]:
+def _same_words(clause: Clause, first: Clause) -> Iterator[ProofreadingFinding]:
     """Yield that a clause has the wording of another one of another source and subject."""
     if not _of_one_paragraph(clause, first):
-        yield Finding(SAME_WORDS.at(clause.place, clause=clause.label, other=first.label), (clause.label, first.label))
+        yield ProofreadingFinding(
+            SAME_WORDS.at(clause.place, clause=clause.label, other=first.label), (clause.label, first.label)
+        )
 
 
 def _of_one_paragraph(clause: Clause, other: Clause) -> bool:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from speccheck.language.vocabulary.terms import Family, Term
-from speccheck.proofread.findings import Finding
+from speccheck.proofread.findings import ProofreadingFinding
 from speccheck.proofread.messages.wording import CONDITION_NOT_ASKED, LEAVES_LISTED_OUT, NAMES_UNLISTED
 from speccheck.proofread.wording.choices import NamedChoice, mentions, singular
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
@@ -23,7 +23,7 @@ _NO_NAME = r"\s*(?:minimum|maximum|at (?:least|most)|not|no|of|each|which|that|\
 _EITHER_WAY = re.compile(r"\b(?:or exposed|exposed or|whether|or not)\b", re.IGNORECASE)
 
 
-def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
+def lists_apart(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     """Yield the choices that the wording lists and the rule leaves out, and the reverse."""
     told: set[str] = set()
     for mention in paragraph.unexplained:
@@ -102,7 +102,7 @@ def _goes_on(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
 
 
-def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
+def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
     """Yield the places, services and other conditions that the wording names for a rule that does not ask for them.
 
     Only for terms by which other clauses of the ruleset say where they apply.

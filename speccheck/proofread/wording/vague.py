@@ -17,7 +17,7 @@ from pathlib import Path
 
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of, names_of, terms_of
-from speccheck.proofread.findings import Finding
+from speccheck.proofread.findings import ProofreadingFinding
 from speccheck.proofread.messages.wording import LEAVES_OPEN_WHAT_IS_ASKED
 from speccheck.proofread.wording.against_rule import wording_against_rule
 
@@ -44,13 +44,13 @@ def vague_phrases() -> tuple[VaguePhrase, ...]:
     return tuple(sorted(found, key=lambda one: (-len(one.phrase), one.phrase)))
 
 
-def wording_findings(ruleset: Ruleset) -> tuple[Finding, ...]:
+def wording_findings(ruleset: Ruleset) -> tuple[ProofreadingFinding, ...]:
     """Return what is vague in the wording of the ruleset's own clauses, and which of its numbers the rule lacks."""
     own = (clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording)
     return (*(finding for clause in own for finding in _vague(clause)), *wording_against_rule(ruleset))
 
 
-def _vague(clause: Clause) -> Iterator[Finding]:
+def _vague(clause: Clause) -> Iterator[ProofreadingFinding]:
     """Yield a finding for each vague phrase in the wording of a clause, in the order in which they stand there."""
     names = _names_in(clause)
     for found in _phrases_pattern().finditer(clause.wording):
@@ -59,7 +59,7 @@ def _vague(clause: Clause) -> Iterator[Finding]:
             continue
         if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
             continue
-        yield Finding(
+        yield ProofreadingFinding(
             LEAVES_OPEN_WHAT_IS_ASKED.at(clause.place, clause=clause.label, words=found.group(), advice=phrase.instead),
             (clause.label,),
         )

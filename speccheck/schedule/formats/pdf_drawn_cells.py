@@ -13,10 +13,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from speccheck.schedule.formats.pdf_columns import Chunk, line_of, unsure
-from speccheck.schedule.formats.pdf_words import SMALL, Edges, Line, Word
+from speccheck.schedule.formats.pdf_words import SMALL, Edges, PrintedLine, PrintedWord
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
-LineChunks = tuple[Line, list[Chunk]]
+LineChunks = tuple[PrintedLine, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
 
 _LEAST, _MOST = 0.8, 1.9
@@ -37,7 +37,7 @@ class _Piece:
     chunk: Chunk
 
     @property
-    def first(self) -> Word:
+    def first(self) -> PrintedWord:
         """The word that was drawn first."""
         return min(self.chunk.words, key=lambda word: word.first)
 
@@ -50,7 +50,7 @@ class _Cell(Edges):
     certain: bool = False
 
     @property
-    def words(self) -> list[Word]:
+    def words(self) -> list[PrintedWord]:
         """The words of all pieces."""
         return [word for piece in self.pieces for word in piece.chunk.words]
 
@@ -86,7 +86,7 @@ def rows_put_together(lines: Sequence[LineChunks]) -> list[LineChunks]:
 
 def _parts(chunk: Chunk) -> Iterator[Chunk]:
     """Yield a chunk, parted where something on another line was drawn between two of its words."""
-    part: list[Word] = []
+    part: list[PrintedWord] = []
     for word in chunk.words:
         if part and word.first > part[-1].last + 2 and word.size > SMALL * part[-1].size:
             yield Chunk(tuple(part))
@@ -201,7 +201,7 @@ def _ends_of_lines(cells: Sequence[_Cell]) -> tuple[bool, bool]:
     return drawn, any(len(above.chunk.words) > 1 and _breaks(above.chunk.words, below.first) for above, below in pairs)
 
 
-def _breaks(above: Sequence[Word], word: Word) -> bool:
+def _breaks(above: Sequence[PrintedWord], word: PrintedWord) -> bool:
     """Whether a line of letters goes on with small letters, and no blank was drawn between."""
     return not word.spaced and above[-1].text[-1:].isalpha() and word.text[:1].islower()
 

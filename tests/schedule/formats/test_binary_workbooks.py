@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.schedule.formats.opening import open_schedule
-from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.files import DAMAGED, TOO_LARGE
 from tests.schedule.formats.binary_sheets import write_xlsb
@@ -23,7 +23,7 @@ SHEET = Sheet(
         ("P-4", "fiberglass, foam", "4", "3"),
         ("P-5", "mineral fiber or foam", "4", "3"),
     ),
-    (Block(1, 1, 2, 1),),
+    (MergedRange(1, 1, 2, 1),),
 )
 
 
