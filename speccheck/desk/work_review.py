@@ -116,7 +116,7 @@ def _corrections_of(one: Mending, matrix: Matrix) -> dict[str, Any]:
 
 def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     """Return what became of the round before."""
-    from speccheck.report.sections import counted, sections
+    from speccheck.report.sections import sections
     from speccheck.review.rounds import compare_rounds
 
     before, now = matrix_of(asked["before"], progress), matrix_of(asked["papers"], progress)
@@ -124,7 +124,6 @@ def rounds(asked: dict[str, Any], progress: Progress) -> dict[str, Any]:
     result = outcome_of(matrix)
     return {
         "heading": result.heading, "status": result.status,
-        "counted": counted(matrix.comparison) if matrix.comparison else "",
         "sections": [
             {"title": one.title, "sentence": one.sentence, "headings": one.headings, "rows": one.rows}
             for one in sections(matrix)

@@ -6,7 +6,7 @@ leaves. Nothing is guessed: what can be read in two ways is a question, and a te
 
 One reader serves cells, headers, headings, prose and the sentences of sections: `cells` finds values and amounts in any
 text, `headers` names, `worded_amounts` amounts with how they are to be met, for sections and for the wording of clauses
-alike. Amounts are read by the lark grammar of `quantities`.
+alike. Amounts are read by the lark grammar of `quantities`, and which value one stands beside is the same in sentences.
 
 Which words of a cell belong together says the lark grammar `grammar/phrases.lark`: which value an amount is of, what
 was measured at which temperature, what stands in brackets, where a system runs, what "and", "or" and a slash part. Its
@@ -19,6 +19,7 @@ and kept; a cell of seven terminals is parsed in 0.03 ms.
 Files:
 
     amounts  amounts among words: where a number begins, and how far it goes
+    attached amounts of a sentence with the value that each stands beside, for sections
     bands    sizes as they head a column or a row: `1½" - 3"`, "4 in & larger", "DN 15-32", "7/8 OD", "All sizes"
     cells    what the words of a cell say of the term of its column, and of the terms that stand beside it
     descriptions  one system as lists of quantities describe it: its parts in any order, between commas

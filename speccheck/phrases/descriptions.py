@@ -15,7 +15,7 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import BareUnits, Value, read_value
 from speccheck.phrases.bands import read_size_band
 from speccheck.phrases.cells import read_cell
-from speccheck.phrases.systems import LONGEST, Proposed, shared_values, values_of
+from speccheck.phrases.systems import LONGEST, Proposed, shared_values, values_beside, values_of
 from speccheck.quantities import Interval, Misread, Quantity
 
 _PARTS = re.compile(r"\s*[,;:]\s+|\s+[-–—]\s+|\s+x\s+", re.IGNORECASE)
@@ -28,6 +28,7 @@ _SIZE_BESIDE = (
     re.compile(rf"{_LENGTH}\s+(?P<rest>[^\W\d_].*)", re.IGNORECASE),
     re.compile(rf"(?P<rest>.*[^\W\d_])\s+{_LENGTH}", re.IGNORECASE),
 )
+_INSULATION_OF_PIPE = re.compile(r"(\d\S*\s+(?:pipes?|piping))\s+(?:insulation|insul\.?|covering)$", re.IGNORECASE)
 _SAYS_NOTHING = re.compile(r"(?:pipes?|piping)?\s*(?:insulation|insul\.?|covering)", re.IGNORECASE)
 
 
@@ -55,6 +56,7 @@ def _part(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Mapping[str, Va
     """Return what one part says, None where it is not understood, or does not say which of two lengths it is."""
     if _SAYS_NOTHING.fullmatch(text):
         return {}
+    text = _INSULATION_OF_PIPE.sub(r"\1", text)
     return next((said for said in _readings(text, vocabulary, bare) if said is not None), None)
 
 
@@ -72,6 +74,7 @@ def _readings(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Iterator[Ma
     for name in ("insulation", "jacket", "thickness") if _is_of_insulation(text) else ():
         if name in vocabulary.terms:
             yield values_of(read_cell(text, vocabulary.terms[name], vocabulary, bare)) or None
+    yield values_beside(text, vocabulary, bare)
 
 
 def _temperature(text: str, vocabulary: Vocabulary) -> Mapping[str, Value] | None:

@@ -74,7 +74,7 @@ class Said:
 
     def measured(self, measured: Node, standing: AmountStanding) -> None:
         """Read an amount right before the value that it is of."""
-        (amount,), (described,) = measured.terminals, measured.nodes
+        (amount, *_thick), (described,) = measured.terminals, measured.nodes
         self._amount(amount, standing._replace(beside=_term(described)))
         self.described(described, _ALONE)
 

@@ -74,14 +74,20 @@ def read_systems(
     shared = _shared(text[: between.start()], vocabulary, bare) if between else {}
     if shared is None:
         return ()
-    texts = [part for part in _PARTS.split((text[between.end() :] if between else text).strip(" .")) if part]
+    proposed, beside = _without_what_is_beside(
+        (text[between.end() :] if between else text).strip(" ."), vocabulary, bare
+    )
+    if beside.keys() & shared.keys():
+        return ()
+    shared = {**shared, **beside}
+    texts = [part for part in _PARTS.split(proposed) if part]
     shared, own = _with_material_first(shared, texts, vocabulary, bare)
     parts = list(_parts(own, vocabulary, bare, _upper_end(after)))
     if not parts or any(part is None for part in parts):
         return ()
     read = [part for part in parts if part is not None]
-    if len(read) > 1 and any(part.band is None for part in read):
-        return ()
+    if len(read) > 1 and (beside or any(part.band is None for part in read)):
+        return ()  # nothing says of which of several a place behind them is
     if "pipe size" in shared and any(part.band is not None for part in read):
         return ()
     return tuple(_merged(shared, read))
@@ -113,6 +119,27 @@ def values_of(phrase: Phrase) -> Mapping[str, Value] | None:
     if phrase.left_over or phrase.questions or phrase.alternatives or any(len(each) > 1 for each in values.values()):
         return None
     return {name: each[0] for name, each in values.items()}
+
+
+def values_beside(text: str, vocabulary: Vocabulary, bare: BareUnits) -> Mapping[str, Value] | None:
+    """Return what words say of where a system runs, or of its fire test: "in mechanical room", "concealed", "25/50"."""
+    for term in (vocabulary.terms.get(name) for name in ("location", "flame spread")):
+        values = values_of(read_cell(text, term, vocabulary, bare)) if term is not None else None
+        if values:
+            return values
+    return None
+
+
+def _without_what_is_beside(text: str, vocabulary: Vocabulary, bare: BareUnits) -> tuple[str, Mapping[str, Value]]:
+    """Return what is proposed without the parts behind it that say where, or how it was tested; and what these say."""
+    parts, said = text.split(", "), dict[str, Value]()
+    while len(parts) > 1:
+        values = values_beside(parts[-1], vocabulary, bare)
+        if values is None or values.keys() & said.keys():
+            break
+        said |= values
+        parts.pop()
+    return ", ".join(parts), said
 
 
 def _with_material_first(

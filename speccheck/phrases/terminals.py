@@ -28,6 +28,7 @@ _TO_AN_AMOUNT = re.compile(r"\s*to\s+[\d.½¼¾]", re.IGNORECASE)  # an end with
 _MARKS = {"(": "OPEN", ")": "CLOSE", "/": "SLASH", "and": "AND", "or": "OR", "@": "AT", "at": "AT"}
 _INSIDE = frozenset({"in", "within", "inside", "above", "under", "im", "dans", "en", "nel", "nella"})
 _ARTICLES = frozenset({"the", "a", "an"})
+_THICK = frozenset({"thick", "thk"})
 _NEVER_SERVED = frozenset({"outdoor", "buried", "slab"})
 _WITHIN_WALLS = frozenset({"indoor", "indoors", "interior", "inside"})
 THINGS = frozenset({"VALUE", "ANY_OF", "PLACE"})
@@ -65,12 +66,12 @@ def terminals_of(source: Source) -> list[Terminal]:
     found: list[Terminal] = []
     place = 0
     while place < len(source.words):
-        found += _at(source, place)
+        found += _at(source, place, behind_a_thing=any(each.type in THINGS for each in found))
         place = found[-1].end
     return _balanced(list(_in_their_places(found, source)))
 
 
-def _at(source: Source, place: int) -> Sequence[Terminal]:
+def _at(source: Source, place: int, *, behind_a_thing: bool) -> Sequence[Terminal]:
     """Return the terminal that begins at a word, with the amount behind it where it is the name of one."""
     words, lexicon = source.words, source.lexicon
     known = lexicon.find(words, place)
@@ -84,8 +85,9 @@ def _at(source: Source, place: int) -> Sequence[Terminal]:
         count = sum(words[place].start <= word.start < end for word in words)
         return [Terminal("LAYERS", place, place + max(1, count), layers=layers)]
     amount = _amount(source, place, None)
-    if words[place].folded == "over" and amount is not None and _names_a_thing(source, amount.end):
-        return [Terminal("FILLER", place, place + 1)]  # "PVC over 1 in fiberglass" lies over it
+    lies_over = behind_a_thing and words[place].folded == "over"
+    if lies_over and amount is not None and _names_a_thing(source, amount.end):
+        return [Terminal("FILLER", place, place + 1)]  # "PVC over 1 in fiberglass" is no amount over 1 in
     named = name_before(words, place, lexicon) if amount is None else None
     of_it = _amount(source, named[1], named[0]) if named is not None else None
     if named is not None and of_it is not None:
@@ -143,28 +145,40 @@ def _in_their_places(found: Sequence[Terminal], source: Source) -> Iterator[Term
     """Yield terminals with the types that they have by what stands beside them."""
     for index, terminal in enumerate(found):
         before = found[index - 1].type if index else ""
-        behind = found[index + 1].type if index + 1 < len(found) else ""
         kind = terminal.type
-        if kind == "AMOUNT" and before != "NAME" and behind in THINGS:
+        if kind == "AMOUNT" and terminal.named is None and _is_before_a_thing(found, index + 1, source):
             kind = "AMOUNT_OF"
-        elif _joins_nothing(kind, before, found, index):
+        elif before == "AMOUNT" and found[index - 1].named is None and _is_thick(found, index, source):
+            kind = "THICK"
+        elif _joins_nothing(kind, before, found, index, source):
             kind = "FILLER"
         elif source.words[terminal.first].folded in _INSIDE and _is_before_a_place(found, index + 1, source):
             kind = "IN"
         yield replace(terminal, type=kind) if kind != terminal.type else terminal
 
 
-def _joins_nothing(kind: str, before: str, found: Sequence[Terminal], index: int) -> bool:
+def _joins_nothing(kind: str, before: str, found: Sequence[Terminal], index: int, source: Source) -> bool:
     """Whether a joining word joins nothing: "at" before no amount, or "and" between a value and an amount of it."""
     if kind == "AT":
         return index + 1 == len(found) or found[index + 1].type != "AMOUNT"
-    return kind in _LINKS and before in THINGS | {"FILLER"} and _is_amount_alone(found, index + 1)
+    return kind in _LINKS and before in THINGS | {"FILLER"} and _is_amount_alone(found, index + 1, source)
 
 
-def _is_amount_alone(found: Sequence[Terminal], index: int) -> bool:
+def _is_amount_alone(found: Sequence[Terminal], index: int, source: Source) -> bool:
     """Whether an amount stands at a place, with no value right behind it."""
-    behind = found[index + 1].type if index + 1 < len(found) else ""
-    return index < len(found) and found[index].type == "AMOUNT" and behind not in THINGS
+    amount = index < len(found) and found[index].type == "AMOUNT"
+    return amount and not _is_before_a_thing(found, index + 1, source)
+
+
+def _is_before_a_thing(found: Sequence[Terminal], index: int, source: Source) -> bool:
+    """Whether words that name something stand at an index, with "thick" before them perhaps."""
+    return index < len(found) and (found[index].type in THINGS or _is_thick(found, index, source))
+
+
+def _is_thick(found: Sequence[Terminal], index: int, source: Source) -> bool:
+    """Whether "thick" stands at an index, right before words that name something."""
+    named = index + 1 < len(found) and found[index + 1].type in THINGS
+    return named and source.words[found[index].first].folded in _THICK
 
 
 def _is_before_a_place(found: Sequence[Terminal], index: int, source: Source) -> bool:

@@ -80,7 +80,7 @@ _JOINING_WORDS = """
 # What says how something is made or looks, and never which it is; of temperatures, which of two is meant.
 _HARMLESS_WORDS = """
     thick thk mean rigid molded moulded premolded preformed pre heavy density medium closed cell cellular white smooth
-    standard duty sheet nominal approx approximately about new ewt lwt eft lft entering leaving water temperature flow
+    standard duty sheet nominal new ewt lwt eft lft entering leaving water temperature flow
     fluid operating primary secondary vorlauf rücklauf départ retour ida mandata ritorno
 """
 JOINING = frozenset(_JOINING_WORDS.split())

@@ -84,14 +84,14 @@ def _pairs(reading: RulesetReading, clauses: Iterable[ClauseRegions]) -> Iterato
         groups.setdefault((clause.shall.holds, clause.chosen, clause.read_by), []).append(clause)
     applies = {key: diagrams.some(one.applies for one in group) for key, group in groups.items()}
     for first, second in combinations(groups, 2):
-        if not first[1] & second[1] or diagrams.both(applies[first], applies[second]) == EMPTY:
+        if not first[1] & second[1] or not diagrams.meet(applies[first], applies[second]):
             continue
         chosen = (first[1] | second[1]) - first[2] - second[2]
         together = diagrams.whatever(diagrams.both(first[0], second[0]), chosen)
         if together == FULL and reading.is_exact(first[0], second[0]):
             continue
         for one in groups[first]:
-            if diagrams.both(one.applies, applies[second]) != EMPTY:
+            if diagrams.meet(one.applies, applies[second]):
                 pairs = ((one, other) if one.number < other.number else (other, one) for other in groups[second])
                 yield from pairs
 
@@ -100,7 +100,7 @@ def _clash(
     reading: RulesetReading, lines: Lines, first: ClauseRegions, second: ClauseRegions
 ) -> Iterator[ProofreadingFinding | Undecided]:
     diagrams, pair = reading.diagrams, (first, second)
-    if diagrams.both(first.applies, second.applies) == EMPTY:
+    if not diagrams.meet(first.applies, second.applies):
         return
     both_apply = reading.sensible(diagrams.every((first.applies, second.applies, reading.complete(pair))))
     if both_apply == EMPTY:

@@ -13,6 +13,8 @@ at a node: Srinivasan, Ham, Malik and Brayton, ICCAD 1990, 92.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from functools import reduce
+from operator import or_
 
 Diagram = int
 Mask = int
@@ -34,6 +36,7 @@ class Diagrams:
         self._edges: list[_Edges] = [(), ()]
         self._known: dict[tuple[int, _Edges], Diagram] = {}
         self._both: dict[tuple[Diagram, Diagram], Diagram] = {}
+        self._apart: set[tuple[Diagram, Diagram]] = set()
         self._negations: dict[Diagram, Diagram] = {EMPTY: FULL, FULL: EMPTY}
         self._projections: dict[tuple[Diagram, frozenset[int]], Diagram] = {}
         self._axes: dict[Diagram, frozenset[int]] = {EMPTY: frozenset(), FULL: frozenset()}
@@ -161,7 +164,28 @@ class Diagrams:
 
     def within(self, first: Diagram, second: Diagram) -> bool:
         """Say whether every system of the first set is in the second."""
-        return self.without(first, second) == EMPTY
+        return not self.meet(first, self.negation(second))
+
+    def meet(self, first: Diagram, second: Diagram) -> bool:
+        """Say whether some system is in both sets; the first that is found will do, and no diagram is made."""
+        if EMPTY in (first, second):
+            return False
+        if FULL in (first, second) or first == second:
+            return True
+        pair = (first, second) if first < second else (second, first)
+        if pair in self._apart:
+            return False
+        known = self._both.get(pair)
+        if known is not None:
+            return known != EMPTY
+        axis = min(self._axis[first], self._axis[second])
+        others = self._edges_at(second, axis)
+        for mask, child in self._edges_at(first, axis):
+            for other_mask, other in others:
+                if mask & other_mask and self.meet(child, other):
+                    return True
+        self._apart.add(pair)
+        return False
 
     def axes(self, diagram: Diagram) -> frozenset[int]:
         """Return the axes that a diagram asks for."""
@@ -214,16 +238,23 @@ class Diagrams:
         wide, outside = dict(box), self.negation(diagram)
         for axis in order or sorted(box):
             others = {other: mask for other, mask in wide.items() if other != axis}
-            beyond = self.both(outside, self.box(others))
-            left = self.whole[axis] & ~self._reached(beyond, axis)
+            left = self.whole[axis] & ~self._reached(outside, axis, others)
             if left == self.whole[axis]:
                 del wide[axis]
             else:
                 wide[axis] = left
         return wide
 
-    def _reached(self, diagram: Diagram, axis: int) -> Mask:
-        """Return the atoms of an axis that systems of a set have."""
-        if diagram == EMPTY:
-            return 0
-        return self.hull(diagram).get(axis, self.whole[axis])
+    def _reached(self, diagram: Diagram, axis: int, box: Box) -> Mask:
+        """Return the atoms of an axis that the systems of a set have which lie in a box; no diagram is made."""
+        found: dict[Diagram, Mask] = {EMPTY: 0, FULL: self.whole[axis]}
+
+        def reached(node: Diagram) -> Mask:
+            if node not in found:
+                at = self._axis[node]
+                inside = box.get(at, self.whole[at])
+                below = [(edge, reached(child)) for edge, child in self._edges[node] if edge & inside]
+                found[node] = reduce(or_, (edge if at == axis else mask for edge, mask in below if mask), 0)
+            return found[node]
+
+        return reached(diagram)

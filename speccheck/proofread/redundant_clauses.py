@@ -106,7 +106,7 @@ class _Failing:
             other = self.clauses[at]
             if other is clause or other not in self.regions:
                 continue
-            if self.diagrams.both(point, self.regions[other]) != EMPTY:
+            if self.diagrams.meet(point, self.regions[other]):
                 return other
         return None
 
@@ -248,7 +248,7 @@ def _never_looked_up(reading: RulesetReading, table: Table) -> Iterator[Proofrea
     cells = {
         positions
         for positions, place in filled.items()
-        if reading.diagrams.both(reading.regions.cell_box(table, *place), reach) == EMPTY
+        if not reading.diagrams.meet(reading.regions.cell_box(table, *place), reach)
     }
     for number, axis in enumerate(table.axes):
         what = "column" if number and number == len(table.axes) - 1 else "row"

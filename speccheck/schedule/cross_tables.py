@@ -20,7 +20,16 @@ from speccheck.phrases import read_header, read_size_band
 from speccheck.quantities import Interval, Misread
 from speccheck.quantities.sizes import System
 from speccheck.schedule.grid import Grid
-from speccheck.schedule.header_words import HeaderReader, Match, folded, header_unit, in_degrees, split_brackets
+from speccheck.schedule.header_words import (
+    HeaderReader,
+    Match,
+    folded,
+    header_unit,
+    in_degrees,
+    looks_like_unit,
+    split_brackets,
+)
+from speccheck.schedule.phrases_of_cells import phrase_value
 
 FEWEST = 2
 FEWEST_UNNAMED = 3
@@ -201,9 +210,16 @@ def _cells_are(
     bare = BareUnits(unit, "inch-pound") if stated else BareUnits()
     rows = [row for row in _rows_below(grid, last) if not _names_a_term(grid, row, reader)]
     texts = [grid.text(row, column).strip() for row in rows for column in bands if (row, column) in grid.cells]
-    values = [read_value(text, measured, bare) for text in texts]
+    values = [_value_among_words(text, measured, bare, reader) for text in texts]
     good = sum(not isinstance(value, Misread | NotGiven) for value in values)
     return bool(good) and good * 2 >= sum(not isinstance(value, NotGiven) for value in values)
+
+
+def _value_among_words(text: str, measured: Term, bare: BareUnits, reader: HeaderReader) -> Value | NotGiven | Misread:
+    """Return the value of a cell, alone or among words that are understood: `1" FG`."""
+    value = read_value(text, measured, bare)
+    said = phrase_value(text, measured, reader.vocabulary, bare) if isinstance(value, Misread) else None
+    return value if said is None else said[0]
 
 
 def _rows_below(grid: Grid, last: int) -> Iterator[int]:
@@ -228,6 +244,8 @@ def _part(texts: tuple[str, ...], reader: HeaderReader, system: str) -> _Part | 
     The value mostly stands lowest, below the name of its term ("Pipe size" merged over sizes); the name of what the
     cells are may stand above it, below it or before it.
     """
+    if len(texts) > 1 and looks_like_unit(texts[-1].strip(" ()[]{}")):
+        texts = (texts[-1], *texts[:-1])  # a row of units below the sizes says what is measured
     for place in range(len(texts) - 1, -1, -1):
         text, others = texts[place], (*texts[:place], *texts[place + 1 :])
         measured, unit = _measured_of(others, reader)
@@ -286,6 +304,7 @@ def _measured_of(groups: Sequence[str], reader: HeaderReader) -> tuple[Term | No
     for term in reader.vocabulary.tabulated:
         for group in groups:
             unit = _unit_where_named(group, term.name, reader)
+            unit = header_unit(group.strip(" ()[]{}"), term) or None if unit is None else unit
             if unit is not None:
                 return term, unit
     return None, ""

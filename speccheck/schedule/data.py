@@ -177,6 +177,9 @@ def _read(
         value, told, left = said
         note = "; ".join(filter(None, (note, told)))
         problems += [_partly(text, left, place)] if left else []
+        if left and not term.tells_apart and not mapping.has_seen(text):
+            message = problems[-1].message  # the words may change what is proposed: "PVC (at valves)"
+            return Datum(NotGiven(text, message), text, place, filled.note), problems
     text = written
     problems += [_partly(text, f"`{mark}`", place)] if mark and not problems and not isinstance(value, Misread) else []
     if isinstance(value, Misread):
@@ -199,7 +202,7 @@ def _one_of_two(value: Value, term: Term, use: ColumnUse) -> str:
 
 def _partly(text: str, left: str, place: Place) -> Diagnostic:
     """Return the warning that brackets in a cell hold words that were not read."""
-    return WORDS_LEFT_IN_CELL.at(place, left=left, text=text)
+    return WORDS_LEFT_IN_CELL.at(place, left=left, were="were" if " and " in left else "was", text=text)
 
 
 def _read_as(replaced: str | None, whose: str) -> str:

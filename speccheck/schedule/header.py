@@ -28,6 +28,7 @@ from speccheck.schedule.paired_columns import find_paired_columns
 
 _FIGURE = re.compile(r"\d")
 _LETTERS = re.compile(r"[A-Z]{1,3}")
+_TITLE_WITHIN = 6
 FIRST_HEADER_WITHIN = 60
 FEWEST_TERMS = 2
 FEWEST_TERMS_LATER = 3
@@ -228,8 +229,9 @@ def header_of(
     titles: dict[int, str] = {}
     matches: dict[int, Match] = {}
     places: dict[int, tuple[int, int]] = {}
+    mapped: dict[int, Match] = {}
     parts_of: dict[int, dict[tuple[int, int], str]] = {}
-    captions = captions_of(grid, rows, reader)
+    captions = captions_of(grid, rows, reader) or _title_above(grid, rows[0], reader)
     for column in _columns(grid, rows):
         origins = dict.fromkeys(grid.origin(row, column) for row in rows)
         parts = {origin: " ".join(grid.text(*origin).split()) for origin in origins if grid.text(*origin)}
@@ -240,16 +242,21 @@ def header_of(
         titles[column] = " / ".join(parts.values())
         places[column] = list(own)[-1]
         found = _mapped(titles[column], column if letters else None, reader, mapping)
-        mapped = found is not None
-        found = found or reader.match_parts(tuple(parts.values())) or reader.match_parts(tuple(own.values()))
+        if found is not None:
+            mapped[column] = found
+            del parts_of[column]
+            if found.term is not None and found.term.tabulated:  # it may stand for a size all the same
+                parts_of[column] = {(-1, column): f"{found.name} ({found.unit})" if found.unit else found.name, **own}
+            continue
+        found = reader.match_parts(tuple(own.values())) or reader.match_parts(tuple(parts.values()))
         if found is not None:
             matches[column] = found
-        if mapped:
-            del parts_of[column]
     if _holds_data(grid, rows, reader):
         return Header(rows[0], rows[-1], titles, {}, places)
+    matches |= {column: match for column, match in mapped.items() if column not in parts_of}
     corners = _corners(grid, rows[-1], matches, parts_of, reader, mapping)
     across = _across(grid, rows[-1], parts_of, matches, reader, mapping.units, frozenset(corners))
+    matches |= {column: match for column, match in mapped.items() if column not in across}
     if across and all(matches[column].term is each.axis for column in corners for each in across.values()):
         matches = {column: match for column, match in matches.items() if column not in corners}
         known = {column: match.name for column, match in matches.items()} | dict.fromkeys(across, "")
@@ -305,6 +312,20 @@ def captions_of(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> Parts:
     alone = {(row, grid.columns_by_row[row][0]) for row in rows[:-1] if len(grid.columns_by_row.get(row, ())) == 1}
     texts = {origin: " ".join(grid.text(*origin).split()) for origin in sorted(alone)}
     return {origin: text for origin, text in texts.items() if names_what_is_tabulated(text, reader)}
+
+
+def _title_above(grid: Grid, first: int, reader: HeaderReader) -> Parts:
+    """Return the nearest text alone in its row above a header, over nothing but such texts, that says what a cross
+    table is of: "PIPE INSULATION THICKNESS (INCHES)"."""
+    above = [row for row in grid.columns_by_row if row < first][-_TITLE_WITHIN:]
+    for row in reversed(above):
+        (column, *others) = grid.columns_by_row[row]
+        text = " ".join(grid.text(row, column).split())
+        if others:
+            break
+        if names_what_is_tabulated(text, reader):
+            return {(row, column): text}
+    return {}
 
 
 def _across(

@@ -41,6 +41,7 @@ _UNIT_MARKS = re.compile(r"[\s./()\[\]*^23-]")
 _FIGURE_FIRST = re.compile(r"(?:^|[\s/(\[])\d")
 _SAME_SIZES = ({"NPS", "in"}, {"DN", "mm"})
 _AMOUNT = re.compile(r"\d\s*[\"″'′°%]")
+_IN_A_UNIT = re.compile(r",?\s+(?:(?:all|given|stated|expressed|measured)\s+)?(?:in|en)\s+(?=\S)", re.IGNORECASE)
 _MEAN = re.compile(r"\b(?:mean|avg\.?|average)\b(?:\s+temp(?:erature)?\.?)?", re.IGNORECASE)
 _STATED_AT = re.compile(r"(?P<name>.*?\S)\s*(?:@|\b(?:at|bei|à|a)\b)\s*(?P<at>\d.*)", re.IGNORECASE)
 _PARTED = re.compile(r"\s*[,:;/]\s*|\s+[-–—]\s+|\s+")
@@ -95,6 +96,7 @@ class HeaderReader:
         text = in_degrees(_RAISED_AT_END.sub("", text))
         percent = _PERCENT_FIRST.fullmatch(text)
         text = f"{percent[1]} %" if percent and self._named(split_brackets(percent[1])[0]) is not None else text
+        text = _with_unit_in_brackets(text)
         bare, brackets = split_brackets(text)
         bare = _RAISED_AT_END.sub("", bare)
         found = self._named(text)
@@ -222,6 +224,14 @@ def condition_of(found: Match, vocabulary: Vocabulary) -> tuple[Term, Value, str
 def _of_what_is_proposed(found: Match) -> Match | None:
     """Return a match, or None where its other words say that the column is of something else: "Thickness (spec)"."""
     return None if found.rest and is_not_proposed(found.rest) else found
+
+
+def _with_unit_in_brackets(text: str) -> str:
+    """Return a header with the unit that ends it between brackets: "Thickness in mm" as "Thickness (mm)"."""
+    for found in _IN_A_UNIT.finditer(text):
+        if looks_like_unit(text[found.end() :]):
+            return f"{text[: found.start()]} ({text[found.end() :]})"
+    return text
 
 
 def in_degrees(text: str) -> str:

@@ -15,7 +15,7 @@ from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.language.vocabulary.choices import DISAGREEMENTS
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
-from speccheck.phrases import read_cell
+from speccheck.phrases import read_cell, read_size_band
 from speccheck.quantities import SYSTEMS, Misread
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
@@ -143,7 +143,7 @@ def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> 
     """Yield the names of terms that a column may state: those of which most of its texts are values, then by name."""
     from difflib import get_close_matches
 
-    found: dict[str, None] = {}
+    found: dict[str, None] = dict.fromkeys(_likely_across(header, texts, vocabulary))
     words = [text for text in texts if sum(map(str.isalpha, text)) >= FEWEST_LETTERS_OF_A_WORD]
     if words:
         shares = {
@@ -155,6 +155,15 @@ def _likely_terms(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> 
     near = get_close_matches(fold(header), list(vocabulary.spellings), n=MOST_LIKELY, cutoff=LEAST_LIKENESS)
     by_name = dict.fromkeys(vocabulary.spellings[spelling] for spelling in near)
     yield from list({**by_name, **found} if header and by_name else found)[:MOST_LIKELY]
+
+
+def _likely_across(header: str, texts: Sequence[str], vocabulary: Vocabulary) -> Iterator[str]:
+    """Yield the names of the terms of which the numbers under a range of sizes may be values."""
+    band = read_size_band(header.rpartition(" / ")[2], "inch-pound")
+    for term in vocabulary.tabulated if not isinstance(band, Misread) else ():
+        values = [read_value(text, term, BareUnits(system="inch-pound")) for text in texts]
+        if values and not any(isinstance(value, Misread) for value in values):
+            yield term.name
 
 
 def _reads_as(text: str, term: Term) -> bool:

@@ -20,6 +20,7 @@ from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.messages.cells import STRUCK
+from speccheck.schedule.phrases_of_cells import says_of_others_alone
 
 
 class RowKind(StrEnum):
@@ -141,9 +142,15 @@ class _Look:
         columns = self.grid.columns_by_row[row]
         if self._below_merged(row):
             return True
-        if self.reads(row, columns[0]) is False and _WORD.search(self.grid.text(row, columns[0])):
+        text = self.grid.text(row, columns[0]).strip()
+        if self.reads(row, columns[0]) is False and _WORD.search(text) and not self._says_of_others(text, columns[0]):
             return False
         return any(self.reads(row, column) for column in columns)
+
+    def _says_of_others(self, text: str, column: int) -> bool:
+        """Whether a cell only says something of other terms than its column's, as "Supply" does of a service."""
+        use = self.read[column]
+        return use.term is not None and says_of_others_alone(text, use.term, self.reader.vocabulary, use.bare)
 
     def facts(self, row: int) -> frozenset[str]:
         """Return the names of the terms that the first words of a row give a value of."""
@@ -182,6 +189,8 @@ class _Look:
             return all(one is None or one.term is None or one.term.kind.form is Form.TEXT for one in others)
         names = use is not None and (use.names_lines or (use.term is not None and use.term.kind.form is Form.TEXT))
         if not _WORD.search(text) and not self.facts(row):
+            return False
+        if use is not None and not names and self._says_of_others(text, first):
             return False
         words = not _MARK_LIKE.fullmatch(text) or bool(self.facts(row)) if names else self.reads(row, first) is False
         return words and len(readable) <= 1 and (use is not None or bool(self.facts(row)))

@@ -7,12 +7,12 @@ doubt of is inferred; an amount that the vocabulary calls senseless for its serv
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.choices import CELLS_DISAGREE, DISAGREEMENTS
-from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.phrases import read_cell
 from speccheck.quantities import Misread
@@ -47,8 +47,9 @@ def settle_lines(lines: Sequence[Line], vocabulary: Vocabulary, mapping: Schedul
     settled = []
     for line in lines:
         data = dict(line.data)
+        _settle_cells_of_others(data.values(), told)
         _settle_words(data, vocabulary, around, told)
-        _share_facts(data, vocabulary, mapping, told)
+        _share_facts(data, vocabulary, mapping, around, told)
         _infer(data, inferring)
         _doubt_amounts(data, vocabulary, told)
         settled.append(replace(line, data=data))
@@ -162,10 +163,11 @@ def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> l
     """Return the candidates that the lines around leave.
 
     A system that they call by other words is not meant by these; and where all of them that belong to a group belong
-    to one, so does this. One material may well go by two names: `Mineral fiber` beside fiberglass says nothing.
+    to one, so does this. One material may well go by two names, and one building has many places: `Mineral fiber`
+    beside fiberglass says nothing, nor does `penthouse` beside mechanical rooms.
     """
     unnamed = [value for value in candidates if value not in around]
-    if term.tells_apart and len(unnamed) == 1 and len(candidates) == 2:
+    if term.together and len(unnamed) == 1 and len(candidates) == 2:
         return unnamed
     groups = [group for group in term.together if around & set(group)]
     if len(groups) != 1:
@@ -173,16 +175,32 @@ def _fitting(candidates: Sequence[str], term: Term, around: frozenset[str]) -> l
     return [value for value in candidates if value in groups[0]]
 
 
-def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: ScheduleMapping, told: Told) -> None:
+def _settle_cells_of_others(data: Collection[Datum], told: Told) -> None:
+    """Settle the cells that were not read by themselves and say something of another term: "Supply" below a heading."""
+    open_ = {datum.place for datum in data if isinstance(datum.value, NotGiven)}
+    read = {datum.place for datum in data if not isinstance(datum.value, NotGiven)} - open_
+    told.settled |= {(UNREADABLE.code, place) for place in read}
+
+
+def _share_facts(
+    data: dict[str, Datum],
+    vocabulary: Vocabulary,
+    mapping: ScheduleMapping,
+    around: Mapping[str, frozenset[str]],
+    told: Told,
+) -> None:
     """Give what one cell states of another term to that term, where the line does not state it."""
     for name, datum in list(data.items()):
         term = vocabulary.terms.get(name)
         said = list(_said_beside(datum, term, vocabulary, mapping)) if term is not None else []
-        if said and isinstance(datum.value, NotGiven):
+        if term is not None and said and isinstance(datum.value, NotGiven):
             told.settled.add((UNREADABLE.code, datum.place))
             told.read.add(datum.place)
             names = " and ".join(f"`{other}`" for other, _ in said)
-            data[name] = replace(datum, value=NotGiven("", f"`{datum.text}` says {names} alone"))
+            meant = _shortened(datum.text, term, around.get(name, frozenset()))
+            alone = NotGiven("", f"`{datum.text}` says {names} alone")
+            note = f"`{datum.text}` read as {meant}, since the lines around it are of the same group"
+            data[name] = replace(datum, value=meant, note=note, inferred=True) if meant else replace(datum, value=alone)
         for other, fact in said:
             stated = data.get(other)
             if stated is None or (isinstance(stated.value, NotGiven) and not stated.text):
@@ -190,6 +208,16 @@ def _share_facts(data: dict[str, Datum], vocabulary: Vocabulary, mapping: Schedu
             elif not isinstance(stated.value, NotGiven) and stated.value != fact.value:
                 told.diagnostics.append(_disagreement(vocabulary.terms[other], stated, fact))
                 data[other] = _open(stated, fact)
+
+
+def _shortened(text: str, term: Term, around: frozenset[str]) -> str:
+    """Return the value that a word begins the name of among values of which all lines are: "Supply" beside ducts.
+
+    It is "" where the lines are of no one group, or of the group no value, or several, are called so.
+    """
+    groups = [group for group in term.together if around and around <= set(group)]
+    values = [value for group in groups for value in group if fold(value).startswith(f"{fold(text)} ")]
+    return values[0] if len(values) == 1 else ""
 
 
 def _said_beside(

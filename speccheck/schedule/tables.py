@@ -86,7 +86,7 @@ def read_table(
     for row in lines:
         data[row.number], problems = read_data(grid, row.number, uses, fillings, mapping, reader.vocabulary)
         found.diagnostics += problems
-    found.diagnostics += take_from_headings(grid, rows, data, uses, reader, found.account)
+    found.diagnostics += take_from_headings(grid, rows, data, uses, reader, mapping, found.account)
     above = headings_above(grid, header.first)
     captions = of_captions(grid, captions_of(grid, range(header.first, header.last + 1), reader), reader)
     facts = {

@@ -12,6 +12,8 @@ from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum
+from speccheck.schedule.mapping import ScheduleMapping
+from speccheck.schedule.phrases_of_cells import facts_beside
 from speccheck.schedule.rows import Row, RowKind
 from speccheck.schedule.sections import section_note
 
@@ -22,6 +24,7 @@ def take_from_headings(
     data: Mapping[int, dict[str, Datum]],
     uses: Sequence[ColumnUse],
     reader: HeaderReader,
+    mapping: ScheduleMapping,
     account: Account,
 ) -> Iterator[Diagnostic]:
     """Give the lines under each section heading what it says and none of them states; yield a note on each heading.
@@ -32,7 +35,10 @@ def take_from_headings(
         under = [row.number for row in rows if row.kind is RowKind.LINE and heading.number in row.sections]
         column, *others = grid.columns_by_row[heading.number]
         text, place = grid.text(heading.number, column).strip(), grid.place(heading.number, column)
-        stated = {name for row in under for name, datum in data[row].items() if _states(datum)}
+        elsewhere = {row: dict(_of_others_alone(data[row], reader, mapping)) for row in under}
+        stated = {
+            name for row in under for name, datum in data[row].items() if _states(datum) and name not in elsewhere[row]
+        }
         words = text.strip(" *†‡\n") if not grid.cells[heading.number, column].trouble else ""
         said = reader.headings.said(words)
         choices = {name: value for name, value in said.items() if name not in stated} if under else {}
@@ -40,7 +46,9 @@ def take_from_headings(
             choices = {}  # "Domestic water and drains" over lines of hot water says nothing of their flow
         for row in under:
             for name, value in choices.items():
-                if name not in data[row] or not _says_something(data[row][name]):
+                if name not in data[row] or not _says_something(data[row][name]) or name in elsewhere[row]:
+                    for other, fact in elsewhere[row].get(name, {}).items():
+                        data[row].setdefault(other, fact)
                     data[row][name] = Datum(value, text, place, "from the section heading", inferred=True)
         if reader.headings.understood(words):
             account.settle(grid, heading.number, column)
@@ -48,6 +56,18 @@ def take_from_headings(
             account.heading(grid, heading.number, column)
         _take_cells(grid, heading.number, others, under, data, uses, account)
         yield section_note(text, choices, reader.vocabulary, place, len(under))
+
+
+def _of_others_alone(
+    data: Mapping[str, Datum], reader: HeaderReader, mapping: ScheduleMapping
+) -> Iterator[tuple[str, dict[str, Datum]]]:
+    """Yield each term of which a line has words that only say something of others, and that: "Supply" as a service."""
+    for name, datum in data.items():
+        term = reader.vocabulary.terms[name]
+        if isinstance(datum.value, NotGiven) and term.tells_apart:
+            said = dict(facts_beside(datum, term, reader.vocabulary, mapping.units))
+            if said:
+                yield name, said
 
 
 def _is_contradicted(said: Mapping[str, Value], lines: Sequence[Mapping[str, Datum]]) -> bool:

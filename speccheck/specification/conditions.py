@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, tokens_of
@@ -35,6 +36,11 @@ _NARROWER = re.compile(
     r"|vaults?|(?:finished|occupied|heated) spaces?|ammonia|(?:low|medium|high) pressure|[LMH]P|propylene|ethylene)\b",
     re.IGNORECASE,
 )
+_SIZED = re.compile(r"\b(?:pip(?:e|es|ing)|lines?|tub(?:e|es|ing)|valves?|fittings?|flanges?|size)\b", re.IGNORECASE)
+_SIZE_OF = re.compile(r"\b(?:sizes?(?:\s+of)?|pipes?\s+of)\s+$", re.IGNORECASE)
+_TO = re.compile(r"\s*(?:to|through|thru|-|–)\s*", re.IGNORECASE)
+_DUCT = re.compile(r"\bduct(?:s|work)?$", re.IGNORECASE)
+_OF_DUCTS = ("component", "duct kind", "service")
 _FLOW = re.compile(r"\b(?:supply|return)\b", re.IGNORECASE)
 # Words for several values at once, of which the vocabulary gives schedules one.
 _WIDER = re.compile(r"\b(?:indoors?|interior|inside(?: building)?)\b", re.IGNORECASE)
@@ -59,7 +65,14 @@ def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
     if piping and PIPING.search(text):
         piece.texts.insert(0, "piping")
     covered = list(spans)
-    for amount in amounts_in(text):
+    amounts = amounts_in(text)
+    for low, high in pairwise(amounts):
+        if not (low.relation or high.relation) and _TO.fullmatch(text, low.end, high.start) and high.mark:
+            piece.texts.append(f"pipe size is between {low.text} and {high.text}")
+            covered.append((low.start, high.end))
+            spans.append((low.start, high.end))
+            placed_terms.append((low.start, high.end, "pipe size"))
+    for amount in amounts:
         if any(start <= amount.start < end for start, end in covered):
             continue
         condition = _of_amount(amount, text, piece)
@@ -93,7 +106,15 @@ def _of_amount(amount: WordedAmount, text: str, piece: Piece) -> str:
         return ""
     if not relation and term == "operating temperature":
         piece.doubts.append(f"`{amount.text}` is said without above or below")
+    if not relation and term == "pipe size" and not _is_size(amount, text):
+        piece.doubts.append(f"`{amount.text}` may be a size or a thickness")
     return f"{term} is {relation} {amount.text}".replace("  ", " ")
+
+
+def _is_size(amount: WordedAmount, text: str) -> bool:
+    """Whether an amount without a relation is the size of what is named: "2 inch piping", "size 2 in", "DN 50"."""
+    named = _SIZED.search(text, amount.end) is not None or _SIZE_OF.search(text[: amount.start]) is not None
+    return bool(amount.mark) or named
 
 
 def _values(
@@ -118,6 +139,8 @@ def _values(
             piece.texts.append(chosen[0])
         else:
             found.setdefault(chosen[0], []).append(chosen[1])
+        if chosen[0] not in _OF_DUCTS and _DUCT.search(named.words):
+            found.setdefault("component", []).append("duct")  # "outdoor ductwork" is a place, and ducts
         if _is_not_just(named.words, chosen[1]):
             piece.doubts.append(f"`{named.words}` is not all of {chosen[0]} {chosen[1]}, or more than that")
         spans.append((start, end))

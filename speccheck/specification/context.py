@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Vocabulary
+from speccheck.phrases.names import index_of, named_in, tokens_of
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.conditions import TEMPERED, conditions_in
 from speccheck.specification.plain_words import plain_words_of
@@ -25,6 +26,13 @@ _OF_NO_MATERIAL = frozenset(
         *("tank", "tanks", "thickness", "types", "work"),
     }
 )
+# What stands beside the insulation, and has a thickness, a density, a temperature of its own.
+_ACCESSORY = re.compile(
+    r"\b(?:jacket|band|tape|cloth|shield|saddle|insert|retarder|barrier|facing|coating|mastic|cement|fastener|pin|adhesive"
+    r"|sealant|accessor|finish|cover|vapor stop|wire|membrane|hanger)",
+    re.IGNORECASE,
+)
+_PLAIN = frozenset({"thickness", "layers"})
 _SUBMITTALS = re.compile(r"\bsubmit(?:tals?)?\b", re.IGNORECASE)
 
 
@@ -52,6 +60,7 @@ class Context:
     piping: bool = False
     _above: dict[str, Above] = field(default_factory=dict)
     _submittals: set[str] = field(default_factory=set)
+    _accessories: dict[str, str] = field(default_factory=dict)
 
     def of(self, paragraph: Paragraph) -> Above:
         """Return what the paragraphs above one say of its lines, from the article down."""
@@ -59,6 +68,17 @@ class Context:
         where = dict.fromkeys(condition for one in found for condition in one.where)
         doubts = tuple(doubt for one in found for doubt in one.doubts)
         return Above(tuple(where), doubts, tuple(doubt for one in found for doubt in one.tempered))
+
+    def doubts_of_what(self, paragraph: Paragraph, asks: Iterable[str]) -> tuple[str, ...]:
+        """Return a doubt for each property of insulation under a title of jackets, tape, adhesives: of which it is."""
+        titles = [self._accessories[one] for one in _ancestors(paragraph.number) if one in self._accessories]
+        if not titles or _names_insulation(paragraph.text, self.vocabulary):
+            return ()
+        terms = (self.vocabulary.terms.get(ask.removeprefix("not ").split(" be ")[0]) for ask in asks)
+        of_insulation = [
+            one.name for one in terms if one is not None and (one.of == "insulation" or one.name in _PLAIN)
+        ]
+        return tuple(f"the {name} may be that of `{titles[-1]}`, or of the insulation" for name in of_insulation)
 
     def submits(self, paragraph: Paragraph) -> bool:
         """Whether a paragraph stands under words that ask for what it names to be submitted."""
@@ -71,6 +91,8 @@ class Context:
         if _SUBMITTALS.search(paragraph.text):
             self._submittals.add(paragraph.number)
         text = plain_words_of(paragraph.text.rstrip(":. "))
+        if _ACCESSORY.search(text) and not _names_insulation(text, self.vocabulary):
+            self._accessories[paragraph.number] = paragraph.text
         piece = conditions_in(text, self.vocabulary, piping=self.piping)
         if not (piece.texts or _names_a_material(paragraph.text, piece.left_over)) and not (
             set(map(str.casefold, piece.left_over)) & TEMPERED
@@ -90,6 +112,14 @@ class Context:
         """Take in a paragraph that was not understood: nobody knows for which lines that is which stands under it."""
         if paragraph.number:
             self._above[paragraph.number] = Above((), (f"{paragraph.number} above it was not understood",))
+
+
+def _names_insulation(text: str, vocabulary: Vocabulary) -> bool:
+    """Whether words speak of insulation, or name one."""
+    named = named_in(tokens_of(text), index_of(vocabulary))
+    return re.search(r"\binsulat", text, re.IGNORECASE) is not None or any(
+        "insulation" in dict(one.values) for one in named
+    )
 
 
 def _names_a_material(title: str, left_over: Iterable[str]) -> bool:

@@ -167,6 +167,7 @@ class _Drafting:
         if told:
             self.context.unread(paragraph)
             return _todo(paragraph, number, (told,))
+        doubts += self.context.doubts_of_what(paragraph, [ask for one in read for ask in one.asks])
         marked = _MARKED.search(paragraph.text)
         doubts += [f"`{marked[0]}` marks it for a note"] if marked is not None else []
         if whole and not doubts:

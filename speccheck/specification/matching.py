@@ -1,18 +1,22 @@
 """Which clause stands for which paragraph of a section: by its words first, then by its number.
 
 A section that was revised has paragraphs put in and taken out, and the numbers behind them move: a clause whose words
-stand in the section is that paragraph's clause whatever its number.
+stand in the section is that paragraph's clause whatever its number, and one of which most words do is of what is left.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Collection, Mapping, Sequence
+from difflib import SequenceMatcher
 
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, UncheckedParagraph
 from speccheck.specification.blocks import Paragraph
 
+# How many of the words of a paragraph with another number have to be those of a clause, to be its words changed, and of
+# the paragraph with its own number at most.
+ALIKE, UNLIKE = 0.75, 0.5
 Entry = Clause | LineRelation | RequiredDocument | UncheckedParagraph
 _MARKS = str.maketrans({"″": '"', "“": '"', "”": '"', "’": "'", "–": "-", "—": "-", "\u00a0": " "})
 
@@ -54,11 +58,22 @@ def matched(paragraphs: Sequence[Paragraph], entries: Sequence[Entry]) -> Mappin
         if position not in found:
             whole = [one for one in left if one.wording and plain_words(one.wording) == words[position]]
             take(position, [one for one in whole if of(one) == of(whole[0])])
+    for entry in [one for one in left if one.wording]:
+        likeness = {at: _likeness(entry, words[at]) for at in range(len(paragraphs)) if at not in found}
+        nearest = max(likeness, key=lambda at: likeness[at], default=None)
+        own = max((likeness[at] for at in likeness if paragraphs[at].number == of(entry)), default=0.0)
+        if nearest is not None and own < UNLIKE and likeness[nearest] >= ALIKE:
+            take(nearest, [entry])
     for position, paragraph in enumerate(paragraphs):
         moved = any(of(one) != paragraph.number for one in found.get(position, ()))
         if paragraph.number and not moved:
             take(position, [one for one in left if of(one) == paragraph.number])
     return {position: tuple(fitting) for position, fitting in found.items() if fitting}
+
+
+def _likeness(entry: Entry, words: str) -> float:
+    """Return the share of words that an entry and a paragraph have in common, in their order."""
+    return SequenceMatcher(None, plain_words(entry.wording).split(), words.split(), autojunk=False).ratio()
 
 
 def _says(entry: Entry, words: str) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
+from speccheck.phrases.attached import attached_in
 from speccheck.phrases.names import index_of, named_in, tokens_of
 from speccheck.phrases.worded_amounts import WordedAmount
 from speccheck.quantities import unit_dimensions
@@ -33,7 +34,7 @@ def owner_of(
     `subject` is what stands before a colon: "PVC jacket: 20 mils, minimum" is a thickness of the jacket. `insulates`
     says that the verb of the sentence does: "shall be insulated to not less than 19 mm".
     """
-    found = _owner_in(amount, text, measured, vocabulary, subject)
+    found = _beside_a_value(amount, text, vocabulary) or _owner_in(amount, text, measured, vocabulary, subject)
     if (
         found is None
         and insulates
@@ -49,6 +50,20 @@ def owner_of(
         )
         found = (amount.start, amount.end, term) if of_material and term is not None else None
     return found
+
+
+def _beside_a_value(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | None:
+    """Return the term of an amount that stands beside a value, as in cells: the jacket's of "0.016 inch aluminum"."""
+    if amount.along not in ("", "thickness") or amount.unit not in _OF_THICKNESS:
+        return None
+    terms = [
+        term
+        for one in attached_in(text, vocabulary)
+        if one.start <= amount.number_start < one.end
+        for term in one.terms
+        if term.kind.dimension in _dimensions(amount)
+    ]
+    return (amount.start, amount.end, terms[0]) if len(terms) == 1 else None
 
 
 def _owner_in(
@@ -145,4 +160,8 @@ def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -
         and len(term.name.split()) > 1
         and {word.rstrip("s") for word in re.findall(r"[a-z]+", term.name.casefold())} <= words
     ]
-    return max(fitting, key=lambda term: len(term.name.split()), default=None)
+    most = max((len(term.name.split()) for term in fitting), default=0)
+    best = [term for term in fitting if len(term.name.split()) == most]
+    together = [term for term in best if term.name.casefold() in text.casefold()]
+    chosen = together if len(best) > 1 else best
+    return chosen[0] if len(chosen) == 1 else None

@@ -163,8 +163,10 @@ def _placed(one: Parted) -> Iterator[Parted]:
 
 
 def _splits(text: str, at: re.Pattern[str] = _PLACE) -> Iterator[tuple[str, str]]:
-    """Yield a piece whole, and parted at each word that may begin what says where."""
+    """Yield a piece whole, and parted at each word that may begin what says where; not behind a semicolon, for then it
+    says so of what follows alone.
+    """
     yield text, ""
     for found in at.finditer(text):
-        if found.start() and text[found.end() :].strip():
+        if found.start() and text[found.end() :].strip() and ";" not in text[: found.start()]:
             yield text[: found.start()], text[found.end() :]

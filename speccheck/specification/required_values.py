@@ -151,10 +151,19 @@ def _amount(one: _Asking, amount: WordedAmount) -> None:
             one.piece.doubts.append(f"`{amount.text}` is said without least or most")
     if not term.proposed and not term.computed:
         one.piece.doubts.append(f"nobody proposes the {term.name}; it may be a condition")
+    one.piece.doubts += _of_which(one, term)
     if amount.unit and not set(unit_dimensions(amount.unit)) & {term.kind.dimension}:
         one.piece.doubts.append(f"`{amount.text}` is no {term.name}")
     one.terms.append((amount.start, amount.end, term.name))
     one.piece.texts.append(f"{term.name} be {relation} {amount.text}".replace("  ", " "))
+
+
+def _of_which(one: _Asking, term: Term) -> list[str]:
+    """Return a doubt where words name a term without what it is of, and others have the like: "VOC content"."""
+    of, _, tail = term.name.partition(" ")
+    others = [name for name in one.vocabulary.terms if name != term.name and name.partition(" ")[2] == tail]
+    said = re.search(rf"\b{re.escape(of)}", f"{one.subject} {one.text}", re.IGNORECASE) is not None
+    return [f"it is not said of what `{tail}` is meant"] if tail and others and not said else []
 
 
 # ---- names -------------------------------------------------------------------------------------------------------
@@ -191,6 +200,8 @@ def _is_said_by_term(one: _Asking, each: Named) -> bool:
 def _ask_choices(one: _Asking, name: str, values: list[tuple[str, int, int]], negative: bool) -> None:
     """Add what the values named of one term ask."""
     listed = ", ".join(dict.fromkeys(value for value, _, _ in values))
+    if "none" in listed.split(", "):
+        one.piece.doubts.append("`none` may mean that nothing is asked, or that nothing may be there")
     if one.vocabulary.terms[name].kind.form is Form.SET:
         for (_, _, end), (_, start, _) in pairwise(values):
             if name != "excluded substances" and re.search(r"\bor\b", one.text[end:start], re.IGNORECASE):

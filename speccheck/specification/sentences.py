@@ -116,16 +116,24 @@ def _read(parted: Parted, vocabulary: Vocabulary, piping: bool) -> Sentence:
     conditions = dict.fromkeys(text for one in where for text in one.texts)
     kept = [one for one in conditions if not _is_subject(one, asked.texts)]
     clashing = {term for term in map(_term, kept) if [_term(one) for one in kept].count(term) > 1 and term in _CHOSEN}
+    clashing |= {term for term in map(_term, kept) if [_term(one) for one in kept if _IS.search(one)].count(term) > 1}
+    both = {_term(one) for one in kept} & {ask.removeprefix("not ").split(" be ")[0] for ask in asked.texts}
     return Sentence(
         tuple(kept),
         tuple(dict.fromkeys(asked.texts)),
         parted.keyword,
         tuple(words for one in pieces for words in one.left_over),
-        (*(doubt for one in pieces for doubt in one.doubts), *empty, *(f"two conditions on {one}" for one in clashing)),
+        (
+            *(doubt for one in pieces for doubt in one.doubts),
+            *empty,
+            *(f"two conditions on {one}" for one in clashing),
+            *(f"the {one} says for which lines it is, and is asked too" for one in sorted(both)),
+        ),
         tuple(" and ".join(one.texts) for one in excepts if one.texts),
     )
 
 
+_IS = re.compile(r" is (?:DN|NPS|-?[\d.])")  # an amount without a relation: two of a term hold of no line
 _CHOSEN = frozenset({"service", "component", "location", "insulation", "jacket"})
 
 

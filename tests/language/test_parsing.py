@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from speccheck.language.format.house_style import format_syntax
+from speccheck.language.format.house_style import format_syntax, format_text
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.syntax.tree import (
@@ -29,6 +29,7 @@ from speccheck.language.syntax.tree import (
     SourcePart,
     Stated,
     TableSyntax,
+    TermSyntax,
     VocabularySyntax,
     Words,
 )
@@ -231,3 +232,20 @@ def test_choices_by_commas_and_by_lines() -> None:
     (term,) = tree.items
     said = [(choice.name.text, [also.text for also in choice.also]) for choice in term.choices]  # type: ignore[union-attr]
     assert said == [("c d", []), ("e", []), ("f", ["g", "h"]), ("none", [])]
+
+
+def test_values_on_lines_of_their_own_need_no_comma() -> None:
+    """Each line of a list of values is a value, with a comma behind it or without, and is written with one."""
+    text = 'vocabulary "v"\n\nterm jacket\n  one of\n'
+    text += '    stainless steel\n    PVC,\n    aluminum\n      also "alu"\n    none\n'
+    syntax, diagnostics = parse(SourceText("v", text))
+    assert diagnostics == ()
+    assert isinstance(syntax, VocabularySyntax)
+    (term,) = syntax.items
+    assert isinstance(term, TermSyntax)
+    assert [one.name.text for one in term.choices] == ["stainless steel", "PVC", "aluminum", "none"]
+    place = term.choices[0].name.place
+    assert (place.line, place.column, place.length) == (5, 5, 15)
+    formatted = format_text(SourceText("v", text))
+    assert isinstance(formatted, str)
+    assert parse(SourceText("v", formatted))[0] == syntax

@@ -105,6 +105,16 @@ NEWCOMERS = [
         "`none` is a value, not a condition",
         "write `vapor retarder is not none`",
     ),
+    (
+        "air velocity be at most 4000 fpm",
+        "`air velocity` is another name of the term `wind speed`",
+        "write `wind speed`, or `duct air velocity` if that is meant",
+    ),
+    (
+        "insulation be noncombustible",
+        "`noncombustible` is yes or no and is not compared",
+        "write `noncombustible` or `not noncombustible`",
+    ),
     ("not none", "`none` is not known", "write the term before it, as in `jacket is none`"),
     (
         "fitting insulation be removable pad",

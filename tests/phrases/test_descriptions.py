@@ -53,6 +53,12 @@ def test_a_temperature_is_that_of_the_system() -> None:
     assert described('3" HHW, 180F - 2" FG w/ ASJ') == {**PARTS, "operating temperature": "180 F"}
 
 
+def test_a_place_behind_it_is_that_of_the_system() -> None:
+    """Where it runs, and that it is concealed, may stand beside; "pipe insulation" behind the size says no more."""
+    said = described('HHW 3" pipe insulation, 2" thk FG w/ ASJ, indoors concealed')
+    assert said == {**PARTS, "location": "conditioned", "concealed": "yes"}
+
+
 @pytest.mark.parametrize(
     "text",
     [

@@ -40,6 +40,7 @@ def drawn(text: str, term: str) -> str:
     ("term", "text", "tree"),
     [
         ("insulation", '2" fiberglass', 'measured[2" described[fiberglass]]'),
+        ("insulation", '2" thick fiberglass', 'measured[2" thick described[fiberglass]]'),
         ("jacket", "aluminum jacket, 0.016 in", "described[aluminum jacket , 0.016 in]"),
         ("jacket", "aluminum (0.016 in)", "described[aluminum remark[( quantity[0.016 in] )]]"),
         (
@@ -70,6 +71,8 @@ def test_words_are_put_together(term: str, text: str, tree: str) -> None:
             "0.25/75F",
             {"conductivity": "0.25 Btu.in/(h.ft2.F)", "conductivity mean temperature": "75 F"},
         ),
+        ("insulation", "0.016 in thick aluminum", {"jacket thickness": "0.016 in", "jacket": "aluminum"}),
+        ("thickness", "over 25 mm, ASJ", {"thickness": "over 25 mm", "facing": "all-service jacket"}),
         ("insulation", 'PVC over 1-1/2" fiberglass', {"jacket": "PVC", "thickness": "1-1/2 in"}),
         (
             "insulation",

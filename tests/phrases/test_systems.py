@@ -57,6 +57,13 @@ DHW = "service domestic hot water; operating temperature 140 F; thickness"
                 "service heating hot water; thickness 1 in; insulation elastomeric foam; pipe size over 1-1/4 in",
             ],
         ),
+        (
+            'CHW 2": 1" fiberglass with ASJ, in mechanical room, 25/50',
+            [
+                "service chilled water; pipe size 2 in; flame spread 25; smoke developed 50; location mechanical room; "
+                "thickness 1 in; insulation fiberglass; facing all-service jacket"
+            ],
+        ),
         ("25 mm elastomeric, all sizes", ["thickness 25 mm; insulation elastomeric foam; pipe size any"]),
         (
             "CHW: 25 mm elastomeric up to DN 50, 32 mm above",
@@ -91,6 +98,7 @@ def test_each_part_is_a_system(text: str, expected: list[str]) -> None:
         'No insulation: 1" fiberglass',
         '1" fiberglass above',
         'Chilled water: 1" fiberglass up to 2", 2" above, except at AHU',
+        'Chilled water: 1" fiberglass up to 2", 1" elastomeric above, outdoors',
     ],
 )
 def test_a_sentence_that_is_not_understood_proposes_nothing(text: str) -> None:

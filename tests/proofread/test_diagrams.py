@@ -37,10 +37,12 @@ def test_diagrams_are_the_sets_that_they_stand_for(first: list[dict[int, int]], 
     left, right = _diagram(diagrams, first), _diagram(diagrams, second)
     a, b = _systems(first), _systems(second)
     assert _written_out(diagrams, left) == a
+    assert diagrams.meet(left, right) is diagrams.meet(right, left) is bool(a & b)
     assert _written_out(diagrams, diagrams.both(left, right)) == a & b
     assert _written_out(diagrams, diagrams.either(left, right)) == a | b
     assert _written_out(diagrams, diagrams.without(left, right)) == a - b
     assert _written_out(diagrams, diagrams.negation(left)) == set(SYSTEMS) - a
+    assert diagrams.meet(left, right) is bool(a & b)
     assert diagrams.within(left, right) is (a <= b)
     assert (left == right) is (a == b)
 

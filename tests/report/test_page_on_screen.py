@@ -136,3 +136,27 @@ def test_rows_are_of_one_height_and_the_head_stays(page: Any) -> None:
         "#grid tr[data-row]", "all => all.map((one) => one.getBoundingClientRect().height)"
     )
     assert len({round(one, 2) for one in heights}) == 1
+
+
+@pytest.mark.parametrize("width", [1440, 390])
+def test_a_finding_that_is_opened_is_in_sight(page: Any, width: int) -> None:
+    """However long its working is, what it says stands on the screen: from the first findings, and by its address."""
+    page.set_viewport_size({"width": width, "height": 900})
+    for number in range(page.locator(".first a").count()):
+        page.locator(".first a").nth(number).click()
+        summary = page.locator(".findings li.named summary")
+        expect(summary).to_be_focused()
+        expect(summary).to_be_in_viewport(ratio=1)
+        page.evaluate("scrollTo(0, 0)")
+
+
+def test_a_part_of_one_column_has_no_name_that_is_cut_off(page: Any) -> None:
+    """Its clause says what it is; whoever hears the page is still told the name of the part."""
+    parts = page.locator("#grid .parts button")
+    shown = [one for one in parts.all_inner_texts() if one]
+    assert len(shown) < parts.count()
+    assert min(map(len, [one for one in shown if one != "▸"])) > 5
+    for one in parts.all():
+        assert one.inner_text().removeprefix("▾ ") == one.get_attribute("title").rpartition(":")[
+            0
+        ] or one.get_attribute("aria-label")

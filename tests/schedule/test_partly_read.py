@@ -1,4 +1,4 @@
-"""Cells with words left over: the value counts where brackets hold them, and a person has to see the words."""
+"""Cells with words left over in brackets: what is proposed counts once a person has seen the words."""
 
 from __future__ import annotations
 
@@ -7,27 +7,37 @@ from pathlib import Path
 import pytest
 
 from speccheck.language import load_vocabulary
+from speccheck.language.vocabulary.values import NotGiven
 from speccheck.schedule import Schedule, ScheduleMapping, read_schedule
 
 
-def read(tmp_path: Path, cell: str, mapping: ScheduleMapping | None = None) -> Schedule:
+def read(tmp_path: Path, cell: str, mapping: ScheduleMapping | None = None, *, service: str = "CHW") -> Schedule:
     """Read a schedule of one line with a cell of insulation."""
     vocabulary = load_vocabulary("mechanical insulation").vocabulary
     assert vocabulary is not None
     path = tmp_path / "lines.csv"
-    path.write_text(f'Mark,Service,Insulation,Thk\nA,CHW,"{cell}",1 in\n', encoding="utf-8")
+    path.write_text(f'Mark,Service,Insulation,Thk\nA,{service},"{cell}",1 in\n', encoding="utf-8")
     return read_schedule(path, vocabulary, mapping)
 
 
 def test_a_remark_in_brackets_waits_to_be_seen(tmp_path: Path) -> None:
-    """The cell keeps the schedule from being told to comply until somebody has seen it or said what it means."""
+    """What is proposed is not taken until somebody has seen the cell or said what it means."""
     cell = "fiberglass (elastomeric at valves)"
     schedule = read(tmp_path, cell)
-    assert schedule.lines[0].data["insulation"].value == "fiberglass"
+    message = f"`elastomeric` and `valves` in `{cell}` were not read"
+    assert schedule.lines[0].data["insulation"].value == NotGiven(cell, message)
     assert [(str(one.kind), one.text, one.lines) for one in schedule.unread] == [("filled cell", cell, ("A",))]
-    assert read(tmp_path, cell, ScheduleMapping(seen=(cell,))).unread == ()
-    settled = ScheduleMapping(values={"insulation": {cell: "fiberglass"}})
-    assert read(tmp_path, cell, settled).unread == ()
+    for settled in (ScheduleMapping(seen=(cell,)), ScheduleMapping(values={"insulation": {cell: "fiberglass"}})):
+        again = read(tmp_path, cell, settled)
+        assert again.unread == ()
+        assert again.lines[0].data["insulation"].value == "fiberglass"
+
+
+def test_a_remark_beside_what_tells_systems_apart_leaves_it_as_it_is(tmp_path: Path) -> None:
+    """`Chilled water (loop 2)` is chilled water; the words wait to be seen all the same."""
+    schedule = read(tmp_path, "fiberglass", service="CHW (loop 2)")
+    assert schedule.lines[0].data["service"].value == "chilled water"
+    assert [one.text for one in schedule.unread] == ["CHW (loop 2)"]
 
 
 @pytest.mark.parametrize("remark", ["N.I.C.", "deleted", "not at AHU-1", "PIR alternate", "existing", "was PIR"])

@@ -88,11 +88,11 @@ def test_one_cell_states_several_terms(tmp_path: Path) -> None:
 
 
 def test_words_in_brackets_that_were_not_read_are_told(tmp_path: Path) -> None:
-    """A value beside brackets that nobody understands is read, and a person is told of the brackets."""
+    """A value beside brackets that nobody understands is not taken, and a person is told of the brackets."""
     schedule = read(tmp_path, "Mark,Service,Insulation\n1,CHW,fiberglass (calcium silicate at hangers)\n")
-    assert stated(schedule, "insulation") == ["fiberglass"]
+    assert stated(schedule, "insulation") == [None]
     assert [(each.code, each.message) for each in schedule.diagnostics if each.code == "S318"] == [
-        ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` was not read")
+        ("S318", "`calcium silicate` and `hangers` in `fiberglass (calcium silicate at hangers)` were not read")
     ]
     assert [each.place.cell for each in schedule.unread] == ["C2"]
 
@@ -139,3 +139,21 @@ def test_all_sizes_are_every_nominal_size(tmp_path: Path, words: str) -> None:
     assert [row[0].verdict for row in judge_lines(ruleset, schedule.lines)] == wanted
     columns = judge_columns(ruleset, columns_of(schedule.lines, ruleset))
     assert [columns.verdict(row, 0) for row in range(2)] == wanted
+
+
+def test_a_place_is_not_told_by_the_places_of_other_lines(tmp_path: Path) -> None:
+    """A penthouse may be a mechanical room or outdoors, whichever of the two the line beside it is in."""
+    for beside in ("Mechanical room", "Outdoors"):
+        schedule = read(tmp_path, f"Mark,Service,Location\n1,CHW,{beside}\n2,CHW,Penthouse\n")
+        assert stated(schedule, "location")[1] is None
+
+
+def test_supply_and_return_are_air_beside_ducts_and_nothing_beside_pipes(tmp_path: Path) -> None:
+    """As a service the two words are short for air where all other lines are; elsewhere they say only the flow."""
+    rows = "Mark,Service,Insulation\n1,Supply,fiberglass\n2,Return,none\n3,{},fiberglass\n"
+    ducts = read(tmp_path, rows.format("Outside air"))
+    assert stated(ducts, "service") == ["supply air", "return air", "outdoor air"]
+    assert ducts.lines[1].data["service"].inferred
+    pipes = read(tmp_path, rows.format("CHW"))
+    assert stated(pipes, "service") == [None, None, "chilled water"]
+    assert [line.data["flow"].value for line in pipes.lines[:2]] == ["supply", "return"]

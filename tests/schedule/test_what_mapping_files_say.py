@@ -237,3 +237,15 @@ def test_mistakes_are_told_at_their_place(tmp_path: Path, entry: str, problem: s
     path.write_text(entry, encoding="utf-8")
     found, problems = read_mapping(path, small_vocabulary())
     assert (found, [str(one) for one in problems]) == (None, [problem])
+
+
+def test_columns_headed_by_sizes_are_thicknesses_where_a_mapping_file_says_so(tmp_path: Path) -> None:
+    """Numbers under sizes may be anything; one entry for all of the columns makes each cell a line of its own."""
+    rows = ("Lines", "System|Insul|DN 15-25|DN 32+\nCHW|FG|1|2")
+    unread = read(tmp_path, 'units = "inch-pound"', rows)
+    assert written_lines(unread) == ["row 2: service chilled water; insulation fiberglass"]
+    settled = read(tmp_path, 'units = "inch-pound"\n[columns]\n"DN *" = "thickness"', rows)
+    assert written_lines(settled) == [
+        "row 2, DN 15-25: service chilled water; insulation fiberglass; thickness 1 in; pipe size 1/2 in through 1 in",
+        "row 2, DN 32+: service chilled water; insulation fiberglass; thickness 2 in; pipe size 1-1/4 in and over",
+    ]

@@ -124,11 +124,13 @@ def test_a_revised_section_shows_the_clauses_to_look_at() -> None:
         ("2.1.D", "Be neat."),
     )
     assert told(after) == [
-        ("2.1.A", Difference.WORDING, "the section says: Insulation shall be dry."),
+        ("2.1.A", Difference.NUMBER, "it is paragraph 2.1.B of the section"),
+        ("2.1.A", Difference.WORDING, f"the section says: {THICK.replace('1-1/2', '2')}"),
+        ("2.1.A", Difference.AMOUNT, "the section says `thickness at least 2 in`, the clause `at least 1-1/2 in`"),
         ("2.1.B", Difference.NUMBER, "it is paragraph 2.1.C of the section"),
     ]
     assert [one.covered for one in after.paragraphs] == [
-        *(Covered.CHECKED, Covered.NOTHING, Covered.CHECKED, Covered.NOT_CHECKED)
+        *(Covered.NOTHING, Covered.CHECKED, Covered.CHECKED, Covered.NOT_CHECKED)
     ]
     assert after.strangers == ("2.1.C",)
     assert after.to_look_at == ("2.1.A", "2.1.B", "2.1.C")

@@ -445,6 +445,24 @@ def test_a_title_that_names_a_material_speaks_for_what_is_under_it() -> None:
     assert "where" not in drafted[5].text
 
 
+@pytest.mark.parametrize(
+    ("title", "text", "sort"),
+    [
+        ("METAL JACKETS", "Thickness shall be at least 0.016 inch.", "todo"),
+        ("METAL JACKETS", "Jacket thickness shall be at least 0.016 inch.", "clause"),
+        ("ADHESIVES", "Maximum use temperature shall be at least 180 degrees F.", "todo"),
+        ("INSERTS", "Density shall be at least 6 pcf.", "todo"),
+        ("JACKETS AND INSULATION", "Thickness shall be at least 1 inch.", "todo"),
+        ("JACKETS", "Insulation thickness below them shall be at least 1 inch.", "todo"),
+        ("CELLULAR GLASS", "Density shall be at least 7 pcf.", "clause"),
+    ],
+)
+def test_a_property_under_a_title_of_jackets_may_be_that_of_the_jackets(title: str, text: str, sort: str) -> None:
+    """A thickness under "METAL JACKETS" is not taken as that of the insulation."""
+    blocks = (Paragraph("2.1", title, "p"), Paragraph("2.1.A", text, "p"))
+    assert draft(blocks, vocabulary())[1].sort == sort
+
+
 def test_numbers_of_drafts_that_the_language_refuses_are_free_again() -> None:
     """A relation of two items that cannot be written leaves no gap in the numbers of what stands under its own."""
     text = "Schedule each steam valve, or include it in its line."

@@ -33,6 +33,27 @@ UNDERSTOOD = [
         {CHILLED},
         {"vapor stop spacing be at most 15 ft"},
     ),
+    # an amount is of the value that it stands beside, as in the cells of schedules
+    (
+        "Insulate chilled water piping with 1-1/2 inch fiberglass and minimum 0.016 inch aluminum jacket",
+        {CHILLED},
+        {
+            "thickness be at least 1-1/2 in",
+            "insulation be fiberglass",
+            "jacket thickness be at least 0.016 in",
+            "jacket be aluminum",
+        },
+    ),
+    (
+        "Outdoor piping shall have minimum 2 inch polyisocyanurate and minimum 0.020 inch thick aluminum jacket",
+        {"location is outdoor"},
+        {
+            "thickness be at least 2 in",
+            "insulation be polyisocyanurate",
+            "jacket thickness be at least 0.020 in",
+            "jacket be aluminum",
+        },
+    ),
     ("Flame spread shall be not more than 25", set(), {"flame spread be at most 25"}),
     ("Flame spread shall be not above 25", set(), {"flame spread be at most 25"}),
     ("PVC jackets are not permitted in plenums", {"location is plenum"}, {"jacket be not one of PVC"}),
@@ -91,6 +112,21 @@ UNDERSTOOD = [
     ("Chilled water: vapor stops max. 15 ft o.c.", {CHILLED}, {"vapor stop spacing be at most 15 ft"}),
     ("Surface temperature: 140 F max. within reach", {"within reach"}, {"surface temperature be at most 140 F"}),
     ("Adhesives: VOC content not to exceed 80 g/L", set(), {"adhesive VOC content be at most 80 g/L"}),
+    (
+        "External ductwork shall be clad with aluminium",
+        {"location is outdoor", "component is duct"},
+        {"jacket be aluminum"},
+    ),
+    (
+        "Pipes DN 15 to DN 50 shall be insulated with at least 25 mm",
+        {"pipe size is between DN 15 and DN 50"},
+        {"thickness be at least 25 mm"},
+    ),
+    (
+        "Fiberglass shall have a maximum use temperature of at least 850 F and a density of 3 pcf minimum",
+        {"insulation is fiberglass"},
+        {"maximum use temperature be at least 850 F", "density be at least 3 lb/ft3"},
+    ),
     # for which lines it is, behind what is asked
     ("Use lagging adhesive for canvas jackets", {"jacket is canvas"}, {"adhesive be lagging adhesive"}),
     ("PVC cladding shall not be used externally", {"location is outdoor"}, {"jacket be not one of PVC"}),
@@ -120,12 +156,21 @@ LEFT = [
     # a temperature, a place or a reach is the building's: nobody proposes it
     "Maximum operating temperature limit: not less than 850 degrees F",
     "Calcium silicate: operating temperature at least 250 degrees F",
+    "Provide aluminum jackets for steam and PVC jackets for chilled water",
+    "VOC content: 420 g/L maximum",
+    "Jacket: none",
+    "Ducts: 1-1/2 inch fiberglass, except 2 inch outdoors",
+    "Glycol piping: 2 inches of polyisocyanurate minimum; outdoors 3 inches",
     # a word alone that stands for values of several terms
     "No PVC in plenums",
     "Exhaust duct: none",
     "Provide vapor stops at valves or flanges",
     "Aluminum jacket: 0.016 inch thick minimum, with integral moisture barrier",
     "Condensate drains: 1/2 in min.",
+    # an amount beside a value, without least or most, and amounts of what stands behind them
+    "Insulate chilled water piping with 1-1/2 inch fiberglass and 0.016 inch aluminum jacket",
+    "Provide fiberglass insulation 12 inches from valves",
+    "Secure with 1/2 inch aluminum bands",
     # read otherwise than meant by a careless reader: each is left to a person
     "Insulate chilled water pumps with elastomeric foam",
     "Piping indoors shall have PVC jackets",

@@ -9,7 +9,8 @@ import argparse
 import tempfile
 from pathlib import Path
 
-from tests.schedule.formats.produced_tables import PROGRAMS, drawn, outcome_of
+from tests.schedule.formats.produced_tables import drawn, outcome_of
+from tests.schedule.formats.table_programs import PROGRAMS
 
 
 def main() -> None:

@@ -13,6 +13,9 @@ UNKNOWN_NAME = Rule(
 )
 NO_TABLE = UNKNOWN_NAME.says("`{table}` is no table", "name a table")
 SYNONYM = UNKNOWN_NAME.says("`{name}` is another name of the term `{term}`", "write `{term}`")
+SYNONYM_OF_ONE_OF_SEVERAL = UNKNOWN_NAME.says(
+    "`{name}` is another name of the term `{term}`", "write `{term}`, or {others} if that is meant"
+)
 NAME_UNKNOWN = UNKNOWN_NAME.says(
     "`{name}` is not known",
     "`speccheck terms --about {word}` looks for a term; one that is not there goes into a vocabulary of your own, and "
@@ -28,6 +31,9 @@ VALUE_IS_NO_CONDITION = UNKNOWN_NAME.says(
     "`{value}` is a value, not a condition", "write `{term} {relation} one of {first}, {value}`"
 )
 VALUE_BEHIND_AND = UNKNOWN_NAME.says("`{value}` is a value, not a condition", "write `{term} is {denied}{value}`")
+NAME_WITH_OF = UNKNOWN_NAME.says(
+    "`{words}` is no term of this vocabulary", "put a name with `of` in quotation marks: `term {whole}`"
+)
 NO_TERM_HERE = UNKNOWN_NAME.says(
     "`{words}` is no term of this vocabulary",
     "name a term of it; those of another one are known where the header says so: `speaks mechanical insulation`",

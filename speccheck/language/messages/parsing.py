@@ -14,9 +14,6 @@ UNFIT_TEXT = Rule(
 IS_MISSING = UNFIT_TEXT.says("`{word}` cannot stand here", "write `is` before `{word}`")
 MISSPELT_KEYWORD = UNFIT_TEXT.says("`{word}` cannot begin a part", "")
 MARK_BEFORE_VALUE = UNFIT_TEXT.says('`"{words}"` stands before any value', "name the value first")
-VALUE_OVER_END_OF_LINE = UNFIT_TEXT.says(
-    "`{value}` runs over the end of its line", "put a comma between two values that stand on lines of their own"
-)
 CANNOT_STAND_HERE = UNFIT_TEXT.says("`{word}` cannot stand here", "{advice}")
 BEHIND_AN_AMOUNT = UNFIT_TEXT.says("`{words}` cannot stand behind an amount", "write `{instead}` before the amount")
 SOMETHING_MISSING = UNFIT_TEXT.says("something is missing behind `{word}`", "{advice}")

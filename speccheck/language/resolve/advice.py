@@ -54,6 +54,12 @@ def like_it(name: str, vocabulary: Vocabulary) -> tuple[str, tuple[str, ...]]:
     return (shared[best[0]][0], tuple(best)) if best else ("", ())
 
 
+def longer_names(name: str, vocabulary: Vocabulary) -> list[str]:
+    """Return the first terms that have all words of a name and more in their own: "duct air velocity"."""
+    wanted = set(fold(name).split())
+    return [term.name for term in _terms(vocabulary) if wanted < set(fold(term.name).split())][:MOST_LIKE]
+
+
 def owner_of(value: str, vocabulary: Vocabulary, besides: Term | None = None) -> tuple[Term, str] | None:
     """Return the term that has a value, and the value's name: one that tells systems apart, or the only one."""
     folded = fold(value)

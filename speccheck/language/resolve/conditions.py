@@ -396,6 +396,9 @@ def _comparison(
 ) -> Condition | None:
     if right is None:
         return None
+    if isinstance(right, TermValue) and right.term.kind.form is Form.YES_NO and left.kind != right.kind:
+        names.tell(YES_OR_NO_COMPARED, syntax.others[0].place, term=right.term.name)
+        return None
     if not same_kind(left.kind, right.kind):
         names.tell(KINDS_COMPARED, syntax.place, kind=left.kind.described, other=right.kind.described)
         return None

@@ -6,13 +6,20 @@ from collections.abc import Iterator, Mapping
 
 from speccheck.english import nearest
 from speccheck.language.diagnostics import Diagnostic
-from speccheck.language.messages.meaning import CANNOT_TELL_APART, NO_OTHER_VALUE, NO_TERM_HERE, TWO_RANGES_TELL_APART
+from speccheck.language.messages.meaning import (
+    CANNOT_TELL_APART,
+    NAME_WITH_OF,
+    NO_OTHER_VALUE,
+    NO_TERM_HERE,
+    TWO_RANGES_TELL_APART,
+)
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Part, TermSyntax, TextPart, VocabularySyntax
 from speccheck.language.vocabulary.terms import Form, Term
 
 # Marks that name other terms of the vocabulary.
-NAMING_TERMS = ("property of", "stated at", "dates", "beside")
+OF = "property of"
+NAMING_TERMS = (OF, "stated at", "dates", "beside")
 TELLS_APART = "tells systems apart"
 # Of these any number tell systems apart; of sizes and of temperatures one each, whose ranges are held side by side.
 SINGLE_VALUES = (Form.CHOICE, Form.SET, Form.YES_NO, Form.TEXT)
@@ -27,17 +34,23 @@ def check_marks(syntax: VocabularySyntax, terms: Mapping[str, Term], source: Sou
         term = next((term for term in terms.values() if term.place == item.place), None)
         for part in item.parts:
             if isinstance(part, TextPart) and part.keyword in NAMING_TERMS:
-                yield from _unknown_terms(part, terms, source)
+                yield from _unknown_terms(item, part, terms, source)
             elif isinstance(part, TextPart) and part.keyword == TELLS_APART and term is not None:
                 yield from _cannot_tell_apart(term, part, ranged, source)
         if term is not None:
             yield from _unknown_wholes(item, term, source)
 
 
-def _unknown_terms(part: TextPart, terms: Mapping[str, Term], source: SourceText) -> Iterator[Diagnostic]:
+def _unknown_terms(
+    item: TermSyntax, part: TextPart, terms: Mapping[str, Term], source: SourceText
+) -> Iterator[Diagnostic]:
     for words in part.words:
-        if words.text not in terms:
-            yield NO_TERM_HERE.at(words.place, source, near=nearest(words.text, terms), words=words.text)
+        near = nearest(words.text, terms)
+        if words.text not in terms and part.keyword == OF and part.place.line == item.place.line and near is None:
+            whole = f'"{item.name.text} of {words.text}"'
+            yield NAME_WITH_OF.at(words.place, source, words=words.text, whole=whole)
+        elif words.text not in terms:
+            yield NO_TERM_HERE.at(words.place, source, near=near, words=words.text)
 
 
 def _cannot_tell_apart(term: Term, part: Part, ranged: dict[str, str], source: SourceText) -> Iterator[Diagnostic]:

@@ -17,9 +17,10 @@ from speccheck.language.messages.meaning import (
     NONE_ALONE,
     NUMBER_IN_WORDS,
     SYNONYM,
+    SYNONYM_OF_ONE_OF_SEVERAL,
     VALUE_WITHOUT_TERM,
 )
-from speccheck.language.resolve.advice import OWN, like_it, misspelt, word_of
+from speccheck.language.resolve.advice import OWN, like_it, longer_names, misspelt, word_of
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.language.syntax.tree import Words
 from speccheck.language.syntax.words_of_sections import BEHIND_AMOUNTS, compared_with
@@ -74,7 +75,10 @@ class Names:
             return
         synonym = self.vocabulary.find(name)
         if synonym is not None:
-            self.tell(SYNONYM, words.place, name=name, term=synonym.name)
+            others = [one for one in longer_names(name, self.vocabulary) if one != synonym.name]
+            sentence = SYNONYM_OF_ONE_OF_SEVERAL if others else SYNONYM
+            named = listed((f"`{one}`" for one in others), "or")
+            self.tell(sentence, words.place, name=name, term=synonym.name, others=named)
             return
         said = self._said_otherwise(words)
         if said is not None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 from typing import TYPE_CHECKING
 
-from speccheck.language.messages.parsing import MARK_BEFORE_VALUE, VALUE_OVER_END_OF_LINE
+from speccheck.language.messages.parsing import MARK_BEFORE_VALUE
 from speccheck.language.syntax.builder import node, nodes, only_node, token
 from speccheck.language.syntax.conditions import build_amount, build_condition, build_measure
 from speccheck.language.syntax.layout import item_name
@@ -175,7 +176,7 @@ def _choices(builder: Builder, pieces: Sequence[object]) -> tuple[ChoiceSyntax, 
     choices: list[ChoiceSyntax] = []
     for piece in map(node, pieces):
         if piece.data == "choice":
-            choices.append(ChoiceSyntax(_choice_name(builder, only_node(piece))))
+            choices += map(ChoiceSyntax, _choice_names(builder, only_node(piece)))
             continue
         text = builder.string(token(piece.children[0]))
         if not choices:
@@ -189,9 +190,12 @@ def _choices(builder: Builder, pieces: Sequence[object]) -> tuple[ChoiceSyntax, 
     return tuple(choices)
 
 
-def _choice_name(builder: Builder, tree: Node) -> Words:
+def _choice_names(builder: Builder, tree: Node) -> Iterator[Words]:
+    """Yield the values that some words name: those on each line are one value."""
     words = [builder.string(token(child)) for child in tree.children]
-    name = Words(" ".join(word.text for word in words), builder.place(tree))
-    if tree.meta.end_line != tree.meta.line:
-        builder.diagnostics.append(VALUE_OVER_END_OF_LINE.at(name.place, builder.source, value=name.text))
-    return name
+    for _, line in groupby(words, key=lambda word: word.place.line):
+        first, *others = line
+        last = others[-1] if others else first
+        length = last.place.column + last.place.length - first.place.column
+        place = replace(first.place, length=length)
+        yield Words(" ".join(word.text for word in (first, *others)), place)

@@ -51,8 +51,9 @@ function part(name, role, className, ...children) {
 }
 
 function partHead({ name, key, folded, first, clauses }) {
-  const fold = button(folded ? "▸" : `▾ ${name}`, () => { chosen.set(key, !folded); renew(); focusOn(PARTS, first); });
-  if (folded) fold.setAttribute("aria-label", name);
+  const words = clauses.length < 2 ? "" : folded ? "▸" : `▾ ${name}`; // a part of one column has no room for its name
+  const fold = button(words, () => { chosen.set(key, !folded); renew(); focusOn(PARTS, first); });
+  if (!words.includes(name)) fold.setAttribute("aria-label", name);
   fold.setAttribute("aria-expanded", String(!folded));
   fold.title = `${name}: ${clauses.length} ${clauses.length === 1 ? "clause" : "clauses"}`;
   fold.tabIndex = -1;

@@ -20,7 +20,7 @@ function openFinding({ item, clause, lines }, line) {
   for (const one of document.querySelectorAll(".named")) one.classList.remove("named");
   item.classList.add("named");
   document.getElementById(`line-${line}-${clause}`)?.classList.add("named");
-  item.scrollIntoView({ block: "center" });
+  item.scrollIntoView({ block: item.offsetHeight < innerHeight ? "center" : "start" }); // its working may be long
   details.querySelector("summary").focus({ preventScroll: true });
 }
 

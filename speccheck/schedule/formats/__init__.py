@@ -25,6 +25,7 @@ Files:
     pdf_unruled_tables  tables on a page that have no rules, by the columns in which words stand
     pdf_columns         words close together, and how columns grow line by line
     pdf_drawn_cells     cells of several lines, told by the order in which a page was drawn
+    pdf_drawn_rows      rows of such cells, and whether a page was drawn cell by cell
     pdf_wrapped_lines   whether a line is a row of its own, or cells of the row above going on
     pdf_doubtful_rows   which cells are unsure, since a line may go on with the row above or begin the one below
     pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column

@@ -13,8 +13,10 @@ from speccheck.schedule.messages.cells import UNSURE_CELL
 
 _COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
+_TOUCHING = 0.12
 _SAME_PLACE = 0.045
-"""Sizes of letters within which words that begin under each other do: sheets are printed at any scale."""
+"""Sizes of letters up to which raised figures stand behind a number, and within which words that begin under each other
+do: sheets are printed at any scale."""
 _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?%?|[½¼¾⅛⅜⅝⅞]|\d+[½¼¾⅛⅜⅝⅞]")
 
 
@@ -32,15 +34,20 @@ def chunks_of(line: PrintedLine, gap: float, blanks: bool = False) -> list[Chunk
     """
     chunks: list[list[PrintedWord]] = []
     for word in line.words:
-        before = chunks[-1][-1] if chunks else word
-        other = (
-            blanks and not word.spaced and (_of_one_size(before, word) or word.left - before.right > BLANK * line.size)
-        )
+        other = bool(chunks) and blanks and _of_two_texts(chunks[-1][-1], word)
         if chunks and not other and word.left - max(one.right for one in chunks[-1]) <= gap * line.size:
             chunks[-1].append(word)
         else:
             chunks.append([word])
     return [Chunk(tuple(chunk)) for chunk in chunks]
+
+
+def _of_two_texts(before: PrintedWord, word: PrintedWord) -> bool:
+    """Whether no blank was drawn between two words, and the second is no raised figure behind a number."""
+    gap, size = word.left - before.right, max(before.size, word.size)
+    if word.behind_blank or gap <= _TOUCHING * size or word.trouble or before.trouble:
+        return False
+    return gap > BLANK * size or before.size < 1.1 * word.size or not before.text[-1:].isdigit()
 
 
 def line_of(chunks: Sequence[Chunk]) -> PrintedLine:
@@ -60,7 +67,8 @@ def column_gap(lines: Sequence[PrintedLine]) -> float:
 def blanks_are_drawn(lines: Sequence[PrintedLine]) -> bool:
     """Whether a page was drawn with blanks between words, so that where none is something else parts them."""
     close = [after for before, after in _pairs(lines) if after.left - before.right <= _MONOSPACED_GAP * after.size]
-    return sum(word.runs_on for word in close) >= max(3, 0.2 * len(close))
+    spaced = sum(word.runs_on for line in lines for word in line.words)
+    return spaced >= max(3, 0.2 * len(close))
 
 
 def _pairs(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedWord, PrintedWord]]:
@@ -81,9 +89,10 @@ def doubted(chunk: Chunk, blanks: bool) -> Chunk:
 
     It may where words were not drawn one after another, or without a blank between on a page that has them.
     """
-    for before, after in _pairs([PrintedLine(chunk.words)]):
+    for before, after in itertools.pairwise(chunk.words):
         next_to = before.last < after.first <= before.last + 2
-        if not next_to or (blanks and not after.spaced):
+        apart = blanks and not after.behind_blank and after.left - before.right > _TOUCHING * before.size
+        if (not next_to or apart) if _of_one_size(before, after) else apart:
             return unsure(chunk)
     return chunk
 
@@ -156,7 +165,8 @@ def numbers_joined(
 ) -> list[tuple[float, float]]:
     """Return columns; one of numbers alone that has no header is joined with the column that it is set on the right of.
 
-    That is the one before, where that is blank in every line that has such a number, and the one behind is filled.
+    That is the one before, where that is blank in every line that has such a number, and the one behind is filled, or
+    has a header and the numbers end at one place.
     """
     for index in range(1, len(columns)):
         filled = [{column_of(columns, chunk) for chunk in row} for row in rows]
@@ -164,11 +174,19 @@ def numbers_joined(
         numbers = all(len(chunk.words) == 1 and _NUMBER.fullmatch(chunk.words[0].text) for chunk in own)
         with_it = [row for row in filled if index in row]
         behind = index == len(columns) - 1 or all(index + 1 in row for row in with_it)
+        behind = behind or (index + 1 in filled[0] and _are_set_right(own))
         headed = filled[0] & {index - 1, index} == {index - 1}
         if own and numbers and headed and behind and not any(index - 1 in row for row in with_it):
             joined = (columns[index - 1][0], columns[index][1])
             return numbers_joined([*columns[: index - 1], joined, *columns[index + 1 :]], rows)
     return list(columns)
+
+
+def _are_set_right(numbers: Sequence[Chunk]) -> bool:
+    """Whether numbers of several widths end below each other."""
+    near = _SAME_PLACE * numbers[0].words[0].size
+    rights, lefts = [one.right for one in numbers], [one.left for one in numbers]
+    return max(rights) - min(rights) <= near < max(lefts) - min(lefts)
 
 
 def touched(columns: Sequence[tuple[float, float]], chunk: Chunk) -> list[int]:
@@ -185,14 +203,27 @@ def stretched_over(headers: Sequence[Chunk], chunks: Sequence[Chunk]) -> list[tu
     return grown(columns, [header for header, one in zip(headers, over, strict=True) if len(one) < 2])
 
 
-def grown(columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk]) -> list[tuple[float, float]] | None:
-    """Return columns that also hold the chunks of a line; None where a chunk reaches over two, or two into one."""
+def grown(
+    columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk], rows: Sequence[Sequence[Chunk]] = ()
+) -> list[tuple[float, float]] | None:
+    """Return columns that also hold the chunks of a line; None where a chunk reaches over two, or two into one.
+
+    Columns of which no one of `rows` fills more than one are one column: its texts stand left, its numbers right.
+    """
     wider = list(columns)
     used: set[int] = set()
     for chunk in chunks:
         over = touched(wider, chunk)
         if len(over) > 1:
-            return None
+            if (
+                used & set(over)
+                or not rows
+                or any(_fills_several(row, [wider[index] for index in over]) for row in rows)
+            ):
+                return None
+            wider[over[0] : over[-1] + 1] = [(wider[over[0]][0], wider[over[-1]][1])]
+            used = {one if one < over[0] else one - len(over) + 1 for one in used}
+            over = over[:1]
         if over:
             index = over[0]
             if index in used:
@@ -206,6 +237,11 @@ def grown(columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk]) -> li
     if any(after[0] <= before[1] for before, after in itertools.pairwise(wider)):
         return None
     return wider
+
+
+def _fills_several(row: Sequence[Chunk], columns: Sequence[tuple[float, float]]) -> bool:
+    """Whether chunks of a row stand in more than one of some columns."""
+    return sum(any(chunk.left < right and left < chunk.right for chunk in row) for left, right in columns) > 1
 
 
 def column_of(columns: Sequence[tuple[float, float]], chunk: Chunk) -> int:

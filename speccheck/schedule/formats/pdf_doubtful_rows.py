@@ -17,6 +17,9 @@ FAR_APART = 1.6
 """Sizes of letters from which lines of print are none of one cell (common practice, no source)."""
 _DIGITS = re.compile(r"\d+")
 
+_FEWEST_COUNTED = 3
+"""Whole numbers that count rows are at least as many."""
+
 RowCells = dict[int, tuple[tuple[PrintedWord, ...], bool]]
 """The cells of a row by their column: their words, and whether they are unsure."""
 
@@ -29,7 +32,9 @@ def doubt_what_may_go_on(
     `nears` says of each row whether it is near the one above, as lines of a cell are; `first_ends` is where the first
     cells of rows end.
     """
-    key, shape = _key(rows)
+    key, shape = key_of(rows)
+    above_each = zip(nears, [{}, *rows], rows, strict=False)
+    nears = [near and not begins_with_mark(above, below, key, shape) for near, above, below in above_each]
     for (above, below), near in zip(itertools.pairwise(rows), nears[1:], strict=True):
         if near and (_may_begin(above, below, first_ends) or _no_room(above, below, columns, key)):
             doubt(above, below)
@@ -71,23 +76,37 @@ def _doubt_further(doubted: RowCells, other: RowCells, near: bool) -> None:
         make_unsure(other, other)
 
 
-def _key(rows: Sequence[RowCells]) -> tuple[int, str]:
+def key_of(rows: Sequence[RowCells]) -> tuple[int, str]:
     """Return the column in which the marks of rows stand, and their shape; the first and "" where there are no marks.
 
-    Marks have letters and a number, are all of one shape, and no two are the same.
+    Marks have letters and a number, are all of one shape, and no two are the same; or they count the rows.
     """
     for column in sorted({column for row in rows for column in row}):
         words = [row[column][0][0] for row in rows if column in row]
         shapes = Counter(filter(None, map(shape_of, words)))
         for shape, count in shapes.most_common(1):
-            texts = {word.text for word in words if shape_of(word) == shape}
+            texts = [word.text for word in words if shape_of(word) == shape]
+            if _count(texts):
+                return column, shape
             if (
                 any(map(str.isalpha, shape))
-                and len(texts) == count > 1
+                and len(set(texts)) == count > 1
                 and _beginning(shape, shapes) > 0.25 * len(words)
             ):
                 return column, shape
     return 0, ""
+
+
+def _count(texts: Sequence[str]) -> bool:
+    """Whether texts are whole numbers, each one more than the one before."""
+    if len(texts) < _FEWEST_COUNTED or not all(map(str.isdecimal, texts)):
+        return False
+    return all(int(after) == int(before) + 1 for before, after in itertools.pairwise(texts))
+
+
+def begins_with_mark(above: RowCells, below: RowCells, key: int, shape: str) -> bool:
+    """Whether a row has a mark of its own below something, so that none of it goes on from the row above."""
+    return bool(shape) and key in above and key in below and shape_of(below[key][0][0]) == shape
 
 
 def _beginning(shape: str, shapes: Counter[str]) -> int:

@@ -27,7 +27,8 @@ from speccheck.schedule.formats.pdf_columns import (
     unsure,
 )
 from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART, may_go_on, shape_of
-from speccheck.schedule.formats.pdf_drawn_cells import LineChunks, rows_put_together
+from speccheck.schedule.formats.pdf_drawn_cells import LineChunks
+from speccheck.schedule.formats.pdf_drawn_rows import rows_put_together
 from speccheck.schedule.formats.pdf_ruled_tables import RuledTable, TableCell
 from speccheck.schedule.formats.pdf_words import PrintedLine, around
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSEST, rows_of
@@ -73,7 +74,7 @@ def unruled_tables(lines: Sequence[PrintedLine]) -> tuple[list[RuledTable], list
             else:
                 texts.append(line)
             continue
-        wider = grown(tables[-1].columns, chunks) if tables else None
+        wider = grown(tables[-1].columns, chunks, _chunks_of(tables[-1])) if tables else None
         if tables and wider is None and not pending and (begun := _without_title(tables[-1], chunks)) is not None:
             texts.append(_lines(tables[-1])[0][0])
             tables[-1], wider = begun, grown(begun.columns, chunks)
@@ -93,7 +94,8 @@ def unruled_tables(lines: Sequence[PrintedLine]) -> tuple[list[RuledTable], list
     texts += [_stranded(*one) for table in tables if table not in kept for one in _lines(table)]
     for table in kept:
         _doubt_first(table, texts)
-    for before, table in itertools.pairwise(kept):
+    like_rows = [table for table in tables if table in kept or len(table.rows[0][1]) >= _FEWEST_OF_ROW]
+    for before, table in itertools.pairwise(like_rows):
         _doubt_parted(before, table)
     return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
 
@@ -119,6 +121,11 @@ def _sure_or_not(rows: Sequence[Sequence[Chunk]], blanks: bool) -> Iterator[list
 def _lines(table: _Rows) -> list[LineChunks]:
     """Return the lines of a table with the headers above."""
     return [*([table.above] if table.above is not None else []), *table.rows]
+
+
+def _chunks_of(table: _Rows) -> list[list[Chunk]]:
+    """Return the chunks of the lines of a table with the headers above."""
+    return [chunks for _, chunks in _lines(table)]
 
 
 def _extents(chunks: Sequence[Chunk]) -> list[tuple[float, float]]:
@@ -188,7 +195,7 @@ def _doubt_first(table: _Rows, texts: Sequence[PrintedLine]) -> None:
 def _doubt_parted(above: _Rows, below: _Rows) -> None:
     """Mark as unsure the last row of a table and the first one of the next where they are as near as lines of a row."""
     (last, cells), (first, chunks) = above.rows[-1], _lines(below)[0]
-    if 0 < first.top - last.last_top < FAR_APART * first.size:
+    if not (last.is_row and first.is_row) and 0 < first.top - last.last_top < FAR_APART * first.size:
         cells[:] = [unsure(one) for one in cells]
         chunks[:] = [unsure(one) for one in chunks]
 

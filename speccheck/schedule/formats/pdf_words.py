@@ -20,13 +20,14 @@ BLANK = 0.25
 """The width of a blank, in sizes of letters (common practice, no source)."""
 THIN = 1.5
 """Points up to which a rectangle is a rule."""
-_WORD_GAP = 0.15
+_WORD_GAP = 0.12
 _AGAIN = 0.12
 _OVER = 0.15
+_NEAR_BLANK = 0.6
 _NEXT = 0.06
 """Sizes of letters: from the first a gap parts words, up to the second a sign is printed again at its place, from the
-third signs lie over each other, and up to the last they follow each other; kerning moves them less far (common
-practice, no source)."""
+third signs lie over each other, up to the next they stand behind a blank, and up to the last they follow each other;
+kerning moves them less far (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +35,8 @@ class PrintedWord:
     """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it.
 
     `first` and `last` are the places of its letters among all signs of the page in the order in which they were drawn;
-    `spaced` is whether a blank was drawn before it, and `runs_on` whether that blank reaches from the word before to
-    it, so that both are of one text.
+    `spaced` is whether a blank was drawn before it, `behind_blank` whether that stands there on its line, and `runs_on`
+    whether it reaches from the word before to this one, so that both are of one text.
     """
 
     text: str
@@ -48,6 +49,7 @@ class PrintedWord:
     first: int = -1
     last: int = -1
     spaced: bool = True
+    behind_blank: bool = False
     runs_on: bool = False
 
     @property
@@ -99,9 +101,10 @@ class Edges:
 
 @dataclass(frozen=True, slots=True)
 class PrintedLine(Edges):
-    """Words that stand beside each other, from left to right."""
+    """Words that stand beside each other, from left to right; `is_row` where the order of drawing tells it a row."""
 
     words: tuple[PrintedWord, ...]
+    is_row: bool = False
 
     @property
     def last_top(self) -> float:
@@ -141,9 +144,18 @@ def words_of(page: Any) -> PageWords:
             spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
             word = PrintedWord(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
-            word = replace(word, trouble=trouble, spaced=spaced, runs_on=_runs_on(drawn, min(signs)))
+            behind = spaced and _is_behind_blank(drawn, min(signs))
+            word = replace(word, trouble=trouble, spaced=spaced, behind_blank=behind)
+            word = replace(word, runs_on=behind and _runs_on(drawn, min(signs)))
             words.append(replace(word, first=min(signs), last=max(signs)))
     return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
+
+
+def _is_behind_blank(drawn: Sequence[Any], first: int) -> bool:
+    """Whether a blank was drawn before a sign on its line, near on the left of it."""
+    blank, sign = drawn[first - 1], drawn[first]
+    beside = min(blank["bottom"], sign["bottom"]) > max(blank["top"], sign["top"])
+    return bool(first and beside and blank["x0"] < sign["x0"] < blank["x1"] + _NEAR_BLANK * sign["size"])
 
 
 def _runs_on(drawn: Sequence[Any], first: int) -> bool:
@@ -162,11 +174,16 @@ def _next_to(sign: Any, after: Any) -> bool:
 
 
 def _once(page: Any) -> Any:
-    """Return a page without the signs that are printed again at the same place, as some programs make letters bold."""
+    """Return a page without the signs that are printed again at the same place, as some programs make letters bold.
+
+    Blanks over which a sign is printed go too: words that might have been hyphenated have such.
+    """
     seen: dict[tuple[str, float, int], list[Any]] = {}
     again = set()
-    for sign in page.chars:
+    for sign, following in itertools.zip_longest(page.chars, page.chars[1:]):
         if sign["text"].isspace():
+            if following is not None and _is_over(following, sign):
+                again.add(id(sign))
             continue
         near, size = _AGAIN * sign["size"], round(sign["size"], 1)
         row = round(sign["top"] / max(sign["size"], 0.1))
@@ -176,6 +193,12 @@ def _once(page: Any) -> Any:
         else:
             seen.setdefault((sign["text"], size, row), []).append(sign)
     return page.filter(lambda one: id(one) not in again) if again else page
+
+
+def _is_over(sign: Any, blank: Any) -> bool:
+    """Whether a sign is printed where a blank was drawn."""
+    beside = min(blank["bottom"], sign["bottom"]) > max(blank["top"], sign["top"])
+    return bool(beside and abs(sign["x0"] - blank["x0"]) < _NEXT * sign["size"])
 
 
 def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
@@ -244,21 +267,32 @@ def lines_of(words: Sequence[PrintedWord]) -> list[PrintedLine]:
     """Return the lines in which words stand, from above; a raised or lowered word joins the line that it touches."""
     lines: list[list[PrintedWord]] = []
     for word in sorted(words, key=lambda word: (-word.size, word.top)):
-        middle = word.middle[1]
-        for line in lines:
-            # the first word of a line is its largest, and sets how high the line is
-            near = line[0].top - 0.1 * line[0].size <= middle <= line[0].bottom + 0.1 * line[0].size
-            if near or _hangs_on(line, word):
-                line.append(word)
-                break
+        # the first word of a line is its largest, and sets how high the line is
+        line = next((line for line in lines if _hangs_on(line, word)), None)
+        line = line or next((line for line in lines if _is_on(line[0], word)), None)
+        if line is not None:
+            line.append(word)
         else:
             lines.append([word])
     found = [PrintedLine(tuple(sorted(line, key=lambda word: word.left))) for line in lines]
     return sorted(found, key=lambda line: line.top)
 
 
+def _is_on(first: PrintedWord, word: PrintedWord) -> bool:
+    """Whether a word stands on the line of another."""
+    return first.top - 0.1 * first.size <= word.middle[1] <= first.bottom + 0.1 * first.size
+
+
 def _hangs_on(line: Sequence[PrintedWord], word: PrintedWord) -> bool:
-    """Whether a small word touches one of a line beside it, though it stands higher or lower than most of the line."""
-    if word.size > SMALL * line[0].size or min(word.bottom, line[0].bottom) <= max(word.top, line[0].top):
-        return False
-    return any(abs(word.left - one.right) < _NEXT * one.size for one in line if 0 < word.first - one.last <= 1)
+    """Whether a word stands beside one of a line that was drawn before or after it, higher or lower than that.
+
+    It is small, or touches that one, as the two figures of a fraction do.
+    """
+    most = _NEAR_BLANK if word.size <= SMALL * line[0].size else _NEXT
+    return any(_follows(one, word, most) or _follows(word, one, most) for one in line)
+
+
+def _follows(one: PrintedWord, word: PrintedWord, most: float) -> bool:
+    """Whether a word was drawn after another and stands right of it, a gap of `most` sizes of letters between."""
+    beside = min(word.bottom, one.bottom) > max(word.top, one.top) and 0 < word.first - one.last <= 2
+    return beside and -_NEXT < (word.left - one.right) / max(one.size, word.size) < most

@@ -15,8 +15,10 @@ from speccheck.schedule.formats.pdf_columns import Chunk, column_of, touched
 from speccheck.schedule.formats.pdf_doubtful_rows import (
     FAR_APART,
     RowCells,
+    begins_with_mark,
     doubt,
     doubt_what_may_go_on,
+    key_of,
     make_unsure,
     may_go_on,
     shape_of,
@@ -45,15 +47,18 @@ def rows_of(
     nears: list[bool] = []
     marks = {shape_of(chunks[0].words[0]) for _, chunks in lines if len(chunks) > 1} - {""}
     tangled = _tangled([line for line, _ in lines], pitches)
-    told_by_order = any(_has_several_lines(chunk) for _, chunks in lines for chunk in chunks)
+    key = key_of([_cells(chunks, columns, False, set()) for _, chunks in lines])
+    told_by_order = any(line.is_row for line, _ in lines)
     spacing_tells = not told_by_order and _spacing_tells(lines, pitches, columns)
     ends = max((chunks[0].right for _, chunks in lines if len(chunks) > 1), default=0.0)
     for number, (line, chunks) in enumerate(lines):
         cells = _cells(chunks, columns, number in tangled, marks)
         before = rows[-1] if rows else {}
         pitch = pitches[number - 1] if number else 0.0
-        near = bool(before) and pitch < FAR_APART * line.size
-        if before and set(cells) <= set(before):
+        rows_both = number > 0 and line.is_row and lines[number - 1][0].is_row
+        near = bool(before) and not rows_both and pitch < FAR_APART * line.size
+        is_row = line.is_row or begins_with_mark(before, cells, *key)
+        if before and not is_row and set(cells) <= set(before):
             close = pitch < CLOSE * line.size
             told_by_spacing = spacing_tells and close and sum(other > pitch / 0.85 for other in pitches) > 1
             by_words = pitch <= _NEARLY_USUAL * usual and _told_by_words(before, cells)
@@ -90,11 +95,6 @@ def _cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]], unsu
     return cells
 
 
-def _has_several_lines(chunk: Chunk) -> bool:
-    """Whether the words of a chunk stand on several lines of print."""
-    return max(word.top for word in chunk.words) > min(word.bottom for word in chunk.words)
-
-
 def _spacing_tells(
     lines: Sequence[tuple[PrintedLine, Sequence[Chunk]]],
     pitches: Sequence[float],
@@ -115,7 +115,8 @@ def _tangled(lines: Sequence[PrintedLine], pitches: Sequence[float]) -> set[int]
     found: set[int] = set()
     group = [0]
     for number, pitch in enumerate([*pitches, float("inf")]):
-        if pitch < CLOSE * lines[number].size:
+        told = lines[number].is_row or (number < len(pitches) and lines[number + 1].is_row)
+        if pitch < CLOSE * lines[number].size and not told:
             group.append(number + 1)
             continue
         if any(pitches[one] < CLOSEST * lines[one].size for one in group[:-1]):

@@ -246,12 +246,13 @@ MAY_MEAN_SEVERAL = SEVERAL_MEANINGS.says(
 PARTLY_READ = Rule(
     "S318",
     "cell read in part",
-    "The value of the column was read, and brackets beside it hold words that were not. A person has to "
-    "see whether they change anything; a mapping file can say what the whole cell means.",
+    "Brackets beside a value hold words that were not read. What tells systems apart, such as the service, "
+    "is taken all the same; of what is proposed nothing is, until a person has seen the words (`seen`) or a "
+    "mapping file says what the whole cell means.",
     Severity.WARNING,
 )
 WORDS_LEFT_IN_CELL = PARTLY_READ.says(
-    "{left} in `{text}` was not read",
+    "{left} in `{text}` {were} not read",
     "write such words in a column for notes, or say in a mapping file what the whole cell means",
 )
 
