@@ -13,7 +13,7 @@ from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
-from starlette.routing import Mount, Route
+from starlette.routing import BaseRoute, Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
@@ -62,7 +62,7 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
         yield
         await desk.workers.end()
 
-    routes = [route for screen in MODULES for route in screen.routes(desk)]
+    routes: list[BaseRoute] = [_closing(route) for screen in MODULES for route in screen.routes(desk)]
     routes += [
         Route("/api/jobs/{key}", _job(desk)),
         Route("/api/jobs/{key}/stop", _stop_job(desk), methods=["POST"]),
@@ -73,6 +73,18 @@ def application(desk: Desk, token: str, port: int, stop: Callable[[], None]) -> 
     ]
     app = Starlette(routes=routes, lifespan=life, exception_handlers=_handlers(desk))  # type: ignore[arg-type]
     return Guard(app, token, port)
+
+
+def _closing(route: Route) -> Route:
+    """Return a route that lets go of the files that were sent to it."""
+
+    async def answer(request: Request) -> Response:
+        try:
+            return await route.endpoint(request)  # type: ignore[no-any-return]
+        finally:
+            await request.close()
+
+    return Route(route.path, answer, methods=list(route.methods or ()))
 
 
 def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception], object]]:

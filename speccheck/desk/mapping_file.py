@@ -114,13 +114,14 @@ def write_note(
 ) -> None:
     """Write the note to a clause on some lines, in one step; a note without text and status is taken away.
 
-    `seen` are its text and status as the page showed them, ("", "") for none. Raises `Changed` with the note that is
+    Lines that nothing tells apart have one note. `seen` are its text and status as the page showed them, ("", "") for
+    none. Raises `Changed` with the note that is
     there now where somebody else has written it meanwhile on any of the lines; then none is written.
     """
     with project.alone():
         document = _document(project, round, NOTES)
         entries = document.setdefault("note", aot())
-        for line in lines:
+        for line in (one for number, one in enumerate(lines) if one not in lines[:number]):
             mine = [one for one in entries if dict(one.get("line", {})) == line and one.get("clause", "") == clause]
             now = (str(mine[0].get("text", "")), str(mine[0].get("status", ""))) if mine else ("", "")
             if now != seen:

@@ -27,6 +27,8 @@ _CONDITION_WORDS = JOINING | {
 
 # Words that say nothing more where a service or a temperature is named beside them: "cold tanks, below 60 degrees F".
 TEMPERED = frozenset({"hot", "cold", "heating", "cooling", "chilled"})
+# "Hot and cold domestic water" is two services, of which the words behind name one.
+_ONE_OF_TWO = re.compile(rf"\b(?:{'|'.join(sorted(TEMPERED))})\s*(?:,|/|&|\band\b|\bor\b)", re.IGNORECASE)
 
 
 # Words by which schedules name a value, and sections only some of what it covers: pumps are not all equipment.
@@ -82,6 +84,7 @@ def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
         placed_terms.append((amount.start, amount.end, condition.split(" is ")[0]))
     _values(text, vocabulary, spans, piece, placed_terms)
     tempered = any(one.startswith(("service is", "operating temperature is")) for one in piece.texts)
+    tempered = tempered and _ONE_OF_TWO.search(text) is None
     piece.left_over += rest_of(text, spans, _CONDITION_WORDS | (TEMPERED if tempered else frozenset()))
     piece.doubts += turned(text, spans) + parted_by_or(text, placed_terms, spans)
     return piece

@@ -33,6 +33,8 @@ _ASKED_WORDS = JOINING | {
     *("every", "either", "both", "located", "set", "placed", "index", "rating", "minimum", "maximum"),
 }
 # Terms whose values are said without their name: "Insulate with fiberglass", "ASTM C547".
+_HOW = frozenset({"installed", "maximum", "minimum", "highest", "lowest"})  # these say how, and not of what
+_COVERS = ("jacket", "facing", "vapor retarder")  # the same words stand for bands, shields, coatings and closures
 _SAID_ALONE = ("insulation", "jacket", "facing", "vapor retarder", "insulation standard", "standard type")
 
 
@@ -163,7 +165,8 @@ def _of_which(one: _Asking, term: Term) -> list[str]:
     of, _, tail = term.name.partition(" ")
     others = [name for name in one.vocabulary.terms if name != term.name and name.partition(" ")[2] == tail]
     said = re.search(rf"\b{re.escape(of)}", f"{one.subject} {one.text}", re.IGNORECASE) is not None
-    return [f"it is not said of what `{tail}` is meant"] if tail and others and not said else []
+    open_ = tail and others and not said and of not in _HOW
+    return [f"it is not said of what `{tail}` is meant"] if open_ else []
 
 
 # ---- names -------------------------------------------------------------------------------------------------------
@@ -258,6 +261,8 @@ def _chosen(one: _Asking, each: Named, heads: frozenset[str], others: frozenset[
         [(term, value) for term, value in values if term.split()[-1] == last],
         alone,
     ):
+        if choices is alone and any(term in _COVERS and len(values) > 1 for term, _ in alone):
+            one.piece.doubts.append(f"`{each.words}` may be meant as {' or '.join(term for term, _ in values)}")
         if choices:
             return choices[0] if len(choices) == 1 else None
     return None

@@ -254,6 +254,14 @@ def _many_notes(folder: str, who: str) -> None:
         write_note(Project(Path(folder)), "01", [{"service": f"{who}{number}"}], "1.1", f"{who}{number}", "", ("", ""))
 
 
+def test_lines_that_nothing_tells_apart_have_one_note(project: Project) -> None:
+    """Two lines of one service, without marks: a note on both is written once, and is no quarrel with itself."""
+    line = {"service": "steam"}
+    write_note(project, "01", [line, {"service": "brine"}, line], "2.1", "Revise.", "open", ("", ""))
+    notes = tomllib.loads(project.read("rounds", "01", "notes.toml"))["note"]
+    assert [one["line"] for one in notes] == [line, {"service": "brine"}]
+
+
 def test_two_desks_on_one_folder_lose_no_note(project: Project) -> None:
     """Two processes that write notes at the same time leave the notes of both."""
     with ProcessPoolExecutor(2) as both:

@@ -161,6 +161,8 @@ LEFT = [
     "Jacket: none",
     "Ducts: 1-1/2 inch fiberglass, except 2 inch outdoors",
     "Glycol piping: 2 inches of polyisocyanurate minimum; outdoors 3 inches",
+    "Hot and cold domestic water piping shall have at least 1 inch of fiberglass",
+    "Protect outdoor insulation with UV coating",
     # a word alone that stands for values of several terms
     "No PVC in plenums",
     "Exhaust duct: none",
