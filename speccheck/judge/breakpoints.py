@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import assert_never
 
 from speccheck.judge.crossings import FINE, PARTS, crossings, evenly
-from speccheck.judge.operations import NOMINAL_INCHES, ComparisonRules, bare
+from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -36,7 +36,7 @@ Stated = Mapping[str, Value | NotGiven]
 
 
 def breakpoints(
-    nodes: Iterable[Node], stated: Stated, rules: ComparisonRules, hidden: Iterable[Term] = ()
+    nodes: Iterable[Node], stated: Stated, rules: Rules, hidden: Iterable[Term] = ()
 ) -> Mapping[str, tuple[float, ...]]:
     """Return, for each term whose value is a range on this line, the values to try, SI, in rising order.
 
@@ -61,7 +61,7 @@ class Limits:
         nodes, hidden = tuple(nodes), tuple(hidden)
         return cls((*terms_of(nodes), *hidden), hidden, tables_of(nodes), tuple(comparisons(nodes)))
 
-    def breakpoints(self, stated: Stated, rules: ComparisonRules) -> Mapping[str, tuple[float, ...]]:
+    def breakpoints(self, stated: Stated, rules: Rules) -> Mapping[str, tuple[float, ...]]:
         """Return the breakpoints on a line, as the function of this name does."""
         ranged = {
             term.name: term
@@ -88,7 +88,7 @@ class _Search:
     """The search for breakpoints on one line: the terms with ranges, and what was found for each so far."""
 
     stated: Stated
-    rules: ComparisonRules
+    rules: Rules
     ranged: Mapping[str, Term]
     found: dict[str, set[float]]
     links: list[tuple[str, str]] = field(default_factory=list)

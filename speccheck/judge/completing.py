@@ -14,7 +14,7 @@ from speccheck.judge import logic
 from speccheck.judge.computing import Inputs, Note, Worked, inputs_of, prepare, work_out
 from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import AssumedValue
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Assumption, Condition, Ruleset
 from speccheck.language.core.walking import terms_of
@@ -106,7 +106,7 @@ def _compute(
     standing: Sequence[Assumption],
     inputs: Sequence[Inputs],
     needs: Needs,
-    rules: ComparisonRules,
+    rules: Rules,
 ) -> Completed:
     """Return the case, of which `values` are known so far, with its computed terms, worked out from `inputs`."""
     workings: list[Worked] = []

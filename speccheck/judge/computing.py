@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Assumption
 from speccheck.language.core.documents import Age
 from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
@@ -133,7 +133,7 @@ def work_out(
     case: Mapping[str, Single | NotGiven],
     given: Inputs,
     stated: Single | NotGiven | None,
-    rules: ComparisonRules,
+    rules: Rules,
 ) -> WorkedOut:
     """Return what a computed term is on a case, in the units and from the stocked thicknesses of the rules.
 
@@ -178,14 +178,14 @@ def _drawn_on(name: str) -> frozenset[str]:
     return frozenset(seen - {name})
 
 
-def stocked_by(rules: ComparisonRules) -> Stocked:
+def stocked_by(rules: Rules) -> Stocked:
     """Return the thicknesses (m) that can be had: those that the ruleset says, else those common in its system."""
     from speccheck.physics.thickness import stocked_in
 
     return rules.stocked or stocked_in(rules.system)
 
 
-def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]], rules: ComparisonRules) -> list[Inputs]:
+def prepare(term: Term, cases: Iterable[Mapping[str, Single | NotGiven]], rules: Rules) -> list[Inputs]:
     """Return what each case gives for a computed term; it is worked out for all of them at once, for `work_out`.
 
     One call for all costs little more than one for a single case.

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise, product
 
 from speccheck.judge.evaluation import amount
-from speccheck.judge.operations import ComparisonRules, bare, compare
+from speccheck.judge.operations import Rules, bare, compare
 from speccheck.language.core import Comparison, Relation
 from speccheck.language.core.walking import terms_of
 from speccheck.language.vocabulary.terms import Form, Term
@@ -42,7 +42,7 @@ def crossings(
     stated: Mapping[str, Value | NotGiven],
     known: Sequence[float],
     others: Mapping[str, Sequence[float]],
-    rules: ComparisonRules,
+    rules: Rules,
 ) -> set[float]:
     """Return the values of `term`, SI, at which the order of the two sides of a comparison changes on a line.
 
@@ -110,7 +110,7 @@ def _single(value: float, whole: Range, term: Term) -> Single:
     return Quantity(value, term.kind.dimension, end.unit) if isinstance(end, Quantity) else value
 
 
-def _order(comparison: Comparison, case: Mapping[str, Single | NotGiven], rules: ComparisonRules) -> int | None:
+def _order(comparison: Comparison, case: Mapping[str, Single | NotGiven], rules: Rules) -> int | None:
     """Return -1, 0 or 1 as the left side is below, at or above the right one; None where one of them is not known."""
     left, right = amount(comparison.left, case, rules).value, amount(comparison.right, case, rules).value
     if left is None or right is None or isinstance(left, str | frozenset) or isinstance(right, str | frozenset):

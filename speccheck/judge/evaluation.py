@@ -14,7 +14,7 @@ from typing import Any, assert_never
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
 from speccheck.judge.lookup import OutsideBands, TableUse, band_of
-from speccheck.judge.operations import EXACTLY, ComparisonRules, NominalStandIn, NoResult, adjust, calculate, compare
+from speccheck.judge.operations import EXACTLY, NominalStandIn, NoResult, Rules, adjust, calculate, compare
 from speccheck.judge.unknown import (
     ApprovedEqual,
     CannotBeWorkedOut,
@@ -95,7 +95,7 @@ class ConditionOutcome:
 NOT_STATED = NotGiven("", "not stated")
 
 
-def evaluate(node: Condition, case: Case, rules: ComparisonRules) -> ConditionOutcome:
+def evaluate(node: Condition, case: Case, rules: Rules) -> ConditionOutcome:
     """Return whether a condition holds on a case: True, False or None (not known), with its trace."""
     match node:
         case Comparison(_, Relation() as relation):
@@ -151,7 +151,7 @@ def _unknowns_of(outcome: ConditionOutcome) -> tuple[Unknown, ...]:
     return found
 
 
-def amount(node: Amount, case: Case, rules: ComparisonRules) -> Amounted:
+def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
     """Return what an amount is on a case."""
     match node:
         case TermValue(term):
@@ -171,14 +171,14 @@ def amount(node: Amount, case: Case, rules: ComparisonRules) -> Amounted:
             assert_never(node)
 
 
-def _calculation(node: Arithmetic, case: Case, rules: ComparisonRules) -> Amounted:
+def _calculation(node: Arithmetic, case: Case, rules: Rules) -> Amounted:
     left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
         return Amounted(None, left.unknown + right.unknown, (left, right))
     return _result(calculate(node, left.value, right.value), (left, right))
 
 
-def _adjusted(node: Adjusted, case: Case, rules: ComparisonRules) -> Amounted:
+def _adjusted(node: Adjusted, case: Case, rules: Rules) -> Amounted:
     parts = tuple(amount(part, case, rules) for part in (node.thickness, node.stated, node.proposed, node.diameter))
     values = [part.value for part in parts if part.value is not None]
     if len(values) < len(parts):
@@ -235,7 +235,7 @@ def _reading(outcome: ConditionOutcome) -> SourceReading:
     return SourceReading(outcome.node)
 
 
-def _asked_if(node: AskedIf, case: Case, rules: ComparisonRules) -> ConditionOutcome:
+def _asked_if(node: AskedIf, case: Case, rules: Rules) -> ConditionOutcome:
     """Return what a requirement with a condition comes to; its parts are the condition and what is asked by it."""
     condition = evaluate(node.condition, case, rules)
     branches = [node.asked] if condition.truth is not False else []
@@ -247,7 +247,7 @@ def _asked_if(node: AskedIf, case: Case, rules: ComparisonRules) -> ConditionOut
     return ConditionOutcome(node, truth, (condition, *asked))
 
 
-def _comparison(node: Comparison, relation: Relation, case: Case, rules: ComparisonRules) -> ConditionOutcome:
+def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) -> ConditionOutcome:
     left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
         return ConditionOutcome(node, None, (), (left, right), left.unknown + right.unknown)
@@ -256,7 +256,7 @@ def _comparison(node: Comparison, relation: Relation, case: Case, rules: Compari
     return ConditionOutcome(node, truth, (), (left, right), (), stand_in)
 
 
-def _one_of(node: OneOf, case: Case, rules: ComparisonRules) -> ConditionOutcome:
+def _one_of(node: OneOf, case: Case, rules: Rules) -> ConditionOutcome:
     found = amount(node.amount, case, rules)
     if found.value is None:
         return ConditionOutcome(node, None, (), (found,), found.unknown)

@@ -19,7 +19,7 @@ from speccheck.judge.cell import Cell
 from speccheck.judge.completing import Completed, Needs, complete_all, needs_of
 from speccheck.judge.evaluation import NOT_STATED, Case
 from speccheck.judge.judgement import Basis, Judgement, Varied, Verdict
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of
@@ -69,9 +69,9 @@ class Judge:
     _outside: dict[_Key, Cell | None] = field(default_factory=dict)
 
     @cached_property
-    def rules(self) -> ComparisonRules:
+    def rules(self) -> Rules:
         """How the ruleset compares values."""
-        return ComparisonRules.of(self.ruleset)
+        return Rules.of(self.ruleset)
 
     @cached_property
     def _conditions(self) -> Outcomes:

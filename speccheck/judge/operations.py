@@ -48,7 +48,7 @@ METRIC_LENGTHS = ("mm", "cm", "m")
 
 
 @dataclass(frozen=True, slots=True)
-class ComparisonRules:
+class Rules:
     """How values are compared: the relative tolerance, and whether nominal metric sizes may stand for inch sizes.
 
     `system` ("inch-pound" or "metric") is that in which sizes are written in messages. `stocked` are the thicknesses
@@ -62,14 +62,14 @@ class ComparisonRules:
     stocked: tuple[float, ...] = ()
 
     @classmethod
-    def of(cls, ruleset: Ruleset) -> ComparisonRules:
+    def of(cls, ruleset: Ruleset) -> Rules:
         """Return the rules of a ruleset."""
         said = ruleset.stocked.get("thickness", ())
         stocked = sorted({value.value for value in said if isinstance(value, Quantity) and value.value > 0})
         return cls(ruleset.tolerance, ruleset.nominal_metric, ruleset.units, tuple(stocked))
 
 
-EXACTLY = ComparisonRules(tolerance=0.0)
+EXACTLY = Rules(tolerance=0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +80,7 @@ class NominalStandIn:
     inches: Fraction
 
 
-def compare(
-    left: Single, relation: Relation, right: Single, rules: ComparisonRules
-) -> tuple[bool, NominalStandIn | None]:
+def compare(left: Single, relation: Relation, right: Single, rules: Rules) -> tuple[bool, NominalStandIn | None]:
     """Return whether `left` stands in `relation` to `right`, and the stand-in where only a nominal size makes it so."""
     truth = _stands(left, relation, right, rules)
     if rules.nominal_metric and isinstance(left, Quantity) and isinstance(right, Quantity):
@@ -92,7 +90,7 @@ def compare(
     return truth, None
 
 
-def _stands(left: Single, relation: Relation, right: Single, rules: ComparisonRules) -> bool:
+def _stands(left: Single, relation: Relation, right: Single, rules: Rules) -> bool:
     if _equal(left, right, rules):
         return Order.AT in relation.order
     if not relation.is_limit:
@@ -110,7 +108,7 @@ def bare(value: Single) -> float:
     return float(value)
 
 
-def _equal(left: Single, right: Single, rules: ComparisonRules) -> bool:
+def _equal(left: Single, right: Single, rules: Rules) -> bool:
     if left == right:
         return True
     if isinstance(left, Quantity) and isinstance(right, Quantity):

@@ -10,7 +10,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
 
 from speccheck.judge.evaluation import NOT_STATED, Case, ConditionOutcome, evaluate
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Condition
 from speccheck.language.core.walking import terms_of
 
@@ -26,7 +26,7 @@ class _Known:
     names: tuple[str, ...]
     outcomes: dict[Hashable, ConditionOutcome] = field(default_factory=dict)
 
-    def of(self, case: Case, rules: ComparisonRules) -> ConditionOutcome:
+    def of(self, case: Case, rules: Rules) -> ConditionOutcome:
         values = tuple([case.get(name, NOT_STATED) for name in self.names])
         found = self.outcomes.get(values)
         if found is None:
@@ -40,7 +40,7 @@ class _Known:
 class Outcomes:
     """Evaluates conditions by the rules of one ruleset."""
 
-    rules: ComparisonRules
+    rules: Rules
     # By the identity of the condition, which is kept beside it, because hashing one means hashing all that is in it.
     _known: dict[int, _Known] = field(default_factory=dict)
 

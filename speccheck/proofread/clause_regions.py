@@ -14,7 +14,7 @@ from functools import cached_property
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.aggregate import worst_of
 from speccheck.judge.examples import example_line
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Condition, Given, Ruleset, Table
 from speccheck.language.core.walking import Node, atoms, conditions_of, tables_of, terms_of
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams
@@ -152,7 +152,7 @@ def _is_chosen(axis: Axis) -> bool:
 
 
 @dataclass(frozen=True)
-class RulesetReading:
+class Reading:
     """One ruleset read for proofreading: its regions, those of its clauses, and the judge who has the last word."""
 
     ruleset: Ruleset
@@ -262,8 +262,8 @@ class RulesetReading:
         )
 
 
-def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[RulesetReading, ...]:
+def read_together(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> tuple[Reading, ...]:
     """Return readings of rulesets over the same axes; `more` are conditions that will be asked for besides."""
     axes = axes_of(rulesets, more)
     diagrams = Diagrams([axis.width for axis in axes.axes])
-    return tuple(RulesetReading(one, Regions(axes, diagrams, ComparisonRules.of(one))) for one in rulesets)
+    return tuple(Reading(one, Regions(axes, diagrams, Rules.of(one))) for one in rulesets)

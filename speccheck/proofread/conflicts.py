@@ -11,9 +11,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
 from speccheck.judge import Verdict
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram, Diagrams, Mask
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.messages.clauses import CANNOT_BE_MET_TOGETHER, NEVER_MET_TOGETHER, WHETHER_MET_TOGETHER
 from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
@@ -67,13 +67,13 @@ def bits(mask: int) -> Iterator[int]:
 _Demand = tuple[Diagram, frozenset[int], frozenset[int]]
 
 
-def clashes(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def clashes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the pairs of mandatory clauses that clash, each with a line that meets one and fails the other."""
     for first, second in _pairs(reading, [clause for clause in reading.clauses if clause.mandatory]):
         yield from _clash(reading, lines, first, second)
 
 
-def _pairs(reading: RulesetReading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple[ClauseRegions, ClauseRegions]]:
+def _pairs(reading: Reading, clauses: Iterable[ClauseRegions]) -> Iterator[tuple[ClauseRegions, ClauseRegions]]:
     """Yield the pairs that may clash: their demands contradict one another somewhere, and they apply together.
 
     Clauses that demand the same are looked at together first, so that a large table of rules makes few pairs.
@@ -97,8 +97,8 @@ def _pairs(reading: RulesetReading, clauses: Iterable[ClauseRegions]) -> Iterato
 
 
 def _clash(
-    reading: RulesetReading, lines: Lines, first: ClauseRegions, second: ClauseRegions
-) -> Iterator[ProofreadingFinding | Undecided]:
+    reading: Reading, lines: Lines, first: ClauseRegions, second: ClauseRegions
+) -> Iterator[Finding | Undecided]:
     diagrams, pair = reading.diagrams, (first, second)
     if not diagrams.meet(first.applies, second.applies):
         return
@@ -118,12 +118,12 @@ def _clash(
 
 
 def _found(
-    reading: RulesetReading,
+    reading: Reading,
     lines: Lines,
     pair: tuple[ClauseRegions, ClauseRegions],
     clash: Diagram,
     chosen: frozenset[int],
-) -> Iterator[ProofreadingFinding | Undecided]:
+) -> Iterator[Finding | Undecided]:
     """Yield the clash with a line that meets one of the clauses and fails the other."""
     diagrams, found = reading.diagrams, []
     for met, failed in (pair, pair[::-1]):
@@ -138,8 +138,8 @@ def _found(
 
 
 def _by_arithmetic(
-    reading: RulesetReading, lines: Lines, pair: tuple[ClauseRegions, ClauseRegions], both_apply: Diagram
-) -> Iterator[ProofreadingFinding | Undecided]:
+    reading: Reading, lines: Lines, pair: tuple[ClauseRegions, ClauseRegions], both_apply: Diagram
+) -> Iterator[Finding | Undecided]:
     """Yield the clash of clauses that are never met together where both apply, which only arithmetic can tell."""
     diagrams, (first, second) = reading.diagrams, pair
     meets = [diagrams.both(both_apply, one.shall.holds) for one in pair]
@@ -156,12 +156,10 @@ def _by_arithmetic(
         yield _finding(first, second, lines, found, "all to which both clauses apply")
 
 
-def _finding(
-    first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Line, systems: str
-) -> ProofreadingFinding:
+def _finding(first: ClauseRegions, second: ClauseRegions, lines: Lines, line: Line, systems: str) -> Finding:
     said = NEVER_MET_TOGETHER if systems.startswith("all") else CANNOT_BE_MET_TOGETHER
     told = said.at(second.clause.place, first=first.label, second=second.label)
-    return ProofreadingFinding(told, (first.label, second.label), lines.example(line), systems)
+    return Finding(told, (first.label, second.label), lines.example(line), systems)
 
 
 def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
@@ -169,7 +167,7 @@ def _undecided(first: ClauseRegions, second: ClauseRegions) -> Undecided:
     return Undecided(question, (first.label, second.label), NoWitness.UNDECIDED.value)
 
 
-def _shows(reading: RulesetReading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
+def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (met, failed)]
         return verdicts == [Verdict.COMPLIES, Verdict.FAILS]
@@ -177,7 +175,7 @@ def _shows(reading: RulesetReading, met: ClauseRegions, failed: ClauseRegions) -
     return shows
 
 
-def _both_comply(reading: RulesetReading, pair: Iterable[ClauseRegions]) -> Shows:
+def _both_comply(reading: Reading, pair: Iterable[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         return all(reading.judge.cell(one.number, line).verdict is Verdict.COMPLIES for one in pair)
 

@@ -10,7 +10,7 @@ from speccheck.language.diagnostics import Diagnostic, Place
 
 
 @dataclass(frozen=True, slots=True)
-class ProofreadingFinding:
+class Finding:
     """One thing found: what is said of it and where, and the labels of the clauses.
 
     `example` states a line, each value in the words of a schedule cell, that shows the finding; it is empty where the
@@ -88,19 +88,17 @@ class Undecided:
 class Proofreading:
     """What proofreading came to: the findings, the questions that stay open, and what the writer says is meant."""
 
-    findings: tuple[ProofreadingFinding, ...] = ()
+    findings: tuple[Finding, ...] = ()
     undecided: tuple[Undecided, ...] = ()
-    meant: tuple[ProofreadingFinding, ...] = ()
+    meant: tuple[Finding, ...] = ()
 
     def __add__(self, other: Proofreading) -> Proofreading:
         return Proofreading(self.findings + other.findings, self.undecided + other.undecided, self.meant + other.meant)
 
 
-def gathered(parts: Iterable[ProofreadingFinding | Undecided]) -> Proofreading:
+def gathered(parts: Iterable[Finding | Undecided]) -> Proofreading:
     """Return findings and open questions sorted out, each in the order of its place and its code."""
     known = tuple(dict.fromkeys(parts))
-    found = sorted(
-        (one for one in known if isinstance(one, ProofreadingFinding)), key=lambda one: (one.place, one.code)
-    )
+    found = sorted((one for one in known if isinstance(one, Finding)), key=lambda one: (one.place, one.code))
     open_questions = sorted((one for one in known if isinstance(one, Undecided)), key=lambda one: (one.place, one.code))
     return Proofreading(tuple(found), tuple(open_questions))

@@ -17,11 +17,11 @@ from speccheck.language.core import SubjectScope, Table
 from speccheck.language.core.walking import tables_of
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.terms import Form, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.covering import Cover
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_condition, box_words, mask_words, runs
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.messages.clauses import (
     DASHES_LOOKED_UP,
     HOLE_BETWEEN_BANDS,
@@ -49,7 +49,7 @@ class _Uncovered:
     region: Diagram
 
 
-def table_holes(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def table_holes(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the holes and the dashes of tables that systems in the scope of a clause fall into, each once."""
     tables: dict[str, tuple[Table, list[ClauseRegions]]] = {}
     for clause in reading.clauses:
@@ -61,8 +61,8 @@ def table_holes(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingF
 
 
 def _finding(
-    reading: RulesetReading, lines: Lines, table: Table, hole: _Uncovered, clauses: Sequence[ClauseRegions]
-) -> Iterator[ProofreadingFinding | Undecided]:
+    reading: Reading, lines: Lines, table: Table, hole: _Uncovered, clauses: Sequence[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
     """Yield the finding that some clauses look up a hole, with a line from the first of them."""
     reaching = [clause for clause in clauses if _reached(reading, clause, hole.region) != EMPTY]
     labels = tuple(clause.label for clause in reaching)
@@ -70,13 +70,13 @@ def _finding(
     for clause in reaching:
         example = lines.find(_reached(reading, clause, hole.region), _open(reading, clause))
         if isinstance(example, Line):
-            yield ProofreadingFinding(hole.said, labels, lines.example(example))
+            yield Finding(hole.said, labels, lines.example(example))
             return
     if example is NoWitness.UNDECIDED:
         yield Undecided(hole.said, labels, example.value)
 
 
-def _reached(reading: RulesetReading, clause: ClauseRegions, region: Diagram) -> Diagram:
+def _reached(reading: Reading, clause: ClauseRegions, region: Diagram) -> Diagram:
     """Return the systems that state everything, to which a clause applies, and of which it cannot tell."""
     diagrams = reading.diagrams
     known = diagrams.either(clause.shall.holds, clause.shall.fails)
@@ -87,7 +87,7 @@ def _reached(reading: RulesetReading, clause: ClauseRegions, region: Diagram) ->
     return reading.sensible(diagrams.every((clause.applies, region, diagrams.negation(known), stated)))
 
 
-def _open(reading: RulesetReading, clause: ClauseRegions) -> Shows:
+def _open(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.verdict is Verdict.CANNOT_TELL and not cell.missing
@@ -95,7 +95,7 @@ def _open(reading: RulesetReading, clause: ClauseRegions) -> Shows:
     return shows
 
 
-def _holes(reading: RulesetReading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+def _holes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
     """Yield what lies in no band of an axis, as far as a clause reaches it."""
     for axis in table.axes:
         index = reading.axes.of_term[axis.term.name]
@@ -111,7 +111,7 @@ def _holes(reading: RulesetReading, table: Table, clauses: Sequence[ClauseRegion
             yield _hole(reading, table, axis, index, part)
 
 
-def _parts(reading: RulesetReading, axis: TableAxis, mask: Mask) -> Iterator[Mask]:
+def _parts(reading: Reading, axis: TableAxis, mask: Mask) -> Iterator[Mask]:
     """Yield the parts of a mask that lie together: runs of an ordered axis, all choices at once."""
     if axis.term.kind.form is Form.CHOICE:
         yield from (mask,) if mask else ()
@@ -120,7 +120,7 @@ def _parts(reading: RulesetReading, axis: TableAxis, mask: Mask) -> Iterator[Mas
         yield (1 << last + 1) - (1 << first)
 
 
-def _hole(reading: RulesetReading, table: Table, axis: TableAxis, index: int, mask: Mask) -> _Uncovered:
+def _hole(reading: Reading, table: Table, axis: TableAxis, index: int, mask: Mask) -> _Uncovered:
     term_axis = reading.axes.term_axis(axis.term)
     words = f"{axis.term.name} {mask_words(term_axis, mask)}"
     placed = [
@@ -136,7 +136,7 @@ def _hole(reading: RulesetReading, table: Table, axis: TableAxis, index: int, ma
     return _Uncovered(said, reading.diagrams.box({index: mask}))
 
 
-def _dashes(reading: RulesetReading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
+def _dashes(reading: Reading, table: Table, clauses: Sequence[ClauseRegions]) -> Iterator[_Uncovered]:
     """Yield the cells of a table that hold a dash and that clauses look up, all at once."""
     found: list[tuple[str, Diagram]] = []
     for row, cells in enumerate(table.cells):
@@ -162,7 +162,7 @@ def _dashes(reading: RulesetReading, table: Table, clauses: Sequence[ClauseRegio
 MOST = 12
 
 
-def subject_gaps(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def subject_gaps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the systems in the scope of a subject to which no mandatory clause of it applies, and empty subjects."""
     for scope in reading.ruleset.scopes:
         clauses = [
@@ -173,12 +173,12 @@ def subject_gaps(reading: RulesetReading, lines: Lines) -> Iterator[Proofreading
         if clauses:
             yield from _gaps(reading, lines, scope, clauses)
         else:
-            yield ProofreadingFinding(NO_CLAUSE_OF_SUBJECT.at(scope.place, subject=scope.subject), ())
+            yield Finding(NO_CLAUSE_OF_SUBJECT.at(scope.place, subject=scope.subject), ())
 
 
 def _gaps(
-    reading: RulesetReading, lines: Lines, scope: SubjectScope, clauses: Sequence[ClauseRegions]
-) -> Iterator[ProofreadingFinding | Undecided]:
+    reading: Reading, lines: Lines, scope: SubjectScope, clauses: Sequence[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
     """Yield the gaps of one subject, each reason once, with a line that names every value that makes it."""
     diagrams, (left, allowed) = reading.diagrams, _ungoverned(reading, scope, clauses)
     for box in Cover(lines, left, allowed).boxes(MOST):
@@ -190,21 +190,19 @@ def _gaps(
                 said = NOT_GOVERNED_WHERE.at(scope.place, subject=scope.subject, systems=words, condition=condition)
             else:
                 said = NOT_GOVERNED.at(scope.place, subject=scope.subject, systems=words)
-            yield ProofreadingFinding(said, (), lines.example(line), words)
+            yield Finding(said, (), lines.example(line), words)
         elif line is NoWitness.UNDECIDED:
             question = WHETHER_GOVERNED.at(scope.place, subject=scope.subject, systems=words)
             yield Undecided(question, (), line.value)
 
 
-def _named(reading: RulesetReading, box: Mapping[int, Mask]) -> frozenset[str]:
+def _named(reading: Reading, box: Mapping[int, Mask]) -> frozenset[str]:
     """Return the names of the terms that a box asks for and that a line can state."""
     axes = (reading.axes.axes[index] for index, mask in box.items() if not mask & 1)
     return frozenset(axis.term.name for axis in axes if isinstance(axis, TermAxis))
 
 
-def _ungoverned(
-    reading: RulesetReading, scope: SubjectScope, clauses: Sequence[ClauseRegions]
-) -> tuple[Diagram, Diagram]:
+def _ungoverned(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions]) -> tuple[Diagram, Diagram]:
     """Return the systems in a scope that state everything and are out of every clause, and all that are not governed.
 
     The second holds besides what is not in the scope, what leaves something out and what nobody would build.
@@ -221,9 +219,7 @@ def _ungoverned(
     return reading.sensible(diagrams.both(meant, out)), diagrams.negation(governed)
 
 
-def _shows(
-    reading: RulesetReading, scope: SubjectScope, clauses: Sequence[ClauseRegions], named: frozenset[str]
-) -> Shows:
+def _shows(reading: Reading, scope: SubjectScope, clauses: Sequence[ClauseRegions], named: frozenset[str]) -> Shows:
     rules = reading.regions.rules
 
     def shows(line: Line) -> bool:

@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from speccheck.language.vocabulary.terms import Form, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Mask
 from speccheck.proofread.describing import mask_words, runs
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.clauses import GAP_BETWEEN_BANDS
 from speccheck.proofread.variables import TermAxis
 from speccheck.proofread.witnesses import Lines, Shows
@@ -26,7 +26,7 @@ MOST_SIZES = 4
 MOST_SHARE = 0.5
 
 
-def gaps_between_bands(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding]:
+def gaps_between_bands(reading: Reading, lines: Lines) -> Iterator[Finding]:
     """Yield the narrow gaps between clauses that demand something of the same terms, each once."""
     groups: dict[frozenset[int], list[ClauseRegions]] = {}
     for clause in reading.clauses:
@@ -39,7 +39,7 @@ def gaps_between_bands(reading: RulesetReading, lines: Lines) -> Iterator[Proofr
             yield from _holes(reading, lines, group, kindred)
 
 
-def _is_in_scope(reading: RulesetReading, clause: ClauseRegions) -> bool:
+def _is_in_scope(reading: Reading, clause: ClauseRegions) -> bool:
     """Say whether a clause governs any system of a scope of its subject, which says what else is to be governed."""
     scopes = (one for one in reading.ruleset.scopes if fold(one.subject) == fold(clause.clause.subject))
     inside = (reading.regions.every(scope.conditions).holds for scope in scopes)
@@ -47,8 +47,8 @@ def _is_in_scope(reading: RulesetReading, clause: ClauseRegions) -> bool:
 
 
 def _holes(
-    reading: RulesetReading, lines: Lines, group: Sequence[ClauseRegions], kindred: Sequence[ClauseRegions]
-) -> Iterator[ProofreadingFinding]:
+    reading: Reading, lines: Lines, group: Sequence[ClauseRegions], kindred: Sequence[ClauseRegions]
+) -> Iterator[Finding]:
     """Yield the gaps between the bands of some clauses in which none of the kindred ones applies."""
     diagrams = reading.diagrams
     nowhere = diagrams.every((*(clause.out for clause in kindred), reading.complete(kindred)))
@@ -72,7 +72,7 @@ def _holes(
 _Band = tuple[ClauseRegions, Mask]
 
 
-def _near_but_for(reading: RulesetReading, group: Sequence[ClauseRegions], index: int) -> Iterator[tuple[_Band, _Band]]:
+def _near_but_for(reading: Reading, group: Sequence[ClauseRegions], index: int) -> Iterator[tuple[_Band, _Band]]:
     """Yield the pairs of clauses with bands on an axis that may apply to the same systems but for that axis."""
     diagrams = reading.diagrams
     bands = [(clause, diagrams.hull(clause.applies).get(index, 0) & ~1) for clause in group]
@@ -84,7 +84,7 @@ def _near_but_for(reading: RulesetReading, group: Sequence[ClauseRegions], index
             yield band, bounded[at + 1 + other]
 
 
-def _ordered(reading: RulesetReading) -> Iterator[tuple[int, TermAxis]]:
+def _ordered(reading: Reading) -> Iterator[tuple[int, TermAxis]]:
     """Yield the axes of terms whose values have an order."""
     for index, axis in enumerate(reading.axes.axes):
         if isinstance(axis, TermAxis) and axis.term.kind.form in (Form.QUANTITY, Form.SIZE, Form.NUMBER):
@@ -111,16 +111,16 @@ def _is_narrow(axis: TermAxis, gap: Mask) -> bool:
     return high - low <= MOST_SHARE * abs(low)
 
 
-def _shows(reading: RulesetReading, group: Sequence[ClauseRegions]) -> Shows:
+def _shows(reading: Reading, group: Sequence[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         return all(reading.is_out(clause, line) for clause in group)
 
     return shows
 
 
-def _finding(first: ClauseRegions, second: ClauseRegions, gap: str, lines: Lines, line: Line) -> ProofreadingFinding:
+def _finding(first: ClauseRegions, second: ClauseRegions, gap: str, lines: Lines, line: Line) -> Finding:
     labels = (first.label, second.label)
     place = second.clause.place
-    return ProofreadingFinding(
+    return Finding(
         GAP_BETWEEN_BANDS.at(place, first=first.label, second=second.label, gap=gap), labels, lines.example(line), gap
     )

@@ -16,9 +16,9 @@ from speccheck.judge.cell import Cell
 from speccheck.language.core import Given
 from speccheck.language.vocabulary.terms import Term
 from speccheck.proofread.amount_regions import NOT_GIVEN
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.redundancy import MET_BY_WHAT_LEAVES_OUT, NOT_FOR_WHAT_LEAVES_OUT
 from speccheck.proofread.witnesses import Lines
 from speccheck.schedule.lines import Line
@@ -26,7 +26,7 @@ from speccheck.schedule.lines import Line
 _PASSING = (Verdict.COMPLIES, Verdict.NOT_APPLICABLE)
 
 
-def omissions_that_help(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding]:
+def omissions_that_help(reading: Reading, lines: Lines) -> Iterator[Finding]:
     """Yield the clauses of the ruleset itself that a line does not fail once it leaves a term out, each term once."""
     verifying = Judge(reading.ruleset)
     for clause in reading.clauses:
@@ -55,7 +55,7 @@ class _Omission:
     `verifying` works out what a line states of a computed term, for which it may need the very term left out.
     """
 
-    reading: RulesetReading
+    reading: Reading
     clause: ClauseRegions
     term: Term
     verifying: Judge
@@ -109,9 +109,9 @@ class _Omission:
         return all(verdict in (*_PASSING, Verdict.NOT_CHECKED) for verdict in others)
 
 
-def _finding(omission: _Omission, asked: Given, lines: Lines, line: Line) -> ProofreadingFinding:
+def _finding(omission: _Omission, asked: Given, lines: Lines, line: Line) -> Finding:
     term, label = omission.term.name, omission.clause.label
     _, less = omission.cells(line)
     said = NOT_FOR_WHAT_LEAVES_OUT if less.verdict is Verdict.NOT_APPLICABLE else MET_BY_WHAT_LEAVES_OUT
     place = asked.place if asked.place.line else omission.clause.clause.place
-    return ProofreadingFinding(said.at(place, clause=label, term=term), (label,), lines.example(line))
+    return Finding(said.at(place, clause=label, term=term), (label,), lines.example(line))

@@ -9,18 +9,18 @@ import re
 from collections.abc import Iterator
 
 from speccheck.language.core import Clause, LineRelation, RequiredDocument, Ruleset, Statement, SubjectScope, Table
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 
 Noted = Clause | RequiredDocument | LineRelation | Table | SubjectScope | Statement
 
 
-def is_meant(finding: ProofreadingFinding, ruleset: Ruleset) -> bool:
+def is_meant(finding: Finding, ruleset: Ruleset) -> bool:
     """Say whether a note on what a finding is of says that it is meant as it stands."""
     said = re.compile(rf"\b{finding.code} is meant\b")
     return any(said.search(note) for one in _of(finding, ruleset) for note in one.notes)
 
 
-def _of(finding: ProofreadingFinding, ruleset: Ruleset) -> Iterator[Noted]:
+def _of(finding: Finding, ruleset: Ruleset) -> Iterator[Noted]:
     """Yield the items of a ruleset that a finding is of: those that it names, and the one at its place."""
     named: tuple[Clause | RequiredDocument | LineRelation, ...]
     named = (*ruleset.clauses, *ruleset.documents, *ruleset.relations)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TypeGuard
 
-from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES, ComparisonRules, bare
+from speccheck.judge.operations import METRIC_LENGTHS, NOMINAL_INCHES, Rules, bare
 from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
 from speccheck.quantities import NOMINAL_SIZES, TOLERANCE, Day, Interval, Misread, NominalSize, Quantity, convert
@@ -95,7 +95,7 @@ class Atom:
 NOT_GIVEN_ATOM = Atom(NotGiven("", "not stated"), "")
 
 
-def cut(term: Term, values: Iterable[Single], rules: Sequence[ComparisonRules], system: str) -> tuple[Atom, ...]:
+def cut(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: str) -> tuple[Atom, ...]:
     """Return the atoms of a term that is checked against `values`; `system` has its usual unit.
 
     `rules` are those of the rulesets that hold it against them: their tolerances and stand-in sizes add marks.
@@ -118,7 +118,7 @@ def cut(term: Term, values: Iterable[Single], rules: Sequence[ComparisonRules], 
     return (NOT_GIVEN_ATOM, *(atom for atom in found if read_value(atom.text, term, BareUnits()) == atom.value))
 
 
-def _amounts(term: Term, values: Iterable[Single], rules: Sequence[ComparisonRules], system: str) -> Iterator[Atom]:
+def _amounts(term: Term, values: Iterable[Single], rules: Sequence[Rules], system: str) -> Iterator[Atom]:
     """Yield the atoms of an ordered term: every mark, and every stretch between two marks."""
     marks = _marks(term, values, rules)
     usual, other = (term.metric, term.inch_pound) if system == "metric" else (term.inch_pound, term.metric)
@@ -150,7 +150,7 @@ def _in_order(unit: str, usual: str, other: str) -> tuple[str, str]:
     return (usual, unit) if unit == other else (unit, usual)
 
 
-def _marks(term: Term, values: Iterable[Single], rules: Sequence[ComparisonRules]) -> list[tuple[float, str]]:
+def _marks(term: Term, values: Iterable[Single], rules: Sequence[Rules]) -> list[tuple[float, str]]:
     """Return the values at which an axis is cut, SI and rising, each with the unit to write it in."""
     found = [(bare(value), value.unit if isinstance(value, Quantity) else "") for value in values]
     if term.kind.dimension == "length" and any(one.nominal_metric for one in rules):

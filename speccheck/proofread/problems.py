@@ -13,7 +13,7 @@ from functools import cached_property
 from itertools import islice, pairwise
 
 from speccheck.judge.evaluation import amount
-from speccheck.judge.operations import ComparisonRules, bare, compare
+from speccheck.judge.operations import Rules, bare, compare
 from speccheck.language.core import Relation, TermValue
 from speccheck.language.vocabulary.terms import DATE, Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Single, read_value
@@ -71,7 +71,7 @@ class OrderProblem:
         return all(self._stands(axis, mask, case) for axis, mask in settled)
 
     def _stands(self, axis: OrderAxis, mask: Mask, case: Mapping[str, Single | NotGiven]) -> bool:
-        rules = next((one.rules for one in self.regions if one.rules.tolerance == axis.tolerance), ComparisonRules())
+        rules = next((one.rules for one in self.regions if one.rules.tolerance == axis.tolerance), Rules())
         left, right = amount(axis.left, case, rules).value, amount(axis.right, case, rules).value
         if left is None or right is None:
             return False
@@ -137,9 +137,7 @@ def _fitting(problem: OrderProblem, name: str, values: Values) -> Iterator[tuple
                 yield stated
 
 
-def _beside(
-    axis: OrderAxis, term: Term, case: Mapping[str, Single | NotGiven], rules: ComparisonRules
-) -> Iterator[float]:
+def _beside(axis: OrderAxis, term: Term, case: Mapping[str, Single | NotGiven], rules: Rules) -> Iterator[float]:
     """Yield the amount with which a term is compared as it is, where that is known."""
     for one, other in ((axis.left, axis.right), (axis.right, axis.left)):
         if one == TermValue(term):

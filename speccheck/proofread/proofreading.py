@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from speccheck.language.core import Condition, ExceptionPart, LineRelation, RequiredDocument, Ruleset
 from speccheck.language.diagnostic_rules import Wording
-from speccheck.proofread.clause_regions import RulesetReading, read_together
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
 from speccheck.proofread.decision_diagrams import EMPTY
-from speccheck.proofread.findings import Proofreading, ProofreadingFinding, Undecided, gathered
+from speccheck.proofread.findings import Finding, Proofreading, Undecided, gathered
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.gaps_between_bands import gaps_between_bands
 from speccheck.proofread.leaving_out import omissions_that_help
@@ -41,7 +41,7 @@ from speccheck.proofread.witnesses import Lines, NoWitness
 from speccheck.proofread.wording.vague import wording_findings
 
 
-def unasked_beside_clauses(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def unasked_beside_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own documents and relations that are of no line of any schedule.
 
     It is exact where single terms decide; where amounts are compared with one another and nothing else rules the lines
@@ -64,13 +64,13 @@ def unasked_beside_clauses(reading: RulesetReading, lines: Lines) -> Iterator[Pr
 
 
 def _of_no_line(
-    reading: RulesetReading,
+    reading: Reading,
     lines: Lines,
     one: RequiredDocument | LineRelation,
     scope: Sequence[Condition],
     exceptions: Sequence[ExceptionPart],
     said: tuple[Wording, Wording],
-) -> Iterator[ProofreadingFinding | Undecided]:
+) -> Iterator[Finding | Undecided]:
     """Yield that no line can meet some conditions of a document or a relation and none of some exceptions."""
     if not (scope or exceptions):
         return
@@ -79,7 +79,7 @@ def _of_no_line(
     asked = reading.diagrams.both(held.holds, excepted.fails)
     told, question = (wording.at(one.place, name=one.name) for wording in said)
     if asked == EMPTY:
-        yield ProofreadingFinding(told, (one.name,))
+        yield Finding(told, (one.name,))
     elif not reading.is_exact(asked) and lines.left_open(asked) != EMPTY:
         yield Undecided(question, (one.name,), NoWitness.UNDECIDED.value)
 
@@ -108,14 +108,14 @@ def proofread(ruleset: Ruleset) -> Proofreading:
     """
     (reading,) = read_together([ruleset])
     lines = Lines((reading,))
-    found: list[ProofreadingFinding | Undecided] = []
+    found: list[Finding | Undecided] = []
     for question in QUESTIONS:
         found += question(reading, lines)
     clashing = [one.clauses for one in found if one.code == CLASH.code]
     found = [one for one in found if one.code != IMPLIED.code or not emptied_by_clash(reading, one.clauses, clashing)]
-    told = [one.clauses[0] for one in found if isinstance(one, ProofreadingFinding) and one.code in WITHOUT_USE]
+    told = [one.clauses[0] for one in found if isinstance(one, Finding) and one.code in WITHOUT_USE]
     found += implied_together(reading, lines, told, clashing)
-    told += [one.clauses[0] for one in found if isinstance(one, ProofreadingFinding) and one.code == IMPLIED.code]
+    told += [one.clauses[0] for one in found if isinstance(one, Finding) and one.code == IMPLIED.code]
     found += two_limits(reading, lines, told)
     found += wording_findings(ruleset)
     answers = ((result.finding, result.undecided) for result in prove_statements(ruleset))

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from speccheck.judge import Verdict
 from speccheck.language.core import Table
 from speccheck.language.core.walking import conditions_of, names_of, tables_of, terms_of
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.messages.redundancy import (
     ADDS_NOTHING_TO_ANOTHER,
     ADDS_NOTHING_TO_SEVERAL,
@@ -29,8 +29,8 @@ MOST_TOGETHER = 8
 
 
 def implied_together(
-    reading: RulesetReading, lines: Lines, told: Sequence[str], clashing: Sequence[tuple[str, ...]] = ()
-) -> Iterator[ProofreadingFinding]:
+    reading: Reading, lines: Lines, told: Sequence[str], clashing: Sequence[tuple[str, ...]] = ()
+) -> Iterator[Finding]:
     """Yield the mandatory clauses that several others imply together, later ones first, as far as not `told` yet.
 
     Where two of the others are `clashing`, every line fails one of them, whatever the clause asks for: nothing is told.
@@ -50,7 +50,7 @@ def implied_together(
             yield _finding(clause, others, lines, line)
 
 
-def emptied_by_clash(reading: RulesetReading, labels: Sequence[str], clashing: Sequence[tuple[str, ...]]) -> bool:
+def emptied_by_clash(reading: Reading, labels: Sequence[str], clashing: Sequence[tuple[str, ...]]) -> bool:
     """Say whether the clause of the first label is redundant only where the clause of the second clashes with others.
 
     There no line meets all of them, and one of them has to be corrected first.
@@ -65,7 +65,7 @@ def emptied_by_clash(reading: RulesetReading, labels: Sequence[str], clashing: S
 class _Failing:
     """The lines that state everything and fail each clause, of those that could do without or imply another."""
 
-    def __init__(self, reading: RulesetReading, lines: Lines, told: Sequence[str]) -> None:
+    def __init__(self, reading: Reading, lines: Lines, told: Sequence[str]) -> None:
         self.diagrams = reading.diagrams
         self.lines = lines
         self.regions: dict[ClauseRegions, Diagram] = {}
@@ -111,7 +111,7 @@ class _Failing:
         return None
 
 
-def _shows(reading: RulesetReading, clause: ClauseRegions, others: Sequence[ClauseRegions]) -> Shows:
+def _shows(reading: Reading, clause: ClauseRegions, others: Sequence[ClauseRegions]) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (clause, *others)]
         return verdicts[0] is Verdict.FAILS and Verdict.FAILS in verdicts[1:]
@@ -119,11 +119,11 @@ def _shows(reading: RulesetReading, clause: ClauseRegions, others: Sequence[Clau
     return shows
 
 
-def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> ProofreadingFinding:
+def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> Finding:
     labels = tuple(one.label for one in others)
     named = " or ".join(f"`{label}`" for label in labels)
     _help, place = "leave it out, or say what it asks beyond them", clause.clause.place
-    return ProofreadingFinding(
+    return Finding(
         ADDS_NOTHING_TO_SEVERAL.at(place, clause=clause.label, others=named),
         (clause.label, *labels),
         lines.example(line),
@@ -133,7 +133,7 @@ def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Line
 # ---- clauses -----------------------------------------------------------------------------------------------------
 
 
-def implied_clauses(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def implied_clauses(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the mandatory clauses that no line fails without failing another clause, with a line that fails both.
 
     A clause that nothing can meet implies much, and is a finding of its own; it is left out here.
@@ -151,7 +151,7 @@ def implied_clauses(reading: RulesetReading, lines: Lines) -> Iterator[Proofread
 
 
 def _candidates(
-    reading: RulesetReading, failing: dict[ClauseRegions, Diagram]
+    reading: Reading, failing: dict[ClauseRegions, Diagram]
 ) -> Iterator[tuple[ClauseRegions, list[ClauseRegions]]]:
     """Yield each clause with those that may imply it: their smallest boxes hold its own."""
     clauses = list(failing)
@@ -163,8 +163,8 @@ def _candidates(
 
 
 def _implied(
-    reading: RulesetReading, lines: Lines, clause: ClauseRegions, others: list[ClauseRegions]
-) -> Iterator[ProofreadingFinding | Undecided]:
+    reading: Reading, lines: Lines, clause: ClauseRegions, others: list[ClauseRegions]
+) -> Iterator[Finding | Undecided]:
     diagrams = reading.diagrams
     for other in others:
         complete = reading.complete((clause, other))
@@ -188,7 +188,7 @@ def _implied(
         elif alone is NoWitness.NONE and isinstance(line, Line):
             told = TWO_ASK_THE_SAME if twins else ADDS_NOTHING_TO_ANOTHER
             said = told.at(clause.clause.place, clause=clause.label, other=other.label)
-            yield ProofreadingFinding(said, (clause.label, other.label), lines.example(line))
+            yield Finding(said, (clause.label, other.label), lines.example(line))
 
 
 def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
@@ -197,7 +197,7 @@ def _alike(clause: ClauseRegions, other: ClauseRegions) -> bool:
     return bool(names[0] & names[1])
 
 
-def _fails(reading: RulesetReading, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
+def _fails(reading: Reading, *clauses: ClauseRegions, but: ClauseRegions | None = None) -> Shows:
     def shows(line: Line) -> bool:
         if any(reading.judge.cell(one.number, line).verdict is not Verdict.FAILS for one in clauses):
             return False
@@ -209,7 +209,7 @@ def _fails(reading: RulesetReading, *clauses: ClauseRegions, but: ClauseRegions 
 # ---- tables and definitions --------------------------------------------------------------------------------------
 
 
-def unused_parts(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the ruleset's own tables and definitions that no clause uses, and parts of tables never looked up."""
     used = [node for clause in reading.clauses for node in conditions_of(clause.clause)]
     assumed = [node for one in reading.ruleset.assumptions for node in one.scope]
@@ -229,7 +229,7 @@ def unused_parts(reading: RulesetReading, lines: Lines) -> Iterator[Proofreading
                 f"no clause looks `{table.name}` up",
                 "leave the table out, or write the clause that uses it",
             )
-            yield ProofreadingFinding(TABLE_NOT_LOOKED_UP.at(table.place, table=table.name), ())
+            yield Finding(TABLE_NOT_LOOKED_UP.at(table.place, table=table.name), ())
     names = set(names_of((*used, *assumed)))
     own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
     for name, meaning in reading.ruleset.definitions.items():
@@ -238,10 +238,10 @@ def unused_parts(reading: RulesetReading, lines: Lines) -> Iterator[Proofreading
                 f"no clause uses the definition `{name}`",
                 "leave it out, or write the clause that uses it",
             )
-            yield ProofreadingFinding(DEFINITION_NOT_USED.at(meaning.place, name=name), ())
+            yield Finding(DEFINITION_NOT_USED.at(meaning.place, name=name), ())
 
 
-def _never_looked_up(reading: RulesetReading, table: Table) -> Iterator[ProofreadingFinding]:
+def _never_looked_up(reading: Reading, table: Table) -> Iterator[Finding]:
     """Yield the rows, the columns and the cells of a table that no system reaches through any clause."""
     reach = _reach(reading, table)
     filled = {table.positions(row, column): (row, column) for row, column, _ in table.filled()}
@@ -256,16 +256,14 @@ def _never_looked_up(reading: RulesetReading, table: Table) -> Iterator[Proofrea
             whole = {positions for positions in filled if positions[number] == at}
             if whole and whole <= cells:
                 cells -= whole
-                yield ProofreadingFinding(
-                    HEADING_NOT_LOOKED_UP.at(band.place, what=what, heading=band.text, table=table.name), ()
-                )
+                yield Finding(HEADING_NOT_LOOKED_UP.at(band.place, what=what, heading=band.text, table=table.name), ())
     for positions in sorted(cells):
         words = " and ".join(f"`{heading}`" for heading in table.headings_at(*filled[positions]))
         place = table.bands_at(*filled[positions])[0].place
-        yield ProofreadingFinding(CELL_NOT_LOOKED_UP.at(place, headings=words, table=table.name), ())
+        yield Finding(CELL_NOT_LOOKED_UP.at(place, headings=words, table=table.name), ())
 
 
-def _reach(reading: RulesetReading, table: Table) -> Diagram:
+def _reach(reading: Reading, table: Table) -> Diagram:
     """Return the systems for which some clause looks a table up; where a scope looks it up itself, all systems."""
     found = []
     for clause in reading.clauses:

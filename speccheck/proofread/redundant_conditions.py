@@ -19,9 +19,9 @@ from speccheck.language.core.wording import condition_text
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.language.vocabulary.terms import Term
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.messages.redundancy import (
     ALTERNATIVE_ADDS_NOTHING,
@@ -45,14 +45,14 @@ from speccheck.proofread.witnesses import Lines, NoWitness, Shows
 from speccheck.schedule.lines import Line
 
 
-def idle_conditions(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def idle_conditions(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the conditions of all clauses that never hold, always hold or change nothing, each place once."""
     for clause in reading.clauses:
         own = tuple(_never_or_always(reading, clause))
         yield from own
         applying = tuple(_never_applies(reading, lines, clause))
         yield from applying
-        if any(isinstance(one, ProofreadingFinding) for one in (*own, *applying)):
+        if any(isinstance(one, Finding) for one in (*own, *applying)):
             continue
         yield from _adding_nothing(reading, clause)
         yield from _absorbed(reading, clause)
@@ -65,7 +65,7 @@ def idle_conditions(reading: RulesetReading, lines: Lines) -> Iterator[Proofread
 # ---- single conditions -------------------------------------------------------------------------------------------
 
 
-def _never_or_always(reading: RulesetReading, clause: ClauseRegions) -> Iterator[ProofreadingFinding]:
+def _never_or_always(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the comparisons of a clause that no value makes true, and those that every value makes true."""
     for node in comparing_conditions(conditions_of(clause.clause)):
         holds, fails = reading.regions.of(node)
@@ -75,9 +75,9 @@ def _never_or_always(reading: RulesetReading, clause: ClauseRegions) -> Iterator
             yield _finding(ALWAYS_HOLDS, clause, node)
 
 
-def _finding(said: Wording, clause: ClauseRegions, node: Condition) -> ProofreadingFinding:
+def _finding(said: Wording, clause: ClauseRegions, node: Condition) -> Finding:
     words = condition_text(node, system="inch-pound")
-    return ProofreadingFinding(said.at(_place(node, clause), condition=words), (clause.label,))
+    return Finding(said.at(_place(node, clause), condition=words), (clause.label,))
 
 
 def _place(node: Condition, clause: ClauseRegions) -> Place:
@@ -87,15 +87,13 @@ def _place(node: Condition, clause: ClauseRegions) -> Place:
 # ---- where -------------------------------------------------------------------------------------------------------
 
 
-def _never_applies(
-    reading: RulesetReading, lines: Lines, clause: ClauseRegions
-) -> Iterator[ProofreadingFinding | Undecided]:
+def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield that a clause applies to no system, by its conditions or because exceptions take out all."""
     complete = reading.complete([clause])
     in_scope = reading.diagrams.both(clause.scope.holds, complete)
     line = _find_where_needed(reading, lines, in_scope, _within(reading, clause))
     if line is NoWitness.NONE:
-        yield ProofreadingFinding(NEVER_APPLIES.at(clause.clause.place, clause=clause.label), (clause.label,))
+        yield Finding(NEVER_APPLIES.at(clause.clause.place, clause=clause.label), (clause.label,))
         return
     if line is NoWitness.UNDECIDED:
         yield _undecided(WHETHER_APPLIES.at(clause.clause.place, clause=clause.label), clause)
@@ -103,9 +101,7 @@ def _never_applies(
         yield _nothing_left(reading, lines, clause, in_scope)
 
 
-def _nothing_left(
-    reading: RulesetReading, lines: Lines, clause: ClauseRegions, in_scope: Diagram
-) -> ProofreadingFinding:
+def _nothing_left(reading: Reading, lines: Lines, clause: ClauseRegions, in_scope: Diagram) -> Finding:
     """Return that exceptions take out all that a clause applies to, or leave open whether it applies."""
     said = EXCEPTIONS_TAKE_OUT_ALL
     example = lines.find(reading.sensible_part(in_scope), _excepted(reading, clause))
@@ -114,18 +110,18 @@ def _nothing_left(
         example = lines.find(reading.sensible_part(in_scope), _within(reading, clause))
     shown = lines.example(example) if isinstance(example, Line) else ()
     place = clause.clause.exceptions[0].place
-    return ProofreadingFinding(said.at(place, clause=clause.label), (clause.label,), shown)
+    return Finding(said.at(place, clause=clause.label), (clause.label,), shown)
 
 
-def _adding_nothing(reading: RulesetReading, clause: ClauseRegions) -> Iterator[ProofreadingFinding]:
+def _adding_nothing(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the conditions under where without which the others say as much, for lines with missing data too."""
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.scope))), 1):
         words = condition_text(part)
         place = _place(part, clause)
-        yield ProofreadingFinding(CHANGES_NOTHING.at(place, words=words, clause=clause.label), (clause.label,))
+        yield Finding(CHANGES_NOTHING.at(place, words=words, clause=clause.label), (clause.label,))
 
 
-def _idle(reading: RulesetReading, parts: Sequence[Condition]) -> Iterator[Condition]:
+def _idle(reading: Reading, parts: Sequence[Condition]) -> Iterator[Condition]:
     """Yield the conditions without which others, that all have to hold, say as much.
 
     Only those that ask for an axis that one of them asks for, directly or through others, can say what it says.
@@ -141,13 +137,13 @@ def _idle(reading: RulesetReading, parts: Sequence[Condition]) -> Iterator[Condi
             yield part
 
 
-def _asked(reading: RulesetReading, condition: Condition) -> frozenset[int]:
+def _asked(reading: Reading, condition: Condition) -> frozenset[int]:
     """Return the axes that decide whether a condition holds, and whether it does not."""
     holds, fails = reading.regions.of(condition)
     return reading.diagrams.axes(holds) | reading.diagrams.axes(fails)
 
 
-def _absorbed(reading: RulesetReading, clause: ClauseRegions) -> Iterator[ProofreadingFinding]:
+def _absorbed(reading: Reading, clause: ClauseRegions) -> Iterator[Finding]:
     """Yield the alternatives and the requirements without which the others say as much, each list once."""
     for node in alternatives_in(conditions_of(clause.clause)):
         whole = reading.regions.of(node)
@@ -155,14 +151,14 @@ def _absorbed(reading: RulesetReading, clause: ClauseRegions) -> Iterator[Proofr
             others = [other for other in node.parts if other is not part]
             if reading.regions.some(others) == whole:
                 said = ALTERNATIVE_ADDS_NOTHING.at(_place(part, clause), condition=condition_text(part))
-                yield ProofreadingFinding(said, (clause.label,))
+                yield Finding(said, (clause.label,))
                 break
     for part in islice(_idle(reading, tuple(conjuncts(clause.clause.shall))), 1):
         place, words = _place(part, clause), condition_text(part)
-        yield ProofreadingFinding(ASKED_FOR_BESIDES.at(place, condition=words, clause=clause.label), (clause.label,))
+        yield Finding(ASKED_FOR_BESIDES.at(place, condition=words, clause=clause.label), (clause.label,))
 
 
-def _precedence(clause: ClauseRegions) -> Iterator[ProofreadingFinding]:
+def _precedence(clause: ClauseRegions) -> Iterator[Finding]:
     """Yield choices of one term joined by `or` of which only the last has a further condition: `A or B and C`."""
     for node in _written(conditions_of(clause.clause)):
         if not isinstance(node, Some) or sum(isinstance(part, Every) for part in node.parts) != 1:
@@ -175,7 +171,7 @@ def _precedence(clause: ClauseRegions) -> Iterator[ProofreadingFinding]:
             others = [one for one in part.parts if one not in same]
             if same and others and part.parts.index(same[-1]) < part.parts.index(others[-1]):
                 condition, only = condition_text(others[0]), condition_text(same[0])
-                yield ProofreadingFinding(
+                yield Finding(
                     AND_GOES_BEFORE_OR.at(_place(node, clause), condition=condition, only=only), (clause.label,)
                 )
 
@@ -198,9 +194,7 @@ def _chosen_by(condition: Condition) -> Term | None:
 # ---- except ------------------------------------------------------------------------------------------------------
 
 
-def _redundant_exceptions(
-    reading: RulesetReading, lines: Lines, clause: ClauseRegions
-) -> Iterator[ProofreadingFinding | Undecided]:
+def _redundant_exceptions(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield the exceptions that take no line out of a clause which is not out already.
 
     What only one reading of a source takes out leaves a line undetermined, and is no redundant exception.
@@ -216,7 +210,7 @@ def _redundant_exceptions(
         if line is NoWitness.NONE:
             said = TAKEN_OUT_BY_OTHERS if taken != EMPTY else EXCEPTION_OF_NO_LINE
             words = condition_text(part.condition)
-            yield ProofreadingFinding(said.at(part.place, exception=words, clause=clause.label), (clause.label,))
+            yield Finding(said.at(part.place, exception=words, clause=clause.label), (clause.label,))
         elif line is NoWitness.UNDECIDED:
             words = condition_text(part.condition)
             yield _undecided(WHETHER_EXCEPTION_TAKES_OUT.at(clause.clause.place, exception=words), clause)
@@ -225,9 +219,7 @@ def _redundant_exceptions(
 # ---- shall -------------------------------------------------------------------------------------------------------
 
 
-def _requirement(
-    reading: RulesetReading, lines: Lines, clause: ClauseRegions
-) -> Iterator[ProofreadingFinding | Undecided]:
+def _requirement(reading: Reading, lines: Lines, clause: ClauseRegions) -> Iterator[Finding | Undecided]:
     """Yield that a clause can never be met, or is always met, where it applies."""
     diagrams = reading.diagrams
     applying = diagrams.both(clause.applies, reading.complete([clause]))
@@ -239,27 +231,27 @@ def _requirement(
         failing = lines.find(fails, _verdict(reading, clause, Verdict.FAILS))
         shown = lines.example(failing) if isinstance(failing, Line) else ()
         place = _place(clause.clause.shall[0], clause)
-        yield ProofreadingFinding(CANNOT_BE_MET.at(place, clause=clause.label), (clause.label,), shown)
+        yield Finding(CANNOT_BE_MET.at(place, clause=clause.label), (clause.label,), shown)
     elif met is NoWitness.UNDECIDED and not reading.is_met_by_an_example(clause):
         yield _undecided(WHETHER_CAN_BE_MET.at(clause.clause.place, clause=clause.label), clause)
     if diagrams.within(applying, clause.shall.holds):
         met = lines.find(reading.sensible_part(applying), _verdict(reading, clause, Verdict.COMPLIES))
         shown = lines.example(met) if isinstance(met, Line) else ()
         place = _place(clause.clause.shall[0], clause)
-        yield ProofreadingFinding(ASKS_FOR_NOTHING.at(place, clause=clause.label), (clause.label,), shown)
+        yield Finding(ASKS_FOR_NOTHING.at(place, clause=clause.label), (clause.label,), shown)
 
 
 # ---- shared ------------------------------------------------------------------------------------------------------
 
 
-def _find_where_needed(reading: RulesetReading, lines: Lines, region: Diagram, shows: Shows) -> Line | NoWitness | None:
+def _find_where_needed(reading: Reading, lines: Lines, region: Diagram, shows: Shows) -> Line | NoWitness | None:
     """Return whether there is a line in a region; None where there surely is one, since single terms settle it."""
     if region == EMPTY:
         return NoWitness.NONE
     return None if reading.is_exact(region) else lines.any(region, shows)
 
 
-def _within(reading: RulesetReading, clause: ClauseRegions) -> Shows:
+def _within(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.basis is not Basis.OUT_OF_SCOPE and not _scope_open(reading, clause, line)
@@ -267,20 +259,20 @@ def _within(reading: RulesetReading, clause: ClauseRegions) -> Shows:
     return shows
 
 
-def _scope_open(reading: RulesetReading, clause: ClauseRegions, line: Line) -> bool:
+def _scope_open(reading: Reading, clause: ClauseRegions, line: Line) -> bool:
     """Say whether it is not known if a line is in the scope of a clause."""
     judgements = reading.judge.judgements(clause.clause, line)
     return any(outcome.truth is not True for one in judgements for outcome in one.scope)
 
 
-def _excepted(reading: RulesetReading, clause: ClauseRegions) -> Shows:
+def _excepted(reading: Reading, clause: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         return reading.judge.cell(clause.number, line).basis is Basis.EXCEPTED
 
     return shows
 
 
-def _verdict(reading: RulesetReading, clause: ClauseRegions, verdict: Verdict) -> Shows:
+def _verdict(reading: Reading, clause: ClauseRegions, verdict: Verdict) -> Shows:
     def shows(line: Line) -> bool:
         cell = reading.judge.cell(clause.number, line)
         return cell.verdict is verdict and cell.basis is not Basis.MET_EITHER_WAY

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple, assert_never
 
-from speccheck.judge.operations import EXACTLY, ComparisonRules, compare
+from speccheck.judge.operations import EXACTLY, Rules, compare
 from speccheck.language.core import (
     AskedIf,
     CellSays,
@@ -53,7 +53,7 @@ class Region(NamedTuple):
 class Regions(AmountRegions):
     """The regions of conditions, over given axes and by the comparisons of one ruleset."""
 
-    rules: ComparisonRules
+    rules: Rules
     _known: dict[int, tuple[Condition, Region]] = field(default_factory=dict, init=False)
     _masks: dict[tuple[int, Relation, Single, bool], tuple[Mask, Mask]] = field(default_factory=dict, init=False)
 
@@ -153,7 +153,7 @@ class Regions(AmountRegions):
                 return self._held(term, comparison, relation, self.cases(other), turned)
         return self._settled(comparison, relation)
 
-    def _rules_for(self, comparison: Comparison) -> ComparisonRules:
+    def _rules_for(self, comparison: Comparison) -> Rules:
         counts = comparison.left.kind.form is Form.COUNT and comparison.right.kind.form is Form.COUNT
         return EXACTLY if counts else self.rules
 

@@ -14,9 +14,9 @@ from speccheck.judge import Verdict
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading, read_together
+from speccheck.proofread.clause_regions import ClauseRegions, Reading, read_together
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.matching import changed_rules, is_renumbered, matched, meaning
 from speccheck.proofread.messages.comparing import (
     ANOTHER_VERDICT,
@@ -86,10 +86,10 @@ class Revised:
         return self.change is RevisionChange.INCOMPLETE
 
     @property
-    def finding(self) -> ProofreadingFinding:
+    def finding(self) -> Finding:
         """The change as a finding."""
         labels = tuple(dict.fromkeys(label for label in (self.before_label, self.after_label) if label))
-        return ProofreadingFinding(_said(self), labels, self.example, self.systems)
+        return Finding(_said(self), labels, self.example, self.systems)
 
 
 def _said(revised: Revised) -> Diagnostic:
@@ -138,8 +138,8 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
 class _Pair:
     """A clause before and after a revision."""
 
-    before: RulesetReading
-    after: RulesetReading
+    before: Reading
+    after: Reading
     old: ClauseRegions
     new: ClauseRegions
 
@@ -254,7 +254,7 @@ def _differs(pair: _Pair) -> Shows:
     return shows
 
 
-def _alone(reading: RulesetReading, lines: Lines, clause: ClauseRegions, change: RevisionChange) -> Revised:
+def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: RevisionChange) -> Revised:
     """Return that a clause is new or gone, with a line that fails it where there is one."""
 
     def shows(line: Line) -> bool:

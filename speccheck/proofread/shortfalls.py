@@ -14,7 +14,7 @@ from speccheck.language.core import Comparison, Condition
 from speccheck.language.core.walking import asked_comparisons
 from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Single, write_value
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.finite_amounts import is_settled, term_of
 from speccheck.proofread.partition import Atom
@@ -55,7 +55,7 @@ class FallingShort:
         return Shortfall(self.term, self.upward, self.asked, line.data[self.term.name].text, self.share)
 
 
-def largest_shortfall(code: RulesetReading, clause: ClauseRegions, region: Diagram) -> FallingShort | None:
+def largest_shortfall(code: Reading, clause: ClauseRegions, region: Diagram) -> FallingShort | None:
     """Return where in a region that a clause of the code fails its limits are missed by most; None without limits."""
     found = [
         one
@@ -75,7 +75,7 @@ def _is_limit(condition: Comparison) -> bool:
     return settled and condition.relation.is_limit
 
 
-def _of_limit(code: RulesetReading, limit: Comparison, region: Diagram) -> Iterator[FallingShort]:
+def _of_limit(code: Reading, limit: Comparison, region: Diagram) -> Iterator[FallingShort]:
     """Yield for each amount that a limit asks for the systems that fall short of it by most."""
     term, upward = term_of(limit.left), limit.relation.is_minimum
     assert term is not None, limit

@@ -15,7 +15,7 @@ from itertools import product
 
 from speccheck.judge.evaluation import amount as amount_of
 from speccheck.judge.evaluation import evaluate
-from speccheck.judge.operations import ComparisonRules, bare
+from speccheck.judge.operations import Rules, bare
 from speccheck.language.core import (
     AmountTrend,
     Assignment,
@@ -31,7 +31,7 @@ from speccheck.language.core.walking import comparisons, terms_of
 from speccheck.language.core.wording import amount_text, value_text
 from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.proofread.demands import Demands, ValueOfTerm
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.finite_amounts import is_plain, is_settled
 from speccheck.proofread.messages.clauses import (
     STATEMENT_OF_AMOUNT_FAILS,
@@ -52,7 +52,7 @@ class StatementResult:
     """A statement, and the finding against it, what left it open, or neither: then it holds for every line."""
 
     statement: Statement
-    finding: ProofreadingFinding | None = None
+    finding: Finding | None = None
     undecided: Undecided | None = None
 
     @property
@@ -91,7 +91,7 @@ def _answered(
         found = demands.against(failed, accepted)
         if found is not None:
             name = demands.term.name
-            finding = ProofreadingFinding(
+            finding = Finding(
                 STATEMENT_OF_DEMANDS_FAILS.at(
                     statement.place,
                     statement=statement.title,
@@ -126,7 +126,7 @@ def _amount_trend(ruleset: Ruleset, statement: Statement, claim: AmountTrend) ->
     rising = sorted(_given(atoms[claim.term.name]), key=lambda atom: bare(_single(atom)))
     if len(rising) * math.prod(len(atoms[name]) for name in others) > MOST_CASES:
         return _open(statement, TOO_MANY)
-    rules = ComparisonRules.of(ruleset)
+    rules = Rules.of(ruleset)
     for chosen in product(*(atoms[name] for name in others)):
         case = dict(zip(others, chosen, strict=True))
         turned = _turn(statement, claim, case, rising, rules)
@@ -145,7 +145,7 @@ class _Point:
 
 
 def _turn(
-    statement: Statement, claim: AmountTrend, case: Mapping[str, Atom], rising: Sequence[Atom], rules: ComparisonRules
+    statement: Statement, claim: AmountTrend, case: Mapping[str, Atom], rising: Sequence[Atom], rules: Rules
 ) -> tuple[_Point, _Point] | None:
     """Return two points between which the amount goes the way that it never should."""
     furthest: _Point | None = None
@@ -158,7 +158,7 @@ def _turn(
 
 
 def _points(
-    statement: Statement, claim: AmountTrend, case: Mapping[str, Atom], rising: Sequence[Atom], rules: ComparisonRules
+    statement: Statement, claim: AmountTrend, case: Mapping[str, Atom], rising: Sequence[Atom], rules: Rules
 ) -> Iterator[_Point]:
     """Yield the amount at each value of the term at which it is known and the conditions hold."""
     for atom in rising:
@@ -169,14 +169,14 @@ def _points(
                 yield _Point(atom, value)
 
 
-def _wrong_way(before: Single, after: Single, never: Never, rules: ComparisonRules) -> bool:
+def _wrong_way(before: Single, after: Single, never: Never, rules: Rules) -> bool:
     low, high = (after, before) if never is Never.FALLS else (before, after)
     return bare(low) < bare(high) and not math.isclose(bare(low), bare(high), rel_tol=rules.tolerance)
 
 
 def _amount_finding(
     statement: Statement, claim: AmountTrend, case: Mapping[str, Atom], turned: tuple[_Point, _Point], ruleset: Ruleset
-) -> ProofreadingFinding:
+) -> Finding:
     first, second = turned
     values = [value_text(point.amount, ruleset.units) for point in turned]
     terms = ruleset.vocabulary.terms
@@ -184,7 +184,7 @@ def _amount_finding(
     example = tuple(
         Assignment(terms[name], atom.text) for name, atom in (*given.items(), (claim.term.name, second.atom))
     )
-    return ProofreadingFinding(
+    return Finding(
         STATEMENT_OF_AMOUNT_FAILS.at(
             statement.place,
             statement=statement.title,

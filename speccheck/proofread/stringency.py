@@ -19,10 +19,10 @@ from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import NOWHERE, Place
 from speccheck.language.vocabulary.terms import fold
-from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, RulesetReading, eliminate, read_together
+from speccheck.proofread.clause_regions import ClauseRegions, Eliminated, Reading, eliminate, read_together
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, FULL, Diagram
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.comparing import LOOSER, NOT_ASKED_FOR
 from speccheck.proofread.shortfalls import Shortfall, largest_shortfall
 from speccheck.proofread.variables import OrderAxis
@@ -38,9 +38,9 @@ ACCEPTING = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 class AcceptedLines:
     """Looks for lines that the mandatory clauses of a specification accept; the readings share their axes."""
 
-    specification: RulesetReading
+    specification: Reading
     mandatory: Sequence[ClauseRegions]
-    code: RulesetReading
+    code: Reading
     lines: Lines
 
     def line(
@@ -164,14 +164,14 @@ class ClauseStringency:
     place: Place = NOWHERE
     shortfall: Shortfall | None = None
 
-    def finding(self, code: str) -> ProofreadingFinding | None:
+    def finding(self, code: str) -> Finding | None:
         """Return the finding that the specification is looser than a clause of the code named `code`."""
         if not self.looser:
             return None
         said = LOOSER if self.matched else NOT_ASKED_FOR
         shortfall = "" if self.shortfall is None else f": {self.shortfall.text}"
         told = said.at(self.place, clause=self.label, code=code, shortfall=shortfall)
-        return ProofreadingFinding(told, (self.label,), self.looser)
+        return Finding(told, (self.label,), self.looser)
 
 
 def compare_stringency(specification: Ruleset, code: Ruleset) -> tuple[ClauseStringency, ...]:
@@ -183,8 +183,8 @@ def compare_stringency(specification: Ruleset, code: Ruleset) -> tuple[ClauseStr
 
 @dataclass(frozen=True)
 class _Comparing:
-    specification: RulesetReading
-    code: RulesetReading
+    specification: Reading
+    code: Reading
     lines: Lines
 
     @cached_property

@@ -10,8 +10,8 @@ from operator import itemgetter
 from speccheck.judge.operations import bare
 from speccheck.language.core import Band, Literal, Table
 from speccheck.language.vocabulary.terms import Form
-from speccheck.proofread.clause_regions import RulesetReading
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.clause_regions import Reading
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.messages.clauses import ONE_STEP_FALLS, ONE_STEP_RISES
 from speccheck.proofread.witnesses import Lines
 from speccheck.quantities import NominalSize, Quantity
@@ -28,7 +28,7 @@ class _Step:
     rise: float
 
 
-def odd_steps(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFinding | Undecided]:
+def odd_steps(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided]:
     """Yield the steps of the ruleset's own tables that alone go against all others along an axis."""
     for table in reading.ruleset.tables.values():
         if table.ruleset == reading.ruleset.name:
@@ -37,14 +37,14 @@ def odd_steps(reading: RulesetReading, lines: Lines) -> Iterator[ProofreadingFin
                     yield from _odd(table, list(_steps(table, at)))
 
 
-def _odd(table: Table, steps: Sequence[_Step]) -> Iterator[ProofreadingFinding]:
+def _odd(table: Table, steps: Sequence[_Step]) -> Iterator[Finding]:
     """Yield the one step that falls where all others rise, or rises where all others fall."""
     rising, falling = [one for one in steps if one.rise > 0], [one for one in steps if one.rise < 0]
     for alone, others, said in ((falling, rising, ONE_STEP_FALLS), (rising, falling, ONE_STEP_RISES)):
         if len(alone) == 1 and others and sum(len(row) for row in table.cells) > 2:
             (one,) = alone
             was, now = (f"`{cell.value}` at `{band.text}`" for cell, band in zip(one.cells, one.bands, strict=True))
-            yield ProofreadingFinding(said.at(table.place, table=table.name, was=was, now=now), ())
+            yield Finding(said.at(table.place, table=table.name, was=was, now=now), ())
             return
 
 

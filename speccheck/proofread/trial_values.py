@@ -11,7 +11,7 @@ from typing import assert_never
 
 from speccheck.judge.evaluation import evaluate
 from speccheck.judge.logic import Truth
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     AskedIf,
     CellSays,
@@ -44,7 +44,7 @@ class TrialValues:
     """Texts to try for each term that some conditions draw on, those that the conditions name first."""
 
     def __init__(self, nodes: Sequence[Node], ruleset: Ruleset) -> None:
-        self.rules = ComparisonRules.of(ruleset)
+        self.rules = Rules.of(ruleset)
         self.bare = BareUnits(system=ruleset.units)
         self.terms = {term.name: term for term in terms_of(nodes)}
         self.texts: dict[str, list[str | None]] = {name: [] for name in self.terms}

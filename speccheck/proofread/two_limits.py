@@ -14,10 +14,10 @@ from speccheck.judge import Verdict
 from speccheck.language.core import Clause
 from speccheck.language.core.walking import asked_comparisons
 from speccheck.language.vocabulary.terms import Term, fold
-from speccheck.proofread.clause_regions import ClauseRegions, RulesetReading
+from speccheck.proofread.clause_regions import ClauseRegions, Reading
 from speccheck.proofread.conflicts import Hulls, bits
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import is_settled, term_of
 from speccheck.proofread.messages.clauses import TWO_LIMITS
 from speccheck.proofread.witnesses import Lines, Shows
@@ -35,7 +35,7 @@ class _Limit:
     fails: Diagram
 
 
-def two_limits(reading: RulesetReading, lines: Lines, without_use: Sequence[str]) -> Iterator[ProofreadingFinding]:
+def two_limits(reading: Reading, lines: Lines, without_use: Sequence[str]) -> Iterator[Finding]:
     """Yield the clauses that limit a system by another number than an earlier one does, each once for a term.
 
     Clauses `without_use` are told as such already.
@@ -51,7 +51,7 @@ def two_limits(reading: RulesetReading, lines: Lines, without_use: Sequence[str]
             yield _finding(first, second, lines, line)
 
 
-def _pairs(reading: RulesetReading, limits: Sequence[_Limit]) -> Iterator[tuple[_Limit, _Limit]]:
+def _pairs(reading: Reading, limits: Sequence[_Limit]) -> Iterator[tuple[_Limit, _Limit]]:
     """Yield the pairs of limits of one term that go the same way, by another number, for clauses that may meet."""
     groups: dict[tuple[str, bool], list[_Limit]] = {}
     for limit in limits:
@@ -82,7 +82,7 @@ def _names(clause: Clause, other: Clause) -> bool:
     return any(other.name in text and re.search(named, text) for text in told)
 
 
-def _limits(reading: RulesetReading) -> Iterator[_Limit]:
+def _limits(reading: Reading) -> Iterator[_Limit]:
     for clause in reading.clauses:
         if not clause.mandatory or clause.clause.ruleset != reading.ruleset.name:
             continue
@@ -94,7 +94,7 @@ def _limits(reading: RulesetReading) -> Iterator[_Limit]:
                 yield _Limit(clause, term, node.relation.is_minimum, region.holds, fails)
 
 
-def _line(reading: RulesetReading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:
+def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:
     """Return a line that meets one of two clauses and not the limit of the other; None where there is none."""
     diagrams = reading.diagrams
     if diagrams.both(first.clause.applies, second.clause.applies) == EMPTY:
@@ -114,7 +114,7 @@ def _line(reading: RulesetReading, lines: Lines, first: _Limit, second: _Limit) 
     return None
 
 
-def _accepted_besides(reading: RulesetReading, region: Diagram, failed: ClauseRegions) -> Diagram:
+def _accepted_besides(reading: Reading, region: Diagram, failed: ClauseRegions) -> Diagram:
     """Return the systems of a region that no other clause rejects by what the region says of them."""
     asked = reading.diagrams.axes(region)
     others = (one for one in reading.clauses if one.mandatory and one is not failed)
@@ -122,7 +122,7 @@ def _accepted_besides(reading: RulesetReading, region: Diagram, failed: ClauseRe
     return reading.diagrams.without(region, reading.diagrams.some(rejecting))
 
 
-def _shows(reading: RulesetReading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
+def _shows(reading: Reading, met: ClauseRegions, failed: ClauseRegions) -> Shows:
     def shows(line: Line) -> bool:
         verdicts = [reading.judge.cell(one.number, line).verdict for one in (met, failed)]
         return verdicts == [Verdict.COMPLIES, Verdict.FAILS]
@@ -130,9 +130,9 @@ def _shows(reading: RulesetReading, met: ClauseRegions, failed: ClauseRegions) -
     return shows
 
 
-def _finding(first: _Limit, second: _Limit, lines: Lines, line: Line) -> ProofreadingFinding:
+def _finding(first: _Limit, second: _Limit, lines: Lines, line: Line) -> Finding:
     labels = (first.clause.label, second.clause.label)
     place = second.clause.clause.place
-    return ProofreadingFinding(
+    return Finding(
         TWO_LIMITS.at(place, first=labels[0], second=labels[1], term=second.term.name), labels, lines.example(line)
     )

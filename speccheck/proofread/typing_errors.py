@@ -48,7 +48,7 @@ from speccheck.proofread.steps import moved_limits, one_step
 from speccheck.proofread.substituting import Part, in_assumption, in_clause, parts_of
 
 
-class TypingErrorKind(StrEnum):
+class ChangeKind(StrEnum):
     """What a change does."""
 
     THRESHOLD = "number one step off"
@@ -66,7 +66,7 @@ class TypingError:
     `old` is the part of the core that is changed and `new` what takes its place, None where it is left out.
     """
 
-    kind: TypingErrorKind
+    kind: ChangeKind
     was: str
     becomes: str
     place: Place
@@ -92,7 +92,7 @@ class TypingError:
 class _Draft:
     """A change before it is known which clauses it touches."""
 
-    kind: TypingErrorKind
+    kind: ChangeKind
     was: str
     becomes: str
     place: Place
@@ -142,7 +142,7 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
         case Comparison(left, relation, right, place) if relation.exchanged is not None:
             swapped = Comparison(left, relation.exchanged, right, place)
             was, becomes = (condition_text(one, system=system) for one in (node, swapped))
-            yield _Draft(TypingErrorKind.RELATION, was, becomes, place, node, swapped)
+            yield _Draft(ChangeKind.RELATION, was, becomes, place, node, swapped)
         case Every(parts) | Some(parts) | Readings(parts):
             yield from _left_out(parts, system)
         case OneOf():
@@ -154,7 +154,7 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
             if otherwise is not None:
                 only = AskedIf(asked, condition, None, place)
                 was = condition_text(otherwise, be=True, system=system)
-                yield _Draft(TypingErrorKind.CONDITION, f"otherwise {was}", "", place, node, only)
+                yield _Draft(ChangeKind.CONDITION, f"otherwise {was}", "", place, node, only)
         case Comparison() | Includes() | Given() | Holds() | Negation() | OrEqual() | NamedCondition():
             pass
         case Literal() | TermValue() | Lookup() | Arithmetic() | Adjusted() | NamedAmount():
@@ -167,14 +167,14 @@ def _of_node(node: Node, system: str) -> Iterator[_Draft]:
 
 def _always_asked(node: AskedIf, asked: Condition, condition: Condition, system: str) -> _Draft:
     was = condition_text(condition, system=system)
-    return _Draft(TypingErrorKind.CONDITION, f"if {was}", "", node.place, node, asked)
+    return _Draft(ChangeKind.CONDITION, f"if {was}", "", node.place, node, asked)
 
 
 def _of_literal(literal: Literal, around: str, system: str) -> Iterator[_Draft]:
     was = value_text(literal.value, system)
     for value in one_step(literal.value):
         becomes, new = value_text(value, system), replace(literal, value=value)
-        yield _Draft(TypingErrorKind.THRESHOLD, f"{was}` in `{around}", becomes, literal.place, literal, new)
+        yield _Draft(ChangeKind.THRESHOLD, f"{was}` in `{around}", becomes, literal.place, literal, new)
 
 
 def _of_options(node: OneOf, system: str) -> Iterator[_Draft]:
@@ -183,18 +183,18 @@ def _of_options(node: OneOf, system: str) -> Iterator[_Draft]:
         for value in one_step(option):
             options = (*node.options[:position], value, *node.options[position + 1 :])
             was, becomes = value_text(option, system), value_text(value, system)
-            yield _Draft(TypingErrorKind.THRESHOLD, was, becomes, node.place, node, replace(node, options=options))
+            yield _Draft(ChangeKind.THRESHOLD, was, becomes, node.place, node, replace(node, options=options))
 
 
 def _left_out(conditions: Iterable[Condition], system: str) -> Iterator[_Draft]:
     for one in conditions:
-        yield _Draft(TypingErrorKind.CONDITION, condition_text(one, system=system), "", one.place, one, None)
+        yield _Draft(ChangeKind.CONDITION, condition_text(one, system=system), "", one.place, one, None)
 
 
 def _without_exception(exception: ExceptionPart, system: str) -> _Draft:
     words = f"except where {condition_text(exception.condition, system=system)}"
     place = exception.place if exception.place.line else exception.condition.place
-    return _Draft(TypingErrorKind.EXCEPTION, words, "", place, exception, None)
+    return _Draft(ChangeKind.EXCEPTION, words, "", place, exception, None)
 
 
 def _node_text(node: Node, system: str) -> str:
@@ -210,7 +210,7 @@ def _of_table(table: Table, system: str) -> Iterator[_Draft]:
     for row, column, cell in table.filled():
         yield from _of_cell(table, row, column, cell, system)
     for moved in moved_limits(table, system):
-        yield _Draft(TypingErrorKind.BAND, moved.was, moved.becomes, moved.place, table, moved.table)
+        yield _Draft(ChangeKind.BAND, moved.was, moved.becomes, moved.place, table, moved.table)
 
 
 def _of_cell(table: Table, row: int, column: int, cell: Literal, system: str) -> Iterator[_Draft]:
@@ -222,7 +222,7 @@ def _of_cell(table: Table, row: int, column: int, cell: Literal, system: str) ->
         rows[row][column] = changed
         new = replace(table, cells=tuple(tuple(cells) for cells in rows))
         was, becomes = value_text(cell.value, system), value_text(value, system)
-        yield _Draft(TypingErrorKind.CELL, where + was, becomes, cell.place, table, new)
+        yield _Draft(ChangeKind.CELL, where + was, becomes, cell.place, table, new)
 
 
 def _other_cells(table: Table, cell: Literal) -> Iterator[Single]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import assert_never
 
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     Amount,
     CellSays,
@@ -128,7 +128,7 @@ def axes_of(rulesets: Sequence[Ruleset], more: Iterable[Condition] = ()) -> Vari
             survey.add((*clause.scope, *clause.judged_only, *(part.condition for part in clause.exceptions)), weight=2)
             survey.add((*clause.shall, *clause.should))
     survey.add(tuple(more))
-    rules = [ComparisonRules.of(one) for one in rulesets]
+    rules = [Rules.of(one) for one in rulesets]
     axes = tuple(survey.axes(rules, rulesets[0].units))
     at = list(enumerate(axes))
     return Variables(
@@ -190,7 +190,7 @@ class _Survey:
             if term is not None and is_settled(other):
                 self._hold(term, settled_values(other))
 
-    def axes(self, rules: Sequence[ComparisonRules], system: str) -> Iterator[Axis]:
+    def axes(self, rules: Sequence[Rules], system: str) -> Iterator[Axis]:
         """Yield the axes; those used most come first.
 
         What many conditions ask for parts the systems best, and keeps the diagrams small where it is asked for first.

@@ -16,7 +16,7 @@ from speccheck.judge.completing import Needs, complete, needs_of
 from speccheck.judge.evaluation import Case
 from speccheck.judge.judgement import BareVerdict, Judgement, Verdict
 from speccheck.judge.judging import judge_case
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
@@ -32,7 +32,7 @@ class ClauseJudge:
     def __init__(self, ruleset: Ruleset, clause: Clause) -> None:
         self.clause = clause
         self.ruleset = ruleset
-        self.rules = ComparisonRules.of(ruleset)
+        self.rules = Rules.of(ruleset)
 
     @cached_property
     def needs(self) -> Needs:

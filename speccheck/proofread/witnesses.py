@@ -17,7 +17,7 @@ from itertools import chain
 from speccheck.language.core import Assignment
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven, Single
-from speccheck.proofread.clause_regions import RulesetReading
+from speccheck.proofread.clause_regions import Reading
 from speccheck.proofread.decision_diagrams import EMPTY, Diagram, Mask
 from speccheck.proofread.describing import box_words
 from speccheck.proofread.problems import OrderProblem, plain_values
@@ -51,7 +51,7 @@ class NoWitness(Enum):
 class Lines:
     """Looks for lines in regions; the readings share their axes."""
 
-    readings: tuple[RulesetReading, ...]
+    readings: tuple[Reading, ...]
 
     @cached_property
     def _order(self) -> tuple[tuple[int, ...], ...]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from speccheck.english import agree, listed, nearest
 from speccheck.judge import Judge
 from speccheck.judge.judgement import Verdict
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.language.vocabulary.choices import not_given
 from speccheck.language.vocabulary.terms import Term
@@ -70,7 +70,7 @@ class _Evidence:
     on: datetime.date | None
     judge: Judge = field(init=False)
     wording: LineWording = field(init=False)
-    rules: ComparisonRules = field(init=False)
+    rules: Rules = field(init=False)
     _properties: tuple[Term, ...] = field(init=False)
     _conditions: frozenset[str] = field(init=False)
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from speccheck.judge import AssumedValue, Cell, Judge, Verdict
 from speccheck.judge.completing import needs_of
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.terms import Term
@@ -61,7 +61,7 @@ def _terms(ruleset: Ruleset) -> list[frozenset[str]]:
     ]
 
 
-def _added(line: Line, product: Product, ruleset: Ruleset, rules: ComparisonRules) -> dict[str, Datum]:
+def _added(line: Line, product: Product, ruleset: Ruleset, rules: Rules) -> dict[str, Datum]:
     """Return what product data show, as the only value, of what a line leaves out."""
     found: dict[str, Datum] = {}
     conditions = {term.stated_at for term in properties(ruleset.vocabulary)}

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Value
 from speccheck.review.products import same
@@ -40,7 +40,7 @@ class Matching:
     added: tuple[int, ...]
 
 
-def changed_terms(old: Line, new: Line, vocabulary: Vocabulary, rules: ComparisonRules) -> tuple[str, ...]:
+def changed_terms(old: Line, new: Line, vocabulary: Vocabulary, rules: Rules) -> tuple[str, ...]:
     """Return the terms of which two lines say different things, in the order of the vocabulary.
 
     Names and remarks do not count; nor does what is the same in other units or rounded.
@@ -59,7 +59,7 @@ def _value(line: Line, name: str) -> Value | NotGiven:
     return _NOT_STATED if datum is None else datum.value
 
 
-def match_lines(old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: ComparisonRules) -> Matching:
+def match_lines(old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: Rules) -> Matching:
     """Return which lines are the same."""
     differing = _Differences(old, new, vocabulary, rules)
     left_old, left_new = dict.fromkeys(range(len(old))), dict.fromkeys(range(len(new)))
@@ -74,9 +74,7 @@ def match_lines(old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary
 class _Differences:
     """How alike lines of two rounds are."""
 
-    def __init__(
-        self, old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: ComparisonRules
-    ) -> None:
+    def __init__(self, old: Sequence[Line], new: Sequence[Line], vocabulary: Vocabulary, rules: Rules) -> None:
         self.old, self.new, self.vocabulary, self.rules = old, new, vocabulary, rules
         self.terms = SystemTerms.of(vocabulary)
         self.extents = [extent_of(line, self.terms) for line in old], [extent_of(line, self.terms) for line in new]

@@ -14,7 +14,7 @@ from itertools import combinations
 from speccheck.english import count, first_of, listed, noun
 from speccheck.judge import Judge, Verdict
 from speccheck.judge.logic import Truth, every
-from speccheck.judge.operations import ComparisonRules, bare, compare
+from speccheck.judge.operations import Rules, bare, compare
 from speccheck.language.core import (
     Clause,
     Comparison,
@@ -80,7 +80,7 @@ class _Checked:
 
     def __init__(self, relation: LineRelation, ruleset: Ruleset, lines: Sequence[Line]) -> None:
         self.relation = relation
-        self.rules = ComparisonRules.of(ruleset)
+        self.rules = Rules.of(ruleset)
         self.lines = _members(ruleset, relation.scope, relation.exceptions, lines)
         self.beside = _members(ruleset, relation.beside, (), lines) if relation.beside else self.lines
 
@@ -255,7 +255,7 @@ def _meet(first: Value, second: Value) -> bool:
     if isinstance(first, Interval) or isinstance(second, Interval):
         (low, high), (other_low, other_high) = _ends(first), _ends(second)
         return low <= other_high and other_low <= high
-    return compare(first, Relation.EQUAL, second, ComparisonRules())[0]
+    return compare(first, Relation.EQUAL, second, Rules())[0]
 
 
 def _ends(value: Value | NotGiven) -> tuple[float, float]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from speccheck.english import nearest
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Ruleset
 from speccheck.language.diagnostics import Diagnostic, in_order
@@ -47,7 +47,7 @@ class Note:
 
     def is_for(self, line: Line, ruleset: Ruleset) -> bool:
         """Say whether a line states all that the note says of its line."""
-        rules = ComparisonRules.of(ruleset)
+        rules = Rules.of(ruleset)
         return all(
             name in line.data and same(value, line.data[name].value, ruleset.vocabulary.terms[name], rules)
             for name, value in self.line.items()

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from speccheck.english import agree
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
@@ -45,7 +45,7 @@ def clashing_lines(schedule: Schedule, ruleset: Ruleset) -> Iterator[Observation
     What one of the two leaves open is no disagreement; neither are words that are never judged.
     """
     wording = LineWording.of(ruleset)
-    rules = ComparisonRules.of(ruleset)
+    rules = Rules.of(ruleset)
     for one, other in combinations([extent_of(line, wording.terms) for line in schedule.lines], 2):
         common = shared(one, other)
         if common is None or not one.words:
@@ -68,7 +68,7 @@ def _said(term: str, one: Extent, other: Extent, wording: LineWording) -> str:
     return f"{term} {first} and {second}"
 
 
-def disagreeing(one: Line, other: Line, wording: LineWording, rules: ComparisonRules) -> Iterator[str]:
+def disagreeing(one: Line, other: Line, wording: LineWording, rules: Rules) -> Iterator[str]:
     """Yield the terms that both lines state and that differ, in the order of the vocabulary.
 
     What tells systems apart is left out, and so are words, and names and remarks, which are never compared.
@@ -93,7 +93,7 @@ def check_against_design(schedule: Schedule, design: Schedule, ruleset: Ruleset)
         *(_says_nothing(system) for system in systems if system not in telling),
         *(found for system in telling for found in _of_system(system, lines, wording)),
         *_without_system(lines, telling, wording),
-        *_disagreeing(lines, telling, wording, ComparisonRules.of(ruleset)),
+        *_disagreeing(lines, telling, wording, Rules.of(ruleset)),
     )
 
 
@@ -188,7 +188,7 @@ def _without_system(lines: Sequence[Extent], systems: Sequence[Extent], wording:
 
 
 def _disagreeing(
-    lines: Sequence[Extent], systems: Sequence[Extent], wording: LineWording, rules: ComparisonRules
+    lines: Sequence[Extent], systems: Sequence[Extent], wording: LineWording, rules: Rules
 ) -> Iterator[Observation]:
     """Yield what lines state otherwise than the design of the system that they stand for."""
     for line in lines:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
 
-from speccheck.judge.operations import ComparisonRules, compare
+from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import Relation
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary, fold
 from speccheck.language.vocabulary.values import NotGiven, Single, Value
@@ -23,7 +23,7 @@ FEWEST_DIGITS = 2
 _DUST = 12  # significant digits of a number that units were converted in
 
 
-def same(one: Value | NotGiven, other: Value | NotGiven, term: Term | None, rules: ComparisonRules) -> bool:
+def same(one: Value | NotGiven, other: Value | NotGiven, term: Term | None, rules: Rules) -> bool:
     """Return whether two values of a term mean the same. Two that are not given do, whatever stands in their place."""
     if isinstance(one, NotGiven) or isinstance(other, NotGiven):
         return isinstance(one, NotGiven) and isinstance(other, NotGiven)
@@ -32,7 +32,7 @@ def same(one: Value | NotGiven, other: Value | NotGiven, term: Term | None, rule
     return _same_single(one, other, term, rules)
 
 
-def _same_ranges(one: Value, other: Value, term: Term | None, rules: ComparisonRules) -> bool:
+def _same_ranges(one: Value, other: Value, term: Term | None, rules: Rules) -> bool:
     if not isinstance(one, Interval) or not isinstance(other, Interval):
         return False
     if (one.low_closed, one.high_closed) != (other.low_closed, other.high_closed):
@@ -44,7 +44,7 @@ def _same_ranges(one: Value, other: Value, term: Term | None, rules: ComparisonR
     )
 
 
-def _same_single(one: Single, other: Single, term: Term | None, rules: ComparisonRules) -> bool:
+def _same_single(one: Single, other: Single, term: Term | None, rules: Rules) -> bool:
     if isinstance(one, str) and isinstance(other, str):
         return fold(one) == fold(other)
     if isinstance(one, Quantity) and isinstance(other, Quantity):
@@ -109,14 +109,14 @@ class Product:
         data = (row.data[term] for row in self.rows if term in row.data)
         return tuple(datum for datum in data if not isinstance(datum.value, NotGiven))
 
-    def shown_at(self, term: Term, at: Datum | None, rules: ComparisonRules) -> tuple[Datum, ...]:
+    def shown_at(self, term: Term, at: Datum | None, rules: Rules) -> tuple[Datum, ...]:
         """Return what is shown of a term at a value of the one that it is stated at; all of it where none is given."""
         if not term.stated_at or at is None or isinstance(at.value, NotGiven):
             return self.shown(term.name)
         rows = tuple(row for row in self.rows if _states(row, term.stated_at, at, rules))
         return Product(self.name, rows).shown(term.name)
 
-    def disagreements(self, vocabulary: Vocabulary, rules: ComparisonRules) -> Iterator[tuple[str, Datum, Datum]]:
+    def disagreements(self, vocabulary: Vocabulary, rules: Rules) -> Iterator[tuple[str, Datum, Datum]]:
         """Yield each property that two rows state differently, at the same condition where it is stated at one."""
         conditions = {term.stated_at for term in vocabulary.terms.values()}
         for term in properties(vocabulary):
@@ -139,7 +139,7 @@ def _is_given(datum: Datum) -> bool:
     return not isinstance(datum.value, NotGiven)
 
 
-def _at_one_condition(one: Line, other: Line, term: Term, rules: ComparisonRules) -> bool:
+def _at_one_condition(one: Line, other: Line, term: Term, rules: Rules) -> bool:
     """Whether two rows state a property at the same condition, or it is stated at none."""
     at = one.data.get(term.stated_at) if term.stated_at else None
     if not term.stated_at:
@@ -147,7 +147,7 @@ def _at_one_condition(one: Line, other: Line, term: Term, rules: ComparisonRules
     return at is not None and _states(other, term.stated_at, at, rules)
 
 
-def _states(row: Line, name: str, datum: Datum, rules: ComparisonRules) -> bool:
+def _states(row: Line, name: str, datum: Datum, rules: Rules) -> bool:
     shown = row.data.get(name)
     return shown is not None and same(shown.value, datum.value, None, rules)
 

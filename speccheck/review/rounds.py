@@ -13,7 +13,7 @@ from functools import cached_property
 from speccheck.judge.cell import Cell
 from speccheck.judge.completing import needs_of
 from speccheck.judge.judgement import Verdict
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.diagnostics import Place
@@ -134,7 +134,7 @@ class _Rounds:
     def __init__(self, old: Matrix, new: Matrix) -> None:
         self.old, self.new = old, new
         ruleset = new.ruleset
-        self.rules = ComparisonRules.of(ruleset)
+        self.rules = Rules.of(ruleset)
         self.wording = LineWording.of(ruleset)
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)

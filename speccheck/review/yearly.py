@@ -15,7 +15,7 @@ from speccheck.judge.completing import complete_all, needs_of
 from speccheck.judge.evaluation import ConditionOutcome
 from speccheck.judge.judgement import Judgement, Verdict
 from speccheck.judge.judging import Judge
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Clause, Comparison, Every, NamedCondition, Ruleset, TermValue
 from speccheck.language.core.conditions import Given
@@ -102,7 +102,7 @@ def _values(lines: Iterable[Line], ruleset: Ruleset, name: str) -> list[float | 
     term = ruleset.vocabulary.terms.get(name)
     if term is None:
         return [None for _ in lines]
-    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(ComparisonRules.of(ruleset))
+    needs, conditions = needs_of([Given(term)], ruleset), Outcomes(Rules.of(ruleset))
     cases = [{key: datum.value for key, datum in line.data.items()} for line in lines]
     completed = complete_all(cases, needs, conditions)  # type: ignore[arg-type]
     values = [whole.case.get(name) for whole in completed]

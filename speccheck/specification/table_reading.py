@@ -190,14 +190,13 @@ def _columns(
             values[column] = banded
         elif term and all(_choices(cell, term, vocabulary) is not None for cell in cells):
             chosen[column] = term
-        elif all(read_label(_above(body, row, column), whole, vocabulary) for row in range(len(body))) and not (
-            _is_amounts(whole) and column
-        ):
+        elif not (_is_amounts(whole) and column) and _names_lines(column, whole, body, vocabulary):
             names.append(column)
         elif _is_amounts(whole):
             values[column] = {}
         else:
-            odd = next((cell for cell in cells if read_label(cell, whole, vocabulary) is None), "")
+            filled = [cell for cell in cells if cell]
+            odd = next((cell for cell in filled if read_label(cell, whole, vocabulary) is None), (*filled, "")[0])
             shape.doubts.append(f"the column `{whole or column + 1}` was not understood: `{odd}`")
     if names and len({tuple(_above(body, row, column) for column in names) for row in range(len(body))}) < len(body):
         names += [column for column in chosen if chosen[column] == "insulation"]  # it alone tells some rows apart
@@ -209,6 +208,37 @@ def _columns(
     if len({frozenset(label) for label in values.values()}) > 1:
         shape.doubts.append("its columns of amounts do not speak of the same things")
     return names, chosen, values
+
+
+# Headings of columns that name systems, whatever their values are.
+_NAMING = re.compile(
+    r"\b(?:services?|systems?|applications?|uses?|fluids?|locations?|spaces?|areas?|where|components?|items?|types?|kinds?"
+    r"|pip(?:e|es|ing)|ducts?|tanks?|equipment|insulations?|materials?|jackets?|descriptions?)\b",
+    re.IGNORECASE,
+)
+_SIZES = re.compile(r"\b(?:sizes?|NPS|DN|diameters?|pip(?:e|es|ing)|nominal|bore|tub(?:e|es|ing))\b", re.IGNORECASE)
+
+
+def _names_lines(column: int, heading: str, body: Sequence[Sequence[str]], vocabulary: Vocabulary) -> bool:
+    """Whether the cells of a column say of which lines a row is, each of them.
+
+    A bare number is a size only under a heading that says so, and not under "Item" or "Outdoors"; a value behind the
+    first column names lines only where its heading does, and not under "Remarks".
+    """
+    cells = [_above(body, row, column) for row in range(len(body))]
+    labels = [read_label(cell, heading, vocabulary) for cell in cells]
+    if not all(labels):
+        return False
+    if any("pipe size" in label and _is_bare(cell) for cell, label in zip(cells, labels, strict=True) if label):
+        return _SIZES.search(heading) is not None
+    measured = all(set(label) <= {"pipe size", "operating temperature"} for label in labels if label)
+    named = choice_term(heading, vocabulary) in {term for label in labels if label for term in label}
+    return not column or measured or named or not heading or _NAMING.search(heading) is not None
+
+
+def _is_bare(cell: str) -> bool:
+    """Whether a cell has a number alone, without what it is a number of."""
+    return re.fullmatch(r"[\d\s./-]+", cell) is not None
 
 
 def _is_amounts(heading: str) -> bool:

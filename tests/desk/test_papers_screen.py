@@ -19,6 +19,8 @@ from speccheck.desk.work_papers import beside
 from speccheck.report.sections import sections
 from tests.browsing import PATIENCE, expect
 from tests.desk.conftest import TOP, RunningDesk
+from tests.desk.hands import Mouse
+from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
 
 DAIRY = TOP / "examples" / "dairy"
 SECOND = DAIRY / "second-round"
@@ -192,3 +194,46 @@ def test_each_paper_is_read_by_itself(tmp_path: Path) -> None:
     ]  # fmt: skip
     assert "deviations.toml" in found["papers"][1]["problems"][-1]["message"]
     assert found["sections"] == []
+
+
+SHEET = (
+    ("Tansyfoam A10", ""),
+    ("Thermal conductivity at 75 °F", "0.28 Btu·in/(h·ft²·°F)"),
+    ("Density", "3 pcf"),
+    ("Flame spread index", "25"),
+)
+
+
+@pytest.mark.parametrize("ruled", [True, False])
+def test_a_data_sheet_in_pdf_is_dropped_and_held_to_the_lines(
+    page: Any, desk: RunningDesk, ruled: bool, tmp_path: Path
+) -> None:
+    """It is read as a sheet of its product, page by page; what it shows differently is told with both values."""
+    schedule = tmp_path / "schedule.csv"
+    schedule.write_text(
+        "Mark,Product,Insulation,Conductivity,Mean Temp,Thk (in),Flame Spread\n"
+        "N-1,Tansyfoam A10,elastomeric foam,0.25 Btu.in/(h.ft2.F),75 F,1,25\n",
+        "utf-8",
+    )
+    sheet = tmp_path / "tansyfoam.pdf"
+    (write_ruled_pdf if ruled else write_unruled_pdf)(sheet, SHEET)
+    page.set_input_files("input[name=schedule]", schedule)
+    page.check("input[value='own clauses']")
+    page.set_input_files("input[name=clauses]", TOP / "examples" / "papers" / "project.clauses")
+    page.fill("input[name=name]", "A data sheet")
+    page.click("text=Check the schedule")
+    page.wait_for_selector("#outcome")
+    page.goto(f"{page.url}/papers")
+    form = "section:has(#paper-products) form:has(input[type=file])"
+    hand = Mouse(page)
+    hand.give(f"{form} input[type=file]", sheet)
+    hand.press(f"{form} button")
+    paper = page.locator("section:has(#paper-products) .paper-file")
+    expect(paper).to_have_count(1)
+    expect(paper).to_contain_text("Tansyfoam A10")
+    expect(paper).to_contain_text("0.28")
+    observation = page.locator("tr", has_text="line N-1 states conductivity")
+    expect(observation).to_have_count(1)
+    expect(observation).to_contain_text("0.25 Btu.in/(h.ft2.F), and the product data of Tansyfoam A10 0.28 Btu")
+    expect(observation).to_contain_text("on page 1 of products-01-tansyfoam.pdf")
+    expect(page.locator("tr", has_text="line N-1 states flame spread 25, shown on page 1")).to_have_count(1)

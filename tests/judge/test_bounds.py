@@ -8,7 +8,7 @@ from random import Random
 from speccheck.judge import Cell, Judge, Verdict
 from speccheck.judge.crossings import HALVINGS, NESTED, _changes
 from speccheck.judge.explain.causes import TOO_MANY
-from speccheck.judge.operations import ComparisonRules, compare
+from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import Relation
 from speccheck.language.vocabulary.values import BareUnits, read_value
 from speccheck.quantities import Misread, Quantity
@@ -56,7 +56,7 @@ def test_a_range_compared_with_itself_by_way_of_a_formula() -> None:
 def test_a_length_without_limit_in_millimetres_is_no_nominal_size() -> None:
     """Where nominal metric sizes may stand for inch sizes, no limit at all is compared as what it is."""
     unlimited, inch = Quantity(math.inf, "length", "mm"), Quantity(0.0254, "length", "in")
-    assert compare(unlimited, Relation.AT_MOST, inch, ComparisonRules(nominal_metric=True)) == (False, None)
+    assert compare(unlimited, Relation.AT_MOST, inch, Rules(nominal_metric=True)) == (False, None)
 
 
 def test_too_many_cases_leave_the_advice_open_as_well() -> None:

@@ -7,7 +7,7 @@ import pytest
 from speccheck.judge.breakpoints import breakpoints
 from speccheck.judge.cell import RangePart
 from speccheck.judge.explain.ranges import holding, spans
-from speccheck.judge.operations import ComparisonRules, bare
+from speccheck.judge.operations import Rules, bare
 from speccheck.language.core.walking import conditions_of
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, Value, read_value
 from speccheck.quantities import Interval, Misread, Quantity, convert
@@ -48,7 +48,7 @@ table least in inches
         value = read_value(text, loaded.ruleset.vocabulary.terms[name], BareUnits())
         assert not isinstance(value, Misread)
         stated[name] = value
-    found = breakpoints(conditions_of(loaded.ruleset.clauses[0]), stated, ComparisonRules())
+    found = breakpoints(conditions_of(loaded.ruleset.clauses[0]), stated, Rules())
     return [round(convert(value, "K", "F"), 6) for value in found["operating temperature"]]
 
 
@@ -63,7 +63,7 @@ def test_a_term_without_a_range_has_no_breakpoints() -> None:
     """Only terms that cover a range on the line are tried."""
     loaded = load('ruleset "case"\nspeaks "vocabulary"\nclause 1 "case"\nshall operating temperature be over 140 F\n')
     assert loaded.ruleset is not None
-    assert breakpoints(conditions_of(loaded.ruleset.clauses[0]), {}, ComparisonRules()) == {}
+    assert breakpoints(conditions_of(loaded.ruleset.clauses[0]), {}, Rules()) == {}
 
 
 def test_ranges_held_against_one_another_share_their_values() -> None:

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from speccheck.judge.explain.causes import stand_in_text
-from speccheck.judge.operations import NOMINAL_INCHES, ComparisonRules, compare
+from speccheck.judge.operations import NOMINAL_INCHES, Rules, compare
 from speccheck.language.core import Relation
 from speccheck.language.vocabulary.terms import Term, quantity_kind
 from speccheck.language.vocabulary.values import read_value
@@ -31,13 +31,13 @@ def quantity(text: str) -> Quantity:
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["shows"])
 def test_amounts_stand_to_one_another_as_stated(case: dict[str, Any]) -> None:
     """Exactly the stated relations stand; the note is there where a nominal size made the difference."""
-    rules = ComparisonRules(**case.get("rules", {}))
+    rules = Rules(**case.get("rules", {}))
     left, right = quantity(case["left"]), quantity(case["right"])
     found = {relation: compare(left, relation, right, rules) for relation in Relation}
     assert [str(relation) for relation, (stands, _) in found.items() if stands] == [
         str(relation) for relation in Relation if relation in case["stands"]
     ]
-    plain = ComparisonRules(rules.tolerance)
+    plain = Rules(rules.tolerance)
     for relation, (stands, stand_in) in found.items():
         differs = stands is not compare(left, relation, right, plain)[0]
         assert (stand_in and stand_in_text(stand_in)) == (case["note"] if differs else None)
@@ -56,15 +56,15 @@ def test_nominal_sizes_keep_the_order_of_their_list(relation: Relation) -> None:
     }[relation]
     for first, left in enumerate(ALL_SIZES):
         for second, right in enumerate(ALL_SIZES):
-            assert compare(left, relation, right, ComparisonRules(tolerance=0.5)) == (meaning(first, second), None)
+            assert compare(left, relation, right, Rules(tolerance=0.5)) == (meaning(first, second), None)
 
 
 def test_unlimited_is_beyond_every_amount_and_equal_to_itself() -> None:
     """An amount without limit is more than any other one and neither more nor less than itself."""
     unlimited, some = Quantity(float("inf"), "length", "ft"), Quantity(1e300, "length", "ft")
-    assert compare(unlimited, Relation.MORE_THAN, some, ComparisonRules()) == (True, None)
-    assert compare(unlimited, Relation.EQUAL, unlimited, ComparisonRules()) == (True, None)
-    assert compare(unlimited, Relation.MORE_THAN, unlimited, ComparisonRules()) == (False, None)
+    assert compare(unlimited, Relation.MORE_THAN, some, Rules()) == (True, None)
+    assert compare(unlimited, Relation.EQUAL, unlimited, Rules()) == (True, None)
+    assert compare(unlimited, Relation.MORE_THAN, unlimited, Rules()) == (False, None)
 
 
 def test_nominal_metric_thicknesses_lie_near_the_inches_that_they_stand_for() -> None:

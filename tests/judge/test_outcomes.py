@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from speccheck.judge import Judge
 from speccheck.judge.evaluation import evaluate
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language.core import Ruleset
 from speccheck.language.core.walking import conditions_of
@@ -31,7 +31,7 @@ def same(first: object, second: object) -> bool:
 @given(rulesets(), st.data())
 def test_kept_outcomes_are_those_of_evaluating_afresh(ruleset: Ruleset, draw: st.DataObject) -> None:
     """On several lines, one after the other, each condition comes to what it comes to by itself."""
-    rules = ComparisonRules.of(ruleset)
+    rules = Rules.of(ruleset)
     kept = Outcomes(rules)
     for _ in range(3):
         case = {name: datum.value for name, datum in draw.draw(lines(ruleset.vocabulary)).data.items()}

@@ -29,7 +29,7 @@ from hypothesis import strategies as st
 from speccheck.judge import Cell, Verdict, judge_lines
 from speccheck.judge.evaluation import evaluate
 from speccheck.judge.explain.causes import TOO_MANY
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import Adjusted, Arithmetic, Clause, Every, Given, Negation, Ruleset, Some
 from speccheck.language.core.walking import conditions_of, terms_of, walk
 from speccheck.language.vocabulary.values import NotGiven, Value
@@ -206,11 +206,11 @@ def test_de_morgan(data: st.DataObject) -> None:
     negated = tuple(Negation(part) for part in parts)
 
     def truth(condition: Every | Some | Negation) -> bool | None:
-        return evaluate(condition, case, ComparisonRules()).truth
+        return evaluate(condition, case, Rules()).truth
 
     assert truth(Negation(Every(parts))) is truth(Some(negated))
     assert truth(Negation(Some(parts))) is truth(Every(negated))
-    assert truth(Negation(Negation(parts[0]))) is evaluate(parts[0], case, ComparisonRules()).truth
+    assert truth(Negation(Negation(parts[0]))) is evaluate(parts[0], case, Rules()).truth
 
 
 # ---- ranges ------------------------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from pathlib import Path
 from speccheck.judge import Verdict
 from speccheck.judge.judgement import Judgement
 from speccheck.judge.judging import judge_case
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.language import parse_ruleset
 from speccheck.language.core import Clause, Given, Ruleset
@@ -231,7 +231,7 @@ class EveryLine:
         if id(clause) not in self._judged:
             names = [term.name for term in terms_of(conditions_of(clause))]
             known: dict[tuple[object, ...], Judgement] = {}
-            conditions = Outcomes(ComparisonRules())
+            conditions = Outcomes(Rules())
             found = []
             for case in self.cases:
                 key = tuple(case[name] for name in names)

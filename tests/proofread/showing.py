@@ -9,14 +9,14 @@ from speccheck.judge.judgement import Basis
 from speccheck.language.core import Assignment, Ruleset
 from speccheck.language.vocabulary.terms import fold
 from speccheck.language.vocabulary.values import BareUnits, read_value
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.revisions import Revised
 from speccheck.proofread.stringency import ACCEPTING, ClauseStringency
 from speccheck.quantities import Misread
 from speccheck.schedule.lines import Datum, Line
 
 
-def shown(finding: ProofreadingFinding, ruleset: Ruleset) -> bool:
+def shown(finding: Finding, ruleset: Ruleset) -> bool:
     """Say whether the judge finds on the example line what the finding says."""
     judge, line = Judge(ruleset, as_stated=True), line_of(finding.example, ruleset)
     numbers = {clause.label: number for number, clause in enumerate(ruleset.clauses)}

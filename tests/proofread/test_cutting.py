@@ -9,7 +9,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from speccheck.judge.evaluation import evaluate
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language import load_vocabulary, parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.language.vocabulary.terms import Term
@@ -55,7 +55,7 @@ written = st.one_of(
 def test_every_value_is_alike_to_the_one_that_stands_for_its_atom(header: str, text: str) -> None:
     """Whatever thickness a schedule states, some atom's value gets the same answer from every clause."""
     ruleset, term = RULESETS[header], _term("thickness")
-    rules = ComparisonRules.of(ruleset)
+    rules = Rules.of(ruleset)
     limits = [quantity(limit, "length") for limit in LIMITS]
     conditions = [clause.shall[0] for clause in ruleset.clauses]
 
@@ -70,25 +70,23 @@ def test_every_value_is_alike_to_the_one_that_stands_for_its_atom(header: str, t
 def test_hole_between_whole_degrees_is_an_atom_of_its_own() -> None:
     """Between 140 F and 141 F lies 140.5 F; below and above the marks lie values that a person would write."""
     marks = [quantity(text, "temperature") for text in ("105 F", "140 F", "141 F")]
-    atoms = cut(_term("operating temperature"), marks, [ComparisonRules()], "inch-pound")
+    atoms = cut(_term("operating temperature"), marks, [Rules()], "inch-pound")
     assert isinstance(atoms[0].value, NotGiven)
     assert [atom.text for atom in atoms[1:]] == ["100 F", "105 F", "120 F", "140 F", "140.5 F", "141 F", "150 F"]
 
 
 def test_what_no_schedule_can_state_has_no_atom() -> None:
     """Nothing is thinner than none, and between four and five fasteners there is none."""
-    thickness = cut(
-        _term("thickness"), [Quantity(0.0, "length", "in"), quantity("1 in", "length")], [ComparisonRules()], ""
-    )
+    thickness = cut(_term("thickness"), [Quantity(0.0, "length", "in"), quantity("1 in", "length")], [Rules()], "")
     assert [atom.text for atom in thickness[1:]] == ["0 in", "1/2 in", "1 in", "1-1/2 in"]
-    assert [atom.text for atom in cut(_term("fasteners"), [1.0, 4.0, 5.0], [ComparisonRules()], "")[1:]] == [
+    assert [atom.text for atom in cut(_term("fasteners"), [1.0, 4.0, 5.0], [Rules()], "")[1:]] == [
         *("0", "1", "2", "4", "5", "6")
     ]
 
 
 def test_sizes_are_a_list() -> None:
     """Every nominal size is an atom, so that there is nothing between two neighbours."""
-    texts = [atom.text for atom in cut(_term("pipe size"), (), [ComparisonRules()], "inch-pound")]
+    texts = [atom.text for atom in cut(_term("pipe size"), (), [Rules()], "inch-pound")]
     assert texts[texts.index("1-1/4 in") :][:3] == ["1-1/4 in", "1-1/2 in", "2 in"]
 
 

@@ -15,9 +15,9 @@ from speccheck.judge.judgement import Judgement
 from speccheck.judge.logic import every
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import tables_of, terms_of
-from speccheck.proofread.clause_regions import RulesetReading, read_together
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.matching import paired_editions
 from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
@@ -30,13 +30,13 @@ from tests.proofread.random_rulesets import EveryLine, batches, random_pair, ran
 SEEDS = batches(160)
 
 
-def _read(ruleset: Ruleset) -> tuple[RulesetReading, Lines]:
+def _read(ruleset: Ruleset) -> tuple[Reading, Lines]:
     (reading,) = read_together([ruleset])
     return reading, Lines((reading,))
 
 
 def _labels(found: Iterable[object], *codes: str) -> set[tuple[str, ...]]:
-    return {one.clauses for one in found if isinstance(one, ProofreadingFinding) and one.code in codes}
+    return {one.clauses for one in found if isinstance(one, Finding) and one.code in codes}
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)
@@ -165,9 +165,7 @@ def test_table_rows_are_unreached_where_no_line_looks_them_up(seeds: Sequence[in
                     one = lines.judged(clause)[at]
                     if _applies(one):
                         used |= {(use.row, use.column) for use in one.uses if use.cell is not None}
-        found = [
-            one for one in unused_parts(*_read(ruleset)) if isinstance(one, ProofreadingFinding) and one.code == "P310"
-        ]
+        found = [one for one in unused_parts(*_read(ruleset)) if isinstance(one, Finding) and one.code == "P310"]
         unused = cells - len(used) if cells else 0
         agree = bool(found) == bool(unused) if two_ways else len(found) == unused  # a whole row is told as one
         assert agree, seed

@@ -13,7 +13,7 @@ import pytest
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.proofreading import proofread
 from speccheck.proofread.revisions import Revised, RevisionChange, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
@@ -33,7 +33,7 @@ WITHOUT_EXAMPLE = {"P104", "P106", "P301", "P303", "P304", "P305", "P306", "P310
 ELSEWHERE = {"P316", "P401", "P501", "P502", "P503", "P504", "P505", "P601", "P602", "P801", "P802"}
 
 
-def _assert_shown(found: Iterable[ProofreadingFinding], ruleset: Ruleset) -> set[str]:
+def _assert_shown(found: Iterable[Finding], ruleset: Ruleset) -> set[str]:
     """Check the examples of findings, and return their codes."""
     codes = set()
     for one in found:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from speccheck.language import parse_ruleset
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.proofreading import proofread
 from tests.some import some
 
@@ -61,7 +61,7 @@ GAPS = {
 }
 
 
-def _gaps(text: str) -> list[ProofreadingFinding]:
+def _gaps(text: str) -> list[Finding]:
     loaded = parse_ruleset(text)
     assert loaded.ruleset is not None, loaded.diagnostics
     return [one for one in proofread(loaded.ruleset).findings if one.code == "P103"]

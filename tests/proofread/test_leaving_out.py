@@ -13,7 +13,7 @@ from speccheck.language.core import Clause, Given, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of, walk
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.proofread.clause_regions import read_together
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.leaving_out import omissions_that_help
 from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import EveryLine, batches, random_ruleset
@@ -34,7 +34,7 @@ def _ruleset(text: str) -> Ruleset:
     return loaded.ruleset
 
 
-def _found(ruleset: Ruleset) -> list[ProofreadingFinding]:
+def _found(ruleset: Ruleset) -> list[Finding]:
     (reading,) = read_together([ruleset])
     return list(omissions_that_help(reading, Lines((reading,))))
 

@@ -14,7 +14,7 @@ from speccheck.language.core import Ruleset
 from speccheck.proofread.mutation import adequacy, told, unnoticed
 from speccheck.proofread.proposing import answers
 from speccheck.proofread.steps import one_step
-from speccheck.proofread.typing_errors import TypingErrorKind, changes_of
+from speccheck.proofread.typing_errors import ChangeKind, changes_of
 from speccheck.quantities import NOMINAL_SIZES, quantity
 from speccheck.shipped import shipped_folder
 from tests.proofread.random_rulesets import EveryLine, random_ruleset
@@ -168,7 +168,7 @@ def test_a_slip_in_the_core_is_one_in_the_text(name: str) -> None:
     """A number changed in the file itself, which is then loaded and rehearsed afresh, is noticed where it should be."""
     text = (shipped_folder("rulesets") / f"{name}.clauses").read_text(encoding="utf-8")
     rows = text.split("\n")
-    trials = [one for one in adequacy(ruleset_of(name)).trials if one.change.kind is TypingErrorKind.THRESHOLD][::3]
+    trials = [one for one in adequacy(ruleset_of(name)).trials if one.change.kind is ChangeKind.THRESHOLD][::3]
     compared = 0
     for trial in trials:
         place = trial.change.place

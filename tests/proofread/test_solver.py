@@ -13,9 +13,9 @@ import pytest
 from speccheck.language.core import Clause, Comparison, Condition, Every, Includes, OneOf, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of, walk
 from speccheck.language.diagnostics import Place
-from speccheck.proofread.clause_regions import RulesetReading, read_together
+from speccheck.proofread.clause_regions import Reading, read_together
 from speccheck.proofread.conflicts import clashes
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.proofread.gaps import subject_gaps, table_holes
 from speccheck.proofread.redundant_clauses import implied_clauses, implied_together, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
@@ -26,18 +26,18 @@ z3 = pytest.importorskip("z3")
 f = pytest.importorskip("tests.proofread.formulas")
 
 SEEDS = batches(40)
-Question = Callable[[RulesetReading, Lines], Iterable[ProofreadingFinding | Undecided]]
+Question = Callable[[Reading, Lines], Iterable[Finding | Undecided]]
 
 
-def _found(question: Question, ruleset: Ruleset) -> list[ProofreadingFinding]:
+def _found(question: Question, ruleset: Ruleset) -> list[Finding]:
     """Return what is found; nothing may stay open."""
     (reading,) = read_together([ruleset])
     found = list(question(reading, Lines((reading,))))
     assert not any(isinstance(one, Undecided) for one in found)
-    return [one for one in found if isinstance(one, ProofreadingFinding)]
+    return [one for one in found if isinstance(one, Finding)]
 
 
-def _told(found: Iterable[ProofreadingFinding], *codes: str) -> set[str]:
+def _told(found: Iterable[Finding], *codes: str) -> set[str]:
     """Return the labels of the clauses that findings of some codes name."""
     return {label for one in found if one.code in codes for label in one.clauses}
 

@@ -78,6 +78,19 @@ def _clause(wording: str, *rule: str) -> str:
             ),
         ),
         (
+            _clause(
+                "Condensate return: not less than 1-1/2 in, unless pumped.",
+                "where service is steam condensate",
+                "shall thickness be at least 1-1/2 in",
+            ),
+            (
+                "P707",
+                "the wording of clause `1` says `unless pumped`, and its rule leaves nothing out",
+                "write `except where` and why, or leave it out of the wording; where no term says it, a vocabulary of "
+                "your own can",
+            ),
+        ),
+        (
             _clause("On pipe of 2 in and larger close seams with staples.", "shall seam closure be staples"),
             (
                 "P707",
@@ -110,6 +123,17 @@ def test_what_is_turned_round_is_told_in_full(text: str, found: tuple[str, str, 
         _clause("Staples shall not be used.", "shall seam closure be not staples"),
         _clause("Use no staples but tape.", "shall seam closure be not staples"),
         _clause("Do not leave piping bare.", "shall insulation be not none"),
+        _clause("Close seams with staples, or approved equal.", "shall seam closure be staples or approved equal"),
+        _clause(
+            "Close seams with staples unless seen by visitors.",
+            "shall seam closure be staples",
+            'except where concealed because "nobody sees it"',
+        ),
+        _clause(
+            "Close seams with staples unless the duct is concealed.",
+            "where not concealed",
+            "shall seam closure be staples",
+        ),
         _clause(
             "Chilled water: 1 in up to NPS 2, 1-1/2 in above.",
             "where service is chilled water",

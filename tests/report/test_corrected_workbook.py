@@ -198,3 +198,36 @@ def test_what_was_measured_on_a_product_stays(tmp_path: Path) -> None:
     assert sheet["E2"].comment.text.startswith(
         "propose another product with sealant VOC content of at most 80 g/L (submitted: 250 g/L)"
     )
+
+
+def corrected_cells(folder: Path, rows: list[tuple[str, ...]]) -> tuple[dict[str, str], list[str]]:
+    """Return the cells that the corrected copy of a sheet has changed, by their place, and what could not be put in."""
+    workbook = Workbook()
+    sheet: Any = workbook.active
+    sheet.title = "Piping"
+    for row in rows:
+        sheet.append(row)
+    path = folder / "free.xlsx"
+    workbook.save(path)
+    before = {cell.coordinate: cell.value for row in sheet.iter_rows() for cell in row}
+    matrix = judged(path)
+    found = correct_workbook(path, matrix, tuple(mend_schedule(matrix)))
+    assert found.content is not None
+    after = load_workbook(io.BytesIO(found.content))["Piping"]
+    cells = {cell.coordinate: cell.value for row in after.iter_rows() for cell in row}
+    changed = {at: text for at, text in cells.items() if text != before.get(at)}
+    return changed, [one.message for one in found.diagnostics]
+
+
+def test_a_form_is_changed_beside_its_label(tmp_path: Path) -> None:
+    """Of two systems on forms below each other, the value beside "Thickness" of the one that fails is replaced."""
+    form = [("Service:", "CHW"), ("Insulation:", "Fiberglass"), ("Thickness:", "2 in"), ()]
+    rows = [*form, ("Service:", "CHW"), ("Insulation:", "Fiberglass"), ("Thickness:", "1 in")]
+    assert corrected_cells(tmp_path, rows) == ({"B7": "1-1/2 in"}, [])
+
+
+def test_a_sentence_is_left_to_its_writer(tmp_path: Path) -> None:
+    """A cell that says more than what is changed stays as it is, and that is told."""
+    rows = [("Chilled water",), ('1" fiberglass up to 2"',), ('1-1/2" fiberglass over 2"',)]
+    message = "`thickness` of line `row 2` stands in no column of its own and was not changed"
+    assert corrected_cells(tmp_path, rows) == ({}, [message])

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from speccheck.judge.judgement import Verdict
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language import parse_ruleset
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
@@ -56,12 +56,12 @@ def test_rounding_to_written_digits_is_no_change(seed: int) -> None:
     old = list(plant())
     new = [rewritten(line, generator, 4) for line in old]
     generator.shuffle(new)
-    found = match_lines(old, new, ruleset().vocabulary, ComparisonRules())
+    found = match_lines(old, new, ruleset().vocabulary, Rules())
     assert not found.added
     assert not found.dropped
     for pair in found.pairs:
         assert old[pair.old].name == new[pair.new].name
-        assert changed_terms(old[pair.old], new[pair.new], ruleset().vocabulary, ComparisonRules()) == ()
+        assert changed_terms(old[pair.old], new[pair.new], ruleset().vocabulary, Rules()) == ()
 
 
 @settings(max_examples=100, deadline=None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language import load_vocabulary
 from speccheck.language.vocabulary.terms import Term, Vocabulary
 from speccheck.language.vocabulary.values import NotGiven, Value, read_value
@@ -57,8 +57,8 @@ def value(text: str, term: Term) -> Value | NotGiven:
 def test_same_in_other_words(vocabulary: Vocabulary, term: str, one: str, other: str) -> None:
     """Another unit, rounding to the digits that are written, other words: no change."""
     found = vocabulary.terms[term]
-    assert same(value(one, found), value(other, found), found, ComparisonRules())
-    assert same(value(other, found), value(one, found), found, ComparisonRules())
+    assert same(value(one, found), value(other, found), found, Rules())
+    assert same(value(other, found), value(one, found), found, Rules())
 
 
 @pytest.mark.parametrize(
@@ -87,14 +87,14 @@ def test_same_in_other_words(vocabulary: Vocabulary, term: str, one: str, other:
 def test_not_the_same(vocabulary: Vocabulary, term: str, one: str, other: str) -> None:
     """Another value is a change, be it near: 2 in is not 50 mm unless nominal sizes may stand for it."""
     found = vocabulary.terms[term]
-    assert not same(value(one, found), value(other, found), found, ComparisonRules())
-    assert not same(value(other, found), value(one, found), found, ComparisonRules())
+    assert not same(value(one, found), value(other, found), found, Rules())
+    assert not same(value(other, found), value(one, found), found, Rules())
 
 
 def test_nominal_metric_size_stands_for_inches_where_the_ruleset_says_so(vocabulary: Vocabulary) -> None:
     """50 mm is 2 in by a ruleset that lets nominal metric sizes stand for inch sizes."""
     term = vocabulary.terms["thickness"]
-    assert same(value("2 in", term), value("50 mm", term), term, ComparisonRules(nominal_metric=True))
+    assert same(value("2 in", term), value("50 mm", term), term, Rules(nominal_metric=True))
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 from speccheck.judge import judge_lines
 from speccheck.judge.completing import complete, needs_of
 from speccheck.judge.examples import example_line
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.outcomes import Outcomes
 from speccheck.judge.vectorized import columns_of, judge_columns
 from speccheck.language.core import Ruleset
@@ -59,7 +59,7 @@ def computed_of(line: Line, ruleset: Ruleset) -> list[dict[str, float]]:
     found = []
     for clause in ruleset.clauses:
         needs = needs_of(conditions_of(clause), ruleset)
-        completed = complete(case, needs, Outcomes(ComparisonRules.of(ruleset))).case  # type: ignore[arg-type]
+        completed = complete(case, needs, Outcomes(Rules.of(ruleset))).case  # type: ignore[arg-type]
         values = {term.name: completed.get(term.name) for term in needs.computed}
         found.append({name: value.value for name, value in values.items() if isinstance(value, Quantity)})
     return found

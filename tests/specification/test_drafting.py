@@ -177,6 +177,24 @@ def test_cells_are_of_what_stands_over_them_or_of_what_the_table_is(
     assert [one.term for one in drafted.tables] == ([term] if term else [])
 
 
+@pytest.mark.parametrize(
+    ("rows", "odd"),
+    [
+        ((("Service", "Indoors", "Outdoors"), ("Steam", "1", "2"), ("Glycol", "2", "3")), "Indoors"),
+        ((("Service", "Supply", "Return"), ("Steam", "1", "2"), ("Glycol", "2", "3")), "Supply"),
+        ((("Item", "Service", "Thickness (in)"), ("1", "Steam", "2"), ("2", "Glycol", "3")), "Item"),
+        ((("Service", "Thickness (in)", "Remarks"), ("Steam", "2", "paint"), ("Glycol", "3", "")), "Remarks"),
+    ],
+)
+def test_a_column_whose_heading_does_not_name_lines_is_no_size_and_no_condition(
+    rows: tuple[tuple[str, ...], ...], odd: str
+) -> None:
+    """Thicknesses under "Indoors" are no sizes of pipes, and neither are the numbers of items; remarks are no lines."""
+    drafted = drafted_tables(SectionTable(rows, "2.1", "Minimum insulation thickness (in)", ""), vocabulary(), "t")
+    assert drafted.tables == ()
+    assert any(f"the column `{odd}` was not understood" in doubt for doubt in drafted.doubts)
+
+
 @pytest.mark.parametrize("mark", ["¹", " (a)", "*", " (1)"])
 def test_a_cell_that_is_marked_for_a_note_is_kept_and_left_to_do(mark: str) -> None:
     """The amount of the cell stands; what the note changes is for a person."""

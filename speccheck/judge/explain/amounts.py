@@ -14,7 +14,7 @@ from typing import assert_never
 from speccheck.judge.evaluation import Amounted
 from speccheck.judge.explain.causes import be, place_in
 from speccheck.judge.explain.workings import MOST_MORE, worked_text
-from speccheck.judge.operations import ComparisonRules, compare
+from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -52,7 +52,7 @@ class Stating:
         """Return the same with as many digits as it takes for two amounts that differ not to read the same."""
         if found.value is None or beside.value is None or not self._is_rounded(left, found, right, beside):
             return self
-        if compare(found.value, Relation.EQUAL, beside.value, ComparisonRules())[0]:
+        if compare(found.value, Relation.EQUAL, beside.value, Rules())[0]:
             return self
         for more in range(MOST_MORE):
             closer = replace(self, more=more)

@@ -8,7 +8,7 @@ from typing import assert_never
 
 import numpy as np
 
-from speccheck.judge.operations import ComparisonRules, NoResult, calculate
+from speccheck.judge.operations import NoResult, Rules, calculate
 from speccheck.judge.vectorized.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import CODED, Operand, StatedOperand, bare_number, codes_of, size_code
@@ -39,7 +39,7 @@ class Amounts:
     """Turns amounts into operations of a circuit."""
 
     circuit: ExpressionGraph
-    rules: ComparisonRules
+    rules: Rules
     terms: Terms
 
     def worth(self, node: Amount) -> Operand:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from speccheck.judge.operations import TEMPERATURE_TOLERANCE, ComparisonRules
+from speccheck.judge.operations import TEMPERATURE_TOLERANCE, Rules
 from speccheck.judge.vectorized.column import Flags, Integers, Numbers
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import Operand, StatedOperand, bare_number, exact, size_code
@@ -29,7 +29,7 @@ class Comparing:
     """Turns comparisons into operations of a circuit."""
 
     circuit: ExpressionGraph
-    rules: ComparisonRules
+    rules: Rules
 
     def compared(self, left: Operand, relation: Relation, right: Operand) -> Masks:
         """Return the condition that one amount stands in a relation to another."""

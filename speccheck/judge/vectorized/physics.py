@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.judge.computing import stocked_by
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.operand import codes_of
 from speccheck.judge.vectorized.program import RowBlock
@@ -21,9 +21,7 @@ from speccheck.quantities import ALL_SIZES, Day
 _INCHES = np.array([float(size.inches) for size in ALL_SIZES] + [np.nan])
 
 
-def worked_out(
-    term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: RowBlock, rules: ComparisonRules
-) -> Numbers:
+def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: RowBlock, rules: Rules) -> Numbers:
     """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 

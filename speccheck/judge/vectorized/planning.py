@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.amounts import Amounts
 from speccheck.judge.vectorized.column import Flags
 from speccheck.judge.vectorized.comparing import Comparing
@@ -34,7 +34,7 @@ def plan(ruleset: Ruleset, clauses: Sequence[Clause]) -> Program:
 
 def _conditions(circuit: ExpressionGraph, ruleset: Ruleset) -> Conditions:
     """Return what turns conditions into operations: the conditions of assumptions see what lines state, others all."""
-    rules = ComparisonRules.of(ruleset)
+    rules = Rules.of(ruleset)
     comparing = Comparing(circuit, rules)
     stated = Terms(circuit, rules, ruleset.vocabulary, completing=False)
     scopes = Conditions(circuit, Amounts(circuit, rules, stated), comparing)

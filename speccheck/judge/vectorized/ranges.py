@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from speccheck.judge.breakpoints import breakpoints
 from speccheck.judge.completing import Needs, needs_of
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import CodeColumn, Column, Columns, NumberColumn
 from speccheck.judge.vectorized.conditions import CANNOT_TELL, NOT_APPLICABLE
 from speccheck.judge.vectorized.operand import PIPE_CODES
@@ -174,7 +174,7 @@ class RangeJudge:
         self, columns: Columns, rows: list[int], clause: Clause, conditions: Sequence[Condition], needs: Needs
     ) -> tuple[Codes, Codes]:
         """Return the worst verdicts of the cases of rows, "cannot be determined" where these are too many."""
-        rules = ComparisonRules.of(self.ruleset)
+        rules = Rules.of(self.ruleset)
         codes, advice = np.full(len(rows), CANNOT_TELL, np.int8), np.full(len(rows), CANNOT_TELL, np.int8)
         varied = [_varied(columns.ranged[row], conditions, needs, rules) for row in rows]
         few = [place for place, cases in enumerate(varied) if cases is not None]
@@ -209,7 +209,7 @@ class _Cases:
     columns: Columns
 
 
-def _varied(line: Line, conditions: Sequence[Condition], needs: Needs, rules: ComparisonRules) -> list[Varied] | None:
+def _varied(line: Line, conditions: Sequence[Condition], needs: Needs, rules: Rules) -> list[Varied] | None:
     """Return what differs between the cases of a line, a pair of term and value each; None where they are too many."""
     stated = {term.name: line.data[term.name].value for term in needs.terms if term.name in line.data}
     if not any(isinstance(value, Interval) for value in stated.values()):

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.judge.computing import inputs_of
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import CodeColumn, NumberColumn, Numbers, SetColumn
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import CODED, bare_number, codes_of, size_code
@@ -37,7 +37,7 @@ class Terms:
     """
 
     circuit: ExpressionGraph
-    rules: ComparisonRules
+    rules: Rules
     vocabulary: Vocabulary
     assumed: Mapping[str, tuple[Assumed, ...]] = field(default_factory=dict)
     completing: bool = True

@@ -133,7 +133,7 @@ def describe_stop(parser: Lark, stop: Stop, source: SourceText, text: str) -> Mi
     if word in SIGNS:
         help = f"write `{SIGNS[word]}`"
     elif _inside_name(stop, text, layout) and f"`{word}`" in keywords(parser):
-        help += f"; put a name that holds `{word}` in quotation marks"
+        help = f"put a name that holds `{word}` in quotation marks, or {help}"
     return _left_out(layout, CANNOT_STAND_HERE.at(place, source, word=word, advice=help))
 
 

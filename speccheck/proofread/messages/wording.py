@@ -82,13 +82,17 @@ LEAVES_LISTED_OUT = UNWORDED_CHOICE.says(
 UNRULED_CONDITION = Rule(
     "P707",
     "condition of the wording that the rule does not ask for",
-    "The wording says of which places, services or parts it speaks, and the rule has no condition on "
-    "them, so that it applies to all others too.",
+    "The wording says of which places, services or parts it speaks, or which it leaves out, and the rule "
+    "has no condition on them, so that it applies to all others too.",
     Severity.WARNING,
 )
 CONDITION_NOT_ASKED = UNRULED_CONDITION.says(
     "the wording of clause `{clause}` says `{words}`, and its rule does not ask for `{term}`",
     "add the condition to the rule, or leave it out of the wording",
+)
+EXCEPTION_NOT_MADE = UNRULED_CONDITION.says(
+    "the wording of clause `{clause}` says `{words}`, and its rule leaves nothing out",
+    "write `except where` and why, or leave it out of the wording; where no term says it, a vocabulary of your own can",
 )
 SIZE_NOT_ASKED = UNRULED_CONDITION.says(
     "the wording of clause `{clause}` says `{words}`, and its rule does not ask for the size",

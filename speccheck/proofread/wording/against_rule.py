@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from speccheck.language.clause_names import paragraph_of
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.diagnostic_rules import Wording
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import (
     ADVISED_BY_THE_RULE,
     END_TAKEN_OTHERWISE,
@@ -27,7 +27,7 @@ from speccheck.proofread.messages.wording import (
     SAME_WORDS,
 )
 from speccheck.proofread.wording.limits import RuleLimit, contradicts, worded_relation
-from speccheck.proofread.wording.lists import conditions_in_words_alone, lists_apart
+from speccheck.proofread.wording.lists import conditions_in_words_alone, exceptions_in_words_alone, lists_apart
 from speccheck.proofread.wording.numbers import numbers_of_rule, numbers_of_wording
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at
 from speccheck.proofread.wording.polarity import all_or_any, wrong_way_round
@@ -78,7 +78,7 @@ def dead_references(clause: Clause, ruleset: Ruleset) -> Iterator[str]:
                 yield number
 
 
-def wording_against_rule(ruleset: Ruleset) -> Iterator[ProofreadingFinding]:
+def wording_against_rule(ruleset: Ruleset) -> Iterator[Finding]:
     """Yield what the wording of the ruleset's own clauses says otherwise than their rules."""
     own = [clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording]
     for clause in own:
@@ -94,7 +94,7 @@ def wording_against_rule(ruleset: Ruleset) -> Iterator[ProofreadingFinding]:
 # ---- numbers -----------------------------------------------------------------------------------------------------
 
 
-def _numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def _numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each quantity in the wording that the rule beside it does not have."""
     read = (*paragraph.sharing, *paragraph.referred)
     rule = [number for one in read for number in numbers_of_rule(one, paragraph.ruleset)]
@@ -106,7 +106,7 @@ def _numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
         yield paragraph.finding(NUMBER_NOT_RULED, number=stated.text, ruled=beside)
 
 
-def _directions(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def _directions(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number that the wording limits another way than the rule does."""
     for stated in numbers_of_wording(paragraph.text):
         relation = worded_relation(paragraph.text, stated.start, stated.end)
@@ -135,7 +135,7 @@ def _is_worded(paragraph: SharedParagraph, limit: RuleLimit) -> bool:
     return any(worded_relation(paragraph.text, one.start, one.end) is limit.relation for one in found)
 
 
-def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield each number of the rule itself that the wording does not say, where it says another for the same kind."""
     worded = list(numbers_of_wording(paragraph.text))
     noted = list(numbers_of_wording(paragraph.remarks))
@@ -152,23 +152,21 @@ def _unsaid_numbers(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]
 # ---- duties, references, words of another clause -----------------------------------------------------------------
 
 
-def _duties(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def _duties(paragraph: SharedParagraph) -> Iterator[Finding]:
     if len(paragraph.sharing) == 1:
         for said, words in duty_faults(paragraph.clause):
             yield paragraph.finding(said, words=words)
 
 
-def _references(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def _references(paragraph: SharedParagraph) -> Iterator[Finding]:
     for number in dict.fromkeys(dead_references(paragraph.clause, paragraph.ruleset)):
         yield paragraph.finding(REFERS_TO_NO_CLAUSE, number=number)
 
 
-def _same_words(clause: Clause, first: Clause) -> Iterator[ProofreadingFinding]:
+def _same_words(clause: Clause, first: Clause) -> Iterator[Finding]:
     """Yield that a clause has the wording of another one of another source and subject."""
     if not _of_one_paragraph(clause, first):
-        yield ProofreadingFinding(
-            SAME_WORDS.at(clause.place, clause=clause.label, other=first.label), (clause.label, first.label)
-        )
+        yield Finding(SAME_WORDS.at(clause.place, clause=clause.label, other=first.label), (clause.label, first.label))
 
 
 def _of_one_paragraph(clause: Clause, other: Clause) -> bool:
@@ -187,6 +185,7 @@ QUESTIONS = (
     all_or_any,
     wrong_way_round,
     conditions_in_words_alone,
+    exceptions_in_words_alone,
     sizes_in_words_alone,
     _duties,
     _references,

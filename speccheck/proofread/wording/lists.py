@@ -5,9 +5,25 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from speccheck.language.core import (
+    AskedIf,
+    CellSays,
+    Comparison,
+    Holds,
+    NamedCondition,
+    Negation,
+    Readings,
+    Relation,
+)
+from speccheck.language.core.walking import Node, conditions_of, walk
 from speccheck.language.vocabulary.terms import Family, Term
-from speccheck.proofread.findings import ProofreadingFinding
-from speccheck.proofread.messages.wording import CONDITION_NOT_ASKED, LEAVES_LISTED_OUT, NAMES_UNLISTED
+from speccheck.proofread.findings import Finding
+from speccheck.proofread.messages.wording import (
+    CONDITION_NOT_ASKED,
+    EXCEPTION_NOT_MADE,
+    LEAVES_LISTED_OUT,
+    NAMES_UNLISTED,
+)
 from speccheck.proofread.wording.choices import NamedChoice, mentions, singular
 from speccheck.proofread.wording.paragraph import SharedParagraph, sentence_at, words_of
 
@@ -18,12 +34,16 @@ _DENIES = re.compile(
     rf"\b(?:(?:not|no)(?! (?:{_LIMITING}))|never|except|unless|other than|nor|without|instead of)\b", re.IGNORECASE
 )
 _IS_EXAMPLE = re.compile(r"\b(?:such as|as (?:on|at|in|for|with)|for example|e\.g\.,?)\s+$", re.IGNORECASE)
+_EXCEPTION = re.compile(
+    r"\b(?:unless|except(?: (?:where|when|for|that|if|in|on|at|as))?)((?: (?!(?:and|or|shall)\b)[\w/-]+){1,5})",
+    re.IGNORECASE,
+)
 # What stands behind a comma and goes on with something else than the list.
 _NO_NAME = r"\s*(?:minimum|maximum|at (?:least|most)|not|no|of|each|which|that|\d)\b"
 _EITHER_WAY = re.compile(r"\b(?:or exposed|exposed or|whether|or not)\b", re.IGNORECASE)
 
 
-def lists_apart(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def lists_apart(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the choices that the wording lists and the rule leaves out, and the reverse."""
     told: set[str] = set()
     for mention in paragraph.unexplained:
@@ -39,6 +59,28 @@ def lists_apart(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
         if missing and (len(said) > 1 or (len(said) == 1 == len(missing) and not _goes_on(paragraph, present[0]))):
             names = ", ".join(f"`{option}`" for option in missing[:MOST_NAMED])
             yield paragraph.finding(LEAVES_LISTED_OUT, choices=names, term=name)
+
+
+def exceptions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
+    """Yield what the wording leaves out in words that the vocabulary does not know, for a rule that leaves out nothing.
+
+    Anything in the rule that denies, depends on something or goes by a name of the writer's own may say the same.
+    """
+    nodes = [node for clause in paragraph.sharing for node in walk(conditions_of(clause))]
+    if any(clause.exceptions for clause in paragraph.sharing) or any(map(_may_leave_out, nodes)):
+        return
+    for found in _EXCEPTION.finditer(paragraph.text):
+        known = any(found.start() <= one.start < found.end() for one in paragraph.mentions)
+        named = any(word in listed.words for listed in paragraph.listed for word in words_of(found[1]))
+        if not (known or named or re.search(r"\d", found[0])):
+            yield paragraph.finding(EXCEPTION_NOT_MADE, words=found[0].strip())
+
+
+def _may_leave_out(node: Node) -> bool:
+    """Say whether a node of a rule may say what a wording leaves out."""
+    if isinstance(node, Comparison):
+        return node.relation is Relation.NOT_EQUAL
+    return isinstance(node, Negation | NamedCondition | AskedIf | CellSays | Holds | Readings)
 
 
 def _is_left_out(paragraph: SharedParagraph, mention: NamedChoice, term: str) -> bool:
@@ -102,7 +144,7 @@ def _goes_on(paragraph: SharedParagraph, mention: NamedChoice) -> bool:
     return bool(re.match(rf"s?\s*(?:,(?!{_NO_NAME})|and\b|or\b)", paragraph.text[mention.end :]))
 
 
-def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def conditions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the places, services and other conditions that the wording names for a rule that does not ask for them.
 
     Only for terms by which other clauses of the ruleset say where they apply.

@@ -13,7 +13,7 @@ from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.vocabulary.values import Single
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.wording.choices import Listed, NamedChoice, listed_in, mentions, singular
 from speccheck.proofread.wording.limits import RuleLimit, limits_of
 from speccheck.proofread.wording.numbers import numbers_of_wording
@@ -181,10 +181,10 @@ class SharedParagraph:
         metric = self.ruleset.units == "metric"
         return value.written("metric") if metric and isinstance(value, NominalSize) else str(value)
 
-    def finding(self, said: Wording, **facts: object) -> ProofreadingFinding:
+    def finding(self, said: Wording, **facts: object) -> Finding:
         """Return what is said of the wording of the clause."""
         label = self.clause.label
-        return ProofreadingFinding(said.at(self.clause.place, near=None, clause=label, **facts), (label,))
+        return Finding(said.at(self.clause.place, near=None, clause=label, **facts), (label,))
 
 
 def words_of(text: str) -> list[str]:

@@ -20,7 +20,7 @@ from speccheck.language.core import (
     Some,
 )
 from speccheck.language.vocabulary.terms import Term
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.messages.wording import ALL_FOR_ANY, ASKS_WHAT_IS_FORBIDDEN, FORBIDS_WHAT_IS_ASKED, ONE_FOR_ALL
 from speccheck.proofread.wording.choices import NamedChoice
@@ -50,7 +50,7 @@ class _Asked:
     wanted: bool
 
 
-def wrong_way_round(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def wrong_way_round(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the choices that the wording forbids and the rule asks for, and the reverse, each term once."""
     asked = [one for clause in paragraph.sharing for one in _asked(clause.shall, True)]
     denied = {one.term.name for one in asked if not one.wanted}
@@ -112,7 +112,7 @@ def _mentions(mentions: Iterable[NamedChoice], one: _Asked) -> Iterator[NamedCho
     return (mention for mention in mentions if (one.term.name, one.choice) in mention.named)
 
 
-def all_or_any(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def all_or_any(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the sets of which the wording names all with `and` and the rule any one, and the reverse with `or`."""
     for node in (part for clause in paragraph.sharing for part in _sets(clause.shall)):
         said = [one for one in paragraph.mentions if any((node.term.name, o) in one.named for o in node.options)]

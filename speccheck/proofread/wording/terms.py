@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from speccheck.language.core import Comparison
 from speccheck.language.core.walking import conjuncts
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.finite_amounts import term_of
 from speccheck.proofread.messages.wording import LIMITS_OTHER_WAY, NUMBER_OF_ANOTHER_TERM, SIZE_NOT_ASKED
 from speccheck.proofread.wording.limits import worded_relation
@@ -22,7 +22,7 @@ _TURNS = re.compile(r"\b(?:except|unless|not|other than|do not|no)\b", re.IGNORE
 _OF_SIZE = re.compile(r"\bpip(?:e|es|ing|ework)\s+(?:of|over|up to|under|from|in sizes? of)\s+$", re.IGNORECASE)
 
 
-def other_terms(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def other_terms(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the numbers that the wording says of one term and the rule of another of the same kind."""
     for stated in numbers_of_wording(paragraph.text):
         limits = [one for one in paragraph.limits if one.term is not None and stated.says(one.value)]
@@ -48,7 +48,7 @@ def _amounts(paragraph: SharedParagraph) -> Mapping[str, Term]:
     return {name: term for name, term in terms.items() if term.kind.form is Form.QUANTITY and " " in name}
 
 
-def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the comparisons of two terms that the wording makes the other way: "below ambient temperature"."""
     conditions = [part for clause in paragraph.sharing for part in conjuncts((*clause.scope, *clause.shall))]
     compared = [one for one in conditions if isinstance(one, Comparison) and one.relation.is_limit]
@@ -67,7 +67,7 @@ def other_side_of_a_term(paragraph: SharedParagraph) -> Iterator[ProofreadingFin
                 yield paragraph.finding(LIMITS_OTHER_WAY, words=words, rule=rule)
 
 
-def sizes_in_words_alone(paragraph: SharedParagraph) -> Iterator[ProofreadingFinding]:
+def sizes_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
     """Yield the sizes of pipe of which the wording speaks, for a rule that does not ask for the size."""
     terms = paragraph.ruleset.vocabulary.terms
     if any(terms[name].kind.form is Form.SIZE or "diameter" in name for name in paragraph.terms if name in terms):

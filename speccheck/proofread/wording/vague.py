@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from speccheck.language.core import Clause, Ruleset
-from speccheck.language.core.walking import conditions_of, names_of, terms_of
-from speccheck.proofread.findings import ProofreadingFinding
+from speccheck.language.core import Clause, OrEqual, Ruleset
+from speccheck.language.core.walking import conditions_of, names_of, terms_of, walk
+from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import LEAVES_OPEN_WHAT_IS_ASKED
 from speccheck.proofread.wording.against_rule import wording_against_rule
 
@@ -44,13 +44,13 @@ def vague_phrases() -> tuple[VaguePhrase, ...]:
     return tuple(sorted(found, key=lambda one: (-len(one.phrase), one.phrase)))
 
 
-def wording_findings(ruleset: Ruleset) -> tuple[ProofreadingFinding, ...]:
+def wording_findings(ruleset: Ruleset) -> tuple[Finding, ...]:
     """Return what is vague in the wording of the ruleset's own clauses, and which of its numbers the rule lacks."""
     own = (clause for clause in ruleset.clauses if clause.ruleset == ruleset.name and clause.wording)
     return (*(finding for clause in own for finding in _vague(clause)), *wording_against_rule(ruleset))
 
 
-def _vague(clause: Clause) -> Iterator[ProofreadingFinding]:
+def _vague(clause: Clause) -> Iterator[Finding]:
     """Yield a finding for each vague phrase in the wording of a clause, in the order in which they stand there."""
     names = _names_in(clause)
     for found in _phrases_pattern().finditer(clause.wording):
@@ -59,7 +59,7 @@ def _vague(clause: Clause) -> Iterator[ProofreadingFinding]:
             continue
         if phrase.settled_by and any(re.search(rf"\b{phrase.settled_by}\b", name) for name in names):
             continue
-        yield ProofreadingFinding(
+        yield Finding(
             LEAVES_OPEN_WHAT_IS_ASKED.at(clause.place, clause=clause.label, words=found.group(), advice=phrase.instead),
             (clause.label,),
         )
@@ -76,6 +76,7 @@ def _plain(text: str) -> str:
 
 
 def _names_in(clause: Clause) -> list[str]:
-    """Return the names of the terms and the definitions that a clause draws on."""
+    """Return the names of the terms and definitions that a clause draws on, and whether it lets equals be approved."""
     nodes = conditions_of(clause)
-    return [name.casefold() for name in (*names_of(nodes), *(term.name for term in terms_of(nodes)))]
+    equals = ["approved equal"] if any(isinstance(node, OrEqual) for node in walk(nodes)) else []
+    return [name.casefold() for name in (*equals, *names_of(nodes), *(term.name for term in terms_of(nodes)))]

@@ -7,7 +7,7 @@ from itertools import groupby
 
 from speccheck.english import agree, capitalized, count, listed
 from speccheck.language.core import Ruleset
-from speccheck.proofread.findings import Proofreading, ProofreadingFinding
+from speccheck.proofread.findings import Finding, Proofreading
 from speccheck.report.all_codes import all_rules
 from speccheck.report.proofreading.report import (
     CAUTIONS,
@@ -43,7 +43,7 @@ def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingRep
     )
 
 
-def _groups(findings: Iterable[ProofreadingFinding], names: ClauseNames) -> Iterator[RemarkGroup]:
+def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkGroup]:
     """Yield the findings by kind; within one kind they keep the order of their places."""
     rules = all_rules()
     for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):

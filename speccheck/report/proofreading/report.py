@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from speccheck.language.core import Assignment, Clause, Ruleset
-from speccheck.proofread.findings import ProofreadingFinding, Undecided
+from speccheck.proofread.findings import Finding, Undecided
 from speccheck.report.sections import ReportTable
 from speccheck.report.wording import clause_label
 
@@ -123,7 +123,7 @@ def clauses_in(remarks: Iterable[ProofreadingRemark]) -> tuple[NamedClause, ...]
 # ---- remarks -----------------------------------------------------------------------------------------------------
 
 
-def remark_of(finding: ProofreadingFinding, names: ClauseNames, shows: str = "example") -> ProofreadingRemark:
+def remark_of(finding: Finding, names: ClauseNames, shows: str = "example") -> ProofreadingRemark:
     """Return a finding as it is told; `shows` says what its example line shows."""
     systems = "" if finding.systems in finding.message else finding.systems
     return ProofreadingRemark(

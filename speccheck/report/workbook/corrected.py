@@ -12,12 +12,13 @@ import io
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from speccheck.english import listed
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.language.vocabulary.values import NotGiven, write_value
+from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value, write_value
 from speccheck.report.cautions import STANDING_CAUTIONS
 from speccheck.report.escaping import plain
 from speccheck.report.mending_words import change_text
@@ -27,7 +28,8 @@ from speccheck.report.wording import clause_label
 from speccheck.review.corrections import Change, Mending
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.formats.endings import CORRECTED
-from speccheck.schedule.lines import Line
+from speccheck.schedule.grid import number_text
+from speccheck.schedule.lines import Datum, Line
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -124,19 +126,42 @@ class _Correction:
         self.diagnostics.append(NO_COLUMN_TO_CORRECT.at(line.place, term=change.term.name, line=line.name))
 
     def _place(self, line: Line, term: str) -> Place | None:
-        """Return the cell in the row of a line and the column of a term, None where the sheet has no such column."""
+        """Return the cell in the row of a line and the column of a term, or the one that says the term and no more.
+
+        None where there is neither, as of what a sentence or a heading says.
+        """
         row = _CELL.fullmatch(line.place.cell)
         datum = line.data.get(term)
         columns = [
-            one.place
+            _column(one.place)
             for one in self.schedule.columns
             if one.term == term and (one.place.file, one.place.sheet) == (line.place.file, line.place.sheet)
         ]
-        if datum is not None and any(_column(datum.place) == _column(one) for one in columns):
-            columns = [datum.place]
-        if row is None or not columns:
-            return None
-        return Place(line.place.file, sheet=line.place.sheet, cell=f"{_column(columns[0])}{row[2]}")
+        columns = [column for column in columns if (line.place.sheet, column) in self._columns_of_data]
+        if datum is not None and not isinstance(datum.value, NotGiven):
+            columns = [column for column in columns if column == _column(datum.place)]
+        elif datum is not None and _column(datum.place) in columns:
+            columns = [_column(datum.place)]
+        if row is not None and columns:
+            return Place(line.place.file, sheet=line.place.sheet, cell=f"{columns[0]}{row[2]}")
+        return datum.place if datum is not None and self._says_no_more(line, term, datum) else None
+
+    @cached_property
+    def _columns_of_data(self) -> frozenset[tuple[str, str]]:
+        """The columns, by sheet, in which data stand: the labels of a form stand over none."""
+        data = (datum for line in self.schedule.lines for datum in line.data.values())
+        return frozenset((datum.place.sheet, _column(datum.place)) for datum in data)
+
+    def _says_no_more(self, line: Line, term: str, datum: Datum) -> bool:
+        """Whether the whole text of a cell is one datum of one line, as beside the label of a form."""
+        sheet: Any = self.workbook[datum.place.sheet] if datum.place.sheet else self.workbook.worksheets[0]
+        if datum.place.file != line.place.file or not _CELL.fullmatch(datum.place.cell):
+            return False
+        lines = [line for line in self.schedule.lines if any(one.place == datum.place for one in line.data.values())]
+        value = sheet[datum.place.cell].value
+        texts = {str(value).strip(), number_text(value) if isinstance(value, float) else ""}
+        alone = read_value(datum.text, self.terms[term], BareUnits(system=self.system)) == datum.value
+        return alone and datum.text in texts and lines == [line]
 
     def _mark(self, place: Place, line: Line, term: str, comment: str, words: str | None) -> None:
         """Write words into the cell of a line, or only say in a comment what would comply."""

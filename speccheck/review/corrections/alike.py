@@ -14,7 +14,7 @@ from typing import assert_never
 from speccheck.judge.evaluation import evaluate
 from speccheck.judge.judging import Judge
 from speccheck.judge.lookup import band_of
-from speccheck.judge.operations import ComparisonRules
+from speccheck.judge.operations import Rules
 from speccheck.language.core import (
     Adjusted,
     Amount,
@@ -53,7 +53,7 @@ class _Tests:
     conditions: tuple[Condition, ...]
     bands: tuple[Sequence[Band], ...]
 
-    def of(self, name: str, value: Single, rules: ComparisonRules) -> Hashable:
+    def of(self, name: str, value: Single, rules: Rules) -> Hashable:
         """Return what the tests make of a value."""
         truths = [evaluate(one, {name: value}, rules).truth for one in self.conditions]
         return (*truths, *(band_of(value, bands) for bands in self.bands))

@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from speccheck.judge.breakpoints import breakpoints
-from speccheck.judge.operations import NOMINAL_INCHES, ComparisonRules, bare
+from speccheck.judge.operations import NOMINAL_INCHES, Rules, bare
 from speccheck.language.core import Lookup
 from speccheck.language.core.walking import Node, adjusts, comparisons, plain_terms_of, tables_of, terms_of
 from speccheck.language.vocabulary.terms import Form, Term
@@ -34,7 +34,7 @@ def values_that_matter(
     stated: Mapping[str, Value | NotGiven],
     nodes: Sequence[Node],
     hidden: Sequence[Term],
-    rules: ComparisonRules,
+    rules: Rules,
 ) -> list[float]:
     """Return the values of a term, SI, at which a verdict by `nodes` could change on a line, rising.
 
@@ -61,7 +61,7 @@ def is_hidden(term: Term, hidden: Sequence[Term]) -> bool:
     return any(one.name == term.name for one in hidden)
 
 
-def between(marks: Sequence[float], term: Term, present: float | None, rules: ComparisonRules) -> Iterator[float]:
+def between(marks: Sequence[float], term: Term, present: float | None, rules: Rules) -> Iterator[float]:
     """Yield one value between each two marks, below the first and above the last, all in SI units or plain numbers.
 
     It has few digits in the unit that the system of `rules` has for the term.
@@ -77,14 +77,14 @@ def between(marks: Sequence[float], term: Term, present: float | None, rules: Co
             yield _plain(first, last, term, present, usual_unit(term, rules))
 
 
-def stocked(rules: ComparisonRules) -> tuple[float, ...]:
+def stocked(rules: Rules) -> tuple[float, ...]:
     """Return the thicknesses of insulation, SI, that are commonly stocked where the system of the ruleset is used."""
     from speccheck.physics.thickness import stocked_in
 
     return stocked_in(rules.system)
 
 
-def usual_unit(term: Term, rules: ComparisonRules) -> str:
+def usual_unit(term: Term, rules: Rules) -> str:
     """Return the unit in which a term is written in the system of the ruleset, "" where it has none."""
     if term.kind.form is not Form.QUANTITY:
         return ""
@@ -98,7 +98,7 @@ def single(value: float, term: Term) -> Single:
     return Quantity(value, term.kind.dimension, term.inch_pound)
 
 
-def shown_in(value: Single, present: Value | NotGiven | None, term: Term, rules: ComparisonRules) -> Single:
+def shown_in(value: Single, present: Value | NotGiven | None, term: Term, rules: Rules) -> Single:
     """Return a quantity in the unit in which the line states the term, else in that of the ruleset's system.
 
     Where nominal metric sizes stand for inch sizes, an inch size is written as the metric size that stands for it.
@@ -158,7 +158,7 @@ def _signed(term: Term) -> bool:
     return term.kind.dimension in _MAY_BE_NEGATIVE
 
 
-def _preferred(present: Value | NotGiven | None, term: Term, rules: ComparisonRules) -> Iterable[float]:
+def _preferred(present: Value | NotGiven | None, term: Term, rules: Rules) -> Iterable[float]:
     """Yield preferred numbers in the usual unit of a term, in SI, around what the line states."""
     start, unit = number_of(present), usual_unit(term, rules)
     shown = _in_unit(start, term, unit) if start is not None and math.isfinite(start) else 0.0

@@ -11,7 +11,7 @@ from functools import cached_property
 from itertools import chain, combinations
 
 from speccheck.judge.completing import Needs, needs_of
-from speccheck.judge.operations import ComparisonRules, compare
+from speccheck.judge.operations import Rules, compare
 from speccheck.language.core import Clause, Condition, Includes, Relation, Ruleset
 from speccheck.language.core.walking import Node, atoms, conditions_of
 from speccheck.language.vocabulary.terms import DATE, Form, Term
@@ -53,9 +53,9 @@ class Asking:
     clauses: Sequence[Clause]
 
     @cached_property
-    def rules(self) -> ComparisonRules:
+    def rules(self) -> Rules:
         """How the ruleset compares values."""
-        return ComparisonRules.of(self.ruleset)
+        return Rules.of(self.ruleset)
 
     @cached_property
     def nodes(self) -> tuple[Node, ...]:
@@ -120,7 +120,7 @@ def _values(present: Value | NotGiven, asking: Asking, line: Line) -> Iterable[S
             return _amounts(present, asking, line)
 
 
-def _is_present(value: Single, present: Value | NotGiven, rules: ComparisonRules) -> bool:
+def _is_present(value: Single, present: Value | NotGiven, rules: Rules) -> bool:
     if isinstance(present, NotGiven | Interval):
         return False
     return type(value) is type(present) and compare(value, Relation.EQUAL, present, rules)[0]

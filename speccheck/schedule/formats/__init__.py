@@ -17,7 +17,8 @@ Files:
     old_workbooks       .xls, .xlsb and .ods workbooks, by python-calamine
     open_document       what .ods workbooks say beside values: merged, hidden and struck cells
     binary_workbooks    the same of .xlsb workbooks
-    sheet_looks         what these two say, put to the values of a sheet
+    record_workbooks    the same of .xls workbooks
+    sheet_looks         what these three say, put to the values of a sheet
     word_tables         the tables of a .docx document, with the headings above them
     html_tables         pages of HTML, which many programs call .xls
     pdf_tables          a PDF, page by page: tables, what stands above them, tables that go on over pages

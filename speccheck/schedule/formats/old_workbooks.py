@@ -1,21 +1,25 @@
 """Workbooks in other formats (.xls, .xlsb, .ods) to one grid a sheet, read by python-calamine.
 
-The library reads values alone. What .ods and .xlsb say beside them, merged, hidden and struck cells, `open_document`
-and `binary_workbooks` read; in .xls whether rows are hidden and what is struck through is not seen, and in none what
-units number formats show. A warning says so, and a person has to look before the schedule can be told to comply.
+The library reads values alone. What .ods, .xlsb and .xls say beside them, merged, hidden and struck cells,
+`open_document`, `binary_workbooks` and `record_workbooks` read; in .xls what is struck through in part is not seen, in
+those older than 1997 nothing of it, and in none what units number formats show. A warning says so, and a person has to
+look before the schedule can be told to comply.
 """
 
 from __future__ import annotations
 
 import datetime
+import zipfile
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.binary_workbooks import looks_of_binary
 from speccheck.schedule.formats.open_document import CONTENT, looks_of_open_document
+from speccheck.schedule.formats.record_workbooks import looks_of_records
 from speccheck.schedule.formats.safety import AGAIN, MOST_CELLS, MOST_FILLED_CELLS, MOST_SHEETS, Refused
 from speccheck.schedule.formats.sheet_looks import SheetLooks, as_it_looks
 from speccheck.schedule.grid import Grid, GridCell, MergedRange, number_text
@@ -23,6 +27,7 @@ from speccheck.schedule.lines import Unread, UnreadKind
 from speccheck.schedule.messages.cells import DATE_IN_CELL, ERROR_VALUE
 from speccheck.schedule.messages.files import (
     FORMATS_NOT_SEEN,
+    PARTS_AND_FORMATS_NOT_SEEN,
     PARTS_OF_NO_WORKBOOK,
     SHEET_OF_TOO_MANY_CELLS,
     SHEET_OF_TOO_MANY_FILLED,
@@ -54,7 +59,7 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         raise Refused(WORKBOOK_LOCKED.at(Place(name), file=name)) from error
     except (CalamineError, OSError, ValueError) as error:
         raise Refused(PARTS_OF_NO_WORKBOOK.at(Place(name), file=name, advice=AGAIN)) from error
-    told = (VALUES_ALONE_SEEN if looks is None else FORMATS_NOT_SEEN).at(Place(name))
+    told = _not_seen(path, looks).at(Place(name))
     unread = Unread(UnreadKind.OTHER, told.message, Place(name))
     grids[:1] = [replace(grid, unread=(unread,)) for grid in grids[:1]]
     return grids, [told]
@@ -62,13 +67,18 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
 
 def _looks_of(path: Path) -> Mapping[str, SheetLooks] | None:
     """Return how the cells of each sheet look; None where the format is one of which that is not read."""
-    import zipfile
-
     if not zipfile.is_zipfile(path):
-        return None
+        return looks_of_records(path)
     with zipfile.ZipFile(path) as archive:
         is_open_document = CONTENT in archive.namelist()
     return looks_of_open_document(path) if is_open_document else looks_of_binary(path)
+
+
+def _not_seen(path: Path, looks: Mapping[str, SheetLooks] | None) -> Wording:
+    """Return what is said of what the format of a workbook does not show."""
+    if looks is None:
+        return VALUES_ALONE_SEEN
+    return FORMATS_NOT_SEEN if zipfile.is_zipfile(path) else PARTS_AND_FORMATS_NOT_SEEN
 
 
 def _grid(file: str, sheet: Any, hidden: bool) -> Grid:

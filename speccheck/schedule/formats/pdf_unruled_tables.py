@@ -103,13 +103,14 @@ def unruled_tables(lines: Sequence[PrintedLine]) -> tuple[list[RuledTable], list
 def _chunked(lines: Sequence[PrintedLine], gap: float) -> Iterator[list[Chunk]]:
     """Yield the chunks of each line; numbers are parted from the next column by the lines that stand near."""
     blanks = blanks_are_drawn(lines)
+    some = blanks or any(word.spaced and word.first for line in lines for word in line.words)
     near: list[list[Chunk]] = []
     for before, line in zip([None, *lines], lines, strict=False):
         if before is not None and line.top - before.bottom > _FAR * max(line.size, before.size):
-            yield from _sure_or_not(near, blanks)
+            yield from _sure_or_not(near, some)
             near = []
         near.append(chunks_of(line, gap, blanks))
-    yield from _sure_or_not(near, blanks)
+    yield from _sure_or_not(near, some)
 
 
 def _sure_or_not(rows: Sequence[Sequence[Chunk]], blanks: bool) -> Iterator[list[Chunk]]:

@@ -233,15 +233,19 @@ NO_ARRAY_OF_TABLES = BAD_TOML.says(
 NOT_SEEN = Rule(
     "S112",
     "format that does not show everything",
-    "Of workbooks in the format .xls the values are read, merged cells, and which sheets are hidden; of "
-    ".ods and .xlsb also hidden rows and struck cells. Whether rows are hidden or text is struck through "
-    "is not seen in the first, and in none what units number formats show. Save the workbook as .xlsx "
-    "where that matters.",
+    "Of workbooks in the formats .xls, .xlsb and .ods the values are read, what is merged, hidden and "
+    "struck through, and which sheets are hidden. In .xls it is not seen where a part of a text is struck "
+    "through, of those older than 1997 only values and merged cells are read, and in none it is seen what "
+    "units number formats show. Save the workbook as .xlsx where that matters.",
     Severity.WARNING,
 )
 VALUES_ALONE_SEEN = NOT_SEEN.says(
     "hidden rows, struck-out text, comments and the units of number formats are not seen in this format",
     "check that nothing on the sheets is hidden or struck through, or save the workbook as .xlsx",
+)
+PARTS_AND_FORMATS_NOT_SEEN = NOT_SEEN.says(
+    "text struck out in part, comments and the units of number formats are not seen in this format",
+    "check what is struck through within cells and what they show beside their numbers, or save the workbook as .xlsx",
 )
 FORMATS_NOT_SEEN = NOT_SEEN.says(
     "comments and the units of number formats are not seen in this format",

@@ -117,3 +117,14 @@ def test_the_copy_is_the_same_each_time_and_the_original_is_only_read(tmp_path: 
     before = path.read_bytes()
     assert marked(path)[0] == marked(path)[0]
     assert path.read_bytes() == before
+
+
+def test_a_comment_on_what_a_sentence_says_is_at_the_sentence(tmp_path: Path) -> None:
+    """The thickness stands in words beside the service, and the comment in the cell of the words."""
+    book = Workbook()
+    sheet: Any = book.active
+    for row in (("No.", "System", "What we propose"), (1, "Chilled water", '1" fiberglass w/ ASJ all sizes')):
+        sheet.append(row)
+    book.save(tmp_path / "words.xlsx")
+    _, comments = marked(tmp_path / "words.xlsx")
+    assert [mark.place.cell for mark in comments.marks if mark.tag.endswith("R")] == ["C2"]

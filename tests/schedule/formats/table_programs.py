@@ -11,6 +11,8 @@ from typing import Any
 from tests.schedule.formats.produced_tables import SOFT, Setting
 from tests.schedule.formats.producers import by_browser, by_office
 
+_AT_ONCE = 200
+"""Files that LibreOffice converts in one run; it leaves out what goes beyond about 250."""
 _FRACTION = re.compile(r"(\d+ )?(\d+)/(\d+)")
 
 
@@ -139,7 +141,9 @@ def _lines_of(text: str, room: float, how: Setting) -> int:
 def _printed(papers: Mapping[Path, Path]) -> None:
     """Print papers by LibreOffice."""
     for folder in {path.parent for path in papers}:
-        by_office([paper for paper in papers if paper.parent == folder], ".pdf", folder)
+        own = [paper for paper in papers if paper.parent == folder]
+        for first in range(0, len(own), _AT_ONCE):
+            by_office(own[first : first + _AT_ONCE], ".pdf", folder)
 
 
 def by_writer(tables: Mapping[Path, Table]) -> None:

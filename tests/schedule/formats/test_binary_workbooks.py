@@ -1,4 +1,4 @@
-"""Workbooks in the format .xlsb: their values, and what is merged, hidden and struck, as LibreOffice sees it."""
+"""Workbooks in the formats .xlsb and .xls: their values, and what is merged, hidden and struck."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from pathlib import Path
 import pytest
 
 from speccheck.schedule.formats.opening import open_schedule
+from speccheck.schedule.formats.record_workbooks import looks_of_records
 from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.files import DAMAGED, TOO_LARGE
 from tests.schedule.formats.binary_sheets import write_xlsb
 from tests.schedule.formats.producers import OFFICE, Sheet, by_office
 
+FILES = Path(__file__).parent.parent / "files"
 SHEET = Sheet(
     "Lines",
     (
@@ -90,3 +92,22 @@ def test_a_workbook_that_was_cut_off_is_told_to_be_damaged(workbook: Path, keep:
             archive.writestr(name, data[: len(data) * keep // 100] if name.endswith(".bin") else data)
     grids, told = open_schedule(cut)
     assert bool(grids) != any(one.code in (DAMAGED.code, TOO_LARGE.code) for one in told)
+
+
+def test_an_old_workbook_shows_what_is_hidden_and_struck() -> None:
+    """In an .xls workbook that LibreOffice 7 wrote: a hidden row and column, a merged range, and struck cells."""
+    (grid,), _ = open_schedule(FILES / "hidden.xls")
+    assert (grid.hidden_rows, grid.hidden_columns) == ({2}, {4})
+    assert grid.blocks == (MergedRange(4, 3, 5, 3),)
+    struck = {at for at, cell in grid.cells.items() if cell.trouble == STRUCK.code}
+    assert struck == {(3, 2), *((4, column) for column in range(5) if (4, column) in grid.cells)}
+
+
+def test_an_old_workbook_that_is_broken_off_shows_its_values_alone(tmp_path: Path) -> None:
+    """What its records say is not guessed: it is said that nothing of it is seen, or that the file is damaged."""
+    whole = (FILES / "hidden.xls").read_bytes()
+    for size in range(512, len(whole), 700):
+        (tmp_path / "part.xls").write_bytes(whole[:size])
+        looks_of_records(tmp_path / "part.xls")
+        _, told = open_schedule(tmp_path / "part.xls")
+        assert told

@@ -81,9 +81,9 @@ def test_a_workbook_in_the_old_format() -> None:
         "P-2: pipe size 2 in; thickness 1-1/2 in; location outdoor",
     ]
     assert [str(one) for one in schedule.diagnostics] == [
-        "warning[S112]: hidden rows, struck-out text, comments and the units of number formats are not seen in this "
-        "format\n  at old.xls\n  help: check that nothing on the sheets is hidden or struck through, or save the "
-        "workbook as .xlsx",
+        "warning[S112]: text struck out in part, comments and the units of number formats are not seen in this format\n"
+        "  at old.xls\n  help: check what is struck through within cells and what they show beside their numbers, or "
+        "save the workbook as .xlsx",
         "warning[S214]: the table under `old` is perhaps not what is proposed, and was read like any other\n"
         "  at old.xls sheet old\n"
         "  help: delete it, or say in a mapping file which row is the header, if it is not proposed",
