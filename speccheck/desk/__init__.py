@@ -22,6 +22,7 @@ Files:
     projects           a project as a folder of plain files
     reading_screen     the screen Reading: the paper beside what each cell was read as, and what settles it
     rounds_screen      the screen Rounds: the resubmittal beside the round before
+    sent_back          what was sent back to the contractor, kept with its round
     settings           what project.toml says
     start_screen       the screen Start: drop a submittal, choose what to check against
     system_screen      the screen System: one system worked out, with its picture

@@ -4,7 +4,7 @@
     clauses/              rulesets of one's own
     papers/               what stands beside every submittal: design list, product data, registers
     rounds/01/            the submittal as received (a file, or the folder `submittal` of several), mapping.toml,
-                          notes.toml
+                          notes.toml, and in the folder `sent` what was sent back
     history/              what each step of the desk replaced, so that it can be undone
 
 Every file is written whole. A file that somebody else changed since a page showed it is never overwritten: writing

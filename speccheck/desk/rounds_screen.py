@@ -10,6 +10,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Project
+from speccheck.desk.sent_back import ENDINGS, sent_back
 from speccheck.desk.start_screen import add_submittal
 from speccheck.desk.uploads import Received, UploadRefused, all_received
 
@@ -31,6 +32,7 @@ def routes(desk: Desk) -> list[Route]:
         return desk.show(
             request, "rounds.html.j2", project=project, round=round, found=found, rounds=have,
             before=before[-1] if before else "", screen="rounds", undo=project.last_step(),
+            sent=[one.name for one in sent_back(project, round)] if round else [], sent_endings=ENDINGS,
         )  # fmt: skip
 
     async def add(request: Request) -> Response:

@@ -27,6 +27,7 @@ _OF_RANGES = """
 _RANGE_WORDS = frozenset(_OF_RANGES.split())
 _IN_AMOUNTS = _RANGE_WORDS | {word for unit in (*SPELLINGS, *RUN_TOGETHER) for word in re.findall(r"[^\W\d_]+", unit)}
 _IN_INCHES = re.compile(r"(?:/\d+)?\s*in(?![^\W_])(?!\s+[^\W_])", re.IGNORECASE)  # "in" is no joining word at the end
+_PARTING = frozenset({"/", ",", "and"})
 _GAUGE_PRESSURE = re.compile(r"\bpsig\b", re.IGNORECASE)
 
 
@@ -116,8 +117,8 @@ def _is_in_no_amount(word: str) -> bool:
 
 
 def _parts_a_pair(words: Sequence[Word], start: int, place: int) -> bool:
-    """Whether a word stands at a slash, or behind one: the words of "42 F supply / 54 F return" are part of it."""
-    return any(word.folded == "/" for word in words[start : place + 2])
+    """Whether a word stands before what parts two temperatures, or behind it: "42 F supply / 54 F return"."""
+    return any(word.folded in _PARTING for word in words[start : place + 2])
 
 
 def _goes_on_from_letters(text: str, start: int) -> bool:

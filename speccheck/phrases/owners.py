@@ -10,7 +10,7 @@ from speccheck.language.vocabulary.terms import Form, Kind, Term
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.amounts import Written
 from speccheck.phrases.lexicon import Lexicon
-from speccheck.phrases.pairs import between, is_a_pair, without_flows
+from speccheck.phrases.pairs import is_a_pair, temperatures
 from speccheck.quantities import Interval, Misread
 
 # A density in pounds is one for each cubic foot: `3/4 lb`, `1.5# density`. Common practice, no source.
@@ -119,11 +119,11 @@ def _is_sensible(value: Value, term: Term) -> bool:
 
 
 def _value(written: Written, term: Term, units: BareUnits) -> Value | NotGiven | Misread:
-    """Read an amount; two temperatures with a slash between them are the range between them."""
+    """Read an amount; two temperatures, as of supply and return, are the range between them."""
     if term.kind.dimension == "density":
         return read_value(in_pounds(written.text), term, units)
-    pair = term.kind.dimension == "temperature" and "/" in written.text
-    range_ = between(without_flows(written.text), term, units) if pair else None
+    pair = term.kind.dimension == "temperature" and is_a_pair(written.text)
+    range_ = temperatures(written.text, term, units) if pair else None
     return range_ if range_ is not None else read_value(written.text, term, units)
 
 

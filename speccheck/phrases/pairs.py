@@ -19,6 +19,10 @@ _INDEX_WORDS = re.compile(
 )
 _FLOW_NAME = re.compile(r"(?<![^\W_])(?:supply|return|sup\.?|ret\.?|[SR])(?![^\W_])", re.IGNORECASE)
 _DEGREES = re.compile(r"-?\d+(?:\.\d+)?\s*(?:°|º|deg(?:rees?)?\.?)?\s*(?:[FC](?![^\W_]))?", re.IGNORECASE)
+_FLOW_AND_RETURN = re.compile(  # 180F supply, 160F return
+    r"\d+\s*(?:°|º)?\s*[FC]\s*(?:supply|sup\.?),?\s*(?:and|&)?\s*\d+\s*(?:°|º)?\s*[FC]\s*(?:return|ret\.?)",
+    re.IGNORECASE,
+)
 _PARTING = re.compile(r"[\s,;:/()&]+|\band\b", re.IGNORECASE)
 _ENDED = re.compile(
     r"(?P<before><=?|>=?|[≤≥]|less than|under|up to|max(?:imum)?\.?)?\s*[\d.]+"
@@ -28,8 +32,16 @@ _ENDED = re.compile(
 
 
 def is_a_pair(part: str) -> bool:
-    """Whether a text is two parts with a slash between them, words of supply and return left out."""
-    return PARTED.fullmatch(without_flows(part)) is not None
+    """Whether a text is two parts with a slash between them, or a supply and a return temperature with their degrees.
+
+    Words of supply and return beside the slash count for nothing.
+    """
+    return PARTED.fullmatch(without_flows(part)) is not None or _FLOW_AND_RETURN.fullmatch(part) is not None
+
+
+def temperatures(text: str, term: Term, bare: BareUnits) -> Value | None:
+    """Return the range between two temperatures that a text states, however it parts them, None for another text."""
+    return between(without_flows(text), term, bare) or _supply_and_return(text, term, bare)
 
 
 def without_flows(text: str) -> str:
@@ -45,7 +57,7 @@ def pair_of(text: str, lexicon: Lexicon, bare: BareUnits) -> list[tuple[Term, Va
     """
     term = lexicon.term
     if term.kind.dimension == "temperature":
-        value = between(without_flows(text), term, bare) or _supply_and_return(text, term, bare)
+        value = temperatures(text, term, bare)
         return [(term, value)] if value is not None else []
     parts = PARTED.fullmatch(" ".join(_INDEX_WORDS.sub(" ", text).split()).strip("() "))
     partners = [other for other in lexicon.beside if other.kind.form is Form.NUMBER]

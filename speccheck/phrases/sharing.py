@@ -16,17 +16,19 @@ _NAMES = frozenset({"VALUE", "ANY_OF", "PLACE", "FILLER", "WORD"})
 
 
 def shared_head(source: Source, terminal: Terminal, facts: Sequence[Fact]) -> tuple[Meaning, ...]:
-    """Return what words behind a link name with the first word of the value before it, said again; () for nothing.
+    """Return what words behind a link name with the first word of the value before it, or with its last ones.
 
-    Words that name one value of the expected term by themselves share nothing.
+    "Domestic cold & hot water" says "domestic" of both, "supply air & return" says "air". Words that name one value of
+    the expected term by themselves share nothing: then, and where nothing is named, this is ().
     """
     term = source.lexicon.term
     before = [fact for fact in facts if fact.term is term]
     if not before or terminal.type not in _NAMES or _names_a_value(terminal, source):
         return ()
-    first = key_of(source.text[before[-1].start : before[-1].end])[:1]
+    first, *rest = key_of(source.text[before[-1].start : before[-1].end])
     own = tuple(word.folded for word in source.words[terminal.first : terminal.end])
-    return _named((*first, *own), source.lexicon)
+    right_before = before[-1].end == source.words[terminal.first - 2].end
+    return _named((first, *own), source.lexicon) or (_named((*own, *rest), source.lexicon) if right_before else ())
 
 
 def shared_tail(source: Source, last: Terminal, behind: Terminal) -> tuple[Meaning, ...]:

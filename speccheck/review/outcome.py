@@ -206,7 +206,7 @@ def outcome_of(matrix: Matrix) -> Outcome:
         documents=Counter(one.standing for one in matrix.documents),
         relations=Counter(one.verdict for one in matrix.relations),
         assumed=sum(
-            isinstance(cell, Cell) and bool(cell.assumed) and cell.verdict is Verdict.COMPLIES
+            cell.verdict is Verdict.COMPLIES and isinstance(cell, Cell) and bool(cell.assumed)
             for row in matrix.cells
             for cell in row
             if cell.mandatory

@@ -40,12 +40,15 @@ class Around:
     remarks: tuple[tuple[int, int], ...]
 
 
-def around(grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: HeaderReader) -> Around:
+def around(
+    grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: HeaderReader, *, names_systems: bool = False
+) -> Around:
     """Return what the `rows` above a table say of its lines, on top of what stands further out.
 
     A text that gives a value of a term is a heading, in whose place the next one steps that gives a value of it. Any
-    other is a title, which belongs to no line, unless it begins a note or its words may change what the table says. A
-    row with more cells is neither, unless each is a label with its value: it is left open.
+    other is a title, which belongs to no line, unless it begins a note, its words may change what the table says, or it
+    names a system over a table in which nothing else does (`names_systems`). A row with more cells is neither, unless
+    each is a label with its value: it is left open.
     """
     facts: Facts = {}
     settled: list[tuple[int, int]] = []
@@ -58,7 +61,8 @@ def around(grid: Grid, rows: Iterable[int], outer: Mapping[str, Datum], reader: 
         at_odds = _at_odds(said.values())
         for label, found in said.items():
             facts |= {} if at_odds else found
-            told = not at_odds if found else not may_change(label.text)
+            of_system = names_systems and reader.headings.speaks_of_a_system(label.text)
+            told = not at_odds if found else not (may_change(label.text) or of_system)
             (settled if told else remarks).extend((row, column) for column in label.columns)
     replaced = {datum.place for name, datum in outer.items() if name in facts}
     outer = {name: datum for name, datum in outer.items() if datum.place not in replaced}

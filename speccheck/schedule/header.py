@@ -28,6 +28,7 @@ from speccheck.schedule.paired_columns import find_paired_columns
 
 _FIGURE = re.compile(r"\d")
 _LETTERS = re.compile(r"[A-Z]{1,3}")
+_END = re.compile(r"from|to|thru|through|min(?:imum|\.)?|max(?:imum|\.)?", re.IGNORECASE)
 _TITLE_WITHIN = 6
 FIRST_HEADER_WITHIN = 60
 FEWEST_TERMS = 2
@@ -82,14 +83,16 @@ def find_headers(grid: Grid, reader: HeaderReader, mapping: ScheduleMapping) -> 
 
 def _last_row(grid: Grid, header: Header) -> int:
     """Return the last row of a header: one more where that stands only under headings merged over several columns, or
-    holds nothing but units.
+    holds nothing but the ends of ranges, or units.
 
-    "Thickness" over "Indoor" and "Outdoor" is one header, although neither of these words is a term.
+    "Thickness" over "Indoor" and "Outdoor" is one header, although neither of these words is a term. "From" and "To"
+    are ends, merged or not.
     """
     last = header.last
     below = grid.columns_by_row.get(last + 1, ())
     blocks = [grid.block_at(last, column) for column in below]
-    if len(below) > 1 and all(block is not None and block.right > block.left for block in blocks):
+    merged = all(block is not None and block.right > block.left for block in blocks)
+    if len(below) > 1 and (merged or all(_END.fullmatch(grid.text(last + 1, column).strip()) for column in below)):
         last += 1
     units = grid.columns_by_row.get(last + 1, ())
     return last + 1 if units and all(looks_like_unit(_bare(grid.text(last + 1, column))) for column in units) else last

@@ -94,6 +94,11 @@ def heads_something_else(words: str) -> bool:
     return _NOT_PROPOSED.search(_plain(words)) is not None
 
 
+def heads_what_is_proposed(words: str) -> bool:
+    """Whether the words over a column say that it is what is proposed."""
+    return not _PROPOSED.isdisjoint(_plain(words).split())
+
+
 def heads_no_proposal(words: str) -> bool:
     """Whether a title, even of the only table, leaves in doubt that what is under it is proposed at all.
 

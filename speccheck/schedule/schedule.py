@@ -42,6 +42,7 @@ from speccheck.schedule.outlines import outline_of
 from speccheck.schedule.parts import parts_of_sheet
 from speccheck.schedule.rows import FURNITURE
 from speccheck.schedule.rows_without_lines import remarks_of
+from speccheck.schedule.sections import SERVICE
 from speccheck.schedule.settling import settle_lines
 from speccheck.schedule.tables import Understood, read_table
 
@@ -285,7 +286,7 @@ def _read_sheet(
     over = (row for row in grid.columns_by_row if row < headers[0].first and row not in own)
     over = (row for row in over if (grid.sheet, row) not in mapping.legend_rows)
     title = around(grid, over, {**of_sheet(grid, reader.headings), **(outer or {})}, reader)
-    first = around(grid, own, title.facts, reader)
+    first = around(grid, own, title.facts, reader, names_systems=_names_no_system(headers[0]))
     _enter_around(grid, title, mapping, found)
     _enter_around(grid, first, mapping, found)
     for row, column in tables_in_doubt(grid, headers):
@@ -315,11 +316,17 @@ def _read_sheet(
         if own_heading:
             for row in own_heading:
                 found.remarks += remarks_of(grid, row)
-            heading = around(grid, own_heading, title.facts, reader)
+            nameless = _names_no_system(headers[index + 1])
+            heading = around(grid, own_heading, title.facts, reader, names_systems=nameless)
             _enter_around(grid, heading, mapping, found)
             facts = heading.facts
         elif index + 1 < len(headers) and not headers[index + 1].repeats(header):
             facts = first.facts
+
+
+def _names_no_system(header: Header) -> bool:
+    """Whether no column of a table, and nothing across it, names the systems of its lines."""
+    return not header.across and all(match.name != SERVICE for match in header.matches.values())
 
 
 def _letters(column: Column) -> str:

@@ -60,6 +60,14 @@ class HeadingReader:
         value = read_value(text.strip(" ()"), self._temperature)
         return {} if isinstance(value, Misread | NotGiven) else {self._temperature.name: value}
 
+    def speaks_of_a_system(self, text: str) -> bool:
+        """Whether some words of a text name a service, or may name several, whatever the others say."""
+        service = self._vocabulary.terms.get(SERVICE)
+        if service is None:
+            return False
+        phrase = read_cell(text, service, self._vocabulary)
+        return bool(phrase.values_of(SERVICE)) or any(asked.term is service for asked in phrase.questions)
+
     def _said(self, text: str) -> Mapping[str, Value]:
         """Return what a heading says of each line under it; nothing where it lists several systems."""
         found = self.understood(text)

@@ -12,6 +12,7 @@ from speccheck.phrases import Proposed, read_description, read_systems
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.columns_by_cells import says_nothing
 from speccheck.schedule.grid import Grid
+from speccheck.schedule.header_spellings import heads_something_else, heads_what_is_proposed
 from speccheck.schedule.header_words import HeaderReader
 from speccheck.schedule.lines import Datum, Line
 from speccheck.schedule.mapping import ScheduleMapping
@@ -30,22 +31,24 @@ def with_sentences(
     mapping: ScheduleMapping,
     told: Container[str] = (),
 ) -> list[ColumnUse]:
-    """Return the columns, with those that name no term and whose cells mostly propose systems marked as sentences.
+    """Return the columns, with the one that names no term and whose cells mostly propose systems marked as sentences.
 
+    What is specified or existing proposes nothing, and of several such columns that are not told apart none does.
     Beside a column of thicknesses these are columns called a description, of which each cell says the service and
     more, where no heading says it (the terms `told`).
     """
     stated = {use.term.name for use in uses if use.term is not None}
-    found: list[ColumnUse] = []
+    marked_ones: list[ColumnUse] = []
     for use in uses:
-        open_ = not use.is_read and not use.ignored and not use.left
+        open_ = not use.is_read and not use.ignored and not use.left and not heads_something_else(use.column.header)
         if MEASURED in stated:
             marked = open_ and SERVICE not in stated and SERVICE not in told and _all_describe(grid, rows, use, reader)
         else:
             marked = open_ and _mostly_propose(grid, rows, use, reader.vocabulary, mapping)
-        note = replace(use.column, note=NOTE)
-        found.append(replace(use, sentences=True, column=note) if marked else use)
-    return found
+        marked_ones += [use] if marked else []
+    called = [use for use in marked_ones if heads_what_is_proposed(use.column.header)]
+    (one,) = called if len(called) == 1 else marked_ones if len(marked_ones) == 1 else (None,)
+    return [replace(use, sentences=True, column=replace(use.column, note=NOTE)) if use is one else use for use in uses]
 
 
 def _all_describe(grid: Grid, rows: Sequence[int], use: ColumnUse, reader: HeaderReader) -> bool:

@@ -39,6 +39,8 @@ STEPS: tuple[tuple[str, dict[str, Any], dict[str, Any]], ...] = (
     ("papers", {"kind": "products"}, {"file": ("p.csv", b"Product,Insulation\nInvented,fiberglass\n")}),
     ("papers/day", {"on": "2026-03-04"}, {}),
     ("papers/out", {"kind": "design", "name": "design-02-e.csv"}, {}),
+    ("sent", {"round": "01"}, [("sent", ("reply.docx", b"PK 1")), ("sent", ("marked.pdf", b"%PDF-"))]),
+    ("sent", {"round": "01"}, {"sent": ("reply.docx", b"PK 2")}),
     ("clauses/copy", {}, {}),
     ("clauses", {"source": 'ruleset "Mine"\n  speaks mechanical insulation\n'}, {}),
     ("rounds", {}, {"schedule": ("second.csv", ROWS.replace(b"1 in", b"3 in"))}),

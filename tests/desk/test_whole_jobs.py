@@ -186,7 +186,13 @@ def test_rounds(hand: Hand, workbook: Path, clauses: Path, tmp_path: Path) -> No
     book.active["G2"] = "1"
     resubmittal = tmp_path / "resubmittal.xlsx"
     book.save(resubmittal)
+    hand.press(bar("Findings"))
+    reply = tmp_path / "reply.html"
+    reply.write_bytes(taken(hand, "button:text-is('Reply (page)')"))
     hand.press(bar("Rounds"))
+    hand.give("input[name=sent]", reply)
+    hand.press("button:text-is('Keep it with round 1')")
+    assert taken(hand, "a:has-text('reply.html')") == reply.read_bytes()
     for last in (False, True):
         hand.give("input[name=schedule]", resubmittal)
         hand.press("button:text-is('Add it as the next round')")

@@ -72,6 +72,17 @@ def test_words_are_put_together(term: str, text: str, tree: str) -> None:
             {"conductivity": "0.25 Btu.in/(h.ft2.F)", "conductivity mean temperature": "75 F"},
         ),
         ("insulation", "0.016 in thick aluminum", {"jacket thickness": "0.016 in", "jacket": "aluminum"}),
+        (
+            "service",
+            "Chilled water - 42F supply, 56F return",
+            {"service": "chilled water", "operating temperature": "42 F through 56 F"},
+        ),
+        (
+            "service",
+            "HHW 180F sup & 160F ret",
+            {"service": "heating hot water", "operating temperature": "160 F through 180 F"},
+        ),
+        ("service", "DHW 140F supply and return", {"service": "domestic hot water", "operating temperature": "140 F"}),
         ("thickness", "over 25 mm, ASJ", {"thickness": "over 25 mm", "facing": "all-service jacket"}),
         ("insulation", 'PVC over 1-1/2" fiberglass', {"jacket": "PVC", "thickness": "1-1/2 in"}),
         (

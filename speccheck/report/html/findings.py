@@ -48,8 +48,8 @@ class AlikeFinding:
     @property
     def brief(self) -> str:
         """What the lines are, where all are the same."""
-        told = {brief(one.line) for one in self.found}
-        return told.pop() if len(told) == 1 else ""
+        words = brief(self.first.line)
+        return words if all(brief(one.line) == words for one in self.found) else ""
 
     @property
     def where(self) -> str:
@@ -105,11 +105,13 @@ def _by_clause(
     """Return the wanted cells by clause, each with its sentence."""
     groups = []
     for column, clause in enumerate(matrix.ruleset.clauses):
+        rows = [index for index, row in enumerate(matrix.cells) if wanted(row[column])]
+        cells = [told(matrix.cells[index][column]) for index in rows]
         found = tuple(
-            LineFinding(line, cell, f"{index}-{column}", sentence(cell), finding_id(index, column))
-            for index, (line, row) in enumerate(zip(matrix.schedule.lines, matrix.cells, strict=True))
-            if wanted(row[column])
-            for cell in (told(row[column]),)
+            LineFinding(
+                matrix.schedule.lines[index], cell, f"{index}-{column}", sentence(cell), finding_id(index, column)
+            )
+            for index, cell in zip(rows, cells, strict=True)
         )
         if found:
             groups.append(ClauseFindings(clause, column, found, _shared_notes(found)))

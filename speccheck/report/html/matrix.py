@@ -40,15 +40,18 @@ def plain_rows(matrix: Matrix) -> Markup:
     columns = verdict_columns(matrix)
     rows = []
     for line, row in zip(matrix.schedule.lines, matrix.cells, strict=True):
-        cells = "".join(f"<td>{escape(_named(row, labels, verdict))}" for verdict in columns)
+        named = _named(row, labels)
+        cells = "".join(f"<td>{escape(drawn_together(named[verdict]))}" for verdict in columns)
         rows.append(f'<tr><th scope="row"><b>{escape(line.name)}</b> {escape(brief(line))}</th>{cells}</tr>')
     return Markup("\n".join(rows))
 
 
-def _named(row: tuple[BareVerdict, ...], labels: list[str], verdict: Verdict) -> str:
-    """Return the clauses of a row that have a verdict; brackets and stars mean what they mean in the legend."""
-    found = []
+def _named(row: tuple[BareVerdict, ...], labels: list[str]) -> dict[Verdict, list[str]]:
+    """Return the clauses of a row by their verdicts; brackets and stars mean what they mean in the legend."""
+    found: dict[Verdict, list[str]] = {verdict: [] for verdict in Verdict}
     for label, cell in zip(labels, row, strict=True):
-        if cell.verdict is verdict:
-            found.append(f"({label})" if not cell.mandatory else f"{label}*" if mark(cell).endswith("*") else label)
-    return drawn_together(found)
+        verdict = cell.verdict
+        if verdict in TOLD:
+            starred = mark(cell).endswith("*")
+            found[verdict].append(f"({label})" if not cell.mandatory else f"{label}*" if starred else label)
+    return found

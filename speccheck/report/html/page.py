@@ -69,7 +69,7 @@ def render_page(matrix: Matrix, *, title: str = "", navigation: str = "", papers
         .render(
             title=title or matrix.ruleset.name,
             policy=_policy(style, script, pictures=bool(rows)),
-            row_picture=_each_once(rows),
+            row_picture=_each_once(rows) if rows else None,
             navigation=Markup(navigation),
             style=Markup(style),
             script=Markup(script),

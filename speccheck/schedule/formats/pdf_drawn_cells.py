@@ -66,7 +66,7 @@ class Cell:
 
     @property
     def middle(self) -> float:
-        """The height midway between these."""
+        """The height midway between these, in points."""
         return (self.top + self.last) / 2
 
     @property
