@@ -139,8 +139,7 @@ def _of_some(argument: ast.expr, test: ast.FunctionDef) -> bool:
 
 
 SHARED_NAMES = {"ChangeKind", "Finding", "Reading", "Rules", "Source"}
-"""Names of public classes that two modules still have: proofreading and the judge have a word each with reviews and amounts, a
-source is a text whose words are read, and where a clause comes from."""
+"""Names of public classes that two modules still have."""
 
 
 def test_names_of_public_classes_are_those_of_one_module() -> None:

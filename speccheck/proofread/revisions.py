@@ -35,7 +35,7 @@ from speccheck.proofread.witnesses import Lines, NoWitness, Shows, shortened
 from speccheck.schedule.lines import Line
 
 
-class RevisionChange(StrEnum):
+class Change(StrEnum):
     """What became of a clause."""
 
     STRICTER = "stricter"
@@ -50,14 +50,14 @@ class RevisionChange(StrEnum):
     @property
     def of_meaning(self) -> bool:
         """Whether a line could get another verdict by the change."""
-        return self is not RevisionChange.RENUMBERED
+        return self is not Change.RENUMBERED
 
 
-_SAID: Mapping[RevisionChange, Wording] = {
-    RevisionChange.STRICTER: STRICTER_NOW,
-    RevisionChange.LOOSER: LOOSER_NOW,
-    RevisionChange.ELSE: ANOTHER_VERDICT,
-    RevisionChange.INCOMPLETE: ANOTHER_VERDICT_WITHOUT_DATA,
+_SAID: Mapping[Change, Wording] = {
+    Change.STRICTER: STRICTER_NOW,
+    Change.LOOSER: LOOSER_NOW,
+    Change.ELSE: ANOTHER_VERDICT,
+    Change.INCOMPLETE: ANOTHER_VERDICT_WITHOUT_DATA,
 }
 
 
@@ -69,7 +69,7 @@ class Revised:
     systems the same holds.
     """
 
-    change: RevisionChange
+    change: Change
     before_label: str
     after_label: str
     example: tuple[Assignment, ...] = ()
@@ -83,7 +83,7 @@ class Revised:
     @property
     def incomplete(self) -> bool:
         """Whether only lines that leave out what the clause asks for are treated differently."""
-        return self.change is RevisionChange.INCOMPLETE
+        return self.change is Change.INCOMPLETE
 
     @property
     def finding(self) -> Finding:
@@ -95,13 +95,13 @@ class Revised:
 def _said(revised: Revised) -> Diagnostic:
     label, place = revised.after_label or revised.before_label, revised.place
     match revised.change:
-        case RevisionChange.RULES:
+        case Change.RULES:
             return RULES_CHANGED.at(place, changes="; ".join(revised.details))
-        case RevisionChange.ADDED:
+        case Change.ADDED:
             return (FAILED_BY_NEW if revised.example else CLAUSE_NEW).at(place, clause=label)
-        case RevisionChange.DROPPED:
+        case Change.DROPPED:
             return (FAILED_BY_GONE if revised.example else CLAUSE_GONE).at(place, clause=label)
-        case RevisionChange.RENUMBERED:
+        case Change.RENUMBERED:
             return CLAUSE_RENUMBERED.at(place, before=revised.before_label, after=revised.after_label)
         case _:
             what = f"the advice of clause `{label}`" if revised.advice else f"clause `{label}`"
@@ -119,15 +119,15 @@ def compare_revisions(base: Ruleset, revised: Ruleset) -> tuple[Revised | Undeci
     lines = Lines((after, before))
     found: list[Revised | Undecided] = []
     if details := changed_rules(base, revised):
-        found.append(Revised(RevisionChange.RULES, "", "", details=details))
+        found.append(Revised(Change.RULES, "", "", details=details))
     pairs, added, dropped = matched(before.clauses, after.clauses)
     for old, new in pairs:
         pair = _Pair(before, after, old, new)
         found += _changes(pair, lines)
         if pair.same and is_renumbered(old.clause, new.clause):
-            found.append(Revised(RevisionChange.RENUMBERED, old.label, new.label, place=new.clause.place))
-    found += [_alone(after, lines, clause, RevisionChange.ADDED) for clause in added]
-    found += [_alone(before, lines, clause, RevisionChange.DROPPED) for clause in dropped]
+            found.append(Revised(Change.RENUMBERED, old.label, new.label, place=new.clause.place))
+    found += [_alone(after, lines, clause, Change.ADDED) for clause in added]
+    found += [_alone(before, lines, clause, Change.DROPPED) for clause in dropped]
     return tuple(found)
 
 
@@ -171,10 +171,10 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
     diagrams, old, new = pair.after.diagrams, pair.old, pair.new
     found = False
     ways = (
-        (RevisionChange.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
-        (RevisionChange.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
-        (RevisionChange.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
-        (RevisionChange.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
+        (Change.STRICTER, diagrams.without(_fails(new), _fails(old)), _turned(pair, to=True), False),
+        (Change.LOOSER, diagrams.without(_fails(old), _fails(new)), _turned(pair, to=False), False),
+        (Change.STRICTER, diagrams.without(_against(new), _against(old)), _advised(pair, to=True), True),
+        (Change.LOOSER, diagrams.without(_against(old), _against(new)), _advised(pair, to=False), True),
     )
     for change, region, shows, advice in ways:
         whole = diagrams.both(region, pair.complete)
@@ -185,8 +185,8 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
         other = diagrams.negation(diagrams.some(_alike(old, new)))
         found = False
         for change, region in (
-            (RevisionChange.ELSE, diagrams.both(other, pair.complete)),
-            (RevisionChange.INCOMPLETE, other),
+            (Change.ELSE, diagrams.both(other, pair.complete)),
+            (Change.INCOMPLETE, other),
         ):
             change_found = tuple(() if found else _change(pair, lines, change, region, _differs(pair), False))
             found = found or bool(change_found)
@@ -194,7 +194,7 @@ def _changes(pair: _Pair, lines: Lines) -> Iterator[Revised | Undecided]:
 
 
 def _change(
-    pair: _Pair, lines: Lines, change: RevisionChange, region: Diagram, shows: Shows, advice: bool
+    pair: _Pair, lines: Lines, change: Change, region: Diagram, shows: Shows, advice: bool
 ) -> Iterator[Revised | Undecided]:
     """Yield one change, if there is a line that shows it."""
     if region == EMPTY:
@@ -254,7 +254,7 @@ def _differs(pair: _Pair) -> Shows:
     return shows
 
 
-def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: RevisionChange) -> Revised:
+def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Change) -> Revised:
     """Return that a clause is new or gone, with a line that fails it where there is one."""
 
     def shows(line: Line) -> bool:
@@ -263,6 +263,6 @@ def _alone(reading: Reading, lines: Lines, clause: ClauseRegions, change: Revisi
     line = lines.find(reading.diagrams.both(clause.fails, reading.complete([clause])), shows)
     shown = lines.example(line) if isinstance(line, Line) else ()
     verdict, place = Verdict.FAILS if shown else None, clause.clause.place
-    if change is RevisionChange.ADDED:
+    if change is Change.ADDED:
         return Revised(change, "", clause.label, shown, None, verdict, place=place)
     return Revised(change, clause.label, "", shown, verdict, None, place=place)

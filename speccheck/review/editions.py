@@ -82,12 +82,12 @@ def compare_clauses(old: Ruleset, new: Ruleset) -> tuple[ClauseChange, ...]:
 
 def _fates(changes: Sequence[Revised | Undecided]) -> Mapping[tuple[str, str], ClauseFate]:
     """Return what became of the clauses that are in both editions, by their labels then and now."""
-    from speccheck.proofread.revisions import Revised, RevisionChange
+    from speccheck.proofread.revisions import Change, Revised
 
     found: dict[tuple[str, str], ClauseFate] = {}
     for one in changes:
         if isinstance(one, Revised):
-            fate = ClauseFate.RENUMBERED if one.change is RevisionChange.RENUMBERED else ClauseFate.CHANGED
+            fate = ClauseFate.RENUMBERED if one.change is Change.RENUMBERED else ClauseFate.CHANGED
             found[one.before_label, one.after_label] = fate
         else:
             found.setdefault((one.clauses[0], one.clauses[-1]), ClauseFate.NOT_DECIDED)
@@ -96,9 +96,9 @@ def _fates(changes: Sequence[Revised | Undecided]) -> Mapping[tuple[str, str], C
 
 def _rules(changes: Sequence[Revised | Undecided]) -> Iterator[tuple[str, ...]]:
     """Yield what changed for all clauses: how they compare values, and what stands for data that are not stated."""
-    from speccheck.proofread.revisions import Revised, RevisionChange
+    from speccheck.proofread.revisions import Change, Revised
 
-    yield from (one.details for one in changes if isinstance(one, Revised) and one.change is RevisionChange.RULES)
+    yield from (one.details for one in changes if isinstance(one, Revised) and one.change is Change.RULES)
 
 
 def _asks(clause: Clause, system: str) -> tuple[str, ...]:

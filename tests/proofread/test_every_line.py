@@ -22,7 +22,7 @@ from speccheck.proofread.gaps import table_holes
 from speccheck.proofread.matching import paired_editions
 from speccheck.proofread.redundant_clauses import implied_clauses, unused_parts
 from speccheck.proofread.redundant_conditions import idle_conditions
-from speccheck.proofread.revisions import Revised, RevisionChange, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import ACCEPTING, Stringency, compare_stringency
 from speccheck.proofread.witnesses import Lines
 from tests.proofread.random_rulesets import EveryLine, batches, random_pair, random_ruleset
@@ -185,8 +185,8 @@ def test_revisions_turn_what_brute_force_turns(seeds: Sequence[int]) -> None:
                 (lines.verdicts(old)[at] is Verdict.FAILS, lines.verdicts(new)[at] is Verdict.FAILS) for at in whole
             }
             changes = {one.change for one in found if one.after_label == new.label and not one.advice}
-            assert (RevisionChange.STRICTER in changes) is ((False, True) in turns), seed
-            assert (RevisionChange.LOOSER in changes) is ((True, False) in turns), seed
+            assert (Change.STRICTER in changes) is ((False, True) in turns), seed
+            assert (Change.LOOSER in changes) is ((True, False) in turns), seed
 
 
 @pytest.mark.parametrize("seeds", SEEDS, ids=str)

@@ -15,7 +15,7 @@ from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.proofreading import proofread
-from speccheck.proofread.revisions import Revised, RevisionChange, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
 from speccheck.report.all_codes import chapters
 from tests.proofread.random_rulesets import batches, random_pair, random_ruleset, scoped_ruleset
@@ -82,8 +82,8 @@ def test_lines_show_what_a_revision_changes(seeds: Sequence[int]) -> None:
         for one in compare_revisions(base, revised):
             assert isinstance(one, Revised), seed
             assert one.example or one.change in (
-                RevisionChange.ADDED,
-                RevisionChange.DROPPED,
-                RevisionChange.RENUMBERED,
+                Change.ADDED,
+                Change.DROPPED,
+                Change.RENUMBERED,
             ), seed
             assert not one.example or revision_shown(one, base, revised), seed

@@ -16,7 +16,7 @@ from speccheck.language.diagnostics import Severity
 from speccheck.proofread import solving
 from speccheck.proofread.matching import paired
 from speccheck.proofread.proofreading import proofread
-from speccheck.proofread.revisions import Revised, RevisionChange, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
 from speccheck.proofread.verdicts import TurnedVerdict, turned_verdicts
 from speccheck.quantities import Quantity
@@ -250,10 +250,10 @@ def test_revision_is_told_by_meaning() -> None:
     assert [
         (one.change, one.before_label, one.after_label, one.finding.example_text, one.systems) for one in found
     ] == [
-        (RevisionChange.STRICTER, "S1", "S1", "thickness 1 in", "thickness 1 in to under 1-1/2 in"),
-        (RevisionChange.LOOSER, "S2", "S2", "outdoors yes, jacket PVC", "outdoors yes; jacket PVC"),
-        (RevisionChange.RENUMBERED, "S3", "S30", "", ""),
-        (RevisionChange.STRICTER, "S5", "S5", "service chilled water, vapor stops flanges", found[3].systems),
+        (Change.STRICTER, "S1", "S1", "thickness 1 in", "thickness 1 in to under 1-1/2 in"),
+        (Change.LOOSER, "S2", "S2", "outdoors yes, jacket PVC", "outdoors yes; jacket PVC"),
+        (Change.RENUMBERED, "S3", "S30", "", ""),
+        (Change.STRICTER, "S5", "S5", "service chilled water, vapor stops flanges", found[3].systems),
     ]
     assert (found[0].before, found[0].after) == (Verdict.COMPLIES, Verdict.FAILS)
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import pytest
 
 from speccheck.proofread.matching import paired_editions
-from speccheck.proofread.revisions import Revised, RevisionChange, compare_revisions
+from speccheck.proofread.revisions import Change, Revised, compare_revisions
 from speccheck.proofread.stringency import Stringency, compare_stringency
 from tests.proofread.random_rulesets import batches, random_pair
 
@@ -34,8 +34,8 @@ def test_solver_agrees_on_revisions(seeds: Sequence[int]) -> None:
             old, new = base.clauses[was], revised.clauses[place]
             told = {one.change for one in found if one.after_label == new.label and one.change.of_meaning}
             whole = f.possible(old, new)
-            assert (RevisionChange.STRICTER in told) is f.satisfiable(whole, f.fails(new), z3.Not(f.fails(old))), seed
-            assert (RevisionChange.LOOSER in told) is f.satisfiable(whole, f.fails(old), z3.Not(f.fails(new))), seed
+            assert (Change.STRICTER in told) is f.satisfiable(whole, f.fails(new), z3.Not(f.fails(old))), seed
+            assert (Change.LOOSER in told) is f.satisfiable(whole, f.fails(old), z3.Not(f.fails(new))), seed
             if not told:
                 turns = z3.Or(*(way(old) != way(new) for way in (f.out, f.fails, _passes)))
                 assert not f.satisfiable(whole, turns), seed

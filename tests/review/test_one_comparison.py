@@ -11,20 +11,20 @@ from speccheck.cli import speccheck
 from speccheck.language import load_ruleset, parse_ruleset
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Undecided
-from speccheck.proofread.revisions import RevisionChange, compare_revisions
+from speccheck.proofread.revisions import Change, compare_revisions
 from speccheck.review.editions import ClauseFate, compare_clauses
 from tests.proofread.random_rulesets import random_pair
 
 FATES = {
-    RevisionChange.ADDED: ClauseFate.ADDED,
-    RevisionChange.DROPPED: ClauseFate.DROPPED,
-    RevisionChange.RENUMBERED: ClauseFate.RENUMBERED,
+    Change.ADDED: ClauseFate.ADDED,
+    Change.DROPPED: ClauseFate.DROPPED,
+    Change.RENUMBERED: ClauseFate.RENUMBERED,
 }
 OPPOSITE = {
-    RevisionChange.STRICTER: RevisionChange.LOOSER,
-    RevisionChange.LOOSER: RevisionChange.STRICTER,
-    RevisionChange.ADDED: RevisionChange.DROPPED,
-    RevisionChange.DROPPED: RevisionChange.ADDED,
+    Change.STRICTER: Change.LOOSER,
+    Change.LOOSER: Change.STRICTER,
+    Change.ADDED: Change.DROPPED,
+    Change.DROPPED: Change.ADDED,
 }
 SHIPPED = [
     ("energy/irc-2018", "energy/irc-2021"),
@@ -60,7 +60,7 @@ def _since(base: Ruleset, revised: Ruleset) -> set[tuple[ClauseFate, str, str]]:
     for one in compare_revisions(base, revised):
         if isinstance(one, Undecided):
             found.add((ClauseFate.NOT_DECIDED, one.clauses[0], one.clauses[-1]))
-        elif one.change is RevisionChange.RULES:
+        elif one.change is Change.RULES:
             found.add((ClauseFate.RULES, base.name, revised.name))
         else:
             found.add((FATES.get(one.change, ClauseFate.CHANGED), one.before_label, one.after_label))

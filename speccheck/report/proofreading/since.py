@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from speccheck.english import agree, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Undecided
-from speccheck.proofread.revisions import Revised, RevisionChange
+from speccheck.proofread.revisions import Change, Revised
 from speccheck.proofread.verdicts import TurnedVerdict
 from speccheck.report.proofreading.report import (
     CAUTIONS,
@@ -26,30 +26,30 @@ from speccheck.report.wording import ruleset_heading
 BASE, REVISED = 0, 1
 NO_CLAUSE = "no clause"
 _GROUPS = (
-    (RevisionChange.STRICTER, "Stricter than before", "Lines that did not fail the clause fail it now."),
-    (RevisionChange.LOOSER, "Looser than before", "Lines that failed the clause do not fail it any more."),
+    (Change.STRICTER, "Stricter than before", "Lines that did not fail the clause fail it now."),
+    (Change.LOOSER, "Looser than before", "Lines that failed the clause do not fail it any more."),
     (
-        RevisionChange.RULES,
+        Change.RULES,
         "What holds for all clauses",
         "How values are compared, or what stands for data that are left out.",
     ),
     (
-        RevisionChange.ELSE,
+        Change.ELSE,
         "Treated differently",
         "No line newly fails or ceases to fail the clause, but some verdicts differ.",
     ),
     (
-        RevisionChange.INCOMPLETE,
+        Change.INCOMPLETE,
         "Treated differently where data are left out",
         "Lines that state all that is asked for have the verdicts that they had.",
     ),
-    (RevisionChange.ADDED, "New clauses", "The base had none of that number, and none that means the same."),
+    (Change.ADDED, "New clauses", "The base had none of that number, and none that means the same."),
     (
-        RevisionChange.DROPPED,
+        Change.DROPPED,
         "Clauses that are gone",
         "The revision has none of that number, and none that means the same.",
     ),
-    (RevisionChange.RENUMBERED, "Renumbered clauses", "They mean what they meant, under another number."),
+    (Change.RENUMBERED, "Renumbered clauses", "They mean what they meant, under another number."),
 )
 
 
@@ -112,11 +112,9 @@ def _counted(known: Sequence[Revised], undecided: int, turned: Sequence[TurnedVe
 
 def _remark(one: Revised, names: ClauseNames) -> ProofreadingRemark:
     finding = one.finding
-    if one.change is RevisionChange.RULES:
+    if one.change is Change.RULES:
         return ProofreadingRemark(finding.code, finding.message, "", (), "", ())
-    before = (
-        () if one.change is RevisionChange.DROPPED or not one.after_label else names.named([one.after_label], REVISED)
-    )
+    before = () if one.change is Change.DROPPED or not one.after_label else names.named([one.after_label], REVISED)
     clauses: tuple[NamedClause, ...] = before or names.named([one.before_label], BASE)
     lines = example_lines((finding.help, finding.example))
     return ProofreadingRemark(finding.code, finding.message, str(finding.place), clauses, finding.systems, lines)
