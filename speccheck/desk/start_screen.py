@@ -83,6 +83,8 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
         raise UploadRefused("this desk shows one project alone; add a round to it")
     against, own = str(form.get("against", "")), form.get("clauses")
     title = str(form.get("name", "")).strip()[:120] or "Untitled review"
+    if not against:
+        raise Refused("choose first what to check against: one of the rulesets, or clauses of your own")
     if against != OWN:
         if against not in {one.name for one in offered_rulesets()}:
             raise NoSuch("ruleset")

@@ -45,6 +45,7 @@ _IN_FULL = {
     "mech": "mechanical",
     "elec": "electrical",
     "rm": "room",
+    "bd": "board",
     "refrig": "refrigerant",
     "recirc": "recirculating",
     "recirculated": "recirculating",

@@ -175,7 +175,7 @@ class _Drafting:
         reason = reason_of(paragraph.text)
         if reason in _WITHOUT_AMOUNTS and any(amount.unit for amount in amounts_in(paragraph.text)):
             reason = None  # "suitable for temperatures up to 450 F" says something that can be checked
-        if reason is not None and not any(one.is_understood for one in read):
+        if reason is not None and not _asks_what_can_be_checked(paragraph.text, read):
             mark = f"because {reason.value}"
             return Drafted(paragraph, "not checked", _item_text("not checked", number, mark, paragraph))
         self.context.unread(paragraph)
@@ -320,6 +320,15 @@ class _Drafting:
         doubts += [f"`{words}` was not understood" for words in rest.left_over]
         doubts += [f"the cell `{cell}` is marked for a note" for cell in drafted.notes]
         return tuple(dict.fromkeys(doubts))
+
+
+def _asks_what_can_be_checked(text: str, read: Sequence[Sentence]) -> bool:
+    """Whether a paragraph asks something of what is proposed, and more than that it be there.
+
+    Then a word of the site or of papers in it is no reason to put it aside.
+    """
+    asked = any(not ask.endswith(" be not none") for one in read for ask in one.asks)
+    return asked or any(amount.along == "thickness" for amount in amounts_in(text))
 
 
 def _without_pointing(text: str) -> str:

@@ -95,6 +95,17 @@ def test_a_mistake_of_the_program_is_told_as_one(client: TestClient, monkeypatch
     assert client.get("/").status_code == 200
 
 
+@pytest.mark.parametrize("address", ["/begin", "/check"])
+def test_a_review_against_nothing_is_not_begun(client: TestClient, tmp_path: Path, address: str) -> None:
+    """Who has chosen no ruleset is told to choose one, and no review is made."""
+    before = sorted(tmp_path.iterdir())
+    sent = {"schedule": ("s.csv", b"Service,Thickness\nsteam,1 in\n")}
+    found = client.post(address, headers=ORIGIN, data={"name": "Another"}, files=sent)
+    assert found.status_code == 400
+    assert "Choose first what to check against: one of the rulesets, or clauses of your own." in found.text
+    assert sorted(tmp_path.iterdir()) == before
+
+
 def test_a_folder_in_which_nothing_can_be_made_is_told(client: TestClient, tmp_path: Path) -> None:
     """A review is begun in a folder whose place a file has taken."""
     lost = application(Desk(Projects(tmp_path / "file")), TOKEN, 8123, lambda: None)

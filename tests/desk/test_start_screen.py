@@ -54,3 +54,11 @@ def test_a_ruleset_is_found_by_words(page: Any, desk: RunningDesk) -> None:
     find.fill("")
     expect(page.locator("[data-ruleset]:visible")).to_have_count(len(MOST_NAMED))
     expect(page.locator("[data-chosen]")).to_have_text("Checked against: Canton of Zürich, buried lines")
+
+
+def test_a_file_with_clauses_is_what_is_checked_against(page: Any, desk: RunningDesk) -> None:
+    """Who gives clauses of their own need not also say that these are meant."""
+    page.goto(desk.home)
+    page.set_input_files("input[name=clauses]", {"name": "p.clauses", "mimeType": "", "buffer": b"ruleset"})
+    expect(page.locator("[data-chosen]")).to_have_text("Checked against: Clauses of my own")
+    expect(page.locator("input[value='own clauses']")).to_be_checked()

@@ -464,6 +464,25 @@ def test_a_title_that_names_a_material_speaks_for_what_is_under_it() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "sort"),
+    [
+        ("Insulation shall be 2 inches thick before jackets are installed.", "todo"),
+        ("Store room piping shall have PVC jackets.", "todo"),
+        ("Sample lines shall be insulated with 1/2 inch of elastomeric foam.", "todo"),
+        ("Materials delivered shall have a flame spread of 25 or less.", "todo"),
+        ("Store insulation dry, off the floor and under cover.", "not checked"),
+        ("Repair punctures before the engineer has left.", "not checked"),
+        ("Jackets shall be neat.", "not checked"),
+        ("Install insulation according to the manufacturer's instructions.", "not checked"),
+    ],
+)
+def test_what_asks_something_that_can_be_checked_is_not_put_aside(text: str, sort: str) -> None:
+    """A word of the site or of papers in it is no reason: "store room piping shall have PVC jackets"."""
+    (drafted,) = draft([Paragraph("2.1.A", text, "p")], vocabulary())
+    assert drafted.sort == sort, drafted.text
+
+
+@pytest.mark.parametrize(
     ("title", "text", "sort"),
     [
         ("METAL JACKETS", "Thickness shall be at least 0.016 inch.", "todo"),

@@ -17,6 +17,11 @@ function narrow() {
   form.querySelector("[data-found]").textContent = words.length ? `${count} of ${all.length} rulesets${count ? "" : ": try a shorter word, or a country"}` : "";
 }
 
+// A file with clauses of one's own is there to be checked against.
+function chooseOwn({ target }) {
+  if (target.name === "clauses" && target.files.length) form.querySelector("input[name=against]").checked = true;
+}
+
 function tellChosen() {
   const chosen = form.querySelector("input[name=against]:checked")?.closest("label").querySelector("b").textContent;
   form.querySelector("[data-chosen]").textContent = chosen ? `Checked against: ${chosen}` : "";
@@ -26,7 +31,7 @@ if (form) {
   find.closest("label").hidden = false; // without this script there is nothing to find with
   find.addEventListener("input", narrow);
   find.addEventListener("keydown", (event) => { if (event.key === "Enter") event.preventDefault(); });
-  form.addEventListener("change", tellChosen);
+  form.addEventListener("change", (event) => { chooseOwn(event); tellChosen(); });
   narrow();
   tellChosen();
 }

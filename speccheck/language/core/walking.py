@@ -311,6 +311,30 @@ def has_readings(nodes: Iterable[Node]) -> bool:
     return any(isinstance(node, Readings) for node in walk(nodes))
 
 
+def has_equals(nodes: Iterable[Node]) -> bool:
+    """Say whether any node lets a reviewer approve an equal."""
+    return any(isinstance(node, OrEqual) for node in walk(nodes))
+
+
+def may_leave_out(nodes: Iterable[Node]) -> bool:
+    """Say whether any node denies something, depends on something or goes by a name, so that it may leave lines out."""
+    return any(_leaves_out(node) for node in walk(nodes))
+
+
+def _leaves_out(node: Node) -> bool:
+    match node:
+        case Comparison(_, relation):
+            return relation is Relation.NOT_EQUAL
+        case Negation() | NamedCondition() | AskedIf() | CellSays() | Holds() | Readings():
+            return True
+        case OneOf() | Includes() | Given() | Every() | Some() | OrEqual():
+            return False
+        case Literal() | TermValue() | Lookup() | NamedAmount() | Arithmetic() | Adjusted():
+            return False
+        case _:
+            assert_never(node)
+
+
 def words_out_of_place(nodes: Iterable[Node], *, asked: bool) -> Iterator[tuple[Table, Place]]:
     """Yield the tables whose cells say words where nothing is `asked`, or inside what is worked out or listed."""
     for node in walk(nodes):

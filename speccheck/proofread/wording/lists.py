@@ -5,17 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from speccheck.language.core import (
-    AskedIf,
-    CellSays,
-    Comparison,
-    Holds,
-    NamedCondition,
-    Negation,
-    Readings,
-    Relation,
-)
-from speccheck.language.core.walking import Node, conditions_of, walk
+from speccheck.language.core.walking import conditions_of, may_leave_out
 from speccheck.language.vocabulary.terms import Family, Term
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import (
@@ -66,21 +56,14 @@ def exceptions_in_words_alone(paragraph: SharedParagraph) -> Iterator[Finding]:
 
     Anything in the rule that denies, depends on something or goes by a name of the writer's own may say the same.
     """
-    nodes = [node for clause in paragraph.sharing for node in walk(conditions_of(clause))]
-    if any(clause.exceptions for clause in paragraph.sharing) or any(map(_may_leave_out, nodes)):
+    nodes = [node for clause in paragraph.sharing for node in conditions_of(clause)]
+    if any(clause.exceptions for clause in paragraph.sharing) or may_leave_out(nodes):
         return
     for found in _EXCEPTION.finditer(paragraph.text):
         known = any(found.start() <= one.start < found.end() for one in paragraph.mentions)
         named = any(word in listed.words for listed in paragraph.listed for word in words_of(found[1]))
         if not (known or named or re.search(r"\d", found[0])):
             yield paragraph.finding(EXCEPTION_NOT_MADE, words=found[0].strip())
-
-
-def _may_leave_out(node: Node) -> bool:
-    """Say whether a node of a rule may say what a wording leaves out."""
-    if isinstance(node, Comparison):
-        return node.relation is Relation.NOT_EQUAL
-    return isinstance(node, Negation | NamedCondition | AskedIf | CellSays | Holds | Readings)
 
 
 def _is_left_out(paragraph: SharedParagraph, mention: NamedChoice, term: str) -> bool:

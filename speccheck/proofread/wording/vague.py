@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from speccheck.language.core import Clause, OrEqual, Ruleset
-from speccheck.language.core.walking import conditions_of, names_of, terms_of, walk
+from speccheck.language.core import Clause, Ruleset
+from speccheck.language.core.walking import conditions_of, has_equals, names_of, terms_of
 from speccheck.proofread.findings import Finding
 from speccheck.proofread.messages.wording import LEAVES_OPEN_WHAT_IS_ASKED
 from speccheck.proofread.wording.against_rule import wording_against_rule
@@ -78,5 +78,5 @@ def _plain(text: str) -> str:
 def _names_in(clause: Clause) -> list[str]:
     """Return the names of the terms and definitions that a clause draws on, and whether it lets equals be approved."""
     nodes = conditions_of(clause)
-    equals = ["approved equal"] if any(isinstance(node, OrEqual) for node in walk(nodes)) else []
+    equals = ["approved equal"] if has_equals(nodes) else []
     return [name.casefold() for name in (*equals, *names_of(nodes), *(term.name for term in terms_of(nodes)))]
