@@ -84,7 +84,7 @@ async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     against, own = str(form.get("against", "")), form.get("clauses")
     title = str(form.get("name", "")).strip()[:120] or "Untitled review"
     if not against:
-        raise Refused("choose first what to check against: one of the rulesets, or clauses of your own")
+        raise UploadRefused("choose first what to check against: one of the rulesets, or clauses of your own")
     if against != OWN:
         if against not in {one.name for one in offered_rulesets()}:
             raise NoSuch("ruleset")
