@@ -12,7 +12,7 @@ import io
 import os
 import pickle
 import stat
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
@@ -129,7 +129,36 @@ def values_in(path: Path) -> Any:
 
 def keep(name: str, thing: object) -> None:
     """Keep a thing under `name`; the file is written whole, beside its place, and then moved there."""
-    _write(name, pickle.dumps(thing, protocol=5))
+    _write(name, content_of(thing))
+
+
+def content_of(thing: object) -> bytes:
+    """Return the bytes of a file that holds a thing made of values."""
+    content = io.BytesIO()
+    _Writer(content, protocol=5).dump(thing)
+    return content.getvalue()
+
+
+class _Writer(pickle.Pickler):
+    """Writes a dataclass with slots as its class and what its fields hold: it is made anew in half the time."""
+
+    def reducer_override(self, thing: Any) -> Any:
+        """Return how a thing is made anew, or that it is written as usual."""
+        held = _fields_of(type(thing))  # type: ignore[arg-type]  # classes are hashable
+        return (type(thing), held(thing)) if held is not None else NotImplemented
+
+
+@cache
+def _fields_of(kind: type) -> Callable[[Any], tuple[object, ...]] | None:
+    """Return what reads the fields of a dataclass with slots in the order in which it is made of them."""
+    from dataclasses import fields, is_dataclass
+    from operator import attrgetter
+
+    found = fields(kind) if is_dataclass(kind) and "__slots__" in vars(kind) else ()
+    if not found or not all(field.init and not field.kw_only for field in found):
+        return None
+    names = [field.name for field in found]
+    return attrgetter(*names) if len(names) > 1 else lambda thing: (getattr(thing, names[0]),)
 
 
 def _write(name: str, content: bytes) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlencode
 
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -12,6 +13,9 @@ from speccheck.desk.desk import Desk, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
 from speccheck.desk.taking_along import correctable, markable, position
 from speccheck.desk.uploads import UploadRefused
+
+NARROWED = ("verdict", "only", "text")
+"""What an address says of the findings that are shown."""
 
 
 def routes(desk: Desk) -> list[Route]:
@@ -32,11 +36,14 @@ def routes(desk: Desk) -> list[Route]:
         for one in found["findings"]:
             if _fits(one, shown):
                 groups.setdefault((one["verdict"], one["label"]), []).append(one)
+        listed = {key: alike(some) for key, some in groups.items()}
+        saved = shown.get("saved", "")
+        in_list = any(saved == f"finding-{one['line']}-{one['clause']}" for some in listed.values() for one in some)
         return desk.show(
             request, "findings.html.j2", project=project, round=round, found=found, shown=shown, screen="findings",
             correctable=correctable(project, round),
-            groups={key: alike(some) for key, some in groups.items()}, undo=project.last_step(),
-            longest=LONGEST_NOTE, saved=shown.get("saved", ""), marks=markable(project, round),
+            groups=listed, undo=project.last_step(),
+            longest=LONGEST_NOTE, saved=saved, in_list=in_list, narrowed=NARROWED, marks=markable(project, round),
         )  # fmt: skip
 
     async def note(request: Request) -> Response:
@@ -53,7 +60,9 @@ def routes(desk: Desk) -> list[Route]:
         seen = (str(form.get("seen-text", "")).replace("\r\n", "\n"), str(form.get("seen-status", "")))
         write_note(project, round, found["are"], found["clause"], text, status, seen)
         here = f"finding-{lines[0]}-{clause}"
-        return RedirectResponse(f"/projects/{project.name}/findings?round={round}&saved={here}#{here}", 303)
+        shown = {key: str(form[f"shown-{key}"]) for key in NARROWED if form.get(f"shown-{key}")}
+        query = urlencode({"round": round, **shown, "saved": here})
+        return RedirectResponse(f"/projects/{project.name}/findings?{query}#{here}", 303)
 
     async def proposal(request: Request) -> Response:
         project = desk.project(request)

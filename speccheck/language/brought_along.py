@@ -7,13 +7,12 @@ program made, or what came of another text, is not found. A checkout brings noth
 
 from __future__ import annotations
 
-import pickle
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from speccheck.disk_cache import values_in
+from speccheck.disk_cache import content_of, values_in
 from speccheck.language.syntax.source_text import SourceText
 from speccheck.shipped import BROUGHT_ALONG, shipped_folder
 
@@ -39,7 +38,7 @@ def bring_along(folder: Path) -> None:
         assert isinstance(source, SourceText), source
         vocabulary, ruleset, diagnostics = vocabulary_in(source)
         thing = LoadedVocabulary(vocabulary, diagnostics) if ruleset is None else (ruleset, diagnostics)
-        (folder / _name(source)).write_bytes(pickle.dumps(thing, protocol=5))
+        (folder / _name(source)).write_bytes(content_of(thing))
 
 
 def _name(source: SourceText) -> str:

@@ -15,7 +15,7 @@ from speccheck.judge.vectorized.column import Flags, Integers, Numbers
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import Operand, StatedOperand, bare_number, exact, size_code
 from speccheck.judge.vectorized.program import ALWAYS, NEVER, RowBlock
-from speccheck.judge.vectorized.thresholds import WIDEST, greatest_equal, smallest_equal, standing_in, within
+from speccheck.judge.vectorized.thresholds import WIDEST, greatest_within, smallest_within, standing_in
 from speccheck.language.core import Order, Relation
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import Single
@@ -81,15 +81,13 @@ class Comparing:
 
     def _reaches(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at least the stated one."""
-        equal = within(tolerance)
         key = ("smallest", tolerance)
-        return self._held(one, np.greater_equal, stated, lambda value: smallest_equal(value, equal), key)
+        return self._held(one, np.greater_equal, stated, lambda value: smallest_within(value, tolerance), key)
 
     def _stays_under(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at most the stated one."""
-        equal = within(tolerance)
         key = ("greatest", tolerance)
-        return self._held(one, np.less_equal, stated, lambda value: greatest_equal(value, equal), key)
+        return self._held(one, np.less_equal, stated, lambda value: greatest_within(value, tolerance), key)
 
     def _held(
         self, one: Operand, relation: np.ufunc, stated: StatedOperand, bound: Callable[[float], float], key: Hashable

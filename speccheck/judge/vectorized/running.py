@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -22,8 +23,12 @@ Codes = NDArray[np.int8]
 
 
 def judge_columns(ruleset: Ruleset, columns: Columns) -> VerdictMatrix:
-    """Return the verdicts of all clauses of a ruleset on all lines."""
-    return ColumnJudge(ruleset).judge(columns)
+    """Return the verdicts of all clauses of a ruleset on all lines; what was planned for it last serves again."""
+    judge = next((one for one in _last if one.ruleset is ruleset), None)
+    if judge is None:
+        judge = ColumnJudge(ruleset)
+        _last.appendleft(judge)
+    return judge.judge(columns)
 
 
 @dataclass(frozen=True)
@@ -88,3 +93,6 @@ class ColumnJudge:
                 codes[number, cases.rows] = np.minimum.reduceat(row, cases.starts)
             for place, row in zip(self._advised_among(numbers), advised, strict=True):
                 advice[place, cases.rows] = np.minimum.reduceat(row, cases.starts)
+
+
+_last: deque[ColumnJudge] = deque(maxlen=2)

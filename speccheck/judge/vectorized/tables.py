@@ -6,6 +6,7 @@ import math
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 from typing import Any, cast
 
@@ -40,8 +41,9 @@ class Pieces:
     marks: tuple[float, ...] = ()
 
 
+@lru_cache(maxsize=512)
 def pieces_of(axis: Axis) -> Pieces:
-    """Return the pieces of an axis."""
+    """Return the pieces of an axis, worked out once for all clauses that look its table up."""
     if axis.term.kind.form is Form.SIZE:
         return Pieces((None, *(band_of(size, axis.bands) for size in ALL_SIZES)))
     if axis.term.kind.form is Form.YES_NO:

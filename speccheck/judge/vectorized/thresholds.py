@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import struct
 from collections.abc import Callable
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,9 +31,16 @@ def greatest_equal(value: float, equal: Callable[[float, float], bool]) -> float
     return -_least(lambda number: -number <= value or equal(-number, value))
 
 
-def within(tolerance: float) -> Callable[[float, float], bool]:
-    """Return the test of equality to a relative tolerance, a share of the greater number."""
-    return lambda first, second: math.isclose(first, second, rel_tol=tolerance)
+@lru_cache(maxsize=4096)
+def smallest_within(value: float, tolerance: float) -> float:
+    """Return the smallest number that is equal to `value` to a relative tolerance, a share of the greater number."""
+    return smallest_equal(value, lambda first, second: math.isclose(first, second, rel_tol=tolerance))
+
+
+@lru_cache(maxsize=4096)
+def greatest_within(value: float, tolerance: float) -> float:
+    """Return the greatest number that is equal to `value` to a relative tolerance, a share of the greater number."""
+    return greatest_equal(value, lambda first, second: math.isclose(first, second, rel_tol=tolerance))
 
 
 def _least(holds: Callable[[float], bool]) -> float:

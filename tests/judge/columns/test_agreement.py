@@ -91,7 +91,7 @@ def test_agree_on_drawn_clauses_and_ranges(case: tuple[Ruleset, Line]) -> None:
 
 def test_a_disagreement_shrinks_to_a_small_case(monkeypatch: pytest.MonkeyPatch) -> None:
     """A fault put into "at least" is found, and cut down to one clause with one comparison."""
-    monkeypatch.setattr(comparing, "smallest_equal", lambda value, _: value * 1.5)
+    monkeypatch.setattr(comparing, "smallest_within", lambda value, _: value * 1.5)
     quick = settings(max_examples=2000, database=None, phases=[Phase.generate, Phase.shrink], deadline=None)
     ruleset, _ = find(judged(), lambda case: not agree(case), settings=quick)
     nodes = [node for clause in ruleset.clauses for node in walk(conditions_of(clause))]

@@ -69,3 +69,13 @@ def test_a_clause_stands_on_alike_values_in_the_same_way(drawn: tuple, draw: st.
                 there = changed(line, {term.name: value}, ruleset.vocabulary)
                 standing = Standings(judge).of(number, there)
                 assert stood.setdefault(known.as_seen(number, term.name, value), standing) == standing, (term, value)
+
+
+@settings(deadline=None, max_examples=40)
+@given(judged(ranges=True))
+def test_what_is_out_of_scope_is_judged_not_to_apply(drawn: tuple) -> None:  # type: ignore[type-arg]
+    """Asking the scope first changes no verdict: what stands on a line is what the whole judge says of it."""
+    ruleset, line = drawn
+    judge = Judge(ruleset)
+    told = [(cell.verdict, cell.advice) for cell in judge.row(line)]
+    assert [(cell.verdict, cell.advice) for cell in Standings(judge).row(line)] == told
