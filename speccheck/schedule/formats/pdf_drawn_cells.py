@@ -163,23 +163,27 @@ def blanks_at_ends(cells: Sequence[DrawnCell]) -> bool:
     return sum(spaced) >= max(_FEWEST_BLANKS, 0.2 * len(spaced))
 
 
-def words_joined(cell: DrawnCell) -> DrawnCell:
+def words_joined(cell: DrawnCell, blanks: bool) -> DrawnCell:
     """Return a cell in which each word that may go on at the beginning of the next line stands there, and is unsure.
 
-    A blank for which there is no room may be left out at the end of a line, so that it may be two words as well.
+    A blank for which there is no room may be left out at the end of a line, so that it may be two words as well. Where
+    `blanks` are drawn at the ends of lines words of letters may be broken, and numbers anywhere.
     """
     lines = [list(piece.chunk.words) for piece in cell.pieces]
     widest = max(line[-1].right - line[0].left for line in lines)
     for above, line in itertools.pairwise(lines):
         letter = (line[0].right - line[0].left) / len(line[0].text)
         full = above[-1].right - above[0].left + letter > widest
-        if len(above) == 1 and full and _breaks(above[0], line[0]):
+        if len(above) == 1 and full and _breaks(above[0], line[0], blanks):
             whole = above.pop()
             line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or UNSURE_CELL.code)
     pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
     return replace(cell, pieces=tuple(pieces))
 
 
-def _breaks(above: PrintedWord, word: PrintedWord) -> bool:
-    """Whether a line of letters goes on with small letters, and no blank was drawn between."""
-    return not word.spaced and above.text[-1:].isalpha() and word.text[:1].islower()
+def _breaks(above: Word, word: Word, blanks: bool) -> bool:
+    """Whether a number goes on with figures, or letters with small ones, and no blank was drawn between."""
+    if word.spaced:
+        return False
+    number = above.text[-1:].isdigit() and word.text[:1].isdigit()
+    return number or (blanks and above.text[-1:].isalpha() and word.text[:1].islower())

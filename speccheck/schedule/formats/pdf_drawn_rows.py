@@ -205,8 +205,7 @@ def _put_together(lines: Sequence[LineChunks], rows: Sequence[_Row], good: Seque
     for row in rows:
         numbers = {piece.line for cell in row for piece in cell.pieces}
         if id(row) in kept and not numbers & told.keys():
-            whole = [words_joined(cell) for cell in row] if blanks else row
-            told |= dict.fromkeys(numbers, _one_line(whole))
+            told |= dict.fromkeys(numbers, _one_line([words_joined(cell, blanks) for cell in row]))
         elif len(row) > 1 and any(cell.is_of_lines for cell in row):
             doubtful |= numbers
     found, given = [], set()

@@ -7,7 +7,6 @@ page and the rectangle in which it stands. A page that is a picture is refused: 
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -18,6 +17,7 @@ from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
 from speccheck.schedule.formats.pdf_ruled_tables import RuledTable, ruled_tables
+from speccheck.schedule.formats.pdf_running_lines import PageLines, repeated_lines
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
 from speccheck.schedule.formats.pdf_words import PrintedLine, PrintedWord, around, lines_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused
@@ -36,8 +36,6 @@ from speccheck.schedule.messages.tables import PICTURE_ON_PAGE, TEXT_ACROSS_PAGE
 MOST_PAGES = 200
 _CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
 _ENDS_NOTHING = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per)|[&,/(+])$", re.IGNORECASE)
-_MARGIN = 0.12
-"""The part of a page at its head and foot in which texts may repeat from page to page."""
 
 
 @dataclass
@@ -202,13 +200,13 @@ class _Page:
 
 def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     """Return the grids of all pages, those of tables that go on put together."""
-    repeated = _repeated_lines(pages)
+    repeated = repeated_lines([PageLines(page.number, page.height, lines_of(page.words)) for page in pages])
     growing: list[_Growing] = []
     waiting: list[tuple[PrintedLine, int]] = []
     for page in pages:
         in_tables = {id(word) for table in page.ruled for word in table.words}
         rest = list(lines_of([word for word in page.words if id(word) not in in_tables]))
-        rest = [line for line in rest if page.number == 1 or _key(line, page) not in repeated]
+        rest = [line for line in rest if page.number == 1 or not _is_any(line, repeated[page.number])]
         tables, texts = unruled_tables(rest)
         items: list[tuple[float, RuledTable | PrintedLine]] = [(table.top, table) for table in (*page.ruled, *tables)]
         items += [(line.top, line) for line in paragraphs_of(texts)]
@@ -245,6 +243,11 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     ]
 
 
+def _is_any(line: Line, others: Sequence[Line]) -> bool:
+    """Whether a line is one of others, or a part of it."""
+    return any(set(line.words) <= set(other.words) for other in others)
+
+
 def _from_corner(spot: Spot, left: float, top: float) -> Spot:
     """Return a spot counted from the corner of its page, to a tenth of a point."""
     edges = (spot.left - left, spot.top - top, spot.right - left, spot.bottom - top)
@@ -272,18 +275,3 @@ def _header(table: RuledTable) -> tuple[str, ...]:
     for cell in table.cells:
         rows.setdefault(cell.row, []).append(cell.text)
     return next((tuple(texts) for _, texts in sorted(rows.items()) if sum(map(bool, texts)) > 1), ())
-
-
-def _key(line: PrintedLine, page: _Page) -> str:
-    """Return what makes lines at the head or foot of pages the same: their words, whatever number the page has."""
-    at_the_edge = line.bottom < _MARGIN * page.height or line.top > (1 - _MARGIN) * page.height
-    words = " ".join(word.text for word in line.words)
-    return re.sub(r"\d+", "#", words) + f" {round(line.top)}" if at_the_edge else ""
-
-
-def _repeated_lines(pages: Sequence[_Page]) -> set[str]:
-    """Return the lines that stand at the head or foot of more than one page."""
-    found: Counter[str] = Counter()
-    for page in pages:
-        found.update({_key(line, page) for line in lines_of(page.words)})
-    return {key for key, count in found.items() if key and count > 1}

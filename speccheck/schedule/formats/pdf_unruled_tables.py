@@ -272,16 +272,20 @@ def _marks(rows: Sequence[LineChunks]) -> set[str]:
 def _headers_joined(table: _Rows) -> list[tuple[float, float]]:
     """Return the columns; one that only the first line fills is joined with a neighbour that it leaves blank.
 
-    A header on the left of its column and numbers on the right of it need not stand above each other.
+    A header on the left of its column and numbers on the right of it need not stand above each other. They may be of
+    the header on their other side as well, where no line fills both.
     """
     columns = list(table.columns)
     if table.above is not None:
         return columns
+    filled = [{column_of(columns, chunk) for chunk in chunks} for _, chunks in table.rows if len(chunks) > 1]
     first = {column_of(columns, chunk) for chunk in table.rows[0][1]}
-    later = {column_of(columns, chunk) for _, chunks in table.rows[1:] if len(chunks) > 1 for chunk in chunks}
+    later = set().union(*filled[1:])
     for index in sorted(first - later, reverse=True):
         beside = [one for one in (index - 1, index + 1) if one in later - first]
-        if len(beside) == 1:
+        beyond = [one for one in (2 * other - index for other in beside) if one in first]
+        is_other = any(not any({one, *beside} <= row for row in filled) for one in beyond)
+        if len(beside) == 1 and not is_other:
             low, high = sorted((index, beside[0]))
             columns[low : high + 1] = [(columns[low][0], columns[high][1])]
             return _headers_joined(_Rows(table.rows, columns))
