@@ -181,7 +181,7 @@ def words_joined(cell: DrawnCell, blanks: bool) -> DrawnCell:
     return replace(cell, pieces=tuple(pieces))
 
 
-def _breaks(above: Word, word: Word, blanks: bool) -> bool:
+def _breaks(above: PrintedWord, word: PrintedWord, blanks: bool) -> bool:
     """Whether a number goes on with figures, or letters with small ones, and no blank was drawn between."""
     if word.spaced:
         return False

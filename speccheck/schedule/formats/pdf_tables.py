@@ -243,7 +243,7 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     ]
 
 
-def _is_any(line: Line, others: Sequence[Line]) -> bool:
+def _is_any(line: PrintedLine, others: Sequence[PrintedLine]) -> bool:
     """Whether a line is one of others, or a part of it."""
     return any(set(line.words) <= set(other.words) for other in others)
 
