@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from speccheck.schedule.formats.pdf_columns import chunks_of
 from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART
-from speccheck.schedule.formats.pdf_words import Line
+from speccheck.schedule.formats.pdf_words import PrintedLine
 
 _MARGIN = 0.12
 """The part of a page at its head and foot in which texts may repeat from page to page."""
@@ -29,22 +29,22 @@ class PageLines:
 
     number: int
     height: float
-    lines: Sequence[Line]
+    lines: Sequence[PrintedLine]
 
 
-def repeated_lines(pages: Sequence[PageLines]) -> dict[int, list[Line]]:
+def repeated_lines(pages: Sequence[PageLines]) -> dict[int, list[PrintedLine]]:
     """Return the lines of each page, by its number, that stand at the head or foot of other pages as well."""
     found = Counter(key for page in pages for key in {_key(line, page) for line in page.lines})
     return {page.number: list(_from_edges(page, found)) for page in pages}
 
 
-def _key(line: Line, page: PageLines) -> str:
+def _key(line: PrintedLine, page: PageLines) -> str:
     """Return what makes lines of pages the same: their words, whatever number the page has, and their height."""
     words = " ".join(word.text for word in line.words)
     return re.sub(rf"\b{page.number}\b", "#", words) + f" {round(line.top)}"
 
 
-def _from_edges(page: PageLines, found: Counter[str]) -> Iterator[Line]:
+def _from_edges(page: PageLines, found: Counter[str]) -> Iterator[PrintedLine]:
     """Yield the lines of a page that are repeated, from its head and from its foot, up to the first that is not."""
     for lines in (list(page.lines), list(reversed(page.lines))):
         for line, inner in zip(lines, [*lines[1:], None], strict=False):
@@ -54,7 +54,7 @@ def _from_edges(page: PageLines, found: Counter[str]) -> Iterator[Line]:
             yield line
 
 
-def _is_no_row(line: Line, inner: Line | None, page: PageLines) -> bool:
+def _is_no_row(line: PrintedLine, inner: PrintedLine | None, page: PageLines) -> bool:
     """Whether a repeated line has the number of the page or none, or is not in line with the next one inwards."""
     numbers = set(re.findall(r"\d+", " ".join(word.text for word in line.words)))
     if not numbers or str(page.number) in numbers or inner is None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.schedule.formats.pdf_tables import read_pdf
-from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
 Drawn = Sequence[tuple[float, float, str]]
@@ -55,7 +55,7 @@ def test_a_header_over_several_columns(tmp_path: Path) -> None:
     drawn += [(120, 686, "Flame"), (180, 686, "Smoke")]
     drawn += [(60, 672, "P-1"), (120, 672, "25"), (180, 672, "50"), (260, 672, "PVC")]
     grid = read(tmp_path / "t.pdf", drawn)[0]
-    assert grid.blocks == (Block(0, 1, 0, 2),)
+    assert grid.blocks == (MergedRange(0, 1, 0, 2),)
     assert texts(grid) == [
         ["Mark", "Fire hazard classification", "Jacket"],
         ["Flame", "Smoke"],
