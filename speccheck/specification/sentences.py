@@ -44,8 +44,8 @@ MOST_CHARACTERS = 1_500
 """What is longer is not read: the ways to part a sentence grow with its length, and the time with their pieces."""
 
 # "One" counts nothing: "one of", "one side".
-_COUNTED = sorted((word for word, number in NUMBER_WORDS.items() if number > 1), key=len, reverse=True)
-_NUMBER_WORD = re.compile(rf"\b({'|'.join(_COUNTED)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
+_COUNTED = "|".join(word for word, number in NUMBER_WORDS.items() if number > 1)
+_NUMBER_WORD = re.compile(rf"\b({_COUNTED})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
 _BOTH_SHALL = re.compile(
     r"(?P<first>.+?\b(?:shall|must)\b.+?),?\s+and\s+(?P<second>(?:(?!\b(?:shall|must)\b).)+?\b(?:shall|must)\b.+)", re.I
 )
