@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.attached import attached_in
 from speccheck.phrases.names import index_of, named_in, tokens_of
-from speccheck.phrases.worded_amounts import Amount
+from speccheck.phrases.worded_amounts import WordedAmount
 from speccheck.quantities import unit_dimensions
 from speccheck.specification.pieces import singular_words
 
@@ -22,7 +22,7 @@ _OF = re.compile(r"\s+of\s+(?P<what>[\w-]+(?:\s+[\w-]+){0,2})", re.IGNORECASE)
 
 
 def owner_of(
-    amount: Amount,
+    amount: WordedAmount,
     text: str,
     measured: Sequence[Owner],
     vocabulary: Vocabulary,
@@ -53,7 +53,7 @@ def owner_of(
     return found
 
 
-def _beside_a_value(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner | None:
+def _beside_a_value(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | None:
     """Return the term of an amount that stands beside a value, as in cells: the jacket's of "0.016 inch aluminum"."""
     if amount.along not in ("", "thickness") or amount.unit not in _OF_THICKNESS:
         return None
@@ -68,7 +68,7 @@ def _beside_a_value(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner 
 
 
 def _owner_in(
-    amount: Amount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary, subject: str
+    amount: WordedAmount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary, subject: str
 ) -> Owner | None:
     if _is_of_insulation(amount, text, vocabulary):
         term = vocabulary.terms.get("thickness")
@@ -96,7 +96,7 @@ def _owner_in(
     return (before or fitting)[-1] if fitting else None
 
 
-def _distance(owner: Owner, amount: Amount) -> int:
+def _distance(owner: Owner, amount: WordedAmount) -> int:
     """Return how far a name stands from an amount; one behind it counts as further."""
     return amount.start - owner[1] if owner[1] <= amount.start else 2 * (owner[0] - amount.end)
 
@@ -106,13 +106,13 @@ def names_insulation(text: str, vocabulary: Vocabulary) -> bool:
     return any("insulation" in dict(one.values) for one in named_in(tokens_of(text), index_of(vocabulary)))
 
 
-def _dimensions(amount: Amount) -> tuple[str, ...]:
+def _dimensions(amount: WordedAmount) -> tuple[str, ...]:
     if amount.text[0].isalpha():
         return ("thermal resistance",) if amount.text.startswith("R") else ()
     return tuple(unit_dimensions(amount.unit)) if amount.unit else ()
 
 
-def _is_of_insulation(amount: Amount, text: str, vocabulary: Vocabulary) -> bool:
+def _is_of_insulation(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> bool:
     """Whether an amount of length is one of insulation: "2 inches of mineral wool"."""
     found = _OF.match(text, amount.end)
     if found is None or "length" not in _dimensions(amount):
@@ -123,7 +123,7 @@ def _is_of_insulation(amount: Amount, text: str, vocabulary: Vocabulary) -> bool
     )
 
 
-def _along(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner | None:
+def _along(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | None:
     """Return the thickness, width or length that is meant: the one of what the piece names, the insulation's else."""
     if amount.along == "thickness":
         term = _thickness_of(text, vocabulary)

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, spellings, tokens_of
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.quantities import unit_dimensions
 from speccheck.specification.owners import NOUNS, owner_of
 from speccheck.specification.parting import Parted
@@ -48,7 +48,7 @@ class _Asking:
     subject: str = ""
     named: list[Named] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)
-    amounts: list[Amount] = field(default_factory=list)
+    amounts: list[WordedAmount] = field(default_factory=list)
     spans: list[tuple[int, int]] = field(default_factory=list)
     terms: list[tuple[int, int, str]] = field(default_factory=list)
     piece: Piece = field(default_factory=Piece)
@@ -132,7 +132,7 @@ def _of_its_subject(one: _Asking) -> list[str]:
 # ---- amounts -----------------------------------------------------------------------------------------------------
 
 
-def _amount(one: _Asking, amount: Amount) -> None:
+def _amount(one: _Asking, amount: WordedAmount) -> None:
     """Add what an amount asks of the term that it belongs to."""
     spoken = [(*one.place_of(name), one.vocabulary.terms[name.terms[0]]) for name in one.named if len(name.terms) == 1]
     measured = [

@@ -18,7 +18,7 @@ from speccheck.language.syntax.tree import (
     Compared,
     ExamplePart,
     Including,
-    ReadAs,
+    ReadAsSyntax,
     RulesetSyntax,
     TableRow,
     TableSyntax,
@@ -59,7 +59,7 @@ def _renamed(node: Any, vocabulary: Vocabulary) -> Any:
             return replace(whole, others=_values(others, _term(text, vocabulary)))
         case Including(name, _, options):
             return replace(whole, options=_values(options, _term(name.text, vocabulary)))
-        case ReadAs(_, values):
+        case ReadAsSyntax(_, values):
             told = ((term, _values((value,), _term(term.text, vocabulary))[0]) for term, value in values)
             return replace(whole, values=tuple(told))
         case AssumptionSyntax(name, value):
