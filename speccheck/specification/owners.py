@@ -10,6 +10,7 @@ from speccheck.phrases.attached import attached_in
 from speccheck.phrases.names import index_of, named_in, tokens_of
 from speccheck.phrases.worded_amounts import WordedAmount
 from speccheck.quantities import unit_dimensions
+from speccheck.specification.pieces import singular_words
 
 # "Jackets lapped 2 inches" have an overlap of that.
 NOUNS = {"lapped": "overlap", "lap": "overlap", "overlapped": "overlap", "spaced": "spacing", "space": "spacing"}
@@ -46,7 +47,7 @@ def owner_of(
     if found is None and subject and amount.unit in _OF_THICKNESS and not measured:
         term = _thickness_of(f"{subject} {text}", vocabulary)
         of_material = term is not None and (
-            term.name != "thickness" or _names_insulation(f"{subject} {text}", vocabulary)
+            term.name != "thickness" or names_insulation(f"{subject} {text}", vocabulary)
         )
         found = (amount.start, amount.end, term) if of_material and term is not None else None
     return found
@@ -100,7 +101,7 @@ def _distance(owner: Owner, amount: WordedAmount) -> int:
     return amount.start - owner[1] if owner[1] <= amount.start else 2 * (owner[0] - amount.end)
 
 
-def _names_insulation(text: str, vocabulary: Vocabulary) -> bool:
+def names_insulation(text: str, vocabulary: Vocabulary) -> bool:
     """Whether a text names an insulation."""
     return any("insulation" in dict(one.values) for one in named_in(tokens_of(text), index_of(vocabulary)))
 
@@ -127,7 +128,7 @@ def _along(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | N
     if amount.along == "thickness":
         term = _thickness_of(text, vocabulary)
         return None if term is None else (amount.start, amount.end, term)
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())} | {amount.along}
+    words = singular_words(text) | {amount.along}
     fitting = [
         term
         for term in vocabulary.terms.values()
@@ -150,7 +151,7 @@ def _thickness_of(text: str, vocabulary: Vocabulary) -> Term | None:
 
 def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -> Term | None:
     """Return the term of a dimension whose name has several words, all of them in the piece: the one with most."""
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
+    words = singular_words(text)
     words |= {noun for verb, noun in NOUNS.items() if verb in words}
     fitting = [
         term
@@ -158,7 +159,7 @@ def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -
         if term.kind.dimension in dimensions
         and term.kind.dimension
         and len(term.name.split()) > 1
-        and {word.rstrip("s") for word in re.findall(r"[a-z]+", term.name.casefold())} <= words
+        and singular_words(term.name) <= words
     ]
     most = max((len(term.name.split()) for term in fitting), default=0)
     best = [term for term in fitting if len(term.name.split()) == most]

@@ -13,7 +13,7 @@ from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.quantities import unit_dimensions
 from speccheck.specification.owners import NOUNS, owner_of
 from speccheck.specification.parting import Parted
-from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
+from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, singular_words, turned
 
 _ASKED_WORDS = JOINING | {
     *(
@@ -302,7 +302,7 @@ def _owners(one: _Asking) -> None:
     words = {word for term in asked for word in _words_of(one.vocabulary.terms[term])}
     for each in one.named:
         start, end = one.place_of(each)
-        mine = {word.rstrip("s") for word in re.findall(r"[a-z]+", each.words.casefold())}
+        mine = singular_words(each.words)
         owns = set(each.terms) & {one.vocabulary.terms[term].of for term in asked}
         named = any(mine <= {word.rstrip("s") for word in term.split()} for term in asked)
         if not one.is_taken(start, end) and (named or (each.terms and (owns or mine <= words))):
@@ -311,4 +311,4 @@ def _owners(one: _Asking) -> None:
 
 def _words_of(term: Term) -> set[str]:
     """Return the words of a term's names, singular."""
-    return {word.rstrip("s") for name in (term.name, *term.also) for word in re.findall(r"[a-z]+", name.casefold())}
+    return {word for name in (term.name, *term.also) for word in singular_words(name)}

@@ -97,9 +97,8 @@ def _of_band(band: BandSyntax, term: Term | None) -> BandSyntax:
 
 def _term(name: str, vocabulary: Vocabulary) -> Term | None:
     """Return the term of closed values that a clause calls so, None for another or none."""
-    found = vocabulary.find(name)
-    called = found is not None and fold(name) in map(fold, (found.name, *found.formerly))
-    return found if called and found is not None and found.of_choices else None
+    found = vocabulary.called(name)
+    return found if found is not None and found.of_choices else None
 
 
 def _values(options: tuple[Any, ...], term: Term | None) -> tuple[Any, ...]:
