@@ -31,7 +31,7 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Calculation:
+class CalculationSyntax:
     """Two amounts and what is done with them ("plus", "minus", "times", "divided by", "larger of", "smaller of")."""
 
     operation: str
@@ -52,7 +52,7 @@ class Adjustment:
 
 
 @dataclass(frozen=True, slots=True)
-class ReadAs:
+class ReadAsSyntax:
     """A table read as if some terms had other values than the line's: pairs of a term and a value or another term."""
 
     table: Words
@@ -60,7 +60,7 @@ class ReadAs:
     place: Place = field(default=NOWHERE, compare=False)
 
 
-AmountSyntax = Words | Measure | Calculation | Adjustment | ReadAs
+AmountSyntax = Words | Measure | CalculationSyntax | Adjustment | ReadAsSyntax
 
 # ---- conditions --------------------------------------------------------------------------------------------------
 
@@ -116,7 +116,7 @@ class Joined:
 
 
 @dataclass(frozen=True, slots=True)
-class AskedIf:
+class AskedIfSyntax:
     """What is asked where a condition holds, and what is asked otherwise, if anything is."""
 
     asked: ConditionSyntax
@@ -126,14 +126,14 @@ class AskedIf:
 
 
 @dataclass(frozen=True, slots=True)
-class OrEqual:
+class OrEqualSyntax:
     """What is asked, or what the reviewer approves as equal to it."""
 
     part: ConditionSyntax
     place: Place = field(default=NOWHERE, compare=False)
 
 
-ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIf | OrEqual
+ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIfSyntax | OrEqualSyntax
 
 # ---- parts of a ruleset ------------------------------------------------------------------------------------------
 

@@ -24,7 +24,7 @@ _UNITS = (
     "inch|inches|foot|feet|mil|mils|percent|degrees?|hours?|layers?|coats?|sections?|millimet(?:er|re)s?|met(?:er|re)s?"
 )
 _WHOLE = {"zero": 0} | {word: number for word, number in NUMBER_WORDS.items() if "-" not in word}
-_ONES = [word for word, number in _WHOLE.items() if 1 <= number <= 9]
+_ONES = [word for word, number in _WHOLE.items() if 0 < number < 10]
 _TENS = [word for word, number in _WHOLE.items() if number >= 20]
 _PARTS = {
     "half": "1/2",

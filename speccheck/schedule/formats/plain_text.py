@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from speccheck.schedule.grid import Cell
+from speccheck.schedule.grid import GridCell
 
 FEWEST_COLUMNS = 3
 _GAP = re.compile(r"\s{2,}")
@@ -49,9 +49,9 @@ def columns_of(lines: Sequence[str]) -> tuple[Span, ...]:
     return tuple(spans)
 
 
-def cells_of_text(text: str) -> dict[tuple[int, int], Cell]:
+def cells_of_text(text: str) -> dict[tuple[int, int], GridCell]:
     """Return the cells of a text by row, which is the number of the line from 0, and column."""
-    cells: dict[tuple[int, int], Cell] = {}
+    cells: dict[tuple[int, int], GridCell] = {}
     table = _Table()
     for number, line in enumerate(text.expandtabs().splitlines()):
         if not line.strip() or is_ruler(line):
@@ -61,7 +61,7 @@ def cells_of_text(text: str) -> dict[tuple[int, int], Cell]:
             cells |= _cells_of(table)
             table = _Table({number: line})
         elif not table.lines and pieces < FEWEST_COLUMNS:
-            cells[number, 0] = Cell(line.strip())
+            cells[number, 0] = GridCell(line.strip())
         elif _fits(table, line):
             table.lines[number] = line
         elif pieces < FEWEST_COLUMNS:
@@ -79,12 +79,12 @@ def _fits(table: _Table, line: str) -> bool:
     return len({start for start, end in columns for first, _ in before if start <= first < end}) == len(before)
 
 
-def _cells_of(table: _Table) -> dict[tuple[int, int], Cell]:
+def _cells_of(table: _Table) -> dict[tuple[int, int], GridCell]:
     """Return the cells of a table; of one line alone, that line as one text."""
     across = table.across if len(table.lines) > 1 else {**table.lines, **table.across}
-    cells = {(number, 0): Cell(line.strip()) for number, line in across.items()}
+    cells = {(number, 0): GridCell(line.strip()) for number, line in across.items()}
     for number, line in table.lines.items() if len(table.lines) > 1 else ():
         for column, (start, end) in enumerate(columns_of(list(table.lines.values()))):
             if words := line[start:end].strip():
-                cells[number, column] = Cell(words)
+                cells[number, column] = GridCell(words)
     return cells
