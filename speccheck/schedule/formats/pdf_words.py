@@ -141,21 +141,24 @@ def words_of(page: Any) -> PageWords:
     for one in found:
         if one["upright"]:
             signs = [places[id(sign)] for sign in one["chars"]]
-            spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
-            word = PrintedWord(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
+            first = min(signs)
+            behind = _is_behind_blank(drawn, first)
+            word = PrintedWord(
+                one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"],
+                first=first, last=max(signs), spaced=first == 0 or drawn[first - 1]["text"].isspace(),
+                behind_blank=behind, runs_on=behind and _runs_on(drawn, first),
+            )  # fmt: skip
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
-            behind = spaced and _is_behind_blank(drawn, min(signs))
-            word = replace(word, trouble=trouble, spaced=spaced, behind_blank=behind)
-            word = replace(word, runs_on=behind and _runs_on(drawn, min(signs)))
-            words.append(replace(word, first=min(signs), last=max(signs)))
+            words.append(replace(word, trouble=trouble))
     return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
 
 
 def _is_behind_blank(drawn: Sequence[Any], first: int) -> bool:
     """Whether a blank was drawn before a sign on its line, near on the left of it."""
     blank, sign = drawn[first - 1], drawn[first]
-    beside = min(blank["bottom"], sign["bottom"]) > max(blank["top"], sign["top"])
-    return bool(first and beside and blank["x0"] < sign["x0"] < blank["x1"] + _NEAR_BLANK * sign["size"])
+    if not first or not blank["text"].isspace() or not _are_beside(blank, sign):
+        return False
+    return bool(blank["x0"] < sign["x0"] < blank["x1"] + _NEAR_BLANK * sign["size"])
 
 
 def _runs_on(drawn: Sequence[Any], first: int) -> bool:
@@ -169,8 +172,12 @@ def _runs_on(drawn: Sequence[Any], first: int) -> bool:
 def _next_to(sign: Any, after: Any) -> bool:
     """Whether a sign ends where another begins, on one line of print; one of them may be raised or lowered."""
     size = max(sign["size"], after["size"])
-    beside = min(sign["bottom"], after["bottom"]) - max(sign["top"], after["top"]) > 0
-    return bool(beside and abs(after["x0"] - sign["x1"]) < _NEXT * size)
+    return _are_beside(sign, after) and bool(abs(after["x0"] - sign["x1"]) < _NEXT * size)
+
+
+def _are_beside(one: Any, other: Any) -> bool:
+    """Whether some of the height of two signs is the same."""
+    return bool(min(one["bottom"], other["bottom"]) > max(one["top"], other["top"]))
 
 
 def _once(page: Any) -> Any:
@@ -197,8 +204,7 @@ def _once(page: Any) -> Any:
 
 def _is_over(sign: Any, blank: Any) -> bool:
     """Whether a sign is printed where a blank was drawn."""
-    beside = min(blank["bottom"], sign["bottom"]) > max(blank["top"], sign["top"])
-    return bool(beside and abs(sign["x0"] - blank["x0"]) < _NEXT * sign["size"])
+    return _are_beside(blank, sign) and bool(abs(sign["x0"] - blank["x0"]) < _NEXT * sign["size"])
 
 
 def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
