@@ -272,14 +272,20 @@ def _is_white(colour: Any) -> bool:
 def lines_of(words: Sequence[PrintedWord]) -> list[PrintedLine]:
     """Return the lines in which words stand, from above; a raised or lowered word joins the line that it touches."""
     lines: list[list[PrintedWord]] = []
+    by_sign: dict[int, set[int]] = {}
     for word in sorted(words, key=lambda word: (-word.size, word.top)):
+        near = (word.first - 2, word.first - 1, word.last + 1, word.last + 2)
+        # lines of which a word was drawn right before or after: a long page has too many to ask them all
+        drawn_next = sorted(set().union(*(by_sign.get(sign, ()) for sign in near)))
         # the first word of a line is its largest, and sets how high the line is
-        line = next((line for line in lines if _hangs_on(line, word)), None)
-        line = line or next((line for line in lines if _is_on(line[0], word)), None)
-        if line is not None:
-            line.append(word)
-        else:
-            lines.append([word])
+        number = next((number for number in drawn_next if _hangs_on(lines[number], word)), None)
+        if number is None:
+            number = next((number for number, line in enumerate(lines) if _is_on(line[0], word)), len(lines))
+        if number == len(lines):
+            lines.append([])
+        lines[number].append(word)
+        for sign in (word.first, word.last):
+            by_sign.setdefault(sign, set()).add(number)
     found = [PrintedLine(tuple(sorted(line, key=lambda word: word.left))) for line in lines]
     return sorted(found, key=lambda line: line.top)
 
