@@ -115,8 +115,8 @@ def write_note(
     """Write the note to a clause on some lines, in one step; a note without text and status is taken away.
 
     Lines that nothing tells apart have one note. `seen` are its text and status as the page showed them, ("", "") for
-    none. Raises `Changed` with the note that is
-    there now where somebody else has written it meanwhile on any of the lines; then none is written.
+    none. Raises `Changed` with the note that is there now where somebody else has written it meanwhile on any of the
+    lines; then none is written.
     """
     with project.alone():
         document = _document(project, round, NOTES)

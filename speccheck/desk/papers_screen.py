@@ -16,7 +16,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import Project, write_settings
 from speccheck.desk.settings import Settings
-from speccheck.desk.uploads import Received, UploadRefused, all_received
+from speccheck.desk.uploads import Received, UploadRefused, all_received, free_name
 from speccheck.schedule.formats.endings import READ, SEPARATED, TOML
 
 FOLDER = "papers"
@@ -127,12 +127,11 @@ def named(settings: Settings, kind: str) -> tuple[str, ...]:
 
 def _put(project: Project, kind: str, file: Received, *, joined: bool) -> str:
     """Keep a file under a name that no other has, and return its path inside the project."""
-    for number in range(1, MOST_PAPERS + 1):
-        name = f"{kind}-{file.numbered(number)}"
-        if not project.inside(FOLDER, name).exists():
-            project.write((FOLDER, name), file.content, "", KINDS[kind].title.lower(), joined=joined)
-            return f"{FOLDER}/{name}"
-    raise UploadRefused(f"a project has at most {MOST_PAPERS} papers of a kind")
+    name = free_name(project, (FOLDER,), file, MOST_PAPERS, f"{kind}-")
+    if not name:
+        raise UploadRefused(f"a project has at most {MOST_PAPERS} papers of a kind")
+    project.write((FOLDER, name), file.content, "", KINDS[kind].title.lower(), joined=joined)
+    return f"{FOLDER}/{name}"
 
 
 def _name(project: Project, kind: str, names: list[str]) -> None:

@@ -13,7 +13,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import Project, files_of
-from speccheck.desk.uploads import Received, UploadRefused, all_received
+from speccheck.desk.uploads import Received, UploadRefused, all_received, free_name
 from speccheck.schedule.formats.endings import READ
 
 FOLDER = "sent"
@@ -53,9 +53,8 @@ def sent_back(project: Project, round: str) -> tuple[Path, ...]:
 
 def _keep(project: Project, round: str, file: Received, *, joined: bool) -> None:
     """Keep a file under a name that no other has."""
-    for number in range(1, MOST_FILES + 1):
-        parts = ("rounds", round, FOLDER, file.numbered(number))
-        if not project.inside(*parts).exists():
-            project.write(parts, file.content, "", f"sent back in round {int(round)}", joined=joined)
-            return
-    raise UploadRefused(f"a round keeps at most {MOST_FILES} files of one name")
+    folder = ("rounds", round, FOLDER)
+    name = free_name(project, folder, file, MOST_FILES)
+    if not name:
+        raise UploadRefused(f"a round keeps at most {MOST_FILES} files of one name")
+    project.write((*folder, name), file.content, "", f"sent back in round {int(round)}", joined=joined)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from starlette.datastructures import FormData, UploadFile
 
-from speccheck.desk.projects import project_name
+from speccheck.desk.projects import Project, project_name
 from speccheck.schedule.formats.endings import READ
 
 LARGEST_FILE = 50_000_000
@@ -32,6 +32,12 @@ class Received:
     def numbered(self, number: int) -> str:
         """Return a name of our own under which the file can stand beside others."""
         return f"{number:02d}-{self.name}{self.suffix}"
+
+
+def free_name(project: Project, folder: Sequence[str], file: Received, most: int, before: str = "") -> str:
+    """Return a name of our own for a file that none in a folder of a project has; "" where all of them are taken."""
+    names = (before + file.numbered(number) for number in range(1, most + 1))
+    return next((name for name in names if not project.inside(*folder, name).exists()), "")
 
 
 async def received(file: object, endings: Iterable[str] = READ) -> Received:
