@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from speccheck.schedule.formats.pdf_words import BLANK, Edges, PrintedLine, PrintedWord
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
-_COLUMN_GAP = 0.6
+COLUMN_GAP = 0.6
 _MONOSPACED_GAP = 0.9
 _TOUCHING = 0.12
 _SAME_PLACE = 0.045
@@ -61,7 +61,7 @@ def column_gap(lines: Sequence[PrintedLine]) -> float:
     widths = [(word.right - word.left) / len(word.text) / word.size for word in words]
     usual = statistics.median(widths) if widths else 0.0
     same = sum(abs(width - usual) < 0.02 for width in widths)  # not all: some may be printed over each other
-    return _MONOSPACED_GAP if widths and same > 0.7 * len(widths) else _COLUMN_GAP
+    return _MONOSPACED_GAP if widths and same > 0.7 * len(widths) else COLUMN_GAP
 
 
 def blanks_are_drawn(lines: Sequence[PrintedLine]) -> bool:
@@ -215,11 +215,8 @@ def grown(
     for chunk in chunks:
         over = touched(wider, chunk)
         if len(over) > 1:
-            if (
-                used & set(over)
-                or not rows
-                or any(_fills_several(row, [wider[index] for index in over]) for row in rows)
-            ):
+            joined = [wider[index] for index in over]
+            if used & set(over) or not rows or any(_fills_several(row, joined) for row in rows):
                 return None
             wider[over[0] : over[-1] + 1] = [(wider[over[0]][0], wider[over[-1]][1])]
             used = {one if one < over[0] else one - len(over) + 1 for one in used}
@@ -241,7 +238,7 @@ def grown(
 
 def _fills_several(row: Sequence[Chunk], columns: Sequence[tuple[float, float]]) -> bool:
     """Whether chunks of a row stand in more than one of some columns."""
-    return sum(any(chunk.left < right and left < chunk.right for chunk in row) for left, right in columns) > 1
+    return len({index for chunk in row for index in touched(columns, chunk)}) > 1
 
 
 def column_of(columns: Sequence[tuple[float, float]], chunk: Chunk) -> int:

@@ -9,6 +9,7 @@ other row is drawn in between. Where that is not so, nothing is put together.
 from __future__ import annotations
 
 import itertools
+import math
 import statistics
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
@@ -65,12 +66,12 @@ def rows_put_together(lines: Sequence[LineChunks]) -> list[LineChunks]:
 def _rows(cells: Sequence[DrawnCell]) -> Iterator[_Row]:
     """Yield cells that stand beside each other, from above: the highest of a row reaches over all of it."""
     row: _Row = []
-    bottom = 0.0
+    bottom = -math.inf
     for cell in sorted(cells, key=lambda cell: cell.top):
         if row and cell.top >= bottom:
             yield row
             row = []
-        bottom = max(cell.last + LEAST * cell.size, bottom) if row else cell.last + LEAST * cell.size
+        bottom = max(bottom, cell.last + LEAST * cell.size)
         row.append(cell)
     if row:
         yield row

@@ -12,15 +12,14 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from speccheck.schedule.formats.pdf_columns import chunks_of
+from speccheck.schedule.formats.pdf_columns import COLUMN_GAP, chunks_of
 from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART
 from speccheck.schedule.formats.pdf_words import PrintedLine
 
 _MARGIN = 0.12
 """The part of a page at its head and foot in which texts may repeat from page to page."""
-_GAP = 0.6
 _SAME_PLACE = 0.1
-"""Sizes of letters from which words are of two columns, and within which they begin under each other."""
+"""Sizes of letters within which words begin under each other."""
 
 
 @dataclass(frozen=True)
@@ -60,7 +59,7 @@ def _is_no_row(line: PrintedLine, inner: PrintedLine | None, page: PageLines) ->
     if not numbers or str(page.number) in numbers or inner is None:
         return True
     first, last = sorted((line, inner), key=lambda one: one.top)
-    lefts = [chunk.left for chunk in chunks_of(inner, _GAP)]
-    chunks = chunks_of(line, _GAP)
+    lefts = [chunk.left for chunk in chunks_of(inner, COLUMN_GAP)]
+    chunks = chunks_of(line, COLUMN_GAP)
     under = sum(any(abs(chunk.left - left) < _SAME_PLACE * line.size for left in lefts) for chunk in chunks)
     return last.top - first.last_top > FAR_APART * line.size and 2 * under < len(chunks) + 1
