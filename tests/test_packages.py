@@ -136,3 +136,17 @@ def _of_some(argument: ast.expr, test: ast.FunctionDef) -> bool:
     called = isinstance(where, ast.Call) and ast.unparse(where.func) == "some"
     of_constant = isinstance(where, ast.Call) and ast.unparse(where.func).split(".")[0].isupper()
     return (named or written or called or of_constant) and not first.ifs
+
+
+SHARED_NAMES = {"Attached", "ChangeKind", "Finding", "Reading", "Rules", "Source"}
+"""Names of public classes that two modules still have."""
+
+
+def test_names_of_public_classes_are_those_of_one_module() -> None:
+    """One word, one thing: whoever reads a name of a class knows of which module it is."""
+    modules: dict[str, set[str]] = {}
+    for path in sorted(PACKAGE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                modules.setdefault(node.name, set()).add(path.relative_to(PACKAGE).as_posix())
+    assert {name for name, found in modules.items() if len(found) > 1} <= SHARED_NAMES

@@ -31,9 +31,9 @@ from speccheck.desk import (
 )
 from speccheck.desk.desk import HERE, SCREENS, Desk, NoSubmittal, Stopped, Unfinished, long_work
 from speccheck.desk.guard import Guard
-from speccheck.desk.projects import Changed, NoSuch, NotWritten, Project, Projects
+from speccheck.desk.projects import Changed, FileNotWritten, NoSuch, Project, Projects
 from speccheck.desk.settings import Unreadable
-from speccheck.desk.uploads import Refused
+from speccheck.desk.uploads import UploadRefused
 from speccheck.report import __file__ as reports
 
 MODULES = (
@@ -144,8 +144,8 @@ def _handlers(desk: Desk) -> dict[type[Exception], Callable[[Request, Exception]
         Stopped: stopped,
         Changed: changed,
         NoSubmittal: nothing_submitted,
-        Refused: refused,
-        NotWritten: refused,
+        UploadRefused: refused,
+        FileNotWritten: refused,
         Unreadable: refused,
         NoSuch: missing,
         HTTPException: no_page,

@@ -15,7 +15,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, Stopped, environment, known, whole_page
 from speccheck.desk.projects import Project, fingerprint, write_settings
-from speccheck.desk.uploads import Refused
+from speccheck.desk.uploads import UploadRefused
 from speccheck.language.ruleset_files import located
 
 LONGEST = 2_000_000
@@ -64,7 +64,7 @@ def routes(desk: Desk) -> list[Route]:
         project, form = desk.project(request), await request.form(max_part_size=LONGEST)
         path, own = _file(project)
         if not own:
-            raise Refused("a shipped ruleset is not changed; copy it first")
+            raise UploadRefused("a shipped ruleset is not changed; copy it first")
         text = str(form.get("source", "")).replace("\r\n", "\n")
         with project.alone():
             project.write(("clauses", path.name), text, str(form.get("seen", "")), f"clauses in {path.name}")

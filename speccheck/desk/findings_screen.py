@@ -12,7 +12,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known, whole_page
 from speccheck.desk.mapping_file import LONGEST_NOTE, write_note
 from speccheck.desk.taking_along import correctable, markable, position
-from speccheck.desk.uploads import Refused
+from speccheck.desk.uploads import UploadRefused
 
 NARROWED = ("verdict", "only", "text")
 """What an address says of the findings that are shown."""
@@ -51,10 +51,10 @@ def routes(desk: Desk) -> list[Route]:
         round = known(project.rounds, form.get("round"), "round")
         text, status = (str(form.get(key, "")).replace("\r\n", "\n").strip() for key in ("text", "status"))
         if len(text) > LONGEST_NOTE or len(status) > 200:
-            raise Refused("this note is too long")
+            raise UploadRefused("this note is too long")
         lines, clause = [position(one) for one in str(form.get("lines", "")).split()], position(form.get("clause"))
         if not lines:
-            raise Refused("this is no place in the matrix")
+            raise UploadRefused("this is no place in the matrix")
         asked = {"papers": desk.papers(project, round), "lines": lines, "clause": clause}
         found = await desk.ask("lines are", asked, patience=60)
         seen = (str(form.get("seen-text", "")).replace("\r\n", "\n"), str(form.get("seen-status", "")))

@@ -36,7 +36,7 @@ class Write:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class UndoStep:
     """The writes that are undone together, the last one first."""
 
     writes: tuple[Write, ...]
@@ -79,7 +79,7 @@ class History:
         (self.folder / f"{number}.json").unlink(missing_ok=True)
         self.before(number).unlink(missing_ok=True)
 
-    def last_step(self) -> Step | None:
+    def last_step(self) -> UndoStep | None:
         """Return the last step that can be undone."""
         writes: list[Write] = []
         for number in reversed(self._numbers()):
@@ -89,7 +89,7 @@ class History:
             writes.append(write)
             if not write.joined:
                 break
-        return Step(tuple(writes)) if writes else None
+        return UndoStep(tuple(writes)) if writes else None
 
     def _numbers(self) -> list[str]:
         return sorted(one.stem for one in self.folder.glob("*.json") if _NUMBER.fullmatch(one.stem))

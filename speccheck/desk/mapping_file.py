@@ -12,7 +12,7 @@ from typing import Any
 from tomlkit import TOMLDocument, aot, dumps, inline_table, parse, table
 from tomlkit.exceptions import TOMLKitError
 
-from speccheck.desk.projects import Changed, NotWritten, Project, fingerprint
+from speccheck.desk.projects import Changed, FileNotWritten, Project, fingerprint
 
 MAPPING, NOTES = "mapping.toml", "notes.toml"
 LONGEST_NOTE = 20_000
@@ -22,7 +22,7 @@ def _document(project: Project, round: str, name: str) -> TOMLDocument:
     try:
         return parse(project.read("rounds", round, name))
     except (TOMLKitError, RecursionError):
-        raise NotWritten(f"`{name}` is not TOML as it stands; mend it in a text editor first") from None
+        raise FileNotWritten(f"`{name}` is not TOML as it stands; mend it in a text editor first") from None
 
 
 LISTS = {

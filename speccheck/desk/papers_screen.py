@@ -16,7 +16,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import Project, write_settings
 from speccheck.desk.settings import Settings
-from speccheck.desk.uploads import Received, Refused, all_received
+from speccheck.desk.uploads import Received, UploadRefused, all_received
 from speccheck.schedule.formats.endings import READ, SEPARATED, TOML
 
 FOLDER = "papers"
@@ -24,7 +24,7 @@ MOST_PAPERS = 99
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class PaperKind:
     """A kind of paper: what it is called, what it is for, which files it comes in, and what its rows say."""
 
     title: str
@@ -34,28 +34,28 @@ class Kind:
 
 
 KINDS = {
-    "design": Kind(
+    "design": PaperKind(
         "Design list",
         "The systems that the building has. What no line of the schedule covers is a finding, and so are two lines "
         "that claim one system and disagree.",
         READ,
         ("Line", "System", "Read as"),
     ),
-    "products": Kind(
+    "products": PaperKind(
         "Product data",
         "A table of products, or a manufacturer's data sheet (PDF, Word). What the schedule states and nothing shows, "
         "or shows otherwise, is a finding.",
         READ,
         ("Product", "Read as"),
     ),
-    "deviations": Kind(
+    "deviations": PaperKind(
         "Register of deviations",
         "What the engineer has accepted, for which lines, from which clause, and until when. It is shown as accepted, "
         "never as complying.",
         TOML,
         ("Name", "Clause", "Lines", "Accepted as"),
     ),
-    "received": Kind(
+    "received": PaperKind(
         "Register of what was received",
         "Data sheets, samples and test reports that came with the submittal, against what the section asks to be "
         "submitted.",
@@ -82,7 +82,7 @@ def routes(desk: Desk) -> list[Route]:
         kind = known(KINDS, form.get("kind"), "kind of paper")
         files = await all_received(form, "file", KINDS[kind].endings)
         if len(files) > 1 and kind != "products":
-            raise Refused("give one file of this kind")
+            raise UploadRefused("give one file of this kind")
         with project.alone():
             names = [_put(project, kind, file, joined=number > 0) for number, file in enumerate(files)]
             _name(project, kind, names)
@@ -103,7 +103,7 @@ def routes(desk: Desk) -> list[Route]:
         try:
             on = datetime.date.fromisoformat(words) if words else None
         except ValueError:
-            raise Refused("a day is written as 2026-03-04") from None
+            raise UploadRefused("a day is written as 2026-03-04") from None
         with project.alone():
             write_settings(project, project.settings.with_(on=on), None, f"day of the review: {words or 'none'}")
         return _back(project)
@@ -132,7 +132,7 @@ def _put(project: Project, kind: str, file: Received, *, joined: bool) -> str:
         if not project.inside(FOLDER, name).exists():
             project.write((FOLDER, name), file.content, "", KINDS[kind].title.lower(), joined=joined)
             return f"{FOLDER}/{name}"
-    raise Refused(f"a project has at most {MOST_PAPERS} papers of a kind")
+    raise UploadRefused(f"a project has at most {MOST_PAPERS} papers of a kind")
 
 
 def _name(project: Project, kind: str, names: list[str]) -> None:

@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
-from speccheck.desk.history import History, Step, Write
+from speccheck.desk.history import History, UndoStep, Write
 from speccheck.desk.settings import SETTINGS, Settings, Unreadable, read_settings, settings_text
 from speccheck.report.writing import write_whole
 
@@ -36,7 +36,7 @@ class Changed(Exception):
         self.file, self.now = file, now
 
 
-class NotWritten(Exception):
+class FileNotWritten(Exception):
     """A file that could not be written, and why."""
 
 
@@ -161,7 +161,7 @@ class Project:
         self._history.remember(file, before, content, what, joined=joined)
         problem = write_whole(path, content, replace=True, theirs=True)
         if problem is not None:
-            raise NotWritten(problem.message)
+            raise FileNotWritten(problem.message)
         return sha256(content).hexdigest()
 
     def write_folder(self, parts: tuple[str, ...], files: Mapping[str, bytes], what: str) -> None:
@@ -181,14 +181,14 @@ class Project:
             self._history.remember(file, None, content, what, joined=number > 0)
             problem = write_whole(unfinished / name, content, replace=True, theirs=True)
             if problem is not None:
-                raise NotWritten(problem.message)
+                raise FileNotWritten(problem.message)
         unfinished.rename(folder)
 
     @property
     def _history(self) -> History:
         return History(self.inside("history"))
 
-    def last_step(self) -> Step | None:
+    def last_step(self) -> UndoStep | None:
         """Return the last step that can be undone."""
         return self._history.last_step()
 
@@ -218,7 +218,7 @@ class Project:
         if not write.was:
             path.unlink(missing_ok=True)
         elif (problem := write_whole(path, before.read_bytes(), replace=True, theirs=True)) is not None:
-            raise NotWritten(problem.message)
+            raise FileNotWritten(problem.message)
         self._history.forget(write.number)
 
 

@@ -14,7 +14,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.mapping_file import MAPPING, settle, settle_seen
 from speccheck.desk.projects import NoSuch, fingerprint
-from speccheck.desk.uploads import Refused
+from speccheck.desk.uploads import UploadRefused
 
 NOTES = "notes"
 LONGEST_KEY = 2000
@@ -42,9 +42,9 @@ def routes(desk: Desk) -> list[Route]:
         kind = known((*map(str, QuestionKind), NOTES), form.get("kind"), "answer")
         key, term, value = (str(form.get(name, "")).strip()[:LONGEST_KEY] for name in ("key", "term", "value"))
         if kind in (QuestionKind.COLUMN, QuestionKind.HEADER, QuestionKind.WORDS) and not term:
-            raise Refused("choose what it is first")
+            raise UploadRefused("choose what it is first")
         if kind in (QuestionKind.WORDS, QuestionKind.UNITS) and not value:
-            raise Refused("write what the text means first")
+            raise UploadRefused("write what the text means first")
         keys = [str(one)[:LONGEST_KEY] for one in form.getlist("key")]
         if kind == QuestionKind.REMARK and len(keys) > 1:
             settle_seen(project, round, keys)

@@ -12,7 +12,7 @@ from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Project
 from speccheck.desk.sent_back import ENDINGS, sent_back
 from speccheck.desk.start_screen import add_submittal
-from speccheck.desk.uploads import Received, Refused, all_received
+from speccheck.desk.uploads import Received, UploadRefused, all_received
 
 LAST_ROUND = 99
 
@@ -53,7 +53,7 @@ def add_round(project: Project, files: Sequence[Received]) -> None:
         before = project.rounds[-1] if project.rounds else ""
         number = int(before or 0) + 1
         if number > LAST_ROUND:
-            raise Refused(f"a project has at most {LAST_ROUND} rounds")
+            raise UploadRefused(f"a project has at most {LAST_ROUND} rounds")
         add_submittal(project, f"{number:02d}", files)
         _carry_over(before, f"{number:02d}", project)
 

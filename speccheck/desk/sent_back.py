@@ -13,7 +13,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import Project, files_of
-from speccheck.desk.uploads import Received, Refused, all_received
+from speccheck.desk.uploads import Received, UploadRefused, all_received
 from speccheck.schedule.formats.endings import READ
 
 FOLDER = "sent"
@@ -58,4 +58,4 @@ def _keep(project: Project, round: str, file: Received, *, joined: bool) -> None
         if not project.inside(*parts).exists():
             project.write(parts, file.content, "", f"sent back in round {int(round)}", joined=joined)
             return
-    raise Refused(f"a round keeps at most {MOST_FILES} files of one name")
+    raise UploadRefused(f"a round keeps at most {MOST_FILES} files of one name")

@@ -12,7 +12,7 @@ from starlette.routing import Route
 from speccheck.desk.desk import EXAMPLE, Desk, Stopped
 from speccheck.desk.offered import most_named, offered_rulesets, subjects
 from speccheck.desk.projects import NoSuch, Project, write_settings
-from speccheck.desk.uploads import Received, Refused, all_received, received
+from speccheck.desk.uploads import Received, UploadRefused, all_received, received
 from speccheck.specification.reading import ENDINGS as SECTIONS
 
 OWN = "own clauses"
@@ -80,17 +80,17 @@ def add_submittal(project: Project, round: str, files: Sequence[Received]) -> No
 async def _new_project(desk: Desk, form: Mapping[str, object]) -> Project:
     """Make a project out of what the form says: its name, and a shipped ruleset or clauses of one's own."""
     if desk.projects.only:
-        raise Refused("this desk shows one project alone; add a round to it")
+        raise UploadRefused("this desk shows one project alone; add a round to it")
     against, own = str(form.get("against", "")), form.get("clauses")
     title = str(form.get("name", "")).strip()[:120] or "Untitled review"
     if not against:
-        raise Refused("choose first what to check against: one of the rulesets, or clauses of your own")
+        raise UploadRefused("choose first what to check against: one of the rulesets, or clauses of your own")
     if against != OWN:
         if against not in {one.name for one in offered_rulesets()}:
             raise NoSuch("ruleset")
         return desk.projects.make(title, against)
     if not isinstance(own, UploadFile) or not own.filename:
-        raise Refused("choose the file with your clauses, or one of the rulesets")
+        raise UploadRefused("choose the file with your clauses, or one of the rulesets")
     sent = await received(own, (CLAUSES, *SECTIONS))
     project = desk.projects.make(title, "")
     try:

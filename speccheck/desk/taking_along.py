@@ -11,7 +11,7 @@ from starlette.routing import Route
 
 from speccheck.desk.desk import Desk, known
 from speccheck.desk.projects import NoSuch, Project, project_name
-from speccheck.desk.uploads import Refused
+from speccheck.desk.uploads import UploadRefused
 from speccheck.schedule.formats.endings import CORRECTED, MARKED
 
 KINDS = {
@@ -70,5 +70,5 @@ def correctable(project: Project, round: str) -> bool:
 def position(text: object) -> int:
     """Return a number that an address or a form names, from 0."""
     if not isinstance(text, str) or not text.isdecimal() or len(text) > 9:
-        raise Refused("this is no place in the matrix")
+        raise UploadRefused("this is no place in the matrix")
     return int(text)

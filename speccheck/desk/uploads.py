@@ -17,7 +17,7 @@ LARGEST_FILE = 50_000_000
 MOST_FILES = 40
 
 
-class Refused(Exception):
+class UploadRefused(Exception):
     """A file that is not taken, and why."""
 
 
@@ -35,24 +35,24 @@ class Received:
 
 
 async def received(file: object, endings: Iterable[str] = READ) -> Received:
-    """Return a file that was sent, or raise `Refused`."""
+    """Return a file that was sent, or raise `UploadRefused`."""
     if not isinstance(file, UploadFile) or not file.filename:
-        raise Refused("choose a file first")
+        raise UploadRefused("choose a file first")
     sent = PurePosixPath(file.filename.replace("\\", "/"))
     suffix = sent.suffix.lower()
     if suffix not in endings:
-        raise Refused(f"`{suffix or sent.name[:40]}` is not read here; give one of these: {', '.join(endings)}")
+        raise UploadRefused(f"`{suffix or sent.name[:40]}` is not read here; give one of these: {', '.join(endings)}")
     content = await file.read(LARGEST_FILE + 1)
     if len(content) > LARGEST_FILE:
-        raise Refused(f"this file is larger than {LARGEST_FILE // 1_000_000} MB")
+        raise UploadRefused(f"this file is larger than {LARGEST_FILE // 1_000_000} MB")
     if not content:
-        raise Refused("this file is empty")
+        raise UploadRefused("this file is empty")
     return Received(project_name(sent.stem), suffix, content)
 
 
 async def all_received(form: FormData, field: str, endings: Iterable[str] = READ) -> list[Received]:
-    """Return the files that were sent in one field, at least one, or raise `Refused`."""
+    """Return the files that were sent in one field, at least one, or raise `UploadRefused`."""
     files: list[object] = list(form.getlist(field))
     if len(files) > MOST_FILES:
-        raise Refused(f"a submittal has at most {MOST_FILES} files")
+        raise UploadRefused(f"a submittal has at most {MOST_FILES} files")
     return [await received(file, endings) for file in files or [None]]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from speccheck.judge.cell import Cell, Grounds, RangePart, Stated
-from speccheck.judge.evaluation import Outcome
+from speccheck.judge.evaluation import ConditionOutcome
 from speccheck.judge.explain import explain
 from speccheck.judge.judgement import Basis, Judgement, Verdict, table_uses
 from speccheck.judge.lookup import TableUse
@@ -83,14 +83,14 @@ def _stand_ins(deciding: Sequence[Judgement]) -> tuple[NominalStandIn, ...]:
     return tuple(dict.fromkeys(_stand_ins_in(_outcomes(deciding))))
 
 
-def _stand_ins_in(outcomes: Iterable[Outcome]) -> Iterator[NominalStandIn]:
+def _stand_ins_in(outcomes: Iterable[ConditionOutcome]) -> Iterator[NominalStandIn]:
     for outcome in outcomes:
         if outcome.stand_in is not None:
             yield outcome.stand_in
         yield from _stand_ins_in(outcome.parts)
 
 
-def _outcomes(deciding: Sequence[Judgement]) -> Iterator[Outcome]:
+def _outcomes(deciding: Sequence[Judgement]) -> Iterator[ConditionOutcome]:
     return (outcome for one in deciding for outcome in one.outcomes)
 
 

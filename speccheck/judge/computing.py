@@ -24,7 +24,7 @@ from speccheck.physics.working import Working
 from speccheck.quantities import Day, NominalSize, Quantity
 
 if TYPE_CHECKING:
-    from speccheck.physics.calculations.calculation import Column
+    from speccheck.physics.calculations.calculation import CalculatedColumn
 
 # Two values of one thing that differ by less than this, as a ratio of SI values, are taken to agree.
 AGREEMENT = 0.005
@@ -83,11 +83,11 @@ class Worked:
     value: float | None
     missing: tuple[str, ...]
     cannot: str
-    column: Column
+    column: CalculatedColumn
     row: int
 
     @classmethod
-    def of(cls, column: Column, row: int) -> Worked:
+    def of(cls, column: CalculatedColumn, row: int) -> Worked:
         """Return what a column of results has in a row."""
         return cls(column.calculation.name, *column.result(row), column, row)
 

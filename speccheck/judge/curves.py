@@ -18,7 +18,7 @@ from speccheck.language.vocabulary.values import NotGiven, Single
 from speccheck.physics.calculations.all import work_out, work_out_lines
 from speccheck.physics.psychrometrics import ZERO_CELSIUS
 from speccheck.physics.thickness import stocked_in
-from speccheck.physics.working import Given, Origin, Working
+from speccheck.physics.working import GivenInput, Origin, Working
 from speccheck.quantities import Quantity
 
 POINTS = 121
@@ -240,7 +240,7 @@ def _limits(
     return tuple(_completed(one, stocked, insulates) for one in found), tuple(unknown)
 
 
-def _with_origin(given: Given, origin: Origin) -> Given:
+def _with_origin(given: GivenInput, origin: Origin) -> GivenInput:
     """Return an input with where it came from, if it is the limit that nobody stated."""
     return replace(given, origin=origin) if given.name == "surface temperature limit" else given
 

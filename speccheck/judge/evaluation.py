@@ -6,10 +6,10 @@ a value that cannot be worked out is not known, with the missing term or the cau
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import chain
-from typing import Any, assert_never
+from typing import Any, TypeVar, assert_never
 
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
@@ -54,6 +54,7 @@ from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
+Said = TypeVar("Said")
 Case = Mapping[str, Single | NotGiven]
 
 
@@ -77,25 +78,34 @@ class Amounted:
 
 
 @dataclass(slots=True)
-class Outcome:
+class ConditionOutcome:
     """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`.
 
-    `told` keeps what was once said of it, for all cells that share it.
+    `_told` keeps what was once said of it, for all cells that share it.
     """
 
     node: Condition
     truth: logic.Truth
-    parts: tuple[Outcome, ...] = ()
+    parts: tuple[ConditionOutcome, ...] = ()
     amounts: tuple[Amounted, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     stand_in: NominalStandIn | None = None
-    told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
+    _told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
+
+    def once(self, what: Hashable, say: Callable[[], Said]) -> Said:
+        """Return what was said of the outcome before under this name; else what is said now, which is kept."""
+        if self._told is None:
+            self._told = {}
+        if what not in self._told:
+            self._told[what] = say()
+        said: Said = self._told[what]
+        return said
 
 
 NOT_STATED = NotGiven("", "not stated")
 
 
-def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
+def evaluate(node: Condition, case: Case, rules: Rules) -> ConditionOutcome:
     """Return whether a condition holds on a case: True, False or None (not known), with its trace."""
     match node:
         case Comparison(_, Relation() as relation):
@@ -104,21 +114,21 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             inner = evaluate(plain(node), case, rules)
             compared = amount(left, case, rules), amount(right, case, rules)
             stand_in = next((part.stand_in for part in inner.parts if part.stand_in), None)
-            return Outcome(node, inner.truth, (), compared, unknowns([inner]), stand_in)
+            return ConditionOutcome(node, inner.truth, (), compared, unknowns([inner]), stand_in)
         case OneOf():
             return _one_of(node, case, rules)
         case NamedCondition(_, condition):
             inner = evaluate(condition, case, rules)
-            return Outcome(node, inner.truth, (inner,))
+            return ConditionOutcome(node, inner.truth, (inner,))
         case Every(parts):
             found = tuple(evaluate(part, case, rules) for part in parts)
-            return Outcome(node, logic.every(part.truth for part in found), found)
+            return ConditionOutcome(node, logic.every(part.truth for part in found), found)
         case Some(parts):
             found = tuple(evaluate(part, case, rules) for part in parts)
-            return Outcome(node, logic.some(part.truth for part in found), found)
+            return ConditionOutcome(node, logic.some(part.truth for part in found), found)
         case Negation(part):
             inner = evaluate(part, case, rules)
-            return Outcome(node, logic.negation(inner.truth), (inner,))
+            return ConditionOutcome(node, logic.negation(inner.truth), (inner,))
         case OrEqual(part):
             return _or_equal(node, evaluate(part, case, rules))
         case Readings(parts):
@@ -135,20 +145,15 @@ def evaluate(node: Condition, case: Case, rules: Rules) -> Outcome:
             assert_never(node)
 
 
-def unknowns(outcomes: Iterable[Outcome]) -> tuple[Unknown, ...]:
+def unknowns(outcomes: Iterable[ConditionOutcome]) -> tuple[Unknown, ...]:
     """Return what is missing in outcomes that are not known, each once, in the order in which it is met."""
     open_ones = [_unknowns_of(outcome) for outcome in outcomes if outcome.truth is None]
     return open_ones[0] if len(open_ones) == 1 else tuple(dict.fromkeys(chain.from_iterable(open_ones)))
 
 
-def _unknowns_of(outcome: Outcome) -> tuple[Unknown, ...]:
+def _unknowns_of(outcome: ConditionOutcome) -> tuple[Unknown, ...]:
     """Return what is missing in one outcome that is not known, which is gathered once for all who share it."""
-    if outcome.told is None:
-        outcome.told = {}
-    if "unknown" not in outcome.told:
-        outcome.told["unknown"] = tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts))))
-    found: tuple[Unknown, ...] = outcome.told["unknown"]
-    return found
+    return outcome.once("unknown", lambda: tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts)))))
 
 
 def amount(node: Amount, case: Case, rules: Rules) -> Amounted:
@@ -200,42 +205,42 @@ def _term_value(term: Term, case: Case) -> Amounted:
     return Amounted(value)
 
 
-def _of_term(node: Holds | Given, case: Case) -> Outcome:
+def _of_term(node: Holds | Given, case: Case) -> ConditionOutcome:
     """Return whether an answer is yes, or whether a term is given at all, which is always known."""
     amounted = _term_value(node.term, case)
     if isinstance(node, Given):
         value = case.get(node.term.name, NOT_STATED)
-        return Outcome(node, not isinstance(value, NotGiven), (), (amounted,))
+        return ConditionOutcome(node, not isinstance(value, NotGiven), (), (amounted,))
     truth = None if amounted.value is None else bool(amounted.value)
-    return Outcome(node, truth, (), (amounted,), amounted.unknown)
+    return ConditionOutcome(node, truth, (), (amounted,), amounted.unknown)
 
 
-def _or_equal(node: OrEqual, inner: Outcome) -> Outcome:
+def _or_equal(node: OrEqual, inner: ConditionOutcome) -> ConditionOutcome:
     """Return that something holds, or that a person has to say whether what is proposed instead is as good."""
     if inner.truth is not False:
-        return Outcome(node, inner.truth, (inner,))
-    return Outcome(node, None, (inner,), (), (Unknown("", ApprovedEqual(node.part)),))
+        return ConditionOutcome(node, inner.truth, (inner,))
+    return ConditionOutcome(node, None, (inner,), (), (Unknown("", ApprovedEqual(node.part)),))
 
 
-def _readings(node: Readings, found: tuple[Outcome, ...]) -> Outcome:
+def _readings(node: Readings, found: tuple[ConditionOutcome, ...]) -> ConditionOutcome:
     """Return what all readings of a source come to; where some hold and others do not, the sources disagree."""
     truths = {one.truth for one in found}
     if len(truths) == 1:
-        return Outcome(node, truths.pop(), found)
+        return ConditionOutcome(node, truths.pop(), found)
     if None in truths:
-        return Outcome(node, None, found)
+        return ConditionOutcome(node, None, found)
     met, missed = (tuple(_reading(one) for one in found if one.truth is truth) for truth in (True, False))
-    return Outcome(node, None, found, (), (Unknown("", Disagreement(met, missed)),))
+    return ConditionOutcome(node, None, found, (), (Unknown("", Disagreement(met, missed)),))
 
 
-def _reading(outcome: Outcome) -> SourceReading:
+def _reading(outcome: ConditionOutcome) -> SourceReading:
     """Return what one reading asks, with the value of what it compares with."""
     if isinstance(outcome.node, Comparison) and not isinstance(outcome.node.right, Literal):
         return SourceReading(outcome.node, outcome.amounts[1].value)
     return SourceReading(outcome.node)
 
 
-def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:
+def _asked_if(node: AskedIf, case: Case, rules: Rules) -> ConditionOutcome:
     """Return what a requirement with a condition comes to; its parts are the condition and what is asked by it."""
     condition = evaluate(node.condition, case, rules)
     branches = [node.asked] if condition.truth is not False else []
@@ -244,34 +249,34 @@ def _asked_if(node: AskedIf, case: Case, rules: Rules) -> Outcome:
     asked = tuple(evaluate(branch, case, rules) for branch in branches)
     truths = {one.truth for one in asked} | ({True} if node.otherwise is None and condition.truth is None else set())
     truth = next(iter(truths)) if len(truths) == 1 else None if truths else True
-    return Outcome(node, truth, (condition, *asked))
+    return ConditionOutcome(node, truth, (condition, *asked))
 
 
-def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) -> Outcome:
+def _comparison(node: Comparison, relation: Relation, case: Case, rules: Rules) -> ConditionOutcome:
     left, right = amount(node.left, case, rules), amount(node.right, case, rules)
     if left.value is None or right.value is None:
-        return Outcome(node, None, (), (left, right), left.unknown + right.unknown)
+        return ConditionOutcome(node, None, (), (left, right), left.unknown + right.unknown)
     both_counts = node.left.kind.form is Form.COUNT and node.right.kind.form is Form.COUNT
     truth, stand_in = compare(left.value, relation, right.value, EXACTLY if both_counts else rules)
-    return Outcome(node, truth, (), (left, right), (), stand_in)
+    return ConditionOutcome(node, truth, (), (left, right), (), stand_in)
 
 
-def _one_of(node: OneOf, case: Case, rules: Rules) -> Outcome:
+def _one_of(node: OneOf, case: Case, rules: Rules) -> ConditionOutcome:
     found = amount(node.amount, case, rules)
     if found.value is None:
-        return Outcome(node, None, (), (found,), found.unknown)
+        return ConditionOutcome(node, None, (), (found,), found.unknown)
     held = EXACTLY if node.amount.kind.form is Form.COUNT else rules
     for option in node.options:
         equal, stand_in = compare(found.value, Relation.EQUAL, option, held)
         if equal:
-            return Outcome(node, True, (), (found,), (), stand_in)
-    return Outcome(node, False, (), (found,))
+            return ConditionOutcome(node, True, (), (found,), (), stand_in)
+    return ConditionOutcome(node, False, (), (found,))
 
 
-def _includes(node: Includes, case: Case) -> Outcome:
+def _includes(node: Includes, case: Case) -> ConditionOutcome:
     found = _term_value(node.term, case)
     if found.value is None:
-        return Outcome(node, None, (), (found,), found.unknown)
+        return ConditionOutcome(node, None, (), (found,), found.unknown)
     assert isinstance(found.value, frozenset), found.value
     wanted = frozenset(node.options)
     truth = {
@@ -279,7 +284,7 @@ def _includes(node: Includes, case: Case) -> Outcome:
         Inclusion.ANY: bool(wanted & found.value),
         Inclusion.NONE: not wanted & found.value,
     }[node.inclusion]
-    return Outcome(node, truth, (), (found,))
+    return ConditionOutcome(node, truth, (), (found,))
 
 
 def _lookup(table: Table, case: Case) -> Amounted:
@@ -291,12 +296,12 @@ def _lookup(table: Table, case: Case) -> Amounted:
     return Amounted(None, (Unknown("", NoCell(use)),), use=use)
 
 
-def _cell_says(node: CellSays, case: Case) -> Outcome:
+def _cell_says(node: CellSays, case: Case) -> ConditionOutcome:
     """Return whether the cell of a table says a word, which is not known only where no cell is known."""
     use = _cell(node.table, case)
     if not isinstance(use, TableUse):
-        return Outcome(node, None, (), (Amounted(None, use),), use)
-    return Outcome(node, node.table.word(use.row, use.column) is node.word, (), (Amounted(None, use=use),))
+        return ConditionOutcome(node, None, (), (Amounted(None, use),), use)
+    return ConditionOutcome(node, node.table.word(use.row, use.column) is node.word, (), (Amounted(None, use=use),))
 
 
 def _cell(table: Table, case: Case) -> TableUse | tuple[Unknown, ...]:

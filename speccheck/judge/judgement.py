@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from speccheck.judge.computing import Note, Worked
-from speccheck.judge.evaluation import Case, Outcome, unknowns
+from speccheck.judge.evaluation import Case, ConditionOutcome, unknowns
 from speccheck.judge.lookup import TableUse
 from speccheck.judge.unknown import Unknown
 from speccheck.language.vocabulary.values import Single, Value
@@ -78,20 +78,20 @@ class Judgement:
 
     verdict: Verdict
     basis: Basis
-    scope: tuple[Outcome, ...]
-    exceptions: tuple[Outcome, ...]
-    shall: tuple[Outcome, ...]
-    should: tuple[Outcome, ...] = ()
+    scope: tuple[ConditionOutcome, ...]
+    exceptions: tuple[ConditionOutcome, ...]
+    shall: tuple[ConditionOutcome, ...]
+    should: tuple[ConditionOutcome, ...] = ()
     advice: Verdict | None = None
     varied: Varied = ()
     notes: tuple[Note, ...] = ()
     assumed: tuple[AssumedValue, ...] = ()
     workings: tuple[Worked, ...] = ()
     case: Case = field(default_factory=dict)
-    judged_only: tuple[Outcome, ...] = ()
+    judged_only: tuple[ConditionOutcome, ...] = ()
 
     @property
-    def outcomes(self) -> tuple[Outcome, ...]:
+    def outcomes(self) -> tuple[ConditionOutcome, ...]:
         """What the conditions came to from which the verdict follows."""
         return (*self.scope, *self.exceptions, *self.shall, *self.should)
 
@@ -119,7 +119,7 @@ class Judgement:
         return frozenset(worked.name for worked in self.workings if worked.value is not None)
 
 
-def table_uses(outcomes: Iterable[Outcome]) -> tuple[TableUse, ...]:
+def table_uses(outcomes: Iterable[ConditionOutcome]) -> tuple[TableUse, ...]:
     """Return the table cells that went into outcomes."""
     found: dict[tuple[str, int, int], TableUse] = {}
     for outcome in outcomes:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
 
-from speccheck.judge.evaluation import NOT_STATED, Case, Outcome, evaluate
+from speccheck.judge.evaluation import NOT_STATED, Case, ConditionOutcome, evaluate
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Condition
 from speccheck.language.core.walking import terms_of
@@ -24,9 +24,9 @@ class _Known:
 
     condition: Condition
     names: tuple[str, ...]
-    outcomes: dict[Hashable, Outcome] = field(default_factory=dict)
+    outcomes: dict[Hashable, ConditionOutcome] = field(default_factory=dict)
 
-    def of(self, case: Case, rules: Rules) -> Outcome:
+    def of(self, case: Case, rules: Rules) -> ConditionOutcome:
         values = tuple([case.get(name, NOT_STATED) for name in self.names])
         found = self.outcomes.get(values)
         if found is None:
@@ -44,7 +44,7 @@ class Outcomes:
     # By the identity of the condition, which is kept beside it, because hashing one means hashing all that is in it.
     _known: dict[int, _Known] = field(default_factory=dict)
 
-    def of(self, conditions: Sequence[Condition], case: Case) -> tuple[Outcome, ...]:
+    def of(self, conditions: Sequence[Condition], case: Case) -> tuple[ConditionOutcome, ...]:
         """Return what each condition comes to on a case."""
         return tuple([self._of(condition).of(case, self.rules) for condition in conditions])
 

@@ -178,8 +178,7 @@ class Loader:
         self.open.append(path.resolve())
         for words in _named(syntax, "speaks"):
             found = self._find(words, source, path)
-            looked_at = (str(folder / file_name(words.text)) for folder in (path.parent, shipped_folder("rulesets")))
-            files += [one for one in looked_at if one in self.files]
+            files += [str(place) for place in _places_of(words, path) if str(place) in self.files]
             vocabulary = self.vocabulary(found) if found is not None and found not in self.open else None
             terms |= vocabulary.terms if vocabulary is not None else {}
         self.open.remove(path.resolve())
@@ -242,11 +241,10 @@ class Loader:
 
     def _find(self, words: Words, source: SourceText, path: Path) -> Path | None:
         """Return the file that a name stands for: beside the file that names it, or shipped."""
-        name = file_name(words.text)
-        for folder in (path.parent, shipped_folder("rulesets")):
-            if self._look_at(folder / name):
-                return (folder / name).resolve()
-        self.diagnostics.append(_not_found(words, name, source))
+        for place in _places_of(words, path):
+            if self._look_at(place):
+                return place.resolve()
+        self.diagnostics.append(_not_found(words, source))
         return None
 
 
@@ -265,9 +263,14 @@ def vocabulary_in(
     return vocabulary, None, (*diagnostics, *found)
 
 
-def _not_found(words: Words, file: str, source: SourceText) -> Diagnostic:
+def _places_of(words: Words, path: Path) -> tuple[Path, ...]:
+    """Return where the file may be that a name stands for: beside the file at `path`, which names it, or shipped."""
+    return tuple(folder / file_name(words.text) for folder in (path.parent, shipped_folder("rulesets")))
+
+
+def _not_found(words: Words, source: SourceText) -> Diagnostic:
     """Say that a ruleset is not there, and what to write instead: one of its editions, where it has some."""
-    name = words.text
+    name, file = words.text, file_name(words.text)
     stem = name.rpartition(" ")[0] or name
     behind = (shipped.removeprefix(f"{stem}-") for shipped in shipped_names() if shipped.startswith(f"{stem}-"))
     editions = [edition for edition in behind if edition.isdigit()]

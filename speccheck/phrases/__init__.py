@@ -48,21 +48,21 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from speccheck.phrases.bands import Band, read_size_band
+    from speccheck.phrases.bands import SizeBand, read_size_band
     from speccheck.phrases.cells import DENYING, read_cell
     from speccheck.phrases.descriptions import read_description
-    from speccheck.phrases.facts import Fact, Phrase, Question, Span
+    from speccheck.phrases.facts import Fact, OpenWords, Phrase, Span
     from speccheck.phrases.headers import HeaderPhrase, read_header, terms_in_parts
     from speccheck.phrases.systems import Proposed, read_systems, shared_values, values_of
 
 __all__ = [
     "DENYING",
-    "Band",
     "Fact",
     "HeaderPhrase",
+    "OpenWords",
     "Phrase",
     "Proposed",
-    "Question",
+    "SizeBand",
     "Span",
     "read_cell",
     "read_description",
@@ -75,9 +75,9 @@ __all__ = [
 ]
 
 _MODULES = {
-    **dict.fromkeys(("Band", "read_size_band"), "bands"),
+    **dict.fromkeys(("SizeBand", "read_size_band"), "bands"),
     **dict.fromkeys(("DENYING", "read_cell"), "cells"),
-    **dict.fromkeys(("Fact", "Phrase", "Question", "Span"), "facts"),
+    **dict.fromkeys(("Fact", "Phrase", "OpenWords", "Span"), "facts"),
     "read_description": "descriptions",
     **dict.fromkeys(("HeaderPhrase", "read_header", "terms_in_parts"), "headers"),
     **dict.fromkeys(("Proposed", "read_systems", "shared_values", "values_of"), "systems"),

@@ -80,7 +80,7 @@ _NO_LOWER_END = re.compile(r"^0(?:\.0*)?\s*(?:in\.?|\"|mm)?\s*(?:-|to\b|thru\b|t
 
 
 @dataclass(frozen=True, slots=True)
-class Band:
+class SizeBand:
     """A band of sizes: the term that it is a value of ("pipe size" or "pipe outside diameter"), and the value."""
 
     term: str
@@ -88,7 +88,7 @@ class Band:
 
 
 @lru_cache(maxsize=16384)
-def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
+def read_size_band(text: str, bare: System | None = None) -> SizeBand | Misread:
     """Return the band of sizes that a whole text states, or why it states none.
 
     `bare` says what whole numbers without a unit are, "inch-pound" (inches) or "metric" (DN); without it they are
@@ -100,7 +100,7 @@ def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
     for pattern, english in _ELSEWHERE if words[:1].isalpha() or " " in words else ():
         words = pattern.sub(english, words)
     if _ALL.fullmatch(words):
-        return Band("pipe size", Interval(None, None))
+        return SizeBand("pipe size", Interval(None, None))
     outside = bool(_OUTSIDE.search(words) or _DIAMETER_SIGN.search(words))
     words = _DIAMETER_SIGN.sub("", _OUTSIDE.sub(" ", words)).replace("~", " to ")
     words = " ".join(_BEHIND.sub("", _BEFORE.sub("", words.strip())).split())
@@ -118,7 +118,9 @@ def read_size_band(text: str, bare: System | None = None) -> Band | Misread:
     if outside:
         return _outside(text, reading)
     size = as_size(reading, bare)
-    return replace(size, text=text, start=0, end=len(text)) if isinstance(size, Misread) else Band("pipe size", size)
+    return (
+        replace(size, text=text, start=0, end=len(text)) if isinstance(size, Misread) else SizeBand("pipe size", size)
+    )
 
 
 def _are_nominal_inches(reading: Reading) -> bool:
@@ -129,7 +131,7 @@ def _are_nominal_inches(reading: Reading) -> bool:
     )
 
 
-def _outside(text: str, reading: Reading) -> Band | Misread:
+def _outside(text: str, reading: Reading) -> SizeBand | Misread:
     """Return a band of outside diameters; without a unit, fractions are in inches and 8 and more in millimetres."""
     amounts = reading.amounts
     unit = None
@@ -141,4 +143,4 @@ def _outside(text: str, reading: Reading) -> Band | Misread:
     value = as_quantity(reading, "length", unit)
     if isinstance(value, Misread):
         return Misread(text, value.message, "write the diameter with its unit, such as 7/8 in or 22 mm", 0, len(text))
-    return Band("pipe outside diameter", value)
+    return SizeBand("pipe outside diameter", value)

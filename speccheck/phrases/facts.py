@@ -19,7 +19,7 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class OpenWords:
     """Words that stand for any of several values of a term."""
 
     term: Term
@@ -43,7 +43,7 @@ class Phrase:
 
     text: str
     facts: tuple[Fact, ...] = ()
-    questions: tuple[Question, ...] = ()
+    questions: tuple[OpenWords, ...] = ()
     left_over: tuple[Span, ...] = ()
     alternatives: bool = False
 

@@ -77,7 +77,7 @@ _VALUE_BEHIND = re.compile(r"^(?P<name>.*?[^\W\d_].*?)[\s,:=@(-]+(?P<value>[<>â‰
 Key = tuple[str, ...]
 
 
-class Stated(NamedTuple):
+class StatedInHeader(NamedTuple):
     """A value that stands in a header: "15 C" of "Line temp. 15 C"."""
 
     term: Term
@@ -90,7 +90,7 @@ class HeaderPhrase:
     """The terms that a header names, in its order, and the values that it states; no terms where it names none."""
 
     terms: tuple[Term, ...] = ()
-    stated: tuple[Stated, ...] = ()
+    stated: tuple[StatedInHeader, ...] = ()
 
 
 def read_header(text: str, vocabulary: Vocabulary, bare: BareUnits = NO_UNITS) -> HeaderPhrase:
@@ -121,7 +121,7 @@ def _with_value(text: str, names: _Names, bare: BareUnits) -> HeaderPhrase:
     value = read_value(found["value"], term, bare)
     if isinstance(value, Misread | NotGiven):
         return HeaderPhrase()
-    return HeaderPhrase((term,), (Stated(term, value, found["value"]),))
+    return HeaderPhrase((term,), (StatedInHeader(term, value, found["value"]),))
 
 
 class _Names:

@@ -10,15 +10,15 @@ from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import Value
-from speccheck.phrases.facts import Fact, Question
+from speccheck.phrases.facts import Fact, OpenWords
 from speccheck.phrases.lexicon import Meaning
-from speccheck.phrases.owners import Standing, amount_of
+from speccheck.phrases.owners import AmountStanding, amount_of
 from speccheck.phrases.parsing import Node
 from speccheck.phrases.sharing import shared_head, shared_tail
 from speccheck.phrases.terminals import Source, Terminal, meaning_of
 from speccheck.phrases.words import JOINING, Word
 
-_ALONE = Standing()
+_ALONE = AmountStanding()
 _SHARE_WORDS = (["AND"], ["SLASH"])
 
 
@@ -28,7 +28,7 @@ class Said:
 
     source: Source
     facts: list[Fact] = field(default_factory=list)
-    questions: list[Question] = field(default_factory=list)
+    questions: list[OpenWords] = field(default_factory=list)
     left: list[Word] = field(default_factory=list)
     remarks: list[tuple[int, int]] = field(default_factory=list)
     alternatives: bool = False
@@ -43,7 +43,7 @@ class Said:
         words = {word for word in self.source.words if start <= word.start < end}
         self.left = sorted({*self.left, *words}, key=lambda word: word.start)
 
-    def cell(self, cell: Node, first: Standing = _ALONE) -> None:
+    def cell(self, cell: Node, first: AmountStanding = _ALONE) -> None:
         """Read chains of words with links between them; `first` says how an amount at the beginning stands."""
         link: list[str] = []
         for at, part in enumerate(cell.nodes):
@@ -54,7 +54,7 @@ class Said:
             if at > 1 and link in _SHARE_WORDS:
                 self._share(part.first, shared_head(self.source, part.first, self.facts))
             self._share_with_the_next(cell.nodes[at : at + 3])
-            self.chain(part, Standing(measured_at=True) if link[-1:] == ["SLASH"] else first)
+            self.chain(part, AmountStanding(measured_at=True) if link[-1:] == ["SLASH"] else first)
             first = _ALONE
 
     def _share_with_the_next(self, parts: tuple[Node, ...]) -> None:
@@ -66,27 +66,27 @@ class Said:
         if meanings:
             self._shared[terminal.first] = meanings
 
-    def chain(self, chain: Node, first: Standing) -> None:
+    def chain(self, chain: Node, first: AmountStanding) -> None:
         """Read what stands side by side."""
         for element in chain.nodes:
             getattr(self, element.rule)(element, first)
             first = _ALONE
 
-    def measured(self, measured: Node, standing: Standing) -> None:
+    def measured(self, measured: Node, standing: AmountStanding) -> None:
         """Read an amount right before the value that it is of."""
         (amount, *_thick), (described,) = measured.terminals, measured.nodes
         self._amount(amount, standing._replace(beside=_term(described)))
         self.described(described, _ALONE)
 
-    def described(self, described: Node, _: Standing) -> None:
+    def described(self, described: Node, _: AmountStanding) -> None:
         """Read a value with the amount, what it was measured at, or the remark, behind it."""
         beside = _term(described)
         for part in described.nodes:
-            getattr(self, part.rule)(part, Standing(beside=beside, measured_at=True))
+            getattr(self, part.rule)(part, AmountStanding(beside=beside, measured_at=True))
         for amount in described.terminals:
-            self._amount(amount, Standing(beside=beside))
+            self._amount(amount, AmountStanding(beside=beside))
 
-    def thing(self, thing: Node, _: Standing) -> None:
+    def thing(self, thing: Node, _: AmountStanding) -> None:
         """Note what words name: a fact, or a question where they stand for several values.
 
         A place is left over that may be what a system serves, and not where it runs: the garage of "garage exhaust".
@@ -99,27 +99,27 @@ class Said:
         else:
             self._take(terminal.meanings, terminal)
 
-    def within(self, within: Node, _: Standing) -> None:
+    def within(self, within: Node, _: AmountStanding) -> None:
         """Note a place that a system runs in."""
         where, *_article, place = within.terminals
         if self.source.words[where.first].folded not in JOINING:
             self.leave(*self._ends(where))
         self._take(place.meanings, place)
 
-    def named(self, named: Node, _: Standing) -> None:
+    def named(self, named: Node, _: AmountStanding) -> None:
         """Read an amount behind the name of its term."""
         (name,), (quantity,) = named.terminals, named.nodes
-        if not self.quantity(quantity, Standing(named=name.named)):
+        if not self.quantity(quantity, AmountStanding(named=name.named)):
             self.leave(*self._ends(name))
 
-    def quantity(self, quantity: Node, standing: Standing) -> bool:
+    def quantity(self, quantity: Node, standing: AmountStanding) -> bool:
         """Read an amount and what it was measured at; say whether it is a value of any term."""
         understood = self._amount(quantity.terminals[0], standing)
         for part in quantity.nodes:
-            getattr(self, part.rule)(part, Standing(measured_at=True))
+            getattr(self, part.rule)(part, AmountStanding(measured_at=True))
         return understood
 
-    def condition(self, condition: Node, standing: Standing) -> None:
+    def condition(self, condition: Node, standing: AmountStanding) -> None:
         """Read an amount at which what stands before it was measured."""
         standing = standing._replace(measured_at=True)
         for amount in condition.terminals[1:]:
@@ -127,7 +127,7 @@ class Said:
         for measured in condition.nodes:
             self.measured(measured, standing)
 
-    def layers(self, layers: Node, _: Standing) -> None:
+    def layers(self, layers: Node, _: AmountStanding) -> None:
         """Note a thickness in layers."""
         (terminal,) = layers.terminals
         if terminal.layers is not None:
@@ -135,20 +135,20 @@ class Said:
             end = start + terminal.layers.length
             self.facts += [Fact(term, value, start, end) for term, value in terminal.layers.values]
 
-    def remark(self, remark: Node, first: Standing) -> None:
+    def remark(self, remark: Node, first: AmountStanding) -> None:
         """Read what stands in brackets."""
         opening, closing = remark.terminals
         self.remarks.append((self._ends(opening)[0], self.source.words[closing.end - 1].end))
         self.cell(remark.nodes[0], first._replace(measured_at=True))
 
-    def standard(self, _node: Node, _: Standing) -> None:
+    def standard(self, _node: Node, _: AmountStanding) -> None:
         """Pass over a standard: it says how something is made."""
 
-    def filler(self, filler: Node, _: Standing) -> None:
+    def filler(self, filler: Node, _: AmountStanding) -> None:
         """Pass over a word that joins others, unless it shares words with its neighbor."""
         self._is_shared(filler.terminals[0])
 
-    def unknown(self, unknown: Node, _: Standing) -> None:
+    def unknown(self, unknown: Node, _: AmountStanding) -> None:
         """Leave over a word that nobody knows, unless it shares words with its neighbor."""
         (terminal,) = unknown.terminals
         if not self._is_shared(terminal):
@@ -161,7 +161,7 @@ class Said:
             self._take(meanings, terminal)
         return bool(meanings)
 
-    def _amount(self, terminal: Terminal, standing: Standing) -> bool:
+    def _amount(self, terminal: Terminal, standing: AmountStanding) -> bool:
         """Note the term that an amount is a value of; where there is none its words are left over."""
         source, stated = self.source, {fact.term.name for fact in self.facts}
         written = terminal.amount
@@ -176,7 +176,7 @@ class Said:
         meaning = meaning_of(meanings, self.source.lexicon)
         start, end = self._ends(terminal)
         if len(meaning.values) > 1:
-            self.questions.append(Question(meaning.term, meaning.values, start, end))
+            self.questions.append(OpenWords(meaning.term, meaning.values, start, end))
         else:
             self.facts.append(Fact(meaning.term, value_of(meaning), start, end))
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import cast
 
 from speccheck.language.vocabulary.values import BareUnits
-from speccheck.phrases.bands import Band, read_size_band
+from speccheck.phrases.bands import SizeBand, read_size_band
 from speccheck.quantities import Interval, Misread, NominalSize
 from speccheck.quantities.sizes import NOMINAL_SIZES, System, sizes_in
 
@@ -23,13 +23,13 @@ _LISTED = re.compile(r"\s*,\s*(?:(?:and|&)\s+)?|\s+(?:and|&)\s+", re.IGNORECASE)
 _SIZES_LISTED = re.compile(r"\s*,\s+(?:(?:and|&)\s+)?|\s+(?:and|&|\+)\s+|(?<=[\"”″])\s*[/,&]\s*", re.IGNORECASE)
 
 
-def band_in(text: str, bare: BareUnits) -> Band | None:
+def band_in(text: str, bare: BareUnits) -> SizeBand | None:
     """Return the sizes that a cell of nominal sizes states as the header of a band does: "All sizes", "7/8 OD"."""
     band = read_size_band(text, _SYSTEMS.get(bare.unit or bare.system))
     return None if isinstance(band, Misread) else band
 
 
-def consecutive_sizes(text: str, bare: BareUnits) -> Band | None:
+def consecutive_sizes(text: str, bare: BareUnits) -> SizeBand | None:
     """Return the range of sizes that are listed one by one, none of those between them left out: `1/2", 3/4" & 1"`."""
     bands = [band_in(part, bare) for part in _LISTED.split(text.strip())]
     sizes = [band.value for band in bands if band is not None and isinstance(band.value, NominalSize)]
@@ -37,7 +37,7 @@ def consecutive_sizes(text: str, bare: BareUnits) -> Band | None:
         return None
     range_ = Interval(sizes[0], sizes[-1])
     between = [size for size in sizes_in(range_) if size in NOMINAL_SIZES]
-    return Band("pipe size", range_) if sizes == between else None
+    return SizeBand("pipe size", range_) if sizes == between else None
 
 
 def sizes_listed(text: str, bare: BareUnits) -> tuple[NominalSize | Interval[NominalSize], ...]:

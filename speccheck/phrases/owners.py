@@ -17,7 +17,7 @@ from speccheck.quantities import Interval, Misread
 _POUNDS = re.compile(r"(?P<number>.*\d)\s*(?:#|lbs?\.?|pounds?)(?:\s*(?:density|dens\.?))?", re.IGNORECASE)
 
 
-class Standing(NamedTuple):
+class AmountStanding(NamedTuple):
     """How an amount stands among words: the term that it is named by, the value that it is beside, "at" before it."""
 
     named: Term | None = None
@@ -25,7 +25,7 @@ class Standing(NamedTuple):
     measured_at: bool = False
 
 
-class Amount(NamedTuple):
+class OwnedAmount(NamedTuple):
     """A value of a term that an amount is."""
 
     term: Term
@@ -33,8 +33,8 @@ class Amount(NamedTuple):
 
 
 def amount_of(
-    written: Written, standing: Standing, lexicon: Lexicon, bare: BareUnits, stated: Collection[str]
-) -> Amount | None:
+    written: Written, standing: AmountStanding, lexicon: Lexicon, bare: BareUnits, stated: Collection[str]
+) -> OwnedAmount | None:
     """Return what an amount is, None where no term near can have it, or two can.
 
     It is a value of the expected term where that has none yet, else of the term beside it that its unit, or the name
@@ -51,7 +51,7 @@ def amount_of(
         others = (each for each in owners if each is not term and each.kind == term.kind)
         if perhaps_a_size or unsure or any(_is_sensible(value, each) for each in others):
             return None
-        return Amount(term, value)
+        return OwnedAmount(term, value)
     return None
 
 
@@ -67,7 +67,7 @@ def can_be_an_amount(written: Written, named: Term | None, lexicon: Lexicon, bar
 
 def _candidates(
     written: Written,
-    standing: Standing,
+    standing: AmountStanding,
     owners: list[Term],
     lexicon: Lexicon,
     bare: BareUnits,

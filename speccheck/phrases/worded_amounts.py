@@ -73,7 +73,7 @@ _BY_WORDS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class WordedAmount:
     """An amount of a sentence: its relation ("at least", ..., "" where none is said), its text, and where it stands.
 
     `along` is "thickness", "width", "length" or "height" where the words say what is measured, else "". `written` is
@@ -93,9 +93,9 @@ class Amount:
 
 
 @lru_cache(maxsize=4096)
-def amounts_in(text: str) -> tuple[Amount, ...]:
+def amounts_in(text: str) -> tuple[WordedAmount, ...]:
     """Return the amounts of a text, from left to right."""
-    found: list[Amount] = []
+    found: list[WordedAmount] = []
     at = 0
     while (number := _NUMBER.search(text, at)) is not None:
         amount = _amount(text, number, at)
@@ -105,7 +105,7 @@ def amounts_in(text: str) -> tuple[Amount, ...]:
     return tuple(found)
 
 
-def _amount(text: str, number: re.Match[str], after: int) -> Amount | None:
+def _amount(text: str, number: re.Match[str], after: int) -> WordedAmount | None:
     """Return the amount of which a number is part, None for a number that goes on as a word: "2nd", "3x"."""
     unit, written_end = _unit(text, number.end()) if not number["mark"] else ("", number.end())
     if text[written_end : written_end + 1].isalnum() or text[written_end : written_end + 1] == "_":
@@ -117,7 +117,7 @@ def _amount(text: str, number: re.Match[str], after: int) -> Amount | None:
     figures = number["named"] or number["number"]
     words = re.sub(r"(?<=\d)\s(?=\d{3}(?![\d/]))", "", number[0])
     words = re.sub(r"(?<=\d)\s(?=\d+/)", "-", words)
-    return Amount(
+    return WordedAmount(
         relation=relation,
         text=f"{words} {unit}".strip(),
         unit=unit,

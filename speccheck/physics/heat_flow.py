@@ -20,8 +20,8 @@ from speccheck.physics.surface_coefficient import SurfaceCoefficient, outward_fl
 from speccheck.physics.systems import (
     PIPES,
     Method,
-    Outline,
     System,
+    SystemOutline,
     cylinder_resistance,
     duct_resistance,
     flat_resistance,
@@ -154,7 +154,7 @@ def _solve_block(system: System, method: Method, count: int, check_ranges: bool)
     return columns, causes
 
 
-def _rounding(conductors: _Conductors, over: Outline, coefficient: SurfaceCoefficient) -> Array:
+def _rounding(conductors: _Conductors, over: SystemOutline, coefficient: SurfaceCoefficient) -> Array:
     """Return what the machine's last digits of a surface temperature weigh in the balance (K).
 
     A very great coefficient magnifies them: with 1e8 W/(m² K) the last digit of 300 K is worth some microkelvins.
@@ -200,7 +200,9 @@ class _Conductors:
         return max((float(np.max(np.nan_to_num(change))) for change in changes), default=0.0)
 
 
-def _layer_resistance(system: System, number: int, inner: Outline, outer: Outline, conductivity: Array) -> Array:
+def _layer_resistance(
+    system: System, number: int, inner: SystemOutline, outer: SystemOutline, conductivity: Array
+) -> Array:
     """Return the resistance of a layer between two outlines by the shape of the system."""
     thickness = system.layers[number].thickness
     if system.shape in PIPES:
@@ -229,12 +231,12 @@ def _span(system: System, sun: Numbers = 0.0) -> Array:
     return high - low
 
 
-def _lift(system: System, over: Outline, conductors: _Conductors) -> Array:
+def _lift(system: System, over: SystemOutline, conductors: _Conductors) -> Array:
     """Return by how much (K) the sun lifts a surface at most."""
     return conductors.total * over.area * as_array(system.absorbed)
 
 
-def _balance(system: System, over: Outline, conductors: _Conductors, method: Method) -> tuple[Array, Array]:
+def _balance(system: System, over: SystemOutline, conductors: _Conductors, method: Method) -> tuple[Array, Array]:
     """Return the surface temperature (K) that balances the heat flow, and the residual (K)."""
     guess: Array | None = None
     for _ in range(MOST_PASSES):

@@ -16,7 +16,7 @@ from speccheck.physics.numerics import Array, Numbers, as_array
 
 
 @dataclass(frozen=True)
-class Table:
+class PublishedTable:
     """A published table: its rows by column heading, where it was printed, and how sure that is."""
 
     name: str
@@ -34,12 +34,12 @@ class Table:
 
 
 @cache
-def table(name: str) -> Table:
+def table(name: str) -> PublishedTable:
     """Read the table `name`.csv that ships with this package; a missing table is our own bug and raises."""
     lines = (files("speccheck.physics") / "tables" / f"{name}.csv").read_text(encoding="utf-8").splitlines()
     notes = dict(line[2:].split(": ", 1) for line in lines if line.startswith(("# source: ", "# mark: ")))
     rows = tuple(csv.DictReader(line for line in lines if line and not line.startswith("#")))
-    return Table(name, notes["source"], notes["mark"], rows)
+    return PublishedTable(name, notes["source"], notes["mark"], rows)
 
 
 def number(cell: str) -> float:

@@ -13,7 +13,7 @@ from speccheck.physics.air import air_properties, film_temperature, in_range
 from speccheck.physics.materials import MeanConductivity
 from speccheck.physics.numerics import Array, Flags, Numbers, as_array
 from speccheck.physics.surface_coefficient import along_wind, characteristic_length, surface_of
-from speccheck.physics.systems import DUCT_FACES, PIPES, TANK_FACES, WITH_RADIATION, Method, Outline, System
+from speccheck.physics.systems import DUCT_FACES, PIPES, TANK_FACES, WITH_RADIATION, Method, System, SystemOutline
 from speccheck.physics.working import Cause, CauseArray, note
 
 _RAYLEIGH_RANGES = {
@@ -69,7 +69,7 @@ def note_inputs(causes: CauseArray, system: System, method: Method) -> None:
         note(causes, ~np.isin(system.finish, simplified.finishes()), Cause.NOT_GIVEN)
 
 
-def note_results(causes: CauseArray, system: System, over: Outline, surface: Array, method: Method) -> None:
+def note_results(causes: CauseArray, system: System, over: SystemOutline, surface: Array, method: Method) -> None:
     """Note, in place, surface temperatures (K) at which the method of the surface coefficient does not hold."""
     if method == "film correlations":
         _note_film(causes, system, over, surface)
@@ -77,7 +77,7 @@ def note_results(causes: CauseArray, system: System, over: Outline, surface: Arr
         note(causes, ~_simplified_holds(system, over, surface), Cause.SIMPLIFIED_RANGE)
 
 
-def _simplified_holds(system: System, over: Outline, surface: Array) -> Flags:
+def _simplified_holds(system: System, over: SystemOutline, surface: Array) -> Flags:
     """Return where the simplified coefficients of ISO 12241 may be used."""
     small = np.abs(surface - as_array(system.air_temperature)) <= simplified.GREATEST_DIFFERENCE
     still = as_array(system.wind_speed) == 0
@@ -85,7 +85,7 @@ def _simplified_holds(system: System, over: Outline, surface: Array) -> Flags:
     return np.asarray(small & still & wide)
 
 
-def _note_film(causes: CauseArray, system: System, over: Outline, surface: Array) -> None:
+def _note_film(causes: CauseArray, system: System, over: SystemOutline, surface: Array) -> None:
     """Note film temperatures, Rayleigh and Reynolds numbers outside the film correlations."""
     film = film_temperature(surface, system.air_temperature)
     note(causes, ~in_range(film), Cause.FILM_TEMPERATURE)

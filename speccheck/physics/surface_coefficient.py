@@ -16,7 +16,7 @@ from speccheck.physics import published as simplified
 from speccheck.physics.air import Air, air_properties, film_temperature
 from speccheck.physics.numerics import Array, as_array
 from speccheck.physics.radiation import radiation_coefficient
-from speccheck.physics.systems import EDITIONS, FACES, FORMULAS, PIPES, Method, Outline, System
+from speccheck.physics.systems import EDITIONS, FACES, FORMULAS, PIPES, Method, System, SystemOutline
 
 CYLINDER_EXPONENT, PLATE_EXPONENT = 4.0, 3.0
 """Exponents of the blend of natural and forced convection (from memory of ASTM C680)."""
@@ -33,7 +33,7 @@ class SurfaceCoefficient:
     radiative: Array
 
 
-def surface_coefficient(system: System, over: Outline, surface: Array, method: Method) -> SurfaceCoefficient:
+def surface_coefficient(system: System, over: SystemOutline, surface: Array, method: Method) -> SurfaceCoefficient:
     """Return the coefficients of systems of one shape at trial surface temperatures (K)."""
     difference = surface - as_array(system.air_temperature)
     if method == "fixed coefficient":
@@ -51,7 +51,7 @@ def surface_coefficient(system: System, over: Outline, surface: Array, method: M
     return SurfaceCoefficient(film_convection(system, over, surface), radiative)
 
 
-def outward_flow(system: System, over: Outline, surface: Array, method: Method) -> Array:
+def outward_flow(system: System, over: SystemOutline, surface: Array, method: Method) -> Array:
     """Return the heat that leaves the surface (W/m, or W/m² if flat) at trial surface temperatures (K)."""
     coefficient = surface_coefficient(system, over, surface, method)
     to_air = coefficient.convective * (surface - as_array(system.air_temperature))
@@ -59,7 +59,7 @@ def outward_flow(system: System, over: Outline, surface: Array, method: Method) 
     return over.area * (to_air + to_surroundings - as_array(system.absorbed))
 
 
-def _formula_convection(system: System, over: Outline, difference: Array, method: Method) -> Array:
+def _formula_convection(system: System, over: SystemOutline, difference: Array, method: Method) -> Array:
     """Return the convective coefficient by the ISO 12241 formulas, still air and wind together.
 
     The standard takes one or the other. By an edition that is named the greater of the two counts, so that a breath of
@@ -92,7 +92,7 @@ def _exponent(shape: str) -> float:
     return CYLINDER_EXPONENT if shape == "horizontal pipe" else PLATE_EXPONENT
 
 
-def film_convection(system: System, over: Outline, surface: Array) -> Array:
+def film_convection(system: System, over: SystemOutline, surface: Array) -> Array:
     """Return the convective coefficient (W/(m² K)) by the film correlations, natural and forced together."""
     air = air_properties(film_temperature(surface, system.air_temperature), system.pressure)
     difference = surface - as_array(system.air_temperature)
@@ -101,7 +101,7 @@ def film_convection(system: System, over: Outline, surface: Array) -> Array:
     return _face_convection(system, over, air, difference, surface_of(system))
 
 
-def characteristic_length(over: Outline, shape: str) -> Array:
+def characteristic_length(over: SystemOutline, shape: str) -> Array:
     """Return the length (m) of the Rayleigh number: diameter, height, or half the width of a face up or down.
 
     Half the width is area over perimeter for a face much longer than wide; of a round face it is a quarter of the
@@ -112,7 +112,7 @@ def characteristic_length(over: Outline, shape: str) -> Array:
     return over.across / 2 if shape in ("flat facing up", "flat facing down") else over.height
 
 
-def _natural_nusselt(over: Outline, air: Air, difference: Array, shape: str) -> Array:
+def _natural_nusselt(over: SystemOutline, air: Air, difference: Array, shape: str) -> Array:
     """Return the Nusselt number of natural convection on the characteristic length."""
     length = characteristic_length(over, shape)
     number = natural.rayleigh(air, length, difference)
@@ -128,7 +128,7 @@ def _natural_nusselt(over: Outline, air: Air, difference: Array, shape: str) -> 
     return np.where(rises, natural.nusselt_plate_facing_up(number), natural.nusselt_plate_facing_down(number))
 
 
-def _face_convection(system: System, over: Outline, air: Air, difference: Array, shape: str) -> Array:
+def _face_convection(system: System, over: SystemOutline, air: Air, difference: Array, shape: str) -> Array:
     """Return the convective coefficient of one face or of a pipe."""
     still = _natural_nusselt(over, air, difference, shape) * air.conductivity / characteristic_length(over, shape)
     wind = as_array(system.wind_speed)
@@ -142,14 +142,14 @@ def _face_convection(system: System, over: Outline, air: Air, difference: Array,
     return forced.blend(blown, still, _exponent(shape))
 
 
-def along_wind(over: Outline, shape: str) -> Array:
+def along_wind(over: SystemOutline, shape: str) -> Array:
     """Return the length (m) of the Reynolds number: the diameter of a pipe, or the face's own height or width."""
     if shape in PIPES:
         return over.diameter
     return over.width if shape in ("flat facing up", "flat facing down") else over.height
 
 
-def _duct_convection(system: System, over: Outline, air: Air, difference: Array) -> Array:
+def _duct_convection(system: System, over: SystemOutline, air: Air, difference: Array) -> Array:
     """Return the mean coefficient of a horizontal rectangular duct: two sides, a top and a bottom, by area.
 
     The composition of Incropera et al., example 9.3.

@@ -204,7 +204,7 @@ class System:
 
 
 @dataclass(frozen=True)
-class Outline:
+class SystemOutline:
     """The outside of a system: diameter, width and height over the layers (m), and area a metre (m) or 1 if flat.
 
     `across` is twice the area of a face up or down over its perimeter: a long one's width, half a round one's diameter.
@@ -217,7 +217,7 @@ class Outline:
     across: Array
 
 
-def outline(system: System, layers: int | None = None) -> Outline:
+def outline(system: System, layers: int | None = None) -> SystemOutline:
     """Return the outside of a system of one shape over the first `layers` layers, all of them unless given."""
     chosen = system.layers if layers is None else system.layers[:layers]
     cover = sum((2 * as_array(layer.thickness) for layer in chosen), start=np.zeros(()))
@@ -227,12 +227,12 @@ def outline(system: System, layers: int | None = None) -> Outline:
         as_array(system.height),
     )
     if system.shape in PIPES:
-        return Outline(diameter + cover, width, height, np.pi * (diameter + cover), width)
+        return SystemOutline(diameter + cover, width, height, np.pi * (diameter + cover), width)
     if system.shape == "rectangular duct":
-        return Outline(diameter, width + cover, height + cover, 2 * (width + height) + 4 * cover, width + cover)
+        return SystemOutline(diameter, width + cover, height + cover, 2 * (width + height) + 4 * cover, width + cover)
     if system.shape in TANK_FACES:
         round_face = diameter + cover
-        return Outline(round_face, round_face, round_face, np.ones(()), round_face / 2)
+        return SystemOutline(round_face, round_face, round_face, np.ones(()), round_face / 2)
     if system.shape in DUCT_FACES:
-        return Outline(diameter, width + cover, height + cover, np.ones(()), width + cover)
-    return Outline(diameter, width, height, np.ones(()), width)
+        return SystemOutline(diameter, width + cover, height + cover, np.ones(()), width + cover)
+    return SystemOutline(diameter, width, height, np.ones(()), width)

@@ -76,7 +76,7 @@ NEXT_STOCKED = "next stocked thickness"
 
 
 @dataclass(frozen=True)
-class Given:
+class GivenInput:
     """An input as it was used. `value` is in SI for a quantity, a word for a choice."""
 
     name: str
@@ -86,7 +86,7 @@ class Given:
 
 
 @dataclass(frozen=True)
-class Step:
+class WorkingStep:
     """An intermediate value, in SI."""
 
     name: str
@@ -106,9 +106,9 @@ class Working:
     name: str
     dimension: str
     value: float | None
-    inputs: tuple[Given, ...]
+    inputs: tuple[GivenInput, ...]
     method: str
-    steps: tuple[Step, ...]
+    steps: tuple[WorkingStep, ...]
     source: str
     missing: tuple[str, ...] = ()
     cannot: str = ""

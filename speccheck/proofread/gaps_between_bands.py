@@ -43,7 +43,7 @@ def _is_in_scope(reading: Reading, clause: ClauseRegions) -> bool:
     """Say whether a clause governs any system of a scope of its subject, which says what else is to be governed."""
     scopes = (one for one in reading.ruleset.scopes if fold(one.subject) == fold(clause.clause.subject))
     inside = (reading.regions.every(scope.conditions).holds for scope in scopes)
-    return any(reading.diagrams.both(clause.applies, region) != EMPTY for region in inside)
+    return any(reading.diagrams.meet(clause.applies, region) for region in inside)
 
 
 def _holes(

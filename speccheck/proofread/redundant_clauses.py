@@ -122,12 +122,8 @@ def _shows(reading: Reading, clause: ClauseRegions, others: Sequence[ClauseRegio
 def _finding(clause: ClauseRegions, others: Sequence[ClauseRegions], lines: Lines, line: Line) -> Finding:
     labels = tuple(one.label for one in others)
     named = " or ".join(f"`{label}`" for label in labels)
-    _help, place = "leave it out, or say what it asks beyond them", clause.clause.place
-    return Finding(
-        ADDS_NOTHING_TO_SEVERAL.at(place, clause=clause.label, others=named),
-        (clause.label, *labels),
-        lines.example(line),
-    )
+    said = ADDS_NOTHING_TO_SEVERAL.at(clause.clause.place, clause=clause.label, others=named)
+    return Finding(said, (clause.label, *labels), lines.example(line))
 
 
 # ---- clauses -----------------------------------------------------------------------------------------------------
@@ -225,19 +221,11 @@ def unused_parts(reading: Reading, lines: Lines) -> Iterator[Finding | Undecided
         if table.name in looked_up:
             yield from _never_looked_up(reading, table)
         elif table.ruleset == reading.ruleset.name:
-            _message, _help = (
-                f"no clause looks `{table.name}` up",
-                "leave the table out, or write the clause that uses it",
-            )
             yield Finding(TABLE_NOT_LOOKED_UP.at(table.place, table=table.name), ())
     names = set(names_of((*used, *assumed)))
     own = {clause.place.file for clause in reading.ruleset.clauses if clause.ruleset == reading.ruleset.name}
     for name, meaning in reading.ruleset.definitions.items():
         if name not in names and meaning.place.file in own:
-            _message, _help = (
-                f"no clause uses the definition `{name}`",
-                "leave it out, or write the clause that uses it",
-            )
             yield Finding(DEFINITION_NOT_USED.at(meaning.place, name=name), ())
 
 

@@ -97,7 +97,7 @@ def _never_applies(reading: Reading, lines: Lines, clause: ClauseRegions) -> Ite
         return
     if line is NoWitness.UNDECIDED:
         yield _undecided(WHETHER_APPLIES.at(clause.clause.place, clause=clause.label), clause)
-    if clause.exceptions and reading.diagrams.both(clause.applies, complete) == EMPTY:
+    if clause.exceptions and not reading.diagrams.meet(clause.applies, complete):
         yield _nothing_left(reading, lines, clause, in_scope)
 
 

@@ -97,7 +97,7 @@ def _limits(reading: Reading) -> Iterator[_Limit]:
 def _line(reading: Reading, lines: Lines, first: _Limit, second: _Limit) -> Line | None:
     """Return a line that meets one of two clauses and not the limit of the other; None where there is none."""
     diagrams = reading.diagrams
-    if diagrams.both(first.clause.applies, second.clause.applies) == EMPTY:
+    if not diagrams.meet(first.clause.applies, second.clause.applies):
         return None
     pair = first.clause, second.clause
     together = reading.sensible(diagrams.every((pair[0].applies, pair[1].applies, reading.complete(pair))))

@@ -98,7 +98,7 @@ def _with_point(text: str) -> str:
 
 
 @v_args(inline=True)
-class Amounts(Transformer[Token, Any]):
+class AmountBuilder(Transformer[Token, Any]):
     """Makes amounts of tokens while the text is parsed; what it returns for `start` lacks only the text."""
 
     def sign(self, token: Token) -> Token:

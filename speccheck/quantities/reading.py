@@ -95,9 +95,9 @@ def _parse(text: str, plain_text: str) -> Reading | Misread:
 @cache
 def _parser() -> lark.Lark:
     """Return the parser of the quantity grammar."""
-    from speccheck.quantities.notation import Amounts
+    from speccheck.quantities.notation import AmountBuilder
 
-    return load_parser("quantity", transformer=Amounts())
+    return load_parser("quantity", transformer=AmountBuilder())
 
 
 def _unexpected(text: str, plain_text: str, position: int | None) -> Misread:

@@ -6,13 +6,13 @@ from speccheck.english import listed
 from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven, Value, write_value
 from speccheck.report.wording import clause_label
-from speccheck.review.corrections import Change, Clash, Mending, Proposal
+from speccheck.review.corrections import Clash, Mending, Proposal, ProposedChange
 from speccheck.review.corrections.amounts import number_of
 
 BROKEN_OFF = "the search was broken off, so that cheaper changes may have been missed"
 
 
-def change_text(change: Change, system: str) -> str:
+def change_text(change: ProposedChange, system: str) -> str:
     """Return a change: "revise thickness from 1-1/2 in to 2 in or more", or what would comply where none is given."""
     allowed = allowed_text(change, system)
     if not change.is_given:
@@ -30,7 +30,7 @@ def change_text(change: Change, system: str) -> str:
     return f"revise {change.term.name} from {before} to {allowed}"
 
 
-def _added_and_left(change: Change) -> str:
+def _added_and_left(change: ProposedChange) -> str:
     """Return a set with what the present one lacks and has too much set apart."""
     before, after = change.before, change.after
     assert isinstance(after, frozenset), after
@@ -44,7 +44,7 @@ def _added_and_left(change: Change) -> str:
     return f"{listed(name for name in order if name in after) or 'none'} ({' and '.join(parts)})"
 
 
-def allowed_text(change: Change, system: str) -> str:
+def allowed_text(change: ProposedChange, system: str) -> str:
     """Return all that complies in the place of a term, the rest of the proposal being as it is: "2 in or more"."""
     good = (change.after, *change.also)
     if change.term.kind.ordered:
@@ -54,7 +54,7 @@ def allowed_text(change: Change, system: str) -> str:
     return write_value(change.after, change.term, system)
 
 
-def _bound_text(change: Change, system: str) -> str:
+def _bound_text(change: ProposedChange, system: str) -> str:
     """Return what complies in the place of a property: "of at most 50"."""
     if not change.term.kind.ordered:
         return f"of {allowed_text(change, system)}"
@@ -70,7 +70,7 @@ def _bound_text(change: Change, system: str) -> str:
             return f"of {low} to {high}"
 
 
-def _range_text(change: Change, system: str) -> str:
+def _range_text(change: ProposedChange, system: str) -> str:
     """Return the run of tried amounts around the proposed one that all comply."""
     low, high = _ends(change, system)
     match low, high:
@@ -84,7 +84,7 @@ def _range_text(change: Change, system: str) -> str:
             return f"{low} to {high}"
 
 
-def _ends(change: Change, system: str) -> tuple[str, str]:
+def _ends(change: ProposedChange, system: str) -> tuple[str, str]:
     """Return the ends of the run of tried amounts around the proposed one that all comply.
 
     "" for an end up to which everything that was tried complies; both are where the proposed amount alone does.

@@ -20,7 +20,7 @@ from speccheck.review.documents import DocumentStanding
 from speccheck.review.editions import ClauseChange
 from speccheck.review.matrix import Matrix
 from speccheck.review.observations import Topic
-from speccheck.review.rounds import ChangeKind, Comparison, Fate, TermChange
+from speccheck.review.rounds import ChangeKind, Fate, RoundComparison, TermChange
 from speccheck.schedule.lines import Schedule
 
 Row = tuple[str, ...]
@@ -159,7 +159,7 @@ _OPEN_FATES = (Fate.NEW, Fate.STILL_OPEN, Fate.LINE_DROPPED, Fate.CLAUSE_DROPPED
 _SETTLED_FATES = (Fate.ACCEPTED, Fate.CLOSED)
 
 
-def _rounds(found: Comparison) -> tuple[ReportTable, ...]:
+def _rounds(found: RoundComparison) -> tuple[ReportTable, ...]:
     """Return what became of the round before: first what somebody has to look at, then what is settled."""
     before = f"Compared with {found.old_name}."
     return (
@@ -218,7 +218,7 @@ def _rounds(found: Comparison) -> tuple[ReportTable, ...]:
     )
 
 
-def counted(found: Comparison) -> str:
+def counted(found: RoundComparison) -> str:
     """Return how many findings met each fate, and how many changes were silent, in one sentence."""
     parts = [f"{number} {fate}" for fate in Fate if (number := len(found.with_fate(fate)))]
     silent = len(found.silent)
@@ -227,7 +227,7 @@ def counted(found: Comparison) -> str:
     return f"{findings} {capitalized(asked)}."
 
 
-def _followed(found: Comparison, fates: Iterable[Fate]) -> Iterator[Row]:
+def _followed(found: RoundComparison, fates: Iterable[Fate]) -> Iterator[Row]:
     for one in found.with_fate(*fates):
         yield (str(one.fate), one.line, f"{one.clause} {one.title}", one.words)
 
@@ -236,7 +236,7 @@ def _changed(change: TermChange) -> Row:
     return (change.line, change.term, change.old, change.now, place_words(change.place))
 
 
-def _moved(found: Comparison) -> Iterator[Row]:
+def _moved(found: RoundComparison) -> Iterator[Row]:
     yield from (("added", "", name) for name in found.added)
     yield from (("dropped", name, "") for name in found.dropped)
     yield from (("renamed", old, new) for old, new in found.renamed)

@@ -53,8 +53,8 @@ Files:
     weather_file    weather files in the open EPW format: the hours of a year, and a ruleset that assumes them
 """
 
-from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.matrix import Matrix, MatrixFinding
 from speccheck.review.outcome import Outcome, outcome_of
 from speccheck.review.reviewing import judge_schedule
 
-__all__ = ["Finding", "Matrix", "Outcome", "judge_schedule", "outcome_of"]
+__all__ = ["Matrix", "MatrixFinding", "Outcome", "judge_schedule", "outcome_of"]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from speccheck.review.documents import DocumentFinding
     from speccheck.review.line_relations import RelationFinding
     from speccheck.review.observations import Observation
-    from speccheck.review.rounds import Comparison
+    from speccheck.review.rounds import RoundComparison
 
 
 AGAINST_ADVICE = (Verdict.FAILS, Verdict.CANNOT_TELL)
@@ -29,7 +29,7 @@ AGAINST_ADVICE = (Verdict.FAILS, Verdict.CANNOT_TELL)
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class MatrixFinding:
     """A cell that needs somebody to act or to answer, with its line and its clause."""
 
     line: Line
@@ -52,7 +52,7 @@ class Matrix:
     cells: tuple[tuple[BareVerdict, ...], ...]
     register: Register | None = None
     observations: tuple[Observation, ...] = ()
-    comparison: Comparison | None = None
+    comparison: RoundComparison | None = None
     documents: tuple[DocumentFinding, ...] = ()
     relations: tuple[RelationFinding, ...] = ()
 
@@ -64,15 +64,15 @@ class Matrix:
         """All cells with the grounds of their verdicts."""
         return tuple(tuple(map(told, row)) for row in self.cells)
 
-    def __iter__(self) -> Iterator[Finding]:
+    def __iter__(self) -> Iterator[MatrixFinding]:
         """Go through all cells, line by line."""
         return self._found(lambda cell: True)
 
-    def _found(self, wanted: Callable[[BareVerdict], bool]) -> Iterator[Finding]:
+    def _found(self, wanted: Callable[[BareVerdict], bool]) -> Iterator[MatrixFinding]:
         for line, row in zip(self.schedule.lines, self.cells, strict=True):
             for clause, cell in zip(self.ruleset.clauses, row, strict=True):
                 if wanted(cell):
-                    yield Finding(line, clause, told(cell))
+                    yield MatrixFinding(line, clause, told(cell))
 
     @property
     def stands_alone(self) -> bool:
@@ -85,14 +85,14 @@ class Matrix:
         """How many cells of mandatory clauses have each verdict."""
         return Counter(cell.verdict for row in self.cells for cell in row if cell.mandatory)
 
-    def findings(self, *verdicts: Verdict) -> tuple[Finding, ...]:
+    def findings(self, *verdicts: Verdict) -> tuple[MatrixFinding, ...]:
         """Return the mandatory cells with one of `verdicts`, in that order, then by line and clause."""
         order = {verdict: rank for rank, verdict in enumerate(verdicts)}
         chosen = self._found(lambda cell: cell.mandatory and cell.verdict in order)
         return tuple(sorted(chosen, key=lambda found: order[found.cell.verdict]))
 
     @cached_property
-    def advice(self) -> tuple[Finding, ...]:
+    def advice(self) -> tuple[MatrixFinding, ...]:
         """The cells in which advice is not followed or cannot be judged; they decide nothing."""
         return tuple(self._found(lambda cell: cell.advice in AGAINST_ADVICE))
 

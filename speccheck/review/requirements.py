@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from speccheck.judge import logic
 from speccheck.judge.cell import RangePart
-from speccheck.judge.evaluation import Amounted, Outcome, unknowns
+from speccheck.judge.evaluation import Amounted, ConditionOutcome, unknowns
 from speccheck.judge.explain.amounts import Stating
 from speccheck.judge.explain.causes import TOO_MANY, note_text, open_text
 from speccheck.judge.explain.ranges import holding
@@ -37,7 +37,7 @@ from speccheck.language.core.wording import amount_text, condition_text
 from speccheck.schedule.lines import Line
 
 
-def asked_text(outcome: Outcome, stating: Stating) -> str:
+def asked_text(outcome: ConditionOutcome, stating: Stating) -> str:
     """Return what a condition asks for, with the number of a table, a definition or a term where it is known."""
     system = stating.system
     match outcome.node:
@@ -86,7 +86,7 @@ def _part(node: Amount, found: Amounted, stating: Stating) -> str:
     return stating.worked(node, found)
 
 
-def _grouped(part: Outcome, stating: Stating) -> str:
+def _grouped(part: ConditionOutcome, stating: Stating) -> str:
     text = asked_text(part, stating)
     return f"({text})" if isinstance(part.node, Some) else text
 

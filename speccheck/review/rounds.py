@@ -1,6 +1,6 @@
 """Two rounds compared: what became of each finding, and what changed that no finding asked for.
 
-In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `Comparison`.
+In: the matrices of the round before and of the resubmittal (they may be by two rulesets). Out: a `RoundComparison`.
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostics import NOWHERE, Place
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.editions import ClauseChange, compare_clauses, pair_clauses
 from speccheck.review.line_matching import Matching, Pair, changed_terms, match_lines
 from speccheck.review.line_wording import LineWording
 from speccheck.review.matrix import Matrix
-from speccheck.schedule.lines import NOWHERE, Line
+from speccheck.schedule.lines import Line
 
 OPEN = (Verdict.FAILS, Verdict.CANNOT_TELL)
 
@@ -86,7 +86,7 @@ class TermChange:
 
 
 @dataclass(frozen=True)
-class Comparison:
+class RoundComparison:
     """What became of the round before.
 
     `renamed` has the old and the new name of lines that have another; `clauses` what changed in the ruleset, where
@@ -139,12 +139,12 @@ class _Rounds:
         self.lines: Matching = match_lines(old.schedule.lines, new.schedule.lines, ruleset.vocabulary, self.rules)
         self.clauses: Mapping[int, int] = pair_clauses(old.ruleset, ruleset)
 
-    def comparison(self) -> Comparison:
+    def comparison(self) -> RoundComparison:
         """Return all of it."""
         old, new = self.old.schedule.lines, self.new.schedule.lines
         pairs = self.lines.pairs
         same_ruleset = self.old.ruleset is self.new.ruleset
-        return Comparison(
+        return RoundComparison(
             self.old.schedule.name,
             self.new.schedule.name,
             tuple(self._followed()),

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from speccheck.english import count
 from speccheck.judge.completing import complete_all, needs_of
-from speccheck.judge.evaluation import Outcome
+from speccheck.judge.evaluation import ConditionOutcome
 from speccheck.judge.judgement import Judgement, Verdict
 from speccheck.judge.judging import Judge
 from speccheck.judge.operations import Rules
@@ -31,7 +31,7 @@ THICKNESS, OUTSIDE = "thickness", "insulation outside diameter"
 
 
 @dataclass(frozen=True, slots=True)
-class Measure:
+class YearlyMeasure:
     """What is summed up: a computed value, that of the bare line, the input that asks for both, and the words."""
 
     value: str
@@ -43,7 +43,7 @@ class Measure:
     whence: str
 
 
-COST = Measure(
+COST = YearlyMeasure(
     "yearly cost",
     "bare yearly cost",
     "energy price",
@@ -52,7 +52,7 @@ COST = Measure(
     "",
     "in the currency of the energy price, by energy price, operating hours and energy efficiency as stated",
 )
-CARBON = Measure(
+CARBON = YearlyMeasure(
     "yearly carbon",
     "bare yearly carbon",
     "carbon factor",
@@ -74,7 +74,7 @@ class YearlySum:
     unknown: int
 
 
-def is_asked(measure: Measure, lines: Sequence[Line], ruleset: Ruleset) -> bool:
+def is_asked(measure: YearlyMeasure, lines: Sequence[Line], ruleset: Ruleset) -> bool:
     """Return whether anybody states what energy costs, or what carbon it stands for."""
     name = measure.asked_by
     return any(one.term.name == name for one in ruleset.assumptions) or any(name in line.data for line in lines)
@@ -137,7 +137,7 @@ def _least_thicknesses(judgement: Judgement) -> Iterator[Quantity]:
     """Yield the least thicknesses that a clause asks for, those of alternatives left out."""
     if judgement.verdict in (Verdict.NOT_APPLICABLE, Verdict.NOT_CHECKED):
         return
-    open_yet: list[Outcome] = list(judgement.shall)
+    open_yet: list[ConditionOutcome] = list(judgement.shall)
     while open_yet:
         outcome = open_yet.pop()
         match outcome.node:
@@ -169,7 +169,7 @@ def yearly_observations(matrix: Matrix) -> tuple[Observation, ...]:
     )
 
 
-def _told(measure: Measure, failing: Sequence[Line], required: Sequence[Line | None], ruleset: Ruleset) -> str:
+def _told(measure: YearlyMeasure, failing: Sequence[Line], required: Sequence[Line | None], ruleset: Ruleset) -> str:
     """Return in words what failing lines come to in a year: as proposed, bare, and with the thickness required."""
     found = yearly_sum(failing, failing, ruleset, measure.value, measure.bare)
     one, more = measure.costs

@@ -17,7 +17,7 @@ from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import MARK_TERMS, HeaderReader, Match, condition_of
 from speccheck.schedule.lines import Column
 from speccheck.schedule.mapping import ScheduleMapping
-from speccheck.schedule.messages.cells import COLUMN_STRUCK, STRUCK
+from speccheck.schedule.messages.cells import COLUMN_STRUCK, STRUCK, UNSURE_CELL
 from speccheck.schedule.messages.tables import (
     COLUMN_HIDDEN,
     COLUMN_OF_NO_TERM,
@@ -94,6 +94,8 @@ def _use(
         return ColumnUse(index, Column(place, title, note="hidden"), left="hidden")
     if key is None and (cell := grid.cells.get((row, column))) is not None and cell.trouble == STRUCK.code:
         return ColumnUse(index, Column(place, title, note="struck through"), left="struck through")
+    if key is None and _is_unsure(grid, header, index):
+        return ColumnUse(index, Column(place, title, note="not understood: it is not certain where the header ends"))
     match = header.matches.get(index)
     if match is None:
         return ColumnUse(index, Column(place, title, note="not understood" if title else "no header"))
@@ -126,6 +128,12 @@ def units_of(match: Match, system: str) -> tuple[BareUnits, tuple[str, str] | No
     if match.other_unit:
         return NO_UNITS, (match.unit, match.other_unit)
     return BareUnits(match.unit, system), None
+
+
+def _is_unsure(grid: Grid, header: Header, index: int) -> bool:
+    """Whether a cell of the header of a column may go on elsewhere: what it names is not certain."""
+    cells = (grid.cells.get((row, index)) for row in range(header.first, header.last + 1))
+    return any(cell is not None and cell.trouble == UNSURE_CELL.code for cell in cells)
 
 
 def _size_or_value_in(rest: str, term: Term) -> bool:

@@ -16,7 +16,7 @@ from speccheck.quantities import Misread
 from speccheck.schedule.columns import ColumnUse
 from speccheck.schedule.doubtful import doubt
 from speccheck.schedule.fill_down import Filled, Fillings
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.lines import Datum
 from speccheck.schedule.mapping import ScheduleMapping
 from speccheck.schedule.messages.cells import (
@@ -147,7 +147,7 @@ def _datum(
 def _read(
     grid: Grid,
     filled: Filled,
-    cell: Cell,
+    cell: GridCell,
     use: ColumnUse,
     term: Term,
     mapping: ScheduleMapping,
@@ -243,7 +243,7 @@ def _unreadable(value: Misread, text: str, term: Term, place: Place) -> Diagnost
     return CELL_OF_TERM_NOT_READ.at(place, term=term.name, sentence=value.message, advice=value.help)
 
 
-def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: Cell, term: Term) -> Found:
+def _across(grid: Grid, place: tuple[int, int], filled: Filled, cell: GridCell, term: Term) -> Found:
     """Return what a cell that stands in another column and stretches over this one says: only that nothing is given."""
     text = cell.text.strip()
     at = grid.place(*filled.origin)

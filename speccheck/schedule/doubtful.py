@@ -23,7 +23,7 @@ _MEANT = {"length": "mm or mil", "conductivity": "W/(m.K)", "temperature": "C"}
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class DoubtfulAmount:
     """What is to be said of a doubtful amount, with its facts."""
 
     said: Wording
@@ -34,16 +34,16 @@ class Doubt:
         return self.said.at(place, near=None, **self.facts)
 
 
-def doubt(text: str, value: Value | NotGiven, term: Term, *, unit_assumed: bool = False) -> Doubt | None:
+def doubt(text: str, value: Value | NotGiven, term: Term, *, unit_assumed: bool = False) -> DoubtfulAmount | None:
     """Return what is doubtful of an amount by itself, or None where nothing is."""
     if text.isdecimal() and int(text) in _DAYS and term.kind.form in (Form.QUANTITY, Form.SIZE):
-        return Doubt(NUMBER_OF_A_DAY, {"text": text, "term": term.name})
+        return DoubtfulAmount(NUMBER_OF_A_DAY, {"text": text, "term": term.name})
     return senseless(value, term, {}, unit_assumed=unit_assumed)
 
 
 def senseless(
     value: Value | NotGiven, term: Term, data: Mapping[str, Value | NotGiven], *, unit_assumed: bool = False
-) -> Doubt | None:
+) -> DoubtfulAmount | None:
     """Return what is not sensible of a value beside the other data of its line, or None where nothing is.
 
     `data` are the values of the line by term name; a range that holds for some values of a term is asked only where
@@ -59,10 +59,12 @@ def senseless(
     return None
 
 
-def _said(end: Value, term: Term, sensible: Sensible, where: str) -> Doubt:
+def _said(end: Value, term: Term, sensible: Sensible, where: str) -> DoubtfulAmount:
     facts = {"term": term.name, "value": write_value(end, term), "where": where}
     if sensible.range is None:
-        return Doubt(NOT_SENSIBLE_TOGETHER, facts)
+        return DoubtfulAmount(NOT_SENSIBLE_TOGETHER, facts)
     facts |= {"a": "an" if term.name[0] in "aeiou" else "a", "range": str(sensible.range)}
     meant = _MEANT.get(term.kind.dimension, "")
-    return Doubt(NOT_SENSIBLE_IN_UNIT, facts | {"unit": meant}) if meant else Doubt(NOT_SENSIBLE, facts)
+    return (
+        DoubtfulAmount(NOT_SENSIBLE_IN_UNIT, facts | {"unit": meant}) if meant else DoubtfulAmount(NOT_SENSIBLE, facts)
+    )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.header_words import HeaderReader
 
 SERVICE = "service"
@@ -78,7 +78,7 @@ def with_labels_apart(grid: Grid, reader: HeaderReader) -> Grid | None:
 
     A heading that names a service, above such lines, is the value of that name. None where lines of that kind are few.
     """
-    cells: dict[tuple[int, int], Cell] = {}
+    cells: dict[tuple[int, int], GridCell] = {}
     pointers: dict[tuple[int, int], str] = {}
     keys: set[str] = set()
     for row, (column, *others) in grid.columns_by_row.items():
@@ -91,7 +91,7 @@ def with_labels_apart(grid: Grid, reader: HeaderReader) -> Grid | None:
         if pair is not None and not grid.cells[row, column].trouble:
             keys.add(pair[0])
             for at, part in zip(((row, 0), (row, 1)), pair, strict=True):
-                cells[at], pointers[at] = Cell(part), grid.place(row, column).cell
+                cells[at], pointers[at] = GridCell(part), grid.place(row, column).cell
     if len(keys) < FEWEST_KEYS or len(cells) < len(grid.columns_by_row):
         return None
     return Grid(grid.file, grid.sheet, cells, pointers=pointers)
@@ -138,12 +138,12 @@ def _key(grid: Grid, row: int, column: int, reader: HeaderReader) -> str:
 def _table(grid: Grid, entries: Sequence[_Entry], systems: Sequence[_System]) -> Grid:
     """Return a grid with the keys as its header and a row for each system."""
     columns = {key: index for index, key in enumerate(dict.fromkeys(entry.key for entry in entries))}
-    cells: dict[tuple[int, int], Cell] = {}
+    cells: dict[tuple[int, int], GridCell] = {}
     pointers: dict[tuple[int, int], str] = {}
     for entry in entries:
         at = (0, columns[entry.key])
         if at not in cells:
-            cells[at] = Cell(entry.key)
+            cells[at] = GridCell(entry.key)
             pointers[at] = grid.place(entry.row, entry.column).cell
     for index, system in enumerate(systems, start=1):
         for key, origin in system.values.items():

@@ -11,7 +11,7 @@ from speccheck.schedule.lines import Spot, Unread
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class GridCell:
     """One cell that is not blank: the text that it shows, and the code of what is wrong with it ("" if nothing).
 
     A cell in trouble (a date, an error, a formula without a result, struck text) is never read as a value.
@@ -22,7 +22,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class MergedRange:
     """A merged range, rows and columns from 0, both ends in it."""
 
     top: int
@@ -46,8 +46,8 @@ class Grid:
 
     file: str
     sheet: str
-    cells: Mapping[tuple[int, int], Cell]
-    blocks: tuple[Block, ...] = ()
+    cells: Mapping[tuple[int, int], GridCell]
+    blocks: tuple[MergedRange, ...] = ()
     hidden: bool = False
     pointers: Mapping[tuple[int, int], str] = field(default_factory=dict)
     hidden_rows: frozenset[int] = frozenset()
@@ -79,7 +79,7 @@ class Grid:
         return sum(covered) > rows * columns
 
     @cached_property
-    def _blocks_by_cell(self) -> Mapping[tuple[int, int], Block]:
+    def _blocks_by_cell(self) -> Mapping[tuple[int, int], MergedRange]:
         """The merged range over each cell, as far as the sheet is filled."""
         last_row = max((row for row, _ in self.cells), default=-1)
         last_column = max((column for _, column in self.cells), default=-1)
@@ -95,7 +95,7 @@ class Grid:
         """The page on which each row stands on paper, blank cells included."""
         return {row: spot.page for (row, _), spot in self.spots.items()}
 
-    def block_at(self, row: int, column: int) -> Block | None:
+    def block_at(self, row: int, column: int) -> MergedRange | None:
         """Return the merged range over a cell."""
         return self._blocks_by_cell.get((row, column))
 

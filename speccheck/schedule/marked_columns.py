@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from speccheck.language.vocabulary.terms import Form, Term
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.header import Header
 from speccheck.schedule.header_words import HeaderReader, Match
 
@@ -30,7 +30,7 @@ def with_marks_as_values(grid: Grid, header: Header, last: int, reader: HeaderRe
         if len(columns) < _FEWEST or not marked or several or not marks:
             continue
         first = min(columns)
-        values = {(row, first): Cell(_words(header, column)) for row, column in marked}
+        values = {(row, first): GridCell(_words(header, column)) for row, column in marked}
         places = {(row, first): grid.place(row, column).cell for row, column in marked}
         cells = {at: cell for at, cell in grid.cells.items() if at not in marked}
         grid = replace(grid, cells={**cells, **values}, pointers={**grid.pointers, **places})

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.header import Header
 from speccheck.schedule.messages.cells import SHIFTED
 
@@ -21,7 +21,7 @@ def with_shifted_rows(grid: Grid, header: Header, last: int) -> Grid:
     if not shifted:
         return grid
     cells = {
-        at: Cell(cell.text, cell.trouble or SHIFTED.code) if at[0] in shifted else cell
+        at: GridCell(cell.text, cell.trouble or SHIFTED.code) if at[0] in shifted else cell
         for at, cell in grid.cells.items()
     }
     return replace(grid, cells=cells)

@@ -92,7 +92,7 @@ def read_table(
     facts = {
         **(facts or {}),
         **captions,
-        **of_headers([use.column for use in uses], reader.headings, reader.vocabulary),
+        **of_headers(_sure_columns(grid, header, uses), reader.headings, reader.vocabulary),
     }
     for row in lines:
         data[row.number] |= dict(with_facts(data[row.number], facts))
@@ -148,6 +148,13 @@ def _said_of_columns(
                 )
         row += 1
     return facts, row
+
+
+def _sure_columns(grid: Grid, header: Header, uses: Sequence[ColumnUse]) -> list[Column]:
+    """Return the columns of which no header is in trouble: one that may go on elsewhere says nothing of all lines."""
+    cells = [at for at, cell in grid.cells.items() if header.first <= at[0] <= header.last and cell.trouble]
+    troubled = {column for _, column in cells}
+    return [use.column for use in uses if use.index not in troubled]
 
 
 def _beside(grid: Grid, column: CrossColumn) -> Facts:

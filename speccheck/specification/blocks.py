@@ -73,7 +73,7 @@ def with_leads(blocks: Iterable[Block]) -> tuple[Block, ...]:
     return tuple(found)
 
 
-def typed_label(text: str, outline: Outline) -> tuple[int, str, str] | None:
+def typed_label(text: str, outline: ParagraphNumbers) -> tuple[int, str, str] | None:
     """Return the level (0 for a part), the label and the words of a paragraph whose number was typed, or None.
 
     A line that begins with an amount ("1.5 inches of ...") has no label: a number counts where it goes on from those of
@@ -92,7 +92,7 @@ def typed_label(text: str, outline: Outline) -> tuple[int, str, str] | None:
     return None
 
 
-class Outline:
+class ParagraphNumbers:
     """The numbers of the paragraphs so far, so that each is given its whole number: "B" under "2.1" is "2.1.B"."""
 
     def __init__(self) -> None:
@@ -129,12 +129,12 @@ class Outline:
         return next(([number] for number in reversed(self._open[:level]) if number), [])
 
 
-def blocks_of(lines: Iterable[str], where: str, outline: Outline | None = None) -> Iterator[Block]:
+def blocks_of(lines: Iterable[str], where: str, outline: ParagraphNumbers | None = None) -> Iterator[Block]:
     """Yield the blocks of plain text: paragraphs, and tables whose cells are parted by bars or tabs.
 
     A line without a label goes on with the paragraph above, and a blank line ends it.
     """
-    outline = outline or Outline()
+    outline = outline or ParagraphNumbers()
     last = Paragraph("", "", where)
     rows: list[tuple[str, ...]] = []
     waiting: list[str] = []
@@ -163,13 +163,13 @@ def cells_of_line(line: str) -> tuple[str, ...]:
 
 
 def paragraphs_of(
-    lines: Iterable[str], where: str, outline: Outline | None = None, first: int = 1
+    lines: Iterable[str], where: str, outline: ParagraphNumbers | None = None, first: int = 1
 ) -> Iterator[Paragraph]:
     """Yield the paragraphs of plain text; a line without a label goes on with the paragraph above, a blank ends it.
 
     `outline` has the numbers so far, where the lines go on with a section; `first` is the number of the first line.
     """
-    outline, number, words, start = outline or Outline(), "", "", 0
+    outline, number, words, start = outline or ParagraphNumbers(), "", "", 0
     for row, line in enumerate([*lines, ""], start=first):
         text = " ".join(line.split())
         label = typed_label(text, outline)

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, tokens_of
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
 
 # Terms that a condition names by a value alone, the likelier first; what is proposed comes after the building's.
@@ -90,7 +90,7 @@ def conditions_in(text: str, vocabulary: Vocabulary, *, piping: bool = False) ->
     return piece
 
 
-def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
+def _of_amount(amount: WordedAmount, text: str, piece: Piece) -> str:
     """Return the condition that an amount makes: of a temperature, or of a pipe size."""
     relation = amount.relation
     before = text[: amount.start].casefold()
@@ -114,7 +114,7 @@ def _of_amount(amount: Amount, text: str, piece: Piece) -> str:
     return f"{term} is {relation} {amount.text}".replace("  ", " ")
 
 
-def _is_size(amount: Amount, text: str) -> bool:
+def _is_size(amount: WordedAmount, text: str) -> bool:
     """Whether an amount without a relation is the size of what is named: "2 inch piping", "size 2 in", "DN 50"."""
     named = _SIZED.search(text, amount.end) is not None or _SIZE_OF.search(text[: amount.start]) is not None
     return bool(amount.mark) or named

@@ -11,9 +11,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from speccheck.language.vocabulary.terms import Vocabulary
-from speccheck.phrases.names import index_of, named_in, tokens_of
 from speccheck.specification.blocks import Paragraph
 from speccheck.specification.conditions import TEMPERED, conditions_in
+from speccheck.specification.owners import names_insulation
+from speccheck.specification.pieces import asked_term
 from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.sentences import Sentence
 
@@ -72,9 +73,9 @@ class Context:
     def doubts_of_what(self, paragraph: Paragraph, asks: Iterable[str]) -> tuple[str, ...]:
         """Return a doubt for each property of insulation under a title of jackets, tape, adhesives: of which it is."""
         titles = [self._accessories[one] for one in _ancestors(paragraph.number) if one in self._accessories]
-        if not titles or _names_insulation(paragraph.text, self.vocabulary):
+        if not titles or _speaks_of_insulation(paragraph.text, self.vocabulary):
             return ()
-        terms = (self.vocabulary.terms.get(ask.removeprefix("not ").split(" be ")[0]) for ask in asks)
+        terms = (self.vocabulary.terms.get(asked_term(ask)) for ask in asks)
         of_insulation = [
             one.name for one in terms if one is not None and (one.of == "insulation" or one.name in _PLAIN)
         ]
@@ -91,7 +92,7 @@ class Context:
         if _SUBMITTALS.search(paragraph.text):
             self._submittals.add(paragraph.number)
         text = plain_words_of(paragraph.text.rstrip(":. "))
-        if _ACCESSORY.search(text) and not _names_insulation(text, self.vocabulary):
+        if _ACCESSORY.search(text) and not _speaks_of_insulation(text, self.vocabulary):
             self._accessories[paragraph.number] = paragraph.text
         piece = conditions_in(text, self.vocabulary, piping=self.piping)
         if not (piece.texts or _names_a_material(paragraph.text, piece.left_over)) and not (
@@ -114,12 +115,9 @@ class Context:
             self._above[paragraph.number] = Above((), (f"{paragraph.number} above it was not understood",))
 
 
-def _names_insulation(text: str, vocabulary: Vocabulary) -> bool:
+def _speaks_of_insulation(text: str, vocabulary: Vocabulary) -> bool:
     """Whether words speak of insulation, or name one."""
-    named = named_in(tokens_of(text), index_of(vocabulary))
-    return re.search(r"\binsulat", text, re.IGNORECASE) is not None or any(
-        "insulation" in dict(one.values) for one in named
-    )
+    return re.search(r"\binsulat", text, re.IGNORECASE) is not None or names_insulation(text, vocabulary)
 
 
 def _names_a_material(title: str, left_over: Iterable[str]) -> bool:
@@ -142,7 +140,7 @@ def inherited(above: Iterable[str], own: Iterable[str], asks: Iterable[str]) -> 
     One from above gives way to one of the paragraph that narrows it, and to what the paragraph asks: under the title
     "Fiberglass" a paragraph that forbids fiberglass somewhere is not for lines that have it already.
     """
-    mine, asked = tuple(own), {ask.removeprefix("not ").split(" be ")[0] for ask in asks}
+    mine, asked = tuple(own), set(map(asked_term, asks))
     words = {word for term in asked for word in term.split()}
     kept = []
     for one in above:

@@ -30,7 +30,7 @@ from speccheck.language.core import (
 from speccheck.language.core.relations import by_order
 from speccheck.language.core.walking import Node, conditions_of, inner
 from speccheck.language.core.wording import value_text
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.quantities import NominalSize, Quantity, as_quantity, as_size, unit_dimensions
 from speccheck.quantities import read as read_amount
 from speccheck.specification.blocks import Paragraph
@@ -196,7 +196,7 @@ def _worded(text: str) -> list[_Stated]:
     return found
 
 
-def _values(amount: Amount) -> tuple[Value, ...]:
+def _values(amount: WordedAmount) -> tuple[Value, ...]:
     """Return what the words of an amount can mean: a size, and a quantity of each dimension that its unit has."""
     if not amount.unit and not amount.text[0].isalpha():
         return (float(amount.text),) if amount.relation and re.fullmatch(r"[\d.]+", amount.text) else ()

@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.attached import attached_in
 from speccheck.phrases.names import index_of, named_in, tokens_of
-from speccheck.phrases.worded_amounts import Amount
+from speccheck.phrases.worded_amounts import WordedAmount
 from speccheck.quantities import unit_dimensions
+from speccheck.specification.pieces import singular_words
 
 # "Jackets lapped 2 inches" have an overlap of that.
 NOUNS = {"lapped": "overlap", "lap": "overlap", "overlapped": "overlap", "spaced": "spacing", "space": "spacing"}
@@ -21,7 +22,7 @@ _OF = re.compile(r"\s+of\s+(?P<what>[\w-]+(?:\s+[\w-]+){0,2})", re.IGNORECASE)
 
 
 def owner_of(
-    amount: Amount,
+    amount: WordedAmount,
     text: str,
     measured: Sequence[Owner],
     vocabulary: Vocabulary,
@@ -46,13 +47,13 @@ def owner_of(
     if found is None and subject and amount.unit in _OF_THICKNESS and not measured:
         term = _thickness_of(f"{subject} {text}", vocabulary)
         of_material = term is not None and (
-            term.name != "thickness" or _names_insulation(f"{subject} {text}", vocabulary)
+            term.name != "thickness" or names_insulation(f"{subject} {text}", vocabulary)
         )
         found = (amount.start, amount.end, term) if of_material and term is not None else None
     return found
 
 
-def _beside_a_value(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner | None:
+def _beside_a_value(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | None:
     """Return the term of an amount that stands beside a value, as in cells: the jacket's of "0.016 inch aluminum"."""
     if amount.along not in ("", "thickness") or amount.unit not in _OF_THICKNESS:
         return None
@@ -67,7 +68,7 @@ def _beside_a_value(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner 
 
 
 def _owner_in(
-    amount: Amount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary, subject: str
+    amount: WordedAmount, text: str, measured: Sequence[Owner], vocabulary: Vocabulary, subject: str
 ) -> Owner | None:
     if _is_of_insulation(amount, text, vocabulary):
         term = vocabulary.terms.get("thickness")
@@ -95,23 +96,23 @@ def _owner_in(
     return (before or fitting)[-1] if fitting else None
 
 
-def _distance(owner: Owner, amount: Amount) -> int:
+def _distance(owner: Owner, amount: WordedAmount) -> int:
     """Return how far a name stands from an amount; one behind it counts as further."""
     return amount.start - owner[1] if owner[1] <= amount.start else 2 * (owner[0] - amount.end)
 
 
-def _names_insulation(text: str, vocabulary: Vocabulary) -> bool:
+def names_insulation(text: str, vocabulary: Vocabulary) -> bool:
     """Whether a text names an insulation."""
     return any("insulation" in dict(one.values) for one in named_in(tokens_of(text), index_of(vocabulary)))
 
 
-def _dimensions(amount: Amount) -> tuple[str, ...]:
+def _dimensions(amount: WordedAmount) -> tuple[str, ...]:
     if amount.text[0].isalpha():
         return ("thermal resistance",) if amount.text.startswith("R") else ()
     return tuple(unit_dimensions(amount.unit)) if amount.unit else ()
 
 
-def _is_of_insulation(amount: Amount, text: str, vocabulary: Vocabulary) -> bool:
+def _is_of_insulation(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> bool:
     """Whether an amount of length is one of insulation: "2 inches of mineral wool"."""
     found = _OF.match(text, amount.end)
     if found is None or "length" not in _dimensions(amount):
@@ -122,12 +123,12 @@ def _is_of_insulation(amount: Amount, text: str, vocabulary: Vocabulary) -> bool
     )
 
 
-def _along(amount: Amount, text: str, vocabulary: Vocabulary) -> Owner | None:
+def _along(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | None:
     """Return the thickness, width or length that is meant: the one of what the piece names, the insulation's else."""
     if amount.along == "thickness":
         term = _thickness_of(text, vocabulary)
         return None if term is None else (amount.start, amount.end, term)
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())} | {amount.along}
+    words = singular_words(text) | {amount.along}
     fitting = [
         term
         for term in vocabulary.terms.values()
@@ -150,7 +151,7 @@ def _thickness_of(text: str, vocabulary: Vocabulary) -> Term | None:
 
 def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -> Term | None:
     """Return the term of a dimension whose name has several words, all of them in the piece: the one with most."""
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
+    words = singular_words(text)
     words |= {noun for verb, noun in NOUNS.items() if verb in words}
     fitting = [
         term
@@ -158,7 +159,7 @@ def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -
         if term.kind.dimension in dimensions
         and term.kind.dimension
         and len(term.name.split()) > 1
-        and {word.rstrip("s") for word in re.findall(r"[a-z]+", term.name.casefold())} <= words
+        and singular_words(term.name) <= words
     ]
     most = max((len(term.name.split()) for term in fitting), default=0)
     best = [term for term in fitting if len(term.name.split()) == most]

@@ -14,7 +14,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from speccheck.specification.blocks import RAISED, Block, Outline, Paragraph, SectionTable, paragraphs_of
+from speccheck.specification.blocks import RAISED, Block, Paragraph, ParagraphNumbers, SectionTable, paragraphs_of
 
 # How far apart lines of one paragraph are at most, in heights of a line (common practice, no source).
 APART = 1.9
@@ -98,7 +98,7 @@ def _blocks(
     name: str,
 ) -> Iterator[Block]:
     """Yield the blocks of all sheets; a paragraph and a table go on over the end of a sheet."""
-    outline, last = Outline(), Paragraph("", "", name)
+    outline, last = ParagraphNumbers(), Paragraph("", "", name)
     waiting: list[str] = []
     table: SectionTable | None = None
     for sheet, line, rows in _in_order(sheets, repeated):

@@ -22,6 +22,16 @@ class Piece:
     doubts: list[str] = field(default_factory=list)
 
 
+def asked_term(ask: str) -> str:
+    """Return the term of which a text asks: `thickness` of `thickness be at least 1 in`, `concealed` of its denial."""
+    return ask.removeprefix("not ").split(" be ")[0]
+
+
+def singular_words(text: str) -> set[str]:
+    """Return the words of a text in lower case, each without the ending of many."""
+    return {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
+
+
 def rest_of(text: str, spans: Sequence[tuple[int, int]], joining: frozenset[str]) -> list[str]:
     """Return the runs of words outside `spans` that do more than hold the sentence together."""
     kept, at = "", 0

@@ -33,8 +33,8 @@ def read_section(path: Path) -> tuple[tuple[Block, ...], tuple[Diagnostic, ...]]
         size = path.stat().st_size
         path.open("rb").close()
         if size > MOST_FILE_BYTES:
-            sizes = {"size": size // MEGABYTE, "most": MOST_FILE_BYTES // MEGABYTE}
-            return (), (SECTION_TOO_LARGE.at(place, near=None, file=path.name, **sizes),)
+            told = SECTION_TOO_LARGE.at(place, file=path.name, size=size // MEGABYTE, most=MOST_FILE_BYTES // MEGABYTE)
+            return (), (told,)
         blocks = _blocks(path, ending)
     except OSError as fault:
         reason = fault.strerror or "it cannot be opened"

@@ -9,11 +9,11 @@ from itertools import pairwise
 
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.names import JOINING, Named, index_of, named_in, spellings, tokens_of
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.quantities import unit_dimensions
 from speccheck.specification.owners import NOUNS, owner_of
 from speccheck.specification.parting import Parted
-from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, turned
+from speccheck.specification.pieces import Piece, parted_by_or, placed, rest_of, singular_words, turned
 
 _ASKED_WORDS = JOINING | {
     *(
@@ -48,7 +48,7 @@ class _Asking:
     subject: str = ""
     named: list[Named] = field(default_factory=list)
     places: list[tuple[int, int]] = field(default_factory=list)
-    amounts: list[Amount] = field(default_factory=list)
+    amounts: list[WordedAmount] = field(default_factory=list)
     spans: list[tuple[int, int]] = field(default_factory=list)
     terms: list[tuple[int, int, str]] = field(default_factory=list)
     piece: Piece = field(default_factory=Piece)
@@ -132,7 +132,7 @@ def _of_its_subject(one: _Asking) -> list[str]:
 # ---- amounts -----------------------------------------------------------------------------------------------------
 
 
-def _amount(one: _Asking, amount: Amount) -> None:
+def _amount(one: _Asking, amount: WordedAmount) -> None:
     """Add what an amount asks of the term that it belongs to."""
     spoken = [(*one.place_of(name), one.vocabulary.terms[name.terms[0]]) for name in one.named if len(name.terms) == 1]
     measured = [
@@ -302,7 +302,7 @@ def _owners(one: _Asking) -> None:
     words = {word for term in asked for word in _words_of(one.vocabulary.terms[term])}
     for each in one.named:
         start, end = one.place_of(each)
-        mine = {word.rstrip("s") for word in re.findall(r"[a-z]+", each.words.casefold())}
+        mine = singular_words(each.words)
         owns = set(each.terms) & {one.vocabulary.terms[term].of for term in asked}
         named = any(mine <= {word.rstrip("s") for word in term.split()} for term in asked)
         if not one.is_taken(start, end) and (named or (each.terms and (owns or mine <= words))):
@@ -311,4 +311,4 @@ def _owners(one: _Asking) -> None:
 
 def _words_of(term: Term) -> set[str]:
     """Return the words of a term's names, singular."""
-    return {word.rstrip("s") for name in (term.name, *term.also) for word in re.findall(r"[a-z]+", name.casefold())}
+    return {word for name in (term.name, *term.also) for word in singular_words(name)}

@@ -15,6 +15,7 @@ from speccheck.english import NUMBER_WORDS
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.specification.conditions import conditions_in
 from speccheck.specification.parting import Parted, partings
+from speccheck.specification.pieces import asked_term, singular_words
 from speccheck.specification.plain_words import plain_words_of
 from speccheck.specification.required_values import asked_in
 
@@ -43,8 +44,8 @@ MOST_CHARACTERS = 1_500
 """What is longer is not read: the ways to part a sentence grow with its length, and the time with their pieces."""
 
 # "One" counts nothing: "one of", "one side".
-_COUNTED = sorted((word for word, number in NUMBER_WORDS.items() if number > 1), key=len, reverse=True)
-_NUMBER_WORD = re.compile(rf"\b({'|'.join(_COUNTED)})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
+_COUNTED = "|".join(word for word, number in NUMBER_WORDS.items() if number > 1)
+_NUMBER_WORD = re.compile(rf"\b({_COUNTED})\b(?=\s+(?!faces|ends)\w)", re.IGNORECASE)
 _BOTH_SHALL = re.compile(
     r"(?P<first>.+?\b(?:shall|must)\b.+?),?\s+and\s+(?P<second>(?:(?!\b(?:shall|must)\b).)+?\b(?:shall|must)\b.+)", re.I
 )
@@ -96,9 +97,8 @@ def _fullest(sentences: Iterable[Sentence]) -> list[Sentence]:
 
 def _names_what_it_asks(one: Sentence, text: str) -> bool:
     """Whether all words of the terms that are asked stand in a sentence: where they do, no other term is meant."""
-    words = {word.rstrip("s") for word in re.findall(r"[a-z]+", text.casefold())}
-    asked = {ask.removeprefix("not ").split(" be ")[0] for ask in one.asks}
-    return all({word.rstrip("s") for word in re.findall(r"[a-z]+", term.casefold())} <= words for term in asked)
+    words = singular_words(text)
+    return all(singular_words(asked_term(ask)) <= words for ask in one.asks)
 
 
 def _in_order(one: Sentence) -> Sentence:
@@ -117,7 +117,7 @@ def _read(parted: Parted, vocabulary: Vocabulary, piping: bool) -> Sentence:
     kept = [one for one in conditions if not _is_subject(one, asked.texts)]
     clashing = {term for term in map(_term, kept) if [_term(one) for one in kept].count(term) > 1 and term in _CHOSEN}
     clashing |= {term for term in map(_term, kept) if [_term(one) for one in kept if _IS.search(one)].count(term) > 1}
-    both = {_term(one) for one in kept} & {ask.removeprefix("not ").split(" be ")[0] for ask in asked.texts}
+    both = {_term(one) for one in kept} & set(map(asked_term, asked.texts))
     return Sentence(
         tuple(kept),
         tuple(dict.fromkeys(asked.texts)),

@@ -10,7 +10,15 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from speccheck.specification.blocks import ARTICLE_LEVEL, RAISED, Block, Outline, Paragraph, SectionTable, typed_label
+from speccheck.specification.blocks import (
+    ARTICLE_LEVEL,
+    RAISED,
+    Block,
+    Paragraph,
+    ParagraphNumbers,
+    SectionTable,
+    typed_label,
+)
 from speccheck.specification.word_numbers import NumberedLists
 
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
@@ -32,7 +40,7 @@ class _Reader:
         self.body = document.element.body
         self.lists = NumberedLists.of(_numbering(document))
         self.styles = {style.style_id: style.element for style in document.styles}
-        self.outline = Outline()
+        self.outline = ParagraphNumbers()
         self.notes = dict(_notes(document))
 
     def blocks(self) -> Iterator[Block]:

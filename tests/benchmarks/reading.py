@@ -12,7 +12,7 @@ from pathlib import Path
 from speccheck.language import load_vocabulary
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule import HeaderReader, ScheduleMapping
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.schedule import read_grids
 from speccheck.shipped import shipped_folder
 
@@ -68,11 +68,11 @@ def merged_groups_and_two_header_rows(count: int) -> Grid:
     """Services merged over five rows each, group headings over the columns, a row of units below them."""
     header = [["Service", "Pipe", "", "Insulation", ""], ["", "Size", "Op. temp", "Type", "Thickness"]]
     rows = [*header, ["", "", "(F)", "", ""]]
-    blocks = [Block(0, 0, 1, 0), Block(0, 1, 0, 2), Block(0, 3, 0, 4)]
+    blocks = [MergedRange(0, 0, 1, 0), MergedRange(0, 1, 0, 2), MergedRange(0, 3, 0, 4)]
     for number, line in enumerate(_listed(count)):
         top = 3 + number
         rows += [[line[1] if number % 5 == 0 else "", line[3], str(40 + number), line[5], line[6]]]
-        blocks += [Block(top, 0, top + 4, 0)] if number % 5 == 0 else []
+        blocks += [MergedRange(top, 0, top + 4, 0)] if number % 5 == 0 else []
     return _grid(rows, blocks)
 
 
@@ -82,7 +82,7 @@ def sizes_across(count: int) -> Grid:
     for number in range(count // 5):
         thicknesses = [THICKNESSES[(number + place) % 4] for place in range(5)]
         rows += [[f"{SERVICES[number % 8]}", INSULATIONS[number % 4], *thicknesses]]
-    return _grid(rows, [Block(0, 2, 0, 6), Block(0, 0, 1, 0), Block(0, 1, 1, 1)])
+    return _grid(rows, [MergedRange(0, 2, 0, 6), MergedRange(0, 0, 1, 0), MergedRange(0, 1, 1, 1)])
 
 
 def services_across(count: int) -> Grid:
@@ -144,8 +144,10 @@ LAYOUTS: tuple[Callable[[int], Grid], ...] = (
 )
 
 
-def _grid(rows: Rows, blocks: Sequence[Block] = ()) -> Grid:
-    cells = {(row, column): Cell(text) for row, texts in enumerate(rows) for column, text in enumerate(texts) if text}
+def _grid(rows: Rows, blocks: Sequence[MergedRange] = ()) -> Grid:
+    cells = {
+        (row, column): GridCell(text) for row, texts in enumerate(rows) for column, text in enumerate(texts) if text
+    }
     return Grid("drawn.xlsx", "Lines", cells, tuple(blocks))
 
 

@@ -16,7 +16,7 @@ from speccheck.review import judge_schedule
 from speccheck.review.deviations import read_register
 from speccheck.review.matrix import Matrix
 from speccheck.review.reviewing import review_matrix
-from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
+from speccheck.review.rounds import ChangeKind, Fate, RoundComparison, compare_rounds
 from speccheck.schedule import Schedule, read_schedule
 from tests.demo.test_dairy import DAIRY, contents, label, matrix, ruleset
 
@@ -48,7 +48,7 @@ def second_round() -> Matrix:
 
 
 @cache
-def comparison() -> Comparison:
+def comparison() -> RoundComparison:
     """Return what became of the first round."""
     found = second_round().comparison
     assert found is not None

@@ -14,7 +14,7 @@ from starlette.datastructures import FormData, UploadFile
 from speccheck.desk import uploads, workers
 from speccheck.desk.desk import Desk, Stopped, Unfinished
 from speccheck.desk.projects import Projects
-from speccheck.desk.uploads import MOST_FILES, Received, Refused, all_received
+from speccheck.desk.uploads import MOST_FILES, Received, UploadRefused, all_received
 from speccheck.desk.workers import Workers
 
 
@@ -58,7 +58,7 @@ def test_files_stand_under_names_of_our_own(name: str, kept: str) -> None:
 def test_what_is_not_taken_is_told(files: list[tuple[str, bytes]], why: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing, another kind of file, an empty one, one that is too large, too many: each with its reason."""
     monkeypatch.setattr(uploads, "LARGEST_FILE", 100)
-    with pytest.raises(Refused) as told:
+    with pytest.raises(UploadRefused) as told:
         take(sent(*files))
     assert str(told.value).startswith(why)
 

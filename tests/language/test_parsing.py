@@ -14,7 +14,7 @@ from speccheck.language.format.house_style import format_syntax, format_text
 from speccheck.language.syntax.parsing import parse
 from speccheck.language.syntax.source_text import SourceText, read_source
 from speccheck.language.syntax.tree import (
-    Calculation,
+    CalculationSyntax,
     ClauseSyntax,
     Compared,
     ConditionPart,
@@ -126,13 +126,17 @@ CONDITIONS: dict[str, ConditionSyntax] = {
     "a is b plus c minus d times e": Compared(
         w("a"),
         "is",
-        (Calculation("minus", Calculation("plus", w("b"), w("c")), Calculation("times", w("d"), w("e"))),),
+        (
+            CalculationSyntax(
+                "minus", CalculationSyntax("plus", w("b"), w("c")), CalculationSyntax("times", w("d"), w("e"))
+            ),
+        ),
     ),
     "a is larger of b and smaller of c and d": Compared(
-        w("a"), "is", (Calculation("larger of", w("b"), Calculation("smaller of", w("c"), w("d"))),)
+        w("a"), "is", (CalculationSyntax("larger of", w("b"), CalculationSyntax("smaller of", w("c"), w("d"))),)
     ),
     "a minus b is at least 10 F difference": Compared(
-        Calculation("minus", w("a"), w("b")), "is at least", (Measure("10 F", True),)
+        CalculationSyntax("minus", w("a"), w("b")), "is at least", (Measure("10 F", True),)
     ),
     '"is it" is "to be"': Compared(w("is it"), "is", (w("to be"),)),
     "a is none": Compared(w("a"), "is", (w("none"),)),

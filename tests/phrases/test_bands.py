@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from speccheck.phrases import Band, read_size_band
+from speccheck.phrases import SizeBand, read_size_band
 from speccheck.quantities import NOMINAL_SIZES, Interval, Misread, NominalSize
 
 
@@ -54,13 +54,13 @@ def size(inches: str) -> NominalSize:
 def test_reads_ranges(text: str, low: str | None, high: str | None, closed: tuple[bool, bool]) -> None:
     """A range includes the ends that its words include, in whatever wording."""
     ends = tuple(None if end is None else size(end) for end in (low, high))
-    assert read_size_band(text) == Band("pipe size", Interval(*ends, *closed))
+    assert read_size_band(text) == SizeBand("pipe size", Interval(*ends, *closed))
 
 
 @pytest.mark.parametrize("text", ['2" dia', "Nominal 2 in", "NPS 2", "DN 50", '2" pipe size'])
 def test_reads_single_sizes(text: str) -> None:
     """One size is the band of that size alone, whatever words stand around it."""
-    assert read_size_band(text) == Band("pipe size", size("2"))
+    assert read_size_band(text) == SizeBand("pipe size", size("2"))
 
 
 @pytest.mark.parametrize(
@@ -70,7 +70,7 @@ def test_reads_single_sizes(text: str) -> None:
 def test_reads_outside_diameters(text: str, shown: str) -> None:
     """What is said to be an outside diameter is no nominal size."""
     found = read_size_band(text)
-    assert isinstance(found, Band)
+    assert isinstance(found, SizeBand)
     assert (found.term, str(found.value)) == ("pipe outside diameter", shown)
 
 
@@ -84,8 +84,8 @@ def test_other_words_make_no_band(text: str) -> None:
 
 def test_bare_numbers_follow_the_system() -> None:
     """A whole number that is a size in inches and in DN is read only where the system is known."""
-    assert read_size_band("8 and up", "inch-pound") == Band("pipe size", Interval(size("8"), None))
-    assert read_size_band("8 and up", "metric") == Band("pipe size", Interval(size("1/4"), None))
+    assert read_size_band("8 and up", "inch-pound") == SizeBand("pipe size", Interval(size("8"), None))
+    assert read_size_band("8 and up", "metric") == SizeBand("pipe size", Interval(size("1/4"), None))
 
 
 @given(
@@ -99,4 +99,4 @@ def test_a_written_band_reads_back(one: NominalSize, other: NominalSize, wording
     low, high = sorted((one, other))
     system = "metric" if metric else "inch-pound"
     found = read_size_band(wording.format(low.written(system), high.written(system)))
-    assert found == Band("pipe size", Interval(low, high))
+    assert found == SizeBand("pipe size", Interval(low, high))

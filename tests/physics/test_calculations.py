@@ -13,7 +13,7 @@ from speccheck.physics.calculations.all import CALCULATIONS, work_out, work_out_
 from speccheck.physics.heat_flow import solve
 from speccheck.physics.systems import Layer, System
 from speccheck.physics.thickness import STOCKED_MILLIMETRES
-from speccheck.physics.working import Given, Step, Working
+from speccheck.physics.working import GivenInput, Working, WorkingStep
 from speccheck.quantities import DIMENSIONS
 from tests.some import some
 
@@ -26,12 +26,12 @@ def without(line: dict[str, float | str], *names: str) -> dict[str, float | str]
     return {name: value for name, value in line.items() if name not in names}
 
 
-def given_of(working: Working) -> dict[str, Given]:
+def given_of(working: Working) -> dict[str, GivenInput]:
     """Return the inputs of a working by name."""
     return {each.name: each for each in working.inputs}
 
 
-def steps_of(working: Working) -> dict[str, Step]:
+def steps_of(working: Working) -> dict[str, WorkingStep]:
     """Return the steps of a working by name."""
     return {each.name: each for each in working.steps}
 
@@ -50,9 +50,9 @@ def test_surface_temperature_explains_itself() -> None:
     """Given, assumed and worked-out inputs, steps, method and source stand beside the value."""
     found = work_out("surface temperature", CHILLED)
     inputs, steps = given_of(found), steps_of(found)
-    assert inputs["conductivity"] == Given("conductivity", "conductivity", 0.036, "given")
-    assert inputs["wind speed"] == Given("wind speed", "speed", 0.0, "assumed")
-    assert inputs["jacket emittance"] == Given("jacket emittance", "number", 0.1, "worked out")
+    assert inputs["conductivity"] == GivenInput("conductivity", "conductivity", 0.036, "given")
+    assert inputs["wind speed"] == GivenInput("wind speed", "speed", 0.0, "assumed")
+    assert inputs["jacket emittance"] == GivenInput("jacket emittance", "number", 0.1, "worked out")
     assert inputs["surface coefficient method"].value == "film correlations"
     assert steps["actual thickness"].value == pytest.approx((0.175 - 0.1143) / 2)
     assert "film correlations" in found.method
@@ -264,7 +264,7 @@ def test_spacing_from_a_count_says_where_the_ends_were_taken() -> None:
     """Four vapor stops in 12 m, one at each end, are 4 m apart; the ends are assumed and said to be."""
     found = work_out("implied vapor stop spacing", {"run length": 12.0, "vapor stop count": 4.0})
     assert found.value == 4.0
-    assert given_of(found)["ends"] == Given("ends", "text", "at both ends", "assumed")
+    assert given_of(found)["ends"] == GivenInput("ends", "text", "at both ends", "assumed")
     between = work_out(
         "implied fastener spacing", {"section length": 0.9, "fastener count": 2.0, "ends": "between the ends"}
     )

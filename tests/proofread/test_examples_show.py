@@ -81,5 +81,9 @@ def test_lines_show_what_a_revision_changes(seeds: Sequence[int]) -> None:
         base, revised = random_pair(seed)
         for one in compare_revisions(base, revised):
             assert isinstance(one, Revised), seed
-            assert one.example or one.change in (Change.ADDED, Change.DROPPED, Change.RENUMBERED), seed
+            assert one.example or one.change in (
+                Change.ADDED,
+                Change.DROPPED,
+                Change.RENUMBERED,
+            ), seed
             assert not one.example or revision_shown(one, base, revised), seed

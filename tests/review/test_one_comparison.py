@@ -15,7 +15,11 @@ from speccheck.proofread.revisions import Change, compare_revisions
 from speccheck.review.editions import ClauseFate, compare_clauses
 from tests.proofread.random_rulesets import random_pair
 
-FATES = {Change.ADDED: ClauseFate.ADDED, Change.DROPPED: ClauseFate.DROPPED, Change.RENUMBERED: ClauseFate.RENUMBERED}
+FATES = {
+    Change.ADDED: ClauseFate.ADDED,
+    Change.DROPPED: ClauseFate.DROPPED,
+    Change.RENUMBERED: ClauseFate.RENUMBERED,
+}
 OPPOSITE = {
     Change.STRICTER: Change.LOOSER,
     Change.LOOSER: Change.STRICTER,

@@ -16,7 +16,7 @@ from speccheck.language.vocabulary.terms import Form
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Quantity
 from speccheck.review.line_matching import changed_terms, match_lines
-from speccheck.review.rounds import ChangeKind, Comparison, Fate, compare_rounds
+from speccheck.review.rounds import ChangeKind, Fate, RoundComparison, compare_rounds
 from speccheck.schedule.lines import Line
 from tests.review.rounds import line_of, line_with, matrix_of, plant, rewritten, ruleset, value
 
@@ -24,7 +24,7 @@ SEEDS = st.integers(0, 2**32 - 1)
 FINER_THAN_THE_TOLERANCE = 8  # significant digits: the ruleset compares to one part in a million
 
 
-def comparison(old: list[Line], new: list[Line]) -> Comparison:
+def comparison(old: list[Line], new: list[Line]) -> RoundComparison:
     """Return what became of a round by the plant's specification."""
     found = compare_rounds(matrix_of(old), matrix_of(new)).comparison
     assert found is not None

@@ -11,7 +11,7 @@ from speccheck.language import parse_ruleset
 from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.schedule.data_sheets import read_data_sheet
 from speccheck.schedule.data_sheets.facts import facts_in
-from speccheck.schedule.data_sheets.mentions import Names
+from speccheck.schedule.data_sheets.mentions import SheetNames
 from speccheck.schedule.schedule import read_objects
 from tests.schedule.formats.papers import write_docx, write_ruled_pdf
 from tests.tools.data_sheet_trial import RULES, tried
@@ -40,7 +40,7 @@ SENTENCES = (
 @pytest.mark.parametrize(("text", "expected"), SENTENCES)
 def test_facts_in_sentences(text: str, expected: list[str]) -> None:
     """A quantity counts beside the words of its property and in a unit of its kind; other numbers say nothing."""
-    found = facts_in(text, Names(_vocabulary()))
+    found = facts_in(text, SheetNames(_vocabulary()))
     told = [f"{fact.term.name} {fact.text}" + (f" at {fact.at_text}" if fact.at_text else "") for fact in found]
     assert told == expected
 

@@ -21,7 +21,7 @@ from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.quantities import Interval, NominalSize, Quantity
 from speccheck.schedule import HeaderReader, Schedule, ScheduleMapping
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.schedule import read_grids
 from speccheck.shipped import shipped_folder
 
@@ -121,8 +121,8 @@ def as_printed(table: Table, system: str) -> Grid:
         for column, other in enumerate(columns, 1):
             cell = table.cells[heading.number][other.number]
             texts[row, column] = "-" if cell is None else _number(cell.value, table.unit)  # type: ignore[arg-type]
-    blocks = (Block(0, 0, 2, 0), Block(0, 1, 0, len(columns)), Block(2, 1, 2, len(columns)))
-    return Grid("printed.xlsx", "Table", {at: Cell(text) for at, text in texts.items()}, blocks)
+    blocks = (MergedRange(0, 0, 2, 0), MergedRange(0, 1, 0, len(columns)), MergedRange(2, 1, 2, len(columns)))
+    return Grid("printed.xlsx", "Table", {at: GridCell(text) for at, text in texts.items()}, blocks)
 
 
 def read_back(name: str, grid: Grid) -> Schedule:
@@ -200,19 +200,20 @@ def test_conductivities_beside_the_temperatures(name: str, of: str, kind: str) -
 def _wider(grid: Grid, conductivity: list[Table], rating: Table) -> Grid:
     """Return a sheet with two columns between the first and the others, under one merged heading."""
     cells = {(row, column if column == 0 else column + 2): cell for (row, column), cell in grid.cells.items()}
-    cells[0, 1] = Cell("Insulation conductivity")
-    cells[1, 1] = Cell(f"Conductivity, {conductivity[0].unit}")
-    cells[1, 2] = Cell(f"Mean rating temperature, {rating.unit}")
+    cells[0, 1] = GridCell("Insulation conductivity")
+    cells[1, 1] = GridCell(f"Conductivity, {conductivity[0].unit}")
+    cells[1, 2] = GridCell(f"Mean rating temperature, {rating.unit}")
     for row in range(len(rating.cells)):
         low, high, at = (
             f"{cell.value.in_unit(table.unit):.10g}"  # type: ignore[union-attr]
             for table in (*conductivity, rating)
             if (cell := table.cells[row][0]) is not None
         )
-        cells[3 + row, 1] = Cell(low if low == high else f"{low} to {high}")
-        cells[3 + row, 2] = Cell(at)
+        cells[3 + row, 1] = GridCell(low if low == high else f"{low} to {high}")
+        cells[3 + row, 2] = GridCell(at)
     blocks = [
-        Block(one.top, one.left + 2 * bool(one.left), one.bottom, one.right + 2 * bool(one.left)) for one in grid.blocks
+        MergedRange(one.top, one.left + 2 * bool(one.left), one.bottom, one.right + 2 * bool(one.left))
+        for one in grid.blocks
     ]
-    merged = (Block(0, 1, 0, 2), Block(1, 1, 2, 1), Block(1, 2, 2, 2))
+    merged = (MergedRange(0, 1, 0, 2), MergedRange(1, 1, 2, 1), MergedRange(1, 2, 2, 2))
     return Grid(grid.file, grid.sheet, cells, (*blocks, *merged))

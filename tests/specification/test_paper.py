@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from speccheck.specification import read_section
-from speccheck.specification.blocks import Block, Outline, Paragraph, SectionTable, blocks_of
+from speccheck.specification.blocks import Block, Paragraph, ParagraphNumbers, SectionTable, blocks_of
 
 SECTION = Path(__file__).parents[2] / "examples" / "dairy" / "section.docx"
 
@@ -39,7 +39,7 @@ def test_plain_text_has_the_tables_where_they_stand() -> None:
         "Service\tUp to 2 in\tOver 2 in",
         "Steam\t2\t3",
     ]
-    assert plain(tuple(blocks_of(lines, "t", Outline()))) == [
+    assert plain(tuple(blocks_of(lines, "t", ParagraphNumbers()))) == [
         ("3", "EXECUTION"),
         ("3.1", "COLD PIPING"),
         ("3.1.A", "Insulate as scheduled:"),

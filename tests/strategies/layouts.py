@@ -10,7 +10,7 @@ from __future__ import annotations
 import random
 from dataclasses import dataclass, field
 
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 
 SERVICES = ("chilled water", "heating hot water", "refrigerant suction")
 SPELLINGS = {
@@ -59,15 +59,15 @@ class Sheet:
     """A sheet that is being filled."""
 
     chance: random.Random
-    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
-    blocks: list[Block] = field(default_factory=list)
+    cells: dict[tuple[int, int], GridCell] = field(default_factory=dict)
+    blocks: list[MergedRange] = field(default_factory=list)
     hidden: set[int] = field(default_factory=set)
     row: int = 0
 
     def put(self, column: int, text: str) -> None:
         """Write a text in the row at hand."""
         if text:
-            self.cells[self.row, column] = Cell(text)
+            self.cells[self.row, column] = GridCell(text)
 
     def odds(self, share: float) -> bool:
         """Whether something happens that does so in a `share` of all cases; at its least it does not."""
@@ -76,7 +76,7 @@ class Sheet:
     def merge(self, top: int, left: int, bottom: int, right: int) -> None:
         """Merge a range, unless it is a single cell."""
         if (top, left) != (bottom, right):
-            self.blocks.append(Block(top, left, bottom, right))
+            self.blocks.append(MergedRange(top, left, bottom, right))
 
     def written(self, value: str) -> str:
         """Return a value in one of its spellings."""

@@ -12,10 +12,10 @@ from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
-    AskedIf,
+    AskedIfSyntax,
     AssumptionSyntax,
     BandSyntax,
-    Calculation,
+    CalculationSyntax,
     CellWords,
     ChoiceSyntax,
     ClauseSyntax,
@@ -32,9 +32,9 @@ from speccheck.language.syntax.tree import (
     Joined,
     Measure,
     Not,
-    OrEqual,
+    OrEqualSyntax,
     Part,
-    ReadAs,
+    ReadAsSyntax,
     RelationSyntax,
     RulesetSyntax,
     ScopeSyntax,
@@ -94,7 +94,7 @@ plain_names = st.lists(st.sampled_from(PLAIN_WORDS), min_size=1, max_size=3).map
 measures = st.builds(Measure, st.sampled_from(QUANTITIES), st.booleans())
 shares = st.builds(Measure, st.sampled_from(["10 %", "5 percent", "0.5", "5 F", "1/4 in"]))
 readings = st.tuples(names, names | measures.filter(lambda one: not one.difference))
-read_as = st.builds(ReadAs, names, st.lists(readings, min_size=1, max_size=3).map(tuple))
+read_as = st.builds(ReadAsSyntax, names, st.lists(readings, min_size=1, max_size=3).map(tuple))
 options = st.lists(names | measures, min_size=1, max_size=12).map(tuple)
 
 
@@ -104,7 +104,7 @@ options = st.lists(names | measures, min_size=1, max_size=12).map(tuple)
 def _calculation(
     operations: list[str], left: st.SearchStrategy[AmountSyntax], right: st.SearchStrategy[AmountSyntax]
 ) -> st.SearchStrategy[AmountSyntax]:
-    return st.builds(Calculation, st.sampled_from(operations), left, right)
+    return st.builds(CalculationSyntax, st.sampled_from(operations), left, right)
 
 
 @st.composite
@@ -158,10 +158,10 @@ def requirements(draw: st.DrawFn) -> ConditionSyntax:
     """Draw what is asked, with a condition of its own or not."""
     asked = draw(conditions())
     if not draw(st.integers(0, 4)):
-        return OrEqual(draw(statements))
+        return OrEqualSyntax(draw(statements))
     if draw(st.booleans()):
         return asked
-    return AskedIf(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)
+    return AskedIfSyntax(asked, draw(conditions()), draw(requirements()) if draw(st.booleans()) else None)
 
 
 # ---- parts -------------------------------------------------------------------------------------------------------

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 from speccheck.judge.cell import Cell, Explanation, Grounds, Step
-from speccheck.judge.evaluation import Outcome, unknowns
+from speccheck.judge.evaluation import ConditionOutcome, unknowns
 from speccheck.judge.explain.causes import TOO_MANY, note_text, stand_in_text, unknown_text
 from speccheck.judge.explain.conditions import Explainer, Mood
 from speccheck.judge.explain.ranges import holding, spans
@@ -96,7 +96,7 @@ def _mood(clause: Clause) -> Mood:
     return Mood.REQUIRED if clause.shall else Mood.ADVISED
 
 
-def _failing(outcomes: Sequence[Outcome], explainer: Explainer, mood: Mood) -> str:
+def _failing(outcomes: Sequence[ConditionOutcome], explainer: Explainer, mood: Mood) -> str:
     """Return why those of the conditions asked for that do not hold do not; "" where there are none."""
     return "; ".join(explainer.against(outcome, mood) for outcome in outcomes if outcome.truth is False)
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
-from typing import TypeVar
 
 from speccheck.judge.cell import Step
-from speccheck.judge.evaluation import Outcome
+from speccheck.judge.evaluation import ConditionOutcome, Said
 from speccheck.judge.explain.amounts import Stating
 from speccheck.judge.explain.causes import be, place_in, unknown_text
 from speccheck.language.core import (
@@ -31,8 +30,6 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import condition_text, value_text
-
-Said = TypeVar("Said")
 
 # How many values of a list a sentence names where one of them is met; the working names them all.
 LISTED = 5
@@ -72,27 +69,19 @@ class Explainer:
         self.stating = Stating(system, instead or {}, worked_out)
         self._says_the_same = None if instead else (system, worked_out)
 
-    def steps(self, part: str, outcomes: Iterable[Outcome]) -> tuple[Step, ...]:
+    def steps(self, part: str, outcomes: Iterable[ConditionOutcome]) -> tuple[Step, ...]:
         """Return the working of the outcomes of one part of a clause, outer conditions first."""
         return tuple([step for outcome in outcomes for step in self._steps_once(part, outcome)])
 
-    def _steps_once(self, part: str, outcome: Outcome) -> tuple[Step, ...]:
+    def _steps_once(self, part: str, outcome: ConditionOutcome) -> tuple[Step, ...]:
         """Return the working of an outcome, which is written once for all cells that share it."""
         return self._once(outcome, part, lambda: tuple(self._steps(part, outcome, 0)))
 
-    def _once(self, outcome: Outcome, what: str | Mood, say: Callable[[], Said]) -> Said:
+    def _once(self, outcome: ConditionOutcome, what: str | Mood, say: Callable[[], Said]) -> Said:
         """Return something said of an outcome; what was said before, unless words of a range stand in it."""
-        if self._says_the_same is None:
-            return say()
-        if outcome.told is None:
-            outcome.told = {}
-        key = (what, self._says_the_same)
-        if key not in outcome.told:
-            outcome.told[key] = say()
-        said: Said = outcome.told[key]
-        return said
+        return say() if self._says_the_same is None else outcome.once((what, self._says_the_same), say)
 
-    def _steps(self, part: str, outcome: Outcome, depth: int) -> Iterable[Step]:
+    def _steps(self, part: str, outcome: ConditionOutcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)
         values = [amount.value for amount in outcome.amounts if amount.value is not None] if outcome.amounts else ()
         yield Step(part, depth, outcome.truth, text, "" if outcome.parts else self.fact(outcome), tuple(values))
@@ -101,7 +90,7 @@ class Explainer:
 
     # ---- sentences -------------------------------------------------------------------------------
 
-    def against(self, outcome: Outcome, mood: Mood) -> str:
+    def against(self, outcome: ConditionOutcome, mood: Mood) -> str:
         """Return why a condition does not hold."""
         match outcome.node:
             case NamedCondition(name):
@@ -123,7 +112,7 @@ class Explainer:
             case _:
                 return self.fact(outcome, mood)
 
-    def _asked_if(self, outcome: Outcome, facts: Sequence[str]) -> str:
+    def _asked_if(self, outcome: ConditionOutcome, facts: Sequence[str]) -> str:
         """Return what became of what is asked only by a condition, and why it is asked, or is not."""
         condition = outcome.parts[0]
         if condition.truth is None:
@@ -133,7 +122,7 @@ class Explainer:
         why = self.favour(condition) if condition.truth else self.against(condition, Mood.PLAIN)
         return f"{facts[0]}, which is asked since {why}" if facts else f"nothing more is asked, since {why}"
 
-    def _against_negation(self, part: Outcome, mood: Mood) -> str:
+    def _against_negation(self, part: ConditionOutcome, mood: Mood) -> str:
         """Return that the part of a negation holds."""
         if mood is Mood.PLAIN:
             return self.favour(part)
@@ -153,7 +142,7 @@ class Explainer:
             case _:
                 return f"this {mood.value} not hold, but does: {self.favour(part)}"
 
-    def _not_permitted(self, part: Outcome, mood: Mood) -> str:
+    def _not_permitted(self, part: ConditionOutcome, mood: Mood) -> str:
         """Return that a value is proposed that is not to be; of what may not be left out, that it is left out."""
         amount = part.amounts[0]
         if isinstance(part.node, Comparison) and isinstance(part.node.left, TermValue) and amount.value == "none":
@@ -161,7 +150,7 @@ class Explainer:
             return f"no {name} proposed, {name} {wanted}"
         return f"{self.favour(part)}, {mood.forbids}"
 
-    def favour(self, outcome: Outcome) -> str:
+    def favour(self, outcome: ConditionOutcome) -> str:
         """Return why a condition holds."""
         match outcome.node:
             case NamedCondition(name):
@@ -181,7 +170,7 @@ class Explainer:
             case _:
                 return self.fact(outcome)
 
-    def all_hold(self, outcomes: Sequence[Outcome]) -> str:
+    def all_hold(self, outcomes: Sequence[ConditionOutcome]) -> str:
         """Return why conditions that all hold do; two that hold one amount against two are one statement."""
         told = [outcome for outcome in outcomes if not _goes_without_saying(outcome, outcomes)]
         facts: list[str] = []
@@ -192,7 +181,7 @@ class Explainer:
                 facts.append(self.favour(outcome))
         return "; ".join(facts)
 
-    def _second_limit(self, first: Outcome, second: Outcome) -> str:
+    def _second_limit(self, first: ConditionOutcome, second: ConditionOutcome) -> str:
         """Return what the second of two comparisons of one amount adds to the first; "" where they are not such."""
         if not isinstance(first.node, Comparison) or not isinstance(second.node, Comparison):
             return ""
@@ -201,11 +190,11 @@ class Explainer:
         stating = self.stating.apart(second.node.left, second.amounts[0], second.node.right, second.amounts[1])
         return second.node.relation.limit + stating.other(second.node.right, second.amounts[1])
 
-    def fact(self, outcome: Outcome, mood: Mood = Mood.PLAIN) -> str:
+    def fact(self, outcome: ConditionOutcome, mood: Mood = Mood.PLAIN) -> str:
         """Return how the values of a condition without parts stand to one another."""
         return self._once(outcome, mood, lambda: self._fact(outcome, mood))
 
-    def _fact(self, outcome: Outcome, mood: Mood) -> str:
+    def _fact(self, outcome: ConditionOutcome, mood: Mood) -> str:
         if outcome.unknown:
             return unknown_text(outcome.unknown, self.system)
         asked = mood.asks and not outcome.truth
@@ -230,7 +219,7 @@ class Explainer:
             case _:
                 return condition_text(outcome.node, system=self.system)
 
-    def _comparison(self, node: Comparison, outcome: Outcome, link: str, mood: Mood) -> str:
+    def _comparison(self, node: Comparison, outcome: ConditionOutcome, link: str, mood: Mood) -> str:
         left, right = outcome.amounts
         stating = self.stating.apart(node.left, left, node.right, right)
         stated = stating.stated(node.left, left, right.value)
@@ -245,7 +234,7 @@ class Explainer:
             link, words = link.removesuffix(" not"), words.removeprefix("not ")
         return f"{stated}{link} {words}{stating.other(node.right, right)}"
 
-    def _one_of(self, node: OneOf, outcome: Outcome, link: str) -> str:
+    def _one_of(self, node: OneOf, outcome: ConditionOutcome, link: str) -> str:
         found = outcome.amounts[0]
         stated = self.stating.among(node.amount, found, node.options).stated(node.amount, found)
         if outcome.truth and len(node.options) > LISTED:
@@ -253,7 +242,7 @@ class Explainer:
         options = ", ".join(value_text(option, self.system) for option in node.options)
         return f"{stated}{link} one of {options}"
 
-    def _includes(self, node: Includes, outcome: Outcome, mood: Mood) -> str:
+    def _includes(self, node: Includes, outcome: ConditionOutcome, mood: Mood) -> str:
         value = outcome.amounts[0].value
         assert isinstance(value, frozenset)
         stated = f"{node.term.name} stated: {value_text(value, self.system)}"
@@ -268,11 +257,11 @@ class Explainer:
         return f"{stated}; {verdict}: {present}"
 
 
-def _none_of(alternatives: Sequence[Outcome]) -> str:
+def _none_of(alternatives: Sequence[ConditionOutcome]) -> str:
     return "neither alternative" if len(alternatives) == 2 else f"none of {len(alternatives)} alternatives"
 
 
-def _goes_without_saying(outcome: Outcome, others: Iterable[Outcome]) -> bool:
+def _goes_without_saying(outcome: ConditionOutcome, others: Iterable[ConditionOutcome]) -> bool:
     """Say whether an outcome tells that a term is given of which another one tells the value."""
     node = outcome.node
     return isinstance(node, Given) and any(

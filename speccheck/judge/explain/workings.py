@@ -12,7 +12,7 @@ from speccheck.judge.cell import Step
 from speccheck.language.core.wording import value_text
 from speccheck.language.vocabulary.values import Single
 from speccheck.physics.weather_words import told_in_short
-from speccheck.physics.working import Given, Working
+from speccheck.physics.working import GivenInput, Working
 from speccheck.quantities import DIMENSIONS, NominalSize, Quantity, write_fraction
 from speccheck.quantities.writing import write_number, write_with_unit
 
@@ -95,7 +95,7 @@ def amount_of(value: float | str, dimension: str, system: str) -> Quantity | Nom
     return Quantity(value, dimension, known.metric if system == "metric" else known.inch_pound)
 
 
-def input_words(given: Given, system: str) -> str:
+def input_words(given: GivenInput, system: str) -> str:
     """Return an input with where it came from: given, worked out, or assumed."""
     return f"{amount_words(given.value, given.dimension, system)} ({given.origin})"
 

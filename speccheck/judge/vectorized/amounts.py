@@ -11,7 +11,7 @@ import numpy as np
 from speccheck.judge.operations import NoResult, Rules, calculate
 from speccheck.judge.vectorized.calculating import CALCULATIONS, adjusted, larger_size, smaller_size
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
-from speccheck.judge.vectorized.operand import CODED, Operand, Stated, bare_number, codes_of, size_code
+from speccheck.judge.vectorized.operand import CODED, Operand, StatedOperand, bare_number, codes_of, size_code
 from speccheck.judge.vectorized.program import ALWAYS
 from speccheck.judge.vectorized.tables import cell_places
 from speccheck.judge.vectorized.terms import Terms
@@ -75,7 +75,7 @@ class Amounts:
         else:
             values = self._constant(bare_number(value), np.float64)
         units = self._constant(unit_code(value), np.int8) if self._units_matter(node.kind) else None
-        return Operand(node.kind, ALWAYS, values, Stated((value,)), units)
+        return Operand(node.kind, ALWAYS, values, StatedOperand((value,)), units)
 
     def _constant(self, value: float, dtype: type[np.generic]) -> Callable[[], int]:
         key = ("constant", repr(value), dtype.__name__)
@@ -110,7 +110,7 @@ class Amounts:
         units = None
         if self._units_matter(kind):
             units = self._taken([unit_code(cell) for cell in cells], np.int8, place)
-        return Operand(kind, given, values, Stated(cells, place), units, choices)
+        return Operand(kind, given, values, StatedOperand(cells, place), units, choices)
 
     def _taken(self, entries: Sequence[float], dtype: type[np.generic], place: int) -> Callable[[], int]:
         """Return the result that has, for each row, the entry with the number that the row has at `place`."""
@@ -133,7 +133,7 @@ class Amounts:
         units = self._result_units(node, left, right) if self._units_matter(node.kind) else None
         return Operand(node.kind, self.terms.known(node.kind.form, values), lambda: values, units=units)
 
-    def _folded(self, node: Arithmetic, left: Stated | None, right: Stated | None) -> Operand | None:
+    def _folded(self, node: Arithmetic, left: StatedOperand | None, right: StatedOperand | None) -> Operand | None:
         """Return what comes of values that stand in the ruleset, calculated once for each; None for any others."""
         if left is None or right is None or (left.place != right.place and None not in (left.place, right.place)):
             return None

@@ -13,8 +13,8 @@ import numpy as np
 from speccheck.judge.operations import TEMPERATURE_TOLERANCE, Rules
 from speccheck.judge.vectorized.column import Flags, Integers, Numbers
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
-from speccheck.judge.vectorized.operand import Operand, Stated, bare_number, exact, size_code
-from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block
+from speccheck.judge.vectorized.operand import Operand, StatedOperand, bare_number, exact, size_code
+from speccheck.judge.vectorized.program import ALWAYS, NEVER, RowBlock
 from speccheck.judge.vectorized.thresholds import WIDEST, greatest_within, smallest_within, standing_in
 from speccheck.language.core import Order, Relation
 from speccheck.language.vocabulary.terms import Form
@@ -79,18 +79,18 @@ class Comparing:
             return 0.0
         return TEMPERATURE_TOLERANCE if left.kind.dimension == "temperature" else self.rules.tolerance
 
-    def _reaches(self, one: Operand, stated: Stated, tolerance: float) -> int:
+    def _reaches(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at least the stated one."""
         key = ("smallest", tolerance)
         return self._held(one, np.greater_equal, stated, lambda value: smallest_within(value, tolerance), key)
 
-    def _stays_under(self, one: Operand, stated: Stated, tolerance: float) -> int:
+    def _stays_under(self, one: Operand, stated: StatedOperand, tolerance: float) -> int:
         """Return where an amount is at most the stated one."""
         key = ("greatest", tolerance)
         return self._held(one, np.less_equal, stated, lambda value: greatest_within(value, tolerance), key)
 
     def _held(
-        self, one: Operand, relation: np.ufunc, stated: Stated, bound: Callable[[float], float], key: Hashable
+        self, one: Operand, relation: np.ufunc, stated: StatedOperand, bound: Callable[[float], float], key: Hashable
     ) -> int:
         """Return where an amount stands in a relation to the bounds of stated values."""
         if stated.place is None:
@@ -119,7 +119,7 @@ class Comparing:
         if one.kind.form is Form.TEXT:
             text = str(value)
 
-            def is_text(block: Block, codes: Integers) -> Flags:
+            def is_text(block: RowBlock, codes: Integers) -> Flags:
                 found: Flags = codes == block.columns.texts.get(text, UNKNOWN_TEXT)
                 return found
 

@@ -17,7 +17,7 @@ from speccheck.judge.vectorized.column import Flags, Integers, SetColumn
 from speccheck.judge.vectorized.comparing import Comparing
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
 from speccheck.judge.vectorized.operand import Operand, codes_of
-from speccheck.judge.vectorized.program import NEVER, Block
+from speccheck.judge.vectorized.program import NEVER, RowBlock
 from speccheck.language.core import (
     AskedIf,
     CellSays,
@@ -153,7 +153,7 @@ class Conditions:
         table = np.zeros(len(found.choices) + 1, np.bool_)
         table[list(wanted)] = True
 
-        def listed(_: Block, codes: Integers) -> Flags:
+        def listed(_: RowBlock, codes: Integers) -> Flags:
             return table.take(codes, mode="wrap")
 
         return self.circuit.result(("listed", wanted), listed, found.values())
@@ -163,7 +163,7 @@ class Conditions:
         codes = codes_of(node.term)
         wanted = tuple(sorted({codes[option] for option in node.options}))
 
-        def includes(_: Block, column: SetColumn) -> Flags:
+        def includes(_: RowBlock, column: SetColumn) -> Flags:
             return _included(column, node.inclusion, wanted) & column.given
 
         true = self.circuit.result((node.inclusion, wanted), includes, sets.values())

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from speccheck.judge.vectorized.column import Flags
-from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block, Operation, Program, Step, in_order
+from speccheck.judge.vectorized.program import ALWAYS, NEVER, Operation, Program, ProgramStep, RowBlock, in_order
 
 
 class Masks(NamedTuple):
@@ -31,7 +31,7 @@ class Masks(NamedTuple):
 class ExpressionGraph:
     """The steps so far, and the number of each result by what it is."""
 
-    steps: list[Step] = field(default_factory=list)
+    steps: list[ProgramStep] = field(default_factory=list)
     known: dict[Hashable, int] = field(default_factory=dict)
 
     def result(self, key: Hashable, operation: Operation, *inputs: int) -> int:
@@ -39,12 +39,12 @@ class ExpressionGraph:
         whole = (key, inputs)
         if whole not in self.known:
             self.known[whole] = number = len(self.known) + 2
-            self.steps.append(Step(number, operation, inputs))
+            self.steps.append(ProgramStep(number, operation, inputs))
         return self.known[whole]
 
     def write(self, operation: Operation, *inputs: int) -> None:
         """Add an operation that only writes."""
-        self.steps.append(Step(NEVER, operation, inputs, writes=True))
+        self.steps.append(ProgramStep(NEVER, operation, inputs, writes=True))
 
     def both(self, *flags: int) -> int:
         """Return where all of some flags are true."""
@@ -92,7 +92,7 @@ class ExpressionGraph:
         if len(distinct) == 1:
             return distinct[0]
 
-        def join(_: Block, first: Flags, second: Flags, *others: Flags) -> Flags:
+        def join(_: RowBlock, first: Flags, second: Flags, *others: Flags) -> Flags:
             joined: Flags = joint(first, second)
             for other in others:
                 joint(joined, other, out=joined)

@@ -20,7 +20,7 @@ PIPE_CODES = np.array([code for size, code in SIZE_CODES.items() if size.dn is n
 
 
 @dataclass(frozen=True, slots=True)
-class Stated:
+class StatedOperand:
     """Values that stand in the ruleset: one, or, with `place`, the one of a table cell for each row.
 
     `place` is the result that numbers the cells; `cells` are their values, None where nothing is covered.
@@ -48,7 +48,7 @@ class Operand:
     kind: Kind
     given: int
     values: Callable[[], int]
-    stated: Stated | None = None
+    stated: StatedOperand | None = None
     units: Callable[[], int] | None = None
     choices: Mapping[str, int] = field(default_factory=dict)
 

@@ -12,7 +12,7 @@ from speccheck.judge.computing import stocked_by
 from speccheck.judge.operations import Rules
 from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.operand import codes_of
-from speccheck.judge.vectorized.program import Block
+from speccheck.judge.vectorized.program import RowBlock
 from speccheck.language.core.documents import Age
 from speccheck.language.core.review_days import DAY_OF_REVIEW, age_of
 from speccheck.language.vocabulary.terms import Form, Term
@@ -21,7 +21,7 @@ from speccheck.quantities import ALL_SIZES, Day
 _INCHES = np.array([float(size.inches) for size in ALL_SIZES] + [np.nan])
 
 
-def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: Block, rules: Rules) -> Numbers:
+def worked_out(term: Term, given: Mapping[str, tuple[Term, NDArray[Any]]], block: RowBlock, rules: Rules) -> Numbers:
     """Return what is worked out for a computed term from the columns of other terms, SI; NaN where it cannot be had."""
     from speccheck.physics.calculations.all import JUDGED, work_out_lines
 
@@ -51,7 +51,7 @@ def _usable(term: Term) -> bool:
     return term.kind.form is not Form.SET
 
 
-def plain(term: Term, values: NDArray[Any], block: Block) -> NDArray[Any]:
+def plain(term: Term, values: NDArray[Any], block: RowBlock) -> NDArray[Any]:
     """Return a column as `physics` takes it: numbers in SI units, sizes in inches, or words; see the judge."""
     match term.kind.form:
         case Form.SIZE:

@@ -12,7 +12,7 @@ from speccheck.judge.vectorized.column import Flags
 from speccheck.judge.vectorized.comparing import Comparing
 from speccheck.judge.vectorized.conditions import Conditions
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph, Masks
-from speccheck.judge.vectorized.program import ALWAYS, NEVER, Block, Program
+from speccheck.judge.vectorized.program import ALWAYS, NEVER, Program, RowBlock
 from speccheck.judge.vectorized.terms import Assumed, Terms
 from speccheck.language.core import Clause, Condition, Ruleset
 
@@ -80,7 +80,7 @@ def _write(circuit: ExpressionGraph, applies: Masks, met: Masks, unstated: int, 
     stated = circuit.result("not", lambda _, flags: ~flags, unstated) if unstated != NEVER else ALWAYS
     fails = circuit.both(circuit.both(applies.true, stated), met.false)
 
-    def write(block: Block, outside: Flags, unjudged: Flags, settled: Flags, fails: Flags) -> None:
+    def write(block: RowBlock, outside: Flags, unjudged: Flags, settled: Flags, fails: Flags) -> None:
         target = getattr(block, where)[row]
         np.add(outside.view(np.int8), unjudged.view(np.int8), out=target)
         np.add(target, settled.view(np.int8), out=target)

@@ -27,7 +27,7 @@ ALWAYS, NEVER = 0, 1
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class RowBlock:
     """Some rows of all columns, and where their verdicts are to be written: one row a clause, one column a line."""
 
     columns: Columns
@@ -54,7 +54,7 @@ class Block:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class ProgramStep:
     """One operation: from which results it is worked out, and which of them are not needed after it.
 
     A step that `writes` verdicts has a result of no use.
@@ -71,7 +71,7 @@ class Step:
 class Program:
     """Steps in order; each result is a number, its place among the results of a block."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[ProgramStep, ...]
     results: int
 
     def verdicts(self, columns: Columns, clauses: int, advised: int) -> tuple[NDArray[np.int8], NDArray[np.int8]]:
@@ -81,11 +81,11 @@ class Program:
         with np.errstate(all="ignore"):
             for start in range(0, columns.count, BLOCK):
                 stop = min(start + BLOCK, columns.count)
-                block = Block(columns, start, stop, verdicts[:, start:stop], advice[:, start:stop])
+                block = RowBlock(columns, start, stop, verdicts[:, start:stop], advice[:, start:stop])
                 self._run_block(block, always[: block.count], never[: block.count])
         return verdicts, advice
 
-    def _run_block(self, block: Block, always: Flags, never: Flags) -> None:
+    def _run_block(self, block: RowBlock, always: Flags, never: Flags) -> None:
         results: list[Any] = [None] * self.results
         results[ALWAYS], results[NEVER] = always, never
         for step in self.steps:
@@ -96,10 +96,10 @@ class Program:
                 results[number] = None
 
 
-def in_order(steps: Sequence[Step], results: int) -> Program:
+def in_order(steps: Sequence[ProgramStep], results: int) -> Program:
     """Return the program of the steps that something comes of, with the last use of each result found out."""
     used: set[int] = set()
-    kept: list[Step] = []
+    kept: list[ProgramStep] = []
     for step in reversed(steps):
         if step.writes or step.result in used:
             ending = {number for number in step.inputs if number > NEVER} - used

@@ -17,7 +17,7 @@ from speccheck.judge.lookup import band_of
 from speccheck.judge.vectorized.column import Numbers
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import codes_of
-from speccheck.judge.vectorized.program import Block
+from speccheck.judge.vectorized.program import RowBlock
 from speccheck.judge.vectorized.thresholds import greatest_equal, smallest_equal
 from speccheck.language.core import Axis, Table
 from speccheck.language.vocabulary.terms import Form, Term
@@ -115,7 +115,7 @@ def cell_places(circuit: ExpressionGraph, table: Table, columns: Sequence[int]) 
 def _flat(circuit: ExpressionGraph, places: int, next_places: int, width: int) -> int:
     """Return the result that numbers the pairs of two places, the second of which has so many."""
 
-    def flat(_: Block, row: NDArray[np.integer], column: NDArray[np.integer]) -> NDArray[np.intp]:
+    def flat(_: RowBlock, row: NDArray[np.integer], column: NDArray[np.integer]) -> NDArray[np.intp]:
         place = row.astype(np.intp)
         place *= width
         place += column

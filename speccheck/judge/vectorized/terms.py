@@ -15,7 +15,7 @@ from speccheck.judge.vectorized.column import CodeColumn, NumberColumn, Numbers,
 from speccheck.judge.vectorized.expression_graph import ExpressionGraph
 from speccheck.judge.vectorized.operand import CODED, bare_number, codes_of, size_code
 from speccheck.judge.vectorized.physics import is_worked_out, worked_out
-from speccheck.judge.vectorized.program import Block
+from speccheck.judge.vectorized.program import RowBlock
 from speccheck.judge.vectorized.thresholds import UNIT_CODES, unit_code
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.language.vocabulary.values import Single
@@ -143,18 +143,18 @@ class Terms:
         inputs = [one for one in inputs_of([term], self.vocabulary) if one.name != term.name]
         columns = [self._with_assumptions(one) for one in inputs]
 
-        def operation(block: Block, *values: Any) -> Numbers:
+        def operation(block: RowBlock, *values: Any) -> Numbers:
             given = {one.name: (one, column) for one, column in zip(inputs, values, strict=True)}
             return worked_out(term, given, block, self.rules)
 
         return self.circuit.result(("worked out", term.name), operation, *columns)
 
 
-def _worked_or_stated(_: Block, worked: Numbers, stated: Numbers) -> Numbers:
+def _worked_or_stated(_: RowBlock, worked: Numbers, stated: Numbers) -> Numbers:
     return np.where(np.isnan(worked), stated, worked)
 
 
-def _column_values(block: Block, name: str) -> Any:
+def _column_values(block: RowBlock, name: str) -> Any:
     """Return the numbers or the codes of a column; a column of sets as it is."""
     match block.column(name):
         case NumberColumn(values):
@@ -165,7 +165,7 @@ def _column_values(block: Block, name: str) -> Any:
             return column
 
 
-def _units(block: Block, name: str) -> NDArray[np.int8]:
+def _units(block: RowBlock, name: str) -> NDArray[np.int8]:
     column = block.column(name)
     assert isinstance(column, NumberColumn), name
     assert column.units is not None, name

@@ -18,7 +18,7 @@ from speccheck.language.syntax.tree import (
     Compared,
     ExamplePart,
     Including,
-    ReadAs,
+    ReadAsSyntax,
     RulesetSyntax,
     TableRow,
     TableSyntax,
@@ -59,7 +59,7 @@ def _renamed(node: Any, vocabulary: Vocabulary) -> Any:
             return replace(whole, others=_values(others, _term(text, vocabulary)))
         case Including(name, _, options):
             return replace(whole, options=_values(options, _term(name.text, vocabulary)))
-        case ReadAs(_, values):
+        case ReadAsSyntax(_, values):
             told = ((term, _values((value,), _term(term.text, vocabulary))[0]) for term, value in values)
             return replace(whole, values=tuple(told))
         case AssumptionSyntax(name, value):
@@ -97,9 +97,8 @@ def _of_band(band: BandSyntax, term: Term | None) -> BandSyntax:
 
 def _term(name: str, vocabulary: Vocabulary) -> Term | None:
     """Return the term of closed values that a clause calls so, None for another or none."""
-    found = vocabulary.find(name)
-    called = found is not None and fold(name) in map(fold, (found.name, *found.formerly))
-    return found if called and found is not None and found.of_choices else None
+    found = vocabulary.called(name)
+    return found if found is not None and found.of_choices else None
 
 
 def _values(options: tuple[Any, ...], term: Term | None) -> tuple[Any, ...]:

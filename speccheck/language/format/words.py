@@ -15,16 +15,16 @@ from speccheck.language.syntax.parsing import clause_parser
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
-    AskedIf,
-    Calculation,
+    AskedIfSyntax,
+    CalculationSyntax,
     Compared,
     ConditionSyntax,
     Including,
     Joined,
     Measure,
     Not,
-    OrEqual,
-    ReadAs,
+    OrEqualSyntax,
+    ReadAsSyntax,
     Stated,
     StatementSyntax,
     Words,
@@ -127,11 +127,11 @@ def _amount_parts(amount: AmountSyntax) -> list[str]:
     match amount:
         case Words() | Measure():
             return [option_text(amount)]
-        case Calculation("larger of" | "smaller of" as operation, left, right):
+        case CalculationSyntax("larger of" | "smaller of" as operation, left, right):
             return [*_before(f"{operation} ", _amount_parts(left)), *_before("and ", _amount_parts(right))]
-        case Calculation(operation, left, right):
+        case CalculationSyntax(operation, left, right):
             return [*_amount_parts(left), *_before(f"{operation} ", _amount_parts(right))]
-        case ReadAs(table, values):
+        case ReadAsSyntax(table, values):
             told = [f"as if {name_text(term.text)} is {option_text(value)}" for term, value in values]
             return [name_text(table.text), f"read {told[0]}", *(f"and {one}" for one in told[1:])]
         case Adjustment(thickness, stated, proposed, diameter):
@@ -154,15 +154,15 @@ def condition_pieces(condition: ConditionSyntax, verb: str) -> list[str]:
         case Stated(name):
             return [name_text(name.text)]
         case Not(part):
-            return _before("not ", _grouped(part, verb, isinstance(part, Joined | OrEqual)))
+            return _before("not ", _grouped(part, verb, isinstance(part, Joined | OrEqualSyntax)))
         case Including(name, inclusion, options):
             return _before(f"{name_text(name.text)} {inclusion} ", listed(option_text(option) for option in options))
         case Compared():
             return _compared_pieces(condition, verb)
-        case AskedIf(asked, only_if, otherwise):
+        case AskedIfSyntax(asked, only_if, otherwise):
             found = [*condition_pieces(asked, verb), *_before("if ", condition_pieces(only_if, "is"))]
             return found if otherwise is None else [*found, *_before("otherwise ", condition_pieces(otherwise, verb))]
-        case OrEqual(part):
+        case OrEqualSyntax(part):
             marked = isinstance(part, Joined) and part.joint == "or by another reading"
             return [*_grouped(part, verb, marked), "or approved equal"]
         case Joined(joint, parts):
@@ -190,7 +190,7 @@ def _compared_pieces(condition: Compared, verb: str) -> list[str]:
 
 def _needs_marks(joint: str, part: ConditionSyntax) -> bool:
     """Whether a part of a joined condition stands in parentheses: `and` binds before `or`."""
-    return isinstance(part, OrEqual) or (isinstance(part, Joined) and not (joint == "or" and part.joint == "and"))
+    return isinstance(part, OrEqualSyntax) or (isinstance(part, Joined) and not (joint == "or" and part.joint == "and"))
 
 
 def _grouped(part: ConditionSyntax, verb: str, marked: bool) -> list[str]:

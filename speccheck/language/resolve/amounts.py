@@ -27,7 +27,7 @@ from speccheck.language.resolve.advice import misspelt_value, owner_of
 from speccheck.language.resolve.literals import DIFFERENCE, resolve_literal
 from speccheck.language.resolve.names import Names
 from speccheck.language.resolve.read_as import resolve_read_as
-from speccheck.language.syntax.tree import Adjustment, AmountSyntax, Calculation, Measure, ReadAs, Words
+from speccheck.language.syntax.tree import Adjustment, AmountSyntax, CalculationSyntax, Measure, ReadAsSyntax, Words
 from speccheck.language.syntax.words_of_sections import PRESENT
 from speccheck.language.vocabulary.terms import CHOICE, DATE, NUMBER, TEXT, Form, Kind, Term, fold, quantity_kind
 
@@ -66,7 +66,7 @@ def resolve_amount(
         return literal
     if isinstance(syntax, Words):
         return _resolve_name(names, syntax, of)
-    if isinstance(syntax, ReadAs):
+    if isinstance(syntax, ReadAsSyntax):
         return resolve_read_as(names, syntax)
     if isinstance(syntax, Adjustment):
         return _resolve_adjustment(names, syntax)
@@ -172,7 +172,7 @@ def _named_amount(names: Names, words: Words) -> NamedAmount | None:
     return None
 
 
-def _resolve_calculation(names: Names, syntax: Calculation, wanted: Kind | None) -> Arithmetic | None:
+def _resolve_calculation(names: Names, syntax: CalculationSyntax, wanted: Kind | None) -> Arithmetic | None:
     operation = Operation(syntax.operation)
     wanted_left, wanted_right = _wanted_parts(operation, wanted)
     left = resolve_amount(names, syntax.left, wanted_left)

@@ -65,17 +65,17 @@ from speccheck.language.resolve.literals import amount_of, distance_kind, resolv
 from speccheck.language.resolve.names import Names
 from speccheck.language.syntax.tree import (
     AmountSyntax,
+    AskedIfSyntax,
     Compared,
     ConditionSyntax,
     Including,
     Joined,
     Measure,
     Not,
+    OrEqualSyntax,
     Stated,
     Words,
 )
-from speccheck.language.syntax.tree import AskedIf as SyntaxOfAskedIf
-from speccheck.language.syntax.tree import OrEqual as SyntaxOfOrEqual
 from speccheck.language.vocabulary.terms import DATE, Form, Kind, Term, fold, quantity_kind
 from speccheck.language.vocabulary.values import Single
 from speccheck.quantities import Quantity
@@ -105,10 +105,10 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
         case Not(part, place):
             inner = resolve_condition(names, part)
             return None if inner is None else Negation(inner, place)
-        case SyntaxOfOrEqual(part, place):
+        case OrEqualSyntax(part, place):
             inner = resolve_condition(names, part)
             return None if inner is None else OrEqual(inner, place)
-        case SyntaxOfAskedIf():
+        case AskedIfSyntax():
             return _resolve_asked_if(names, syntax)
         case Stated(name):
             return _resolve_stated(names, name)
@@ -118,7 +118,7 @@ def resolve_condition(names: Names, syntax: ConditionSyntax) -> Condition | None
             return _resolve_compared(names, syntax)
 
 
-def _resolve_asked_if(names: Names, syntax: SyntaxOfAskedIf) -> Condition | None:
+def _resolve_asked_if(names: Names, syntax: AskedIfSyntax) -> Condition | None:
     asked, condition = (resolve_condition(names, part) for part in (syntax.asked, syntax.condition))
     otherwise = None if syntax.otherwise is None else resolve_condition(names, syntax.otherwise)
     if asked is None or condition is None or (otherwise is None and syntax.otherwise is not None):

@@ -54,8 +54,7 @@ class Names:
 
     def term(self, name: str) -> Term | None:
         """Return the term with this name, or one that it had formerly; no other synonym counts in a ruleset."""
-        found = self.vocabulary.find(name)
-        return found if found is not None and fold(name) in map(fold, (found.name, *found.formerly)) else None
+        return self.vocabulary.called(name)
 
     def table(self, name: str) -> Table | None:
         """Return the table with this name."""

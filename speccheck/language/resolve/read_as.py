@@ -13,7 +13,7 @@ from speccheck.language.messages.meaning import NO_TABLE, TO_READ_AS_NO_VALUE
 from speccheck.language.messages.tables import IN_NO_BAND, NO_CELL_TO_READ_AS, TABLE_NOT_READ_BY
 from speccheck.language.resolve.literals import resolve_literal
 from speccheck.language.resolve.names import Names
-from speccheck.language.syntax.tree import Measure, ReadAs, Words
+from speccheck.language.syntax.tree import Measure, ReadAsSyntax, Words
 from speccheck.language.vocabulary.terms import Form, Term, fold
 from speccheck.language.vocabulary.values import Single
 
@@ -21,7 +21,7 @@ _At = Single | Term
 """At what an axis is read: a value, or another term of the line."""
 
 
-def resolve_read_as(names: Names, syntax: ReadAs) -> Amount | None:
+def resolve_read_as(names: Names, syntax: ReadAsSyntax) -> Amount | None:
     """Return what is left of a table, or the one cell that is, or None after errors were reported."""
     table = names.table(syntax.table.text)
     if table is None:
@@ -106,7 +106,7 @@ def _band_of(value: Single, axis: Axis) -> int | None:
     return next((at for at, band in enumerate(axis.bands) if holds(band)), None)
 
 
-def _cut(names: Names, syntax: ReadAs, table: Table, chosen: dict[int, _At], name: str) -> Amount | None:
+def _cut(names: Names, syntax: ReadAsSyntax, table: Table, chosen: dict[int, _At], name: str) -> Amount | None:
     """Return the table without the axes that are read at a value, or its one cell."""
     fixed = {
         at: band

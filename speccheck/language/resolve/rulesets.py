@@ -297,13 +297,13 @@ class RulesetResolver:
         assert clause.replaces is not None
         name, of = clause.replaces
         bases = [called for path, base in self.bases for called in _names_of(path, base)]
-        place, source = self._place_of_replaces(clause), self.names.source
+        place = self._place_of_replaces(clause)
         if matches:
-            self.names.report(REPLACES_SEVERAL.at(place, source, clause=name, number=matches))
+            self.names.tell(REPLACES_SEVERAL, place, clause=name, number=matches)
         elif of and of not in bases:
-            self.names.report(REPLACES_OF_NO_BASE.at(place, source, near=nearest(of, bases), ruleset=of))
+            self.names.tell(REPLACES_OF_NO_BASE, place, near=nearest(of, bases), ruleset=of)
         else:
-            self.names.report(REPLACES_NO_CLAUSE.at(place, source, near=nearest(name, known), clause=name))
+            self.names.tell(REPLACES_NO_CLAUSE, place, near=nearest(name, known), clause=name)
 
     def _place_of_replaces(self, clause: Clause) -> Place:
         syntax = next(item for item in self.syntax.items if item.place == clause.place)

@@ -9,16 +9,16 @@ from speccheck.language.syntax.builder import node, only_node, token
 from speccheck.language.syntax.tree import (
     Adjustment,
     AmountSyntax,
-    AskedIf,
-    Calculation,
+    AskedIfSyntax,
+    CalculationSyntax,
     Compared,
     ConditionSyntax,
     Including,
     Joined,
     Measure,
     Not,
-    OrEqual,
-    ReadAs,
+    OrEqualSyntax,
+    ReadAsSyntax,
     Stated,
     Words,
 )
@@ -63,10 +63,10 @@ def build_condition(builder: Builder, tree: Node) -> ConditionSyntax:
         return Joined(JOINTS[tree.data], tuple(build_condition(builder, node(part)) for part in tree.children), place)
     if tree.data == "asked_if":
         asked, condition, *otherwise = (build_condition(builder, node(part)) for part in tree.children)
-        return AskedIf(asked, condition, otherwise[0] if otherwise else None, place)
+        return AskedIfSyntax(asked, condition, otherwise[0] if otherwise else None, place)
     if tree.data == "or_equal":
         parts = tuple(build_condition(builder, node(part)) for part in tree.children)
-        return OrEqual(parts[0] if len(parts) == 1 else Joined("or", parts, place), place)
+        return OrEqualSyntax(parts[0] if len(parts) == 1 else Joined("or", parts, place), place)
     if tree.data == "negation":
         return Not(build_condition(builder, only_node(tree)), place)
     if tree.data == "holds":
@@ -95,7 +95,7 @@ def build_amount(builder: Builder, tree: Node) -> AmountSyntax:
     """Return the syntax of an amount."""
     if tree.data in OPERATIONS:
         left, right = (build_amount(builder, node(child)) for child in tree.children)
-        return Calculation(OPERATIONS[tree.data], left, right, builder.place(tree))
+        return CalculationSyntax(OPERATIONS[tree.data], left, right, builder.place(tree))
     if tree.data == "adjusted":
         thickness, stated, proposed, diameter = (build_amount(builder, node(child)) for child in tree.children)
         return Adjustment(thickness, stated, proposed, diameter, builder.place(tree))
@@ -104,14 +104,14 @@ def build_amount(builder: Builder, tree: Node) -> AmountSyntax:
     return build_measure(builder, tree) if tree.data == "quantity" else builder.phrase(only_node(tree))
 
 
-def _build_read_as(builder: Builder, tree: Node) -> ReadAs:
+def _build_read_as(builder: Builder, tree: Node) -> ReadAsSyntax:
     name, *readings = map(node, tree.children)
     pairs = [tuple(map(node, reading.children)) for reading in readings]
     values = tuple(
         (builder.phrase(term), builder.phrase(value) if value.data == "phrase" else build_measure(builder, value))
         for term, value in pairs
     )
-    return ReadAs(builder.phrase(name), values, builder.place(tree))
+    return ReadAsSyntax(builder.phrase(name), values, builder.place(tree))
 
 
 def build_measure(builder: Builder, tree: Node) -> Measure:

@@ -17,7 +17,7 @@ _STRING_OR_COMMENT = re.compile(r'"([^"]*)"|--[^\n]*')
 
 
 @dataclass(frozen=True, slots=True)
-class Header:
+class RulesetHeader:
     """The name of a ruleset or a vocabulary, and the texts behind each first word of its header ("covers", "taken")."""
 
     name: str
@@ -28,7 +28,7 @@ class Header:
         return next(iter(self.texts.get(word, ())), "")
 
 
-def read_header(text: str) -> Header:
+def read_header(text: str) -> RulesetHeader:
     """Return the header of a file; its name is "" where the text begins as no ruleset and no vocabulary does."""
     starts = layout_of(text).starts
     header = list(takewhile(lambda start: start.word not in ITEM_WORDS, starts))
@@ -40,4 +40,4 @@ def read_header(text: str) -> Header:
         strings = (one[1] for one in _STRING_OR_COMMENT.finditer(written) if one[1] is not None)
         found.setdefault(start.word, []).extend(" ".join(one.split()) for one in strings)
     names = next((found[word] for word in ("ruleset", "vocabulary") if found.get(word)), [""])
-    return Header(names[0], {word: tuple(texts) for word, texts in found.items()})
+    return RulesetHeader(names[0], {word: tuple(texts) for word, texts in found.items()})

@@ -297,6 +297,11 @@ class Vocabulary:
         name = self.spellings.get(fold(spelling))
         return self.terms[name] if name is not None else None
 
+    def called(self, name: str) -> Term | None:
+        """Return the term with this name, or one that it had formerly; no other synonym counts in a ruleset."""
+        found = self.find(name)
+        return found if found is not None and fold(name) in map(fold, (found.name, *found.formerly)) else None
+
 
 def fold(text: str) -> str:
     """Return `text` as it is compared: lower case, without full stops; hyphens and runs of space are one space."""

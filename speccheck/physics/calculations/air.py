@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics import psychrometrics
-from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import Calculation, CalculationOutcome, Input, Inputs
 
 HANDBOOK = "ASHRAE Handbook - Fundamentals, chapter 1, Psychrometrics"
 
@@ -14,37 +14,37 @@ HUMIDITY = Input("relative humidity", "ratio", least=0.0, greatest=1.0)
 PRESSURE = Input("barometric pressure", "pressure", least=2e4, greatest=1.2e5)
 
 
-def _barometric_pressure(inputs: Inputs) -> Outcome:
+def _barometric_pressure(inputs: Inputs) -> CalculationOutcome:
     """Pressure of the standard atmosphere."""
-    return Outcome(psychrometrics.pressure_at_altitude(inputs.numbers("altitude")))
+    return CalculationOutcome(psychrometrics.pressure_at_altitude(inputs.numbers("altitude")))
 
 
-def _saturation_pressure(inputs: Inputs) -> Outcome:
+def _saturation_pressure(inputs: Inputs) -> CalculationOutcome:
     """Saturation pressure at the ambient temperature."""
-    return Outcome(psychrometrics.saturation_pressure(inputs.numbers("ambient temperature")))
+    return CalculationOutcome(psychrometrics.saturation_pressure(inputs.numbers("ambient temperature")))
 
 
-def _dew_point(inputs: Inputs) -> Outcome:
+def _dew_point(inputs: Inputs) -> CalculationOutcome:
     """Dew point, with the vapor pressure that it saturates."""
     vapor = psychrometrics.vapor_pressure(inputs.numbers("ambient temperature"), inputs.numbers("relative humidity"))
     dew = psychrometrics.saturation_temperature(vapor)
     dry = np.asarray((vapor >= 0) & np.isnan(dew))
     steps = (("vapor pressure", "pressure", vapor),)
-    return Outcome(dew, steps, ((dry, "the air is too dry for a dew point above -100 °C"),))
+    return CalculationOutcome(dew, steps, ((dry, "the air is too dry for a dew point above -100 °C"),))
 
 
-def _wet_bulb(inputs: Inputs) -> Outcome:
+def _wet_bulb(inputs: Inputs) -> CalculationOutcome:
     """Wet bulb at the barometric pressure."""
     dry, humidity, pressure = (inputs.numbers(each.name) for each in (AMBIENT, HUMIDITY, PRESSURE))
-    return Outcome(psychrometrics.wet_bulb(dry, humidity, pressure))
+    return CalculationOutcome(psychrometrics.wet_bulb(dry, humidity, pressure))
 
 
-def _humidity_ratio(inputs: Inputs) -> Outcome:
+def _humidity_ratio(inputs: Inputs) -> CalculationOutcome:
     """Humidity ratio at the barometric pressure."""
     dry, humidity, pressure = (inputs.numbers(each.name) for each in (AMBIENT, HUMIDITY, PRESSURE))
     vapor = psychrometrics.vapor_pressure(dry, humidity)
     steps = (("vapor pressure", "pressure", vapor),)
-    return Outcome(psychrometrics.humidity_ratio(vapor, pressure), steps)
+    return CalculationOutcome(psychrometrics.humidity_ratio(vapor, pressure), steps)
 
 
 AIR = (

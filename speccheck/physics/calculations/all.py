@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike
 
 from speccheck.physics.calculations.air import AIR
 from speccheck.physics.calculations.buried import BURIED
-from speccheck.physics.calculations.calculation import Calculation, Column, evaluate
+from speccheck.physics.calculations.calculation import CalculatedColumn, Calculation, evaluate
 from speccheck.physics.calculations.design import DESIGN
 from speccheck.physics.calculations.dimensions import DIMENSIONS_AND_TABLES
 from speccheck.physics.calculations.freezing import FREEZING
@@ -73,7 +73,7 @@ def work_out_lines(
     given: Mapping[str, ArrayLike | None],
     known: Mapping[str, Calculation] = CALCULATIONS,
     stocked: Sequence[float] = STOCKED_THICKNESSES,
-) -> Column:
+) -> CalculatedColumn:
     """Work one value out for many lines: `values` is the column, `working(row)` explains any one of them.
 
     `given` maps names of inputs to columns, or to one value for all lines; NaN and empty words are not given.

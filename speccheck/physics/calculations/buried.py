@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics.buried import buried_heat_flow
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs
 from speccheck.physics.calculations.layers import ONE_MATERIAL, actual_thickness
 
 
-def _flow(inputs: Inputs) -> Outcome:
+def _flow(inputs: Inputs) -> CalculationOutcome:
     """Heat flow of a metre of single pipe in soil."""
     pipe, thickness = inputs.numbers("pipe outside diameter"), actual_thickness(inputs)
     outside, depth = pipe + 2 * thickness, inputs.numbers("burial depth")
@@ -25,7 +25,9 @@ def _flow(inputs: Inputs) -> Outcome:
     )
     above = (2 * depth <= outside, "the pipe with its insulation does not lie wholly in the soil")
     lacks = ((np.isnan(thickness), "thickness"), (~bare & np.isnan(inputs.numbers("conductivity")), "conductivity"))
-    return Outcome(np.abs(flow), (("temperature of the outer surface", "temperature", surface),), (above,), lacks)
+    return CalculationOutcome(
+        np.abs(flow), (("temperature of the outer surface", "temperature", surface),), (above,), lacks
+    )
 
 
 BURIED = (

@@ -14,7 +14,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from speccheck.physics.numerics import Array, Flags
 from speccheck.physics.thickness import STOCKED_THICKNESSES
-from speccheck.physics.working import Given, Origin, Step, Working
+from speccheck.physics.working import GivenInput, Origin, Working, WorkingStep
 
 Words = NDArray[np.str_]
 Values = Array | Words
@@ -72,7 +72,7 @@ class Inputs:
 
 
 @dataclass(frozen=True)
-class Wording:
+class TextByLine:
     """A choice among a few texts, line by line: `codes` says which. Small where a column of texts would be large."""
 
     codes: NDArray[np.intp]
@@ -83,12 +83,12 @@ class Wording:
         return self.texts[int(self.codes[row])]
 
 
-StepOfLines = tuple[str, str, Values | Wording]
+StepOfLines = tuple[str, str, Values | TextByLine]
 """An intermediate value of many lines: its name, its dimension, and its values or words."""
 
 
 @dataclass(frozen=True)
-class Outcome:
+class CalculationOutcome:
     """What a calculation found: values (NaN where none), steps by name and dimension, and why there is none.
 
     `reasons` are rows and the wording for them, the first that fits counts; `missing` are rows and the input that
@@ -99,8 +99,8 @@ class Outcome:
     steps: tuple[StepOfLines, ...] = ()
     reasons: tuple[tuple[Flags, str], ...] = ()
     missing: tuple[tuple[Flags, str], ...] = ()
-    method: str | Wording = ""
-    source: str | Wording = ""
+    method: str | TextByLine = ""
+    source: str | TextByLine = ""
 
 
 @dataclass(frozen=True)
@@ -112,18 +112,18 @@ class Calculation:
     inputs: tuple[Input, ...]
     method: str
     source: str
-    function: Callable[[Inputs], Outcome]
+    function: Callable[[Inputs], CalculationOutcome]
 
 
 @dataclass
-class Column:
+class CalculatedColumn:
     """A calculation worked out for many lines. `values` is in SI, NaN where there is no value."""
 
     calculation: Calculation
     inputs: dict[str, Values]
     origins: dict[str, Origins]
-    outcome: Outcome
-    parts: dict[str, Column] = field(default_factory=dict)
+    outcome: CalculationOutcome
+    parts: dict[str, CalculatedColumn] = field(default_factory=dict)
 
     @property
     def values(self) -> Array:
@@ -155,10 +155,10 @@ class Column:
             ),
         )
 
-    def _given(self, made: Input, row: int) -> Given:
+    def _given(self, made: Input, row: int) -> GivenInput:
         """Return one input as it was used."""
         origin = ORIGINS[int(self.origins[made.name][row])]
-        return Given(made.name, made.dimension, _plain(self.inputs[made.name][row]), origin)
+        return GivenInput(made.name, made.dimension, _plain(self.inputs[made.name][row]), origin)
 
     def _what_stops(self, row: int) -> tuple[tuple[str, ...], str]:
         """Return the inputs that are missing on a line, those of its parts included; or why it has no value."""
@@ -195,9 +195,9 @@ def evaluate(
     name: str,
     given: Mapping[str, ArrayLike | None],
     known: Mapping[str, Calculation],
-    finished: dict[str, Column] | None = None,
+    finished: dict[str, CalculatedColumn] | None = None,
     stocked: Sequence[float] = STOCKED_THICKNESSES,
-) -> Column:
+) -> CalculatedColumn:
     """Work a calculation out for columns of given values (SI, or words); `known` holds every calculation by name.
 
     Values of different lengths broadcast; what no calculation asks for is passed over. NaN, an empty word and None
@@ -215,20 +215,20 @@ class _Evaluation:
 
     given: Mapping[str, ArrayLike | None]
     known: Mapping[str, Calculation]
-    finished: dict[str, Column]
+    finished: dict[str, CalculatedColumn]
     stocked: Sequence[float]
     count: int
 
-    def column(self, name: str) -> Column:
+    def column(self, name: str) -> CalculatedColumn:
         """Return a calculation worked out, with the inputs that are calculations themselves and are not given."""
         if name not in self.finished:
             self.finished[name] = self._worked_out(self.known[name])
         return self.finished[name]
 
-    def _worked_out(self, made: Calculation) -> Column:
+    def _worked_out(self, made: Calculation) -> CalculatedColumn:
         columns: dict[str, Values] = {}
         origins: dict[str, Origins] = {}
-        parts: dict[str, Column] = {}
+        parts: dict[str, CalculatedColumn] = {}
         for each in made.inputs:
             values = _column(each, self.given.get(each.name), self.count)
             origin = np.where(_is_given(values), GIVEN, NOT_GIVEN)
@@ -244,10 +244,10 @@ class _Evaluation:
                 values, origin = np.where(open_yet, each.default, values), np.where(open_yet, ASSUMED, origin)
             columns[each.name], origins[each.name] = values, origin
         outcome = _run(made, Inputs(columns, self.stocked), origins)
-        return Column(made, columns, origins, outcome, parts)
+        return CalculatedColumn(made, columns, origins, outcome, parts)
 
 
-def _run(made: Calculation, inputs: Inputs, origins: dict[str, Origins]) -> Outcome:
+def _run(made: Calculation, inputs: Inputs, origins: dict[str, Origins]) -> CalculationOutcome:
     """Run the function of a calculation; lines that lack a required input or lie outside a range get NaN."""
     with np.errstate(all="ignore"):
         outcome = made.function(inputs)
@@ -262,7 +262,7 @@ def _run(made: Calculation, inputs: Inputs, origins: dict[str, Origins]) -> Outc
     for rows, _ in (*outcome.missing, *outcome.reasons):
         stopped |= rows
     values = np.where(stopped | ~np.isfinite(outcome.values), np.nan, outcome.values)
-    return Outcome(values, outcome.steps, outcome.reasons, outcome.missing, outcome.method, outcome.source)
+    return CalculationOutcome(values, outcome.steps, outcome.reasons, outcome.missing, outcome.method, outcome.source)
 
 
 def _column(made: Input, value: ArrayLike | None, count: int) -> Values:
@@ -282,16 +282,16 @@ def _outside(made: Input, values: Array) -> Flags:
     return np.asarray((values < made.least) | (values > made.greatest))
 
 
-def _at(wording: str | Wording, row: int) -> str:
+def _at(wording: str | TextByLine, row: int) -> str:
     """Return the wording of one line, or that for all."""
     return wording if isinstance(wording, str) else wording.at(row)
 
 
-def _step(step: StepOfLines, row: int) -> tuple[Step, ...]:
+def _step(step: StepOfLines, row: int) -> tuple[WorkingStep, ...]:
     """Return the intermediate value of one line, none where it has none."""
     name, dimension, values = step
-    value = values.at(row) if isinstance(values, Wording) else _plain(values[row])
-    return (Step(name, dimension, value),) if value != "" and value == value else ()
+    value = values.at(row) if isinstance(values, TextByLine) else _plain(values[row])
+    return (WorkingStep(name, dimension, value),) if value != "" and value == value else ()
 
 
 def _plain(value: object) -> float | str:

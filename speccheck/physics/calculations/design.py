@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics import design, moisture
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs
 from speccheck.physics.calculations.heat import plain_layer, solved_with
 from speccheck.physics.calculations.layers import (
     CURVE,
@@ -27,7 +27,7 @@ BEYOND_COEFFICIENT = (
 NO_MOISTURE = "no moisture conversion coefficient is published here for this insulation, and none is stated"
 
 
-def _design(inputs: Inputs) -> Outcome:
+def _design(inputs: Inputs) -> CalculationOutcome:
     """Declared conductivity by its factors; by a curve where one is stated, else by the conversion coefficient."""
     insulation, mean = inputs.words("insulation"), inputs.numbers("design mean temperature")
     declared_at, by_curve = inputs.numbers("conductivity mean temperature"), inputs.words(CURVE) != ""
@@ -61,7 +61,7 @@ def _design(inputs: Inputs) -> Outcome:
         (~by_curve & np.isnan(declared_at), "conductivity mean temperature"),
         ((needs & np.isnan(printed) | unknown_wet) & (insulation == ""), "insulation"),
     )
-    return Outcome(found, steps, reasons, lacks)
+    return CalculationOutcome(found, steps, reasons, lacks)
 
 
 def _moisture(inputs: Inputs) -> tuple[np.ndarray, np.ndarray]:
@@ -74,9 +74,9 @@ def _moisture(inputs: Inputs) -> tuple[np.ndarray, np.ndarray]:
     return factor, (share > 0) & np.isnan(coefficient)
 
 
-def _mean(inputs: Inputs) -> Outcome:
+def _mean(inputs: Inputs) -> CalculationOutcome:
     """Mean of the temperatures of what flows and of the outer surface."""
-    return Outcome((inputs.numbers("operating temperature") + inputs.numbers("surface temperature")) / 2)
+    return CalculationOutcome((inputs.numbers("operating temperature") + inputs.numbers("surface temperature")) / 2)
 
 
 DESIGN = (

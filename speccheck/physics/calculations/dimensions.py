@@ -7,7 +7,15 @@ from collections.abc import Sequence
 import numpy as np
 
 from speccheck.physics import equivalent_thickness as equivalent
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Wording, Words
+from speccheck.physics.calculations.calculation import (
+    TEXT,
+    Calculation,
+    CalculationOutcome,
+    Input,
+    Inputs,
+    TextByLine,
+    Words,
+)
 from speccheck.physics.dimensions import (
     EUROPEAN_STEEL,
     TABLES,
@@ -39,7 +47,7 @@ DIAMETER = Input("pipe outside diameter", "length")
 THICKNESS = Input("thickness", "length", least=0.0)
 
 
-def _pipe_outside_diameter(inputs: Inputs) -> Outcome:
+def _pipe_outside_diameter(inputs: Inputs) -> CalculationOutcome:
     """Outside diameter from the steel or the copper table."""
     size, kind, standard = inputs.numbers("pipe size"), inputs.words("pipe material"), inputs.words("pipe schedule")
     steel, copper = np.isin(kind, STEELS), kind == "copper"
@@ -52,13 +60,13 @@ def _pipe_outside_diameter(inputs: Inputs) -> Outcome:
         (~steel & ~copper & (kind != ""), "no dimension table here covers the pipe material"),
         ((steel | copper) & np.isnan(values), "the dimension table does not have the pipe size"),
     )
-    sources = Wording(
+    sources = TextByLine(
         copper.astype(np.intp) + 2 * european, ("ASME B36.10M", "ASTM B88", "EN 10255, EN 10216", "EN 1057")
     )
-    return Outcome(values, reasons=reasons, source=sources)
+    return CalculationOutcome(values, reasons=reasons, source=sources)
 
 
-def _pipe_bore(inputs: Inputs) -> Outcome:
+def _pipe_bore(inputs: Inputs) -> CalculationOutcome:
     """Bore by schedule or tube type."""
     size, kind, schedule = inputs.numbers("pipe size"), inputs.words("pipe material"), inputs.words("pipe schedule")
     values = np.full(size.shape, np.nan)
@@ -71,10 +79,12 @@ def _pipe_bore(inputs: Inputs) -> Outcome:
             values = np.where(rows & np.isin(kind, STEELS), european_steel_bore(size, name), values)
         if name == "EN-1057":
             values = np.where(rows & (kind == "copper"), european_copper_bore(size), values)
-    return Outcome(values, reasons=((np.isnan(values), "the dimension tables do not have this size and schedule"),))
+    return CalculationOutcome(
+        values, reasons=((np.isnan(values), "the dimension tables do not have this size and schedule"),)
+    )
 
 
-def _pipe_inside_diameter(inputs: Inputs) -> Outcome:
+def _pipe_inside_diameter(inputs: Inputs) -> CalculationOutcome:
     """Inside diameter: the outside diameter less two walls where the wall is stated, else by the standard's table."""
     wall = inputs.numbers("pipe wall thickness")
     by_wall = inputs.numbers("pipe outside diameter") - 2 * wall
@@ -86,7 +96,7 @@ def _pipe_inside_diameter(inputs: Inputs) -> Outcome:
     lacks = (*lacks, (~stated & np.isnan(wall) & np.isnan(size), "pipe size"))
     values = np.where(stated, by_wall, np.where(np.isnan(wall), found.values, np.nan))
     whole = known["pipe material"] & known["pipe schedule"] & ~np.isnan(size)
-    return Outcome(values, (), ((np.isnan(values) & whole, found.reasons[0][1]),), lacks)
+    return CalculationOutcome(values, (), ((np.isnan(values) & whole, found.reasons[0][1]),), lacks)
 
 
 def _insulation_form(inputs: Inputs) -> Words:
@@ -99,7 +109,7 @@ def _insulation_form(inputs: Inputs) -> Words:
     return np.where(fits, np.char.add(made, under), "")
 
 
-def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
+def _insulation_outside_diameter(inputs: Inputs) -> CalculationOutcome:
     """Actual outside diameter over the insulation: from the tables where they have it."""
     bare, thickness = inputs.numbers("pipe outside diameter"), inputs.numbers("thickness")
     forms = _insulation_form(inputs)
@@ -114,16 +124,16 @@ def _insulation_outside_diameter(inputs: Inputs) -> Outcome:
         codes[listed] = len(texts)
         texts.append(made.source)
     steps = (("actual thickness", "length", (values - bare) / 2),)
-    return Outcome(values, steps, source=Wording(codes, tuple(texts)))
+    return CalculationOutcome(values, steps, source=TextByLine(codes, tuple(texts)))
 
 
-def _equivalent_thickness(inputs: Inputs) -> Outcome:
+def _equivalent_thickness(inputs: Inputs) -> CalculationOutcome:
     """Equivalent flat thickness of the round insulation."""
     inner, outer = inputs.numbers("pipe outside diameter"), inputs.numbers("insulation outside diameter")
-    return Outcome(equivalent_flat_thickness(inner, outer))
+    return CalculationOutcome(equivalent_flat_thickness(inner, outer))
 
 
-def _required_thickness(inputs: Inputs) -> Outcome:
+def _required_thickness(inputs: Inputs) -> CalculationOutcome:
     """Thickness of a code's table carried over to another conductivity."""
     radius = inputs.numbers("pipe outside diameter") / 2
     thickness, conductivity = inputs.numbers("table thickness"), inputs.numbers("conductivity")
@@ -139,9 +149,9 @@ def _required_thickness(inputs: Inputs) -> Outcome:
         ("table conductivity used", "conductivity", np.where(inside, np.nan, used)),
     )
     stands = "the conductivity lies in the range of the table, whose thickness stands"
-    method = Wording(inside.astype(np.intp), ("", stands))
+    method = TextByLine(inside.astype(np.intp), ("", stands))
     unknown = (ends != "") & ~np.isin(ends, ("upper", "lower"))
-    return Outcome(values, steps, ((unknown, "the range end must be upper or lower"),), method=method)
+    return CalculationOutcome(values, steps, ((unknown, "the range end must be upper or lower"),), method=method)
 
 
 def _material_names(inputs: Inputs) -> Words:
@@ -161,7 +171,7 @@ def _standards(cell: str) -> list[str]:
     return [f"ASTM {number}" for number in cell.replace("ASTM", "").split()]
 
 
-def _conductivity(inputs: Inputs) -> Outcome:
+def _conductivity(inputs: Inputs) -> CalculationOutcome:
     """Limit of the material standard at the mean of operating and ambient temperature."""
     names = _material_names(inputs)
     mean: Array = (inputs.numbers("operating temperature") + inputs.numbers("ambient temperature")) / 2
@@ -179,7 +189,7 @@ def _conductivity(inputs: Inputs) -> Outcome:
         ((names != "") & np.isnan(values), "the mean temperature lies outside the published limits"),
     )
     steps = (("mean temperature", "temperature", mean), ("material", TEXT, names))
-    return Outcome(values, steps, reasons, source=Wording(codes, tuple(texts)))
+    return CalculationOutcome(values, steps, reasons, source=TextByLine(codes, tuple(texts)))
 
 
 def _surface_names(inputs: Inputs, end: str) -> Words:
@@ -216,7 +226,7 @@ def any_of(lacks: Sequence[tuple[Flags, str]]) -> Flags:
     return np.asarray(np.logical_or.reduce([rows for rows, _ in lacks]), dtype=np.bool_)
 
 
-def _emittance(inputs: Inputs, end: str) -> Outcome:
+def _emittance(inputs: Inputs, end: str) -> CalculationOutcome:
     """Emittance of the outer surface from the published table: the least or the greatest that it can have."""
     surface = _surface_names(inputs, end)
     values = np.full(surface.shape, np.nan)
@@ -225,17 +235,17 @@ def _emittance(inputs: Inputs, end: str) -> Outcome:
     lacks = outer_material_lacks(inputs)
     why = "the emittance table does not have this jacket and surface"
     steps = (("surface in the table", TEXT, surface),)
-    return Outcome(values, steps, ((np.isnan(values) & ~any_of(lacks), why),), lacks)
+    return CalculationOutcome(values, steps, ((np.isnan(values) & ~any_of(lacks), why),), lacks)
 
 
-def _greatest_jacket_emittance(inputs: Inputs) -> Outcome:
+def _greatest_jacket_emittance(inputs: Inputs) -> CalculationOutcome:
     """The stated emittance, else the greatest that the outer surface can have."""
     stated = inputs.numbers("jacket emittance")
     found = _emittance(inputs, "greatest")
     told = ~np.isnan(stated)
     reasons = tuple((rows & ~told, why) for rows, why in found.reasons)
     lacks = tuple((rows & ~told, name) for rows, name in found.missing)
-    return Outcome(np.where(told, stated, found.values), found.steps, reasons, lacks)
+    return CalculationOutcome(np.where(told, stated, found.values), found.steps, reasons, lacks)
 
 
 SURFACE_WORDS = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics import freezing
-from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import Calculation, CalculationOutcome, Input, Inputs
 from speccheck.physics.calculations.layers import ONE_MATERIAL
 from speccheck.physics.thickness import next_stocked
 from speccheck.physics.working import NEXT_STOCKED
@@ -26,7 +26,7 @@ WATER = (
 _WARM = "the surrounding air is not below 0 °C, so the water does not freeze"
 
 
-def _freezing_time(inputs: Inputs) -> Outcome:
+def _freezing_time(inputs: Inputs) -> CalculationOutcome:
     """Time in which still water cools to 0 °C."""
     bore, pipe, outside = (
         inputs.numbers(name) for name in ("pipe bore", "pipe outside diameter", "insulation outside diameter")
@@ -35,10 +35,10 @@ def _freezing_time(inputs: Inputs) -> Outcome:
     water, air = inputs.numbers("operating temperature"), inputs.numbers("ambient temperature")
     time = freezing.cooling_time(bore, resistance, water, air)
     steps = (("resistance of the insulation per length", "number", resistance),)
-    return Outcome(time, steps, ((np.isinf(time), _WARM),))
+    return CalculationOutcome(time, steps, ((np.isinf(time), _WARM),))
 
 
-def _freezing_thickness(inputs: Inputs) -> Outcome:
+def _freezing_thickness(inputs: Inputs) -> CalculationOutcome:
     """Minimum thickness that keeps still water above 0 °C for the standstill time."""
     bore, pipe = inputs.numbers("pipe bore"), inputs.numbers("pipe outside diameter")
     water, air = inputs.numbers("operating temperature"), inputs.numbers("ambient temperature")
@@ -47,7 +47,7 @@ def _freezing_thickness(inputs: Inputs) -> Outcome:
     known = np.isfinite(bore + pipe + water + air + time + conductivity)
     why = "no thickness up to 1 m keeps the water from freezing for the standstill time"
     steps = ((NEXT_STOCKED, "length", next_stocked(exact, inputs.stocked)),)
-    return Outcome(exact, steps, ((known & np.isnan(exact), why),))
+    return CalculationOutcome(exact, steps, ((known & np.isnan(exact), why),))
 
 
 FREEZING = (

@@ -11,11 +11,11 @@ from numpy.typing import NDArray
 from speccheck.physics.calculations.calculation import (
     TEXT,
     Calculation,
+    CalculationOutcome,
     Input,
     Inputs,
-    Outcome,
     StepOfLines,
-    Wording,
+    TextByLine,
 )
 from speccheck.physics.calculations.layers import (
     CURVE_OF_FIRST,
@@ -31,7 +31,7 @@ from speccheck.physics.calculations.surfaces import (
     LOSS,
     REGIMES,
     SURFACE,
-    Lines,
+    SurfaceLines,
     by_method,
     lines_of,
     method_words,
@@ -62,7 +62,7 @@ def note_all(causes: CauseArray, places: NDArray[np.intp], found: CauseArray) ->
     causes[places] = np.where(open_yet, found, before)
 
 
-def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome:
+def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> CalculationOutcome:
     """Solve the insulated lines and return the wanted value by its name, with every step.
 
     Of several faces the coldest counts on cold lines and the hottest on hot ones, or as `coldest` says line by line.
@@ -105,10 +105,10 @@ def solved(inputs: Inputs, wanted: str, coldest: Flags | None = None) -> Outcome
     )
     method_text, source = method_words(lines.methods)
     reasons = (*layers.reasons, *reasons_of(causes, lines.methods))
-    return Outcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
+    return CalculationOutcome(values[wanted], steps, reasons, (*layers.lacks, *lines.lacks), method_text, source)
 
 
-def solved_with(inputs: Inputs, conductivity: str, wanted: str) -> Outcome:
+def solved_with(inputs: Inputs, conductivity: str, wanted: str) -> CalculationOutcome:
     """Return a value of the heat balance with another conductivity, which `plain_layer` asks for by its name."""
     columns = {**inputs.columns, "conductivity": inputs.columns[conductivity]}
     found = solved(Inputs(columns), wanted)
@@ -135,7 +135,7 @@ def _of_layers(layers: LineLayers, between: Array) -> tuple[StepOfLines, ...]:
 
 
 def _by_face(
-    lines: Lines, system: System, found: dict[str, Array], causes: CauseArray, coldest: Flags | None
+    lines: SurfaceLines, system: System, found: dict[str, Array], causes: CauseArray, coldest: Flags | None
 ) -> tuple[StepOfLines, ...]:
     """Put the worst face's surface temperature and coefficients in place of the mean's; return the faces as steps.
 
@@ -163,19 +163,19 @@ def _by_face(
         if FACES[shape] == "vertical flat":
             regime = np.zeros(rows.shape, dtype=np.intp)
             regime[places] = regimes(face, answer.surface_temperature)
-            steps.append((f"natural convection on the {shape}", TEXT, Wording(regime, REGIMES)))
+            steps.append((f"natural convection on the {shape}", TEXT, TextByLine(regime, REGIMES)))
         worse = rows & np.where(cold, surface < worst, surface > worst)
         worst, named = np.where(worse, surface, worst), np.where(worse, number, named)
         for name in ("convective", "radiative"):
             found[name][worse] = getattr(answer, name)[worse[places]]
     found["surface_temperature"] = np.where(has_faces, worst, found["surface_temperature"])
-    return (*steps, ("worst face", TEXT, Wording(named, tuple(names))))
+    return (*steps, ("worst face", TEXT, TextByLine(named, tuple(names))))
 
 
 _Least = Callable[[System, Array, Array | ConductivityOfLines, Method], LeastThickness]
 
 
-def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> Outcome:
+def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> CalculationOutcome:
     """Work a minimum thickness out by a rule, with the next stocked thickness as a step; the worst face decides."""
     lines = lines_of(inputs)
     count = limit.shape[0]
@@ -204,10 +204,10 @@ def _least(inputs: Inputs, limit: Array, rule: _Least, by_face: bool = True) -> 
     )
     method_text, source = method_words(lines.methods, "minimum thickness that meets the limit exactly, by ")
     reasons = ((unread, NOT_A_CURVE), *reasons_of(causes, lines.methods))
-    return Outcome(exact, steps, reasons, ((unknown, "conductivity"), *lines.lacks), method_text, source)
+    return CalculationOutcome(exact, steps, reasons, ((unknown, "conductivity"), *lines.lacks), method_text, source)
 
 
-def _parts(lines: Lines, by_face: bool) -> Iterator[tuple[Method, Shape | None, Flags]]:
+def _parts(lines: SurfaceLines, by_face: bool) -> Iterator[tuple[Method, Shape | None, Flags]]:
     """Yield the methods and faces in use with their rows; no face is the line's own shape, which a duct has not."""
     faces = lines.faces if by_face else ()
     only_faces = np.zeros(lines.methods.shape, dtype=bool)
@@ -219,22 +219,22 @@ def _parts(lines: Lines, by_face: bool) -> Iterator[tuple[Method, Shape | None, 
         yield from ((method, shape, rows & which) for shape, which in faces if np.any(rows & which))
 
 
-def _condensation(inputs: Inputs) -> Outcome:
+def _condensation(inputs: Inputs) -> CalculationOutcome:
     """Minimum thickness that keeps the surface at the dew point or above."""
     return _least(inputs, inputs.numbers("dew point"), least_thickness_against_condensation)
 
 
-def _touch(inputs: Inputs) -> Outcome:
+def _touch(inputs: Inputs) -> CalculationOutcome:
     """Minimum thickness that keeps the surface at the touch limit or below."""
     return _least(inputs, inputs.numbers("surface temperature limit"), least_thickness_for_touch_limit)
 
 
-def _flow(inputs: Inputs) -> Outcome:
+def _flow(inputs: Inputs) -> CalculationOutcome:
     """Minimum thickness that keeps the heat flow at its limit or below."""
     return _least(inputs, inputs.numbers("heat flow limit"), least_thickness_for_heat_flow, by_face=False)
 
 
-def _linear_transmittance(inputs: Inputs) -> Outcome:
+def _linear_transmittance(inputs: Inputs) -> CalculationOutcome:
     """Heat flow per length and degree between the fluid and the air; not of buried lines, which the ground covers."""
     difference = np.abs(inputs.numbers("operating temperature") - inputs.numbers("ambient temperature"))
     buried = inputs.words("location") == "buried"
@@ -243,7 +243,7 @@ def _linear_transmittance(inputs: Inputs) -> Outcome:
         (buried, "a buried line gives its heat to the ground; state what the manufacturer declares"),
         (difference == 0, "no heat flows where fluid and air are as warm as each other"),
     )
-    return Outcome(flow / np.where(difference == 0, 1.0, difference), (), reasons)
+    return CalculationOutcome(flow / np.where(difference == 0, 1.0, difference), (), reasons)
 
 
 def _solving(name: str, dimension: str, method: str) -> Calculation:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.physics import moisture
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs
 from speccheck.physics.calculations.heat import plain_layer, solved_with
 from speccheck.physics.calculations.layers import ONE_MATERIAL, actual_thickness
 from speccheck.physics.calculations.surfaces import C680, SURFACE
@@ -140,7 +140,7 @@ def _lacks(inputs: Inputs) -> tuple[tuple[Flags, str], ...]:
     )
 
 
-def _water(inputs: Inputs, years: Array) -> Outcome:
+def _water(inputs: Inputs, years: Array) -> CalculationOutcome:
     """Share of the insulation's volume that is water after years."""
     bare = actual_thickness(inputs) == 0
     share, mean = _gains(inputs, years)
@@ -149,15 +149,15 @@ def _water(inputs: Inputs, years: Array) -> Outcome:
         ("water that a year brings, kg for each metre", "number", mean * moisture.YEAR),
     )
     nothing = ((bare, "there is no insulation that could take up water"),)
-    return Outcome(share, steps, (*nothing, *weather_reasons(inputs.words("weather"))), _lacks(inputs))
+    return CalculationOutcome(share, steps, (*nothing, *weather_reasons(inputs.words("weather"))), _lacks(inputs))
 
 
-def _first_year(inputs: Inputs) -> Outcome:
+def _first_year(inputs: Inputs) -> CalculationOutcome:
     """Share of the volume that the first year fills."""
     return _water(inputs, np.ones(inputs.numbers("operating temperature").shape))
 
 
-def _wet_conductivity(inputs: Inputs) -> Outcome:
+def _wet_conductivity(inputs: Inputs) -> CalculationOutcome:
     """Conductivity with the water of the service years."""
     stated, share = inputs.numbers("moisture conversion coefficient"), inputs.numbers("water content")
     printed, greatest = moisture.conversion_coefficient(inputs.words("insulation"))
@@ -170,23 +170,23 @@ def _wet_conductivity(inputs: Inputs) -> Outcome:
         (beyond, "there is more water than the moisture conversion coefficient holds for"),
     )
     lacks = ((np.isnan(coefficient) & ~unknown, "insulation"),)
-    return Outcome(wet, (("moisture conversion coefficient", "number", coefficient),), reasons, lacks)
+    return CalculationOutcome(wet, (("moisture conversion coefficient", "number", coefficient),), reasons, lacks)
 
 
-def _spread(inputs: Inputs) -> Outcome:
+def _spread(inputs: Inputs) -> CalculationOutcome:
     """Length along the pipe in which the vapor of a breach falls to a twentieth."""
     pipe, thickness = inputs.numbers("pipe outside diameter"), actual_thickness(inputs)
     found = np.log(20) * moisture.vapor_spread(pipe, pipe + 2 * thickness)
     bare = ((thickness == 0, "there is no insulation that could take up water"),)
-    return Outcome(found, reasons=bare, missing=((np.isnan(thickness), "thickness"),))
+    return CalculationOutcome(found, reasons=bare, missing=((np.isnan(thickness), "thickness"),))
 
 
-def _at_risk(inputs: Inputs) -> Outcome:
+def _at_risk(inputs: Inputs) -> CalculationOutcome:
     """Length of line that water from one breach can wet: between two stops, and no more than the run."""
     spacing, run = inputs.numbers("vapor stop spacing"), inputs.numbers("run length")
     found = np.fmin(spacing, run)
     lacks = ((np.isnan(spacing), "vapor stop spacing"), (np.isinf(spacing) & np.isnan(run), "run length"))
-    return Outcome(found, missing=lacks)
+    return CalculationOutcome(found, missing=lacks)
 
 
 MOISTURE = (

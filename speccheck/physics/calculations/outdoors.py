@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from speccheck.physics.calculations.calculation import Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import Calculation, CalculationOutcome, Input, Inputs, Values
 from speccheck.physics.calculations.heat import solved
 from speccheck.physics.calculations.surfaces import C680, EMITTANCE, LAYER, LOSS_EMITTANCE, SURFACE
 from speccheck.physics.numerics import Array
@@ -25,7 +25,7 @@ NO_RADIATION = "this surface coefficient method does not reckon radiation apart"
 Worst = Literal["coldest", "hottest", "by line"]
 
 
-def _worst(inputs: Inputs, changed: dict[str, Values], worst: Worst) -> Outcome:
+def _worst(inputs: Inputs, changed: dict[str, Values], worst: Worst) -> CalculationOutcome:
     """Return the worse surface temperature of the least and the greatest emittance.
 
     "by line" is the coldest on lines colder than the air and the hottest on others.
@@ -57,7 +57,7 @@ def _worst(inputs: Inputs, changed: dict[str, Values], worst: Worst) -> Outcome:
     )
 
 
-def _by_radiation(inputs: Inputs, surroundings: Array, worst: Worst) -> Outcome:
+def _by_radiation(inputs: Inputs, surroundings: Array, worst: Worst) -> CalculationOutcome:
     """Return the worst surface temperature by the temperature (K) of what the surface radiates to."""
     apart = np.isin(inputs.words("surface coefficient method"), WITH_RADIATION)
     found = _worst(inputs, {SURROUNDINGS.name: surroundings}, worst)
@@ -65,18 +65,18 @@ def _by_radiation(inputs: Inputs, surroundings: Array, worst: Worst) -> Outcome:
     return replace(found, steps=steps, reasons=((~apart, NO_RADIATION), *found.reasons))
 
 
-def _among(inputs: Inputs) -> Outcome:
+def _among(inputs: Inputs) -> CalculationOutcome:
     """Surface temperature among walls that are warmer or colder than the air."""
     return _by_radiation(inputs, inputs.numbers(SURROUNDINGS.name), "by line")
 
 
-def _at_night(inputs: Inputs) -> Outcome:
+def _at_night(inputs: Inputs) -> CalculationOutcome:
     """Surface temperature under a clear sky, which with the rest makes up what the surface radiates to."""
     share, sky, air = (inputs.numbers(name) for name in (SKY_SHARE.name, SKY.name, "ambient temperature"))
     return _by_radiation(inputs, (share * sky**4 + (1 - share) * air**4) ** 0.25, "coldest")
 
 
-def _in_the_sun(inputs: Inputs) -> Outcome:
+def _in_the_sun(inputs: Inputs) -> CalculationOutcome:
     """Surface temperature in the sun."""
     return _worst(inputs, {}, "hottest")
 

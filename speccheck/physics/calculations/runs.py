@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from speccheck.physics import runs
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs, Values
 from speccheck.physics.calculations.heat import solved
 from speccheck.physics.calculations.surfaces import C680, LAYER, LOSS
 from speccheck.physics.freezing import FREEZING
@@ -44,7 +44,7 @@ def _needed(*inputs: Input) -> tuple[Input, ...]:
     return tuple(by_name.values())
 
 
-def loss_of(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, Outcome]:
+def loss_of(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, CalculationOutcome]:
     """Return what a metre loses (W/m), below zero where it gains, with some inputs changed, and its outcome."""
     columns = {**inputs.columns, **changed}
     found = solved(Inputs(columns), "heat flow")
@@ -55,7 +55,7 @@ def loss_of(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, Outcome]
     return np.where(stopped, np.nan, np.where(inside < air, -found.values, found.values)), found
 
 
-def _with(found: Outcome, values: Array, *more: tuple[str, str, Values]) -> Outcome:
+def _with(found: CalculationOutcome, values: Array, *more: tuple[str, str, Values]) -> CalculationOutcome:
     """Return an outcome with other values and more steps, and with what stops the loss."""
     return replace(found, values=values, steps=(*found.steps, *more))
 
@@ -81,7 +81,7 @@ def _section(inputs: Inputs) -> Array:
     return np.where(np.isnan(bore), duct, np.pi / 4 * bore**2)
 
 
-def _outlet(inputs: Inputs) -> Outcome:
+def _outlet(inputs: Inputs) -> CalculationOutcome:
     """Temperature of the fluid at the end of the run."""
     heat, unknown = _heat_capacity(inputs)
     section = _section(inputs)
@@ -103,7 +103,7 @@ def _outlet(inputs: Inputs) -> Outcome:
     return replace(whole, missing=(*found.missing, *lacks), reasons=((unknown, NO_HEAT), *found.reasons))
 
 
-def _standing(inputs: Inputs) -> tuple[Array, Array, Array, Outcome]:
+def _standing(inputs: Inputs) -> tuple[Array, Array, Array, CalculationOutcome]:
     """Return resistance (m K/W) and heat capacities of pipe wall (J/(m K)) and fluid (J/(m³ K)), and the loss.
 
     The resistance is that at the start, film included, where the film is at its best: times come out short.
@@ -121,7 +121,7 @@ def _standing(inputs: Inputs) -> tuple[Array, Array, Array, Outcome]:
     return (inside - air) / loss, wall * np.pi / 4 * (pipe**2 - bore**2), heat, whole
 
 
-def _holding(inputs: Inputs) -> Outcome:
+def _holding(inputs: Inputs) -> CalculationOutcome:
     """How long standing fluid keeps on its side of the limit."""
     resistance, wall, heat, found = _standing(inputs)
     bore = inputs.numbers("pipe inside diameter")
@@ -132,7 +132,7 @@ def _holding(inputs: Inputs) -> Outcome:
     return replace(_with(found, time), reasons=(*found.reasons, never))
 
 
-def _ice(inputs: Inputs) -> Outcome:
+def _ice(inputs: Inputs) -> CalculationOutcome:
     """How long standing water takes until the stated share of it is ice."""
     resistance, wall, heat, found = _standing(inputs)
     air = inputs.numbers("ambient temperature")
@@ -153,13 +153,13 @@ def _ice(inputs: Inputs) -> Outcome:
     return replace(_with(found, time), reasons=(*reasons, *found.reasons))
 
 
-def _trace(inputs: Inputs) -> Outcome:
+def _trace(inputs: Inputs) -> CalculationOutcome:
     """What a metre loses at the maintained temperature."""
     loss, found = loss_of(inputs, {"operating temperature": inputs.numbers("maintained temperature")})
     return _with(found, np.where(np.isnan(loss), np.nan, np.maximum(loss, 0.0)))
 
 
-def _run_heat(inputs: Inputs) -> Outcome:
+def _run_heat(inputs: Inputs) -> CalculationOutcome:
     """Heat that a whole run loses or gains, with its hangers, bare fittings and bare length."""
     length, bare = inputs.numbers("run length"), inputs.numbers("bare length")
     more, fittings = inputs.numbers("added equivalent length"), inputs.numbers("bare fittings")

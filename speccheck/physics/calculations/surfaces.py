@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from speccheck.physics.air import air_properties, film_temperature
-from speccheck.physics.calculations.calculation import TEXT, Input, Inputs, Wording, Words
+from speccheck.physics.calculations.calculation import TEXT, Input, Inputs, TextByLine, Words
 from speccheck.physics.calculations.layers import LAYERS
 from speccheck.physics.convection import LAMINAR_RAYLEIGH, TURBULENT_RAYLEIGH, rayleigh
 from speccheck.physics.numerics import Array, Flags, as_array
@@ -110,7 +110,7 @@ LAYER = (
 
 
 @dataclass(frozen=True)
-class Lines:
+class SurfaceLines:
     """The systems of the lines without insulation, the method of each, the faces it has, and what lines lack.
 
     Each face has the rows that have it. A duct is its faces; a tank's are beside its shell. `face_resistance` is that
@@ -128,7 +128,7 @@ class Lines:
         return replace(system.rows(places), shape=shape, inside_resistance=self.face_resistance[places])
 
 
-def lines_of(inputs: Inputs) -> Lines:
+def lines_of(inputs: Inputs) -> SurfaceLines:
     """Return the bare systems of the lines: pipe, round or rectangular duct, or tank, whichever is given first."""
     pipe, duct, tank = (inputs.numbers(name) for name in ("pipe outside diameter", "duct diameter", "tank diameter"))
     width, height = inputs.numbers("duct width"), inputs.numbers("duct height")
@@ -178,7 +178,9 @@ def lines_of(inputs: Inputs) -> Lines:
         absorbed=_absorbed(inputs),
     )
     film = inputs.numbers(FILM.name)
-    return Lines(system, methods, _faces(shapes, is_tank, methods), lacks, np.where(np.isnan(film), 0.0, 1 / film))
+    return SurfaceLines(
+        system, methods, _faces(shapes, is_tank, methods), lacks, np.where(np.isnan(film), 0.0, 1 / film)
+    )
 
 
 def _column(inputs: Inputs, name: str) -> Array | None:
@@ -254,7 +256,7 @@ def _uses_emittance(methods: Words) -> Flags:
     return np.isin(methods, WITH_RADIATION)
 
 
-def by_method(lines: Lines) -> Iterator[tuple[Method, Flags]]:
+def by_method(lines: SurfaceLines) -> Iterator[tuple[Method, Flags]]:
     """Yield each method in use with its rows."""
     for method in METHODS:
         rows = lines.methods == method
@@ -262,13 +264,13 @@ def by_method(lines: Lines) -> Iterator[tuple[Method, Flags]]:
             yield method, np.asarray(rows)
 
 
-def method_words(methods: Words, before: str = "") -> tuple[Wording, Wording]:
+def method_words(methods: Words, before: str = "") -> tuple[TextByLine, TextByLine]:
     """Return method and source in words, line by line; none for an unknown method."""
     codes = np.zeros(methods.shape, dtype=np.intp)
     for number, method in enumerate(METHODS, start=1):
         codes[methods == method] = number
     texts, sources = zip(*METHODS.values(), strict=True)
-    return Wording(codes, ("", *(before + text for text in texts))), Wording(codes, ("", *sources))
+    return TextByLine(codes, ("", *(before + text for text in texts))), TextByLine(codes, ("", *sources))
 
 
 def reasons_of(causes: CauseArray, methods: Words) -> tuple[tuple[Flags, str], ...]:

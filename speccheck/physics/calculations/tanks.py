@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from speccheck.physics.calculations.calculation import Calculation, Inputs, Outcome, with_required
+from speccheck.physics.calculations.calculation import Calculation, CalculationOutcome, Inputs, with_required
 from speccheck.physics.calculations.heat import note_all
 from speccheck.physics.calculations.layers import LineLayers
 from speccheck.physics.calculations.surfaces import C680, LAYER, LOSS, by_method, lines_of, method_words, reasons_of
@@ -19,7 +19,7 @@ ENDS = {"tank roof": 1, "tank bottom": 1, "tank end": 2}
 """How many of each face a tank has."""
 
 
-def _tank(inputs: Inputs) -> Outcome:
+def _tank(inputs: Inputs) -> CalculationOutcome:
     """Heat flow of a whole tank: its shell by its height, and its ends by their covered area."""
     lines, layers = lines_of(inputs), LineLayers(inputs)
     system = replace(lines.system, layers=layers.all)
@@ -45,7 +45,7 @@ def _tank(inputs: Inputs) -> Outcome:
     by_face = lines.methods == "film correlations"
     reasons = ((~by_face, ONLY_BY_FACE), *layers.reasons, *reasons_of(causes, lines.methods))
     words, source = method_words(lines.methods, "shell by its height and both ends by their area over the insulation, ")
-    return Outcome(np.abs(total), tuple(steps), reasons, (*layers.lacks, *lines.lacks), words, source)
+    return CalculationOutcome(np.abs(total), tuple(steps), reasons, (*layers.lacks, *lines.lacks), words, source)
 
 
 TANKS = (

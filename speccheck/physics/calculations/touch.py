@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics.burns import burn_thresholds, touched_surface
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Words
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs, Words
 from speccheck.physics.calculations.dimensions import any_of, outer_material_lacks
 
 CONTACT = Input("contact time", "time", least=0.0)
@@ -40,7 +40,7 @@ def _surfaces(term: str, words: Words) -> Words:
     return np.array([touched_surface(term, str(word)) for word in different], dtype=np.str_)[places]
 
 
-def _burn_threshold(inputs: Inputs) -> Outcome:
+def _burn_threshold(inputs: Inputs) -> CalculationOutcome:
     """Least threshold of the surface at the next printed time of contact that is not shorter."""
     surface, contact = _touched(inputs), inputs.numbers("contact time")
     values, printed, other = (np.full(contact.shape, np.nan) for _ in range(3))
@@ -56,7 +56,7 @@ def _burn_threshold(inputs: Inputs) -> Outcome:
         ("threshold in another transcription", "temperature", other),
     )
     why = "no threshold is published here for this outer material"
-    return Outcome(values, steps, ((unknown, why),), lacks)
+    return CalculationOutcome(values, steps, ((unknown, why),), lacks)
 
 
 TOUCH = (

@@ -5,24 +5,26 @@ from __future__ import annotations
 import numpy as np
 
 from speccheck.physics import vapor
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome
+from speccheck.physics.calculations.calculation import TEXT, Calculation, CalculationOutcome, Input, Inputs
 
 PERMEANCES = ("insulation permeance", "facing permeance", "retarder permeance", "jacket permeance")
 
 
-def _insulation_permeance(inputs: Inputs) -> Outcome:
+def _insulation_permeance(inputs: Inputs) -> CalculationOutcome:
     """Permeance of the insulation from permeability and thickness."""
-    return Outcome(vapor.layer_permeance(inputs.numbers("permeability"), inputs.numbers("thickness")))
+    return CalculationOutcome(vapor.layer_permeance(inputs.numbers("permeability"), inputs.numbers("thickness")))
 
 
-def _total_permeance(inputs: Inputs) -> Outcome:
+def _total_permeance(inputs: Inputs) -> CalculationOutcome:
     """Permeance in series of whatever layers are given; an infinite one hinders nothing."""
     layers = [np.where(np.isnan(inputs.numbers(name)), np.inf, inputs.numbers(name)) for name in PERMEANCES]
     nothing = np.all([np.isnan(inputs.numbers(name)) for name in PERMEANCES], axis=0)
-    return Outcome(vapor.permeance_in_series(*layers), missing=tuple((nothing, name) for name in PERMEANCES[:1]))
+    return CalculationOutcome(
+        vapor.permeance_in_series(*layers), missing=tuple((nothing, name) for name in PERMEANCES[:1])
+    )
 
 
-def _spacing(inputs: Inputs, length: str, count: str) -> Outcome:
+def _spacing(inputs: Inputs, length: str, count: str) -> CalculationOutcome:
     """Spacing that a count implies, by where the counted things stand."""
     ends = inputs.words("ends")
     values = np.full(ends.shape, np.nan)
@@ -34,7 +36,7 @@ def _spacing(inputs: Inputs, length: str, count: str) -> Outcome:
         (unknown, "the ends must be one of " + ", ".join(vapor.ENDS)),
         (~unknown & np.isnan(values), "the count makes no gap in the run"),
     )
-    return Outcome(values, reasons=reasons)
+    return CalculationOutcome(values, reasons=reasons)
 
 
 VAPOR = (

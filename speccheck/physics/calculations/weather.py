@@ -8,9 +8,9 @@ from numpy.typing import NDArray
 from speccheck.physics.calculations.calculation import (
     TEXT,
     Calculation,
+    CalculationOutcome,
     Input,
     Inputs,
-    Outcome,
     StepOfLines,
     Values,
     with_required,
@@ -27,7 +27,7 @@ BLOCK = 1024
 """Lines worked through together, each with every entry of the weather."""
 
 
-def _sweating_hours(inputs: Inputs) -> Outcome:
+def _sweating_hours(inputs: Inputs) -> CalculationOutcome:
     """Hours of a year in which the outer surface is colder than the dew point of that hour's air."""
     words = inputs.words("weather")
     hours, worst = np.full(words.shape, np.nan), np.full(words.shape, "", dtype="<U9")
@@ -48,7 +48,7 @@ def _sweating_hours(inputs: Inputs) -> Outcome:
                     flags[chosen] |= rows.reshape(len(chosen), -1).any(axis=1)
     steps: tuple[StepOfLines, ...] = (("month with most of them", TEXT, worst),)
     reasons = (*weather_reasons(words), *((rows, why) for why, rows in stopped.items()))
-    return Outcome(hours * 3600, steps, reasons, tuple((rows, name) for name, rows in lacking.items()))
+    return CalculationOutcome(hours * 3600, steps, reasons, tuple((rows, name) for name, rows in lacking.items()))
 
 
 def hour_by_hour(inputs: Inputs, chosen: NDArray[np.intp], weather: Weather) -> Inputs:
@@ -68,7 +68,7 @@ def _worst_month(wet: Array, weather: Weather) -> list[str]:
     return [MONTHS[int(np.argmax(row))] if row.max() > 0 else "" for row in by_month]
 
 
-def _exceeded(inputs: Inputs) -> Outcome:
+def _exceeded(inputs: Inputs) -> CalculationOutcome:
     """Dew point that is exceeded in no more than the stated share of the hours."""
     words, share = inputs.words("weather"), inputs.numbers("exceedance")
     found = np.full(words.shape, np.nan)
@@ -76,7 +76,7 @@ def _exceeded(inputs: Inputs) -> Outcome:
         for value in np.unique(share[places][np.isfinite(share[places])]) if weather else ():
             rows = places[share[places] == value]
             found[rows] = exceeded_dew_point(weather, float(value)) if weather else np.nan
-    return Outcome(found, reasons=weather_reasons(words))
+    return CalculationOutcome(found, reasons=weather_reasons(words))
 
 
 _WITHOUT_AIR = with_required((*SURFACE, *LAYER), "ambient temperature", required=False)

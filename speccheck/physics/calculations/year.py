@@ -8,7 +8,15 @@ from dataclasses import replace
 import numpy as np
 
 from speccheck.physics import year
-from speccheck.physics.calculations.calculation import TEXT, Calculation, Input, Inputs, Outcome, Values, with_required
+from speccheck.physics.calculations.calculation import (
+    TEXT,
+    Calculation,
+    CalculationOutcome,
+    Input,
+    Inputs,
+    Values,
+    with_required,
+)
 from speccheck.physics.calculations.layers import ONE_MATERIAL, OUTER
 from speccheck.physics.calculations.moisture import weather_reasons, weathers
 from speccheck.physics.calculations.runs import HEAT, loss_of
@@ -42,7 +50,7 @@ SOURCE = "arithmetic; heat flow by the structure of ASTM C680"
 BLOCK = 1024
 
 
-def _mean_loss(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, Outcome]:
+def _mean_loss(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, CalculationOutcome]:
     """Return what a metre loses or gains (W/m) in the mean of the year, and the outcome at the ambient temperature."""
     changed_inputs = Inputs({**inputs.columns, **changed})
     flow, found = loss_of(changed_inputs, {})
@@ -62,7 +70,7 @@ def _mean_loss(inputs: Inputs, changed: dict[str, Values]) -> tuple[Array, Outco
     return flow, replace(found, missing=(*found.missing, ambient), reasons=reasons)
 
 
-def _heat(inputs: Inputs, changed: dict[str, Values] | None = None) -> tuple[Array, Outcome]:
+def _heat(inputs: Inputs, changed: dict[str, Values] | None = None) -> tuple[Array, CalculationOutcome]:
     """Return the heat of a year (kWh), with some inputs changed, and the outcome of its loss."""
     loss, found = _mean_loss(inputs, changed or {})
     hangers = 1 + np.nan_to_num(inputs.numbers("hanger loss share"))
@@ -70,7 +78,7 @@ def _heat(inputs: Inputs, changed: dict[str, Values] | None = None) -> tuple[Arr
     return year.yearly_heat(flow, inputs.numbers("operating hours") / 3600), found
 
 
-def _yearly_heat(inputs: Inputs) -> Outcome:
+def _yearly_heat(inputs: Inputs) -> CalculationOutcome:
     """Heat of a year of the line as proposed."""
     heat, found = _heat(inputs)
     return replace(found, values=heat)
@@ -98,7 +106,7 @@ def _as_required(inputs: Inputs) -> dict[str, Values]:
     return {"thickness": inputs.numbers("required thickness"), "insulation outside diameter": nothing}
 
 
-def _economic(inputs: Inputs) -> Outcome:
+def _economic(inputs: Inputs) -> CalculationOutcome:
     """Stocked thickness, or none, whose cost over the life is least."""
     pipe, length = inputs.numbers("pipe outside diameter"), inputs.numbers("run length")
     costs, found = [], None
@@ -132,16 +140,18 @@ def _economic(inputs: Inputs) -> Outcome:
     sizes = np.array([0.0, *inputs.stocked])
     best = np.where(place >= 0, sizes[np.maximum(place, 0)], np.nan)
     least = np.where(place >= 0, np.min(np.where(np.isfinite(table), table, np.inf), axis=-1), np.nan)
-    return Outcome(best, (("cost over the life", "number", least),), found.reasons, found.missing)
+    return CalculationOutcome(best, (("cost over the life", "number", least),), found.reasons, found.missing)
 
 
 def _simple(name: str, inputs: tuple[Input, ...], method: str, function: str) -> Calculation:
     """Return a calculation that is a product of others."""
 
-    def work_out(given: Inputs) -> Outcome:
+    def work_out(given: Inputs) -> CalculationOutcome:
         if function == "energy":
-            return Outcome(year.yearly_energy(given.numbers("yearly heat"), given.numbers("energy efficiency")))
-        return Outcome(given.numbers("yearly energy") * given.numbers(inputs[1].name))
+            return CalculationOutcome(
+                year.yearly_energy(given.numbers("yearly heat"), given.numbers("energy efficiency"))
+            )
+        return CalculationOutcome(given.numbers("yearly energy") * given.numbers(inputs[1].name))
 
     return Calculation(name, "number", inputs, method, "arithmetic", work_out)
 
@@ -149,7 +159,7 @@ def _simple(name: str, inputs: tuple[Input, ...], method: str, function: str) ->
 def _otherwise(name: str, change: Callable[[Inputs], dict[str, Values]], factor: Input, method: str) -> Calculation:
     """Return a calculation of what a year of a line comes to with a change: bare, or as a table asks."""
 
-    def work_out(given: Inputs) -> Outcome:
+    def work_out(given: Inputs) -> CalculationOutcome:
         heat, found = _heat(given, change(given))
         return replace(found, values=_worth(given, heat, factor))
 

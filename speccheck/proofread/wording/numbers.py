@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from speccheck.language.core import Assumption, Clause, Condition, Ruleset
 from speccheck.language.core.walking import conditions_of, tables_of, terms_of, values_of
 from speccheck.language.vocabulary.values import Single
-from speccheck.phrases.worded_amounts import Amount, amounts_in
+from speccheck.phrases.worded_amounts import WordedAmount, amounts_in
 from speccheck.quantities import Interval, NominalSize, Quantity, as_quantity, as_size, read, unit_dimensions
 
 # A number without a unit is one where it limits something or counts parts: "not more than 25", "2 layers".
@@ -83,7 +83,7 @@ def numbers_of_wording(wording: str) -> Iterator[WordedNumber]:
             yield replace(number, start=amount.number_start, end=amount.number_start + len(amount.written))
 
 
-def _number(amount: Amount) -> WordedNumber | None:
+def _number(amount: WordedAmount) -> WordedNumber | None:
     """Return what an amount is: a quantity, a nominal size, a thermal resistance, or both of the first."""
     if amount.mark in ("R", "RSI"):
         resistance = as_quantity(read(f"{amount.mark}-{amount.number}"), "thermal resistance")
@@ -95,7 +95,7 @@ def _number(amount: Amount) -> WordedNumber | None:
     return _worded(amount, size if isinstance(size, NominalSize) else None, quantities)
 
 
-def _worded(amount: Amount, size: NominalSize | None, quantities: tuple[Quantity, ...]) -> WordedNumber | None:
+def _worded(amount: WordedAmount, size: NominalSize | None, quantities: tuple[Quantity, ...]) -> WordedNumber | None:
     decimals = len(amount.number.partition(".")[2])
     return WordedNumber(amount.written, size, quantities, decimals) if quantities or size else None
 

@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 from functools import cached_property
 
+from speccheck.english import NUMBER_WORDS
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostic_rules import Wording
@@ -22,32 +23,9 @@ from speccheck.quantities import NominalSize
 _UNITS = (
     "inch|inches|foot|feet|mil|mils|percent|degrees?|hours?|layers?|coats?|sections?|millimet(?:er|re)s?|met(?:er|re)s?"
 )
-_ONES = [
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-]
-_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
-_WHOLE = {word: number for number, word in enumerate(_ONES)} | {
-    word: 10 * number for number, word in enumerate(_TENS, start=2)
-}
+_WHOLE = {"zero": 0} | {word: number for word, number in NUMBER_WORDS.items() if "-" not in word}
+_ONES = [word for word, number in _WHOLE.items() if 0 < number < 10]
+_TENS = [word for word, number in _WHOLE.items() if number >= 20]
 _PARTS = {
     "half": "1/2",
     "one-half": "1/2",
@@ -68,7 +46,7 @@ _part = "|".join(sorted((re.escape(part) for part in _PARTS), key=len, reverse=T
 _HALF_AN_INCH = re.compile(rf"\b({_part})\s+(?:of\s+)?an?\s+(inch|foot)\b", re.IGNORECASE)
 _MIXED = re.compile(rf"\b({_whole}|\d+)[ -]and[ -](?:an?\s)?({_part})(?=[ -](?:in\b|{_UNITS}))", re.IGNORECASE)
 _PART = re.compile(rf"\b({_part})(?=[ -](?:{_UNITS})\b)", re.IGNORECASE)
-_COMPOUND = re.compile(rf"\b({'|'.join(_TENS)})[ -]({'|'.join(_ONES[1:10])})\b", re.IGNORECASE)
+_COMPOUND = re.compile(rf"\b({'|'.join(_TENS)})[ -]({'|'.join(_ONES)})\b", re.IGNORECASE)
 _NUMBER = re.compile(rf"\b({_whole})\b", re.IGNORECASE)
 _SAID_TWICE = re.compile(r"(\d+(?:-\d+/\d+)?)\s*\(\s*\1\s*\)")
 _DEGREES = re.compile(r"\bdeg(?:rees?|\.)?\s*(F|C|Fahrenheit|Celsius)\b", re.IGNORECASE)

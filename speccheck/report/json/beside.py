@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from speccheck.review.line_relations import RelationFinding
     from speccheck.review.matrix import Matrix
     from speccheck.review.observations import Observation
-    from speccheck.review.rounds import Comparison
+    from speccheck.review.rounds import RoundComparison
 
 
 def beside(matrix: Matrix) -> dict[str, Any]:
@@ -86,7 +86,7 @@ def _observation(one: Observation) -> dict[str, Any]:
     }
 
 
-def _comparison(found: Comparison) -> dict[str, Any]:
+def _comparison(found: RoundComparison) -> dict[str, Any]:
     return {
         "then": found.old_name,
         "now": found.new_name,

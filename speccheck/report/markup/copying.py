@@ -21,7 +21,7 @@ from speccheck.report.paper_places import room_beside, spot_of
 from speccheck.schedule.formats.child import limit_this_process, run_in_child_or_none
 from speccheck.schedule.formats.endings import PACKAGES
 from speccheck.schedule.formats.opening import is_large
-from speccheck.schedule.formats.package_parts import Package
+from speccheck.schedule.formats.package_parts import OpenPackage
 from speccheck.schedule.formats.safety import Refused
 from speccheck.schedule.lines import Schedule
 
@@ -98,7 +98,7 @@ def _comments(given: dict[str, Any]) -> Comments:
 
 def _is_package(path: Path) -> bool:
     """Whether a zipped file is a package of XML parts, and no OpenDocument or binary workbook under another name."""
-    with Package(path) as package:
+    with OpenPackage(path) as package:
         return package.main_part().endswith(".xml")
 
 

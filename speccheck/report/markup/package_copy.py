@@ -16,7 +16,7 @@ from pathlib import Path
 from xml.parsers import expat
 from xml.sax.saxutils import quoteattr
 
-from speccheck.schedule.formats.package_parts import MOST_DEPTH, Package, Relation
+from speccheck.schedule.formats.package_parts import MOST_DEPTH, OpenPackage, PartRelation
 
 _RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
 _STRICT = "http://purl.oclc.org/ooxml/officeDocument/relationships"
@@ -31,7 +31,7 @@ class PackageCopy:
     """A package that is being copied: the parts that were added or changed so far, by name."""
 
     path: Path
-    package: Package
+    package: OpenPackage
     changed: dict[str, bytes] = field(default_factory=dict)
 
     @property
@@ -94,7 +94,7 @@ class PackageCopy:
         self.append(relations, self._prefixed(relations, element))
         return f"rIdMark{number}"
 
-    def relations(self, source: str) -> tuple[Relation, ...]:
+    def relations(self, source: str) -> tuple[PartRelation, ...]:
         """Return what a part of the original leads to."""
         return self.package.relations(source)
 

@@ -15,7 +15,7 @@ from speccheck.report.escaping import plain
 from speccheck.report.markup.marks import Comments, Mark
 from speccheck.report.markup.package_copy import PackageCopy, root_of, walk
 from speccheck.report.markup.word_cells import Cells, WordParagraph
-from speccheck.schedule.formats.package_parts import Package
+from speccheck.schedule.formats.package_parts import OpenPackage
 
 _KIND = "application/vnd.openxmlformats-officedocument.wordprocessingml.comments+xml"
 _TABLE = re.compile(r"table \d+")
@@ -26,7 +26,7 @@ _NOBODY = "reviewer"
 
 def mark_word(path: Path, comments: Comments) -> bytes:
     """Return the document of `path` with comments. Raises `Refused` where it is damaged."""
-    with Package(path) as package:
+    with OpenPackage(path) as package:
         return _Document(PackageCopy(path, package), package.main_part(), comments).marked()
 
 

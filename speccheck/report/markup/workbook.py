@@ -20,7 +20,7 @@ from speccheck.report.markup.package_copy import PackageCopy, end_of_root, root_
 from speccheck.report.markup.workbook_comments import CommentParts
 from speccheck.report.markup.workbook_list import list_sheet
 from speccheck.report.messages import COMMENT_ON_LIST_ALONE
-from speccheck.schedule.formats.package_parts import Package
+from speccheck.schedule.formats.package_parts import OpenPackage
 
 _SHEET = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
 _LIST = "Comments"
@@ -34,7 +34,7 @@ _AFTER_COMMENTS = (
 
 def mark_workbook(path: Path, comments: Comments) -> tuple[bytes, tuple[Diagnostic, ...]]:
     """Return the workbook of `path` with comments, and what could not be put into its cells. Raises `Refused`."""
-    with Package(path) as package:
+    with OpenPackage(path) as package:
         book = _Workbook(PackageCopy(path, package), package.main_part(), comments)
         return book.marked(), tuple(book.diagnostics)
 

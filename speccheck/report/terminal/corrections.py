@@ -13,7 +13,7 @@ from speccheck.report.mending_words import BROKEN_OFF, none_text, proposal_texts
 from speccheck.report.terminal.diagnostics import ConsolePage
 from speccheck.review.corrections import Mending
 from speccheck.review.matrix import Matrix
-from speccheck.review.yearly import MEASURES, Measure, is_asked, yearly_sum
+from speccheck.review.yearly import MEASURES, YearlyMeasure, is_asked, yearly_sum
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -62,7 +62,7 @@ def yearly_words(matrix: Matrix, mendings: Sequence[Mending]) -> tuple[str, ...]
     return tuple(_yearly(measure, able, matrix) for measure in asked)
 
 
-def _yearly(measure: Measure, able: Sequence[Mending], matrix: Matrix) -> str:
+def _yearly(measure: YearlyMeasure, able: Sequence[Mending], matrix: Matrix) -> str:
     before, after = [one.line for one in able], [one.proposals[0].line for one in able]
     found, unit = yearly_sum(before, after, matrix.ruleset, measure.value), measure.unit
     if not found.lines:

@@ -25,7 +25,7 @@ from speccheck.report.mending_words import change_text
 from speccheck.report.messages import NO_COLUMN_TO_CORRECT, NO_WORKBOOK, WORKBOOK_NOT_WRITABLE
 from speccheck.report.terminal.corrections import CAUTION
 from speccheck.report.wording import clause_label
-from speccheck.review.corrections import Change, Mending
+from speccheck.review.corrections import Mending, ProposedChange
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.formats.endings import CORRECTED
 from speccheck.schedule.grid import number_text
@@ -102,7 +102,7 @@ class _Correction:
             self._mark(place, mending.line, change.term.name, text, self._words(change))
         self._withdraw(mending)
 
-    def _words(self, change: Change) -> str | None:
+    def _words(self, change: ProposedChange) -> str | None:
         """Return what to write into the cell of a change, None for a property and for what was not stated."""
         if change.is_of_another_product:
             return None
@@ -122,7 +122,7 @@ class _Correction:
                 self.notes.append(f"{mending.line.name}: {text}")
                 self._mark(place, mending.line, name, text, NOT_SHOWN)
 
-    def _report(self, line: Line, change: Change) -> None:
+    def _report(self, line: Line, change: ProposedChange) -> None:
         self.diagnostics.append(NO_COLUMN_TO_CORRECT.at(line.place, term=change.term.name, line=line.name))
 
     def _place(self, line: Line, term: str) -> Place | None:

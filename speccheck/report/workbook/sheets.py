@@ -20,7 +20,7 @@ from speccheck.report.workbook.cells import (
     set_widths,
 )
 from speccheck.report.workbook.streaming import StreamedSheet, needed_height
-from speccheck.review.matrix import Finding, Matrix
+from speccheck.review.matrix import Matrix, MatrixFinding
 from speccheck.review.outcome import outcome_of
 
 if TYPE_CHECKING:
@@ -139,7 +139,7 @@ def fill_advice(sheet: StreamedSheet, matrix: Matrix) -> None:
     sheet.add_table(_ADVICE_HEADINGS, rows)
 
 
-def _finding_row(found: Finding, verdict: str, reason: str) -> tuple[str, ...]:
+def _finding_row(found: MatrixFinding, verdict: str, reason: str) -> tuple[str, ...]:
     """Return the row of a finding without the column "At"."""
     clause, line = found.clause, found.line
     return (

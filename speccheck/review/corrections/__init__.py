@@ -26,6 +26,6 @@ Files:
 
 from speccheck.review.corrections.changeable import changeable_terms
 from speccheck.review.corrections.proposals import Tools, mend, mend_schedule
-from speccheck.review.corrections.results import Change, Clash, Mending, Proposal
+from speccheck.review.corrections.results import Clash, Mending, Proposal, ProposedChange
 
-__all__ = ["Change", "Clash", "Mending", "Proposal", "Tools", "changeable_terms", "mend", "mend_schedule"]
+__all__ = ["Clash", "Mending", "Proposal", "ProposedChange", "Tools", "changeable_terms", "mend", "mend_schedule"]

@@ -30,7 +30,11 @@ _MAY_BE_NEGATIVE = ("temperature difference", "angle")
 
 
 def values_that_matter(
-    term: Term, stated: Mapping[str, Value | NotGiven], nodes: Sequence[Node], hidden: Sequence[Term], rules: Rules
+    term: Term,
+    stated: Mapping[str, Value | NotGiven],
+    nodes: Sequence[Node],
+    hidden: Sequence[Term],
+    rules: Rules,
 ) -> list[float]:
     """Return the values of a term, SI, at which a verdict by `nodes` could change on a line, rising.
 

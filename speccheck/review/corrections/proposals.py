@@ -23,7 +23,7 @@ from speccheck.review.corrections.requirements import (
     drawings_of,
     requirements_of,
 )
-from speccheck.review.corrections.results import Change, Clash, Mending, Pricing, Proposal
+from speccheck.review.corrections.results import Clash, Mending, Pricing, Proposal, ProposedChange
 from speccheck.review.corrections.searching import Problem, Search, Values
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
@@ -182,7 +182,7 @@ class _Workshop:
         undecided = tuple(one.clause for one in open_ones)
         return Proposal(changes, line, cells, undecided, tuple(sorted(waits)), tuple(against))
 
-    def _change(self, name: str, values: Values) -> Change:
+    def _change(self, name: str, values: Values) -> ProposedChange:
         tried = self.candidates(name)
         touched = [one for one in self.requirements if name in one.terms]
         others = tried.values if not any(one.works_out for one in touched) else (values[name],)
@@ -194,7 +194,7 @@ class _Workshop:
         before = tried.present
         if tried.term.of in values:
             before = NotGiven("", f"{NOT_KNOWN_OF_NEW}{tried.term.of}")
-        return Change(tried.term, before, values[name], also, others)
+        return ProposedChange(tried.term, before, values[name], also, others)
 
 
 class _Lazily(Mapping[str, Candidates]):

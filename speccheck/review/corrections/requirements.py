@@ -23,7 +23,7 @@ SETTLED = (Verdict.COMPLIES, Verdict.NOT_CHECKED, Verdict.NOT_APPLICABLE)
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class ClauseStanding:
     """How a clause stands on a line: its verdict, and the terms that would settle one that cannot be determined.
 
     `advice` is the verdict on its advice, None where it gives none.
@@ -42,7 +42,7 @@ class Standing:
         return self.verdict is Verdict.CANNOT_TELL and self.missing.isdisjoint(names)
 
 
-OUTSIDE = Standing(Verdict.NOT_APPLICABLE)
+OUTSIDE = ClauseStanding(Verdict.NOT_APPLICABLE)
 """How a clause stands on a line that is out of its scope."""
 
 
@@ -65,7 +65,7 @@ class Standings:
     """How the clauses of a ruleset stand on lines; lines that state the same for a clause are judged by it once."""
 
     judge: Judge
-    _known: dict[Hashable, Standing] = field(default_factory=dict)
+    _known: dict[Hashable, ClauseStanding] = field(default_factory=dict)
     _outside: dict[Hashable, bool] = field(default_factory=dict)
 
     @cached_property
@@ -85,7 +85,7 @@ class Standings:
             self._outside[key] = self.judge.is_out_of_scope(number, line)
         return self._outside[key]
 
-    def of(self, number: int, line: Line, others: Callable[[], Iterable[Line]] = tuple) -> Standing:
+    def of(self, number: int, line: Line, others: Callable[[], Iterable[Line]] = tuple) -> ClauseStanding:
         """Return how clause `number` stands on a line; where that is not known yet, `others` are judged in one go."""
         key = self.judge.state(number, line)
         if key not in self._known:
@@ -131,11 +131,11 @@ class Requirement:
     asked: frozenset[str] = frozenset()
     values: Callable[[str], Sequence[Single]] = field(default=lambda name: ())
     judged: int = 0
-    _standings: dict[tuple[Single | None, ...], Standing] = field(default_factory=dict)
-    _by_what_is_seen: dict[tuple[Hashable, ...], Standing] = field(default_factory=dict)
+    _standings: dict[tuple[Single | None, ...], ClauseStanding] = field(default_factory=dict)
+    _by_what_is_seen: dict[tuple[Hashable, ...], ClauseStanding] = field(default_factory=dict)
     _outside: dict[tuple[Hashable, ...], bool] = field(default_factory=dict)
 
-    def standing(self, values: Mapping[str, Single]) -> Standing:
+    def standing(self, values: Mapping[str, Single]) -> ClauseStanding:
         """Return how the clause stands on the line with changed values; values alike to it are judged once."""
         key = tuple([values.get(name) for name in self.terms])
         found = self._standings.get(key)
@@ -154,7 +154,7 @@ class Requirement:
             found = self._outside[seen] = self.standings.is_outside(self.number, self._with(relevant))
         return found
 
-    def _inside(self, values: Mapping[str, Single]) -> Standing:
+    def _inside(self, values: Mapping[str, Single]) -> ClauseStanding:
         """Return how the clause stands on the line with changed values, which is in its scope, or may be."""
         relevant = {name: value for name, value in values.items() if name in self.terms}
         seen = tuple([self.as_seen(name, values[name]) if name in values else None for name in self.terms])
@@ -244,14 +244,14 @@ def requirements_of(
     return tuple(found)
 
 
-def _standing(judgements: Sequence[Judgement]) -> Standing:
+def _standing(judgements: Sequence[Judgement]) -> ClauseStanding:
     """Return the worst verdict of all cases of a line, and what is missing where it cannot be determined."""
     worst = worst_of(judgement.verdict for judgement in judgements) or Verdict.CANNOT_TELL
     advice = worst_of(judgement.advice for judgement in judgements)
     if worst is not Verdict.CANNOT_TELL:
-        return Standing(worst, advice=advice)
+        return ClauseStanding(worst, advice=advice)
     unknown = [one for judgement in judgements if judgement.verdict is worst for one in judgement.unknown]
-    return Standing(worst, frozenset(one.term for one in unknown if one.term), advice)
+    return ClauseStanding(worst, frozenset(one.term for one in unknown if one.term), advice)
 
 
 CanMeet = Callable[[Sequence[Requirement]], bool]

@@ -65,7 +65,7 @@ class Pricing:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class ProposedChange:
     """One term of a proposal: what the line states, the value that complies, and the other tried values that do too.
 
     `tried` has all values that were tried, so that a report can say "2 in or more". Where a clause draws on values that
@@ -103,7 +103,7 @@ class Proposal:
     clauses whose advice the changed line does not follow.
     """
 
-    changes: tuple[Change, ...]
+    changes: tuple[ProposedChange, ...]
     line: Line
     cells: tuple[BareVerdict, ...]
     undecided: tuple[Clause, ...] = ()

@@ -44,7 +44,7 @@ class Problem:
 
 
 @dataclass(frozen=True)
-class Found:
+class CheapestChanges:
     """The cheapest changes, None where there are none, and whether the search went through to the end."""
 
     values: Values | None
@@ -84,13 +84,13 @@ class Search:
         for requirements in self._by_term.values():
             requirements.sort(key=lambda one: one.works_out)
 
-    def run(self) -> Found:
+    def run(self) -> CheapestChanges:
         """Return the cheapest changes that meet all requirements."""
         unmet = [one for one in self.problem.requirements if not one.met({})]
         self._guess(unmet)
         self._visit(_Node(self.problem.kept), unmet)
         cost, values = self.best or (None, None)
-        return Found(values, cost, not self._tired)
+        return CheapestChanges(values, cost, not self._tired)
 
     @property
     def _tired(self) -> bool:

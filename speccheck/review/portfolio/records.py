@@ -22,7 +22,7 @@ from speccheck.review.portfolio.request import LoadedRules
 from speccheck.review.portfolio.store import ScheduleResult
 from speccheck.schedule.doubtful import doubt, senseless
 from speccheck.schedule.fill_down import is_ditto
-from speccheck.schedule.grid import Cell, Grid, column_letters
+from speccheck.schedule.grid import Grid, GridCell, column_letters
 from speccheck.schedule.header_words import MARK_TERMS
 from speccheck.schedule.schedule import read_grids
 from speccheck.schedule.unstated_units import states_no_unit
@@ -91,7 +91,7 @@ def as_a_sheet(
     columns = [place for place in range(len(names)) if place != left_out]
     texts = [names, *rows]
     cells = {
-        (row, column): Cell(text[place])
+        (row, column): GridCell(text[place])
         for row, text in enumerate(texts)
         for column, place in enumerate(columns)
         if text[place].strip()

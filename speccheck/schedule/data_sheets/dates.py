@@ -9,8 +9,8 @@ from speccheck.language.vocabulary.terms import Vocabulary
 from speccheck.phrases.words import key_of
 from speccheck.quantities import Day, read_day
 from speccheck.quantities.dates import MONTH
-from speccheck.schedule.data_sheets.facts import Fact
-from speccheck.schedule.data_sheets.mentions import Names
+from speccheck.schedule.data_sheets.facts import SheetFact
+from speccheck.schedule.data_sheets.mentions import SheetNames
 
 _DATES = (
     re.compile(r"\b\d{4}-\d{1,2}-\d{1,2}\b"),
@@ -19,7 +19,7 @@ _DATES = (
 )
 
 
-def dates_in(text: str, vocabulary: Vocabulary, names: Names) -> Iterator[Fact]:
+def dates_in(text: str, vocabulary: Vocabulary, names: SheetNames) -> Iterator[SheetFact]:
     """Yield the dates of reports in a text, each written as 2024-05-17, as the term that dates that report."""
     day = _day(text)
     if day is None or not re.search(r"report|test|dated|issued", text, re.IGNORECASE):
@@ -27,7 +27,7 @@ def dates_in(text: str, vocabulary: Vocabulary, names: Names) -> Iterator[Fact]:
     words = key_of(text)
     for term in vocabulary.terms.values():
         if term.dates and any(_speaks_of(words, vocabulary, name) for name in (term.name, *term.dates)):
-            yield Fact(term, day, day)
+            yield SheetFact(term, day, day)
 
 
 def _speaks_of(words: tuple[str, ...], vocabulary: Vocabulary, name: str) -> bool:

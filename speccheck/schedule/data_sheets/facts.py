@@ -15,9 +15,9 @@ from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import Value
 from speccheck.phrases.words import Word, words_of
 from speccheck.schedule.data_sheets.mentions import (
-    Found,
     Mention,
-    Names,
+    MentionedQuantity,
+    SheetNames,
     ends_of,
     number_behind,
     quantities_in,
@@ -31,7 +31,7 @@ _FAR_NUMBER = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class SheetFact:
     """One property with its value, the words of the value, and the condition at which it holds, with its words."""
 
     term: Term
@@ -41,7 +41,7 @@ class Fact:
     at_text: str = ""
 
 
-def facts_in(text: str, names: Names, before: Sequence[Term] = ()) -> list[Fact]:
+def facts_in(text: str, names: SheetNames, before: Sequence[Term] = ()) -> list[SheetFact]:
     """Return the facts of a sentence; `before` are the terms that it is about though it does not name them."""
     words = words_of(text)
     mentions = names.within(words)
@@ -50,7 +50,7 @@ def facts_in(text: str, names: Names, before: Sequence[Term] = ()) -> list[Fact]
     return list(_facts(text, words, mentions, names))
 
 
-def _facts(text: str, words: Sequence[Word], mentions: Sequence[Mention], names: Names) -> Iterator[Fact]:
+def _facts(text: str, words: Sequence[Word], mentions: Sequence[Mention], names: SheetNames) -> Iterator[SheetFact]:
     properties = {term.name for term in names.properties}
     conditions = {term.stated_at for term in names.properties if term.stated_at}
     for number, mention in enumerate(mentions):
@@ -64,12 +64,12 @@ def _facts(text: str, words: Sequence[Word], mentions: Sequence[Mention], names:
             nearest = _nearest(one, found, at)
             second, behind = names.second_of_pair(term), number_behind(text, words[one.last - 1].end)
             if second is not None and behind is not None:
-                yield Fact(second, *behind)
+                yield SheetFact(second, *behind)
             for each, value in ends_of(one.value, mention.terms):
-                yield Fact(each, value, one.text, *((nearest.value, nearest.text) if nearest else (None, "")))
+                yield SheetFact(each, value, one.text, *((nearest.value, nearest.text) if nearest else (None, "")))
 
 
-def _values(text: str, words: Sequence[Word], mentions: Sequence[Mention], number: int) -> list[Found]:
+def _values(text: str, words: Sequence[Word], mentions: Sequence[Mention], number: int) -> list[MentionedQuantity]:
     """Return the values that belong to a mention: behind it up to the next rival, else before it."""
     mention = mentions[number]
     term = mention.terms[0]
@@ -87,7 +87,7 @@ def _values(text: str, words: Sequence[Word], mentions: Sequence[Mention], numbe
     return [one for one in found if one.last <= mention.first][-1:]
 
 
-def _other_units(found: Sequence[Found]) -> list[Found]:
+def _other_units(found: Sequence[MentionedQuantity]) -> list[MentionedQuantity]:
     """Return the second of two values where it is the first in brackets or behind a slash, in another unit."""
     return [one for one in found[1:2] if one.first - found[0].last <= 2]
 
@@ -97,7 +97,7 @@ def _alike(one: Mention, other: Mention) -> bool:
     return one.terms[0].kind.dimension == other.terms[0].kind.dimension
 
 
-def _is_condition(text: str, words: Sequence[Word], found: Found, term: Term) -> bool:
+def _is_condition(text: str, words: Sequence[Word], found: MentionedQuantity, term: Term) -> bool:
     """Whether a temperature says at which temperature something else holds."""
     if term.kind.dimension != "temperature":
         return False
@@ -105,7 +105,7 @@ def _is_condition(text: str, words: Sequence[Word], found: Found, term: Term) ->
     return bool(re.search(r"@\s*$", text[:start]) or re.match(r"[\s)]*mean\b", text[end:], re.IGNORECASE))
 
 
-def _conditions(text: str, words: Sequence[Word], term: Term) -> list[Found]:
+def _conditions(text: str, words: Sequence[Word], term: Term) -> list[MentionedQuantity]:
     """Return the values of a condition in a sentence."""
     return [
         one
@@ -115,7 +115,9 @@ def _conditions(text: str, words: Sequence[Word], term: Term) -> list[Found]:
     ]
 
 
-def _nearest(one: Found, values: Sequence[Found], conditions: Sequence[Found]) -> Found | None:
+def _nearest(
+    one: MentionedQuantity, values: Sequence[MentionedQuantity], conditions: Sequence[MentionedQuantity]
+) -> MentionedQuantity | None:
     """Return the condition of a value: the first behind it before the next value, else the last before it."""
     following = min((other.first for other in values if other.first > one.first), default=10**6)
     behind = [at for at in conditions if one.last <= at.first < following]

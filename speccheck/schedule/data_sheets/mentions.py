@@ -31,7 +31,7 @@ class Mention:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class MentionedQuantity:
     """A quantity in a text: from and up to which word, its value and its words."""
 
     first: int
@@ -40,7 +40,7 @@ class Found:
     text: str
 
 
-class Names:
+class SheetNames:
     """The names by which data sheets call the terms of a vocabulary that have numbers."""
 
     def __init__(self, vocabulary: Vocabulary) -> None:
@@ -109,7 +109,7 @@ class Names:
         return found
 
 
-def quantities_in(text: str, words: Sequence[Word], term: Term, bare: BareUnits = NO_UNITS) -> list[Found]:
+def quantities_in(text: str, words: Sequence[Word], term: Term, bare: BareUnits = NO_UNITS) -> list[MentionedQuantity]:
     """Return the values of a term in a text, the longest at each place."""
     found, place = [], 0
     while place < len(words):
@@ -122,7 +122,7 @@ def quantities_in(text: str, words: Sequence[Word], term: Term, bare: BareUnits 
     return found
 
 
-def _quantity_at(text: str, words: Sequence[Word], place: int, term: Term, bare: BareUnits) -> Found | None:
+def _quantity_at(text: str, words: Sequence[Word], place: int, term: Term, bare: BareUnits) -> MentionedQuantity | None:
     start = words[place].start
     if start and text[start - 1] in "-−+" and not text[max(start - 2, 0) : start - 1].strip(" (:¦"):
         start -= 1
@@ -134,7 +134,7 @@ def _quantity_at(text: str, words: Sequence[Word], place: int, term: Term, bare:
             continue
         value = read_value(_OR_LESS.sub("", part), term, bare)
         if not isinstance(value, Misread | NotGiven):
-            return Found(place, place + length, value, part)
+            return MentionedQuantity(place, place + length, value, part)
     return None
 
 

@@ -14,10 +14,10 @@ from speccheck.language.diagnostics import Diagnostic, Place, has_errors
 from speccheck.language.vocabulary.terms import Form, Term, Vocabulary
 from speccheck.phrases.words import key_of
 from speccheck.schedule.data_sheets.dates import dates_in
-from speccheck.schedule.data_sheets.facts import Fact, facts_in
-from speccheck.schedule.data_sheets.mentions import Names
+from speccheck.schedule.data_sheets.facts import SheetFact, facts_in
+from speccheck.schedule.data_sheets.mentions import SheetNames
 from speccheck.schedule.data_sheets.tables import TableFacts
-from speccheck.schedule.formats.opening import Kind, open_schedule, read_within_limits
+from speccheck.schedule.formats.opening import FormatKind, open_schedule, read_within_limits
 from speccheck.schedule.formats.pdf_texts import PROSE
 from speccheck.schedule.formats.safety import check_file
 from speccheck.schedule.grid import Grid
@@ -46,7 +46,7 @@ def read_data_sheet(path: Path, vocabulary: Vocabulary, products: Sequence[str])
     product, problem = _product(path.name, grids, products)
     if product is None:
         return Schedule(path.name, (), diagnostics=(problem,) if problem else ())
-    names, reader = Names(vocabulary), HeaderReader(vocabulary)
+    names, reader = SheetNames(vocabulary), HeaderReader(vocabulary)
     found = [*_numbers(grids, names, reader), *_words(grids, vocabulary, names)]
     if not found:
         note = NOTHING_FOUND_ON_SHEET.at(Place(path.name), product=product)
@@ -62,7 +62,7 @@ def _opened(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     with path.open("rb") as file:
         start = file.read(1024)
     if b"%PDF-" in start:
-        return read_within_limits(Kind.PDF_TEXTS, path)
+        return read_within_limits(FormatKind.PDF_TEXTS, path)
     return open_schedule(path)
 
 
@@ -91,7 +91,7 @@ def _holds(words: Sequence[str], key: Sequence[str]) -> bool:
     return any(tuple(words[place : place + len(key)]) == tuple(key) for place in range(len(words) - len(key) + 1))
 
 
-def _numbers(grids: Sequence[Grid], names: Names, reader: HeaderReader) -> Iterator[tuple[Place, Fact]]:
+def _numbers(grids: Sequence[Grid], names: SheetNames, reader: HeaderReader) -> Iterator[tuple[Place, SheetFact]]:
     """Yield the facts with numbers, each with its place."""
     tables = TableFacts(names, reader)
     for grid in grids:
@@ -112,7 +112,7 @@ def _without(grid: Grid, rows: set[int]) -> Grid:
     return replace(grid, cells={at: cell for at, cell in grid.cells.items() if at[0] not in rows}) if rows else grid
 
 
-def _words(grids: Sequence[Grid], vocabulary: Vocabulary, names: Names) -> Iterator[tuple[Place, Fact]]:
+def _words(grids: Sequence[Grid], vocabulary: Vocabulary, names: SheetNames) -> Iterator[tuple[Place, SheetFact]]:
     """Yield the standards, types and grades that the first text names that names any, and dates of reports."""
     chosen = [term for term in vocabulary.terms.values() if term.needs_evidence and term.kind.form is Form.CHOICE]
     done: set[str] = set()
@@ -130,7 +130,7 @@ def _words(grids: Sequence[Grid], vocabulary: Vocabulary, names: Names) -> Itera
                         continue
                     done.add(term.name)
                     name, words = next(iter(found.items()))
-                    yield place, Fact(term, name, words)
+                    yield place, SheetFact(term, name, words)
                 yield from ((place, fact) for fact in dates_in(sentence, vocabulary, names))
 
 
@@ -154,7 +154,7 @@ def _choices(text: str, term: Term) -> dict[str, str]:
     return {name: spelling for name, spelling in longest.items() if name != "none"}
 
 
-def _rows(file: str, product: str, found: Sequence[tuple[Place, Fact]], names: Names) -> Iterator[Line]:
+def _rows(file: str, product: str, found: Sequence[tuple[Place, SheetFact]], names: SheetNames) -> Iterator[Line]:
     """Yield the rows of product data: what is shown several times has several rows, and alike ones one."""
     properties = names.vocabulary.terms
     rows: list[dict[str, Datum]] = []

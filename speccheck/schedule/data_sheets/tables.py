@@ -10,8 +10,8 @@ from speccheck.language.vocabulary.terms import Term
 from speccheck.language.vocabulary.values import NO_UNITS, BareUnits, NotGiven, Value, read_value
 from speccheck.phrases.words import words_of
 from speccheck.quantities import Misread
-from speccheck.schedule.data_sheets.facts import Fact, facts_in
-from speccheck.schedule.data_sheets.mentions import Names, ends_of, quantities_in
+from speccheck.schedule.data_sheets.facts import SheetFact, facts_in
+from speccheck.schedule.data_sheets.mentions import SheetNames, ends_of, quantities_in
 from speccheck.schedule.grid import Grid
 from speccheck.schedule.header_words import HeaderReader, header_unit, split_brackets
 
@@ -21,7 +21,7 @@ _METHOD = re.compile(r"[,;(]?\s*(?:per |to |by )?\b(?:ASTM|ISO|EN|UL|CAN/ULC|NFP
 
 
 @dataclass(frozen=True, slots=True)
-class Label:
+class SheetLabel:
     """What a cell names: the terms, the unit of bare numbers beside it, and the condition that it states."""
 
     terms: tuple[Term, ...]
@@ -32,16 +32,16 @@ class Label:
 class TableFacts:
     """Reads the tables of a data sheet against one vocabulary."""
 
-    def __init__(self, names: Names, reader: HeaderReader) -> None:
+    def __init__(self, names: SheetNames, reader: HeaderReader) -> None:
         self.names, self.reader = names, reader
         terms = names.vocabulary.terms
         self.conditions = {term.stated_at: terms[term.stated_at] for term in names.properties if term.stated_at}
 
-    def facts(self, grid: Grid) -> Iterator[tuple[int, int, Fact]]:
+    def facts(self, grid: Grid) -> Iterator[tuple[int, int, SheetFact]]:
         """Yield the facts of a table, each with the row and column of its value."""
         above: dict[int, tuple[Value, str]] = {}
-        heads: dict[int, Label] = {}
-        carried: Label | None = None
+        heads: dict[int, SheetLabel] = {}
+        carried: SheetLabel | None = None
         for row, columns in grid.columns_by_row.items():
             cells = [(column, grid.text(row, column)) for column in columns if not grid.cells[row, column].trouble]
             labels = {column: label for column, text in cells if (label := self.label(text)) is not None}
@@ -65,7 +65,7 @@ class TableFacts:
 
     # ---- what cells are ------------------------------------------------------------------------------------------
 
-    def label(self, text: str) -> Label | None:
+    def label(self, text: str) -> SheetLabel | None:
         """Return what a cell names, None where it names nothing that has a value."""
         text = " ".join(_METHOD.sub("", " ".join(text.split())).split()).strip(" :,;")
         if not text or _NUMBER_FIRST.match(text):
@@ -87,7 +87,7 @@ class TableFacts:
         for part in (*brackets, *re.split(r",\s*", outside)[1:], text.partition(",")[2].strip()):
             unit = unit or header_unit(part, terms[0])
             at = at or self._condition(part)
-        return Label(terms, unit, at)
+        return SheetLabel(terms, unit, at)
 
     def _without_condition(self, text: str) -> tuple[str, tuple[Value, str] | None]:
         """Return a name without the condition at its end, and that condition: "k at 75 °F mean"."""
@@ -106,7 +106,7 @@ class TableFacts:
                 return found[0].value, found[0].text
         return None
 
-    def _temperatures(self, cells: Cells, labels: Mapping[int, Label]) -> dict[int, tuple[Value, str]]:
+    def _temperatures(self, cells: Cells, labels: Mapping[int, SheetLabel]) -> dict[int, tuple[Value, str]]:
         """Return the conditions that stand over columns, by column, in a row that has nothing else."""
         named = [label for label in labels.values() if label.terms[0].name in self.conditions]
         unit = named[0].unit if named else ""
@@ -123,10 +123,10 @@ class TableFacts:
     # ---- where values stand --------------------------------------------------------------------------------------
 
     def _by_row(
-        self, cells: Cells, labels: Mapping[int, Label], above: Mapping[int, tuple[Value, str]]
-    ) -> Iterator[tuple[int, Fact]]:
+        self, cells: Cells, labels: Mapping[int, SheetLabel], above: Mapping[int, tuple[Value, str]]
+    ) -> Iterator[tuple[int, SheetFact]]:
         """Yield the facts of a row in which names stand left of values."""
-        label: Label | None = None
+        label: SheetLabel | None = None
         inside = {column: found for column, text in cells if (found := self._inside(text, column in labels))}
         conditions = [at for _, text in cells if (at := self._marked(text)) is not None]
         for column, text in cells:
@@ -139,7 +139,7 @@ class TableFacts:
                 at = label.at or above.get(column) or (conditions[0] if conditions else None)
                 yield from ((column, fact) for fact in self._of(label, text, cells, at))
 
-    def _inside(self, text: str, is_label: bool) -> list[Fact]:
+    def _inside(self, text: str, is_label: bool) -> list[SheetFact]:
         """Return the facts of a cell that holds name and value alike: "Density: 3 pcf"."""
         if is_label or not re.search(r"\d", text):
             return []
@@ -149,7 +149,7 @@ class TableFacts:
         """Return a condition that a cell is marked as: "@ 75 °F", "75 °F mean"."""
         return self._condition(text) if re.search(r"@|\bat\b|\bmean\b", text, re.IGNORECASE) else None
 
-    def _under(self, cells: Cells, label: Label) -> Iterator[tuple[int, Fact]]:
+    def _under(self, cells: Cells, label: SheetLabel) -> Iterator[tuple[int, SheetFact]]:
         """Yield the facts of a row that begins with a condition, under a row that names the property."""
         at = self._condition(cells[0][1])
         if at is None:
@@ -157,7 +157,7 @@ class TableFacts:
         for column, text in cells[1:]:
             yield from ((column, fact) for fact in self._of(label, text, cells[1:], at))
 
-    def _by_column(self, cells: Cells, heads: Mapping[int, Label]) -> Iterator[tuple[int, Fact]]:
+    def _by_column(self, cells: Cells, heads: Mapping[int, SheetLabel]) -> Iterator[tuple[int, SheetFact]]:
         """Yield the facts of a row in which values stand under names."""
         at = None
         for column, text in cells:
@@ -170,7 +170,7 @@ class TableFacts:
             if head is not None and head.terms[0].name not in self.conditions:
                 yield from ((column, fact) for fact in self._of(head, text, (), head.at or at))
 
-    def _of(self, label: Label, text: str, cells: Cells, at: tuple[Value, str] | None) -> Iterator[Fact]:
+    def _of(self, label: SheetLabel, text: str, cells: Cells, at: tuple[Value, str] | None) -> Iterator[SheetFact]:
         """Yield what a cell says of a label: the cell, a bare number in the unit beside it, or a text with both."""
         properties = {term.name for term in self.names.properties}
         if not any(term.name in properties for term in label.terms):
@@ -193,17 +193,17 @@ class TableFacts:
                     return
                 value = found[0].value
             for each, end in ends_of(value, label.terms):
-                yield Fact(each, end, text, *(at or (None, "")))
+                yield SheetFact(each, end, text, *(at or (None, "")))
             return
 
 
 _MEASURED = ("quantity", "number")
 
 
-def _at(fact: Fact, at: tuple[Value, str] | None) -> Fact:
+def _at(fact: SheetFact, at: tuple[Value, str] | None) -> SheetFact:
     if fact.at is not None or at is None:
         return fact
-    return Fact(fact.term, fact.value, fact.text, *at)
+    return SheetFact(fact.term, fact.value, fact.text, *at)
 
 
 def _bracketed(text: str) -> tuple[str, ...]:

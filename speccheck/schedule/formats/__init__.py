@@ -29,6 +29,7 @@ Files:
     pdf_drawn_rows      rows of such cells, and whether a page was drawn cell by cell
     pdf_wrapped_lines   whether a line is a row of its own, or cells of the row above going on
     pdf_doubtful_rows   which cells are unsure, since a line may go on with the row above or begin the one below
+    pdf_running_lines   lines that run from page to page at their heads and feet
     pdf_texts           the texts of a PDF for somebody who looks for facts: tables, and prose column by column
     pdf_paragraphs      texts beside tables: lines that wrap below each other are one
     pdf_slanted_texts   texts that run across a page at a slant, as watermarks and stamps do

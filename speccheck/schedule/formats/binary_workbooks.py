@@ -12,10 +12,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from speccheck.schedule.formats.package_parts import Package
+from speccheck.schedule.formats.package_parts import OpenPackage
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
 from speccheck.schedule.formats.sheet_looks import SheetLooks
-from speccheck.schedule.grid import Block
+from speccheck.schedule.grid import MergedRange
 from speccheck.schedule.messages.files import RECORD_BROKEN_OFF
 
 _ROW, _COLUMNS, _MERGED, _SHEET, _FONT, _FORMAT, _SHARED = 0, 60, 176, 156, 43, 47, 19
@@ -45,7 +45,7 @@ class _Struck:
 
 def looks_of_binary(path: Path) -> Mapping[str, SheetLooks]:
     """Return how the cells of each sheet of an .xlsb workbook look. Raises `Refused` where the file is damaged."""
-    with Package(path) as package:
+    with OpenPackage(path) as package:
         main = package.main_part() or "xl/workbook.bin"
         parts = {one.id: one.target for one in package.relations(main)}
         beside = {one.kind: one.target for one in package.relations(main)}
@@ -69,7 +69,7 @@ def _sheets(book: bytes) -> Iterator[tuple[str, str]]:
             yield identity, _text(record, end)[0]
 
 
-def _struck_formats(package: Package, part: str) -> tuple[frozenset[int], frozenset[int]]:
+def _struck_formats(package: OpenPackage, part: str) -> tuple[frozenset[int], frozenset[int]]:
     """Return the cell formats, by their place in the list, and the fonts that are struck through."""
     fonts, formats, within = [], [], False
     for number, record in _records(package.bytes_of(part)) if package.has(part) else ():
@@ -83,7 +83,7 @@ def _struck_formats(package: Package, part: str) -> tuple[frozenset[int], frozen
     return frozenset(index for index, font in enumerate(formats) if font in struck), struck
 
 
-def _struck_texts(package: Package, part: str, fonts: frozenset[int]) -> frozenset[int]:
+def _struck_texts(package: OpenPackage, part: str, fonts: frozenset[int]) -> frozenset[int]:
     """Return the texts of the list that all sheets share of which a part is struck through."""
     items = [record for number, record in _records(package.bytes_of(part)) if number == _SHARED] if part else []
     return frozenset(index for index, record in enumerate(items) if _partly_struck(record, 0, fonts))
@@ -112,7 +112,7 @@ def _looks(sheet: bytes, struck: _Struck) -> SheetLooks:
                 looks.hidden_columns.append((first, last))
         elif number == _MERGED and len(looks.blocks) < MOST_FILLED_CELLS:
             top, bottom, left, right = struct.unpack_from("<IIII", record)
-            looks.blocks.append(Block(top, left, bottom, right))
+            looks.blocks.append(MergedRange(top, left, bottom, right))
         elif number in _CELLS:
             (column,) = struct.unpack_from("<I", record)
             if struck.holds(number, record):

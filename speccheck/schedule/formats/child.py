@@ -15,9 +15,9 @@ from pathlib import Path
 from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
-from speccheck.schedule.formats.opening import Kind, Reading, reader_of
+from speccheck.schedule.formats.opening import FormatKind, Reading, reader_of
 from speccheck.schedule.formats.safety import MEGABYTE, Refused
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
 from speccheck.schedule.messages.files import TOO_LONG_TO_READ, TOO_MUCH_MEMORY
 
@@ -25,7 +25,7 @@ MOST_SECONDS = 60
 MOST_BYTES = 1_000 * MEGABYTE
 
 
-def read_in_child(kind: Kind, path: Path) -> Reading:
+def read_in_child(kind: FormatKind, path: Path) -> Reading:
     """Return what the reader of a kind of file makes of it, or why it could not end."""
     try:
         return _reading(json.loads(run_in_child(__name__, kind, str(path.absolute()))))
@@ -67,7 +67,7 @@ def limit_this_process() -> None:
     resource.setrlimit(resource.RLIMIT_CPU, (MOST_SECONDS, MOST_SECONDS))
 
 
-def main(kind: Kind, path: Path) -> None:
+def main(kind: FormatKind, path: Path) -> None:
     """Read a file under limits and write what was read as JSON."""
     limit_this_process()
     try:
@@ -122,8 +122,8 @@ def _grid(one: Mapping[str, Any]) -> Grid:
     return Grid(
         one["file"],
         one["sheet"],
-        {(row, column): Cell(text, trouble) for row, column, text, trouble in one["cells"]},
-        tuple(Block(*block) for block in one["blocks"]),
+        {(row, column): GridCell(text, trouble) for row, column, text, trouble in one["cells"]},
+        tuple(MergedRange(*block) for block in one["blocks"]),
         one["hidden"],
         {(row, column): pointer for row, column, pointer in one["pointers"]},
         hidden_rows=frozenset(one["hidden_rows"]),
@@ -137,4 +137,4 @@ def _grid(one: Mapping[str, Any]) -> Grid:
 
 
 if __name__ == "__main__":
-    main(Kind(sys.argv[1]), Path(sys.argv[2]))
+    main(FormatKind(sys.argv[1]), Path(sys.argv[2]))

@@ -16,7 +16,7 @@ from pathlib import Path
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.plain_text import cells_of_text, is_ruler
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, MOST_FILLED_ROWS
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.messages.cells import FORMULA
 from speccheck.schedule.messages.files import (
     FIELD_NOT_CLOSED,
@@ -118,9 +118,9 @@ def _separator(path: Path, encoding: str) -> str:
     return separator
 
 
-def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[int, int], Cell] | str:
+def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[int, int], GridCell] | str:
     """Return the filled cells, or of what there are too many, in words, and count the fields of each row."""
-    cells: dict[tuple[int, int], Cell] = {}
+    cells: dict[tuple[int, int], GridCell] = {}
     filled = 0
     for row, record in enumerate(records):
         if all(is_ruler(text) for text in record if text.strip()):
@@ -130,7 +130,7 @@ def _cells(records: Iterator[list[str]], fields: dict[int, int]) -> dict[tuple[i
         for column, text in enumerate(record):
             if text.strip():
                 is_formula = text.startswith("=") and len(text) > 1
-                cells[row, column] = Cell(text, FORMULA.code if is_formula else "")
+                cells[row, column] = GridCell(text, FORMULA.code if is_formula else "")
         filled += len(cells) > before
         if len(cells) > MOST_FILLED_CELLS:
             return f"{MOST_FILLED_CELLS:,} filled cells"

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.schedule.formats.package_parts import Events, Package, Relation
+from speccheck.schedule.formats.package_parts import Events, OpenPackage, PartRelation
 from speccheck.schedule.grid import column_letters
 from speccheck.schedule.lines import Unread, UnreadKind
 from speccheck.schedule.messages.tables import (
@@ -87,7 +87,7 @@ class _Drawing(Events):
         return f"{column_letters(int(column))}{int(row) + 1}"
 
 
-def beside_the_cells(package: Package, sheet: Relation, place: Place) -> list[Beside]:
+def beside_the_cells(package: OpenPackage, sheet: PartRelation, place: Place) -> list[Beside]:
     """Return what a sheet carries beside its cells, comments first, then by the cells at which it stands."""
     comments, drawing = _Comments(), _Drawing()
     embedded = 0
@@ -141,7 +141,7 @@ def _texts(texts: list[tuple[str, str]], place: Place) -> Iterator[Beside]:
         yield _beside(UnreadKind.OTHER, TEXT_BOX_NOT_READ.at(replace(place, cell=cell), text=shown))
 
 
-def _others(sheet: Relation, embedded: int, place: Place) -> Iterator[Beside]:
+def _others(sheet: PartRelation, embedded: int, place: Place) -> Iterator[Beside]:
     """Yield what else a sheet carries, or is."""
     if embedded:
         yield _beside(UnreadKind.OTHER, EMBEDDED_NOT_READ.at(place))

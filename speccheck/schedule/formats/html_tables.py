@@ -10,7 +10,7 @@ from pathlib import Path
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.comma_separated import encoding_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.files import PAGE_OF_HTML, TOO_MANY_CELLS
 
@@ -25,8 +25,8 @@ _MOST_DEPTH = 500
 class _Table:
     """A table while it is read: its cells, its merged ranges, and the places that these cover."""
 
-    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
-    blocks: list[Block] = field(default_factory=list)
+    cells: dict[tuple[int, int], GridCell] = field(default_factory=dict)
+    blocks: list[MergedRange] = field(default_factory=list)
     covered: set[tuple[int, int]] = field(default_factory=set)
     hidden_rows: set[int] = field(default_factory=set)
     row: int = -1
@@ -108,9 +108,9 @@ class _Page(HTMLParser):
         rows, columns = self._spans
         text = "\n".join(line for line in (" ".join(line.split()) for line in "".join(words).split("\n")) if line)
         if text:
-            table.cells[table.row, table.column] = Cell(text, STRUCK.code if self._struck else "")
+            table.cells[table.row, table.column] = GridCell(text, STRUCK.code if self._struck else "")
         if rows * columns > 1:
-            block = Block(table.row, table.column, table.row + rows - 1, table.column + columns - 1)
+            block = MergedRange(table.row, table.column, table.row + rows - 1, table.column + columns - 1)
             table.blocks.append(block)
             table.covered |= {
                 (block.top + down, block.left + right) for down in range(rows) for right in range(columns)
@@ -121,7 +121,7 @@ class _Page(HTMLParser):
         """Keep the texts that stand between tables, a row for each line, as a table of their own."""
         lines = [" ".join(line.split()) for line in "".join(self._between).split("\n")]
         self._between = []
-        cells = {(row, 0): Cell(line) for row, line in enumerate(line for line in lines if line)}
+        cells = {(row, 0): GridCell(line) for row, line in enumerate(line for line in lines if line)}
         if cells:
             self.tables.append(_Table(cells))
 
@@ -142,12 +142,12 @@ def read_html(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     page = _Page()
     page.feed(path.read_bytes().decode(encoding_of(path) or "cp1252", errors="replace"))
     page.close()
-    cells: dict[tuple[int, int], Cell] = {}
-    blocks: list[Block] = []
+    cells: dict[tuple[int, int], GridCell] = {}
+    blocks: list[MergedRange] = []
     hidden: set[int] = set()
     for first, table in _stacked(page.tables):
         cells |= {(first + row, column): cell for (row, column), cell in table.cells.items()}
-        blocks += [Block(first + one.top, one.left, first + one.bottom, one.right) for one in table.blocks]
+        blocks += [MergedRange(first + one.top, one.left, first + one.bottom, one.right) for one in table.blocks]
         hidden |= {first + row for row in table.hidden_rows}
         if len(cells) > MOST_FILLED_CELLS:
             return [], [TOO_MANY_CELLS.at(Place(path.name), file=path.name, most=MOST_FILLED_CELLS)]

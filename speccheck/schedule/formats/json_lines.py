@@ -14,7 +14,7 @@ from typing import Any
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.safety import MOST_FILLED_ROWS
-from speccheck.schedule.grid import Cell, Grid, number_text
+from speccheck.schedule.grid import Grid, GridCell, number_text
 from speccheck.schedule.messages.files import (
     JSON_NOT_UTF_8,
     JSON_TOO_DEEP,
@@ -100,13 +100,13 @@ def _shape_problem(content: Any, file: str) -> Diagnostic | None:
 def _grid(content: list[dict[str, Any]], file: str) -> Grid:
     """Return the grid: the keys in the order in which they first occur, then a row for each object."""
     keys = {key: column for column, key in enumerate(dict.fromkeys(key for line in content for key in line))}
-    cells = {(0, column): Cell(key) for key, column in keys.items() if key.strip()}
+    cells = {(0, column): GridCell(key) for key, column in keys.items() if key.strip()}
     pointers = {(0, column): f"key {key}" for key, column in keys.items()}
     for row, line in enumerate(content, start=1):
         for key, value in line.items():
             text = _text(value)
             if text.strip():
-                cells[row, keys[key]] = Cell(text)
+                cells[row, keys[key]] = GridCell(text)
             pointers[row, keys[key]] = f"/{row - 1}/{_escaped(key)}"
     return Grid(file, "", cells, pointers=pointers)
 

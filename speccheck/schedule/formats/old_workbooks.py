@@ -22,7 +22,7 @@ from speccheck.schedule.formats.open_document import CONTENT, looks_of_open_docu
 from speccheck.schedule.formats.record_workbooks import looks_of_records
 from speccheck.schedule.formats.safety import AGAIN, MOST_CELLS, MOST_FILLED_CELLS, MOST_SHEETS, Refused
 from speccheck.schedule.formats.sheet_looks import SheetLooks, as_it_looks
-from speccheck.schedule.grid import Block, Cell, Grid, number_text
+from speccheck.schedule.grid import Grid, GridCell, MergedRange, number_text
 from speccheck.schedule.lines import Unread, UnreadKind
 from speccheck.schedule.messages.cells import DATE_IN_CELL, ERROR_VALUE
 from speccheck.schedule.messages.files import (
@@ -88,21 +88,21 @@ def _grid(file: str, sheet: Any, hidden: bool) -> Grid:
     cells = {at: cell for at, cell in found if cell is not None and cell.text.strip()}
     if len(cells) > MOST_FILLED_CELLS:
         raise Refused(SHEET_OF_TOO_MANY_FILLED.at(Place(file), sheet=sheet.name, most=MOST_FILLED_CELLS))
-    blocks = tuple(Block(*first, *last) for first, last in sheet.merged_cell_ranges or ())
+    blocks = tuple(MergedRange(*first, *last) for first, last in sheet.merged_cell_ranges or ())
     return Grid(file, sheet.name, cells, blocks, hidden)
 
 
-def _cell(value: Any) -> Cell | None:
+def _cell(value: Any) -> GridCell | None:
     """Return what a cell with this value shows; None for a blank one."""
     if value is None or value == "":
         return None
     if isinstance(value, bool):
-        return Cell("TRUE" if value else "FALSE")
+        return GridCell("TRUE" if value else "FALSE")
     if isinstance(value, float | int):
-        return Cell(number_text(value))
+        return GridCell(number_text(value))
     if isinstance(value, datetime.datetime) and value.time() == datetime.time():
-        return Cell(str(value.date()), DATE_IN_CELL.code)
+        return GridCell(str(value.date()), DATE_IN_CELL.code)
     if isinstance(value, datetime.date | datetime.time | datetime.timedelta):
-        return Cell(str(value), DATE_IN_CELL.code)
+        return GridCell(str(value), DATE_IN_CELL.code)
     text = str(value)
-    return Cell(text, ERROR_VALUE.code if text.startswith("#") and text.rstrip("!?").isupper() else "")
+    return GridCell(text, ERROR_VALUE.code if text.startswith("#") and text.rstrip("!?").isupper() else "")

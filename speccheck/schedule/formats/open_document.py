@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from speccheck.schedule.formats.package_parts import Events, Package
+from speccheck.schedule.formats.package_parts import Events, OpenPackage
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
 from speccheck.schedule.formats.sheet_looks import SheetLooks
-from speccheck.schedule.grid import Block
+from speccheck.schedule.grid import MergedRange
 
 CONTENT = "content.xml"
 _MOST_REPEATED = 1_048_576
@@ -66,7 +66,7 @@ class _Content(Events):
         self._column += _count(attributes, "number-columns-repeated")
         down, across = _count(attributes, "number-rows-spanned"), _count(attributes, "number-columns-spanned")
         if down * across > 1 and len(sheet.blocks) < MOST_FILLED_CELLS:
-            sheet.blocks.append(Block(self._row, first, self._row + down - 1, first + across - 1))
+            sheet.blocks.append(MergedRange(self._row, first, self._row + down - 1, first + across - 1))
         self._cell = (self._row, first, self._column - 1)
         style = attributes.get("style-name") or self._style_of_column(first)
         if style in self._struck_styles and attributes.get("value-type"):
@@ -89,6 +89,6 @@ def _count(attributes: Mapping[str, str], name: str) -> int:
 def looks_of_open_document(path: Path) -> Mapping[str, SheetLooks]:
     """Return how the cells of each sheet of an OpenDocument spreadsheet look. Raises `Refused`."""
     content = _Content()
-    with Package(path) as package:
+    with OpenPackage(path) as package:
         package.parse(CONTENT, content)
     return content.sheets

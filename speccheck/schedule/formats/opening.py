@@ -30,7 +30,7 @@ _PAGE = re.compile(rb"\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|table|head|b
 Reading = tuple[list[Grid], list[Diagnostic]]
 
 
-class Kind(StrEnum):
+class FormatKind(StrEnum):
     """Kinds of files, each with a reader of its own."""
 
     PDF = "pdf"
@@ -45,17 +45,17 @@ class Kind(StrEnum):
 
 
 _READERS = {
-    Kind.PDF: ("pdf_tables", "read_pdf"),
-    Kind.PDF_TEXTS: ("pdf_texts", "read_pdf_texts"),
-    Kind.OLD_WORKBOOK: ("old_workbooks", "read_old_workbook"),
-    Kind.WORKBOOK: ("workbook", "read_workbook"),
-    Kind.WORD: ("word_tables", "read_word"),
-    Kind.PAGE: ("html_tables", "read_html"),
-    Kind.SEPARATED: ("comma_separated", "read_comma_separated"),
-    Kind.JSON: ("json_lines", "read_json"),
-    Kind.TOML: ("toml_lines", "read_toml"),
+    FormatKind.PDF: ("pdf_tables", "read_pdf"),
+    FormatKind.PDF_TEXTS: ("pdf_texts", "read_pdf_texts"),
+    FormatKind.OLD_WORKBOOK: ("old_workbooks", "read_old_workbook"),
+    FormatKind.WORKBOOK: ("workbook", "read_workbook"),
+    FormatKind.WORD: ("word_tables", "read_word"),
+    FormatKind.PAGE: ("html_tables", "read_html"),
+    FormatKind.SEPARATED: ("comma_separated", "read_comma_separated"),
+    FormatKind.JSON: ("json_lines", "read_json"),
+    FormatKind.TOML: ("toml_lines", "read_toml"),
 }
-_BY_LIBRARIES = (Kind.PDF, Kind.PDF_TEXTS, Kind.OLD_WORKBOOK)
+_BY_LIBRARIES = (FormatKind.PDF, FormatKind.PDF_TEXTS, FormatKind.OLD_WORKBOOK)
 """Kinds that libraries read which a file can make run away, however small it is."""
 
 
@@ -65,12 +65,12 @@ def open_schedule(path: Path) -> Reading:
     if isinstance(kind, Diagnostic):
         return [], [kind]
     grids, problems = read_within_limits(kind, path)
-    if kind is Kind.SEPARATED and path.suffix.lower() == ".xls":
+    if kind is FormatKind.SEPARATED and path.suffix.lower() == ".xls":
         problems.append(SEPARATED_TEXT.at(Place(path.name)))
     return grids, problems
 
 
-def read_within_limits(kind: Kind, path: Path) -> Reading:
+def read_within_limits(kind: FormatKind, path: Path) -> Reading:
     """Return what the reader of a kind of file makes of one, in a child process where that is not sure to end well."""
     if kind in _BY_LIBRARIES or is_large(path):
         from speccheck.schedule.formats.child import read_in_child
@@ -84,7 +84,7 @@ def read_within_limits(kind: Kind, path: Path) -> Reading:
     return grids, problems
 
 
-def reader_of(kind: Kind) -> Callable[[Path], Reading]:
+def reader_of(kind: FormatKind) -> Callable[[Path], Reading]:
     """Return the reader of a kind of file."""
     module, function = _READERS[kind]
     reader: Callable[[Path], Reading] = getattr(import_module(f"speccheck.schedule.formats.{module}"), function)
@@ -104,30 +104,30 @@ def is_large(path: Path) -> bool:
     return size > MOST_BYTES_HERE
 
 
-def kind_of(path: Path) -> Kind | Diagnostic:
+def kind_of(path: Path) -> FormatKind | Diagnostic:
     """Return of what kind a file is, or why it is of none that is read."""
     with path.open("rb") as file:
         start = file.read(2048)
     ending = path.suffix.lower()
     if ending in endings.PDF or start.startswith(b"%PDF-"):
-        return Kind.PDF
+        return FormatKind.PDF
     if ending in (*endings.WORKBOOKS, *endings.DOCUMENTS):
         return _kind_of_document(path, start, ending)
     for kind, its_endings in (
-        (Kind.PAGE, endings.PAGES),
-        (Kind.SEPARATED, endings.SEPARATED),
-        (Kind.JSON, endings.JSON),
-        (Kind.TOML, endings.TOML),
+        (FormatKind.PAGE, endings.PAGES),
+        (FormatKind.SEPARATED, endings.SEPARATED),
+        (FormatKind.JSON, endings.JSON),
+        (FormatKind.TOML, endings.TOML),
     ):
         if ending in its_endings:
             return kind
     return NO_KIND_OF_SCHEDULE.at(Place(path.name), file=path.name, endings=listed(endings.READ))
 
 
-def _kind_of_document(path: Path, start: bytes, ending: str) -> Kind | Diagnostic:
+def _kind_of_document(path: Path, start: bytes, ending: str) -> FormatKind | Diagnostic:
     """Return the kind of a workbook or a document: by what its first bytes and its parts say that it is."""
     if start.startswith(_COMPOUND_FILE):
-        return check_compound_file(path) or Kind.OLD_WORKBOOK
+        return check_compound_file(path) or FormatKind.OLD_WORKBOOK
     if ending == ".xls" and not start.startswith(b"PK"):
         return _kind_of_named_xls(start)
     refused = check_parts(path)
@@ -136,15 +136,15 @@ def _kind_of_document(path: Path, start: bytes, ending: str) -> Kind | Diagnosti
     with zipfile.ZipFile(path) as archive:
         parts = {name.lower() for name in archive.namelist()}
     if "xl/workbook.bin" in parts or "content.xml" in parts:
-        return Kind.OLD_WORKBOOK
-    return Kind.WORD if ending in endings.DOCUMENTS else Kind.WORKBOOK
+        return FormatKind.OLD_WORKBOOK
+    return FormatKind.WORD if ending in endings.DOCUMENTS else FormatKind.WORKBOOK
 
 
-def _kind_of_named_xls(start: bytes) -> Kind:
+def _kind_of_named_xls(start: bytes) -> FormatKind:
     """Return the kind of a file that is called .xls and is no workbook of its time: often a page of HTML, or text."""
     if start[:2] in (b"\xff\xfe", b"\xfe\xff"):
         start = start.decode("utf-16", errors="replace").encode()
     if _PAGE.match(start.removeprefix(b"\xef\xbb\xbf")):
-        return Kind.PAGE
+        return FormatKind.PAGE
     is_binary = b"\0" in start or (start[:1] == b"\x09" and start[1:2] < b"\x09")
-    return Kind.OLD_WORKBOOK if is_binary else Kind.SEPARATED
+    return FormatKind.OLD_WORKBOOK if is_binary else FormatKind.SEPARATED

@@ -31,7 +31,7 @@ _BROKEN = (zipfile.BadZipFile, zlib.error, OSError, ValueError, NotImplementedEr
 MOST_DEPTH = 250
 
 
-class Relation(NamedTuple):
+class PartRelation(NamedTuple):
     """What a part leads to: the identity of the relation, its kind ("worksheet"), and the part ("" if outside)."""
 
     id: str
@@ -52,7 +52,7 @@ class Events:
         """Hear a text; a long one may come in pieces."""
 
 
-class Package:
+class OpenPackage:
     """A package that is open for reading. Every method raises `Refused` where the file is not what it says."""
 
     def __init__(self, path: Path) -> None:
@@ -92,7 +92,7 @@ class Package:
         """Let a reader hear a part."""
         parse_xml(self.bytes_of(part), events, self)
 
-    def relations(self, part: str) -> tuple[Relation, ...]:
+    def relations(self, part: str) -> tuple[PartRelation, ...]:
         """Return what a part leads to, in its own order; the package itself is the part ""."""
         folder, name = posixpath.split(part)
         part_of_relations = posixpath.join(folder, "_rels", f"{name}.rels")
@@ -111,7 +111,7 @@ class Package:
 class _Relations(Events):
     def __init__(self, folder: str) -> None:
         self._folder = folder
-        self.relations: list[Relation] = []
+        self.relations: list[PartRelation] = []
 
     def start(self, tag: str, attributes: Mapping[str, str]) -> None:
         if tag == "Relationship":
@@ -119,10 +119,10 @@ class _Relations(Events):
             target = unquote(attributes.get("Target", "").replace("\\", "/"))
             whole = posixpath.normpath(posixpath.join("/" + self._folder, target)).lstrip("/")
             kind = attributes.get("Type", "").rstrip("/").rpartition("/")[2]
-            self.relations.append(Relation(attributes.get("Id", ""), kind, "" if outside else whole))
+            self.relations.append(PartRelation(attributes.get("Id", ""), kind, "" if outside else whole))
 
 
-def parse_xml(data: bytes, events: Events, package: Package) -> None:
+def parse_xml(data: bytes, events: Events, package: OpenPackage) -> None:
     """Let a reader hear an XML text. Raises `Refused` where it is not XML, nests too deep or declares entities."""
     from xml.parsers import expat
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
-from speccheck.schedule.formats.package_parts import Events, Package
+from speccheck.schedule.formats.package_parts import Events, OpenPackage
 
 # ISO/IEC 29500-1, 18.3.1.46 (from memory): sections begin with &L, &C, &R; fonts, sizes, colours and fields are codes.
 OF_A_SHEET = frozenset({"oddHeader", "oddFooter", "evenHeader", "evenFooter", "firstHeader", "firstFooter"})
@@ -50,7 +50,7 @@ class _PageTitles(Events):
             self._words = []
 
 
-def titles_of_document(package: Package, main: str) -> tuple[str, ...]:
+def titles_of_document(package: OpenPackage, main: str) -> tuple[str, ...]:
     """Return the texts of all headers and footers of a document, each once, in the order of its relations."""
     heard = _PageTitles()
     for relation in package.relations(main):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from speccheck.schedule.formats.pdf_words import SMALL, Word, lines_of
+from speccheck.schedule.formats.pdf_words import SMALL, PrintedWord, lines_of
 from speccheck.schedule.messages.cells import STRUCK
 
 _RAISED_FIGURES = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -14,7 +14,7 @@ _HYPHENS = ("-", "\u2010", "\u00ad")
 """Signs with which a line ends that breaks off within a word: those of hyphenation are the last two."""
 
 
-def text_of(words: Sequence[Word]) -> tuple[str, str]:
+def text_of(words: Sequence[PrintedWord]) -> tuple[str, str]:
     """Return the text of the words of a cell, line by line, and the code of what is wrong with any of them.
 
     Small raised figures are a fraction where a bar stands among them ("1 1/2"), else the mark of a note ("2¹").
@@ -34,7 +34,7 @@ def _put_together(lines: Sequence[str]) -> str:
     return text
 
 
-def _line_text(words: Sequence[Word]) -> str:
+def _line_text(words: Sequence[PrintedWord]) -> str:
     """Return the text of words beside each other.
 
     Small figures before a bar, or raised ones that stand before one of the size of the line, are of a fraction; what

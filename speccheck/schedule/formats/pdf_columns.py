@@ -8,7 +8,7 @@ import statistics
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from speccheck.schedule.formats.pdf_words import BLANK, Edges, Line, Word
+from speccheck.schedule.formats.pdf_words import BLANK, Edges, PrintedLine, PrintedWord
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
 _COLUMN_GAP = 0.6
@@ -24,15 +24,15 @@ _NUMBER = re.compile(r"[-+]?\d+(?:[.,]\d+)?%?|[½¼¾⅛⅜⅝⅞]|\d+[½¼¾⅛
 class Chunk(Edges):
     """Words that stand close together on one line, or those of the lines of one cell."""
 
-    words: tuple[Word, ...]
+    words: tuple[PrintedWord, ...]
 
 
-def chunks_of(line: Line, gap: float, blanks: bool = False) -> list[Chunk]:
+def chunks_of(line: PrintedLine, gap: float, blanks: bool = False) -> list[Chunk]:
     """Return the words of a line, parted where the gap is wider than `gap`, a ratio to the size of its letters.
 
     On a page that has `blanks` between words, words of one size are of two texts where it has none.
     """
-    chunks: list[list[Word]] = []
+    chunks: list[list[PrintedWord]] = []
     for word in line.words:
         other = bool(chunks) and blanks and _of_two_texts(chunks[-1][-1], word)
         if chunks and not other and word.left - max(one.right for one in chunks[-1]) <= gap * line.size:
@@ -42,7 +42,7 @@ def chunks_of(line: Line, gap: float, blanks: bool = False) -> list[Chunk]:
     return [Chunk(tuple(chunk)) for chunk in chunks]
 
 
-def _of_two_texts(before: Word, word: Word) -> bool:
+def _of_two_texts(before: PrintedWord, word: PrintedWord) -> bool:
     """Whether no blank was drawn between two words, and the second is no raised figure behind a number."""
     gap, size = word.left - before.right, max(before.size, word.size)
     if word.behind_blank or gap <= _TOUCHING * size or word.trouble or before.trouble:
@@ -50,12 +50,12 @@ def _of_two_texts(before: Word, word: Word) -> bool:
     return gap > BLANK * size or before.size < 1.1 * word.size or not before.text[-1:].isdigit()
 
 
-def line_of(chunks: Sequence[Chunk]) -> Line:
+def line_of(chunks: Sequence[Chunk]) -> PrintedLine:
     """Return the line of which these are the chunks."""
-    return Line(tuple(word for chunk in chunks for word in chunk.words))
+    return PrintedLine(tuple(word for chunk in chunks for word in chunk.words))
 
 
-def column_gap(lines: Sequence[Line]) -> float:
+def column_gap(lines: Sequence[PrintedLine]) -> float:
     """Return how wide a gap between columns is, in sizes of letters: wider where all letters have one width."""
     words = [word for line in lines for word in line.words if len(word.text) > 1]
     widths = [(word.right - word.left) / len(word.text) / word.size for word in words]
@@ -64,14 +64,14 @@ def column_gap(lines: Sequence[Line]) -> float:
     return _MONOSPACED_GAP if widths and same > 0.7 * len(widths) else _COLUMN_GAP
 
 
-def blanks_are_drawn(lines: Sequence[Line]) -> bool:
+def blanks_are_drawn(lines: Sequence[PrintedLine]) -> bool:
     """Whether a page was drawn with blanks between words, so that where none is something else parts them."""
     close = [after for before, after in _pairs(lines) if after.left - before.right <= _MONOSPACED_GAP * after.size]
     spaced = sum(word.runs_on for line in lines for word in line.words)
     return spaced >= max(3, 0.2 * len(close))
 
 
-def _pairs(lines: Sequence[Line]) -> Iterator[tuple[Word, Word]]:
+def _pairs(lines: Sequence[PrintedLine]) -> Iterator[tuple[PrintedWord, PrintedWord]]:
     """Yield words beside each other, of letters of one size."""
     for line in lines:
         for before, after in itertools.pairwise(line.words):
@@ -79,7 +79,7 @@ def _pairs(lines: Sequence[Line]) -> Iterator[tuple[Word, Word]]:
                 yield before, after
 
 
-def _of_one_size(one: Word, other: Word) -> bool:
+def _of_one_size(one: PrintedWord, other: PrintedWord) -> bool:
     """Whether two words have letters of one size, so that none is a raised figure beside the other."""
     return abs(one.size - other.size) < 0.1 * other.size
 
@@ -121,7 +121,7 @@ def _parted(chunk: Chunk, row: Sequence[Chunk], rows: Sequence[Sequence[Chunk]])
         yield chunk
 
 
-def _begins_column(number: Word, text: Chunk, rows: Sequence[Sequence[Chunk]]) -> bool:
+def _begins_column(number: PrintedWord, text: Chunk, rows: Sequence[Sequence[Chunk]]) -> bool:
     """Whether texts of a column begin on other lines just where a text begins, its number being of the column before.
 
     No word stands across that place, the texts end at different places, so that they are not set on the right, and
@@ -140,10 +140,10 @@ def _begins_column(number: Word, text: Chunk, rows: Sequence[Sequence[Chunk]]) -
 
 
 def perhaps_of_two(
-    words: Sequence[Word],
+    words: Sequence[PrintedWord],
     column: int,
-    row: Mapping[int, tuple[Sequence[Word], bool]],
-    header: Mapping[int, tuple[Sequence[Word], bool]],
+    row: Mapping[int, tuple[Sequence[PrintedWord], bool]],
+    header: Mapping[int, tuple[Sequence[PrintedWord], bool]],
 ) -> bool:
     """Whether the words of a cell may be those of two columns: a number on the right of one, and the next one's text.
 

@@ -11,7 +11,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from speccheck.schedule.formats.pdf_words import BLANK, Word
+from speccheck.schedule.formats.pdf_words import BLANK, PrintedWord
 
 FAR_APART = 1.6
 """Sizes of letters from which lines of print are none of one cell (common practice, no source)."""
@@ -20,7 +20,7 @@ _DIGITS = re.compile(r"\d+")
 _FEWEST_COUNTED = 3
 """Whole numbers that count rows are at least as many."""
 
-RowCells = dict[int, tuple[tuple[Word, ...], bool]]
+RowCells = dict[int, tuple[tuple[PrintedWord, ...], bool]]
 """The cells of a row by their column: their words, and whether they are unsure."""
 
 
@@ -52,7 +52,7 @@ def doubt_what_may_go_on(
             make_unsure(row, [column for column, (words, _) in row.items() if _holds_mark(words, shape)])
 
 
-def _holds_mark(words: Sequence[Word], shape: str) -> bool:
+def _holds_mark(words: Sequence[PrintedWord], shape: str) -> bool:
     """Whether one of the words is as marks are: in a row that has none, its mark runs into the text before it."""
     return any(shape_of(word) == shape for word in words)
 
@@ -114,13 +114,13 @@ def _beginning(shape: str, shapes: Counter[str]) -> int:
     return sum(count for one, count in shapes.items() if one.startswith(shape))
 
 
-def _runs_on(words: Sequence[Word], shape: str) -> bool:
+def _runs_on(words: Sequence[PrintedWord], shape: str) -> bool:
     """Whether words begin as marks do and go on, as where the next column runs into that of the marks."""
     own = shape_of(words[0])
     return own.startswith(shape) and (own != shape or len(words) > 1)
 
 
-def shape_of(word: Word) -> str:
+def shape_of(word: PrintedWord) -> str:
     """Return a word that has a number in it with a sign for each, as `P-#`; else nothing."""
     shape = _DIGITS.sub("#", word.text)
     return shape if shape != word.text else ""
@@ -138,7 +138,7 @@ def _no_room(above: RowCells, below: RowCells, columns: Sequence[tuple[float, fl
     return with_room <= (0 if key in common else len(common) / 2)
 
 
-def _has_room(above: Sequence[Word], word: Word, left: float, right: float) -> bool:
+def _has_room(above: Sequence[PrintedWord], word: PrintedWord, left: float, right: float) -> bool:
     """Whether a word would have had room behind the last line of others, in a column from `left` to `right`."""
     last = [one for one in above if one.bottom > max(one.top for one in above)]
     width, own = max(one.right for one in last) - min(one.left for one in last), word.right - word.left
@@ -178,7 +178,7 @@ def _doubt_between(rows: Sequence[RowCells], nears: Sequence[bool]) -> None:
             make_unsure(rows[number], columns & set(rows[number]))
 
 
-def may_go_on(above: Sequence[Word], words: Sequence[Word], ends: float) -> bool:
+def may_go_on(above: Sequence[PrintedWord], words: Sequence[PrintedWord], ends: float) -> bool:
     """Whether words alone in the first column may be a text going on, and not a heading over the rows below.
 
     They lie within the column, of which the first cells of rows end at `ends`, the first of them had no room on the

@@ -10,10 +10,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from speccheck.schedule.formats.pdf_columns import Chunk
-from speccheck.schedule.formats.pdf_words import SMALL, Line, Word
+from speccheck.schedule.formats.pdf_words import SMALL, PrintedLine, PrintedWord
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
-LineChunks = tuple[Line, list[Chunk]]
+LineChunks = tuple[PrintedLine, list[Chunk]]
 """A line of print, or the lines of a row put together, with its chunks."""
 
 LEAST = 0.8
@@ -23,7 +23,7 @@ _FEWEST_BLANKS = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class DrawnPiece:
     """A chunk, the number of its line, its upper edge, raised figures aside, and whether it is raised figures alone."""
 
     line: int
@@ -32,7 +32,7 @@ class Piece:
     is_small: bool
 
     @property
-    def first(self) -> Word:
+    def first(self) -> PrintedWord:
         """The word that was drawn first."""
         return min(self.chunk.words, key=lambda word: word.first)
 
@@ -48,10 +48,10 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class DrawnCell:
     """Pieces below each other, drawn one after another; `place` counts cells in the order in which they were drawn."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[DrawnPiece, ...]
     place: int = 0
 
     @property
@@ -100,10 +100,10 @@ class Cell:
         return [(below.top - above.top) / self.size for above, below in itertools.pairwise(self.pieces)]
 
 
-def drawn_cells(lines: Sequence[LineChunks]) -> list[Cell]:
+def drawn_cells(lines: Sequence[LineChunks]) -> list[DrawnCell]:
     """Return what goes down in the order in which a page was drawn, as far as lines of a cell do."""
     pieces = [
-        Piece(number, part, *_top(part, line))
+        DrawnPiece(number, part, *_top(part, line))
         for number, (line, chunks) in enumerate(lines)
         for one in chunks
         for part in _parts(one)
@@ -112,7 +112,7 @@ def drawn_cells(lines: Sequence[LineChunks]) -> list[Cell]:
     return counted(_runs(pieces))
 
 
-def _top(chunk: Chunk, line: Line) -> tuple[float, bool]:
+def _top(chunk: Chunk, line: PrintedLine) -> tuple[float, bool]:
     """Return the upper edge of a chunk, in points, or that of its line where it is raised figures alone, and that."""
     large = [word.top for word in chunk.words if word.size > SMALL * line.size]
     return min(large or [word.top for word in line.words if word.size > SMALL * line.size]), not large
@@ -120,7 +120,7 @@ def _top(chunk: Chunk, line: Line) -> tuple[float, bool]:
 
 def _parts(chunk: Chunk) -> Iterator[Chunk]:
     """Yield a chunk, parted where something on another line was drawn between two of its words."""
-    part: list[Word] = []
+    part: list[PrintedWord] = []
     for word in chunk.words:
         if part and word.first > part[-1].last + 2 and word.size > SMALL * part[-1].size:
             yield Chunk(tuple(part))
@@ -129,19 +129,19 @@ def _parts(chunk: Chunk) -> Iterator[Chunk]:
     yield Chunk(tuple(part))
 
 
-def _runs(pieces: Sequence[Piece]) -> Iterator[Cell]:
+def _runs(pieces: Sequence[DrawnPiece]) -> Iterator[DrawnCell]:
     """Yield pieces that were drawn one after another, each below the one before."""
-    run: list[Piece] = []
+    run: list[DrawnPiece] = []
     for piece in pieces:
         if run and not _goes_down(run[-1], piece):
-            yield Cell(tuple(run))
+            yield DrawnCell(tuple(run))
             run = []
         run.append(piece)
     if run:
-        yield Cell(tuple(run))
+        yield DrawnCell(tuple(run))
 
 
-def _goes_down(above: Piece, below: Piece) -> bool:
+def _goes_down(above: DrawnPiece, below: DrawnPiece) -> bool:
     """Whether a piece stands below another, as near as lines of a cell do."""
     pitch = below.top - above.top
     beside = above.chunk.left < below.chunk.right and below.chunk.left < above.chunk.right
@@ -149,12 +149,12 @@ def _goes_down(above: Piece, below: Piece) -> bool:
     return beside and alike and LEAST * above.size <= pitch <= _MOST * above.size
 
 
-def counted(cells: Iterable[Cell]) -> list[Cell]:
+def counted(cells: Iterable[DrawnCell]) -> list[DrawnCell]:
     """Return cells with the places that they have among each other."""
     return [replace(cell, place=place) for place, cell in enumerate(cells)]
 
 
-def blanks_at_ends(cells: Sequence[Cell]) -> bool:
+def blanks_at_ends(cells: Sequence[DrawnCell]) -> bool:
     """Whether blanks are drawn at the ends of lines within cells, so that a line without one may end within a word.
 
     A narrow column breaks a word for which it has no room, and which stands alone on its line.
@@ -163,23 +163,27 @@ def blanks_at_ends(cells: Sequence[Cell]) -> bool:
     return sum(spaced) >= max(_FEWEST_BLANKS, 0.2 * len(spaced))
 
 
-def words_joined(cell: Cell) -> Cell:
+def words_joined(cell: DrawnCell, blanks: bool) -> DrawnCell:
     """Return a cell in which each word that may go on at the beginning of the next line stands there, and is unsure.
 
-    A blank for which there is no room may be left out at the end of a line, so that it may be two words as well.
+    A blank for which there is no room may be left out at the end of a line, so that it may be two words as well. Where
+    `blanks` are drawn at the ends of lines words of letters may be broken, and numbers anywhere.
     """
     lines = [list(piece.chunk.words) for piece in cell.pieces]
     widest = max(line[-1].right - line[0].left for line in lines)
     for above, line in itertools.pairwise(lines):
         letter = (line[0].right - line[0].left) / len(line[0].text)
         full = above[-1].right - above[0].left + letter > widest
-        if len(above) == 1 and full and _breaks(above[0], line[0]):
+        if len(above) == 1 and full and _breaks(above[0], line[0], blanks):
             whole = above.pop()
             line[0] = replace(line[0], text=whole.text + line[0].text, trouble=whole.trouble or UNSURE_CELL.code)
     pieces = [replace(p, chunk=Chunk(tuple(words))) for p, words in zip(cell.pieces, lines, strict=True) if words]
     return replace(cell, pieces=tuple(pieces))
 
 
-def _breaks(above: Word, word: Word) -> bool:
-    """Whether a line of letters goes on with small letters, and no blank was drawn between."""
-    return not word.spaced and above.text[-1:].isalpha() and word.text[:1].islower()
+def _breaks(above: PrintedWord, word: PrintedWord, blanks: bool) -> bool:
+    """Whether a number goes on with figures, or letters with small ones, and no blank was drawn between."""
+    if word.spaced:
+        return False
+    number = above.text[-1:].isdigit() and word.text[:1].isdigit()
+    return number or (blanks and above.text[-1:].isalpha() and word.text[:1].islower())

@@ -16,7 +16,7 @@ from dataclasses import replace
 from speccheck.schedule.formats.pdf_columns import Chunk, line_of, unsure
 from speccheck.schedule.formats.pdf_drawn_cells import (
     LEAST,
-    Cell,
+    DrawnCell,
     LineChunks,
     blanks_at_ends,
     counted,
@@ -35,8 +35,8 @@ _HIGHER = 0.6
 """Sizes of letters by which a line with raised figures may be further from the next."""
 _FEWEST_ROWS = 2
 
-_Row = list[Cell]
-_HEIGHTS: dict[str, Callable[[Cell], float]] = {
+_Row = list[DrawnCell]
+_HEIGHTS: dict[str, Callable[[DrawnCell], float]] = {
     "top": lambda cell: cell.top,
     "middle": lambda cell: cell.middle,
     "bottom": lambda cell: cell.last,
@@ -62,7 +62,7 @@ def rows_put_together(lines: Sequence[LineChunks]) -> list[LineChunks]:
     return _put_together(lines, rows, good)
 
 
-def _rows(cells: Sequence[Cell]) -> Iterator[_Row]:
+def _rows(cells: Sequence[DrawnCell]) -> Iterator[_Row]:
     """Yield cells that stand beside each other, from above: the highest of a row reaches over all of it."""
     row: _Row = []
     bottom = 0.0
@@ -92,14 +92,14 @@ def _are_level(heights: Sequence[float], size: float) -> bool:
     return max(heights) - min(heights) <= _LEVEL * size
 
 
-def _parted(rows: Sequence[_Row], level: str, usual: float) -> list[Cell]:
+def _parted(rows: Sequence[_Row], level: str, usual: float) -> list[DrawnCell]:
     """Return the cells of rows in the order in which they were drawn, parted where another cell of the row begins, and
     where lines are not as far apart as usual.
 
     Where cells are set at the top, all of a row begin on its first line, and where at the bottom, all end on its last.
     What stands above or below is a heading, or of another row.
     """
-    found: list[Cell] = []
+    found: list[DrawnCell] = []
     for row in rows:
         for cell in row:
             others = [one for one in row if one is not cell]
@@ -148,7 +148,7 @@ def _may_have_heading(row: _Row) -> bool:
     return all(len(cell.pieces) < len(first.pieces) for cell in others)
 
 
-def _lines_in_place(cell: Cell, usual: float) -> bool:
+def _lines_in_place(cell: DrawnCell, usual: float) -> bool:
     """Whether the lines of a cell begin, end or have their middles under each other, and are as far apart as others."""
     near = _SAME_PLACE * cell.size
     chunks = [piece.chunk for piece in cell.pieces]
@@ -205,8 +205,7 @@ def _put_together(lines: Sequence[LineChunks], rows: Sequence[_Row], good: Seque
     for row in rows:
         numbers = {piece.line for cell in row for piece in cell.pieces}
         if id(row) in kept and not numbers & told.keys():
-            whole = [words_joined(cell) for cell in row] if blanks else row
-            told |= dict.fromkeys(numbers, _one_line(whole))
+            told |= dict.fromkeys(numbers, _one_line([words_joined(cell, blanks) for cell in row]))
         elif len(row) > 1 and any(cell.is_of_lines for cell in row):
             doubtful |= numbers
     found, given = [], set()

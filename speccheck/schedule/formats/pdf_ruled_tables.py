@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from speccheck.schedule.formats.pdf_cell_texts import text_of
-from speccheck.schedule.formats.pdf_words import Word, lines_of
+from speccheck.schedule.formats.pdf_words import PrintedWord, lines_of
 
 _SAME_EDGE = 3.0
 _MOST_COLUMNS = 100
@@ -33,7 +33,7 @@ class TableCell:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class RuledTable:
     """A table on one page: its cells, the words in them, how many rows it has, and where its columns are.
 
     `edges` are the vertical rules, or the middles of the gaps between columns; `tolerance` is how far these may move
@@ -41,14 +41,14 @@ class Table:
     """
 
     cells: tuple[TableCell, ...]
-    words: tuple[Word, ...]
+    words: tuple[PrintedWord, ...]
     rows: int
     top: float
     edges: tuple[float, ...]
     tolerance: float = _SAME_EDGE
 
 
-def ruled_tables(page: Any, words: Sequence[Word]) -> list[Table]:
+def ruled_tables(page: Any, words: Sequence[PrintedWord]) -> list[RuledTable]:
     """Return the tables of a page that are drawn with rules, from above."""
     found = []
     taken: set[int] = set()
@@ -69,11 +69,11 @@ def ruled_tables(page: Any, words: Sequence[Word]) -> list[Table]:
             left, right = _index(across, box[0]), _index(across, box[2]) - 1
             top, bottom = _index(down, box[1]), _index(down, box[3]) - 1
             cells.append(TableCell(top, left, bottom, right, text, trouble, tuple(box)))
-        found.append(Table(tuple(cells), tuple(inside), len(down) - 1, down[0], tuple(across)))
+        found.append(RuledTable(tuple(cells), tuple(inside), len(down) - 1, down[0], tuple(across)))
     return sorted(found, key=lambda table: table.top)
 
 
-def _whole_words(words: Sequence[Word], box: tuple[float, float, float, float]) -> list[Word]:
+def _whole_words(words: Sequence[PrintedWord], box: tuple[float, float, float, float]) -> list[PrintedWord]:
     """Return the words of a cell, those put together that broke off within: too wide for the cell, they filled a line.
 
     Word processors break a word so that has a line for itself, at the last letter for which there is room. Where more
@@ -108,7 +108,7 @@ def _index(edges: Sequence[float], place: float) -> int:
     return min(range(len(edges)), key=lambda index: abs(edges[index] - place))
 
 
-def _holds(box: tuple[float, float, float, float], word: Word) -> bool:
+def _holds(box: tuple[float, float, float, float], word: PrintedWord) -> bool:
     """Whether the middle of a word lies in a box."""
     x, y = word.middle
     return box[0] <= x <= box[2] and box[1] <= y <= box[3]

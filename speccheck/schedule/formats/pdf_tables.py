@@ -7,7 +7,6 @@ page and the rectangle in which it stands. A page that is a picture is refused: 
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -17,11 +16,12 @@ from speccheck.english import agree, noun
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.pdf_cell_texts import text_of
 from speccheck.schedule.formats.pdf_paragraphs import paragraphs_of
-from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
+from speccheck.schedule.formats.pdf_ruled_tables import RuledTable, ruled_tables
+from speccheck.schedule.formats.pdf_running_lines import PageLines, repeated_lines
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, around, lines_of, words_of
+from speccheck.schedule.formats.pdf_words import PrintedLine, PrintedWord, around, lines_of, words_of
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS, Refused
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.lines import Spot, Unread, UnreadKind
 from speccheck.schedule.messages.files import (
     NO_TEXT_AT_ALL,
@@ -36,8 +36,6 @@ from speccheck.schedule.messages.tables import PICTURE_ON_PAGE, TEXT_ACROSS_PAGE
 MOST_PAGES = 200
 _CONTINUED = re.compile(r"\b(?:cont|contd|cont'd|continued|continuation)\b", re.IGNORECASE)
 _ENDS_NOTHING = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per)|[&,/(+])$", re.IGNORECASE)
-_MARGIN = 0.12
-"""The part of a page at its head and foot in which texts may repeat from page to page."""
 
 
 @dataclass
@@ -45,9 +43,9 @@ class _Growing:
     """A grid while pages are read."""
 
     name: str
-    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+    cells: dict[tuple[int, int], GridCell] = field(default_factory=dict)
     spots: dict[tuple[int, int], Spot] = field(default_factory=dict)
-    blocks: list[Block] = field(default_factory=list)
+    blocks: list[MergedRange] = field(default_factory=list)
     unread: list[Unread] = field(default_factory=list)
     edges: tuple[float, ...] = ()
     header: tuple[str, ...] = ()
@@ -55,13 +53,13 @@ class _Growing:
     table_rows: dict[int, int] = field(default_factory=dict)
     counted: dict[int, int] = field(default_factory=dict)
 
-    def add_text(self, line: Line, page: int) -> None:
+    def add_text(self, line: PrintedLine, page: int) -> None:
         """Add a line of text as a row of its own."""
         text, trouble = text_of(line.words)
         self._add(0, 0, text, trouble, Spot(page, *around(line.words)))
         self.row += 1
 
-    def add_table(self, table: Table, page: int) -> None:
+    def add_table(self, table: RuledTable, page: int) -> None:
         """Add the rows of a table; the first of them may be the rest of a row that the page before did not hold."""
         rest = self._rest_of_last_row(table) if page not in self.counted else {}
         for at, text in rest.items():
@@ -72,7 +70,7 @@ class _Growing:
         for cell in table.cells:
             self._add(cell.row, cell.column, cell.text, cell.trouble, Spot(page, *cell.rectangle))
             if cell.last_row > cell.row or cell.last_column > cell.column:
-                block = Block(self.row + cell.row, cell.column, self.row + cell.last_row, cell.last_column)
+                block = MergedRange(self.row + cell.row, cell.column, self.row + cell.last_row, cell.last_column)
                 self.blocks.append(block)
         counted = self.counted.get(page, 0)
         self.table_rows |= {self.row + row: counted + row + 1 for row in range(table.rows)}
@@ -81,7 +79,7 @@ class _Growing:
         self.edges = table.edges
         self.header = self.header or _header(table)
 
-    def _rest_of_last_row(self, table: Table) -> dict[tuple[int, int], str]:
+    def _rest_of_last_row(self, table: RuledTable) -> dict[tuple[int, int], str]:
         """Return what the cells of the last row go on with in the first one of a table, by their places.
 
         They do where few cells are filled, and each goes on from a text of the row above that ends nothing, or with a
@@ -99,7 +97,7 @@ class _Growing:
     def _add(self, row: int, column: int, text: str, trouble: str, spot: Spot) -> None:
         self.spots[self.row + row, column] = spot
         if text.strip():
-            self.cells[self.row + row, column] = Cell(text, trouble)
+            self.cells[self.row + row, column] = GridCell(text, trouble)
 
 
 Reading = tuple[list[Grid], list[Diagnostic]]
@@ -196,24 +194,24 @@ class _Page:
     number: int
     height: float
     corner: tuple[float, float]
-    words: list[Word]
-    ruled: list[Table]
+    words: list[PrintedWord]
+    ruled: list[RuledTable]
 
 
 def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     """Return the grids of all pages, those of tables that go on put together."""
-    repeated = _repeated_lines(pages)
+    repeated = repeated_lines([PageLines(page.number, page.height, lines_of(page.words)) for page in pages])
     growing: list[_Growing] = []
-    waiting: list[tuple[Line, int]] = []
+    waiting: list[tuple[PrintedLine, int]] = []
     for page in pages:
         in_tables = {id(word) for table in page.ruled for word in table.words}
         rest = list(lines_of([word for word in page.words if id(word) not in in_tables]))
-        rest = [line for line in rest if page.number == 1 or _key(line, page) not in repeated]
+        rest = [line for line in rest if page.number == 1 or not _is_any(line, repeated[page.number])]
         tables, texts = unruled_tables(rest)
-        items: list[tuple[float, Table | Line]] = [(table.top, table) for table in (*page.ruled, *tables)]
+        items: list[tuple[float, RuledTable | PrintedLine]] = [(table.top, table) for table in (*page.ruled, *tables)]
         items += [(line.top, line) for line in paragraphs_of(texts)]
         for _, item in sorted(items, key=lambda item: item[0]):
-            if isinstance(item, Line):
+            if isinstance(item, PrintedLine):
                 waiting.append((item, page.number))
                 continue
             if growing and _goes_on(growing[-1], item) and not _begins_anew(growing[-1], item, waiting):
@@ -245,13 +243,18 @@ def _grids(file: str, pages: Sequence[_Page]) -> list[Grid]:
     ]
 
 
+def _is_any(line: PrintedLine, others: Sequence[PrintedLine]) -> bool:
+    """Whether a line is one of others, or a part of it."""
+    return any(set(line.words) <= set(other.words) for other in others)
+
+
 def _from_corner(spot: Spot, left: float, top: float) -> Spot:
     """Return a spot counted from the corner of its page, to a tenth of a point."""
     edges = (spot.left - left, spot.top - top, spot.right - left, spot.bottom - top)
     return Spot(spot.page, *(round(edge, 1) for edge in edges))
 
 
-def _goes_on(table: _Growing, following: Table) -> bool:
+def _goes_on(table: _Growing, following: RuledTable) -> bool:
     """Whether a table stands in the columns of the one before, or begins with the same header."""
     edges = following.edges
     if len(edges) != len(table.edges):
@@ -260,30 +263,15 @@ def _goes_on(table: _Growing, following: Table) -> bool:
     return all(near) or _header(following) == table.header
 
 
-def _begins_anew(table: _Growing, following: Table, between: Sequence[tuple[Line, int]]) -> bool:
+def _begins_anew(table: _Growing, following: RuledTable, between: Sequence[tuple[PrintedLine, int]]) -> bool:
     """Whether a table with the header of the one before stands under texts of its own, which say what it is about."""
     texts = [text_of(line.words)[0] for line, _ in between]
     return _header(following) == table.header and bool(texts) and not any(map(_CONTINUED.search, texts))
 
 
-def _header(table: Table) -> tuple[str, ...]:
+def _header(table: RuledTable) -> tuple[str, ...]:
     """Return the texts of the first row of a table that has more than one; a title may stand in the rows above it."""
     rows: dict[int, list[str]] = {}
     for cell in table.cells:
         rows.setdefault(cell.row, []).append(cell.text)
     return next((tuple(texts) for _, texts in sorted(rows.items()) if sum(map(bool, texts)) > 1), ())
-
-
-def _key(line: Line, page: _Page) -> str:
-    """Return what makes lines at the head or foot of pages the same: their words, whatever number the page has."""
-    at_the_edge = line.bottom < _MARGIN * page.height or line.top > (1 - _MARGIN) * page.height
-    words = " ".join(word.text for word in line.words)
-    return re.sub(r"\d+", "#", words) + f" {round(line.top)}" if at_the_edge else ""
-
-
-def _repeated_lines(pages: Sequence[_Page]) -> set[str]:
-    """Return the lines that stand at the head or foot of more than one page."""
-    found: Counter[str] = Counter()
-    for page in pages:
-        found.update({_key(line, page) for line in lines_of(page.words)})
-    return {key for key, count in found.items() if key and count > 1}

@@ -14,11 +14,11 @@ from typing import Any
 
 from speccheck.language.diagnostics import Diagnostic
 from speccheck.schedule.formats.pdf_cell_texts import text_of
-from speccheck.schedule.formats.pdf_ruled_tables import Table, ruled_tables
+from speccheck.schedule.formats.pdf_ruled_tables import RuledTable, ruled_tables
 from speccheck.schedule.formats.pdf_tables import opened
 from speccheck.schedule.formats.pdf_unruled_tables import unruled_tables
-from speccheck.schedule.formats.pdf_words import Line, Word, lines_of, words_of
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.formats.pdf_words import PrintedLine, PrintedWord, lines_of, words_of
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.lines import Spot
 
 PROSE = "text"
@@ -39,7 +39,7 @@ def _texts(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
         words = words_of(page).words
         tables = ruled_tables(page, words)
         taken = {id(word) for table in tables for word in table.words}
-        paragraphs: list[list[Line]] = []
+        paragraphs: list[list[PrintedLine]] = []
         around, columns = _columns([word for word in words if id(word) not in taken])
         unruled, texts = unruled_tables(lines_of(around))
         tables += unruled
@@ -51,20 +51,22 @@ def _texts(document: Any, file: str) -> tuple[list[Grid], list[Diagnostic]]:
     return [grid for grid in grids if grid.cells], []
 
 
-def _table(file: str, index: int, page: int, table: Table) -> Grid:
+def _table(file: str, index: int, page: int, table: RuledTable) -> Grid:
     at = {(cell.row, cell.column): cell for cell in table.cells if cell.text.strip()}
-    cells = {place: Cell(cell.text, cell.trouble) for place, cell in at.items()}
+    cells = {place: GridCell(cell.text, cell.trouble) for place, cell in at.items()}
     spots = {place: Spot(page, *cell.rectangle) for place, cell in at.items()}
     rows = {row: row + 1 for row in range(table.rows)}
     return Grid(file, f"table {index}", cells, spots=spots, table_rows=rows)
 
 
-def _prose(file: str, page: int, paragraphs: Sequence[Sequence[Line]]) -> Grid:
+def _prose(file: str, page: int, paragraphs: Sequence[Sequence[PrintedLine]]) -> Grid:
     cells, spots = {}, {}
     for row, lines in enumerate(paragraphs):
         words = [word for line in lines for word in line.words]
         told = [text_of(line.words) for line in lines]
-        cells[row, 0] = Cell(_joined([text for text, _ in told]), next((trouble for _, trouble in told if trouble), ""))
+        cells[row, 0] = GridCell(
+            _joined([text for text, _ in told]), next((trouble for _, trouble in told if trouble), "")
+        )
         spots[row, 0] = Spot(
             page,
             min(word.left for word in words),
@@ -84,9 +86,9 @@ def _joined(lines: Sequence[str]) -> str:
     return text
 
 
-def _paragraphs(lines: Sequence[Line]) -> Iterator[list[Line]]:
+def _paragraphs(lines: Sequence[PrintedLine]) -> Iterator[list[PrintedLine]]:
     """Yield the lines that follow each other closely, in letters of one size, as paragraphs."""
-    paragraph: list[Line] = []
+    paragraph: list[PrintedLine] = []
     for line in lines:
         before = paragraph[-1] if paragraph else None
         far = before is not None and (
@@ -100,15 +102,15 @@ def _paragraphs(lines: Sequence[Line]) -> Iterator[list[Line]]:
         yield paragraph
 
 
-def _columns(words: Sequence[Word]) -> tuple[list[Word], list[list[Word]]]:
+def _columns(words: Sequence[PrintedWord]) -> tuple[list[PrintedWord], list[list[PrintedWord]]]:
     """Return the words of a page that stand in no column of prose, and those of each such column."""
     lines = lines_of(words)
     gutter = _gutter(lines)
     if gutter is None:
         return list(words), []
-    across: list[Word] = []
-    left: list[Word] = []
-    right: list[Word] = []
+    across: list[PrintedWord] = []
+    left: list[PrintedWord] = []
+    right: list[PrintedWord] = []
     for line in lines:
         if _crosses(line, gutter):
             across += line.words
@@ -118,7 +120,7 @@ def _columns(words: Sequence[Word]) -> tuple[list[Word], list[list[Word]]]:
     return across, [left, right]
 
 
-def _gutter(lines: Sequence[Line]) -> float | None:
+def _gutter(lines: Sequence[PrintedLine]) -> float | None:
     """Return the middle of the gap between two columns of prose, None where there are none.
 
     Lines of prose are long on both sides of the gap; names and their values beside each other are not.
@@ -143,12 +145,12 @@ def _gutter(lines: Sequence[Line]) -> float | None:
     return statistics.median_low(found[min(found)]) if found else None
 
 
-def _crosses(line: Line, place: float) -> bool:
+def _crosses(line: PrintedLine, place: float) -> bool:
     """Whether a line has words on both sides of a place and no gap there."""
     return line.words[0].left < place < line.words[-1].right and not _parts(line, place)
 
 
-def _parts(line: Line, place: float) -> bool:
+def _parts(line: PrintedLine, place: float) -> bool:
     """Whether a line has words on both sides of a place, and a gap wider than between words there."""
     left = [word.right for word in line.words if word.right <= place]
     right = [word.left for word in line.words if word.left >= place]
@@ -157,7 +159,7 @@ def _parts(line: Line, place: float) -> bool:
     return min(right) - max(left) > 0.9 * line.size
 
 
-def _is_prose(lines: Sequence[Sequence[Word]]) -> bool:
+def _is_prose(lines: Sequence[Sequence[PrintedWord]]) -> bool:
     """Whether most lines fill their column with several words, and no gap parts them."""
     width = max(words[-1].right for words in lines) - min(words[0].left for words in lines)
     full = [(words[-1].right - words[0].left) / max(width, 1) for words in lines]

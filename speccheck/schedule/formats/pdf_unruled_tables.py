@@ -29,8 +29,8 @@ from speccheck.schedule.formats.pdf_columns import (
 from speccheck.schedule.formats.pdf_doubtful_rows import FAR_APART, may_go_on, shape_of
 from speccheck.schedule.formats.pdf_drawn_cells import LineChunks
 from speccheck.schedule.formats.pdf_drawn_rows import rows_put_together
-from speccheck.schedule.formats.pdf_ruled_tables import Table, TableCell
-from speccheck.schedule.formats.pdf_words import Line, around
+from speccheck.schedule.formats.pdf_ruled_tables import RuledTable, TableCell
+from speccheck.schedule.formats.pdf_words import PrintedLine, around
 from speccheck.schedule.formats.pdf_wrapped_lines import CLOSEST, rows_of
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
@@ -61,10 +61,10 @@ class _Rows:
     above: LineChunks | None = None
 
 
-def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
+def unruled_tables(lines: Sequence[PrintedLine]) -> tuple[list[RuledTable], list[PrintedLine]]:
     """Return the tables without rules among the lines of a page, and the lines that belong to none."""
     tables: list[_Rows] = []
-    texts: list[Line] = []
+    texts: list[PrintedLine] = []
     pending: list[LineChunks] = []
     gap = column_gap(lines)
     for line, chunks in rows_put_together(list(zip(lines, _chunked(lines, gap), strict=True))):
@@ -100,7 +100,7 @@ def unruled_tables(lines: Sequence[Line]) -> tuple[list[Table], list[Line]]:
     return [_table(table) for table in kept], sorted(texts, key=lambda line: line.top)
 
 
-def _chunked(lines: Sequence[Line], gap: float) -> Iterator[list[Chunk]]:
+def _chunked(lines: Sequence[PrintedLine], gap: float) -> Iterator[list[Chunk]]:
     """Yield the chunks of each line; numbers are parted from the next column by the lines that stand near."""
     blanks = blanks_are_drawn(lines)
     some = blanks or any(word.spaced and word.first for line in lines for word in line.words)
@@ -154,7 +154,7 @@ def _without_title(table: _Rows, chunks: Sequence[Chunk]) -> _Rows | None:
     return _Rows(lines[1:], columns)
 
 
-def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | None:
+def _under_headers(above: _Rows, line: PrintedLine, chunks: list[Chunk]) -> _Rows | None:
     """Return a table that begins with a line under headers of which some stretch over several of its columns."""
     header, spans = above.rows[0]
     if len(above.rows) > 1 or above.above is not None or line.top - header.bottom > 2 * line.size:
@@ -163,7 +163,7 @@ def _under_headers(above: _Rows, line: Line, chunks: list[Chunk]) -> _Rows | Non
     return _Rows([(line, chunks)], columns, (header, spans)) if columns is not None else None
 
 
-def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list[Line]:
+def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list[PrintedLine]:
     """Return the lines of text below a table that are none of its cells going on; those that may be are put into it.
 
     One that is closer than lines of print below each other is of a cell that is set in the middle beside others.
@@ -183,7 +183,7 @@ def _wrapped_off(tables: Sequence[_Rows], pending: Sequence[LineChunks]) -> list
     return [line for line, _ in left]
 
 
-def _doubt_first(table: _Rows, texts: Sequence[Line]) -> None:
+def _doubt_first(table: _Rows, texts: Sequence[PrintedLine]) -> None:
     """Mark as unsure what stands in the first row of a table near under a text in its column: it may go on there."""
     line, chunks = table.rows[0]
     above = [text for text in texts if 0 < line.top - text.last_top < FAR_APART * line.size]
@@ -201,14 +201,14 @@ def _doubt_parted(above: _Rows, below: _Rows) -> None:
         chunks[:] = [unsure(one) for one in chunks]
 
 
-def _stranded(line: Line, chunks: Sequence[Chunk]) -> Line:
+def _stranded(line: PrintedLine, chunks: Sequence[Chunk]) -> PrintedLine:
     """Return a line that fits in no table as a text; what looks like a row says nothing of others, and is unsure."""
     if len(chunks) < _FEWEST_OF_ROW:
         return line
     return line_of([unsure(chunk) for chunk in chunks])
 
 
-def _near(table: _Rows, pending: Sequence[LineChunks], line: Line, chunks: Sequence[Chunk]) -> bool:
+def _near(table: _Rows, pending: Sequence[LineChunks], line: PrintedLine, chunks: Sequence[Chunk]) -> bool:
     """Whether a line follows on the rows of a table: at most two lines of text stand between, and no wide gap.
 
     How wide the gap may be depends on whether it begins in the columns of the table.
@@ -226,7 +226,7 @@ def _in_place(columns: Sequence[tuple[float, float]], chunks: Sequence[Chunk]) -
     return all(min(abs(chunk.left - left) for left in lefts) < 0.1 * chunk.words[0].size for chunk in chunks)
 
 
-def _table(table: _Rows) -> Table:
+def _table(table: _Rows) -> RuledTable:
     """Return a table without rules: wrapped lines put together where spacing tells them, else marked as unsure."""
     columns = numbers_joined(_headers_joined(table), [chunks for _, chunks in table.rows])
     rows = rows_of(table.rows, columns)
@@ -243,7 +243,7 @@ def _table(table: _Rows) -> Table:
     middles = [(before[1] + after[0]) / 2 for before, after in itertools.pairwise(columns)]
     gaps = [after[0] - before[1] for before, after in itertools.pairwise(columns)]
     count = len(rows) + int(table.above is not None)
-    return Table(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
+    return RuledTable(tuple(cells), words, count, lines[0][0].top, tuple(middles), max(gaps, default=0) / 2)
 
 
 def _header_cells(table: _Rows) -> Iterator[TableCell]:
@@ -272,16 +272,20 @@ def _marks(rows: Sequence[LineChunks]) -> set[str]:
 def _headers_joined(table: _Rows) -> list[tuple[float, float]]:
     """Return the columns; one that only the first line fills is joined with a neighbour that it leaves blank.
 
-    A header on the left of its column and numbers on the right of it need not stand above each other.
+    A header on the left of its column and numbers on the right of it need not stand above each other. They may be of
+    the header on their other side as well, where no line fills both.
     """
     columns = list(table.columns)
     if table.above is not None:
         return columns
+    filled = [{column_of(columns, chunk) for chunk in chunks} for _, chunks in table.rows if len(chunks) > 1]
     first = {column_of(columns, chunk) for chunk in table.rows[0][1]}
-    later = {column_of(columns, chunk) for _, chunks in table.rows[1:] if len(chunks) > 1 for chunk in chunks}
+    later = set().union(*filled[1:])
     for index in sorted(first - later, reverse=True):
         beside = [one for one in (index - 1, index + 1) if one in later - first]
-        if len(beside) == 1:
+        beyond = [one for one in (2 * other - index for other in beside) if one in first]
+        is_other = any(not any({one, *beside} <= row for row in filled) for one in beyond)
+        if len(beside) == 1 and not is_other:
             low, high = sorted((index, beside[0]))
             columns[low : high + 1] = [(columns[low][0], columns[high][1])]
             return _headers_joined(_Rows(table.rows, columns))

@@ -31,7 +31,7 @@ kerning moves them less far (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
-class Word:
+class PrintedWord:
     """One word: its text, its rectangle, the size of its letters, and the code of what is wrong with it.
 
     `first` and `last` are the places of its letters among all signs of the page in the order in which they were drawn;
@@ -58,7 +58,7 @@ class Word:
         return (self.left + self.right) / 2, (self.top + self.bottom) / 2
 
 
-def around(words: Sequence[Word]) -> tuple[float, float, float, float]:
+def around(words: Sequence[PrintedWord]) -> tuple[float, float, float, float]:
     """Return the rectangle around words: left, top, right and bottom, in points."""
     return (
         min(word.left for word in words),
@@ -70,7 +70,7 @@ def around(words: Sequence[Word]) -> tuple[float, float, float, float]:
 
 class _HasWords(Protocol):
     @property
-    def words(self) -> Sequence[Word]: ...
+    def words(self) -> Sequence[PrintedWord]: ...
 
 
 class Edges:
@@ -100,10 +100,10 @@ class Edges:
 
 
 @dataclass(frozen=True, slots=True)
-class Line(Edges):
+class PrintedLine(Edges):
     """Words that stand beside each other, from left to right; `is_row` where the order of drawing tells it a row."""
 
-    words: tuple[Word, ...]
+    words: tuple[PrintedWord, ...]
     is_row: bool = False
 
     @property
@@ -120,7 +120,7 @@ class Line(Edges):
 class PageWords(NamedTuple):
     """The upright words of a page, whether others run up or down it, and the texts that run across it at a slant."""
 
-    words: list[Word]
+    words: list[PrintedWord]
     sideways: bool
     slanted: tuple[str, ...]
 
@@ -142,7 +142,7 @@ def words_of(page: Any) -> PageWords:
         if one["upright"]:
             signs = [places[id(sign)] for sign in one["chars"]]
             spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
-            word = Word(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
+            word = PrintedWord(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
             behind = spaced and _is_behind_blank(drawn, min(signs))
             word = replace(word, trouble=trouble, spaced=spaced, behind_blank=behind)
@@ -212,7 +212,7 @@ def _overprinted(signs: Sequence[Any], places: Sequence[int]) -> str:
     return ""
 
 
-def _not_over_each_other(words: Sequence[Word]) -> list[Word]:
+def _not_over_each_other(words: Sequence[PrintedWord]) -> list[PrintedWord]:
     """Return words, those that are printed over another one on their line marked as unsure."""
     over: set[int] = set()
     for line in lines_of(words):
@@ -231,7 +231,9 @@ def _rules(page: Any) -> Iterator[tuple[float, float, float]]:
             yield one["x0"], (one["top"] + one["bottom"]) / 2, one["x1"]
 
 
-def _trouble(word: Word, colour: Any, strikes: Sequence[tuple[float, float, float]], grounds: Sequence[Any]) -> str:
+def _trouble(
+    word: PrintedWord, colour: Any, strikes: Sequence[tuple[float, float, float]], grounds: Sequence[Any]
+) -> str:
     """Return the code of what is wrong with a word: a rule through its middle, or white letters on a white ground."""
     height = word.bottom - word.top
     for left, level, right in strikes:
@@ -243,7 +245,7 @@ def _trouble(word: Word, colour: Any, strikes: Sequence[tuple[float, float, floa
     return ""
 
 
-def _covers(ground: Any, word: Word) -> bool:
+def _covers(ground: Any, word: PrintedWord) -> bool:
     """Whether a rectangle lies under the middle of a word."""
     x, y = word.middle
     return bool(ground["x0"] <= x <= ground["x1"] and ground["top"] <= y <= ground["bottom"])
@@ -261,9 +263,9 @@ def _is_white(colour: Any) -> bool:
     return bool(parts) and all(part >= 0.98 for part in parts)
 
 
-def lines_of(words: Sequence[Word]) -> list[Line]:
+def lines_of(words: Sequence[PrintedWord]) -> list[PrintedLine]:
     """Return the lines in which words stand, from above; a raised or lowered word joins the line that it touches."""
-    lines: list[list[Word]] = []
+    lines: list[list[PrintedWord]] = []
     for word in sorted(words, key=lambda word: (-word.size, word.top)):
         # the first word of a line is its largest, and sets how high the line is
         line = next((line for line in lines if _hangs_on(line, word)), None)
@@ -272,16 +274,16 @@ def lines_of(words: Sequence[Word]) -> list[Line]:
             line.append(word)
         else:
             lines.append([word])
-    found = [Line(tuple(sorted(line, key=lambda word: word.left))) for line in lines]
+    found = [PrintedLine(tuple(sorted(line, key=lambda word: word.left))) for line in lines]
     return sorted(found, key=lambda line: line.top)
 
 
-def _is_on(first: Word, word: Word) -> bool:
+def _is_on(first: PrintedWord, word: PrintedWord) -> bool:
     """Whether a word stands on the line of another."""
     return first.top - 0.1 * first.size <= word.middle[1] <= first.bottom + 0.1 * first.size
 
 
-def _hangs_on(line: Sequence[Word], word: Word) -> bool:
+def _hangs_on(line: Sequence[PrintedWord], word: PrintedWord) -> bool:
     """Whether a word stands beside one of a line that was drawn before or after it, higher or lower than that.
 
     It is small, or touches that one, as the two figures of a fraction do.
@@ -290,7 +292,7 @@ def _hangs_on(line: Sequence[Word], word: Word) -> bool:
     return any(_follows(one, word, most) or _follows(word, one, most) for one in line)
 
 
-def _follows(one: Word, word: Word, most: float) -> bool:
+def _follows(one: PrintedWord, word: PrintedWord, most: float) -> bool:
     """Whether a word was drawn after another and stands right of it, a gap of `most` sizes of letters between."""
     beside = min(word.bottom, one.bottom) > max(word.top, one.top) and 0 < word.first - one.last <= 2
     return beside and -_NEXT < (word.left - one.right) / max(one.size, word.size) < most

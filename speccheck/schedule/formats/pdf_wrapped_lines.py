@@ -23,7 +23,7 @@ from speccheck.schedule.formats.pdf_doubtful_rows import (
     may_go_on,
     shape_of,
 )
-from speccheck.schedule.formats.pdf_words import Line, Word
+from speccheck.schedule.formats.pdf_words import PrintedLine, PrintedWord
 
 CLOSE = 1.32
 """Sizes of letters up to which one line of print is set under another within a cell (common practice, no source)."""
@@ -34,7 +34,9 @@ _OPEN = re.compile(r"(?:\b(?:and|or|to|with|of|for|by|per|w/)|[&,/(+])$", re.IGN
 _CONTINUING = re.compile(r"(?:and|or|to|with|of|for)\b|[&)/+]", re.IGNORECASE)
 
 
-def rows_of(lines: Sequence[tuple[Line, Sequence[Chunk]]], columns: Sequence[tuple[float, float]]) -> list[RowCells]:
+def rows_of(
+    lines: Sequence[tuple[PrintedLine, Sequence[Chunk]]], columns: Sequence[tuple[float, float]]
+) -> list[RowCells]:
     """Return the rows of a table of which these are the lines.
 
     Where some were put together by the order in which they were drawn, no others are: what stays is a row or a doubt.
@@ -94,7 +96,9 @@ def _cells(chunks: Sequence[Chunk], columns: Sequence[tuple[float, float]], unsu
 
 
 def _spacing_tells(
-    lines: Sequence[tuple[Line, Sequence[Chunk]]], pitches: Sequence[float], columns: Sequence[tuple[float, float]]
+    lines: Sequence[tuple[PrintedLine, Sequence[Chunk]]],
+    pitches: Sequence[float],
+    columns: Sequence[tuple[float, float]],
 ) -> bool:
     """Whether lines that stand close under others fill fewer columns than these: rows in groups stand close too."""
     filled = [{column_of(columns, chunk) for chunk in chunks} for _, chunks in lines]
@@ -103,7 +107,7 @@ def _spacing_tells(
     return full <= len(close) / 2
 
 
-def _tangled(lines: Sequence[Line], pitches: Sequence[float]) -> set[int]:
+def _tangled(lines: Sequence[PrintedLine], pitches: Sequence[float]) -> set[int]:
     """Return the lines that stand among others which lie less than a line of print below each other.
 
     Cells of several lines that are set in the middle of their rows look so: no line of print is a row then.
@@ -127,7 +131,7 @@ def _join(before: RowCells, cells: RowCells) -> None:
         before[column] = (before[column][0] + words, before[column][1] or unsure)
 
 
-def _told_by_words(before: RowCells, cells: Mapping[int, tuple[tuple[Word, ...], bool]]) -> bool:
+def _told_by_words(before: RowCells, cells: Mapping[int, tuple[tuple[PrintedWord, ...], bool]]) -> bool:
     """Whether each of a few cells goes on from a word above that ends nothing, or with a word that begins nothing."""
     return len(cells) <= len(before) / 2 and all(
         _OPEN.search(before[column][0][-1].text) or _CONTINUING.match(words[0].text)

@@ -10,7 +10,7 @@ import re
 from collections.abc import Set
 from dataclasses import dataclass, field
 
-from speccheck.schedule.grid import Cell
+from speccheck.schedule.grid import GridCell
 
 FEWEST_COLUMNS = 3
 _GAP = re.compile(r"\s{2,}")
@@ -63,9 +63,9 @@ def _columns_of(filled: Set[int]) -> tuple[Span, ...]:
     return tuple(spans)
 
 
-def cells_of_text(text: str) -> dict[tuple[int, int], Cell]:
+def cells_of_text(text: str) -> dict[tuple[int, int], GridCell]:
     """Return the cells of a text by row, which is the number of the line from 0, and column."""
-    cells: dict[tuple[int, int], Cell] = {}
+    cells: dict[tuple[int, int], GridCell] = {}
     table = _Table()
     for number, line in enumerate(text.expandtabs().splitlines()):
         if not line.strip() or is_ruler(line):
@@ -76,7 +76,7 @@ def cells_of_text(text: str) -> dict[tuple[int, int], Cell]:
             table = _Table()
             table.add(number, line)
         elif not table.lines and pieces < FEWEST_COLUMNS:
-            cells[number, 0] = Cell(line.strip())
+            cells[number, 0] = GridCell(line.strip())
         elif _fits(table, line):
             table.add(number, line)
         elif pieces < FEWEST_COLUMNS:
@@ -95,13 +95,13 @@ def _fits(table: _Table, line: str) -> bool:
     return len({start for start, end in columns for first, _ in before if start <= first < end}) == len(before)
 
 
-def _cells_of(table: _Table) -> dict[tuple[int, int], Cell]:
+def _cells_of(table: _Table) -> dict[tuple[int, int], GridCell]:
     """Return the cells of a table; of one line alone, that line as one text."""
     across = table.across if len(table.lines) > 1 else {**table.lines, **table.across}
-    cells = {(number, 0): Cell(line.strip()) for number, line in across.items()}
+    cells = {(number, 0): GridCell(line.strip()) for number, line in across.items()}
     columns = table.columns
     for number, line in table.lines.items() if len(table.lines) > 1 else ():
         for column, (start, end) in enumerate(columns):
             if words := line[start:end].strip():
-                cells[number, column] = Cell(words)
+                cells[number, column] = GridCell(words)
     return cells

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from speccheck.schedule.formats.safety import MOST_FILLED_CELLS
 from speccheck.schedule.formats.sheet_looks import SheetLooks
-from speccheck.schedule.grid import Block
+from speccheck.schedule.grid import MergedRange
 
 _STREAM = "Workbook"
 _MOST_BYTES = 100_000_000
@@ -92,7 +92,7 @@ def _looks(stream: bytes, at: int, struck: frozenset[int]) -> SheetLooks:
             for top, bottom, left, right in struct.iter_unpack(
                 "<HHHH", record[2 : len(record) - (len(record) - 2) % 8]
             ):
-                looks.blocks.append(Block(top, left, bottom, right))
+                looks.blocks.append(MergedRange(top, left, bottom, right))
         elif len(looks.struck) < MOST_FILLED_CELLS:
             looks.struck += [(row, column, column) for row, column, own in _cells(number, record) if own in struck]
     return looks

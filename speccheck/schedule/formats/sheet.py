@@ -20,7 +20,7 @@ from speccheck.schedule.formats.page_titles import OF_A_SHEET, titles_of_sheet
 from speccheck.schedule.formats.rich_text import FALSE, RichText, TextReader, unescaped
 from speccheck.schedule.formats.safety import MOST_CELLS, MOST_FILLED_CELLS, MOST_FILLED_ROWS, Refused
 from speccheck.schedule.formats.styles import Style
-from speccheck.schedule.grid import Block, Cell, Grid, column_letters, column_number, number_text
+from speccheck.schedule.grid import Grid, GridCell, MergedRange, column_letters, column_number, number_text
 from speccheck.schedule.messages.cells import DATE_IN_CELL, ERROR_VALUE, FORMULA, NOT_SHOWN, ROUNDED, STRUCK
 from speccheck.schedule.messages.files import (
     CELL_BEYOND_SHEET,
@@ -66,8 +66,8 @@ class Sheet(Events):
 
     def __init__(self, name: str, hidden: bool, workbook: Workbook) -> None:
         self._name, self._hidden, self._book = name, hidden, workbook
-        self._cells: dict[tuple[int, int], Cell] = {}
-        self._blocks: list[Block] = []
+        self._cells: dict[tuple[int, int], GridCell] = {}
+        self._blocks: list[MergedRange] = []
         self._hidden_rows: set[int] = set()
         self._hidden_columns: list[tuple[int, int]] = []
         self.rounded: list[Rounded] = []
@@ -178,7 +178,7 @@ class Sheet(Events):
         ends = [_REFERENCE.fullmatch(end) for end in attributes.get("ref", "").split(":")]
         if len(ends) == 2 and ends[0] is not None and ends[1] is not None:
             (top, left), (bottom, right) = ((int(end[2]) - 1, column_number(end[1])) for end in ends if end)
-            self._blocks.append(Block(min(top, bottom), min(left, right), max(top, bottom), max(left, right)))
+            self._blocks.append(MergedRange(min(top, bottom), min(left, right), max(top, bottom), max(left, right)))
 
     def _keep(self, attributes: Mapping[str, str]) -> None:
         """Keep a cell, unless it is blank."""
@@ -192,23 +192,23 @@ class Sheet(Events):
         if place in self._cells:
             raise self._refused(TWO_CELLS_AT_ONE_PLACE, cell=f"{column_letters(place[1])}{place[0] + 1}")
         if style.struck:
-            cell = Cell(cell.text, STRUCK.code)
+            cell = GridCell(cell.text, STRUCK.code)
         elif style.unseen:
-            cell = Cell(cell.text, cell.trouble or NOT_SHOWN.code)
+            cell = GridCell(cell.text, cell.trouble or NOT_SHOWN.code)
         self._cells[place] = cell
         self._rows, self._columns = max(self._rows, place[0] + 1), max(self._columns, place[1] + 1)
         if len(self._cells) > MOST_FILLED_CELLS:
             raise self._refused(TOO_MANY_FILLED_CELLS, most=MOST_FILLED_CELLS)
 
-    def _cell(self, kind: str, style: Style, place: tuple[int, int]) -> Cell | None:
+    def _cell(self, kind: str, style: Style, place: tuple[int, int]) -> GridCell | None:
         """Return what the cell that closes shows; None for a blank one."""
         value = self._value
         if kind == "e":
-            return Cell((value or "").strip() or "#VALUE!", ERROR_VALUE.code)
+            return GridCell((value or "").strip() or "#VALUE!", ERROR_VALUE.code)
         if self._formula is not None and not (value or "").strip() and self._inline is None:
             if kind == "str" and value is not None:
                 return None  # worked out, and the result is an empty text
-            return Cell("=" + " ".join(self._formula.split()), FORMULA.code)
+            return GridCell("=" + " ".join(self._formula.split()), FORMULA.code)
         if kind == "inlineStr" or self._inline is not None:
             return _text_cell(self._inline or RichText(value or ""), style)
         if value is None or not value.strip():
@@ -219,9 +219,9 @@ class Sheet(Events):
             case "str":
                 return _text_cell(RichText(unescaped(value)), style)
             case "b":
-                return Cell("TRUE" if value.strip() in ("1", "true") else "FALSE")
+                return GridCell("TRUE" if value.strip() in ("1", "true") else "FALSE")
             case "d":
-                return Cell(value.strip(), DATE_IN_CELL.code)
+                return GridCell(value.strip(), DATE_IN_CELL.code)
         return self._number(value, style, place)
 
     def _shared(self, value: str) -> RichText:
@@ -231,26 +231,26 @@ class Sheet(Events):
             raise self._refused(SHARED_TEXT_MISSING, number=value.strip())
         return self._book.texts[index]
 
-    def _number(self, value: str, style: Style, place: tuple[int, int]) -> Cell:
+    def _number(self, value: str, style: Style, place: tuple[int, int]) -> GridCell:
         """Return a number as its format shows it."""
         try:
             number = float(value)
         except ValueError:
             number = math.nan
         if not math.isfinite(number):
-            return Cell(value.strip(), ERROR_VALUE.code)
+            return GridCell(value.strip(), ERROR_VALUE.code)
         if style.format.is_date:
-            return Cell(self._date(number), DATE_IN_CELL.code)
+            return GridCell(self._date(number), DATE_IN_CELL.code)
         shown = style.format.shown(number)
         if not shown:
-            return Cell(number_text(number), NOT_SHOWN.code)
+            return GridCell(number_text(number), NOT_SHOWN.code)
         section = style.format.section_of(number)
         left, whole = float(section.rounded(number)), section.scaled(number)
         if section.digits and abs(left - whole) > _FAR * abs(whole):
-            return Cell(shown, ROUNDED.code)
+            return GridCell(shown, ROUNDED.code)
         if section.digits and abs(left - whole) > 1e-9 * max(abs(left), abs(whole)):
             self.rounded.append(Rounded(place, shown, number_text(number)))
-        return Cell(shown)
+        return GridCell(shown)
 
     def _date(self, number: float) -> str:
         """Return the day or the time that a number stands for; a date without a time of day as "2026-01-02"."""
@@ -285,11 +285,11 @@ class Sheet(Events):
         )
 
 
-def _text_cell(text: RichText, style: Style) -> Cell:
+def _text_cell(text: RichText, style: Style) -> GridCell:
     """Return a cell with a text, which may be struck in part, or left out by the format."""
     if text.struck:
-        return Cell(text.text, STRUCK.code)
-    return Cell(text.text, "" if style.format.shows_texts else NOT_SHOWN.code)
+        return GridCell(text.text, STRUCK.code)
+    return GridCell(text.text, "" if style.format.shows_texts else NOT_SHOWN.code)
 
 
 def _is_nothing(size: str) -> bool:

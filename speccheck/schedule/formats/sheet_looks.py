@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 
 
@@ -13,7 +13,7 @@ from speccheck.schedule.messages.cells import STRUCK
 class SheetLooks:
     """How the cells of one sheet look: merged ranges, and rows, columns and cells as ranges from 0, both ends in it."""
 
-    blocks: list[Block] = field(default_factory=list)
+    blocks: list[MergedRange] = field(default_factory=list)
     hidden_rows: list[tuple[int, int]] = field(default_factory=list)
     hidden_columns: list[tuple[int, int]] = field(default_factory=list)
     struck: list[tuple[int, int, int]] = field(default_factory=list)
@@ -31,11 +31,11 @@ def as_it_looks(grid: Grid, looks: SheetLooks | None) -> Grid:
     """Return a grid with its merged ranges, hidden rows and columns, and struck cells in trouble."""
     if looks is None:
         return grid
-    cells = {**{at: Cell(text) for at, text in looks.texts.items() if text.strip()}, **grid.cells}
+    cells = {**{at: GridCell(text) for at, text in looks.texts.items() if text.strip()}, **grid.cells}
     rows, columns = {row for row, _ in cells}, {column for _, column in cells}
     for at in looks.struck_cells():
         if at in cells:
-            cells[at] = Cell(cells[at].text, STRUCK.code)
+            cells[at] = GridCell(cells[at].text, STRUCK.code)
     return replace(
         grid,
         cells=cells,

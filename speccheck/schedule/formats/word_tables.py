@@ -12,7 +12,7 @@ from pathlib import Path
 
 from speccheck.language.diagnostic_rules import Wording
 from speccheck.language.diagnostics import Diagnostic, Place
-from speccheck.schedule.formats.package_parts import Events, Package
+from speccheck.schedule.formats.package_parts import Events, OpenPackage
 from speccheck.schedule.formats.page_titles import titles_of_document
 from speccheck.schedule.formats.safety import (
     MOST_FILLED_CELLS,
@@ -21,7 +21,7 @@ from speccheck.schedule.formats.safety import (
     check_compound_file,
     check_parts,
 )
-from speccheck.schedule.grid import Block, Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell, MergedRange
 from speccheck.schedule.lines import Unread, UnreadKind
 from speccheck.schedule.messages.cells import INSERTED_READ_AS_PROPOSED, STRUCK
 from speccheck.schedule.messages.files import MORE_THAN_LIMIT, PARTS_OF_NO_DOCUMENT
@@ -56,11 +56,11 @@ class _Words:
 class _Table:
     """A table while it is read, after the rows of the headings above it."""
 
-    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
-    blocks: dict[tuple[int, int], Block] = field(default_factory=dict)
+    cells: dict[tuple[int, int], GridCell] = field(default_factory=dict)
+    blocks: dict[tuple[int, int], MergedRange] = field(default_factory=dict)
     inserted: list[tuple[int, int]] = field(default_factory=list)
     unread: list[tuple[UnreadKind, Wording, str, tuple[int, int]]] = field(default_factory=list)
-    growing: dict[int, Block] = field(default_factory=dict)
+    growing: dict[int, MergedRange] = field(default_factory=dict)
     lines: set[int] = field(default_factory=set)
     row: int = -1
     column: int = 0
@@ -68,7 +68,7 @@ class _Table:
     def add_line(self, words: str) -> None:
         """Add a row that holds a paragraph."""
         self.row += 1
-        self.cells[self.row, 0] = Cell(words)
+        self.cells[self.row, 0] = GridCell(words)
         self.lines.add(self.row)
 
     @property
@@ -231,16 +231,16 @@ class _Document(Events):
         at = (table.row, table.column)
         upper = table.growing.get(table.column)
         if self._cell.get("vMerge") == "continue" and upper is not None and upper.bottom == table.row - 1:
-            table.growing[table.column] = Block(upper.top, upper.left, table.row, upper.right)
+            table.growing[table.column] = MergedRange(upper.top, upper.left, table.row, upper.right)
             table.blocks[upper.top, upper.left] = table.growing[table.column]
         else:
-            block = Block(*at, table.row, table.column + columns - 1)
+            block = MergedRange(*at, table.row, table.column + columns - 1)
             table.growing[table.column] = block
             if columns > 1:
                 table.blocks[at] = block
             text = self._words.text
             if text and not self._row_deleted:
-                table.cells[at] = Cell(text, STRUCK.code if self._words.struck else "")
+                table.cells[at] = GridCell(text, STRUCK.code if self._words.struck else "")
                 if self._words.inserted:
                     table.inserted.append(at)
         table.column += columns
@@ -265,7 +265,7 @@ def read_word(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         return [], [refused]
     document = _Document()
     try:
-        with Package(path) as package:
+        with OpenPackage(path) as package:
             main = package.main_part()
             if not main or not package.has(main):
                 raise package.damaged(PARTS_OF_NO_DOCUMENT)

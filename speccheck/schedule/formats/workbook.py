@@ -14,7 +14,7 @@ from typing import NamedTuple
 from speccheck.language.diagnostics import Diagnostic, Place
 from speccheck.schedule.formats.drawings import beside_the_cells, struck_on_condition
 from speccheck.schedule.formats.number_formats import LONGEST_FORMAT
-from speccheck.schedule.formats.package_parts import Events, Package, Relation
+from speccheck.schedule.formats.package_parts import Events, OpenPackage, PartRelation
 from speccheck.schedule.formats.rich_text import FALSE, SharedTexts
 from speccheck.schedule.formats.safety import MOST_SHEETS, Refused, check_compound_file, check_parts
 from speccheck.schedule.formats.sheet import Rounded, Sheet, Workbook
@@ -65,13 +65,13 @@ def read_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     if refused is not None:
         return [], [refused]
     try:
-        with Package(path) as package:
+        with OpenPackage(path) as package:
             return _read(package)
     except Refused as refused_within:
         return [], [refused_within.diagnostic]
 
 
-def _read(package: Package) -> tuple[list[Grid], list[Diagnostic]]:
+def _read(package: OpenPackage) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the grids of an open workbook and what is wrong with it."""
     main = package.main_part()
     if not main or not package.has(main):
@@ -96,7 +96,7 @@ def _read(package: Package) -> tuple[list[Grid], list[Diagnostic]]:
     return grids, [*notes, *_macros(package.name)]
 
 
-def _shared(package: Package, relations: Iterable[Relation], contents: _Contents) -> Workbook:
+def _shared(package: OpenPackage, relations: Iterable[PartRelation], contents: _Contents) -> Workbook:
     """Return what the sheets share."""
     texts, styles = SharedTexts(), Styles()
     for relation in relations:
@@ -113,7 +113,9 @@ def _shared(package: Package, relations: Iterable[Relation], contents: _Contents
     return Workbook(package.name, texts.texts, styles.styles or [Style()], contents.from_1904, styles.striking)
 
 
-def _sheet(package: Package, entry: _SheetEntry, relation: Relation, shared: Workbook) -> tuple[Grid, list[Diagnostic]]:
+def _sheet(
+    package: OpenPackage, entry: _SheetEntry, relation: PartRelation, shared: Workbook
+) -> tuple[Grid, list[Diagnostic]]:
     """Return the grid of one sheet, with what stands beside its cells."""
     sheet = Sheet(entry.name, entry.hidden, shared)
     if relation.kind == "worksheet":

@@ -18,7 +18,7 @@ from html import escape
 from pathlib import Path
 from typing import Any
 
-from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 
 OFFICE = shutil.which("soffice")
@@ -36,7 +36,7 @@ class Sheet:
 
     name: str
     rows: tuple[tuple[str, ...], ...]
-    blocks: tuple[Block, ...] = ()
+    blocks: tuple[MergedRange, ...] = ()
 
     @property
     def titles(self) -> list[str]:
@@ -48,15 +48,15 @@ class Sheet:
     def table(self) -> Sheet:
         """The sheet from the first row that has more than one text."""
         first = sum(1 for _ in itertools.takewhile(lambda row: not any(row[1:]), self.rows))
-        moved = (Block(b.top - first, b.left, b.bottom - first, b.right) for b in self.blocks if b.top >= first)
+        moved = (MergedRange(b.top - first, b.left, b.bottom - first, b.right) for b in self.blocks if b.top >= first)
         return Sheet(self.name, self.rows[first:], tuple(moved))
 
-    def block_from(self, row: int, column: int) -> Block:
+    def block_from(self, row: int, column: int) -> MergedRange:
         """Return the merged range that begins at a cell, the cell alone where none does."""
         for block in self.blocks:
             if (block.top, block.left) == (row, column):
                 return block
-        return Block(row, column, row, column)
+        return MergedRange(row, column, row, column)
 
     def is_covered(self, row: int, column: int) -> bool:
         """Whether a cell lies in a merged range that begins elsewhere."""
@@ -86,13 +86,13 @@ def _is_hidden(grid: Grid, at: tuple[int, int]) -> bool:
     return at[0] in grid.hidden_rows or at[1] in grid.hidden_columns
 
 
-def _moved(blocks: Iterable[Block], rows: Sequence[int], columns: Sequence[int]) -> Iterable[Block]:
+def _moved(blocks: Iterable[MergedRange], rows: Sequence[int], columns: Sequence[int]) -> Iterable[MergedRange]:
     """Yield merged ranges by the rows and columns that are shown."""
     for block in blocks:
         down = [index for index, row in enumerate(rows) if block.top <= row <= block.bottom]
         across = [index for index, column in enumerate(columns) if block.left <= column <= block.right]
         if down and across and len(down) * len(across) > 1:
-            yield Block(down[0], across[0], down[-1], across[-1])
+            yield MergedRange(down[0], across[0], down[-1], across[-1])
 
 
 # ---- workbooks -------------------------------------------------------------------------------------------------------

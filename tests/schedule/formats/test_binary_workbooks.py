@@ -8,7 +8,7 @@ import pytest
 
 from speccheck.schedule.formats.opening import open_schedule
 from speccheck.schedule.formats.record_workbooks import looks_of_records
-from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.files import DAMAGED, TOO_LARGE
 from tests.schedule.formats.binary_sheets import write_xlsb
@@ -25,7 +25,7 @@ SHEET = Sheet(
         ("P-4", "fiberglass, foam", "4", "3"),
         ("P-5", "mineral fiber or foam", "4", "3"),
     ),
-    (Block(1, 1, 2, 1),),
+    (MergedRange(1, 1, 2, 1),),
 )
 
 
@@ -98,7 +98,7 @@ def test_an_old_workbook_shows_what_is_hidden_and_struck() -> None:
     """In an .xls workbook that LibreOffice 7 wrote: a hidden row and column, a merged range, and struck cells."""
     (grid,), _ = open_schedule(FILES / "hidden.xls")
     assert (grid.hidden_rows, grid.hidden_columns) == ({2}, {4})
-    assert grid.blocks == (Block(4, 3, 5, 3),)
+    assert grid.blocks == (MergedRange(4, 3, 5, 3),)
     struck = {at for at, cell in grid.cells.items() if cell.trouble == STRUCK.code}
     assert struck == {(3, 2), *((4, column) for column in range(5) if (4, column) in grid.cells)}
 

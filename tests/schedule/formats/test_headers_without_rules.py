@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+import pytest
+
 from speccheck.schedule.formats.pdf_tables import read_pdf
-from speccheck.schedule.grid import Block, Grid
+from speccheck.schedule.grid import Grid, MergedRange
 from speccheck.schedule.messages.cells import UNSURE_CELL
 
 Drawn = Sequence[tuple[float, float, str]]
@@ -53,7 +55,7 @@ def test_a_header_over_several_columns(tmp_path: Path) -> None:
     drawn += [(120, 686, "Flame"), (180, 686, "Smoke")]
     drawn += [(60, 672, "P-1"), (120, 672, "25"), (180, 672, "50"), (260, 672, "PVC")]
     grid = read(tmp_path / "t.pdf", drawn)[0]
-    assert grid.blocks == (Block(0, 1, 0, 2),)
+    assert grid.blocks == (MergedRange(0, 1, 0, 2),)
     assert texts(grid) == [
         ["Mark", "Fire hazard classification", "Jacket"],
         ["Flame", "Smoke"],
@@ -99,3 +101,26 @@ def test_cells_set_in_the_middle_of_their_rows(tmp_path: Path) -> None:
     grids = read(tmp_path / "t.pdf", drawn)
     read_as = {cell.text for grid in grids for cell in grid.cells.values() if not cell.trouble}
     assert not {"42 to", "48", "40 to", "44"} & read_as
+
+
+@pytest.mark.parametrize(("quantities", "header"), [(("40", "1,250"), "none"), (("40", "1,250", "125"), "Qty")])
+def test_a_number_between_two_headers(quantities: Sequence[str], header: str, tmp_path: Path) -> None:
+    """It is of the header on its left where several numbers end at one place, else of none: never of the one behind."""
+    drawn = [(60, 700, "Mark"), (110, 700, "Qty"), (-230, 700, "Remarks"), (260, 700, "Thickness")]
+    for row, quantity in enumerate(quantities):
+        y = 680 - 20 * row
+        drawn += [(60, y, f"P-{row}"), (110 if "," in quantity else -180, y, quantity), (260, y, "1 1/2")]
+    grid = read(tmp_path / "t.pdf", drawn)[0]
+    headers = {column: grid.text(0, column) for column in grid.columns_by_row[0]}
+    told = {headers.get(column, "none"): grid.text(1, column) for column in grid.columns_by_row[1]}
+    assert told == {"Mark": "P-0", header: "40", "Thickness": "1 1/2"}
+
+
+def test_words_that_no_blank_joins_are_unsure_where_some_are_drawn(tmp_path: Path) -> None:
+    """Two headers as close as words of one are never read as one, on a page that draws blanks within texts."""
+    drawn = [(40, 720, "PIPE INSULATION"), (60, 700, "Mark"), (110, 700, "Temp."), (135, 700, "Location")]
+    drawn += [(60, 680, "P-1"), (-131, 680, "42"), (135, 680, "plenum")]
+    drawn += [(60, 660, "P-2"), (-131, 660, "350"), (135, 660, "tunnel")]
+    for grid in read(tmp_path / "t.pdf", drawn):
+        joined = [at for at, cell in grid.cells.items() if "Temp. Location" in cell.text or "42 plenum" in cell.text]
+        assert {grid.cells[at].trouble for at in joined} <= {UNSURE_CELL.code}

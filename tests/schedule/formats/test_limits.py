@@ -16,7 +16,7 @@ from speccheck.report.markup.copying import marked_copy as marked_copy_of
 from speccheck.report.markup.marks import comments_of
 from speccheck.report.reply.reply import reply_to
 from speccheck.review.notes import Notes
-from speccheck.schedule.formats.opening import Kind, open_schedule, read_within_limits, reader_of
+from speccheck.schedule.formats.opening import FormatKind, open_schedule, read_within_limits, reader_of
 from tests.report.markup.building import ROWS, judged
 from tests.schedule.building import FILES
 from tests.schedule.formats import hostile
@@ -69,9 +69,9 @@ def copy_of(path: Path, like: Path | None = None) -> Marked:
 
 @pytest.mark.skipif(sys.platform == "win32", reason="the stand-in for Python is a shell script")
 @pytest.mark.parametrize("ending", ["kill -ABRT $$", "kill -KILL $$", "exit 134", "echo not JSON", "echo '[]'"])
-@pytest.mark.parametrize("kind", list(Kind))
+@pytest.mark.parametrize("kind", list(FormatKind))
 def test_whatever_becomes_of_the_child_is_a_diagnostic(
-    ending: str, kind: Kind, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    ending: str, kind: FormatKind, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A child that is killed, aborts, fails or answers nonsense leaves one error, for every kind of file."""
     python = tmp_path / "python"
@@ -151,7 +151,7 @@ def test_documents_that_nest_without_end_are_not_marked(tmp_path: Path) -> None:
 
 def test_each_kind_has_its_reader() -> None:
     """No kind of file is without one."""
-    assert all(callable(reader_of(kind)) for kind in some(Kind))
+    assert all(callable(reader_of(kind)) for kind in some(FormatKind))
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule.formats.workbook import read_workbook
-from speccheck.schedule.grid import Block, Cell, Grid, column_letters
+from speccheck.schedule.grid import Grid, GridCell, MergedRange, column_letters
 from speccheck.schedule.messages import cells as rules
 from speccheck.schedule.messages.cells import DATE_IN_CELL, NOT_SHOWN, ROUNDED
 from tests.schedule.formats.parts import CELSIUS, DATE, ONE_DECIMAL, STRUCK, WHITE, number, raw_workbook, row, text
@@ -22,15 +22,15 @@ ROWS = (
     row(text("3 in"), number(2, WHITE), number(45000, DATE), attributes='hidden="1"'),
 )
 CELLS = {
-    (0, 0): Cell("Size"),
-    (0, 1): Cell("Thk"),
-    (0, 2): Cell("Temp"),
-    (1, 0): Cell("2 in"),
-    (1, 1): Cell("1.5", rules.STRUCK.code),
-    (1, 2): Cell("82 °C"),
-    (2, 0): Cell("3 in"),
-    (2, 1): Cell("2", NOT_SHOWN.code),
-    (2, 2): Cell("2023-03-15", DATE_IN_CELL.code),
+    (0, 0): GridCell("Size"),
+    (0, 1): GridCell("Thk"),
+    (0, 2): GridCell("Temp"),
+    (1, 0): GridCell("2 in"),
+    (1, 1): GridCell("1.5", rules.STRUCK.code),
+    (1, 2): GridCell("82 °C"),
+    (2, 0): GridCell("3 in"),
+    (2, 1): GridCell("2", NOT_SHOWN.code),
+    (2, 2): GridCell("2023-03-15", DATE_IN_CELL.code),
 }
 
 
@@ -89,7 +89,7 @@ def test_rows_and_cells_follow_the_one_before_where_they_do_not_say_where_they_a
         for step in cells:
             column += step + 1
             left_out = step == 0 and data.draw(st.booleans())
-            expected[at, column] = Cell(f"{at} {column}")
+            expected[at, column] = GridCell(f"{at} {column}")
             written.append(text(f"{at} {column}", reference="" if left_out else f"{column_letters(column)}{at + 1}"))
         says = cells[0] > 0 or data.draw(st.booleans())
         rows.append(row(*written, attributes=f'r="{at + 1}"' if says else ""))
@@ -101,7 +101,7 @@ def test_merged_cells_and_hidden_columns(tmp_path: Path) -> None:
     """Merged ranges and hidden columns are seen, in whatever order their ends are written, as far as cells go."""
     around = '<cols><col min="2" max="16384" hidden="1"/></cols>{}<mergeCells><mergeCell ref="b2:A1"/></mergeCells>'
     grid = the_grid(raw_workbook(tmp_path / "merged.xlsx", row(text("a"), text("b"), text("c")), around=around))
-    assert grid.blocks == (Block(0, 0, 1, 1),)
+    assert grid.blocks == (MergedRange(0, 0, 1, 1),)
     assert grid.hidden_columns == frozenset({1, 2})
 
 
@@ -169,7 +169,7 @@ def test_what_is_shown_is_read_and_the_hidden_digits_are_told(tmp_path: Path) ->
     """50 mm are 1.9685 in, shown as 2.0: 2 is what was proposed. 1.54 as 1.5 differs by more than 2 %: neither is."""
     rows = row(number(1.9685, ONE_DECIMAL), number(1.54, ONE_DECIMAL), number(3, ONE_DECIMAL))
     grids, diagnostics = read_workbook(raw_workbook(tmp_path / "mm.xlsx", rows))
-    assert list(grids[0].cells.values()) == [Cell("2"), Cell("1.5", ROUNDED.code), Cell("3")]
+    assert list(grids[0].cells.values()) == [GridCell("2"), GridCell("1.5", ROUNDED.code), GridCell("3")]
     help = "write the value that is proposed, with all its digits shown"
     assert diagnostics == [
         Diagnostic(

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule.formats.opening import open_schedule
-from speccheck.schedule.grid import Block, Cell
+from speccheck.schedule.grid import GridCell, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.files import NOT_SEEN
 from tests.schedule.formats.papers import pack_ods
@@ -65,11 +65,11 @@ def test_what_is_merged_hidden_and_struck(tmp_path: Path) -> None:
     columns = '<table:table-column table:number-columns-repeated="2"/><table:table-column table:visibility="collapse"/>'
     grids, diagnostics = open_schedule(spreadsheet(tmp_path / "s.ods", rows, columns))
     (grid,) = grids
-    assert grid.blocks == (Block(0, 1, 0, 2), Block(1, 0, 2, 0))
+    assert grid.blocks == (MergedRange(0, 1, 0, 2), MergedRange(1, 0, 2, 0))
     assert (grid.hidden_rows, grid.hidden_columns) == (frozenset({3}), frozenset({2}))
-    assert grid.cells[2, 1] == Cell("3 in", STRUCK.code)
+    assert grid.cells[2, 1] == GridCell("3 in", STRUCK.code)
     assert grid.cells[2, 2].trouble == STRUCK.code
-    assert grid.cells[1, 1] == Cell("2 in")
+    assert grid.cells[1, 1] == GridCell("2 in")
     assert diagnostics == [
         Diagnostic(
             NOT_SEEN.code,
@@ -87,5 +87,5 @@ def test_counts_without_end(tmp_path: Path) -> None:
     repeated = 'table:number-rows-repeated="99999999" table:visibility="collapse"'
     more = f"<table:table-row {repeated}><table:table-cell/></table:table-row>"
     grids, _ = open_schedule(spreadsheet(tmp_path / "s.ods", rows + more))
-    assert grids[0].cells == {(0, 0): Cell("A"), (0, 1): Cell("B")}
+    assert grids[0].cells == {(0, 0): GridCell("A"), (0, 1): GridCell("B")}
     assert grids[0].hidden_rows == frozenset()

@@ -10,9 +10,9 @@ from pypdf import PdfReader, PdfWriter
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule.formats.child import read_in_child
-from speccheck.schedule.formats.opening import Kind, open_schedule
+from speccheck.schedule.formats.opening import FormatKind, open_schedule
 from speccheck.schedule.formats.pdf_tables import read_pdf
-from speccheck.schedule.grid import Cell, Grid
+from speccheck.schedule.grid import Grid, GridCell
 from speccheck.schedule.messages.cells import NOT_SHOWN, STRUCK, UNSURE_CELL
 from tests.schedule.formats.papers import write_ruled_pdf, write_unruled_pdf
 
@@ -51,10 +51,10 @@ def test_struck_white_and_raised_words(tmp_path: Path) -> None:
     grids, diagnostics = read_pdf(tmp_path / "t.pdf")
     assert diagnostics == []
     cells = grids[0].cells
-    assert cells[1, 1] == Cell("2 in", STRUCK.code)
-    assert cells[1, 2] == Cell("180", NOT_SHOWN.code)
-    assert cells[2, 1] == Cell("1 1/2")
-    assert cells[2, 2] == Cell("40¹")
+    assert cells[1, 1] == GridCell("2 in", STRUCK.code)
+    assert cells[1, 2] == GridCell("180", NOT_SHOWN.code)
+    assert cells[2, 1] == GridCell("1 1/2")
+    assert cells[2, 2] == GridCell("40¹")
 
 
 def test_a_text_at_a_slant_is_told_and_does_not_reach_into_the_cells_under_it(tmp_path: Path) -> None:
@@ -166,7 +166,7 @@ def test_a_reader_that_does_not_end(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     message = "`t.pdf` takes more than 0 seconds to read, which is the limit"
     help = "leave only the schedule in the file"
     expected = Diagnostic("S105", Severity.ERROR, message, Place("t.pdf"), help)
-    assert read_in_child(Kind.PDF, tmp_path / "t.pdf") == ([], [expected])
+    assert read_in_child(FormatKind.PDF, tmp_path / "t.pdf") == ([], [expected])
 
 
 def drawn(path: Path, pages: list[list[tuple[float, float, str]]], rules: list[list[tuple[float, ...]]]) -> Grid:

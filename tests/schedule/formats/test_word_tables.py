@@ -9,7 +9,7 @@ import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
 from speccheck.schedule.formats.word_tables import read_word
-from speccheck.schedule.grid import Block, Cell
+from speccheck.schedule.grid import GridCell, MergedRange
 from speccheck.schedule.messages.cells import STRUCK
 from speccheck.schedule.messages.tables import OTHER_TABLE
 from speccheck.schedule.schedule import read_schedule
@@ -64,23 +64,23 @@ def test_merged_cells_and_the_texts_around(tmp_path: Path) -> None:
         **{(0, 0): "CHILLED WATER", (1, 0): "Size", (1, 2): "a\nb", (2, 0): "x", (2, 1): "1", (2, 2): "2"},
         **{(3, 1): "3", (3, 2): "4", (5, 0): "Note 1"},
     }
-    assert set(grids[0].blocks) == {Block(1, 0, 1, 1), Block(2, 0, 3, 0)}
+    assert set(grids[0].blocks) == {MergedRange(1, 0, 1, 1), MergedRange(2, 0, 3, 0)}
 
 
 @pytest.mark.parametrize(
     ("content", "expected"),
     [
-        (f"<w:del>{run('1')}</w:del>" + run("2"), Cell("2")),
-        ("<w:del><w:r><w:delText>1</w:delText></w:r></w:del>" + run("2"), Cell("2")),
-        (f"<w:moveFrom>{run('1')}</w:moveFrom>" + run("2"), Cell("2")),
-        (run("1", "<w:strike/>") + run(" 2"), Cell("1 2", STRUCK.code)),
-        (run("1", '<w:strike w:val="false"/>'), Cell("1")),
-        (run("1", "<w:dstrike/>"), Cell("1", STRUCK.code)),
-        (run("9", "<w:vanish/>") + run("2"), Cell("2")),
-        (run("2") + run("1", '<w:vertAlign w:val="superscript"/>'), Cell("2¹")),
+        (f"<w:del>{run('1')}</w:del>" + run("2"), GridCell("2")),
+        ("<w:del><w:r><w:delText>1</w:delText></w:r></w:del>" + run("2"), GridCell("2")),
+        (f"<w:moveFrom>{run('1')}</w:moveFrom>" + run("2"), GridCell("2")),
+        (run("1", "<w:strike/>") + run(" 2"), GridCell("1 2", STRUCK.code)),
+        (run("1", '<w:strike w:val="false"/>'), GridCell("1")),
+        (run("1", "<w:dstrike/>"), GridCell("1", STRUCK.code)),
+        (run("9", "<w:vanish/>") + run("2"), GridCell("2")),
+        (run("2") + run("1", '<w:vertAlign w:val="superscript"/>'), GridCell("2¹")),
     ],
 )
-def test_what_is_not_proposed_is_not_read(content: str, expected: Cell, tmp_path: Path) -> None:
+def test_what_is_not_proposed_is_not_read(content: str, expected: GridCell, tmp_path: Path) -> None:
     """Deleted, moved and hidden words are left out, struck ones are in trouble, and a raised figure stays raised."""
     grids, diagnostics = read_word(document(tmp_path / "d.docx", table(cell(content))))
     assert grids[0].cells == {(0, 0): expected}
@@ -92,7 +92,7 @@ def test_inserted_text_is_read_and_told(tmp_path: Path) -> None:
     deleted = "<w:trPr><w:del/></w:trPr>" + cell(run("gone"))
     body = table(cell(f"<w:ins>{run('2')}</w:ins>"), deleted)
     grids, diagnostics = read_word(document(tmp_path / "d.docx", body))
-    assert grids[0].cells == {(0, 0): Cell("2")}
+    assert grids[0].cells == {(0, 0): GridCell("2")}
     message = "text that tracked changes insert was read as proposed, at A1"
     help = "accept or reject the changes before the document is submitted"
     place = Place("d.docx", sheet="table 1", cell="A1")
