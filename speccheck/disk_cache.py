@@ -121,8 +121,6 @@ def values_in(path: Path) -> Any:
     """Return the values that a file holds, or None where there is nothing that can be read."""
     try:
         return _Values(io.BytesIO(path.read_bytes())).load()
-    except FileNotFoundError:
-        return None
     except Exception:  # a damaged file can raise anything; it is then as good as not there
         return None
 

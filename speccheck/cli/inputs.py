@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 UNITS = click.Choice(["inch-pound", "metric"])
 FILE = click.Path(path_type=Path)
+DAY = click.DateTime(["%Y-%m-%d"])
 _READ = "speccheck.files_read"
 
 

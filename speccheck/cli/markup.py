@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from speccheck.cli.common_arguments import CommonArguments, submittal_and_ruleset
-from speccheck.cli.inputs import FILE, show
+from speccheck.cli.inputs import DAY, FILE, show
 from speccheck.cli.outputs import Outputs, copies_of, replace_option
 from speccheck.cli.reply import notes_or_stop
 from speccheck.cli.review_options import review_against, review_options
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 @click.option("--author", default="", metavar="NAME", help="Who marks; left out where it is not given.")
 @click.option(
     "--date",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     metavar="DATE",
     help="Date of the marks, such as 2026-03-04; the clock is never asked.",
 )

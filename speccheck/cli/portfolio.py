@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import click
 
 from speccheck.cli import INTERRUPTED, UNUSABLE
-from speccheck.cli.inputs import FILE, UNITS, mapping_or_stop, ruleset_or_stop
+from speccheck.cli.inputs import DAY, FILE, UNITS, mapping_or_stop, ruleset_or_stop
 from speccheck.cli.outputs import Outputs
 from speccheck.cli.saying import say, say_again
 from speccheck.inputs import UnusableInput
@@ -28,7 +28,7 @@ def _day_or_cluster(context: click.Context, option: click.Parameter, said: str) 
     """Return the day of the review; `--on` named the cluster once, and still may."""
     if not said or _CLUSTER.fullmatch(said):
         return said
-    day: datetime.datetime = click.DateTime(["%Y-%m-%d"]).convert(said, option, context)
+    day: datetime.datetime = DAY.convert(said, option, context)
     return day.date()
 
 

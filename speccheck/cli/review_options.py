@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from speccheck.cli.inputs import FILE, note_read, show
+from speccheck.cli.inputs import DAY, FILE, note_read, show
 from speccheck.inputs import usable_products, usable_received, usable_register, usable_sheet
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ _OPTIONS = (
     click.option("--received", type=FILE, metavar="FILE", help="Register of what was received (.toml, .csv)."),
     click.option(
         "--on",
-        type=click.DateTime(["%Y-%m-%d"]),
+        type=DAY,
         metavar="DATE",
         help="Day of the review, such as 2026-03-04; the clock is never asked.",
     ),

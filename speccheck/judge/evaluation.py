@@ -6,10 +6,10 @@ a value that cannot be worked out is not known, with the missing term or the cau
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import chain
-from typing import Any, assert_never
+from typing import Any, TypeVar, assert_never
 
 from speccheck.judge import logic
 from speccheck.judge.computing import NotWorkedOut
@@ -54,6 +54,7 @@ from speccheck.language.core.walking import plain
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import NotGiven, Single
 
+Said = TypeVar("Said")
 Case = Mapping[str, Single | NotGiven]
 
 
@@ -80,7 +81,7 @@ class Amounted:
 class ConditionOutcome:
     """What a condition came to, with its parts or the amounts that it compared. Not frozen, like `Amounted`.
 
-    `told` keeps what was once said of it, for all cells that share it.
+    `_told` keeps what was once said of it, for all cells that share it.
     """
 
     node: Condition
@@ -89,7 +90,16 @@ class ConditionOutcome:
     amounts: tuple[Amounted, ...] = ()
     unknown: tuple[Unknown, ...] = ()
     stand_in: NominalStandIn | None = None
-    told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
+    _told: dict[Hashable, Any] | None = field(default=None, compare=False, repr=False)
+
+    def once(self, what: Hashable, say: Callable[[], Said]) -> Said:
+        """Return what was said of the outcome before under this name; else what is said now, which is kept."""
+        if self._told is None:
+            self._told = {}
+        if what not in self._told:
+            self._told[what] = say()
+        said: Said = self._told[what]
+        return said
 
 
 NOT_STATED = NotGiven("", "not stated")
@@ -143,12 +153,7 @@ def unknowns(outcomes: Iterable[ConditionOutcome]) -> tuple[Unknown, ...]:
 
 def _unknowns_of(outcome: ConditionOutcome) -> tuple[Unknown, ...]:
     """Return what is missing in one outcome that is not known, which is gathered once for all who share it."""
-    if outcome.told is None:
-        outcome.told = {}
-    if "unknown" not in outcome.told:
-        outcome.told["unknown"] = tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts))))
-    found: tuple[Unknown, ...] = outcome.told["unknown"]
-    return found
+    return outcome.once("unknown", lambda: tuple(dict.fromkeys((*outcome.unknown, *unknowns(outcome.parts)))))
 
 
 def amount(node: Amount, case: Case, rules: Rules) -> Amounted:

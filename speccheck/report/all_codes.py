@@ -24,10 +24,12 @@ CHAPTERS: Mapping[str, tuple[str, ...]] = {
 
 def chapters() -> Mapping[str, Mapping[str, Rule]]:
     """Return the rules of each chapter by their codes."""
-    return {
-        title: {rule.code: rule for name in names for rule in rules_of(import_module(f"speccheck.{name}"))}
-        for title, names in CHAPTERS.items()
-    }
+    return {title: rules_in(title) for title in CHAPTERS}
+
+
+def rules_in(chapter: str) -> Mapping[str, Rule]:
+    """Return the rules of one chapter by their codes; the catalogues of the others are not imported for it."""
+    return {rule.code: rule for name in CHAPTERS[chapter] for rule in rules_of(import_module(f"speccheck.{name}"))}
 
 
 def all_rules() -> Mapping[str, Rule]:

@@ -12,6 +12,14 @@ from speccheck.schedule.lines import Schedule, Spot
 CELL = re.compile(r"([A-Z]+)([0-9]+)")
 
 
+def column_in_row_of(place: Place, line: Place) -> str | None:
+    """Return the letters of a cell that stands in the row of a line, None of one that stands elsewhere."""
+    mine, its = CELL.fullmatch(place.cell), CELL.fullmatch(line.cell)
+    if mine and its and mine[2] == its[2] and (place.file, place.sheet) == (line.file, line.sheet):
+        return mine[1]
+    return None
+
+
 def spot_of(schedule: Schedule, place: Place) -> Spot | None:
     """Return the rectangle of a cell; of a blank one between no rules, where its row and its column cross.
 

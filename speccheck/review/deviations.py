@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING
 from speccheck.english import nearest
 from speccheck.language.clause_names import clauses_by_name
 from speccheck.language.core import Condition, Ruleset
-from speccheck.language.diagnostics import Diagnostic, Place, in_order
+from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place, in_order
 from speccheck.review.conditions import read_condition
 from speccheck.review.messages.registers import (
     BAD_REGISTER,
@@ -37,7 +37,6 @@ from speccheck.toml_files import FileKind, TomlText, read_toml_file
 if TYPE_CHECKING:
     from speccheck.review.file_shapes import DeviationEntry
 
-NOWHERE = Place()
 _KIND = FileKind(BAD_REGISTER, REGISTER_ENTRY, "write a table [[deviation]] for each deviation")
 
 

@@ -16,13 +16,13 @@ from speccheck.judge.judgement import Verdict
 from speccheck.judge.operations import Rules
 from speccheck.language.core import Clause, Ruleset
 from speccheck.language.core.walking import conditions_of
-from speccheck.language.diagnostics import Place
+from speccheck.language.diagnostics import NOWHERE, Place
 from speccheck.language.vocabulary.values import NotGiven
 from speccheck.review.editions import ClauseChange, compare_clauses, pair_clauses
 from speccheck.review.line_matching import Matching, Pair, changed_terms, match_lines
 from speccheck.review.line_wording import LineWording
 from speccheck.review.matrix import Matrix
-from speccheck.schedule.lines import NOWHERE, Line
+from speccheck.schedule.lines import Line
 
 OPEN = (Verdict.FAILS, Verdict.CANNOT_TELL)
 

@@ -7,10 +7,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple
 
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.diagnostics import NOWHERE, Diagnostic, Place
 from speccheck.language.vocabulary.values import NotGiven, Value
-
-NOWHERE = Place()
 
 
 class Spot(NamedTuple):

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
-from typing import TypeVar
 
 from speccheck.judge.cell import Step
-from speccheck.judge.evaluation import ConditionOutcome
+from speccheck.judge.evaluation import ConditionOutcome, Said
 from speccheck.judge.explain.amounts import Stating
 from speccheck.judge.explain.causes import be, place_in, unknown_text
 from speccheck.language.core import (
@@ -31,8 +30,6 @@ from speccheck.language.core import (
 )
 from speccheck.language.core.walking import terms_of
 from speccheck.language.core.wording import condition_text, value_text
-
-Said = TypeVar("Said")
 
 # How many values of a list a sentence names where one of them is met; the working names them all.
 LISTED = 5
@@ -82,15 +79,7 @@ class Explainer:
 
     def _once(self, outcome: ConditionOutcome, what: str | Mood, say: Callable[[], Said]) -> Said:
         """Return something said of an outcome; what was said before, unless words of a range stand in it."""
-        if self._says_the_same is None:
-            return say()
-        if outcome.told is None:
-            outcome.told = {}
-        key = (what, self._says_the_same)
-        if key not in outcome.told:
-            outcome.told[key] = say()
-        said: Said = outcome.told[key]
-        return said
+        return say() if self._says_the_same is None else outcome.once((what, self._says_the_same), say)
 
     def _steps(self, part: str, outcome: ConditionOutcome, depth: int) -> Iterable[Step]:
         text = condition_text(outcome.node, be=part in ("shall", "should") and depth == 0, system=self.system)

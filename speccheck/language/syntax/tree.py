@@ -7,9 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from speccheck.language.diagnostics import Place
-
-_NOWHERE = Place()
+from speccheck.language.diagnostics import NOWHERE, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +15,7 @@ class Words:
     """A name made of words, or any text taken as it stands (a string without its quotes, a row of a table)."""
 
     text: str
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 # ---- amounts -----------------------------------------------------------------------------------------------------
@@ -29,7 +27,7 @@ class Measure:
 
     text: str
     difference: bool = False
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +37,7 @@ class CalculationSyntax:
     operation: str
     left: AmountSyntax
     right: AmountSyntax
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +48,7 @@ class Adjustment:
     stated: AmountSyntax
     proposed: AmountSyntax
     diameter: AmountSyntax
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +57,7 @@ class ReadAsSyntax:
 
     table: Words
     values: tuple[tuple[Words, Words | Measure], ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 AmountSyntax = Words | Measure | CalculationSyntax | Adjustment | ReadAsSyntax
@@ -79,7 +77,7 @@ class Compared:
     left: AmountSyntax
     relation: str
     others: tuple[AmountSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +85,7 @@ class Stated:
     """A name that stands alone as a condition: a definition or a yes-or-no term."""
 
     name: Words
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +95,7 @@ class Including:
     name: Words
     inclusion: str
     options: tuple[Words | Measure, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +103,7 @@ class Not:
     """A condition that is not to hold."""
 
     part: ConditionSyntax
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +112,7 @@ class Joined:
 
     joint: str
     parts: tuple[ConditionSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +122,7 @@ class AskedIfSyntax:
     asked: ConditionSyntax
     condition: ConditionSyntax
     otherwise: ConditionSyntax | None = None
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +130,7 @@ class OrEqualSyntax:
     """What is asked, or what the reviewer approves as equal to it."""
 
     part: ConditionSyntax
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 ConditionSyntax = Compared | Stated | Including | Not | Joined | AskedIfSyntax | OrEqualSyntax
@@ -146,7 +144,7 @@ class TextPart:
 
     keyword: str
     words: tuple[Words, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +153,7 @@ class SourcePart:
 
     text: Words
     confidence: str = ""
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +163,7 @@ class ConditionPart:
     keyword: str
     condition: ConditionSyntax
     because: Words | None = None
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +173,7 @@ class ExamplePart:
     title: Words
     expected: str
     data: tuple[Words, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +183,7 @@ class EitherPart:
     words: tuple[Words, ...]
     values: tuple[Words, ...]
     family: bool = False
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +200,7 @@ class SensiblePart:
     options: tuple[Words, ...] = ()
     denied: bool = False
     without_unit: bool = False
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +211,7 @@ class InferredPart:
     where: Words
     values: tuple[Words, ...]
     given: Words | None = None
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 Part = TextPart | SourcePart | ConditionPart | ExamplePart | EitherPart | SensiblePart | InferredPart
@@ -227,7 +225,7 @@ class DefinitionSyntax:
     parts: tuple[Part, ...]
     meaning: ConditionSyntax | AmountSyntax
     is_amount: bool
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,7 +238,7 @@ class BandSyntax:
     form: str
     values: tuple[Words | Measure, ...]
     text: str
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,7 +246,7 @@ class CellWords:
     """A cell that says "not permitted" or "nothing required"."""
 
     text: str
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,7 +255,7 @@ class TableRow:
 
     bands: tuple[BandSyntax, ...]
     cells: tuple[Words | Measure | CellWords | None, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -274,7 +272,7 @@ class TableSyntax:
     axes: tuple[Words, ...]
     columns: tuple[BandSyntax, ...]
     rows: tuple[TableRow, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
     whole: bool = field(default=True, compare=False)
 
 
@@ -285,7 +283,7 @@ class ClauseSyntax:
     name: Words
     title: Words
     parts: tuple[Part, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
     whole: bool = field(default=True, compare=False)
 
 
@@ -296,7 +294,7 @@ class AssumptionSyntax:
     name: Words
     value: Words | Measure
     parts: tuple[Part, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,7 +303,7 @@ class ScopeSyntax:
 
     subject: Words
     parts: tuple[Part, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,7 +318,7 @@ class StatementSyntax:
     parts: tuple[Part, ...]
     form: str
     of: tuple[AmountSyntax | ConditionSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,7 +328,7 @@ class DocumentSyntax:
     name: Words
     title: Words
     parts: tuple[Part, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -340,7 +338,7 @@ class RelationSyntax:
     name: Words
     title: Words
     parts: tuple[Part, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -352,7 +350,7 @@ class UncheckedSyntax:
     reason: Words
     because: Words | None = None
     wording: Words | None = None
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 Item = (
@@ -375,7 +373,7 @@ class RulesetSyntax:
     name: Words
     parts: tuple[Part, ...]
     items: tuple[Item, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
     left_out: tuple[str, ...] = field(default=(), compare=False)
 
 
@@ -403,7 +401,7 @@ class TermSyntax:
     form: str
     parts: tuple[Part, ...]
     choices: tuple[ChoiceSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -414,7 +412,7 @@ class AdditionSyntax:
     form: str
     parts: tuple[Part, ...]
     choices: tuple[ChoiceSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -423,7 +421,7 @@ class Heading:
 
     text: Words
     proposed: bool = False
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -433,7 +431,7 @@ class VocabularySyntax:
     name: Words
     parts: tuple[Part, ...]
     items: tuple[Heading | TermSyntax | AdditionSyntax, ...]
-    place: Place = field(default=_NOWHERE, compare=False)
+    place: Place = field(default=NOWHERE, compare=False)
 
 
 FileSyntax = RulesetSyntax | VocabularySyntax

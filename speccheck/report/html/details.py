@@ -7,7 +7,6 @@ most often first, and the grid holds numbers only. The same matrix gives the sam
 from __future__ import annotations
 
 import json
-import re
 from collections import Counter
 from collections.abc import Hashable, Iterable
 from dataclasses import replace
@@ -19,6 +18,7 @@ from speccheck.judge.judgement import Verdict
 from speccheck.language.diagnostics import Place
 from speccheck.report.html.grouping import groups, part
 from speccheck.report.line_words import brief, place_words, shown, understood
+from speccheck.report.paper_places import column_in_row_of
 from speccheck.report.wording import clause_label, mark
 from speccheck.review.matrix import Matrix
 from speccheck.schedule.lines import Line
@@ -28,7 +28,6 @@ ONE = 48
 BETWEEN = "; "
 VERDICTS = tuple(Verdict)
 _RANK = {verdict: number for number, verdict in enumerate(VERDICTS)}
-_CELL = re.compile(r"([A-Z]+)([0-9]+)")
 _Thing = TypeVar("_Thing", bound=Hashable)
 _Kind = tuple[int, int, int, int]
 _Datum = tuple[int, int, int]
@@ -178,10 +177,7 @@ def _data(line: Line, matrix: Matrix, text: _Texts) -> tuple[tuple[int | str, ..
 
 def _column(place: Place, line: Place) -> str:
     """Return the letters of a cell in the row of its line, else the whole place in words."""
-    mine, its = _CELL.fullmatch(place.cell), _CELL.fullmatch(line.cell)
-    if mine and its and mine[2] == its[2] and (place.file, place.sheet) == (line.file, line.sheet):
-        return mine[1]
-    return place_words(place)
+    return column_in_row_of(place, line) or place_words(place)
 
 
 def _place(place: Place, text: _Texts) -> tuple[int, str]:

@@ -20,7 +20,7 @@ from speccheck.language.core.walking import terms_of
 from speccheck.language.diagnostics import Place, Severity
 from speccheck.report.escaping import plain
 from speccheck.report.line_words import drawn_together
-from speccheck.report.paper_places import CELL
+from speccheck.report.paper_places import CELL, column_in_row_of
 from speccheck.report.reply.reply import Reply, ReplyComment
 from speccheck.report.wording import clause_label
 from speccheck.review.matrix import Matrix
@@ -129,23 +129,20 @@ def _not_met(part: str, conditions: tuple[Condition, ...], cell: Cell) -> Sequen
 
 
 def place_of(schedule: Schedule, line: Line, terms: Iterable[str]) -> Place:
-    """Return the cell of the first of the terms that has one on a line: stated there, or blank in the term's column."""
+    """Return the cell of the first of the terms that has one on a line: stated there, or blank in the term's column.
+
+    What was inferred has one in the row of the line: a sentence there says it beside the name.
+    """
     names = tuple(terms)
     for name in names:
         datum = line.data.get(name)
-        if datum is not None and datum.place.cell and (not datum.inferred or _in_one_row(datum.place, line.place)):
+        if datum is not None and datum.place.cell and (not datum.inferred or column_in_row_of(datum.place, line.place)):
             return datum.place
         found = next((one for one in schedule.columns if one.term == name and _shares_table(one.place, line)), None)
         letters, row = CELL.fullmatch(found.place.cell) if found else None, CELL.fullmatch(line.place.cell)
         if letters is not None and row is not None:
             return Place(line.place.file, sheet=line.place.sheet, cell=f"{letters[1]}{row[2]}")
     return line.place
-
-
-def _in_one_row(place: Place, other: Place) -> bool:
-    """Whether two cells stand in one row, as what a sentence says beside the name of its line does."""
-    rows = [found[2] for one in (place, other) if (found := CELL.fullmatch(one.cell)) is not None]
-    return (place.file, place.sheet) == (other.file, other.sheet) and len(rows) == 2 and rows[0] == rows[1]
 
 
 def _shares_table(place: Place, line: Line) -> bool:

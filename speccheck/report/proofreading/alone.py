@@ -8,7 +8,7 @@ from itertools import groupby
 from speccheck.english import agree, capitalized, count, listed
 from speccheck.language.core import Ruleset
 from speccheck.proofread.findings import Finding, Proofreading
-from speccheck.report.all_codes import all_rules
+from speccheck.report.all_codes import rules_in
 from speccheck.report.proofreading.report import (
     CAUTIONS,
     ClauseNames,
@@ -45,7 +45,7 @@ def proofreading_alone(ruleset: Ruleset, found: Proofreading) -> ProofreadingRep
 
 def _groups(findings: Iterable[Finding], names: ClauseNames) -> Iterator[RemarkGroup]:
     """Yield the findings by kind; within one kind they keep the order of their places."""
-    rules = all_rules()
+    rules = rules_in("Proofreading")
     for code, group in groupby(sorted(findings, key=lambda one: one.code), key=lambda one: one.code):
         rule = rules[code]
         remarks = tuple(remark_of(one, names) for one in group)
@@ -64,7 +64,7 @@ def _heading(found: Proofreading) -> str:
 
 def _counted(found: Proofreading) -> Iterator[str]:
     """Yield sentences on how many findings of each kind there are, how many questions stay open, and what to do."""
-    rules = all_rules()
+    rules = rules_in("Proofreading")
     titles = sorted(rules[one.code].title for one in found.findings)
     kinds = [(title, len(list(group))) for title, group in groupby(titles)]
     if len(kinds) > 1:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 
-from speccheck.language.diagnostics import Diagnostic, Place
+from speccheck.language.diagnostics import NOWHERE, Diagnostic
 from speccheck.review.portfolio.cluster import connected, spread_over_cluster
 from speccheck.review.portfolio.entries import Listing
 from speccheck.review.portfolio.judging import Receipt
@@ -53,7 +53,7 @@ def run_portfolio(
     """
     portfolio, store = Path(request.portfolio), Store(Path(request.into))
     if not portfolio.exists():
-        return PORTFOLIO_NOT_THERE.at(Place(), portfolio=portfolio.name)
+        return PORTFOLIO_NOT_THERE.at(NOWHERE, portfolio=portfolio.name)
     problem = store.prepare(portfolio)
     if problem is not None:
         return problem
