@@ -139,9 +139,7 @@ class Judge:
 
     def _cell_outside(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell | None:
         """Return the cell of a line that is out of the scope of a clause in all its cases, None for any other line."""
-        if not judgements or any(one.basis is not Basis.OUT_OF_SCOPE or one.assumed for one in judgements):
-            return None
-        return self._cell(clause, judgements, line)
+        return self._cell(clause, judgements, line) if _are_outside(judgements) else None
 
     def _cell(self, clause: Clause, judgements: Sequence[Judgement], line: Line) -> Cell:
         stated = {name: line.data[name].value for name, _ in judgements[0].varied} if judgements else {}
@@ -162,8 +160,7 @@ class Judge:
 
     def is_out_of_scope(self, number: int, line: Line) -> bool:
         """Say whether a line is out of the scope of clause `number` in all its cases."""
-        judgements = next(self._judgements(self._scopes[number], [line], assumptions_told=False))
-        return bool(judgements) and all(one.basis is Basis.OUT_OF_SCOPE for one in judgements)
+        return _are_outside(next(self._judgements(self._scopes[number], [line], assumptions_told=False)))
 
     def state(self, number: int, line: Line, *, of_scope: bool = False) -> Hashable:
         """Return what clause `number`, or its scope, sees of a line: lines of the same state are judged alike by it."""
@@ -217,6 +214,11 @@ class Judge:
         without = complete_all([cases[n][0] for n in places], replace(needs, assumptions=()), self._conditions)
         verdicts = (judge_case(clause, whole.case, self._conditions).verdict for whole in without)
         return {n for n, verdict in zip(places, verdicts, strict=True) if verdict is Verdict.CANNOT_TELL}
+
+
+def _are_outside(judgements: Sequence[Judgement]) -> bool:
+    """Say whether a line is out of scope in all its cases, and stands on no assumption that would be told of."""
+    return bool(judgements) and all(one.basis is Basis.OUT_OF_SCOPE and not one.assumed for one in judgements)
 
 
 def _together(cases: Iterable[_Cases]) -> Iterator[list[_Cases]]:

@@ -108,16 +108,12 @@ def between(text: str, term: Term, bare: BareUnits) -> Value | None:
     if parts is None:
         alone = read_value(text, term, bare)
         return alone if not isinstance(alone, Misread | NotGiven) else None
-    values = [
-        read_value(part, term, bare)
-        for part in (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])
-    ]
+    written = (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])
+    values = [read_value(part, term, bare) for part in written]
     if isinstance(values[0], Misread) and isinstance(values[1], Quantity):
         values[0] = read_value(parts["first"], term, BareUnits(unit=values[1].unit))
     if isinstance(values[0], Quantity) and isinstance(values[1], Quantity):
-        stated = [
-            read_value(part, term) for part in (parts["first"] + (parts.groupdict().get("unit") or ""), parts["second"])
-        ]
+        stated = [read_value(part, term) for part in written]
         if isinstance(stated[0], Misread) and isinstance(stated[1], Quantity):  # "70/50 °C"
             values[0] = read_value(parts["first"], term, BareUnits(unit=stated[1].unit))
     first, second = values

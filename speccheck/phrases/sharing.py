@@ -9,10 +9,10 @@ from collections.abc import Sequence
 
 from speccheck.phrases.facts import Fact
 from speccheck.phrases.lexicon import Lexicon, Meaning
-from speccheck.phrases.terminals import Source, Terminal
+from speccheck.phrases.terminals import THINGS, Source, Terminal
 from speccheck.phrases.words import Word, key_of
 
-_NAMES = frozenset({"VALUE", "ANY_OF", "PLACE", "FILLER", "WORD"})
+_NAMES = THINGS | {"FILLER", "WORD"}
 
 
 def shared_head(source: Source, terminal: Terminal, facts: Sequence[Fact]) -> tuple[Meaning, ...]:

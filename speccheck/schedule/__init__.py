@@ -11,7 +11,6 @@ Files:
 
     accounting        what became of every filled cell, and what a person still has to read
     centered_labels   labels on the middle row of their block, without a merged cell
-    messages          every sentence that is said of schedules
     columns           what each column of a table was read as, and what was not understood
     columns_by_cells  columns known by their cells: below the corner of a cross table, and below "Description"
     constants         what a mapping file says of all lines, of a sheet or of a table
@@ -28,19 +27,20 @@ Files:
     grid              the cells of a sheet as a reader sees them, each with its place, and the ranges that are merged
     header            where the header of a schedule is: the row, or the rows that belong together, in which most
                       cells name terms
-    header_spellings  how headers are shortened and qualified: "Oper
+    header_spellings  how headers are shortened and qualified: "Oper. temp.", "Proposed thk"
     header_words      the words of one column header: the term that they name, the unit of its bare numbers, and what
                       else they say
     headings          what stands above the headers of a sheet: title blocks, and headings that say what a table is
     kept_readings     files that were read before, and that nothing has changed since
-    labelled         labels with their values, as title blocks have them: "Service: Glycol"
+    labelled          labels with their values, as title blocks have them: "Service: Glycol"
     legends           "Type P-1: fiberglass, ASJ" beside a table, and the cells that name it
     lines             what a schedule says, one proposed system a line, each datum with the words that say it and
                       their place
     mapping           what a person settles about a schedule that the schedule itself leaves open
-    mapping_file      mapping files: read from TOML, and held against the vocabulary
+    mapping_file      mapping files: read from TOML, and checked against the vocabulary
     mapping_shape     the shape of a mapping file, checked by pydantic
     marked_columns    columns headed by values of one term, of which each line marks one: an X under "Fiberglass"
+    messages          every sentence that is said of schedules
     note_marks        an asterisk behind the name of a line or in a header, and the note below that begins with it
     outlines          outlines and lists without a table: headings of several ranks over systems in words
     paired_columns    columns of one proposed term that stand for one place or part each

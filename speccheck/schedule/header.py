@@ -7,6 +7,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
+from itertools import takewhile
 
 from speccheck.language.vocabulary.terms import Form, Term
 from speccheck.language.vocabulary.values import BareUnits, NotGiven, read_value
@@ -204,7 +205,8 @@ def _candidates(
 
     What the headers of rows that are `known` already are, with the row below them, is not read once more.
     """
-    filled = grid.columns_by_row.keys() - (set() if mapping.read_hidden else grid.hidden_rows)
+    hidden = frozenset() if mapping.read_hidden else grid.hidden_rows
+    filled = {near for near in range(row - 1, row + 3) if near in grid.columns_by_row and near not in hidden}
     filled -= {other for other in (row - 1, row + 1) if is_title_block(grid, other)}
     yield (row,)
     if row - 1 in filled and row - 1 > after and row - 1 not in known:
@@ -312,23 +314,23 @@ def _corners(
 
 def captions_of(grid: Grid, rows: Sequence[int], reader: HeaderReader) -> Parts:
     """Return the texts that stand alone in a row above the others and say what a cross table is of, by their cells."""
-    alone = {(row, grid.columns_by_row[row][0]) for row in rows[:-1] if len(grid.columns_by_row.get(row, ())) == 1}
-    texts = {origin: " ".join(grid.text(*origin).split()) for origin in sorted(alone)}
-    return {origin: text for origin, text in texts.items() if names_what_is_tabulated(text, reader)}
+    alone = (row for row in rows[:-1] if len(grid.columns_by_row.get(row, ())) == 1)
+    return {origin: text for row in alone for origin, text in _caption_in(grid, row, reader).items()}
 
 
 def _title_above(grid: Grid, first: int, reader: HeaderReader) -> Parts:
     """Return the nearest text alone in its row above a header, over nothing but such texts, that says what a cross
     table is of: "PIPE INSULATION THICKNESS (INCHES)"."""
-    above = [row for row in grid.columns_by_row if row < first][-_TITLE_WITHIN:]
-    for row in reversed(above):
-        (column, *others) = grid.columns_by_row[row]
-        text = " ".join(grid.text(row, column).split())
-        if others:
-            break
-        if names_what_is_tabulated(text, reader):
-            return {(row, column): text}
-    return {}
+    above = list(takewhile(lambda row: row < first, grid.columns_by_row))[-_TITLE_WITHIN:]
+    alone = takewhile(lambda row: len(grid.columns_by_row[row]) == 1, reversed(above))
+    return next((caption for row in alone if (caption := _caption_in(grid, row, reader))), {})
+
+
+def _caption_in(grid: Grid, row: int, reader: HeaderReader) -> Parts:
+    """Return the first text of a row by its cell, if it says what a cross table is of."""
+    origin = (row, grid.columns_by_row[row][0])
+    text = " ".join(grid.text(*origin).split())
+    return {origin: text} if names_what_is_tabulated(text, reader) else {}
 
 
 def _across(

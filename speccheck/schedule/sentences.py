@@ -34,20 +34,20 @@ def with_sentences(
     """Return the columns, with the one that names no term and whose cells mostly propose systems marked as sentences.
 
     What is specified or existing proposes nothing, and of several such columns that are not told apart none does.
-    Beside a column of thicknesses these are columns called a description, of which each cell says the service and
-    more, where no heading says it (the terms `told`).
+    Beside a column of thicknesses it is one called a description, of which each cell says the service and more, where
+    no heading says it (the terms `told`).
     """
     stated = {use.term.name for use in uses if use.term is not None}
-    marked_ones: list[ColumnUse] = []
+    likely: list[ColumnUse] = []
     for use in uses:
         open_ = not use.is_read and not use.ignored and not use.left and not heads_something_else(use.column.header)
         if MEASURED in stated:
-            marked = open_ and SERVICE not in stated and SERVICE not in told and _all_describe(grid, rows, use, reader)
+            is_one = open_ and SERVICE not in stated and SERVICE not in told and _all_describe(grid, rows, use, reader)
         else:
-            marked = open_ and _mostly_propose(grid, rows, use, reader.vocabulary, mapping)
-        marked_ones += [use] if marked else []
-    called = [use for use in marked_ones if heads_what_is_proposed(use.column.header)]
-    (one,) = called if len(called) == 1 else marked_ones if len(marked_ones) == 1 else (None,)
+            is_one = open_ and _mostly_propose(grid, rows, use, reader.vocabulary, mapping)
+        likely += [use] if is_one else []
+    likely = [use for use in likely if heads_what_is_proposed(use.column.header)] or likely
+    one = likely[0] if len(likely) == 1 else None
     return [replace(use, sentences=True, column=replace(use.column, note=NOTE)) if use is one else use for use in uses]
 
 

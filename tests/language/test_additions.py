@@ -94,6 +94,8 @@ def test_what_cannot_be_added_is_told_where_it_stands(tmp_path: Path, terms: str
     assert [str(one) for one in found] == [told]
 
 
+PLAIN_RULES = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
+"""Rules in the words of the shipped vocabulary alone."""
 OWN_TERMS = """vocabulary "our terms"
   speaks mechanical insulation
 
@@ -104,8 +106,7 @@ term leachable chlorides  ratio
 
 def test_a_mark_may_name_a_term_of_a_vocabulary_that_is_spoken(tmp_path: Path) -> None:
     """A project's own term can be the property of an insulation, which the shipped vocabulary has."""
-    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
-    loaded = load(tmp_path, OWN_TERMS, rules)
+    loaded = load(tmp_path, OWN_TERMS, PLAIN_RULES)
     assert loaded.diagnostics == ()
     assert loaded.ruleset is not None
     assert loaded.ruleset.vocabulary.terms["leachable chlorides"].of == "insulation"
@@ -117,15 +118,13 @@ def test_vocabularies_that_speak_one_another_are_read(tmp_path: Path) -> None:
     """Two vocabularies that name one another end in what is known, and in no endless reading."""
     (tmp_path / "their-terms.clauses").write_text('vocabulary "their terms"\n  speaks our terms\n\nterm sort  text\n')
     terms = OWN_TERMS.replace("speaks mechanical insulation", "speaks their terms").replace("of insulation", "of sort")
-    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
-    assert load(tmp_path, terms, rules).diagnostics == ()
+    assert load(tmp_path, terms, PLAIN_RULES).diagnostics == ()
 
 
 def test_a_mark_of_a_vocabulary_that_speaks_no_other_is_told_what_to_write(tmp_path: Path) -> None:
     """Without the header the name is not known, and the help says which header knows it."""
-    rules = RULES.replace("natural fiber", "fiberglass").replace("thermal covering hemp", "insulation fiberglass")
     terms = OWN_TERMS.replace("  speaks mechanical insulation\n", "")
-    assert [str(one) for one in load(tmp_path, terms, rules).diagnostics] == [
+    assert [str(one) for one in load(tmp_path, terms, PLAIN_RULES).diagnostics] == [
         """error[L201]: `insulation` is no term of this vocabulary
   at our-terms.clauses:4:6
   |   of insulation

@@ -9,6 +9,7 @@ import random
 from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from speccheck.language import load_ruleset
 from speccheck.language.core import Ruleset
@@ -68,11 +69,20 @@ def rows_of(number: int, lines: int) -> list[list[str]]:
     ]
 
 
-def write_csv(path: Path, rows: Sequence[Sequence[str]]) -> None:
+def write_csv(path: Path, rows: Sequence[Sequence[str]], headings: Sequence[str] = HEADINGS) -> None:
     """Write a schedule as comma-separated values."""
     path.parent.mkdir(parents=True, exist_ok=True)
     with path.open("w", encoding="utf-8", newline="") as file:
-        csv.writer(file).writerows([HEADINGS, *rows])
+        csv.writer(file).writerows([headings, *rows])
+
+
+def write_parquet(path: Path, columns: Mapping[str, Any], rows_in_group: int = 1_000) -> None:
+    """Write a Parquet file with these columns."""
+    import pyarrow as pa
+    import pyarrow.parquet as pq
+
+    path.parent.mkdir(parents=True, exist_ok=True)
+    pq.write_table(pa.table(dict(columns)), path, row_group_size=rows_in_group)
 
 
 def write_json(path: Path, rows: Sequence[Sequence[str]]) -> None:

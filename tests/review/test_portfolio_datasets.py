@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
 import pyarrow as pa
-import pyarrow.parquet as pq
 import pytest
 
 from speccheck.language.diagnostics import Diagnostic, Place, Severity
@@ -25,6 +22,7 @@ from tests.review.portfolio_schedules import (
     rows_of,
     totals_of,
     write_csv,
+    write_parquet,
     write_ruleset,
 )
 
@@ -33,12 +31,6 @@ from tests.review.portfolio_schedules import (
 def ruleset(tmp_path: Path) -> Path:
     """The ruleset that anybody can count by."""
     return write_ruleset(tmp_path)
-
-
-def write_parquet(path: Path, columns: Mapping[str, Any], rows_in_group: int = 1_000) -> None:
-    """Write a Parquet file with these columns."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    pq.write_table(pa.table(dict(columns)), path, row_group_size=rows_in_group)
 
 
 def columns_of_schedules(schedules: int, lines: int) -> dict[str, list[str]]:

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import csv
 import datetime
 from collections.abc import Sequence
 from pathlib import Path
 
-import pyarrow as pa
-import pyarrow.parquet as pq
 import pytest
 from click.testing import CliRunner
 
@@ -20,7 +17,7 @@ from speccheck.review.portfolio import Run, request_for, run_portfolio
 from speccheck.review.portfolio.tallies import tallies
 from speccheck.review.review_day import review_on
 from speccheck.schedule import read_schedule
-from tests.review.portfolio_schedules import loaded
+from tests.review.portfolio_schedules import loaded, write_csv, write_parquet
 
 RULESET = """ruleset "Young reports"
   speaks mechanical insulation
@@ -53,13 +50,10 @@ def ruleset(tmp_path: Path) -> Path:
 
 def write_schedule(path: Path, lines: Sequence[Sequence[str]] = LINES) -> None:
     """Write a schedule with dates as .csv, or as .parquet."""
-    path.parent.mkdir(parents=True, exist_ok=True)
     if path.suffix == ".parquet":
-        columns = {name: [line[place] or None for line in lines] for place, name in enumerate(HEADINGS)}
-        pq.write_table(pa.table(columns), path)
-        return
-    with path.open("w", encoding="utf-8", newline="") as file:
-        csv.writer(file).writerows([HEADINGS, *lines])
+        write_parquet(path, {name: [line[place] or None for line in lines] for place, name in enumerate(HEADINGS)})
+    else:
+        write_csv(path, lines, HEADINGS)
 
 
 def verdicts(portfolio: Path, ruleset: Path, on: datetime.date | None) -> dict[Verdict, int]:

@@ -72,7 +72,23 @@ class Truth:
 
     def standing(self, number: str) -> str:
         """How the draft of a paragraph stands beside the truth: "right", "left" to do, or "wrong" in silence."""
-        return _standing(number, self.paragraphs[number], self.drafted[number], self)
+        truth, one = self.paragraphs[number], self.drafted[number]
+        if one.sort == "todo":
+            return "left"
+        match truth["is"]:
+            case "checked" if one.sort == "clause":
+                right = [meanings(f'clause {number} "x"\n{text}') for text in truth["clauses"]]
+                return "right" if meanings(one.text) in right else "wrong"
+            case "table" if one.sort == "table":
+                return "right" if all(self.cells_of(number)) else "wrong"
+            case "beside" if one.sort in ("document", "relation"):
+                return "right" if beside(one.text) == beside(truth["lines"]) else "wrong"
+            case "not checked" if one.sort == "not checked":
+                (unchecked,) = ruleset_of(f'{one.text}\n\nclause 9 "x"\n  shall concealed').unchecked
+                return "right" if unchecked.reason.value in truth.get("because", (unchecked.reason.value,)) else "wrong"
+            case "heading" if one.sort == "heading":
+                return "right"
+        return "wrong"
 
     def checkable(self, *kinds: str) -> list[str]:
         """The numbers of the paragraphs that are of some kinds."""
@@ -98,27 +114,8 @@ def drafted_of(blocks: tuple[Block, ...]) -> dict[str, Drafted]:
     return found
 
 
-def _standing(number: str, truth: Mapping[str, Any], one: Drafted, whole: Truth) -> str:
-    if one.sort == "todo":
-        return "left"
-    match truth["is"]:
-        case "checked" if one.sort == "clause":
-            right = [meanings(f'clause {number} "x"\n{text}') for text in truth["clauses"]]
-            return "right" if meanings(one.text) in right else "wrong"
-        case "table" if one.sort == "table":
-            return "right" if all(whole.cells_of(number)) else "wrong"
-        case "beside" if one.sort in ("document", "relation"):
-            return "right" if beside(one.text) == beside(truth["lines"]) else "wrong"
-        case "not checked" if one.sort == "not checked":
-            (unchecked,) = ruleset_of(f'{one.text}\n\nclause 9 "x"\n  shall concealed').unchecked
-            return "right" if unchecked.reason.value in truth.get("because", (unchecked.reason.value,)) else "wrong"
-        case "heading" if one.sort == "heading":
-            return "right"
-    return "wrong"
-
-
 def _cell_is_right(ruleset: Ruleset, term: str, data: str, least: str) -> bool:
-    """Whether the least value of a cell complies, and a thousandth less does not."""
+    """Whether the least value of a cell complies, and a hundredth less does not."""
     if least == "open":
         return verdict_of(ruleset, f"{data}, {term} 99 in", term) is Verdict.CANNOT_TELL
     if least == "none":

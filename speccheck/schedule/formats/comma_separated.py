@@ -1,4 +1,7 @@
-"""Text files with separated fields (.csv) to a grid: the encoding and the separator are found out and said."""
+"""Text files with separated fields (.csv) to a grid: the encoding and the separator are found out and said.
+
+A text (.txt) that no separator parts goes to `plain_text`.
+"""
 
 from __future__ import annotations
 

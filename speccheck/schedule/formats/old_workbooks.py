@@ -44,7 +44,8 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """
     from python_calamine import CalamineError, CalamineWorkbook, PasswordError, SheetTypeEnum, SheetVisibleEnum
 
-    name, looks = path.name, _looks_of(path)
+    name = path.name
+    looks, not_seen = _looks_of(path)
     try:
         with CalamineWorkbook.from_path(str(path)) as workbook:
             sheets = [meta for meta in workbook.sheets_metadata if meta.typ == SheetTypeEnum.WorkSheet]
@@ -59,26 +60,23 @@ def read_old_workbook(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         raise Refused(WORKBOOK_LOCKED.at(Place(name), file=name)) from error
     except (CalamineError, OSError, ValueError) as error:
         raise Refused(PARTS_OF_NO_WORKBOOK.at(Place(name), file=name, advice=AGAIN)) from error
-    told = _not_seen(path, looks).at(Place(name))
+    told = not_seen.at(Place(name))
     unread = Unread(UnreadKind.OTHER, told.message, Place(name))
     grids[:1] = [replace(grid, unread=(unread,)) for grid in grids[:1]]
     return grids, [told]
 
 
-def _looks_of(path: Path) -> Mapping[str, SheetLooks] | None:
-    """Return how the cells of each sheet look; None where the format is one of which that is not read."""
+def _looks_of(path: Path) -> tuple[Mapping[str, SheetLooks] | None, Wording]:
+    """Return how the cells of each sheet look, and what is said of what the format does not show.
+
+    The first is None where the format is one of which that is not read.
+    """
     if not zipfile.is_zipfile(path):
-        return looks_of_records(path)
+        looks = looks_of_records(path)
+        return looks, VALUES_ALONE_SEEN if looks is None else PARTS_AND_FORMATS_NOT_SEEN
     with zipfile.ZipFile(path) as archive:
         is_open_document = CONTENT in archive.namelist()
-    return looks_of_open_document(path) if is_open_document else looks_of_binary(path)
-
-
-def _not_seen(path: Path, looks: Mapping[str, SheetLooks] | None) -> Wording:
-    """Return what is said of what the format of a workbook does not show."""
-    if looks is None:
-        return VALUES_ALONE_SEEN
-    return FORMATS_NOT_SEEN if zipfile.is_zipfile(path) else PARTS_AND_FORMATS_NOT_SEEN
+    return looks_of_open_document(path) if is_open_document else looks_of_binary(path), FORMATS_NOT_SEEN
 
 
 def _grid(file: str, sheet: Any, hidden: bool) -> Grid:

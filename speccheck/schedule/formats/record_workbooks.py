@@ -51,10 +51,12 @@ def looks_of_records(path: Path) -> Mapping[str, SheetLooks] | None:
             if not container.exists(_STREAM) or container.get_size(_STREAM) > _MOST_BYTES:
                 return None
             stream = container.openstream(_STREAM).read()
-        if struct.unpack_from("<HHH", stream) != (_BEGIN, struct.unpack_from("<H", stream, 2)[0], _VERSION):
+        begin, _, version = struct.unpack_from("<HHH", stream)
+        if (begin, version) != (_BEGIN, _VERSION):
             return None
         book = _book(stream)
-        return {name: _looks(stream, at, book.struck) for name, at in book.sheets.items()}
+        struck = book.struck
+        return {name: _looks(stream, at, struck) for name, at in book.sheets.items()}
     except (OSError, struct.error, IndexError, UnicodeError):
         return None
 

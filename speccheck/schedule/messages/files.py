@@ -5,6 +5,13 @@ from __future__ import annotations
 from speccheck.language.diagnostic_rules import Rule
 from speccheck.language.diagnostics import Severity
 
+_SCHEDULE_ALONE = "leave only the schedule in the file"
+_SHEETS_ALONE = "leave only the sheets of the schedule in the file"
+_PART_ALONE = "leave only the {less} in the file"
+_NOTHING_OUTSIDE = "delete what stands far outside the schedule"
+_SHAPE_OF_JSON = "write a list of objects, one for each line, with a text, a number, true, false or null for each term"
+_QUOTATION_MARKS = 'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"'
+
 NO_FILE = Rule(
     "S101",
     "file cannot be opened",
@@ -69,12 +76,8 @@ TOO_LARGE = Rule(
     "says, is refused before it is read, so that no file can exhaust the machine. The message names the "
     "limit.",
 )
-TOO_MANY_CELLS = TOO_LARGE.says(
-    "`{file}` has more than {most:,} filled cells, which is the limit", "leave only the schedule in the file"
-)
-TOO_MANY_SHEETS = TOO_LARGE.says(
-    "`{file}` has {number} sheets, and the limit is {most}", "leave only the sheets of the schedule in the file"
-)
+TOO_MANY_CELLS = TOO_LARGE.says("`{file}` has more than {most:,} filled cells, which is the limit", _SCHEDULE_ALONE)
+TOO_MANY_SHEETS = TOO_LARGE.says("`{file}` has {number} sheets, and the limit is {most}", _SHEETS_ALONE)
 FORMAT_TOO_LONG = TOO_LARGE.says(
     "`{file}` has a number format of {number:,} characters",
     "choose another number format; the limit is {most:,} characters",
@@ -82,53 +85,43 @@ FORMAT_TOO_LONG = TOO_LARGE.says(
 TOO_MANY_PAGES = TOO_LARGE.says(
     "`{file}` has {number} pages, and the limit is {most}", "leave only the pages of the schedule in the file"
 )
-MORE_THAN_LIMIT = TOO_LARGE.says("`{file}` has {limit}, which is the limit", "leave only the schedule in the file")
-MORE_THAN_LIMIT_OF = TOO_LARGE.says(
-    "`{file}` has more than {most}, which is the limit", "leave only the schedule in the file"
-)
+MORE_THAN_LIMIT = TOO_LARGE.says("`{file}` has {limit}, which is the limit", _SCHEDULE_ALONE)
+MORE_THAN_LIMIT_OF = TOO_LARGE.says("`{file}` has more than {most}, which is the limit", _SCHEDULE_ALONE)
 TOO_LONG_TO_READ = TOO_LARGE.says(
-    "`{file}` takes more than {most} seconds to read, which is the limit", "leave only the schedule in the file"
+    "`{file}` takes more than {most} seconds to read, which is the limit", _SCHEDULE_ALONE
 )
 FILE_TOO_LARGE = TOO_LARGE.says(
     "`{file}` has {size} MB, and no schedule over {most} MB is read",
-    "leave only the sheets of the schedule in the file",
+    _SHEETS_ALONE,
 )
-TOO_MANY_LINES = TOO_LARGE.says(
-    "`{file}` has more than {most:,} lines, which is the limit", "leave only the schedule in the file"
-)
-TOO_MANY_PARTS = TOO_LARGE.says(
-    "`{file}` has {number} parts, and no file with more than {most} is read", "leave only the {less} in the file"
-)
-UNPACKS_TO_TOO_MUCH = TOO_LARGE.says(
-    "`{file}` unpacks to {size} MB, and the limit is {most} MB", "leave only the {less} in the file"
-)
+TOO_MANY_LINES = TOO_LARGE.says("`{file}` has more than {most:,} lines, which is the limit", _SCHEDULE_ALONE)
+TOO_MANY_PARTS = TOO_LARGE.says("`{file}` has {number} parts, and no file with more than {most} is read", _PART_ALONE)
+UNPACKS_TO_TOO_MUCH = TOO_LARGE.says("`{file}` unpacks to {size} MB, and the limit is {most} MB", _PART_ALONE)
 UNPACKS_TOO_FAR = TOO_LARGE.says(
-    "`{file}` unpacks to {times} times its size, and the limit is {most} times", "leave only the {less} in the file"
+    "`{file}` unpacks to {times} times its size, and the limit is {most} times", _PART_ALONE
 )
 SHEET_OF_TOO_MANY_CELLS = TOO_LARGE.says(
     "sheet `{sheet}` has more than {most:,} cells, which is the limit",
-    "leave only the sheets of the schedule in the file",
+    _SHEETS_ALONE,
 )
 SHEET_OF_TOO_MANY_FILLED = TOO_LARGE.says(
     "sheet `{sheet}` has more than {most:,} filled cells, which is the limit",
-    "leave only the sheets of the schedule in the file",
+    _SHEETS_ALONE,
 )
 TOO_MANY_FILLED_CELLS = TOO_LARGE.says(
-    "sheet `{sheet}` has more than {most:,} filled cells, which is the limit", "leave only the schedule in the file"
+    "sheet `{sheet}` has more than {most:,} filled cells, which is the limit", _SCHEDULE_ALONE
 )
 TOO_MANY_FILLED_ROWS = TOO_LARGE.says(
-    "sheet `{sheet}` has more than {most:,} filled rows, which is the limit", "leave only the schedule in the file"
+    "sheet `{sheet}` has more than {most:,} filled rows, which is the limit", _SCHEDULE_ALONE
 )
-ROW_BEYOND_SHEET = TOO_LARGE.says(
-    "sheet `{sheet}` has a row `{row}`, and a sheet ends at 1,048,576", "delete what stands far outside the schedule"
-)
+ROW_BEYOND_SHEET = TOO_LARGE.says("sheet `{sheet}` has a row `{row}`, and a sheet ends at 1,048,576", _NOTHING_OUTSIDE)
 CELL_BEYOND_SHEET = TOO_LARGE.says(
     "sheet `{sheet}` has a cell at `{cell}`, and a sheet ends at XFD1048576",
-    "delete what stands far outside the schedule",
+    _NOTHING_OUTSIDE,
 )
 REACHES_TOO_FAR = TOO_LARGE.says(
     "sheet `{sheet}` reaches to {cell}, and no sheet with more than {most:,} cells is read",
-    "delete what stands far outside the schedule",
+    _NOTHING_OUTSIDE,
 )
 
 ENTITIES = Rule(
@@ -166,11 +159,11 @@ READ_IN_WESTERN_PAGE = NOT_TEXT.says(
 )
 FIELD_NOT_CLOSED = NOT_TEXT.says(
     "a quotation mark opens a field and does not close it",
-    'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"',
+    _QUOTATION_MARKS,
 )
 FIELD_TOO_LONG = NOT_TEXT.says(
     "a field is longer than 131,072 characters, as when a quotation mark opens it and none closes it",
-    'write a quotation mark inside a field twice, and enclose that field: a ditto mark is """"',
+    _QUOTATION_MARKS,
 )
 
 BAD_JSON = Rule(
@@ -182,31 +175,31 @@ BAD_JSON = Rule(
 )
 NO_JSON = BAD_JSON.says(
     "this is not JSON here",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 JSON_NOT_UTF_8 = BAD_JSON.says(
     "`{file}` is not text in UTF-8",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 JSON_TOO_DEEP = BAD_JSON.says(
     "the file nests too deep or holds a number too long",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 NO_NUMBER_IN_JSON = BAD_JSON.says(
     "`{word}` is not a number in JSON",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 KEY_TWICE_IN_OBJECT = BAD_JSON.says(
     "the key `{word}` stands twice in one object",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 NO_VALUE_OF_A_LINE = BAD_JSON.says(
     "`{at}` is not a value that a line can have",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 NO_LIST_OF_OBJECTS = BAD_JSON.says(
     "this is not a list of objects",
-    "write a list of objects, one for each line, with a text, a number, true, false or null for each term",
+    _SHAPE_OF_JSON,
 )
 
 NO_SHEET = Rule(

@@ -5,6 +5,10 @@ from __future__ import annotations
 from speccheck.language.diagnostic_rules import Rule
 from speccheck.language.diagnostics import Severity
 
+_INTO_CELLS = "write what matters into the cells themselves"
+_ON_THE_PAGE = "read it on the page, and have it written into the table where it matters"
+_SAY_IN_MAPPING = "say in a mapping file what the column is, or add it to `ignore`"
+
 NO_TABLE = Rule(
     "S201",
     "no schedule found",
@@ -47,15 +51,15 @@ UNKNOWN_COLUMN = Rule(
 )
 COLUMN_WITHOUT_HEADER = UNKNOWN_COLUMN.says(
     "column {column} has no header, and the {cells} not read",
-    "say in a mapping file what the column is, or add it to `ignore`",
+    _SAY_IN_MAPPING,
 )
 COLUMN_OF_NO_TERM = UNKNOWN_COLUMN.says(
     "the header `{header}` names no term of the vocabulary, and the {cells} not read",
-    "{question}say in a mapping file what the column is, or add it to `ignore`",
+    "{question}" + _SAY_IN_MAPPING,
 )
 COLUMN_NAMES_NO_TERM = UNKNOWN_COLUMN.says(
     "the header `{header}` names no term of the vocabulary, and the cells under it were not read",
-    "say in a mapping file what the column is, or add it to `ignore`",
+    _SAY_IN_MAPPING,
 )
 
 SAME_TERM = Rule(
@@ -149,41 +153,27 @@ COMMENTS = Rule(
     "person has seen them.",
     Severity.WARNING,
 )
-COMMENTS_NOT_READ = COMMENTS.says(
-    "the {comments} attached to {cells} {were} not read", "write what matters into the cells themselves"
-)
-COMMENTS_OF_DOCUMENT = COMMENTS.says(
-    "the comments of the document were not read", "write what matters into the cells themselves"
-)
-PICTURES_NOT_READ = COMMENTS.says(
-    "the {pictures} at {cells} {were} not read", "write what matters into the cells themselves"
-)
-PICTURE_NOT_READ = COMMENTS.says("a picture was not read", "write what matters into the cells themselves")
-TEXT_BOX_NOT_READ = COMMENTS.says("the text box `{text}` was not read", "write what matters into the cells themselves")
-TABLE_WITHIN_CELL = COMMENTS.says(
-    "a table within a cell was not read as a table", "write what matters into the cells themselves"
-)
-EMBEDDED_NOT_READ = COMMENTS.says(
-    "a document embedded in the sheet was not read", "write what matters into the cells themselves"
-)
-NO_SHEET_OF_CELLS = COMMENTS.says(
-    "`{sheet}` is not a sheet of cells and was not read", "write what matters into the cells themselves"
-)
+COMMENTS_NOT_READ = COMMENTS.says("the {comments} attached to {cells} {were} not read", _INTO_CELLS)
+COMMENTS_OF_DOCUMENT = COMMENTS.says("the comments of the document were not read", _INTO_CELLS)
+PICTURES_NOT_READ = COMMENTS.says("the {pictures} at {cells} {were} not read", _INTO_CELLS)
+PICTURE_NOT_READ = COMMENTS.says("a picture was not read", _INTO_CELLS)
+TEXT_BOX_NOT_READ = COMMENTS.says("the text box `{text}` was not read", _INTO_CELLS)
+TABLE_WITHIN_CELL = COMMENTS.says("a table within a cell was not read as a table", _INTO_CELLS)
+EMBEDDED_NOT_READ = COMMENTS.says("a document embedded in the sheet was not read", _INTO_CELLS)
+NO_SHEET_OF_CELLS = COMMENTS.says("`{sheet}` is not a sheet of cells and was not read", _INTO_CELLS)
 STRUCK_ON_CONDITION = COMMENTS.says(
     "the condition under which {cells} is struck through was not worked out",
-    "write what matters into the cells themselves",
+    _INTO_CELLS,
 )
 TEXT_UP_THE_PAGE = COMMENTS.says(
     "text that runs up or down the page on page {page} was not read",
-    "read it on the page, and have it written into the table where it matters",
+    _ON_THE_PAGE,
 )
 TEXT_ACROSS_PAGES = COMMENTS.says(
     "`{text}`, which runs across {pages} at a slant, was not read",
-    "read it on the page, and have it written into the table where it matters",
+    _ON_THE_PAGE,
 )
-PICTURE_ON_PAGE = COMMENTS.says(
-    "a picture on page {page} was not read", "read it on the page, and have it written into the table where it matters"
-)
+PICTURE_ON_PAGE = COMMENTS.says("a picture on page {page} was not read", _ON_THE_PAGE)
 
 ROW_LEFT = Rule(
     "S212",
