@@ -241,7 +241,7 @@ def grown(
 
 def _fills_several(row: Sequence[Chunk], columns: Sequence[tuple[float, float]]) -> bool:
     """Whether chunks of a row stand in more than one of some columns."""
-    return sum(any(chunk.left < right and left < chunk.right for chunk in row) for left, right in columns) > 1
+    return len({index for chunk in row for index in touched(columns, chunk)}) > 1
 
 
 def column_of(columns: Sequence[tuple[float, float]], chunk: Chunk) -> int:

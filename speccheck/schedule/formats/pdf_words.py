@@ -141,14 +141,29 @@ def words_of(page: Any) -> PageWords:
     for one in found:
         if one["upright"]:
             signs = [places[id(sign)] for sign in one["chars"]]
-            spaced = min(signs) == 0 or drawn[min(signs) - 1]["text"].isspace()
-            word = PrintedWord(one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"])
+            word = _printed(one, drawn, min(signs), max(signs))
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
-            behind = spaced and _is_behind_blank(drawn, min(signs))
-            word = replace(word, trouble=trouble, spaced=spaced, behind_blank=behind)
-            word = replace(word, runs_on=behind and _runs_on(drawn, min(signs)))
-            words.append(replace(word, first=min(signs), last=max(signs)))
+            words.append(replace(word, trouble=trouble))
     return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
+
+
+def _printed(one: Any, drawn: Sequence[Any], first: int, last: int) -> PrintedWord:
+    """Return a word that was drawn from its `first` to its `last` sign, whatever may be wrong with it."""
+    spaced = first == 0 or drawn[first - 1]["text"].isspace()
+    behind = spaced and _is_behind_blank(drawn, first)
+    return PrintedWord(
+        one["text"],
+        one["x0"],
+        one["top"],
+        one["x1"],
+        one["bottom"],
+        one["size"],
+        first=first,
+        last=last,
+        spaced=spaced,
+        behind_blank=behind,
+        runs_on=behind and _runs_on(drawn, first),
+    )
 
 
 def _is_behind_blank(drawn: Sequence[Any], first: int) -> bool:
