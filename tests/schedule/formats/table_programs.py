@@ -14,6 +14,8 @@ from tests.schedule.formats.producers import by_browser, by_office
 _AT_ONCE = 200
 """Files that LibreOffice converts in one run; it leaves out what goes beyond about 250."""
 _FRACTION = re.compile(r"(\d+ )?(\d+)/(\d+)")
+_FAMILIES = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}
+"""The families of letters in which browsers and offices set what reportlab sets in the fonts of a PDF."""
 
 
 Table = tuple[Sequence[Sequence[str]], Setting]
@@ -70,12 +72,11 @@ def by_chromium(tables: Mapping[Path, Table]) -> None:
 
 
 def _page(rows: Sequence[Sequence[str]], how: Setting) -> str:
-    family = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}[how.font]
     aligned = "".join(f"td:nth-child({i + 1}){{text-align:right}}" for i in how.right_aligned)
     width = sum(how.widths) + 40 * len(how.widths) + 100
     style = (
         f"@page{{size:{max(612, width):.0f}pt 792pt;margin:40pt}}table{{border-spacing:{len(rows) % 2 * 2}px;"
-        f"font:{how.size}pt '{family}';line-height:1.2}}"
+        f"font:{how.size}pt '{_FAMILIES[how.font]}';line-height:1.2}}"
         f"td{{vertical-align:{how.level}}}sup,sub{{font-size:60%}}{aligned}"
     )
     cells = ""
@@ -102,7 +103,6 @@ def by_calc(tables: Mapping[Path, Table]) -> None:
         first = 3 if how.title else 1
         if how.title:
             sheet["A1"] = how.title
-        family = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}[how.font]
         for number, row in enumerate(rows, start=first):
             for column, text in enumerate(row, start=1):
                 cell = sheet.cell(number, column)
@@ -111,7 +111,7 @@ def by_calc(tables: Mapping[Path, Table]) -> None:
                 side = "right" if column - 1 in how.right_aligned else None
                 level = {"middle": "center"}.get(how.level, how.level)
                 cell.alignment = Alignment(horizontal=side, vertical=level, wrap_text=not is_number)
-                cell.font = Font(name=family, size=how.size)
+                cell.font = Font(name=_FAMILIES[how.font], size=how.size)
             most = max(_lines_of(text, how.widths[i], how) for i, text in enumerate(row))
             sheet.row_dimensions[number].height = 1.2 * how.size * most + 1
         for column, width in enumerate(how.widths, start=1):
@@ -161,7 +161,7 @@ def by_writer(tables: Mapping[Path, Table]) -> None:
         section.page_width = Pt(max(612, sum(how.widths) + 2 * how.padding * len(how.widths) + 120))
         section.left_margin = section.right_margin = Pt(40)
         style = document.styles["Normal"]
-        style.font.name = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}[how.font]
+        style.font.name = _FAMILIES[how.font]
         style.font.size, style.paragraph_format.space_after = Pt(how.size), Pt(0)
         if how.title:
             document.add_paragraph(how.title)
