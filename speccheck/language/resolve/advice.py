@@ -21,8 +21,14 @@ SHORTEST = 4
 
 
 def misspelt(name: str, known: Iterable[str]) -> str | None:
-    """Return the known name that a name misspells, None where it is none; "penetration" misspells no longer name."""
-    near = nearest(name, known, MISSPELT)
+    """Return the known name that a name misspells, None where it is none; "penetration" misspells no longer name.
+
+    In a short name two letters the other way round are a good part of it: "PCV" is PVC.
+    """
+    known = list(known)
+    near = nearest(name, known, MISSPELT) or next(
+        (one for one in known if sorted(fold(one)) == sorted(fold(name))), None
+    )
     if near is None or _are_opposite(name, near):
         return None
     words, others = (set(fold(one).split()) for one in (name, near))
