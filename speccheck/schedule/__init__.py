@@ -1,6 +1,6 @@
 """Schedules as contractors send them: from a file to lines of data, with every word accounted for.
 
-In: an .xlsx, .csv, .json or .toml file, a `Vocabulary`, and where needed a mapping file (.toml) that settles what
+In: a file of any kind that `formats` reads, a `Vocabulary`, and where needed a mapping file (.toml) that settles what
 cannot be guessed. Out: a `Schedule`: its lines, what each column was read as, the texts that belong to no line,
 diagnostics. Design lists and product data are read in the same way. No mistake of a user raises; a file that cannot
 be used gives a schedule without lines and an error among its diagnostics.

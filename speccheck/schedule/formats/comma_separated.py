@@ -35,7 +35,8 @@ _SAMPLE_RECORDS = 60
 def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
     """Return the one grid of a text file, and what had to be assumed to read it.
 
-    The file is read as a stream. A text that is neither UTF-8 nor UTF-16 is read in code page 1252, with a note.
+    Separated text is read as a stream, other text as a whole. A text that is neither UTF-8 nor UTF-16 is read in code
+    page 1252, with a note.
     """
     encoding = encoding_of(path)
     if encoding is None:

@@ -13,9 +13,9 @@ _STEEPEST = math.radians(3)  # a page that was fed askew is read; stamps stand a
 def without_slanted_texts(page: Any) -> tuple[Any, tuple[str, ...]]:
     """Return a page without the signs that stand at a slant, and the texts that they make, in the order drawn."""
     signs = page.chars
-    if not any(map(_is_slanted, signs)):
-        return page, ()
     taken = {id(sign) for sign in signs if _is_slanted(sign)}
+    if not taken:
+        return page, ()
     return page.filter(lambda one: id(one) not in taken), tuple(filter(None, _texts(signs)))
 
 

@@ -141,24 +141,36 @@ def words_of(page: Any) -> PageWords:
     for one in found:
         if one["upright"]:
             signs = [places[id(sign)] for sign in one["chars"]]
-            first = min(signs)
-            behind = _is_behind_blank(drawn, first)
-            word = PrintedWord(
-                one["text"], one["x0"], one["top"], one["x1"], one["bottom"], one["size"],
-                first=first, last=max(signs), spaced=first == 0 or drawn[first - 1]["text"].isspace(),
-                behind_blank=behind, runs_on=behind and _runs_on(drawn, first),
-            )  # fmt: skip
+            word = _printed(one, drawn, min(signs), max(signs))
             trouble = _trouble(word, one["non_stroking_color"], strikes, grounds) or _overprinted(one["chars"], signs)
             words.append(replace(word, trouble=trouble))
     return PageWords(_not_over_each_other(words), any(not one["upright"] for one in found), slanted)
 
 
+def _printed(one: Any, drawn: Sequence[Any], first: int, last: int) -> PrintedWord:
+    """Return a word that was drawn from its `first` to its `last` sign, whatever may be wrong with it."""
+    spaced = first == 0 or drawn[first - 1]["text"].isspace()
+    behind = spaced and _is_behind_blank(drawn, first)
+    return PrintedWord(
+        one["text"],
+        one["x0"],
+        one["top"],
+        one["x1"],
+        one["bottom"],
+        one["size"],
+        first=first,
+        last=last,
+        spaced=spaced,
+        behind_blank=behind,
+        runs_on=behind and _runs_on(drawn, first),
+    )
+
+
 def _is_behind_blank(drawn: Sequence[Any], first: int) -> bool:
     """Whether a blank was drawn before a sign on its line, near on the left of it."""
     blank, sign = drawn[first - 1], drawn[first]
-    if not first or not blank["text"].isspace() or not _are_beside(blank, sign):
-        return False
-    return bool(blank["x0"] < sign["x0"] < blank["x1"] + _NEAR_BLANK * sign["size"])
+    near = blank["x0"] < sign["x0"] < blank["x1"] + _NEAR_BLANK * sign["size"]
+    return bool(first and near and _are_beside(blank, sign))
 
 
 def _runs_on(drawn: Sequence[Any], first: int) -> bool:

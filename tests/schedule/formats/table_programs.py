@@ -13,9 +13,9 @@ from tests.schedule.formats.producers import by_browser, by_office
 
 _AT_ONCE = 200
 """Files that LibreOffice converts in one run; it leaves out what goes beyond about 250."""
-_FAMILIES = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}
-"""What LibreOffice and Chromium set in place of a font."""
 _FRACTION = re.compile(r"(\d+ )?(\d+)/(\d+)")
+_FAMILIES = {"Helvetica": "Liberation Sans", "Times-Roman": "Liberation Serif"}
+"""The families of letters in which browsers and offices set what reportlab sets in the fonts of a PDF."""
 
 
 Table = tuple[Sequence[Sequence[str]], Setting]
