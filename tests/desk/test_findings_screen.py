@@ -4,22 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from starlette.testclient import TestClient
-
-from speccheck.desk.application import application
-from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Projects
+from tests.desk.clients import ORIGIN, TOKEN, client_of
 
-HOST = "127.0.0.1:8123"
-TOKEN = "t" * 43
 CLAUSES = 'ruleset "Mine"\n  speaks mechanical insulation\n\nclause 1 "Thickness"\n  shall thickness be at least 1 in\n'
 ROWS = b"Mark,Service,Thickness\nA,steam,1/2 in\nB,brine,1/2 in\nC,chilled water,3/4 in\n"
 
 
 def test_what_is_shown_stays_narrowed_when_a_note_is_saved(tmp_path: Path) -> None:
     """Of three findings without a note two have other words; one gets its note: it is saved, and the other two stay."""
-    app = application(Desk(Projects.of(tmp_path)), TOKEN, 8123, lambda: None)
-    with TestClient(app, base_url=f"http://{HOST}", headers={"origin": f"http://{HOST}"}) as client:
+    with client_of(Projects.of(tmp_path), headers=ORIGIN) as client:
         client.get(f"/?token={TOKEN}")
         sent = {"schedule": ("s.csv", ROWS), "clauses": ("p.clauses", CLAUSES.encode())}
         client.post("/check", data={"against": "own clauses", "name": "Plant"}, files=sent)

@@ -7,21 +7,15 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from speccheck.desk.application import application
-from speccheck.desk.desk import Desk
 from speccheck.desk.guard import LARGEST_REQUEST, POLICY, Guard
 from speccheck.desk.projects import Projects
-
-HOST = "127.0.0.1:8123"
-TOKEN = "t" * 43
-ORIGIN = {"origin": f"http://{HOST}"}
+from tests.desk.clients import ORIGIN, TOKEN, client_of
 
 
 @pytest.fixture
 def client(tmp_path: Path) -> TestClient:
     """A client that knows the address and has no cookie."""
-    app = application(Desk(Projects.of(tmp_path)), TOKEN, 8123, lambda: None)
-    return TestClient(app, base_url=f"http://{HOST}", follow_redirects=False)
+    return client_of(Projects.of(tmp_path), follow_redirects=False)
 
 
 @pytest.fixture

@@ -8,13 +8,10 @@ import pytest
 from starlette.testclient import TestClient
 
 from speccheck.desk import findings_screen
-from speccheck.desk.application import application
 from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Project, Projects
+from tests.desk.clients import ORIGIN, TOKEN, client_of
 
-HOST = "127.0.0.1:8123"
-TOKEN = "t" * 43
-ORIGIN = {"origin": f"http://{HOST}"}
 NOTE = {"round": "01", "lines": "0", "clause": "0", "text": "Revise <b>this</b>.", "status": "open"}
 
 
@@ -29,8 +26,7 @@ def project(tmp_path: Path) -> Project:
 @pytest.fixture
 def client(tmp_path: Path, project: Project) -> TestClient:
     """A client of a desk on the folder, which has its cookie."""
-    app = application(Desk(Projects.of(tmp_path)), TOKEN, 8123, lambda: None)
-    found = TestClient(app, base_url=f"http://{HOST}", follow_redirects=False, raise_server_exceptions=False)
+    found = client_of(Projects.of(tmp_path), follow_redirects=False, raise_server_exceptions=False)
     found.get(f"/?token={TOKEN}")
     return found
 
@@ -108,9 +104,8 @@ def test_a_review_against_nothing_is_not_begun(client: TestClient, tmp_path: Pat
 
 def test_a_folder_in_which_nothing_can_be_made_is_told(client: TestClient, tmp_path: Path) -> None:
     """A review is begun in a folder whose place a file has taken."""
-    lost = application(Desk(Projects(tmp_path / "file")), TOKEN, 8123, lambda: None)
+    other = client_of(Projects(tmp_path / "file"), follow_redirects=False, raise_server_exceptions=False)
     (tmp_path / "file").write_text("")
-    other = TestClient(lost, base_url=f"http://{HOST}", follow_redirects=False, raise_server_exceptions=False)
     other.get(f"/?token={TOKEN}")
     found = other.post("/begin", headers=ORIGIN, data={"against": "trade-practice", "name": "Plant"})
     assert found.status_code == 507

@@ -11,13 +11,11 @@ import pytest
 from starlette.routing import Route
 from starlette.testclient import TestClient
 
-from speccheck.desk.application import MODULES, application
+from speccheck.desk.application import MODULES
 from speccheck.desk.desk import Desk
 from speccheck.desk.projects import Projects, fingerprint
+from tests.desk.clients import ORIGIN, TOKEN, client_of
 
-HOST = "127.0.0.1:8123"
-TOKEN = "t" * 43
-ORIGIN = {"origin": f"http://{HOST}"}
 ROWS = b"Mark,Service,Thickness,Lead hand,Jacket\nA,steam,1 in,x,WJ-2\nB,steam,2 in,y,PVC\nDelivered by others,,,,\n"
 REVIEW = "/projects/plant"
 
@@ -52,8 +50,7 @@ STEPS: tuple[tuple[str, dict[str, Any], dict[str, Any]], ...] = (
 @pytest.fixture
 def client(tmp_path: Path) -> Iterator[TestClient]:
     """A client of a desk on an empty folder, which has its cookie."""
-    app = application(Desk(Projects.of(tmp_path)), TOKEN, 8123, lambda: None)
-    with TestClient(app, base_url=f"http://{HOST}", follow_redirects=False, headers=ORIGIN) as found:
+    with client_of(Projects.of(tmp_path), follow_redirects=False, headers=ORIGIN) as found:
         found.get(f"/?token={TOKEN}")
         yield found
 
