@@ -109,12 +109,11 @@ def _comments(cells: set[str], place: Place) -> Iterator[Beside]:
     """Yield the comments of a sheet, as one."""
     if cells:
         listed = sorted(cells, key=lambda cell: (len(cell), cell))
-        named = ", ".join(listed[:_MOST_NAMED]) + (" and more" if len(listed) > _MOST_NAMED else "")
         number = len(listed)
         said = COMMENTS_NOT_READ.at(
             replace(place, cell=listed[0]),
             comments=noun(number, "comment"),
-            cells=named,
+            cells=_named(listed),
             were=agree(number, "was", "were"),
         )
         yield _beside(UnreadKind.OTHER, said)
@@ -123,15 +122,19 @@ def _comments(cells: set[str], place: Place) -> Iterator[Beside]:
 def _pictures(cells: list[str], place: Place) -> Iterator[Beside]:
     """Yield the pictures and charts of a sheet, as one."""
     if cells:
-        named = ", ".join(cells[:_MOST_NAMED]) + (" and more" if len(cells) > _MOST_NAMED else "")
         number = len(cells)
         said = PICTURES_NOT_READ.at(
             replace(place, cell=cells[0]),
             pictures=noun(number, "picture"),
-            cells=named,
+            cells=_named(cells),
             were=agree(number, "was", "were"),
         )
         yield _beside(UnreadKind.PICTURE, said)
+
+
+def _named(cells: list[str]) -> str:
+    """Return the names of the first of some cells, and whether there are more."""
+    return ", ".join(cells[:_MOST_NAMED]) + (" and more" if len(cells) > _MOST_NAMED else "")
 
 
 def _texts(texts: list[tuple[str, str]], place: Place) -> Iterator[Beside]:
