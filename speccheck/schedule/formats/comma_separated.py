@@ -46,16 +46,21 @@ def read_comma_separated(path: Path) -> tuple[list[Grid], list[Diagnostic]]:
         notes.append(READ_IN_WESTERN_PAGE.at(Place(path.name)))
     try:
         separator = _separator(path, encoding)
-        if not separator:
-            text = path.read_text(encoding=encoding, errors="replace")
-            return [Grid(path.name, "", cells_of_text(text))], notes
         fields: dict[int, int] = {}
-        cells = _cells(_records(path, encoding, separator), fields)
+        cells = _cells(_records(path, encoding, separator), fields) if separator else _plain_cells(path, encoding)
     except csv.Error as error:
         return [], [_broken(path.name, str(error))]
     if isinstance(cells, str):
         return [], [MORE_THAN_LIMIT_OF.at(Place(path.name), file=path.name, most=cells)]
     return [Grid(path.name, "", cells, fields=fields)], notes
+
+
+def _plain_cells(path: Path, encoding: str) -> dict[tuple[int, int], GridCell] | str:
+    """Return the filled cells of a text that no separator parts, or of what there are too many, in words."""
+    cells = cells_of_text(path.read_text(encoding=encoding, errors="replace"))
+    if len({row for row, _ in cells}) > MOST_FILLED_ROWS:
+        return f"{MOST_FILLED_ROWS:,} filled rows"
+    return cells if len(cells) <= MOST_FILLED_CELLS else f"{MOST_FILLED_CELLS:,} filled cells"
 
 
 def encoding_of(path: Path) -> str | None:

@@ -86,3 +86,15 @@ def test_the_ruler_of_a_table_in_marks_is_no_line(tmp_path: Path) -> None:
     """Rows of dashes between bars part a header from its lines and say nothing."""
     text = "| Size | Thk |\n|------|:---:|\n| 2 in | 1 in |\n"
     assert written_lines(read(tmp_path, "bars.txt", text)) == ["row 3: pipe size 2 in; thickness 1 in"]
+
+
+@pytest.mark.parametrize(("limit", "what"), [("MOST_FILLED_ROWS", "rows"), ("MOST_FILLED_CELLS", "cells")])
+def test_too_long_a_text_is_refused(limit: str, what: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Plain text has the limits of separated text, which are set lower here."""
+    monkeypatch.setattr(f"speccheck.schedule.formats.comma_separated.{limit}", 2)
+    path = tmp_path / "long.txt"
+    path.write_text("one\ntwo\nthree\n", encoding="utf-8")
+    message = f"`long.txt` has more than 2 filled {what}, which is the limit"
+    place = Place("long.txt")
+    told = Diagnostic("S105", Severity.ERROR, message, place, "leave only the schedule in the file")
+    assert read_comma_separated(path) == ([], [told])
