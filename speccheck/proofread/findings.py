@@ -92,9 +92,6 @@ class Proofreading:
     undecided: tuple[Undecided, ...] = ()
     meant: tuple[Finding, ...] = ()
 
-    def __add__(self, other: Proofreading) -> Proofreading:
-        return Proofreading(self.findings + other.findings, self.undecided + other.undecided, self.meant + other.meant)
-
 
 def gathered(parts: Iterable[Finding | Undecided]) -> Proofreading:
     """Return findings and open questions sorted out, each in the order of its place and its code."""
