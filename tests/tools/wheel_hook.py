@@ -28,7 +28,8 @@ class WheelHook(BuildHookInterface):  # type: ignore[type-arg]
             return
         self.folder = tempfile.TemporaryDirectory()
         brought = self.folder.name
-        around = {"PYTHONHASHSEED": "0", "PYTHONPATH": self.root, "SPECCHECK_CACHE": ""}
+        paths = os.pathsep.join([self.root, *filter(None, sys.path)])  # what the build requires stands on its own path
+        around = {"PYTHONHASHSEED": "0", "PYTHONPATH": paths, "SPECCHECK_CACHE": ""}
         subprocess.run([sys.executable, "-B", "-c", BRING, brought], env={**os.environ, **around}, check=True)
         build_data["force_include"][brought] = "speccheck/shipped/brought"
 
