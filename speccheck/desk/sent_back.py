@@ -17,7 +17,7 @@ from speccheck.desk.uploads import Received, UploadRefused, all_received, free_n
 from speccheck.schedule.formats.endings import READ
 
 FOLDER = "sent"
-ENDINGS = tuple(dict.fromkeys((".docx", ".pdf", ".html", ".eml", ".msg", ".zip", *READ)))
+ENDINGS = (*READ, ".eml", ".msg", ".zip")
 MOST_FILES = 99
 
 
