@@ -153,11 +153,11 @@ def test_digits_that_a_cell_hides_are_for_a_person_where_they_matter(tmp_path: P
 
 
 def test_an_old_workbook_is_never_read_as_a_whole() -> None:
-    """What .xls hides or strikes is not seen, so that a person has to look, unless a mapping file says that one did."""
+    """What .xls strikes in part is not seen, so that a person has to look, unless a mapping file says that one did."""
     as_named = ScheduleMapping(seen=("Old",))
     (left,) = read_schedule(FILES / "old.xls", small_vocabulary(), as_named).unread
     assert left.kind is UnreadKind.OTHER
-    assert left.text.startswith("hidden rows, struck-out text")
+    assert left.text.startswith("text struck out in part, comments")
     assert read_schedule(FILES / "old.xls", small_vocabulary(), ScheduleMapping(seen=("Old", left.text))).unread == ()
 
 

@@ -57,8 +57,8 @@ def looks_of_records(path: Path) -> Mapping[str, SheetLooks] | None:
         book = _book(stream)
         struck = book.struck
         return {name: _looks(stream, at, struck) for name, at in book.sheets.items()}
-    except (OSError, struct.error, IndexError, UnicodeError):
-        return None
+    except (OSError, struct.error, LookupError, ArithmeticError, TypeError, ValueError):
+        return None  # whatever the library stumbles over: the reader of the values says that the file is damaged
 
 
 def _book(stream: bytes) -> _Book:
