@@ -25,6 +25,7 @@ _STANDARD = re.compile(
 )
 _BEGIN_STANDARDS = frozenset("auiednb")
 _TO_AN_AMOUNT = re.compile(r"\s*to\s+[\d.½¼¾]", re.IGNORECASE)  # an end without a beginning, and no one amount
+_DEEPEST = 8
 _MARKS = {"(": "OPEN", ")": "CLOSE", "/": "SLASH", "and": "AND", "or": "OR", "@": "AT", "at": "AT"}
 _INSIDE = frozenset({"in", "within", "inside", "above", "under", "im", "dans", "en", "nel", "nella"})
 _ARTICLES = frozenset({"the", "a", "an"})
@@ -189,14 +190,18 @@ def _is_before_a_place(found: Sequence[Terminal], index: int, source: Source) ->
 
 
 def _balanced(found: list[Terminal]) -> list[Terminal]:
-    """Return terminals whose brackets open and close; a bracket that closes nothing is a filler."""
-    open_brackets = 0
+    """Return terminals whose brackets open and close.
+
+    A bracket that closes nothing is a filler, and so is one further inside of others than anybody writes.
+    """
+    open_brackets = too_deep = 0
     for index, terminal in enumerate(found):
-        if terminal.type == "OPEN":
+        if terminal.type == "OPEN" and open_brackets < _DEEPEST:
             open_brackets += 1
-        elif terminal.type == "CLOSE" and open_brackets:
+        elif terminal.type == "CLOSE" and not too_deep and open_brackets:
             open_brackets -= 1
-        elif terminal.type == "CLOSE":
+        elif terminal.type in ("OPEN", "CLOSE"):
+            too_deep += 1 if terminal.type == "OPEN" else -1 if too_deep else 0
             found[index] = replace(terminal, type="FILLER")
     end = found[-1].end if found else 0
     return [*found, *[Terminal("CLOSE", end, end)] * open_brackets]

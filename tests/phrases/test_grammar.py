@@ -147,3 +147,17 @@ def test_any_words_are_a_phrase(text: str) -> None:
     terminals = terminals_of(words)
     assert [word for each in terminals for word in words.words[each.first : each.end]] == list(words.words)
     assert tree_of(terminals).rule == "cell"
+
+
+def depth(part: Node | Terminal) -> int:
+    """Return how many rules stand inside one another."""
+    return 1 + max(map(depth, part.parts), default=0) if isinstance(part, Node) else 0
+
+
+@pytest.mark.parametrize("brackets", [1, 8, 9, 90])
+def test_brackets_further_inside_than_anybody_writes_are_passed_over(brackets: int) -> None:
+    """However many open, what stands in them is found, and the tree grows no deeper than with eight."""
+    deepest = depth(tree_of(terminals_of(source("(" * 8 + "fiberglass" + ")" * 8, "insulation"))))
+    for text in ("(" * brackets + "fiberglass" + ")" * brackets, "(" * brackets + "fiberglass"):
+        assert "fiberglass" in drawn(text, "insulation")
+        assert depth(tree_of(terminals_of(source(text, "insulation")))) <= deepest
