@@ -98,7 +98,8 @@ def _with_sizes(text: str, term: Term, bare: BareUnits, kept: _Kept) -> Phrase |
     The sizes say that they are lengths, by a unit or as nominal sizes do: a number alone may be anything.
     """
     size = kept.vocabulary.terms.get("pipe size")
-    for found in re.finditer(r"[\s,(–—-]+", text) if size is not None and _SIZE_WORD.search(text) else ():
+    sized = size is not None and len(text) <= LONGEST_CELL and _SIZE_WORD.search(text) is not None
+    for found in re.finditer(r"[\s,(–—-]+", text) if sized else ():
         before, behind = text[: found.start()], text[found.end() :].rstrip(" )")
         for service, sizes in ((before, behind), (behind, before)):
             band = read_size_band(_FOR_SIZES.sub("", sizes), None)

@@ -141,12 +141,11 @@ def _along(amount: WordedAmount, text: str, vocabulary: Vocabulary) -> Owner | N
 
 def _thickness_of(text: str, vocabulary: Vocabulary) -> Term | None:
     """Return whose thickness a piece speaks of: the jacket's where it names no insulation, None where it names both."""
-    named = list(named_in(tokens_of(text), index_of(vocabulary)))
-    jacket = re.search(r"\bjackets?\b", text, re.IGNORECASE) is not None
-    insulation = any(dict(one.values).get("insulation") for one in named) or re.search(r"\binsulation\b", text, re.I)
-    if jacket and insulation:
-        return None
-    return vocabulary.terms.get("jacket thickness" if jacket else "thickness")
+    if re.search(r"\bjackets?\b", text, re.IGNORECASE) is None:
+        return vocabulary.terms.get("thickness")
+    named = named_in(tokens_of(text), index_of(vocabulary))
+    insulation = re.search(r"\binsulation\b", text, re.I) or any(dict(one.values).get("insulation") for one in named)
+    return None if insulation else vocabulary.terms.get("jacket thickness")
 
 
 def _named_whole(text: str, dimensions: Sequence[str], vocabulary: Vocabulary) -> Term | None:
