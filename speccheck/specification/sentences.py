@@ -40,7 +40,7 @@ class Sentence:
         return bool(self.asks) and not self.left_over and not self.doubts
 
 
-MOST_CHARACTERS = 1_500
+MOST_CHARACTERS = 1_000
 """What is longer is not read: the ways to part a sentence grow with its length, and the time with their pieces."""
 
 # "One" counts nothing: "one of", "one side".

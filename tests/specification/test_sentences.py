@@ -218,7 +218,7 @@ def test_a_sentence_without_end_is_left_to_the_writer() -> None:
     """One of 4,000 characters took three seconds, and each doubling five times as long; nothing is asked of it."""
     words = "Insulation shall be at least 1 inch thick " * 500
     (sentence,) = sentences_of(words)
-    assert read_sentence(sentence, VOCABULARY) == Sentence(doubts=("it has more than 1,500 characters",))
+    assert read_sentence(sentence, VOCABULARY) == Sentence(doubts=("it has more than 1,000 characters",))
     assert not read_sentence(sentence, VOCABULARY).is_understood
 
 
